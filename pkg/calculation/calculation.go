@@ -1,0 +1,229 @@
+// Package calculation describes a calculation once, so that whoever calls it
+// needs to know nothing of how it is written.
+//
+// A [Function] gives the name by which the rule language calls it, what each
+// argument and the result mean, the range in which it holds, the sources, and
+// the Go function itself. The dimension of each argument is read from the Go
+// type: a [quantity.Length] is a length, a float64 a plain number, a type with
+// a Vocabulary method a word. No type of the rule language appears here; the
+// rulebook binds what is described, and an embedder describes its own functions
+// the same way.
+package calculation
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"reflect"
+
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/source"
+)
+
+// Function describes one calculation.
+type Function struct {
+	// Name is what the rule language calls it: lower case words joined by "_".
+	Name string
+	// About says in one sentence what it works out.
+	About string
+	// Params describes the arguments, in order.
+	Params []Param
+	// Result describes what comes back.
+	Result Param
+	// Range says in words where the function refuses, or "" if nowhere.
+	Range string
+	// Sources says where the method comes from; at least one.
+	Sources []source.Source
+	// Example is a call in the rule language that a reader can try.
+	Example string
+	// Go is the function: func(args...) T or func(args...) (T, error).
+	Go any
+}
+
+// Param describes an argument or a result.
+type Param struct {
+	// Name as a reader would write it, such as "cbr".
+	Name string
+	// About says what it means, and for a plain number its unit and range.
+	About string
+}
+
+// Form is the form of a value.
+type Form uint8
+
+// The forms that arguments and results can take.
+const (
+	NoForm   Form = iota
+	Number        // float64
+	Bool          // bool
+	Text          // string
+	Measured      // a type of package quantity
+	Word          // a string type with a Vocabulary method
+	Numbers       // []float64
+	Object        // any other named type, passed through as it is
+)
+
+// Kind is the type of an argument or a result, as read from the Go type.
+type Kind struct {
+	Form Form
+	// Dim is the dimension of a Measured kind.
+	Dim quantity.Dimension
+	// Name is the vocabulary of a Word, or the type name of an Object.
+	Name string
+	// Go is the Go type.
+	Go reflect.Type
+}
+
+// Worded is implemented by string types whose values are words of a vocabulary.
+type Worded interface{ Vocabulary() Vocabulary }
+
+// Vocabulary is a closed list of words.
+type Vocabulary struct {
+	// Name is the vocabulary's name in the rule language.
+	Name string
+	// About says what its words tell apart.
+	About string
+	// Words in the order that a reader would list them.
+	Words []WordEntry
+}
+
+// WordEntry is one word of a vocabulary.
+type WordEntry struct {
+	// Name is the word in the rule language, an identifier such as "CL_ML".
+	Name string
+	// Label is the word as the trade writes it, such as "CL-ML". It is also
+	// the Go value of a [Worded] type.
+	Label string
+	// About says what the word means.
+	About string
+}
+
+// Named is implemented by object types that give their own name in the rule
+// language.
+type Named interface{ RuleTypeName() string }
+
+// ErrShape is wrapped by every error about a description that does not fit its
+// Go function.
+var ErrShape = errors.New("calculation is not described as it is written")
+
+// KindOf reads the kind from a Go type.
+func KindOf(t reflect.Type) (Kind, error) {
+	zero := reflect.Zero(t).Interface()
+	switch v := zero.(type) {
+	case float64:
+		return Kind{Form: Number, Go: t}, nil
+	case bool:
+		return Kind{Form: Bool, Go: t}, nil
+	case []float64:
+		return Kind{Form: Numbers, Go: t}, nil
+	case Worded:
+		if t.Kind() != reflect.String {
+			return Kind{}, fmt.Errorf("%w: %s has a vocabulary but is no string type", ErrShape, t)
+		}
+		return Kind{Form: Word, Name: v.Vocabulary().Name, Go: t}, nil
+	case string:
+		return Kind{Form: Text, Go: t}, nil
+	case Named:
+		return Kind{Form: Object, Name: v.RuleTypeName(), Go: t}, nil
+	case quantity.Measure:
+		if t.Kind() == reflect.Float64 {
+			return Kind{Form: Measured, Dim: v.Quantity().Dim, Go: t}, nil
+		}
+	}
+	return Kind{}, fmt.Errorf("%w: %s cannot be an argument or a result", ErrShape, t)
+}
+
+// Signature is the kinds of a function's arguments and of its result.
+type Signature struct {
+	Params []Kind
+	Result Kind
+	// Fails tells that the Go function also returns an error.
+	Fails bool
+}
+
+var errorType = reflect.TypeFor[error]()
+
+// Signature reads the function's signature and checks it against the
+// description. The error wraps [ErrShape].
+func (f Function) Signature() (Signature, error) {
+	fail := func(format string, args ...any) (Signature, error) {
+		return Signature{}, fmt.Errorf("%w: %s: %s", ErrShape, f.Name, fmt.Sprintf(format, args...))
+	}
+	if f.Go == nil {
+		return fail("no Go function")
+	}
+	t := reflect.TypeOf(f.Go)
+	if t.Kind() != reflect.Func || t.IsVariadic() {
+		return fail("%s is not a plain function", t)
+	}
+	if t.NumIn() != len(f.Params) {
+		return fail("%d arguments described, %d written", len(f.Params), t.NumIn())
+	}
+	if f.Name == "" || f.About == "" || f.Result.About == "" {
+		return fail("name, about and the result's meaning are all needed")
+	}
+	if len(f.Sources) == 0 {
+		return fail("no source")
+	}
+	var sig Signature
+	for i, p := range f.Params {
+		if p.Name == "" || p.About == "" {
+			return fail("argument %d has no name or no meaning", i+1)
+		}
+		k, err := KindOf(t.In(i))
+		if err != nil {
+			return fail("argument %q: %v", p.Name, err)
+		}
+		sig.Params = append(sig.Params, k)
+	}
+	switch {
+	case t.NumOut() == 1:
+	case t.NumOut() == 2 && t.Out(1) == errorType:
+		sig.Fails = true
+	default:
+		return fail("must return a value, or a value and an error")
+	}
+	k, err := KindOf(t.Out(0))
+	if err != nil {
+		return fail("result: %v", err)
+	}
+	sig.Result = k
+	return sig, nil
+}
+
+// RangeError is what a calculation returns for a value outside the range in
+// which its document holds. It is never answered by extrapolating.
+type RangeError struct {
+	// Value names the argument, such as "cbr".
+	Value string
+	// Got is the value as given, with its unit.
+	Got string
+	// Range is what would do, such as "0 to 10".
+	Range string
+	// Document is the source that sets the range.
+	Document string
+}
+
+// Error names the value, the range and the document.
+func (e *RangeError) Error() string {
+	return fmt.Sprintf("%s is %s, outside %s (%s)", e.Value, e.Got, e.Range, e.Document)
+}
+
+// OutOfRange makes a [RangeError] for a plain number.
+func OutOfRange(value string, got float64, unit, within, document string) error {
+	text := fmt.Sprintf("%g", got)
+	if unit != "" {
+		text += " " + unit
+	}
+	return &RangeError{Value: value, Got: text, Range: within, Document: document}
+}
+
+// Finite reports whether every x is a number and not infinite.
+func Finite(xs ...float64) bool {
+	for _, x := range xs {
+		if math.IsNaN(x) || math.IsInf(x, 0) {
+			return false
+		}
+	}
+	return true
+}

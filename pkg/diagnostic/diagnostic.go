@@ -1,0 +1,133 @@
+// Package diagnostic says what is wrong in a file that a person wrote: where,
+// what was found, what was wanted, and the nearest right name.
+//
+// It is for rule files and job files alike, and knows the language of neither.
+package diagnostic
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Place is a position in a file. Lines and columns count from 1, columns in
+// characters. A zero Line means the whole file.
+type Place struct {
+	File   string `json:"file"`
+	Line   int    `json:"line,omitempty"`
+	Column int    `json:"column,omitempty"`
+}
+
+// String gives file:line:column, as editors read it.
+func (p Place) String() string {
+	switch {
+	case p.Line == 0:
+		return p.File
+	case p.Column == 0:
+		return fmt.Sprintf("%s:%d", p.File, p.Line)
+	}
+	return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Column)
+}
+
+// Compare orders places by file, line and column.
+func (p Place) Compare(q Place) int {
+	if c := strings.Compare(p.File, q.File); c != 0 {
+		return c
+	}
+	if p.Line != q.Line {
+		return p.Line - q.Line
+	}
+	return p.Column - q.Column
+}
+
+// Diagnostic is one thing wrong at one place.
+type Diagnostic struct {
+	Place Place `json:"place"`
+	// Width is how many characters the mark covers; 0 is read as 1.
+	Width int `json:"width,omitempty"`
+	// Code is a short stable name of the kind of fault, such as "unknown-name".
+	Code string `json:"code"`
+	// Message says in lower case what is wrong.
+	Message string `json:"message"`
+	// Found and Wanted say what stood there and what would do; either may be "".
+	Found  string `json:"found,omitempty"`
+	Wanted string `json:"wanted,omitempty"`
+	// Nearest is the nearest right name, or "".
+	Nearest string `json:"nearest,omitempty"`
+	// Related are other places that have a part in it.
+	Related []Related `json:"related,omitempty"`
+}
+
+// Related is another place that has a part in a fault.
+type Related struct {
+	Place   Place  `json:"place"`
+	Message string `json:"message"`
+}
+
+// Error gives the diagnostic in one line.
+func (d *Diagnostic) Error() string {
+	if d == nil {
+		return "<nil>"
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s: %s", d.Place, d.Message)
+	if d.Found != "" {
+		fmt.Fprintf(&b, "; found %s", d.Found)
+	}
+	if d.Wanted != "" {
+		fmt.Fprintf(&b, "; wanted %s", d.Wanted)
+	}
+	if d.Nearest != "" {
+		fmt.Fprintf(&b, "; did you mean %q?", d.Nearest)
+	}
+	for _, r := range d.Related {
+		fmt.Fprintf(&b, "; %s: %s", r.Place, r.Message)
+	}
+	return b.String()
+}
+
+// List is everything wrong, found in one run. It is an error if not empty; use
+// [List.Err] to hand it on, so that an empty list becomes nil.
+type List []*Diagnostic
+
+// Add appends a diagnostic.
+func (l *List) Add(d *Diagnostic) { *l = append(*l, d) }
+
+// Addf appends a diagnostic with a formatted message.
+func (l *List) Addf(at Place, code, format string, args ...any) *Diagnostic {
+	d := &Diagnostic{Place: at, Code: code, Message: fmt.Sprintf(format, args...)}
+	*l = append(*l, d)
+	return d
+}
+
+// Sort orders the list by place, keeping the order of equals.
+func (l List) Sort() {
+	slices.SortStableFunc(l, func(a, b *Diagnostic) int { return a.Place.Compare(b.Place) })
+}
+
+// Err gives the list, sorted, as an error, or nil if it is empty.
+func (l List) Err() error {
+	if len(l) == 0 {
+		return nil
+	}
+	l.Sort()
+	return l
+}
+
+// Error gives each diagnostic on a line of its own.
+func (l List) Error() string {
+	lines := make([]string, len(l))
+	for i, d := range l {
+		lines[i] = d.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// Unwrap lets errors.As find each diagnostic.
+func (l List) Unwrap() []error {
+	out := make([]error, len(l))
+	for i, d := range l {
+		out[i] = d
+	}
+	return out
+}

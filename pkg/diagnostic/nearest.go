@@ -1,0 +1,47 @@
+package diagnostic
+
+import "strings"
+
+// Nearest gives the candidate that a writer most likely meant by name, or "" if
+// none is near. Case does not count; of two equally near, the earlier is taken.
+func Nearest(name string, candidates []string) string {
+	if name == "" {
+		return ""
+	}
+	most := 1 + len([]rune(name))/3
+	best, bestDistance := "", most+1
+	for _, c := range candidates {
+		d := distance(strings.ToLower(name), strings.ToLower(c))
+		if d < bestDistance {
+			best, bestDistance = c, d
+		}
+	}
+	return best
+}
+
+// distance counts single insertions, deletions, changes and swaps of
+// neighbours between a and b (optimal string alignment).
+func distance(a, b string) int {
+	x, y := []rune(a), []rune(b)
+	rows := make([][]int, len(x)+1)
+	for i := range rows {
+		rows[i] = make([]int, len(y)+1)
+		rows[i][0] = i
+	}
+	for j := range rows[0] {
+		rows[0][j] = j
+	}
+	for i := 1; i <= len(x); i++ {
+		for j := 1; j <= len(y); j++ {
+			cost := 1
+			if x[i-1] == y[j-1] {
+				cost = 0
+			}
+			rows[i][j] = min(rows[i-1][j]+1, rows[i][j-1]+1, rows[i-1][j-1]+cost)
+			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
+				rows[i][j] = min(rows[i][j], rows[i-2][j-2]+1)
+			}
+		}
+	}
+	return rows[len(x)][len(y)]
+}

@@ -1,0 +1,6 @@
+package rulebook
+
+import (
+	_ "github.com/google/go-cmp/cmp"
+	_ "github.com/stretchr/testify/require"
+)
