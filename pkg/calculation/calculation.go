@@ -91,11 +91,21 @@ type Vocabulary struct {
 type WordEntry struct {
 	// Name is the word in the rule language, an identifier such as "CL_ML".
 	Name string
-	// Label is the word as the trade writes it, such as "CL-ML". It is also
-	// the Go value of a [Worded] type.
+	// Label is the word as the trade writes it, such as "CL-ML" or "driveway
+	// for cars".
 	Label string
+	// Go is the Go value of the [Worded] type, where that is not the Label.
+	Go string
 	// About says what the word means.
 	About string
+}
+
+// GoValue is the Go value of the word.
+func (w WordEntry) GoValue() string {
+	if w.Go != "" {
+		return w.Go
+	}
+	return w.Label
 }
 
 // Named is implemented by object types that give their own name in the rule

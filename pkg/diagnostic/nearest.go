@@ -1,6 +1,9 @@
 package diagnostic
 
-import "strings"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
 // Nearest gives the candidate that a writer most likely meant by name, or "" if
 // none is near. Case does not count; of two equally near, the earlier is taken.
@@ -8,9 +11,15 @@ func Nearest(name string, candidates []string) string {
 	if name == "" {
 		return ""
 	}
-	most := 1 + len([]rune(name))/3
+	length := utf8.RuneCountInString(name)
+	most := 1 + length/3
 	best, bestDistance := "", most+1
 	for _, c := range candidates {
+		// The distance is no less than the difference in length, and takes long
+		// to work out for long names.
+		if n := utf8.RuneCountInString(c) - length; n >= bestDistance || -n >= bestDistance {
+			continue
+		}
 		d := distance(strings.ToLower(name), strings.ToLower(c))
 		if d < bestDistance {
 			best, bestDistance = c, d

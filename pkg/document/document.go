@@ -1,104 +1,138 @@
 // Package document reads one YAML or JSON file that a person wrote, under
 // limits, and keeps the place of everything in it, down to each character of a
 // scalar, so that what is wrong can be shown where it stands.
+//
+// It is stricter than YAML. A file is one document of mappings, lists and
+// scalars whose text is taken as written: anchors, aliases, tags, merge keys
+// and duplicate keys are refused, because what a reader of the file sees must
+// be what the program reads. No scalar is turned into a number, a date or a
+// truth value until someone asks for one.
+//
+// A file whose name ends in .json and whose first character is { or [ is read
+// as JSON by the letter (RFC 8259). In any other file JSON is read as YAML
+// reads it, which differs in that \/ and surrogate pairs such as \uD83D\uDE00
+// are refused there. A lone surrogate in a JSON string is refused too, since it
+// is no character.
 package document
 
-import "example.com/groundrule/pkg/diagnostic"
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
 
-// Shape is the shape of a node.
-type Shape uint8
-
-// The shapes of a node.
-const (
-	NoShape Shape = iota
-	Mapping
-	Sequence
-	Scalar
+	"example.com/groundrule/pkg/diagnostic"
 )
 
 // Limits bound what a file may hold. A zero field takes the default.
 type Limits struct {
 	Bytes int // size of the file; default 1 MiB
 	Depth int // nesting of nodes; default 40
-	Nodes int // nodes in all; default 100,000
+	Nodes int // nodes in all, keys counted; default 100,000
 	Text  int // bytes of one scalar; default 64 KiB
 }
 
-// Node is a mapping, a sequence or a scalar.
-type Node struct{}
+// The limits taken for a zero field of [Limits]. They are far above what a
+// person writes and far below what strains a machine.
+const (
+	DefaultBytes = 1 << 20
+	DefaultDepth = 40
+	DefaultNodes = 100_000
+	DefaultText  = 64 << 10
+)
 
-// Field is one entry of a mapping.
-type Field struct {
-	Key   *Node
-	Value *Node
+// The codes of what [Read] reports.
+const (
+	CodeTooLarge     = "file-too-large"    // more bytes than Limits.Bytes
+	CodeTooDeep      = "nested-too-deep"   // deeper than Limits.Depth
+	CodeTooMany      = "too-many-nodes"    // more nodes than Limits.Nodes
+	CodeTooLong      = "text-too-long"     // a scalar longer than Limits.Text
+	CodeEmpty        = "file-empty"        // nothing but space and comments
+	CodeNotText      = "not-utf8"          // bytes that are not UTF-8
+	CodeBadCharacter = "bad-character"     // a control character
+	CodeSyntax       = "syntax"            // not YAML, or not JSON
+	CodeSeveral      = "several-documents" // a second document in the file
+	CodeAnchor       = "anchor"            // &name
+	CodeAlias        = "alias"             // *name
+	CodeTag          = "tag"               // !name
+	CodeMergeKey     = "merge-key"         // <<
+	CodeDuplicateKey = "duplicate-key"     // a key twice in one mapping
+	CodeKeyNotText   = "key-not-text"      // a key that is empty, a list or a mapping
+)
+
+func (l Limits) filled() Limits {
+	fill := func(v *int, d int) {
+		if *v <= 0 {
+			*v = d
+		}
+	}
+	fill(&l.Bytes, DefaultBytes)
+	fill(&l.Depth, DefaultDepth)
+	fill(&l.Nodes, DefaultNodes)
+	fill(&l.Text, DefaultText)
+	return l
 }
+
+// original is the file as it was given, which every node of it shares.
+type original struct {
+	file string
+	data string // without a byte order mark
+}
+
+func (o *original) whole() diagnostic.Place { return diagnostic.Place{File: o.file} }
+
+// place of the character that starts at the byte offset. It reads the file
+// from its start, so it is for what is reported once.
+func (o *original) place(offset int) diagnostic.Place {
+	c := cursor{data: o.data, line: 1, column: 1}
+	for c.offset < offset && c.step() {
+	}
+	return diagnostic.Place{File: o.file, Line: c.line, Column: c.column}
+}
+
+// byteOrderMark may stand at the start of a file; it is not a character of it.
+const byteOrderMark = "\ufeff"
 
 // Read parses the file. Anchors, aliases, tags, merge keys, several documents
 // in one file and duplicate keys are refused, each with its own diagnostic.
-// The node is nil if the file cannot be parsed at all or is empty.
-func Read(file string, data []byte, limits Limits) (*Node, diagnostic.List) { panic("stub") }
+//
+// The node is nil if the file cannot be parsed at all, is empty (which is
+// reported) or passes a limit. Otherwise the node stands even if something was
+// reported, so that the rest of the file can be looked over in the same run: a
+// refused alias has NoShape, and of two equal keys the first is kept.
+func Read(file string, data []byte, limits Limits) (*Node, diagnostic.List) {
+	limits = limits.filled()
+	var faults diagnostic.List
+	o := &original{file: file}
+	if len(data) > limits.Bytes {
+		d := faults.Addf(o.whole(), CodeTooLarge, "the file is too large to read")
+		d.Found = bytesText(len(data))
+		d.Wanted = "at most " + bytesText(limits.Bytes)
+		return nil, faults
+	}
+	o.data = strings.TrimPrefix(string(data), byteOrderMark)
+	if at := invalidUTF8(o.data); at >= 0 {
+		d := faults.Addf(o.place(at), CodeNotText, "the file is not UTF-8 text")
+		d.Found = fmt.Sprintf("the byte 0x%02X", o.data[at])
+		return nil, faults
+	}
+	if isJSON(o) {
+		root := readJSON(o, limits, &faults)
+		return root, faults
+	}
+	root := readYAML(o, limits, &faults)
+	return root, faults
+}
 
-func (n *Node) Shape() Shape { panic("stub") }
-
-// Place of the node's first character.
-func (n *Node) Place() diagnostic.Place { panic("stub") }
-
-// Null reports an empty or null scalar that was written plain.
-func (n *Node) Null() bool { panic("stub") }
-
-// Text is a scalar's text after YAML's unquoting and folding.
-func (n *Node) Text() string { panic("stub") }
-
-// At gives the place in the file of the character at the given rune offset of
-// Text, in plain, quoted, | and > scalars alike. An offset past the end gives
-// the place just after the last character.
-func (n *Node) At(runeOffset int) diagnostic.Place { panic("stub") }
-
-// Quoted reports a scalar that was written in quotes.
-func (n *Node) Quoted() bool { panic("stub") }
-
-// Fields of a mapping, in file order.
-func (n *Node) Fields() []Field { panic("stub") }
-
-// Items of a sequence, in file order.
-func (n *Node) Items() []*Node { panic("stub") }
-
-// Entry reads a mapping strictly: what is asked for is known, and Done reports
-// every key that was not asked for, with the nearest that was.
-type Entry struct{}
-
-// Entry opens n as a mapping. what names it for messages, such as "a rule".
-// If n is not a mapping that is reported and the Entry is empty.
-func (n *Node) Entry(what string, faults *diagnostic.List) *Entry { panic("stub") }
-
-// Get gives the node under key, or nil if the key is absent or null.
-func (e *Entry) Get(key string) *Node { panic("stub") }
-
-// Need is Get, and reports it if the key is absent or null.
-func (e *Entry) Need(key string) *Node { panic("stub") }
-
-// Text gives the scalar text under key, "" if absent; not a scalar is reported.
-func (e *Entry) Text(key string) string { panic("stub") }
-
-// NeedText is Text, and reports it if absent or empty.
-func (e *Entry) NeedText(key string) string { panic("stub") }
-
-// Bool gives true or false under key, reporting anything else; absent is the fallback.
-func (e *Entry) Bool(key string, fallback bool) bool { panic("stub") }
-
-// Number gives the plain number under key and whether it was there; anything
-// that is not a finite number is reported.
-func (e *Entry) Number(key string) (float64, bool) { panic("stub") }
-
-// Items gives the items of the sequence under key, nil if absent; a single
-// value where a sequence is wanted is reported.
-func (e *Entry) Items(key string) []*Node { panic("stub") }
-
-// Place of the mapping.
-func (e *Entry) Place() diagnostic.Place { panic("stub") }
-
-// Keys gives every key written, in file order, without counting it as asked for.
-func (e *Entry) Keys() []string { panic("stub") }
-
-// Done reports the keys that nobody asked for.
-func (e *Entry) Done() { panic("stub") }
+func invalidUTF8(s string) int {
+	if utf8.ValidString(s) {
+		return -1
+	}
+	for i, r := range s {
+		if r == utf8.RuneError {
+			if _, size := utf8.DecodeRuneInString(s[i:]); size == 1 {
+				return i
+			}
+		}
+	}
+	return -1
+}

@@ -65,57 +65,56 @@ type Quantity struct {
 	SI  float64
 }
 
-// Constructors from the units of the trade.
-func Inches(x float64) Length      { return Length(x * 0.0254) }
-func Feet(x float64) Length        { return Length(x * 0.3048) }
-func Millimetres(x float64) Length { return Length(x / 1000) }
-func Metres(x float64) Length      { return Length(x) }
-func SquareFeet(x float64) Area    { return Area(x * 0.3048 * 0.3048) }
-func SquareMetres(x float64) Area  { return Area(x) }
-func Pounds(x float64) Mass        { return Mass(x * 0.45359237) }
-func Kilograms(x float64) Mass     { return Mass(x) }
-func PCF(x float64) Density {
-	return Density(x * 0.45359237 / (0.3048 * 0.3048 * 0.3048))
-}
+// Constructors from the units of the trade. Each gives the same bits as the
+// unit of the same name in [Units].
+func Inches(x float64) Length                    { return Length(inchScale.si(x)) }
+func Feet(x float64) Length                      { return Length(footScale.si(x)) }
+func Millimetres(x float64) Length               { return Length(millimetreScale.si(x)) }
+func Metres(x float64) Length                    { return Length(x) }
+func SquareFeet(x float64) Area                  { return Area(squareFootScale.si(x)) }
+func SquareMetres(x float64) Area                { return Area(x) }
+func Pounds(x float64) Mass                      { return Mass(poundScale.si(x)) }
+func Kilograms(x float64) Mass                   { return Mass(x) }
+func PCF(x float64) Density                      { return Density(pcfScale.si(x)) }
 func KgPerM3(x float64) Density                  { return Density(x) }
-func PoundsForce(x float64) Force                { return Force(x * 0.45359237 * 9.80665) }
-func Kilonewtons(x float64) Force                { return Force(x * 1000) }
-func PSI(x float64) Pressure                     { return Pressure(x * 0.45359237 * 9.80665 / (0.0254 * 0.0254)) }
-func Kilopascals(x float64) Pressure             { return Pressure(x * 1000) }
-func Megapascals(x float64) Pressure             { return Pressure(x * 1e6) }
-func InchesPerHour(x float64) Rate               { return Rate(x * 0.0254 / 3600) }
-func MillimetresPerHour(x float64) Rate          { return Rate(x / 1000 / 3600) }
-func FahrenheitDays(x float64) FreezingIndex     { return FreezingIndex(x * 48000) }
-func CelsiusDays(x float64) FreezingIndex        { return FreezingIndex(x * 86400) }
-func Hours(x float64) Time                       { return Time(x * 3600) }
-func Days(x float64) Time                        { return Time(x * 86400) }
-func Years(x float64) Time                       { return Time(x * 365.25 * 86400) }
-func Fahrenheit(x float64) Temperature           { return Temperature((x - 32) / 1.8) }
+func PoundsForce(x float64) Force                { return Force(lbfScale.si(x)) }
+func Kilonewtons(x float64) Force                { return Force(kiloScale.si(x)) }
+func PSI(x float64) Pressure                     { return Pressure(psiScale.si(x)) }
+func Kilopascals(x float64) Pressure             { return Pressure(kiloScale.si(x)) }
+func Megapascals(x float64) Pressure             { return Pressure(megaScale.si(x)) }
+func InchesPerHour(x float64) Rate               { return Rate(inPerHourScale.si(x)) }
+func MillimetresPerHour(x float64) Rate          { return Rate(mmPerHourScale.si(x)) }
+func FahrenheitDays(x float64) FreezingIndex     { return FreezingIndex(fDayScale.si(x)) }
+func CelsiusDays(x float64) FreezingIndex        { return FreezingIndex(dayScale.si(x)) }
+func Hours(x float64) Time                       { return Time(hourScale.si(x)) }
+func Days(x float64) Time                        { return Time(dayScale.si(x)) }
+func Years(x float64) Time                       { return Time(yearScale.si(x)) }
+func Fahrenheit(x float64) Temperature           { return Temperature(fahrenheitScale.si(x - fahrenheitZero)) }
 func Celsius(x float64) Temperature              { return Temperature(x) }
-func KilonewtonsPerMetre(x float64) LineStrength { return LineStrength(x * 1000) }
+func KilonewtonsPerMetre(x float64) LineStrength { return LineStrength(kiloScale.si(x)) }
 
 // Getters, in the units of the trade.
-func (l Length) Inches() float64                { return float64(l) / 0.0254 }
-func (l Length) Feet() float64                  { return float64(l) / 0.3048 }
-func (l Length) Millimetres() float64           { return float64(l) * 1000 }
+func (l Length) Inches() float64                { return inchScale.from(float64(l)) }
+func (l Length) Feet() float64                  { return footScale.from(float64(l)) }
+func (l Length) Millimetres() float64           { return millimetreScale.from(float64(l)) }
 func (l Length) Metres() float64                { return float64(l) }
-func (a Area) SquareFeet() float64              { return float64(a) / (0.3048 * 0.3048) }
+func (a Area) SquareFeet() float64              { return squareFootScale.from(float64(a)) }
 func (a Area) SquareMetres() float64            { return float64(a) }
-func (d Density) PCF() float64                  { return float64(d) / float64(PCF(1)) }
+func (d Density) PCF() float64                  { return pcfScale.from(float64(d)) }
 func (d Density) KgPerM3() float64              { return float64(d) }
-func (f Force) PoundsForce() float64            { return float64(f) / (0.45359237 * 9.80665) }
-func (f Force) Kilonewtons() float64            { return float64(f) / 1000 }
-func (p Pressure) PSI() float64                 { return float64(p) / float64(PSI(1)) }
-func (p Pressure) Kilopascals() float64         { return float64(p) / 1000 }
-func (p Pressure) Megapascals() float64         { return float64(p) / 1e6 }
-func (r Rate) InchesPerHour() float64           { return float64(r) * 3600 / 0.0254 }
-func (r Rate) MillimetresPerHour() float64      { return float64(r) * 3600 * 1000 }
-func (f FreezingIndex) FahrenheitDays() float64 { return float64(f) / 48000 }
-func (f FreezingIndex) CelsiusDays() float64    { return float64(f) / 86400 }
-func (t Time) Hours() float64                   { return float64(t) / 3600 }
-func (t Time) Days() float64                    { return float64(t) / 86400 }
-func (t Time) Years() float64                   { return float64(t) / (365.25 * 86400) }
-func (t Temperature) Fahrenheit() float64       { return float64(t)*1.8 + 32 }
+func (f Force) PoundsForce() float64            { return lbfScale.from(float64(f)) }
+func (f Force) Kilonewtons() float64            { return kiloScale.from(float64(f)) }
+func (p Pressure) PSI() float64                 { return psiScale.from(float64(p)) }
+func (p Pressure) Kilopascals() float64         { return kiloScale.from(float64(p)) }
+func (p Pressure) Megapascals() float64         { return megaScale.from(float64(p)) }
+func (r Rate) InchesPerHour() float64           { return inPerHourScale.from(float64(r)) }
+func (r Rate) MillimetresPerHour() float64      { return mmPerHourScale.from(float64(r)) }
+func (f FreezingIndex) FahrenheitDays() float64 { return fDayScale.from(float64(f)) }
+func (f FreezingIndex) CelsiusDays() float64    { return dayScale.from(float64(f)) }
+func (t Time) Hours() float64                   { return hourScale.from(float64(t)) }
+func (t Time) Days() float64                    { return dayScale.from(float64(t)) }
+func (t Time) Years() float64                   { return yearScale.from(float64(t)) }
+func (t Temperature) Fahrenheit() float64       { return fahrenheitScale.from(float64(t)) + fahrenheitZero }
 func (t Temperature) Celsius() float64          { return float64(t) }
 
 // Quantity gives each measured type with its dimension.

@@ -1,0 +1,88 @@
+package diagnostic
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"strings"
+)
+
+// Render writes the list for a person at a terminal, in file order: where and
+// what, the line of the file with a mark under the place, what was found and
+// wanted, and the places that have a part in it.
+//
+// source gives a file by the name that places carry, and false for one it does
+// not have, whose lines are then not shown; it may be nil. Each file is asked
+// for once. Characters that would act on the terminal are shown as escapes, so
+// that a hostile file cannot. Render gives the first error of w.
+func (l List) Render(w io.Writer, source func(file string) ([]byte, bool)) error {
+	r := renderer{source: source, lines: map[string][]string{}}
+	for i, d := range l.inOrder() {
+		if i > 0 {
+			r.out.WriteByte('\n')
+		}
+		r.diagnostic(d)
+		if _, err := w.Write(r.out.Bytes()); err != nil {
+			return err
+		}
+		r.out.Reset()
+	}
+	return nil
+}
+
+type renderer struct {
+	out    bytes.Buffer
+	source func(file string) ([]byte, bool)
+	lines  map[string][]string // of each file that has been asked for
+}
+
+func (r *renderer) diagnostic(d *Diagnostic) {
+	head := fmt.Sprintf("%s: %s", d.Place, d.Message)
+	if d.Code != "" {
+		head += " [" + d.Code + "]"
+	}
+	r.out.WriteString(printable(head) + "\n")
+	r.quote(d.Place, d.Width)
+	r.note("found", d.Found)
+	r.note("wanted", d.Wanted)
+	r.note("nearest", d.Nearest)
+	for _, related := range d.Related {
+		r.out.WriteString("  " + printable(fmt.Sprintf("%s: %s", related.Place, related.Message)) + "\n")
+		r.quote(related.Place, 1)
+	}
+}
+
+// note writes one thing that is known of the fault, if it is.
+func (r *renderer) note(name, text string) {
+	if text != "" {
+		fmt.Fprintf(&r.out, "  %-8s %s\n", name+":", printable(text))
+	}
+}
+
+// quote writes the line of the place with a mark under width characters of it.
+func (r *renderer) quote(p Place, width int) {
+	lines := r.file(p.File)
+	if p.Line < 1 || p.Line > len(lines) {
+		return
+	}
+	shown, mark := layOut(lines[p.Line-1], p.Column, width)
+	fmt.Fprintf(&r.out, "  %5d | %s\n", p.Line, strings.TrimRight(shown, " "))
+	if mark != "" {
+		fmt.Fprintf(&r.out, "  %5s | %s\n", "", mark)
+	}
+}
+
+// file gives the lines of the file, which end in LF, CR LF or CR.
+func (r *renderer) file(name string) []string {
+	lines, ok := r.lines[name]
+	if ok || r.source == nil {
+		return lines
+	}
+	if data, have := r.source(name); have {
+		text := strings.TrimPrefix(string(data), "\ufeff")
+		text = strings.ReplaceAll(text, "\r\n", "\n")
+		lines = strings.Split(strings.ReplaceAll(text, "\r", "\n"), "\n")
+	}
+	r.lines[name] = lines
+	return lines
+}

@@ -1,0 +1,225 @@
+package document
+
+import (
+	"math"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"example.com/groundrule/pkg/diagnostic"
+)
+
+// The codes of what an [Entry] reports.
+const (
+	CodeNotMapping   = "not-a-mapping"     // a list or a single value where a mapping is wanted
+	CodeNotList      = "not-a-list"        // a mapping or a single value where a list is wanted
+	CodeNotSingle    = "not-a-value"       // a mapping or a list where a single value is wanted
+	CodeNotBool      = "not-true-or-false" // something else where true or false is wanted
+	CodeNotNumber    = "not-a-number"      // something else where a finite number is wanted
+	CodeMissingKey   = "missing-key"       // a key that is needed is not there
+	CodeMissingValue = "missing-value"     // a key that is needed is there, without a value
+	CodeUnknownKey   = "unknown-key"       // a key that nobody asked for
+)
+
+// Entry reads a mapping strictly: what is asked for is known, and Done reports
+// every key that was not asked for, with the nearest that was.
+//
+// The Entry of a node that is no mapping is empty, and reports nothing further.
+type Entry struct {
+	node   *Node // nil if it was no mapping
+	place  diagnostic.Place
+	what   string
+	faults *diagnostic.List
+	asked  []string
+}
+
+// Entry opens n as a mapping. what names it for messages, such as "a rule".
+// If n is not a mapping that is reported and the Entry is empty. Of a nil node,
+// and of one that Read refused, nothing is reported, since that was done where
+// it went missing.
+func (n *Node) Entry(what string, faults *diagnostic.List) *Entry {
+	if faults == nil {
+		faults = &diagnostic.List{}
+	}
+	e := &Entry{place: n.Place(), what: what, faults: faults}
+	switch n.Shape() {
+	case Mapping:
+		e.node = n
+	case NoShape:
+	default:
+		d := faults.Addf(n.Place(), CodeNotMapping, "%s must be a mapping", what)
+		d.Found, d.Wanted, d.Width = n.describe(), "keys with values", n.Width()
+	}
+	return e
+}
+
+// ask notes that key is known, and gives its field.
+func (e *Entry) ask(key string) (Field, bool) {
+	if !slices.Contains(e.asked, key) {
+		e.asked = append(e.asked, key)
+	}
+	for _, f := range e.node.Fields() {
+		if f.Key.text == key {
+			return f, true
+		}
+	}
+	return Field{}, false
+}
+
+// Get gives the node under key, or nil if the key is absent or null.
+func (e *Entry) Get(key string) *Node {
+	if f, ok := e.ask(key); ok && !f.Value.Null() {
+		return f.Value
+	}
+	return nil
+}
+
+// Key gives the node of the key itself, or nil if it is absent, for its place.
+func (e *Entry) Key(key string) *Node {
+	f, _ := e.ask(key)
+	return f.Key
+}
+
+// Need is Get, and reports it if the key is absent or null.
+func (e *Entry) Need(key string) *Node {
+	n := e.Get(key)
+	if n == nil {
+		e.missing(key)
+	}
+	return n
+}
+
+// missing reports that key has no value.
+func (e *Entry) missing(key string) {
+	if e.node == nil {
+		return
+	}
+	if f, ok := e.ask(key); ok {
+		d := e.faults.Addf(f.Key.Place(), CodeMissingValue, "%s has nothing under %q", e.what, key)
+		d.Wanted, d.Width = "a value", f.Key.Width()
+		return
+	}
+	d := e.faults.Addf(e.place, CodeMissingKey, "%s has no key %q", e.what, key)
+	d.Wanted = key
+}
+
+// wrong reports the value under key.
+func (e *Entry) wrong(key string, n *Node, code, what, wanted string) *diagnostic.Diagnostic {
+	d := e.faults.Addf(n.Place(), code, "%q of %s must be %s", key, e.what, what)
+	d.Found, d.Wanted, d.Width = n.describe(), wanted, n.Width()
+	return d
+}
+
+// scalar gives the scalar under key, or nil, reporting anything else.
+func (e *Entry) scalar(key string) *Node {
+	n := e.Get(key)
+	switch n.Shape() {
+	case Scalar:
+		return n
+	case Mapping, Sequence:
+		e.wrong(key, n, CodeNotSingle, "a single value", "")
+	}
+	return nil
+}
+
+// Text gives the scalar text under key, "" if absent; not a scalar is reported.
+func (e *Entry) Text(key string) string { return e.scalar(key).Text() }
+
+// NeedText is Text, and reports it if absent or empty.
+func (e *Entry) NeedText(key string) string {
+	n := e.Get(key)
+	if n == nil || n.shape == Scalar && strings.TrimSpace(n.text) == "" {
+		e.missing(key)
+		return ""
+	}
+	return e.Text(key)
+}
+
+// Bool gives true or false under key, reporting anything else; absent is the
+// fallback, and so is what was reported. Only the plain words true and false
+// will do: yes, on and "true" are reported.
+func (e *Entry) Bool(key string, fallback bool) bool {
+	n := e.Get(key)
+	switch {
+	case n.Shape() == NoShape:
+		return fallback
+	case n.shape == Scalar && n.style == plain && (n.text == "true" || n.text == "false"):
+		return n.text == "true"
+	}
+	d := e.wrong(key, n, CodeNotBool, "true or false", "true or false")
+	d.Nearest = diagnostic.Nearest(n.text, []string{"true", "false"})
+	return fallback
+}
+
+// decimal is a number as a person writes it: no hexadecimal, no underscores, no
+// words.
+var decimal = regexp.MustCompile(`^[-+]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]+)?$`)
+
+// Number gives the plain number under key and whether it was there; anything
+// that is not a finite number is reported. A number in quotes is text.
+func (e *Entry) Number(key string) (float64, bool) {
+	n := e.Get(key)
+	if n.Shape() == NoShape {
+		return 0, false
+	}
+	if n.shape == Scalar && n.style == plain && decimal.MatchString(n.text) {
+		v, err := strconv.ParseFloat(n.text, 64)
+		if err == nil && !math.IsInf(v, 0) {
+			return v, true
+		}
+	}
+	e.wrong(key, n, CodeNotNumber, "a number", "a number such as 3 or 0.25, without a unit or quotes")
+	return 0, false
+}
+
+// Items gives the items of the sequence under key, nil if absent; a single
+// value where a sequence is wanted is reported, and so is a mapping.
+func (e *Entry) Items(key string) []*Node {
+	n := e.Get(key)
+	switch n.Shape() {
+	case Sequence:
+		return n.items
+	case Mapping, Scalar:
+		e.wrong(key, n, CodeNotList, "a list", "a list, each item after a dash")
+	}
+	return nil
+}
+
+// Place of the mapping.
+func (e *Entry) Place() diagnostic.Place { return e.place }
+
+// Keys gives every key written, in file order, without counting it as asked for.
+func (e *Entry) Keys() []string {
+	var out []string
+	for _, f := range e.node.Fields() {
+		out = append(out, f.Key.text)
+	}
+	return out
+}
+
+// Done reports the keys that nobody asked for.
+func (e *Entry) Done() {
+	for _, f := range e.node.Fields() {
+		if slices.Contains(e.asked, f.Key.text) {
+			continue
+		}
+		d := e.faults.Addf(f.Key.Place(), CodeUnknownKey, "%s has no place for the key %s", e.what, quote(f.Key.text))
+		d.Found, d.Width = quote(f.Key.text), f.Key.Width()
+		d.Wanted = known(e.asked)
+		// The nearest is looked for only if the key is of the length of a key:
+		// the search takes time with the length of both.
+		if utf8.RuneCountInString(f.Key.text) <= 100 {
+			d.Nearest = diagnostic.Nearest(f.Key.text, e.asked)
+		}
+	}
+}
+
+func known(keys []string) string {
+	if len(keys) < 2 {
+		return strings.Join(keys, "")
+	}
+	last := len(keys) - 1
+	return strings.Join(keys[:last], ", ") + " or " + keys[last]
+}

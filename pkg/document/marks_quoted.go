@@ -1,0 +1,87 @@
+package document
+
+import (
+	"strconv"
+	"unicode/utf8"
+)
+
+// quotedOffsets reads a single- or double-quoted scalar of YAML.
+func quotedOffsets(source string, at int, want string, mark byte) []int {
+	if at >= len(source) || source[at] != mark {
+		return nil
+	}
+	t := newTracer(source, want, at+1)
+	i := at + 1
+	for !t.failed && i < len(source) {
+		switch c := source[i]; {
+		case isGap(source, i):
+			i = t.gap(i, false)
+		case c == mark && mark == '\'' && i+1 < len(source) && source[i+1] == mark:
+			t.emit("'", i, i+2)
+			i += 2
+		case c == mark:
+			return t.result()
+		case c == '\\' && mark == '"':
+			if w := breakWidth(source, i+1); w > 0 {
+				i = t.gap(i+1+w, true)
+				continue
+			}
+			text, w := yamlEscape(source[i:])
+			if w == 0 {
+				return nil
+			}
+			t.emit(text, i, i+w)
+			i += w
+		default:
+			i = t.copy(i)
+		}
+	}
+	return nil
+}
+
+// yamlEscapes are the escapes of one letter.
+var yamlEscapes = map[byte]string{
+	'0': "\x00", 'a': "\a", 'b': "\b", 't': "\t", '\t': "\t", 'n': "\n", 'v': "\v",
+	'f': "\f", 'r': "\r", 'e': "\x1b", ' ': " ", '"': `"`, '\'': "'", '\\': `\`,
+	'N': "\u0085", '_': "\u00a0", 'L': "\u2028", 'P': "\u2029",
+}
+
+// yamlEscape gives what the escape at the start of s stands for and its width
+// in bytes, 0 if it is none.
+func yamlEscape(s string) (string, int) {
+	if len(s) < 2 {
+		return "", 0
+	}
+	digits := 0
+	switch s[1] {
+	case 'x':
+		digits = 2
+	case 'u':
+		digits = 4
+	case 'U':
+		digits = 8
+	default:
+		text, ok := yamlEscapes[s[1]]
+		if !ok {
+			return "", 0
+		}
+		return text, 2
+	}
+	r, ok := hexRune(s, 2, digits)
+	if !ok || !utf8.ValidRune(r) {
+		return "", 0
+	}
+	return string(r), 2 + digits
+}
+
+// hexRune reads digits hexadecimal digits of s from i on.
+func hexRune(s string, i, digits int) (rune, bool) {
+	if len(s) < i+digits {
+		return 0, false
+	}
+	v, err := strconv.ParseUint(s[i:i+digits], 16, 32)
+	if err != nil || v > utf8.MaxRune {
+		return 0, false
+	}
+	return rune(v), true
+}

@@ -1,0 +1,70 @@
+package quantity
+
+import "fmt"
+
+// byPowers finds the dimension that has given powers. A temperature has none:
+// it is a reading on a scale, not a difference, so it takes no part.
+func byPowers(p exponents) (Dimension, bool) {
+	for _, d := range Dimensions() {
+		if d != DimTemperature && d.entry().powers == p {
+			return d, true
+		}
+	}
+	return NoDimension, false
+}
+
+func multiplies(d Dimension) bool { return d.Valid() && d != DimTemperature }
+
+// Product gives the dimension of a product, and false if it is none of the
+// known dimensions: length by length is an area, rate by time a length, volume
+// by density a mass, a ratio by anything is that thing. Temperatures do not
+// multiply. A density is mass by volume, so no product of it is ever a force.
+func Product(a, b Dimension) (Dimension, bool) {
+	if !multiplies(a) || !multiplies(b) {
+		return NoDimension, false
+	}
+	p, q := a.entry().powers, b.entry().powers
+	return byPowers(exponents{p.length + q.length, p.mass + q.mass, p.time + q.time, p.temperature + q.temperature})
+}
+
+// Quotient gives the dimension of a quotient, and false if it is none of the
+// known dimensions: length by time is a rate, force by area a pressure, and
+// anything by its like a ratio. Temperatures do not divide.
+func Quotient(a, b Dimension) (Dimension, bool) {
+	if !multiplies(a) || !multiplies(b) {
+		return NoDimension, false
+	}
+	p, q := a.entry().powers, b.entry().powers
+	return byPowers(exponents{p.length - q.length, p.mass - q.mass, p.time - q.time, p.temperature - q.temperature})
+}
+
+// Multiply gives a*b. The error wraps [ErrDimension] if [Product] knows no such
+// dimension, and [ErrNotFinite] for a value or a result that is no number.
+func Multiply(a, b Quantity) (Quantity, error) {
+	if err := checkBoth(a, b); err != nil {
+		return Quantity{}, err
+	}
+	d, ok := Product(a.Dim, b.Dim)
+	if !ok {
+		return Quantity{}, fmt.Errorf("%w: %s times %s is no quantity known here", ErrDimension, article(a.Dim), article(b.Dim))
+	}
+	q := Quantity{d, a.SI * b.SI}
+	return q, q.check()
+}
+
+// Divide gives a/b, with the errors of [Multiply]; dividing by 0 wraps
+// [ErrNotFinite].
+func Divide(a, b Quantity) (Quantity, error) {
+	if err := checkBoth(a, b); err != nil {
+		return Quantity{}, err
+	}
+	d, ok := Quotient(a.Dim, b.Dim)
+	if !ok {
+		return Quantity{}, fmt.Errorf("%w: %s over %s is no quantity known here", ErrDimension, article(a.Dim), article(b.Dim))
+	}
+	if b.SI == 0 {
+		return Quantity{}, fmt.Errorf("%s over %s of 0: %w", article(a.Dim), article(b.Dim), ErrNotFinite)
+	}
+	q := Quantity{d, a.SI / b.SI}
+	return q, q.check()
+}

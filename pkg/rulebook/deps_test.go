@@ -1,6 +1,0 @@
-package rulebook
-
-import (
-	_ "github.com/google/go-cmp/cmp"
-	_ "github.com/stretchr/testify/require"
-)

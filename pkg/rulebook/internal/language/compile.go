@@ -1,0 +1,278 @@
+package language
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/google/cel-go/cel"
+	"github.com/google/cel-go/common/ast"
+	"github.com/google/cel-go/common/operators"
+	"github.com/google/cel-go/common/types"
+
+	"example.com/groundrule/pkg/value"
+)
+
+// Fault is one thing wrong in an expression. Offset and Width count characters
+// of the expression's text.
+type Fault struct {
+	Offset, Width int
+	Code          string
+	Message       string
+	Found, Wanted string
+	Nearest       string
+}
+
+// Expression is a compiled expression that gives a value. It is immutable.
+type Expression struct {
+	Text  string
+	Kind  value.Kind
+	Names []string // the names it reads, in the order of the text
+	env   *Env
+	prog  cel.Program
+}
+
+// Eval works the expression out. Every error is an [*EvalError].
+func (x *Expression) Eval(f *Frame) (value.Value, error) {
+	out, _, err := x.prog.Eval(f)
+	if err == nil {
+		var v value.Value
+		if v, err = x.env.fromCEL(out, x.Kind); err == nil {
+			return v, nil
+		}
+	}
+	return value.Value{}, &EvalError{Text: x.Text, Err: err}
+}
+
+// EvalError is an expression that came to no value.
+type EvalError struct {
+	Text string
+	Err  error
+}
+
+func (e *EvalError) Error() string { return e.Text + ": " + e.Err.Error() }
+
+// Unwrap gives the cause.
+func (e *EvalError) Unwrap() error { return e.Err }
+
+// parsed is an expression between parsing and checking.
+type parsed struct {
+	env    *Env
+	text   string
+	ast    *cel.Ast
+	root   ast.Expr
+	info   *ast.SourceInfo
+	parent map[int64]ast.Expr
+	asked  map[int64]string // nodes that stood as known(name)
+	leaves []ast.Expr       // the clauses, in the order of the text
+	faults []Fault
+}
+
+// parse reads the text and makes the language's own changes to what CEL read.
+func (e *Env) parse(text string) *parsed {
+	p := &parsed{env: e, text: text, parent: map[int64]ast.Expr{}, asked: map[int64]string{}}
+	if strings.TrimSpace(text) == "" {
+		p.faults = []Fault{{Code: "empty-expression", Message: "nothing is written here", Wanted: "an expression"}}
+		return p
+	}
+	tree, issues := e.cel.Parse(text)
+	if issues.Err() != nil {
+		p.faults = syntaxFaults(text, issues)
+		return p
+	}
+	p.ast = tree
+	p.root, p.info = tree.NativeRep().Expr(), tree.NativeRep().SourceInfo()
+	p.prepare()
+	return p
+}
+
+// Expression compiles text as an expression of the wanted kind, or of any kind
+// if want is empty. given lists the names that are known to have a value where
+// the expression is used.
+func (e *Env) Expression(text string, want value.Kind, given Given) (*Expression, []Fault) {
+	p := e.parse(text)
+	if len(p.faults) > 0 {
+		return nil, p.faults
+	}
+	p.refuseLogic(p.root)
+	checked := p.check()
+	if len(p.faults) > 0 {
+		return nil, p.faults
+	}
+	kind := e.kindOf(checked.OutputType())
+	if want != value.NoKind && kind != want {
+		return nil, []Fault{p.wrongKind(p.root, kind, want)}
+	}
+	names := p.namesIn(p.root, checked.NativeRep())
+	p.needAsked(p.root, checked.NativeRep(), given)
+	if len(p.faults) > 0 {
+		return nil, p.faults
+	}
+	prog, err := e.cel.PlanProgram(checked.NativeRep())
+	if err != nil {
+		return nil, []Fault{{Code: "not-planned", Message: err.Error()}}
+	}
+	return &Expression{Text: strings.TrimSpace(text), Kind: kind, Names: names, env: e, prog: prog}, nil
+}
+
+// prepare refuses what the language does not have, reads whole numbers as
+// doubles, and turns known(name) into the hidden name that answers it.
+func (p *parsed) prepare() {
+	nodes := 0
+	factory := ast.NewExprFactory()
+	ast.PreOrderVisit(p.root, ast.NewExprVisitor(func(n ast.Expr) {
+		nodes++
+		switch n.Kind() {
+		case ast.LiteralKind:
+			switch x := n.AsLiteral().(type) {
+			case types.Int:
+				n.SetKindCase(factory.NewLiteral(n.ID(), types.Double(x)))
+			case types.Uint, types.Bytes, types.Null:
+				p.refuse(n, "no-such-literal", "this kind of literal is not part of the rule language", "a number, a word or a quoted text")
+			}
+		case ast.CallKind:
+			p.prepareCall(n, factory)
+		case ast.MapKind, ast.StructKind, ast.ComprehensionKind:
+			p.refuse(n, "no-such-form", "maps, structures and loops are not part of the rule language", "a plain condition or value")
+		}
+		for _, kid := range children(n) {
+			p.parent[kid.ID()] = n
+		}
+	}))
+	if nodes > MaxNodes {
+		p.faults = append(p.faults, Fault{Code: "expression-too-large",
+			Message: "the expression has too many parts", Found: count(nodes, "part"), Wanted: count(MaxNodes, "part") + " at most; name a part of it as a term"})
+	}
+}
+
+func (p *parsed) prepareCall(n ast.Expr, factory ast.ExprFactory) {
+	call := n.AsCall()
+	switch call.FunctionName() {
+	case operators.Conditional:
+		p.refuse(n, "hidden-rule", "the choice a ? b : c hides a rule", "two rules, each with its own reason")
+	case operators.Index:
+		p.refuse(n, "no-such-form", "indexes are not part of the rule language", "least(...), greatest(...) or count(...)")
+	case "known":
+		if call.IsMemberFunction() || len(call.Args()) != 1 {
+			p.refuse(n, "known-of-nothing", "known takes the name of one value that may be missing", "known(name)")
+			return
+		}
+		p.prepareKnown(n, call.Args()[0], factory)
+	}
+}
+
+func (p *parsed) prepareKnown(n, arg ast.Expr, factory ast.ExprFactory) {
+	name, ok := dotted(arg)
+	if !ok {
+		p.refuse(arg, "known-of-nothing", "known takes the name of a value", "known(name)")
+		return
+	}
+	if i, declared := p.env.names[name]; declared {
+		if !p.env.list[i].MayLack {
+			p.refuse(arg, "always-known", name+" always has a value", "a condition without known("+name+")")
+			return
+		}
+		p.asked[n.ID()] = name
+		n.SetKindCase(factory.NewIdent(n.ID(), knownPrefix+name))
+		return
+	}
+	base, field, isSelect := cutLast(name)
+	if i, declared := p.env.names[base]; isSelect && declared {
+		if property, has := p.env.properties[p.env.list[i].Kind][field]; has {
+			if !property.Optional {
+				p.refuse(arg, "always-known", name+" always has a value", "a condition without known("+name+")")
+				return
+			}
+			p.asked[n.ID()] = name
+			n.SetKindCase(factory.NewPresenceTest(n.ID(), arg.AsSelect().Operand(), field))
+			return
+		}
+	}
+	f := p.fault(arg, "unknown-name", "no value is called "+name)
+	f.Found, f.Wanted, f.Nearest = name, "a value that may be missing", p.env.nearestName(name)
+	p.faults = append(p.faults, f)
+}
+
+// refuseLogic refuses &&, || and ! inside a value, where no reason could be
+// given for them.
+func (p *parsed) refuseLogic(root ast.Expr) {
+	ast.PreOrderVisit(root, ast.NewExprVisitor(func(n ast.Expr) {
+		if n.Kind() != ast.CallKind {
+			return
+		}
+		switch n.AsCall().FunctionName() {
+		case operators.LogicalAnd, operators.LogicalOr, operators.LogicalNot:
+			p.refuse(n, "hidden-logic", "&&, || and ! cannot stand inside a value", "a condition of its own, such as a term that is a bool")
+		}
+	}))
+}
+
+// check type-checks the prepared tree.
+func (p *parsed) check() *cel.Ast {
+	if len(p.faults) > 0 {
+		return nil
+	}
+	checked, issues := p.env.cel.Check(p.ast)
+	if issues.Err() != nil {
+		p.typeFaults(issues)
+		return nil
+	}
+	return checked
+}
+
+// namesIn lists the declared names that a part of the tree reads.
+func (p *parsed) namesIn(root ast.Expr, checked *ast.AST) []string {
+	var out []string
+	refs := checked.ReferenceMap()
+	ast.PreOrderVisit(root, ast.NewExprVisitor(func(n ast.Expr) {
+		r, ok := refs[n.ID()]
+		if !ok || r.Name == "" || r.Value != nil {
+			return
+		}
+		name := strings.TrimPrefix(r.Name, knownPrefix)
+		if _, declared := p.env.names[name]; declared && !slices.Contains(out, name) {
+			out = append(out, name)
+		}
+	}))
+	return out
+}
+
+// children lists the direct parts of a node, in the order of the text.
+func children(n ast.Expr) []ast.Expr {
+	switch n.Kind() {
+	case ast.CallKind:
+		call := n.AsCall()
+		if call.IsMemberFunction() {
+			return append([]ast.Expr{call.Target()}, call.Args()...)
+		}
+		return call.Args()
+	case ast.SelectKind:
+		return []ast.Expr{n.AsSelect().Operand()}
+	case ast.ListKind:
+		return n.AsList().Elements()
+	}
+	return nil
+}
+
+// dotted gives a chain of names joined by dots.
+func dotted(n ast.Expr) (string, bool) {
+	switch n.Kind() {
+	case ast.IdentKind:
+		return n.AsIdent(), true
+	case ast.SelectKind:
+		sel := n.AsSelect()
+		if sel.IsTestOnly() {
+			return "", false
+		}
+		head, ok := dotted(sel.Operand())
+		return head + "." + sel.FieldName(), ok
+	}
+	return "", false
+}
+
+func cutLast(name string) (head, tail string, ok bool) {
+	i := strings.LastIndexByte(name, '.')
+	if i < 0 {
+		return name, "", false
+	}
+	return name[:i], name[i+1:], true
+}

@@ -1,0 +1,239 @@
+package language
+
+import (
+	"strings"
+
+	"github.com/google/cel-go/cel"
+	"github.com/google/cel-go/common/ast"
+	"github.com/google/cel-go/common/operators"
+	"github.com/google/cel-go/common/types"
+
+	"example.com/groundrule/pkg/value"
+)
+
+// Op is what a node of a condition does.
+type Op uint8
+
+// The ops of a condition.
+const (
+	Leaf Op = iota
+	And
+	Or
+	Not
+)
+
+// Node is a part of a condition: a clause, or clauses joined.
+type Node struct {
+	Op     Op
+	Kids   []*Node
+	Clause *Clause
+}
+
+// Clause is a part of a condition that holds or does not, with no && or ||
+// inside. Clauses that read the same are one clause.
+type Clause struct {
+	// Text is the clause as CEL writes it; Offset and Width are where it stands
+	// in the condition in which it was met first.
+	Text          string
+	Offset, Width int
+	Names         []string
+	prog          cel.Program
+}
+
+// Eval tells whether the clause holds. Every error is an [*EvalError].
+func (c *Clause) Eval(f *Frame) (bool, error) {
+	out, _, err := c.prog.Eval(f)
+	if err != nil {
+		return false, &EvalError{Text: c.Text, Err: err}
+	}
+	return out == types.True, nil
+}
+
+// Condition is a compiled condition. It is immutable.
+type Condition struct {
+	Text    string
+	Root    *Node
+	Clauses []*Clause // in the order of the text
+	Names   []string
+	// Settles lists the names that surely have a value where the condition holds.
+	Settles Given
+}
+
+// Given is a set of names that are known to have a value at some point.
+type Given map[string]bool
+
+func (g Given) and(h Given) Given {
+	out := Given{}
+	for n := range g {
+		out[n] = true
+	}
+	for n := range h {
+		out[n] = true
+	}
+	return out
+}
+
+// or keeps what both sides settle.
+func (g Given) or(h Given) Given {
+	out := Given{}
+	for n := range g {
+		if h[n] {
+			out[n] = true
+		}
+	}
+	return out
+}
+
+// Condition compiles text as a condition. given lists the names that surely
+// have a value where it is asked.
+func (e *Env) Condition(text string, given Given) (*Condition, []Fault) {
+	p := e.parse(text)
+	if len(p.faults) > 0 {
+		return nil, p.faults
+	}
+	c := &Condition{Text: strings.TrimSpace(text)}
+	texts := map[int64]string{}
+	original := e.originalTexts(text)
+	c.Root = p.split(p.root, texts, original, c)
+	checked := p.check()
+	if len(p.faults) > 0 {
+		return nil, p.faults
+	}
+	if k := e.kindOf(checked.OutputType()); k != value.BoolKind {
+		return nil, []Fault{p.wrongKind(p.root, k, value.BoolKind)}
+	}
+	rep := checked.NativeRep()
+	c.Names = p.namesIn(p.root, rep)
+	c.Settles, _ = p.settle(p.root, rep, given)
+	if len(p.faults) > 0 {
+		return nil, p.faults
+	}
+	if err := p.plan(c, rep); err != nil {
+		return nil, []Fault{{Code: "not-planned", Message: err.Error()}}
+	}
+	return c, nil
+}
+
+// originalTexts gives the text of each node as CEL writes it, before the
+// language's own changes.
+func (e *Env) originalTexts(text string) func(id int64) string {
+	tree, issues := e.cel.Parse(text)
+	if issues.Err() != nil {
+		return func(int64) string { return text }
+	}
+	rep := tree.NativeRep()
+	byID := map[int64]ast.Expr{}
+	ast.PreOrderVisit(rep.Expr(), ast.NewExprVisitor(func(n ast.Expr) { byID[n.ID()] = n }))
+	return func(id int64) string {
+		n, ok := byID[id]
+		if !ok {
+			return text
+		}
+		s, err := cel.ExprToString(n, rep.SourceInfo())
+		if err != nil {
+			return text
+		}
+		return s
+	}
+}
+
+// split makes the tree of clauses. The nodes' expressions are kept in
+// p.leaves until they are planned.
+func (p *parsed) split(n ast.Expr, texts map[int64]string, original func(int64) string, c *Condition) *Node {
+	if n.Kind() == ast.CallKind {
+		call := n.AsCall()
+		op, joined := map[string]Op{operators.LogicalAnd: And, operators.LogicalOr: Or, operators.LogicalNot: Not}[call.FunctionName()]
+		if joined {
+			node := &Node{Op: op}
+			for _, arg := range call.Args() {
+				kid := p.split(arg, texts, original, c)
+				if kid.Op == op && op != Not {
+					node.Kids = append(node.Kids, kid.Kids...) // CEL balances chains; a reader sees one
+				} else {
+					node.Kids = append(node.Kids, kid)
+				}
+			}
+			return node
+		}
+	}
+	p.refuseLogic(n)
+	start, stop := p.span(n)
+	clause := &Clause{Text: original(n.ID()), Offset: start, Width: stop - start}
+	c.Clauses = append(c.Clauses, clause)
+	p.leaves = append(p.leaves, n)
+	return &Node{Op: Leaf, Clause: clause}
+}
+
+// plan makes a program of each clause.
+func (p *parsed) plan(c *Condition, checked *ast.AST) error {
+	for i, clause := range c.Clauses {
+		part := ast.NewCheckedAST(ast.NewAST(p.leaves[i], checked.SourceInfo()), checked.TypeMap(), checked.ReferenceMap())
+		clause.Names = p.namesIn(p.leaves[i], checked)
+		prog, err := p.env.cel.PlanProgram(part)
+		if err != nil {
+			return err
+		}
+		clause.prog = prog
+	}
+	return nil
+}
+
+// settle walks a condition in the order in which it is asked, and refuses a
+// read of a value that may be missing where known() has not been asked before.
+// It gives the names that surely have a value if the part holds, and if it does
+// not.
+func (p *parsed) settle(n ast.Expr, checked *ast.AST, given Given) (ifTrue, ifFalse Given) {
+	if n.Kind() == ast.CallKind {
+		call := n.AsCall()
+		switch call.FunctionName() {
+		case operators.LogicalAnd:
+			lt, lf := p.settle(call.Args()[0], checked, given)
+			rt, rf := p.settle(call.Args()[1], checked, given.and(lt))
+			return lt.and(rt), lf.or(rf.and(lt))
+		case operators.LogicalOr:
+			lt, lf := p.settle(call.Args()[0], checked, given)
+			rt, rf := p.settle(call.Args()[1], checked, given.and(lf))
+			return lt.or(rt.and(lf)), lf.and(rf)
+		case operators.LogicalNot:
+			t, f := p.settle(call.Args()[0], checked, given)
+			return f, t
+		}
+	}
+	if name, ok := p.asked[n.ID()]; ok {
+		return Given{name: true}, Given{}
+	}
+	p.needAsked(n, checked, given)
+	return Given{}, Given{}
+}
+
+// needAsked refuses each read, in n, of a value that may be missing and is not
+// in given.
+func (p *parsed) needAsked(n ast.Expr, checked *ast.AST, given Given) {
+	refs := checked.ReferenceMap()
+	ast.PreOrderVisit(n, ast.NewExprVisitor(func(n ast.Expr) {
+		if _, ok := p.asked[n.ID()]; ok {
+			return
+		}
+		name := ""
+		if r, ok := refs[n.ID()]; ok && r.Value == nil {
+			if i, declared := p.env.names[r.Name]; declared && p.env.list[i].MayLack {
+				name = r.Name
+			}
+		} else if n.Kind() == ast.SelectKind {
+			operand := checked.GetType(n.AsSelect().Operand().ID())
+			if property, has := p.env.properties[p.env.kindOf(operand)][n.AsSelect().FieldName()]; has && property.Optional {
+				if chain, ok := dotted(n); ok {
+					name = chain
+				} else {
+					name = n.AsSelect().FieldName()
+				}
+			}
+		}
+		if name == "" || given[name] {
+			return
+		}
+		f := p.fault(n, "may-be-missing", name+" may be missing here")
+		f.Found, f.Wanted = name, "known("+name+") asked before it, as in known("+name+") && ..."
+		p.faults = append(p.faults, f)
+	}))
+}

@@ -1,0 +1,83 @@
+package language
+
+import (
+	"github.com/google/cel-go/cel"
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
+
+	"example.com/groundrule/pkg/value"
+)
+
+// knownPrefix marks the hidden name that tells whether a name has a value. No
+// expression can write it, for it holds a space.
+const knownPrefix = "known "
+
+// Frame holds the values of names during one design. Each is asked of resolve
+// once, when an expression first reads it. A Frame serves one goroutine.
+type Frame struct {
+	env     *Env
+	resolve func(name string) (value.Value, error)
+	known   func(name string) (bool, error)
+	cells   []cell
+}
+
+type cell struct {
+	val ref.Val
+	got value.Value
+	err error
+}
+
+// NewFrame gives a frame whose names resolve gives values to; known tells which
+// of the names that may be missing have one.
+func (e *Env) NewFrame(resolve func(string) (value.Value, error), known func(string) (bool, error)) *Frame {
+	return &Frame{env: e, resolve: resolve, known: known, cells: make([]cell, len(e.list))}
+}
+
+// ResolveName implements CEL's activation.
+func (f *Frame) ResolveName(name string) (any, bool) {
+	if i, ok := f.env.names[name]; ok {
+		c := &f.cells[i]
+		if c.val == nil {
+			f.fill(c, name)
+		}
+		return c.val, true
+	}
+	if len(name) > len(knownPrefix) && name[:len(knownPrefix)] == knownPrefix {
+		is, err := f.known(name[len(knownPrefix):])
+		if err != nil {
+			return types.WrapErr(err), true
+		}
+		return types.Bool(is), true
+	}
+	return nil, false
+}
+
+func (f *Frame) fill(c *cell, name string) {
+	c.got, c.err = f.resolve(name)
+	if c.err != nil {
+		c.val = types.WrapErr(c.err)
+		return
+	}
+	c.val = f.env.toCEL(c.got)
+}
+
+// Parent implements CEL's activation.
+func (f *Frame) Parent() cel.Activation { return nil }
+
+// Value gives the value of a name, asking for it if no expression has yet.
+func (f *Frame) Value(name string) (value.Value, error) {
+	i, ok := f.env.names[name]
+	if !ok {
+		return value.Value{}, &UnknownNameError{Name: name}
+	}
+	c := &f.cells[i]
+	if c.val == nil {
+		f.fill(c, name)
+	}
+	return c.got, c.err
+}
+
+// UnknownNameError is the error for a name that was never declared.
+type UnknownNameError struct{ Name string }
+
+func (e *UnknownNameError) Error() string { return "no value is called " + e.Name }

@@ -1,0 +1,186 @@
+package language
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"github.com/google/cel-go/cel"
+	"github.com/google/cel-go/common/operators"
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
+
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/value"
+)
+
+// ErrArithmetic is wrapped by division by zero and by a result beyond all
+// numbers.
+var ErrArithmetic = errors.New("arithmetic without a result")
+
+// operatorOptions declares CEL's operators for numbers, dimensions and words.
+func (e *Env) operatorOptions() []cel.EnvOption {
+	a := cel.TypeParamType("A")
+	boolean := func(name, id string, args ...*cel.Type) cel.EnvOption {
+		return cel.Function(name, cel.Overload(id, args, cel.BoolType))
+	}
+	opts := []cel.EnvOption{
+		boolean(operators.LogicalAnd, "and", cel.BoolType, cel.BoolType),
+		boolean(operators.LogicalOr, "or", cel.BoolType, cel.BoolType),
+		cel.Function(operators.LogicalNot, cel.Overload("not", []*cel.Type{cel.BoolType}, cel.BoolType,
+			cel.UnaryBinding(func(v ref.Val) ref.Val { return !v.(types.Bool) }))),
+		boolean(operators.Equals, "equal", a, a),
+		boolean(operators.NotEquals, "differ", a, a),
+		cel.Function(operators.In, cel.Overload("among", []*cel.Type{a, cel.ListType(a)}, cel.BoolType,
+			cel.BinaryBinding(among))),
+	}
+	opts = append(opts, e.comparisons()...)
+	return append(opts, e.arithmetic()...)
+}
+
+func among(x, list ref.Val) ref.Val {
+	items, err := listItems(list)
+	if err != nil {
+		return types.WrapErr(err)
+	}
+	for _, item := range items {
+		if x.Equal(item) == types.True {
+			return types.True
+		}
+	}
+	return types.False
+}
+
+// ordered lists the types whose values have an order.
+func (e *Env) ordered() []*cel.Type {
+	out := []*cel.Type{cel.DoubleType}
+	for _, d := range dimensions() {
+		out = append(out, dimensionTypes[d])
+	}
+	return out
+}
+
+func (e *Env) comparisons() []cel.EnvOption {
+	holds := map[string]func(int) bool{
+		operators.Less:          func(c int) bool { return c < 0 },
+		operators.LessEquals:    func(c int) bool { return c <= 0 },
+		operators.Greater:       func(c int) bool { return c > 0 },
+		operators.GreaterEquals: func(c int) bool { return c >= 0 },
+	}
+	var opts []cel.EnvOption
+	for _, op := range []string{operators.Less, operators.LessEquals, operators.Greater, operators.GreaterEquals} {
+		var overloads []cel.FunctionOpt
+		for _, t := range e.ordered() {
+			overloads = append(overloads, cel.Overload(op+" "+t.TypeName(), []*cel.Type{t, t}, cel.BoolType,
+				cel.BinaryBinding(func(a, b ref.Val) ref.Val {
+					c, err := compare(a, b)
+					if err != nil {
+						return types.WrapErr(err)
+					}
+					return types.Bool(holds[op](c))
+				})))
+		}
+		opts = append(opts, cel.Function(op, overloads...))
+	}
+	return opts
+}
+
+func compare(a, b ref.Val) (int, error) {
+	qa, qb := asQuantity(a), asQuantity(b)
+	return quantity.Compare(qa, qb)
+}
+
+// asQuantity reads a number as a ratio.
+func asQuantity(v ref.Val) quantity.Quantity {
+	switch x := v.(type) {
+	case types.Double:
+		return quantity.Quantity{Dim: quantity.DimRatio, SI: float64(x)}
+	case quantityValue:
+		return x.q
+	}
+	return quantity.Quantity{}
+}
+
+// fromQuantity gives a ratio as a number and refuses what is no number.
+func fromQuantity(q quantity.Quantity, err error) ref.Val {
+	if err != nil {
+		return types.WrapErr(fmt.Errorf("%w: %w", ErrArithmetic, err))
+	}
+	if math.IsNaN(q.SI) || math.IsInf(q.SI, 0) {
+		return types.WrapErr(fmt.Errorf("%w: the result is not a finite number", ErrArithmetic))
+	}
+	if q.Dim == quantity.DimRatio {
+		return types.Double(q.SI)
+	}
+	return quantityValue{q}
+}
+
+func (e *Env) arithmetic() []cel.EnvOption {
+	sums := map[string][]cel.FunctionOpt{}
+	binary := func(op string, a, b, result quantity.Dimension, work func(a, b quantity.Quantity) (quantity.Quantity, error)) {
+		ta, tb, tr := celDimension(a), celDimension(b), celDimension(result)
+		id := fmt.Sprintf("%s %s %s", op, ta.TypeName(), tb.TypeName())
+		sums[op] = append(sums[op], cel.Overload(id, []*cel.Type{ta, tb}, tr,
+			cel.BinaryBinding(func(x, y ref.Val) ref.Val {
+				return fromQuantity(work(asQuantity(x), asQuantity(y)))
+			})))
+	}
+	add := func(a, b quantity.Quantity) (quantity.Quantity, error) {
+		return quantity.Quantity{Dim: a.Dim, SI: a.SI + b.SI}, nil
+	}
+	subtract := func(a, b quantity.Quantity) (quantity.Quantity, error) {
+		return quantity.Quantity{Dim: a.Dim, SI: a.SI - b.SI}, nil
+	}
+	var negate []cel.FunctionOpt
+	all := append([]quantity.Dimension{quantity.DimRatio}, dimensions()...)
+	for _, a := range all {
+		if a == quantity.DimTemperature {
+			continue // a scale, not a difference: it can only be compared
+		}
+		binary(operators.Add, a, a, a, add)
+		binary(operators.Subtract, a, a, a, subtract)
+		t := celDimension(a)
+		negate = append(negate, cel.Overload("negate "+t.TypeName(), []*cel.Type{t}, t,
+			cel.UnaryBinding(func(x ref.Val) ref.Val {
+				q := asQuantity(x)
+				q.SI = -q.SI
+				return fromQuantity(q, nil)
+			})))
+		for _, b := range all {
+			if b == quantity.DimTemperature {
+				continue
+			}
+			if r, ok := quantity.Product(a, b); ok {
+				binary(operators.Multiply, a, b, r, quantity.Multiply)
+			}
+			if r, ok := quantity.Quotient(a, b); ok {
+				binary(operators.Divide, a, b, r, quantity.Divide)
+			}
+		}
+	}
+	opts := []cel.EnvOption{cel.Function(operators.Negate, negate...)}
+	for _, op := range []string{operators.Add, operators.Subtract, operators.Multiply, operators.Divide} {
+		opts = append(opts, cel.Function(op, sums[op]...))
+	}
+	return opts
+}
+
+func celDimension(d quantity.Dimension) *cel.Type {
+	if d == quantity.DimRatio {
+		return cel.DoubleType
+	}
+	return dimensionTypes[d]
+}
+
+// sampleOf gives a literal of a dimension for messages.
+func sampleOf(k value.Kind) (string, bool) {
+	if k == value.NumberKind {
+		return "6", true
+	}
+	for _, u := range quantity.Units() {
+		if value.DimensionKind(u.Dim) == k && u.Builder != "" {
+			return u.Builder + "(6)", true
+		}
+	}
+	return "", false
+}

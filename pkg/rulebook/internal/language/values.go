@@ -1,0 +1,205 @@
+package language
+
+import (
+	"errors"
+	"fmt"
+	"reflect"
+
+	"github.com/google/cel-go/cel"
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
+
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/value"
+)
+
+// quantityValue carries a dimensioned quantity through CEL.
+type quantityValue struct {
+	q quantity.Quantity
+}
+
+func (v quantityValue) ConvertToNative(t reflect.Type) (any, error) { return nil, errNoConversion }
+func (v quantityValue) ConvertToType(t ref.Type) ref.Val            { return types.WrapErr(errNoConversion) }
+func (v quantityValue) Equal(other ref.Val) ref.Val {
+	o, ok := other.(quantityValue)
+	if !ok {
+		return types.False
+	}
+	c, err := quantity.Compare(v.q, o.q)
+	return types.Bool(err == nil && c == 0)
+}
+func (v quantityValue) Type() ref.Type { return dimensionType(v.q.Dim) }
+func (v quantityValue) Value() any     { return v.q }
+
+var dimensionTypes = func() map[quantity.Dimension]*types.Type {
+	out := map[quantity.Dimension]*types.Type{}
+	for _, d := range dimensions() {
+		out[d] = types.NewObjectType(string(value.DimensionKind(d)))
+	}
+	return out
+}()
+
+func dimensionType(d quantity.Dimension) ref.Type { return dimensionTypes[d] }
+
+// dimensions lists the dimensions that are kinds of their own: all but the
+// plain ratio, which is a number.
+func dimensions() []quantity.Dimension {
+	var out []quantity.Dimension
+	for _, d := range quantity.Dimensions() {
+		if d != quantity.DimRatio {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+// wordValue carries a word of a vocabulary.
+type wordValue struct {
+	w *value.Word
+	t *types.Type
+}
+
+func (v wordValue) ConvertToNative(t reflect.Type) (any, error) { return nil, errNoConversion }
+func (v wordValue) ConvertToType(t ref.Type) ref.Val            { return types.WrapErr(errNoConversion) }
+func (v wordValue) Equal(other ref.Val) ref.Val {
+	o, ok := other.(wordValue)
+	return types.Bool(ok && o.w.Name == v.w.Name)
+}
+func (v wordValue) Type() ref.Type { return v.t }
+func (v wordValue) Value() any     { return v.w }
+
+// objectValue carries what expressions only pass on.
+type objectValue struct {
+	x    any
+	kind value.Kind
+}
+
+func (v objectValue) ConvertToNative(t reflect.Type) (any, error) { return nil, errNoConversion }
+func (v objectValue) ConvertToType(t ref.Type) ref.Val            { return types.WrapErr(errNoConversion) }
+func (v objectValue) Equal(other ref.Val) ref.Val {
+	o, ok := other.(objectValue)
+	return types.Bool(ok && reflect.DeepEqual(o.x, v.x))
+}
+func (v objectValue) Type() ref.Type { return types.NewObjectType(string(v.kind)) }
+func (v objectValue) Value() any     { return v.x }
+
+var errNoConversion = errors.New("the rule language has no conversions")
+
+// toCEL carries a value into CEL.
+func (e *Env) toCEL(v value.Value) ref.Val {
+	switch x := v.Data().(type) {
+	case float64:
+		return types.Double(x)
+	case bool:
+		return types.Bool(x)
+	case string:
+		return types.String(x)
+	case quantity.Quantity:
+		return quantityValue{x}
+	case *value.Word:
+		return wordValue{x, e.types[x.Vocabulary]}
+	case []value.Value:
+		items := make([]ref.Val, len(x))
+		for i, each := range x {
+			items[i] = e.toCEL(each)
+		}
+		return types.NewRefValList(adapter{}, items)
+	}
+	return objectValue{v.Data(), v.Kind()}
+}
+
+// fromCEL carries a value of a known kind out of CEL.
+func (e *Env) fromCEL(v ref.Val, kind value.Kind) (value.Value, error) {
+	switch x := v.(type) {
+	case types.Double:
+		return value.Number(float64(x)), nil
+	case types.Bool:
+		return value.Bool(bool(x)), nil
+	case types.String:
+		return value.Text(string(x)), nil
+	case quantityValue:
+		return value.Measured(x.q), nil
+	case wordValue:
+		return value.OfWord(x.w), nil
+	case objectValue:
+		return value.Object(x.kind, x.x), nil
+	}
+	if element, ok := kind.Element(); ok {
+		items, err := listItems(v)
+		if err != nil {
+			return value.Value{}, err
+		}
+		vs := make([]value.Value, len(items))
+		for i, item := range items {
+			if vs[i], err = e.fromCEL(item, element); err != nil {
+				return value.Value{}, err
+			}
+		}
+		return value.List(element, vs), nil
+	}
+	return value.Value{}, fmt.Errorf("unexpected value %v (%T)", v, v)
+}
+
+// adapter hands CEL the values that are its own already; nothing else enters.
+type adapter struct{}
+
+func (adapter) NativeToValue(x any) ref.Val {
+	switch v := x.(type) {
+	case ref.Val:
+		return v
+	case float64:
+		return types.Double(v)
+	case bool:
+		return types.Bool(v)
+	case string:
+		return types.String(v)
+	}
+	return types.WrapErr(fmt.Errorf("a Go value of type %T cannot stand in a rule", x))
+}
+
+// provider tells CEL the properties of materials.
+type provider struct{ env *Env }
+
+func (p *provider) EnumValue(name string) ref.Val               { return types.NewErr("no enumerations") }
+func (p *provider) FindIdent(name string) (ref.Val, bool)       { return nil, false }
+func (p *provider) NewValue(string, map[string]ref.Val) ref.Val { return types.NewErr("no literals") }
+func (p *provider) FindStructType(name string) (*types.Type, bool) {
+	t, ok := p.env.types[value.Kind(name)]
+	if !ok {
+		return nil, false
+	}
+	return types.NewTypeTypeWithParam(t), true
+}
+func (p *provider) FindStructFieldNames(name string) ([]string, bool) {
+	var out []string
+	for _, n := range sortedNames(p.env.properties[value.Kind(name)]) {
+		out = append(out, n)
+	}
+	return out, len(out) > 0
+}
+func (p *provider) FindStructFieldType(name, field string) (*types.FieldType, bool) {
+	property, ok := p.env.properties[value.Kind(name)][field]
+	if !ok {
+		return nil, false
+	}
+	t, err := p.env.typeOf(property.Kind)
+	if err != nil {
+		return nil, false
+	}
+	return &types.FieldType{
+		Type: t,
+		IsSet: func(target any) bool {
+			w, ok := target.(*value.Word)
+			return ok && !w.Properties[field].IsZero()
+		},
+		GetFrom: func(target any) (any, error) {
+			w, ok := target.(*value.Word)
+			if !ok || w.Properties[field].IsZero() {
+				return nil, fmt.Errorf("%v has no %s", target, field)
+			}
+			return p.env.toCEL(w.Properties[field]), nil
+		},
+	}, true
+}
+
+var _ cel.Activation = (*Frame)(nil)
