@@ -18,15 +18,21 @@ type cell struct {
 	width int // columns that it takes
 }
 
+// row is a line of a file, character by character.
+type row struct {
+	cells []cell
+	width int // columns in all
+}
+
 // layOut gives the line as it is shown, and the mark to put under it: a ^ at
 // the column, which counts characters from 1, and a ~ under each further
 // column of width characters. A column of 0 has no mark. Of a long line the
 // part about the mark is shown.
-func layOut(line string, column, width int) (shown, mark string) {
-	cells := cellsOf(line)
+func (r row) layOut(column, width int) (shown, mark string) {
+	cells := r.cells
 	from := min(max(column-1, 0), len(cells))
 	to := min(from+max(width, 1), len(cells))
-	first, last := window(cells, from, to)
+	first, last := r.window(from)
 	var text, under strings.Builder
 	if first > 0 {
 		text.WriteString(ellipsis)
@@ -57,9 +63,11 @@ func layOut(line string, column, width int) (shown, mark string) {
 }
 
 // window gives the cells first..last of the line that are shown: all if they
-// fit, else those about the marked cells from..to, more after than before.
-func window(cells []cell, from, to int) (first, last int) {
-	if columns(cells) <= lineWidth {
+// fit, else those about the cell from, where the mark begins, more after it
+// than before.
+func (r row) window(from int) (first, last int) {
+	cells := r.cells
+	if r.width <= lineWidth {
 		return 0, len(cells)
 	}
 	const before = lineWidth / 3
@@ -81,17 +89,9 @@ func window(cells []cell, from, to int) (first, last int) {
 	return first, last
 }
 
-func columns(cells []cell) int {
-	n := 0
-	for _, c := range cells {
-		n += c.width
-	}
-	return n
-}
-
-// cellsOf gives the cell of each character of the line. A tab takes the columns
+// rowOf gives the cell of each character of the line. A tab takes the columns
 // to the next stop.
-func cellsOf(line string) []cell {
+func rowOf(line string) row {
 	cells := make([]cell, 0, len(line))
 	at := 0
 	for _, r := range line {
@@ -106,7 +106,7 @@ func cellsOf(line string) []cell {
 		at += c.width
 		cells = append(cells, c)
 	}
-	return cells
+	return row{cells: cells, width: at}
 }
 
 // shows reports a character that is seen and does not act on the terminal.

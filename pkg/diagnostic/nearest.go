@@ -6,13 +6,14 @@ import (
 )
 
 // Nearest gives the candidate that a writer most likely meant by name, or "" if
-// none is near. Case does not count; of two equally near, the earlier is taken.
+// none is near: at most one slip for each three letters. Case does not count;
+// of two equally near, the earlier is taken.
 func Nearest(name string, candidates []string) string {
 	if name == "" {
 		return ""
 	}
 	length := utf8.RuneCountInString(name)
-	most := 1 + length/3
+	most := (length + 1) / 3 // one slip in two to four letters, two in five to seven
 	best, bestDistance := "", most+1
 	for _, c := range candidates {
 		// The distance is no less than the difference in length, and takes long

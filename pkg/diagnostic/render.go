@@ -34,6 +34,8 @@ type renderer struct {
 	out    bytes.Buffer
 	source func(file string) ([]byte, bool)
 	lines  map[string][]string // of each file that has been asked for
+	last   Place               // the line that was laid out last
+	row    row                 // that line; many faults may be on one long line
 }
 
 func (r *renderer) diagnostic(d *Diagnostic) {
@@ -65,8 +67,11 @@ func (r *renderer) quote(p Place, width int) {
 	if p.Line < 1 || p.Line > len(lines) {
 		return
 	}
-	shown, mark := layOut(lines[p.Line-1], p.Column, width)
-	fmt.Fprintf(&r.out, "  %5d | %s\n", p.Line, strings.TrimRight(shown, " "))
+	if line := (Place{File: p.File, Line: p.Line}); r.last != line {
+		r.last, r.row = line, rowOf(lines[p.Line-1])
+	}
+	shown, mark := r.row.layOut(p.Column, width)
+	r.out.WriteString(strings.TrimRight(fmt.Sprintf("  %5d | %s", p.Line, shown), " ") + "\n")
 	if mark != "" {
 		fmt.Fprintf(&r.out, "  %5s | %s\n", "", mark)
 	}

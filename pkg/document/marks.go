@@ -61,7 +61,7 @@ type tracer struct {
 	want    string // the text to be rebuilt
 	done    int    // bytes of want that have been
 	offsets []int
-	end     int // just after the last character that was not a line break
+	end     int // just after the last character that did not come of a line break
 	failed  bool
 }
 
@@ -100,7 +100,7 @@ func (t *tracer) result() []int {
 		return nil
 	}
 	end := t.end
-	// A text that is all line breaks ends where it began.
+	// Of line breaks at the end, the last is where the text ends.
 	if n := len(t.offsets); n > 0 && t.offsets[n-1] > end {
 		end = t.offsets[n-1]
 	}
@@ -152,7 +152,7 @@ func (t *tracer) gap(i int, escaped bool) int {
 			t.emit(t.source[from:from+1], from, from+1)
 		}
 	case first.text == "\n" && len(rest) == 0:
-		t.emit(" ", start, start+1)
+		t.emit(" ", start, start)
 	case first.text == "\n":
 		t.emitBreaks(rest)
 	default:

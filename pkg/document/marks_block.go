@@ -65,6 +65,9 @@ func (b *block) read(i int) []int {
 	for !b.failed && !b.complete() && column == b.indent && i < len(b.source) {
 		blank := isBlank(b.source, i)
 		b.join(afterBlank || blank)
+		if b.complete() { // the line is of what comes after the scalar
+			break
+		}
 		afterBlank = blank
 		for i < len(b.source) && breakWidth(b.source, i) == 0 {
 			i = b.copy(i)
@@ -92,7 +95,7 @@ func (b *block) join(besideBlank bool) {
 	case !fold:
 		b.emitBreaks(b.pending)
 	case len(b.empty) == 0:
-		b.emit(" ", b.pending[0].from, b.pending[0].to)
+		b.emit(" ", b.pending[0].from, b.pending[0].from)
 	}
 	b.emitBreaks(b.empty)
 	b.pending, b.empty = b.pending[:0], b.empty[:0]

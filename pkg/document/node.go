@@ -129,11 +129,10 @@ func (n *Node) Items() []*Node {
 // Text, in plain, quoted, | and > scalars alike. An escape is at its backslash,
 // a space or line break that came of folding is where the folded line ended.
 //
-// An offset past the end gives the place just after the last character; a line
-// break that ends the text does not count for that, so that the place is on the
-// last line and not below it. An offset below 0 is read as 0. If the node is no
-// scalar, or the characters cannot be told apart for certain, it is the place
-// of the node.
+// An offset past the end gives the place just after the last character, or, if
+// the text ends in a line break, the place of that break, so that it is never
+// below the text. An offset below 0 is read as 0. If the node is no scalar, or
+// its characters cannot be told apart for certain, it is the place of the node.
 func (n *Node) At(runeOffset int) diagnostic.Place {
 	p := n.Place()
 	if n.Shape() != Scalar {

@@ -76,10 +76,13 @@ func parseYAML(data []byte) (first, second *yaml.Node, err error) {
 }
 
 // forbiddenCharacter gives the offset of the first character that YAML allows
-// nowhere in a file, or -1.
+// nowhere in a file, or -1. A byte order mark may stand at the start, where it
+// has been taken off; anywhere else it is a character that nobody sees.
 func forbiddenCharacter(s string) int {
 	for i, r := range s {
 		switch {
+		case r == 0xFEFF:
+			return i
 		case r == '\t' || r == '\n' || r == '\r' || r >= 0x20 && r <= 0x7E || r == 0x85:
 		case r >= 0xA0 && r <= 0xFFFD || r >= 0x10000:
 		default:

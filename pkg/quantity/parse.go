@@ -184,7 +184,7 @@ func (r *reader) unknown(at int, text string) *ParseError {
 	}
 	e := r.fail(at, "unknown unit %q", text)
 	e.Nearest = nearestUnit(text, r.want)
-	if head := leadingUnit(text); head != "" && e.Nearest == "" {
+	if head := leadingUnit(text); head != "" && (e.Nearest == "" || r.nextNumber() > 0) {
 		return r.fail(at+len([]rune(head)), "more text after the unit %q", head)
 	}
 	if r.want != NoDimension {

@@ -1,3 +1,14 @@
+// Package quantity is lengths, pressures, rates and the other measures of the
+// trade, each with its dimension, read and written in US and SI units.
+//
+// Go code uses the measured types, such as [Length], which cannot be mixed by
+// mistake. Code that meets dimensions only at run time, such as the rule
+// language, uses [Quantity] and the operations on it: [Compare], [Multiply],
+// [Divide]. [Parse] and [ParseAs] read what the trade writes, [Quantity.Text]
+// writes it, and [Units] is the one table of units behind both.
+//
+// A Temperature is a reading on a scale and not a difference: it is compared,
+// and takes no part in arithmetic.
 package quantity
 
 // The measured types. Each holds its value in one SI unit, so that a formula

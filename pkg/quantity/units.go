@@ -279,6 +279,15 @@ func fill(units []Unit) []Unit {
 	return units
 }
 
+// byBuilder finds a unit by its builder.
+var byBuilder = func() map[string]Unit {
+	m := make(map[string]Unit, len(table))
+	for _, u := range table {
+		m[u.Builder] = u
+	}
+	return m
+}()
+
 // Units lists every unit. The slice is the caller's own.
 func Units() []Unit {
 	out := slices.Clone(table)

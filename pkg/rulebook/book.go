@@ -283,3 +283,18 @@ func compareStrings(a, b string) int {
 	}
 	return 0
 }
+
+// AtMost tells that the check's limit is one not to go above.
+func (c *Check) AtMost() bool { return c.atMost }
+
+// Holds gives the check's condition; nil for a check that compares.
+func (c *Check) Holds() *Condition { return c.holds }
+
+// When gives the condition under which the check applies, nil if always.
+func (c *Check) When() *Condition { return c.when }
+
+// When gives the condition under which the caution is given, nil if always.
+func (c *Caution) When() *Condition { return c.when }
+
+// When gives the condition under which the job is refused.
+func (r *Refusal) When() *Condition { return r.when }

@@ -179,6 +179,9 @@ func (c *compiler) vocabularies() {
 			if w, ok := reflect.Zero(k.Go).Interface().(calculation.Worded); ok {
 				add(w.Vocabulary())
 			}
+			if k.Form == calculation.Object {
+				c.builder.AddObject(value.Kind(k.Name))
+			}
 		}
 	}
 	for _, o := range c.setup.Objects {

@@ -1,0 +1,112 @@
+package drainage
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"example.com/groundrule/pkg/quantity"
+)
+
+// ParseGradation reads a gradation as a specification lists it, sieve by sieve:
+//
+//	1-1/2 in: 100, 1 in: 95-100, 1/2 in: 25-60, No. 4: 0-10, No. 8: 0-5
+//
+// A sieve is a US name or a size in mm or um, see [SieveOpening]; after the
+// colon stands a percent passing, or the low and the high. The order is free.
+// Errors wrap [ErrGradation] and name the sieve.
+func ParseGradation(text string) (Gradation, error) {
+	var bands []Band
+	for item := range strings.SplitSeq(text, ",") {
+		item = strings.TrimSpace(item)
+		if item == "" {
+			return Gradation{}, fmt.Errorf("%w: nothing stands between two commas or at an end of %q", ErrGradation, clip(text))
+		}
+		name, percents, ok := strings.Cut(item, ":")
+		if !ok {
+			return Gradation{}, fmt.Errorf("%w: %q: wanted a sieve, a colon and the percent passing, such as No. 4: 0-10", ErrGradation, clip(item))
+		}
+		opening, err := SieveOpening(name)
+		if err != nil {
+			return Gradation{}, err
+		}
+		low, high, err := percentBand(percents)
+		if err != nil {
+			return Gradation{}, fmt.Errorf("%w: sieve %s: %w", ErrGradation, strings.TrimSpace(name), err)
+		}
+		bands = append(bands, Band{opening, low, high})
+		if len(bands) > mostSieves {
+			break // NewGradation says what is wrong
+		}
+	}
+	return NewGradation(bands...)
+}
+
+func percentBand(text string) (low, high float64, err error) {
+	text = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), "%"))
+	text = strings.ReplaceAll(text, "–", "-")
+	first, second, isBand := strings.Cut(text, "-")
+	if low, err = plainNumber(strings.TrimSpace(first)); err != nil {
+		return 0, 0, err
+	}
+	if !isBand {
+		return low, low, nil
+	}
+	high, err = plainNumber(strings.TrimSpace(second))
+	return low, high, err
+}
+
+// UnmarshalText reads the form of [ParseGradation].
+func (g *Gradation) UnmarshalText(text []byte) error {
+	read, err := ParseGradation(string(text))
+	if err != nil {
+		return err
+	}
+	*g = read
+	return nil
+}
+
+// MarshalText writes the form that [ParseGradation] reads, coarse to fine; equal
+// gradations give equal bytes. The zero Gradation cannot be written: leave it
+// out (json: omitzero).
+func (g Gradation) MarshalText() ([]byte, error) {
+	if g.IsZero() {
+		return nil, fmt.Errorf("%w: the zero gradation has no text", ErrGradation)
+	}
+	return []byte(g.String()), nil
+}
+
+// String gives the text form, or "no gradation" for the zero Gradation.
+func (g Gradation) String() string {
+	if g.IsZero() {
+		return "no gradation"
+	}
+	var b strings.Builder
+	for i, r := range g.table() {
+		if i > 0 {
+			b.WriteString(", ")
+		}
+		b.WriteString(nameOf(r.mm))
+		b.WriteString(": ")
+		b.WriteString(strconv.FormatFloat(r.low, 'f', -1, 64))
+		if r.high != r.low {
+			b.WriteByte('-')
+			b.WriteString(strconv.FormatFloat(r.high, 'f', -1, 64))
+		}
+	}
+	return b.String()
+}
+
+// clip shortens text quoted in an error.
+func clip(text string) string {
+	const most = 60
+	if len(text) <= most {
+		return text
+	}
+	return strings.ToValidUTF8(text[:most], "") + "..."
+}
+
+// sizeMM gives a size in millimetres for messages.
+func sizeMM(size quantity.Length) string {
+	return strconv.FormatFloat(roundMM(size.Millimetres()), 'g', 6, 64) + " mm"
+}

@@ -1,0 +1,122 @@
+package drainage
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/quantity"
+)
+
+// SizeAt gives D(percent), the smallest size that at least so many percent of
+// the grains pass, on one edge of the gradation. Between tabulated sieves the
+// size is interpolated on a log axis and the percent on a linear one; beyond
+// them the answer is [ErrCannotTell]. percent is more than 0, up to 100.
+//
+// Source: log-linear interpolation, computed.
+func (g Gradation) SizeAt(e Edge, percent float64) (quantity.Length, error) {
+	if err := checkPercent("percent passing", percent); err != nil {
+		return 0, err
+	}
+	if percent == 0 {
+		return 0, calculation.OutOfRange("percent passing", 0, "%", "more than 0, up to 100 %", sourceLogLinear.Document)
+	}
+	rows := g.table()
+	if len(rows) == 0 {
+		return 0, cannotTell("D%g: no gradation is known", percent)
+	}
+	coarsest, finest := rows[0], rows[len(rows)-1]
+	if percent > coarsest.passing(e) {
+		return 0, cannotTell("D%g on the %s: only %g %% pass the coarsest tabulated sieve %s", percent, e, coarsest.passing(e), nameOf(coarsest.mm))
+	}
+	if percent < finest.passing(e) {
+		return 0, cannotTell("D%g on the %s: %g %% pass the finest tabulated sieve %s", percent, e, finest.passing(e), nameOf(finest.mm))
+	}
+	i := len(rows) - 1
+	for rows[i].passing(e) < percent {
+		i--
+	}
+	upper := rows[i]
+	if upper.passing(e) == percent {
+		return quantity.Millimetres(upper.mm), nil
+	}
+	lower := rows[i+1]
+	share := (percent - lower.passing(e)) / (upper.passing(e) - lower.passing(e))
+	return quantity.Millimetres(between(lower.mm, upper.mm, share)), nil
+}
+
+// PercentPassing gives the percent of the grains that pass a size, on one edge
+// of the gradation, interpolated as in [Gradation.SizeAt]. Above a sieve that
+// all pass it is 100, below a sieve that none pass it is 0; elsewhere beyond
+// the tabulated sieves the answer is [ErrCannotTell].
+func (g Gradation) PercentPassing(e Edge, size quantity.Length) (float64, error) {
+	if err := checkSize("size", size); err != nil {
+		return 0, err
+	}
+	rows := g.table()
+	if len(rows) == 0 {
+		return 0, cannotTell("percent passing %s: no gradation is known", sizeMM(size))
+	}
+	mm := size.Millimetres()
+	for _, r := range rows {
+		// A size turned from another unit may miss its sieve by a rounding.
+		if math.Abs(mm-r.mm) <= 1e-9*r.mm {
+			return r.passing(e), nil
+		}
+	}
+	coarsest, finest := rows[0], rows[len(rows)-1]
+	if mm > coarsest.mm {
+		if coarsest.passing(e) == 100 {
+			return 100, nil
+		}
+		return 0, cannotTell("percent passing %s on the %s: the coarsest tabulated sieve is %s", sizeMM(size), e, nameOf(coarsest.mm))
+	}
+	if mm < finest.mm {
+		if finest.passing(e) == 0 {
+			return 0, nil
+		}
+		return 0, cannotTell("percent passing %s on the %s: the finest tabulated sieve is %s", sizeMM(size), e, nameOf(finest.mm))
+	}
+	i := 1
+	for rows[i].mm > mm {
+		i++
+	}
+	upper, lower := rows[i-1], rows[i]
+	share := shareBetween(lower.mm, upper.mm, mm)
+	return lower.passing(e) + float64((upper.passing(e)-lower.passing(e))*share), nil
+}
+
+func cannotTell(format string, args ...any) error {
+	return fmt.Errorf(format+": %w", append(args, ErrCannotTell)...)
+}
+
+// between gives low*(high/low)^share for a share of 0 to 1. It uses only square
+// roots and products, which every machine rounds alike; a library logarithm is
+// not so.
+func between(low, high, share float64) float64 {
+	at, root := low, high/low
+	for range 60 {
+		root = math.Sqrt(root)
+		share *= 2
+		if share >= 1 {
+			at *= root
+			share--
+		}
+	}
+	return min(max(at, low), high)
+}
+
+// shareBetween is the inverse of [between]: log(x/low) over log(high/low).
+func shareBetween(low, high, x float64) float64 {
+	want, root := x/low, high/low
+	at, share, step := 1.0, 0.0, 1.0
+	for range 52 {
+		root = math.Sqrt(root)
+		step /= 2
+		if next := at * root; next <= want {
+			at = next
+			share += step
+		}
+	}
+	return share
+}

@@ -1,0 +1,53 @@
+package drainage
+
+import (
+	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/quantity"
+)
+
+// denverSpacing is the 1.5 of L = D / (1.5 S) (UDFCD Vol. 3 T-10, from memory).
+const denverSpacing = 1.5
+
+// checkSlope checks a slope as rise over run, so 0.02 for 2 percent.
+func checkSlope(slope float64) error {
+	return within("slope", slope, "", 0, mostGroundSlope, "0 to 1, rise over run", unitSlip)
+}
+
+// UsableDepthOnSlope gives the mean depth of stone that level water fills behind
+// barriers of a height, set at a spacing down a subgrade of a slope (rise over
+// run). With D the height and S L the drop from one barrier to the next:
+//
+//	S L up to D   D - S L / 2
+//	S L above D   D^2 / (2 S L)
+//
+// Source: geometry, computed.
+func UsableDepthOnSlope(barrier quantity.Length, slope float64, spacing quantity.Length) (quantity.Length, error) {
+	err := firstError(checkDepth("barrier height", barrier), checkSlope(slope), checkSpacing(spacing))
+	if err != nil {
+		return 0, err
+	}
+	drop := quantity.Length(slope * float64(spacing))
+	if drop <= barrier {
+		return barrier - drop/2, nil
+	}
+	return finite("usable depth", quantity.Length(float64(barrier)*(float64(barrier)/(2*float64(drop)))))
+}
+
+func checkSpacing(spacing quantity.Length) error {
+	return within("barrier spacing", spacing.Metres(), "m", 0, mostBarrierMetres, "0 to 10,000 m", unitSlip)
+}
+
+// BarrierSpacingDenver gives the largest spacing of barriers of a height on a
+// subgrade of a slope (rise over run, more than 0): L = D / (1.5 S). At that
+// spacing two thirds of the height are usable.
+//
+// Source: UDFCD (Denver) USDCM Vol. 3 T-10, from memory.
+func BarrierSpacingDenver(barrier quantity.Length, slope float64) (quantity.Length, error) {
+	if err := firstError(checkDepth("barrier height", barrier), checkSlope(slope)); err != nil {
+		return 0, err
+	}
+	if slope == 0 {
+		return 0, calculation.OutOfRange("slope", slope, "", "more than 0, up to 1", "a level subgrade needs no barriers")
+	}
+	return finite("barrier spacing", barrier/quantity.Length(denverSpacing*slope))
+}

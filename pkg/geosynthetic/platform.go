@@ -1,0 +1,249 @@
+package geosynthetic
+
+import (
+	"math"
+
+	"example.com/groundrule/pkg/quantity"
+)
+
+// Constants of the platform equation of Giroud & Han (2004). The form, the
+// 0.204, the 3.48 with its exponent 0.3, the cap of 5 and the 0.9 are relayed
+// by lecture slides of the second author; the others are from memory.
+const (
+	strengthPerCBR   = 30.0 // kPa of undrained strength per point of CBR (memory)
+	referenceRut     = 75.0 // mm (memory)
+	modulusRatioBy   = 3.48 // 36 / 10.34, from base and subgrade moduli by CBR (relayed)
+	modulusRatioExp  = 0.3
+	modulusRatioMost = 5.0
+	spreadPerRatio   = 0.204
+	mobilisationDrop = 0.9 // xi (relayed)
+)
+
+// Bearing capacity factors of the platform equation (memory): pi, 2 + pi and
+// 1 + 3/2 pi, to the three figures of the publication.
+const (
+	platformFactorBare   = 3.14
+	platformFactorFabric = 5.14
+	platformFactorGrid   = 5.71
+)
+
+// PlatformThicknessLeast is the least thickness of a platform, 0.10 m, so that
+// it can be built and a geosynthetic holds in it. Giroud & Han (2004), from
+// memory.
+const PlatformThicknessLeast quantity.Length = 0.10
+
+const giroudHan = "Giroud & Han (2004)"
+
+// Where the platform equation may be used. CBR below 5, ruts of 50 to 100 mm
+// and the aperture stability modulus to 0.8 are the publication's, passes of
+// 100 to 10,000 its calibration (all from memory). The rest is judged here:
+// loads and pressures within one half of the 40 kN wheel and the 550 kPa of
+// the calibration, which keeps out cars of 4 to 9 kN a wheel; ground not softer
+// than the CBR of 0.5 that is a specialist's; stone at least as strong as the
+// firmest ground the equation takes.
+var (
+	platformWheel    = limit{name: "wheel load", unit: "kN", least: 20, most: 60, document: giroudHan + ", judged around the calibration at 40 kN"}
+	platformPressure = limit{name: "tyre pressure", unit: "kPa", least: 275, most: 825, document: giroudHan + ", judged around the calibration at 550 kPa"}
+	platformPasses   = limit{name: "passes", least: 100, most: 10000, document: giroudHan}
+	platformRut      = limit{name: "rut", unit: "mm", least: 50, most: 100, document: giroudHan}
+	platformGround   = limit{name: "subgrade cbr", unit: "percent", least: 0.5, most: 5, openHigh: true, document: giroudHan + ", least value judged"}
+	platformStone    = limit{name: "base cbr", unit: "percent", least: 5, most: 100, document: giroudHan + ", judged"}
+	platformModulus  = limit{name: "aperture stability modulus", unit: "N·m/degree", least: 0, most: 0.8, document: giroudHan}
+	modulusOfNoGrid  = limit{name: "aperture stability modulus without a grid", unit: "N·m/degree", least: 0, most: 0, document: giroudHan}
+)
+
+// PlatformCase is what the thickness of a working platform depends on.
+type PlatformCase struct {
+	// WheelLoad is half the axle load; a dual wheel counts as one. 20 to 60 kN.
+	WheelLoad quantity.Force
+	// TyrePressure is the contact pressure, taken as the inflation pressure.
+	// 275 to 825 kPa.
+	TyrePressure quantity.Pressure
+	// Passes of the axle over the platform, 100 to 10,000.
+	Passes float64
+	// Rut allowed at the surface of the platform, 50 to 100 mm.
+	Rut quantity.Length
+	// SubgradeCBR in percent, 0.5 to below 5: soft, wet, fine-grained ground.
+	SubgradeCBR float64
+	// BaseCBR of the platform's stone in percent, 5 to 100.
+	BaseCBR float64
+	// Support under the stone.
+	Support Support
+	// ApertureModulus is the aperture stability modulus of a grid (ASTM D7864)
+	// in N·m/degree, 0 to 0.8; without a grid it must be 0. The equation is
+	// calibrated at 0.32 and 0.65, on punched and drawn biaxial grids; for any
+	// other kind of grid it says nothing.
+	ApertureModulus float64
+	// Constants names the set; the zero value is [PublishedConstants].
+	Constants PlatformConstants
+}
+
+// Platform is a sized working platform.
+type Platform struct {
+	// Thickness to build, never less than [PlatformThicknessLeast].
+	Thickness quantity.Length
+	// BeforeLeast is the root of the equation, before the least thickness was
+	// applied; 0 if the ground carries the wheel without stone.
+	BeforeLeast quantity.Length
+	// AtLeast tells that the least thickness governs.
+	AtLeast bool
+	// NoBaseNeeded tells that the bare ground carries the wheel, by the
+	// publication's test with the factor of bare ground.
+	NoBaseNeeded bool
+	// WithoutBase is the wheel load that the bare ground carries.
+	WithoutBase quantity.Force
+	// ContactRadius of the wheel as a circle.
+	ContactRadius quantity.Length
+	// ModulusRatio is the modulus of the stone over that of the ground, at most 5.
+	ModulusRatio float64
+}
+
+// Size works out the thickness of a working platform on soft ground after
+// Giroud & Han (2004):
+//
+//	h = [a + (b - c*J^2) (r/h)^1.5 log10 N] / [1 + 0.204 (R_E - 1)]
+//	    * { sqrt[ P/(pi r^2) / (s/75 mm * (1 - 0.9 exp(-(r/h)^2)) * N_c * c_u) ] - 1 } * r
+//
+// It sizes an unsurfaced working platform for a rut of 50 to 100 mm. That rut
+// would ruin a paver surface, so the answer is never the finished base of a
+// paver surface alone: the base is sized for itself, on the platform.
+//
+// Outside the ranges of [PlatformCase] the error is a [calculation.RangeError].
+func (c PlatformCase) Size() (Platform, error) {
+	fit, factor, err := c.check()
+	if err != nil {
+		return Platform{}, err
+	}
+	radius := math.Sqrt(float64(c.WheelLoad) / (math.Pi * float64(c.TyrePressure)))
+	ratio := min(modulusRatioBy*math.Pow(c.BaseCBR, modulusRatioExp)/c.SubgradeCBR, modulusRatioMost)
+	withoutBase, err := WheelLoadWithoutPlatform(c.WheelLoad, c.TyrePressure, c.Rut, c.SubgradeCBR)
+	if err != nil {
+		return Platform{}, err
+	}
+	p := Platform{
+		ContactRadius: quantity.Length(radius),
+		ModulusRatio:  ratio,
+		WithoutBase:   withoutBase,
+		NoBaseNeeded:  c.WheelLoad <= withoutBase,
+	}
+	if !p.NoBaseNeeded {
+		eq := platformEquation{
+			level:    fit.a,
+			passing:  (fit.b - float64(fit.c*c.ApertureModulus*c.ApertureModulus)) * math.Log10(c.Passes),
+			spread:   1 + float64(spreadPerRatio*(ratio-1)),
+			overload: c.TyrePressure.Kilopascals() / (c.Rut.Millimetres() / referenceRut * factor * strengthPerCBR * c.SubgradeCBR),
+		}
+		p.BeforeLeast = quantity.Length(eq.lastShortfall() * radius)
+	}
+	p.Thickness = max(p.BeforeLeast, PlatformThicknessLeast)
+	p.AtLeast = p.BeforeLeast < PlatformThicknessLeast
+	return p, nil
+}
+
+// check checks the case and looks up its constants and bearing factor.
+func (c PlatformCase) check() (platformFit, float64, error) {
+	set := c.Constants
+	if set == "" {
+		set = PublishedConstants
+	}
+	fit, known := platformFits[set]
+	if !known {
+		return fit, 0, unknownWord("constants", string(set), set.Vocabulary())
+	}
+	factor, err := PlatformBearingFactor(c.Support)
+	if err != nil {
+		return fit, 0, err
+	}
+	modulus := modulusOfNoGrid
+	if c.Support == GridSupport {
+		modulus = platformModulus
+	}
+	return fit, factor, firstError(
+		platformWheel.check(c.WheelLoad.Kilonewtons()),
+		platformPressure.check(c.TyrePressure.Kilopascals()),
+		platformPasses.check(c.Passes),
+		platformRut.check(c.Rut.Millimetres()),
+		platformGround.check(c.SubgradeCBR),
+		platformStone.check(c.BaseCBR),
+		modulus.check(c.ApertureModulus),
+	)
+}
+
+// PlatformBearingFactor is the bearing capacity factor N_c of the platform
+// equation: 3.14 bare, 5.14 with fabric, 5.71 with a grid. Giroud & Han
+// (2004), from memory.
+func PlatformBearingFactor(s Support) (float64, error) {
+	switch s {
+	case NoSupport:
+		return platformFactorBare, nil
+	case FabricSupport:
+		return platformFactorFabric, nil
+	case GridSupport:
+		return platformFactorGrid, nil
+	}
+	return 0, unknownWord("support", string(s), s.Vocabulary())
+}
+
+// PlatformContactRadius is the radius of a wheel's contact as a circle,
+// sqrt(P / (pi p)). Giroud & Han (2004), first equation of part II, seen in
+// part. The ranges are those of [PlatformCase].
+func PlatformContactRadius(wheelLoad quantity.Force, tyrePressure quantity.Pressure) (quantity.Length, error) {
+	if err := firstError(platformWheel.check(wheelLoad.Kilonewtons()), platformPressure.check(tyrePressure.Kilopascals())); err != nil {
+		return 0, err
+	}
+	return quantity.Length(math.Sqrt(float64(wheelLoad) / (math.Pi * float64(tyrePressure)))), nil
+}
+
+// WheelLoadWithoutPlatform is the wheel load that bare ground carries at the
+// given rut, P0 = s/75 mm * pi r^2 * 3.14 * c_u with c_u of 30 kPa per point of
+// CBR. A wheel at or under it needs no stone for bearing, and the least
+// thickness is built. wheelLoad sets the contact area, with the pressure.
+// Giroud & Han (2004), from memory. The ranges are those of [PlatformCase].
+func WheelLoadWithoutPlatform(wheelLoad quantity.Force, tyrePressure quantity.Pressure, rut quantity.Length, subgradeCBR float64) (quantity.Force, error) {
+	err := firstError(
+		platformWheel.check(wheelLoad.Kilonewtons()),
+		platformPressure.check(tyrePressure.Kilopascals()),
+		platformRut.check(rut.Millimetres()),
+		platformGround.check(subgradeCBR),
+	)
+	if err != nil {
+		return 0, err
+	}
+	area := float64(wheelLoad) / float64(tyrePressure)
+	strength := float64(quantity.Kilopascals(strengthPerCBR * subgradeCBR))
+	return quantity.Force(rut.Millimetres() / referenceRut * area * platformFactorBare * strength), nil
+}
+
+// PlatformThickness is [PlatformCase.Size] with the published constants, for
+// the rule language.
+func PlatformThickness(wheelLoad quantity.Force, tyrePressure quantity.Pressure, passes float64, rut quantity.Length,
+	subgradeCBR, baseCBR float64, support Support, apertureModulus float64) (quantity.Length, error) {
+	return PlatformThicknessBy(PublishedConstants, wheelLoad, tyrePressure, passes, rut, subgradeCBR, baseCBR, support, apertureModulus)
+}
+
+// PlatformThicknessBy is [PlatformCase.Size] with a named set of constants.
+func PlatformThicknessBy(set PlatformConstants, wheelLoad quantity.Force, tyrePressure quantity.Pressure, passes float64, rut quantity.Length,
+	subgradeCBR, baseCBR float64, support Support, apertureModulus float64) (quantity.Length, error) {
+	p, err := sizeBy(set, wheelLoad, tyrePressure, passes, rut, subgradeCBR, baseCBR, support, apertureModulus)
+	return p.Thickness, err
+}
+
+// PlatformAtLeast tells whether the least thickness of 0.10 m governs, where
+// the equation alone would give less.
+func PlatformAtLeast(set PlatformConstants, wheelLoad quantity.Force, tyrePressure quantity.Pressure, passes float64, rut quantity.Length,
+	subgradeCBR, baseCBR float64, support Support, apertureModulus float64) (bool, error) {
+	p, err := sizeBy(set, wheelLoad, tyrePressure, passes, rut, subgradeCBR, baseCBR, support, apertureModulus)
+	return p.AtLeast, err
+}
+
+func sizeBy(set PlatformConstants, wheelLoad quantity.Force, tyrePressure quantity.Pressure, passes float64, rut quantity.Length,
+	subgradeCBR, baseCBR float64, support Support, apertureModulus float64) (Platform, error) {
+	if _, known := platformFits[set]; !known {
+		return Platform{}, unknownWord("constants", string(set), set.Vocabulary())
+	}
+	return PlatformCase{
+		WheelLoad: wheelLoad, TyrePressure: tyrePressure, Passes: passes, Rut: rut,
+		SubgradeCBR: subgradeCBR, BaseCBR: baseCBR, Support: support,
+		ApertureModulus: apertureModulus, Constants: set,
+	}.Size()
+}

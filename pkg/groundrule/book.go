@@ -1,0 +1,106 @@
+// Package groundrule is the front door: open a rulebook, design a section for a
+// site, and ask why.
+//
+//	book, err := groundrule.Standard()
+//	job, err := site.Read("job.yaml", data)
+//	design, err := book.Design(job)
+//	fmt.Println(design.Section().Depth)
+//
+// A [Book] is immutable: one serves any number of goroutines. The same site and
+// the same rulebook give the same bytes, on every machine.
+//
+// A section is no substitute for local codes and licensed practice. A job
+// outside what the rulebook covers gets no section but a [Refused] error that
+// says which limit it crossed and who should design it.
+package groundrule
+
+import (
+	"fmt"
+	"io/fs"
+	"reflect"
+	"sync"
+
+	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/drainage"
+	"example.com/groundrule/pkg/geosynthetic"
+	"example.com/groundrule/pkg/ground"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/structure"
+	"example.com/groundrule/pkg/value"
+	"example.com/groundrule/rules"
+)
+
+// Book is a compiled rulebook that knows this library's sites and
+// calculations. It is immutable and safe for concurrent use.
+type Book struct{ rules *rulebook.Book }
+
+// Option changes how a rulebook is opened.
+type Option func(*rulebook.Setup)
+
+// WithFunctions lets rules call calculations of the caller's own, described as
+// this library's are.
+func WithFunctions(functions ...calculation.Function) Option {
+	return func(s *rulebook.Setup) { s.Functions = append(s.Functions, functions...) }
+}
+
+// Open reads and compiles every .yaml file of a folder as one rulebook. What is
+// wrong in the files is reported all at once, as a [*rulebook.Error].
+func Open(fsys fs.FS, options ...Option) (*Book, error) {
+	setup := Setup()
+	for _, option := range options {
+		option(&setup)
+	}
+	b, err := rulebook.Open(fsys, setup)
+	if err != nil {
+		return nil, err
+	}
+	return &Book{rules: b}, nil
+}
+
+var standard = sync.OnceValues(func() (*Book, error) {
+	b, err := Open(rules.Files)
+	if err != nil {
+		return nil, fmt.Errorf("the standard rulebook: %w", err)
+	}
+	return b, nil
+})
+
+// Standard gives the standard rulebook, compiled once.
+func Standard() (*Book, error) { return standard() }
+
+// Rules gives the compiled rulebook itself.
+func (b *Book) Rules() *rulebook.Book { return b.rules }
+
+// Setup is what rulebooks are compiled against: what a site can give, and every
+// calculation of this library.
+func Setup() rulebook.Setup {
+	s := rulebook.Setup{
+		Functions: Calculations(),
+		Objects: []rulebook.Object{{
+			Kind: value.Kind(drainage.Gradation{}.RuleTypeName()),
+			Parse: func(text string) (any, error) {
+				var g drainage.Gradation
+				err := g.UnmarshalText([]byte(text))
+				return g, err
+			},
+		}},
+	}
+	for _, in := range site.Inputs() {
+		s.Inputs = append(s.Inputs, rulebook.Input{Name: in.Name, Kind: value.KindOf(in.Kind), About: in.About, Required: in.Required})
+		if w, ok := reflect.Zero(in.Kind.Go).Interface().(calculation.Worded); ok {
+			s.Vocabularies = append(s.Vocabularies, w.Vocabulary())
+		}
+	}
+	return s
+}
+
+// Calculations lists every calculation of this library that rules can call.
+func Calculations() []calculation.Function {
+	var out []calculation.Function
+	for _, list := range [][]calculation.Function{ground.Calculations(), structure.Calculations(),
+		drainage.Calculations(), geosynthetic.Calculations()} {
+		out = append(out, list...)
+	}
+	return out
+}

@@ -1,0 +1,172 @@
+package groundrule
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"sync"
+
+	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/value"
+)
+
+// Design is what a rulebook came to for one site. Its answers are there at
+// once; the section with all its reasons is told when it is first asked for.
+// A Design is safe for concurrent use.
+type Design struct {
+	book    *Book
+	site    *site.Site
+	outcome *rulebook.Outcome
+	tell    func() (*section.Section, error)
+}
+
+// Refused is the error of a job that gets no section to build: it lies outside
+// what the rulebook covers, or a check stopped it.
+type Refused struct {
+	// Section tells which limits were crossed, or which checks failed.
+	Section *section.Section
+}
+
+// Error gives the limits that were crossed.
+func (r *Refused) Error() string {
+	var parts []string
+	for _, each := range r.Section.Refusals {
+		parts = append(parts, fmt.Sprintf("%s: %s", each.ID, each.Says.US))
+	}
+	for _, each := range r.Section.Failed() {
+		if each.Failing == string(rulebook.Stops) {
+			parts = append(parts, fmt.Sprintf("%s: %s", each.ID, each.Says.US))
+		}
+	}
+	return fmt.Sprintf("%s: %s", r.Section.Status, strings.Join(parts, "; "))
+}
+
+// Design answers every question of the rulebook for a site.
+//
+// The error is a [*site.Error] if the site is impossible, a [*Refused] if the
+// job gets no section to build, a [*rulebook.RunError] if a rule came to no
+// answer, and wraps [rulebook.ErrOverride] if an override cannot be followed.
+func (b *Book) Design(job *site.Site) (*Design, error) {
+	if err := job.Validate(); err != nil {
+		return nil, err
+	}
+	outcome, err := b.rules.Run(job, overridesOf(job))
+	if err != nil {
+		if refused := outsideRange(b, job, err); refused != nil {
+			return nil, refused
+		}
+		return nil, err
+	}
+	d := &Design{book: b, site: job, outcome: outcome}
+	d.tell = sync.OnceValues(func() (*section.Section, error) { return assemble(b, job, outcome) })
+	if status := statusOf(outcome); status != section.Designed {
+		s, err := d.tell()
+		if err != nil {
+			return nil, err
+		}
+		return nil, &Refused{Section: s}
+	}
+	return d, nil
+}
+
+func statusOf(o *rulebook.Outcome) section.Status {
+	if len(o.Refusals) > 0 {
+		return section.Refused
+	}
+	for _, c := range o.Checks {
+		if !c.Holds && c.Check.Failing == rulebook.Stops {
+			return section.Stopped
+		}
+	}
+	return section.Designed
+}
+
+func overridesOf(job *site.Site) []rulebook.Override {
+	var out []rulebook.Override
+	for _, o := range job.Overrides {
+		out = append(out, rulebook.Override{Decision: o.Decision, Answer: o.Answer, By: o.By, Because: o.Because, Place: o.Place})
+	}
+	return out
+}
+
+// outsideRange makes a refusal of a rule whose calculation does not reach: what
+// lies outside a published range is refused, never extrapolated.
+func outsideRange(b *Book, job *site.Site, err error) *Refused {
+	var beyond *calculation.RangeError
+	var at *rulebook.RunError
+	if !errors.As(err, &beyond) || !errors.As(err, &at) {
+		return nil
+	}
+	s := begin(b, job)
+	s.Status = section.Refused
+	id := "OUT-OF-RANGE"
+	if at.Rule != "" {
+		id = at.Rule
+	}
+	says := fmt.Sprintf("A calculation that this section needs does not reach this job: %s. It was asked by %s.", beyond.Error(), at.In)
+	s.Refusals = []section.Refusal{{ID: id, Says: section.Plain(says), Who: section.Plain("a licensed civil or geotechnical engineer"),
+		SourceText: beyond.Document, Place: at.Place,
+		Clauses: []section.Clause{{Text: at.Text, Place: at.Place, Values: used(b.rules, nil, at.Values)}}}}
+	return &Refused{Section: s}
+}
+
+// Section gives the whole section with its reasons. The error is a
+// [*rulebook.RunError] if a sentence quotes a value that cannot be had.
+func (d *Design) Section() (*section.Section, error) { return d.tell() }
+
+// Outcome gives the answers and which rules held, without any telling.
+func (d *Design) Outcome() *rulebook.Outcome { return d.outcome }
+
+// Answer gives the answer of one decision, and whether it was asked.
+func (d *Design) Answer(decision string) (value.Value, bool) {
+	for _, each := range d.outcome.Decided {
+		if each.Decision.Name == decision {
+			return each.Answer, each.Asked
+		}
+	}
+	return value.Value{}, false
+}
+
+// Calculated is the value of one expression.
+type Calculated struct {
+	Text  string
+	Value value.Value
+	// Functions are the calculations that the expression calls.
+	Functions []rulebook.Described
+	// Values are the values of the job that it reads.
+	Values []rulebook.NamedValue
+}
+
+// Calculate works out one expression of the rule language, with the values of a
+// job if there is one. A job that is refused still gives its values.
+func (b *Book) Calculate(text string, job *site.Site) (*Calculated, error) {
+	var s rulebook.Site = noSite{}
+	if job != nil {
+		if err := job.Validate(); err != nil {
+			return nil, err
+		}
+		s = job
+	}
+	v, functions, values, err := b.rules.Calculate(text, s)
+	if err != nil {
+		return nil, err
+	}
+	return &Calculated{Text: text, Value: v, Functions: functions, Values: values}, nil
+}
+
+// noSite tells nothing.
+type noSite struct{}
+
+func (noSite) Input(string) (any, bool) { return nil, false }
+
+func sentence(o *rulebook.Outcome, t *rulebook.Template) (section.Sentence, error) {
+	said, err := o.Say(t)
+	if err != nil {
+		return section.Sentence{}, err
+	}
+	return section.Sentence{US: said.Text(quantity.US), SI: said.Text(quantity.SI)}, nil
+}

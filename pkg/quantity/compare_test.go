@@ -1,0 +1,110 @@
+package quantity
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+func TestCompare(t *testing.T) {
+	cases := []struct {
+		why  string
+		a, b Measure
+		want int
+	}{
+		{"sum of parts", Inches(2) + Inches(4), Inches(6), 0},
+		{"many parts", Inches(0.1) + Inches(0.2), Inches(0.3), 0},
+		{"two systems", Millimetres(152.4), Inches(6), 0},
+		{"less", Inches(5.99), Inches(6), -1},
+		{"more by a thousandth", Inches(6.001), Inches(6), 1},
+		{"just inside the tolerance", Length(1), Length(1 + 0.9e-9), 0},
+		{"just outside the tolerance", Length(1), Length(1 + 1.1e-9), -1},
+		{"tolerance is relative, so small values stay apart", Rate(1e-12), Rate(1.1e-12), -1},
+		{"zero and zero", Length(0), Length(math.Copysign(0, -1)), 0},
+		{"zero and the least", Length(0), Length(5e-324), -1},
+		{"signs", Inches(-6), Inches(6), -1},
+		{"freezing in both scales", Fahrenheit(32), Celsius(0), 0},
+		{"near freezing, noise of the turn", Celsius(1e-8), Celsius(0), 0},
+		{"near freezing, a real difference", Celsius(1e-6), Celsius(0), 1},
+		{"huge", Length(math.MaxFloat64), Length(-math.MaxFloat64), 1},
+	}
+	for _, c := range cases {
+		t.Run(c.why, func(t *testing.T) {
+			got, err := Compare(c.a.Quantity(), c.b.Quantity())
+			require.NoError(t, err)
+			require.Equal(t, c.want, got)
+			back, err := Compare(c.b.Quantity(), c.a.Quantity())
+			require.NoError(t, err)
+			require.Equal(t, -c.want, back, "the other way round")
+		})
+	}
+}
+
+func TestCompareRefuses(t *testing.T) {
+	_, err := Compare(Inches(6).Quantity(), PSI(6).Quantity())
+	require.ErrorIs(t, err, ErrDimension)
+	require.ErrorContains(t, err, "a length cannot be compared with a pressure")
+	_, err = Compare(Inches(6).Quantity(), Quantity{DimRatio, 6})
+	require.ErrorIs(t, err, ErrDimension, "a bare number is no length")
+	_, err = Compare(Quantity{}, Quantity{})
+	require.ErrorIs(t, err, ErrDimension)
+	for _, x := range []float64{math.NaN(), math.Inf(1)} {
+		_, err = Compare(Inches(6).Quantity(), Quantity{DimLength, x})
+		require.ErrorIs(t, err, ErrNotFinite)
+	}
+}
+
+func TestRounding(t *testing.T) {
+	half := Inches(0.5)
+	cases := []struct {
+		why         string
+		l, step     Length
+		up, nearest Length
+	}{
+		{"between", Inches(6.1), half, Inches(6.5), Inches(6)},
+		{"noise above a multiple", Inches(6.0000000001), half, Inches(6), Inches(6)},
+		{"noise below a multiple", Inches(5.9999999999), half, Inches(6), Inches(6)},
+		{"noise of a sum", Inches(0.1) + Inches(0.2), Inches(0.1), Inches(0.3), Inches(0.3)},
+		{"more than noise", Inches(6.00001), half, Inches(6.5), Inches(6)},
+		{"halfway", Inches(6.25), half, Inches(6.5), Inches(6.5)},
+		{"noise below halfway", Inches(6.2499999999), half, Inches(6.5), Inches(6.5)},
+		{"below zero", Inches(-6.1), half, Inches(-6), Inches(-6)},
+		{"below zero, halfway", Inches(-6.25), half, Inches(-6), Inches(-6.5)},
+		{"zero", 0, half, 0, 0},
+		{"less than a step", Inches(0.1), half, half, 0},
+		{"under half a step below zero", Inches(-0.1), half, 0, 0},
+		{"metric step", Millimetres(151), Millimetres(10), Millimetres(160), Millimetres(150)},
+	}
+	for _, c := range cases {
+		t.Run(c.why, func(t *testing.T) {
+			up, err := RoundUp(c.l, c.step)
+			require.NoError(t, err)
+			require.InDelta(t, float64(c.up), float64(up), 1e-15)
+			nearest, err := RoundNearest(c.l, c.step)
+			require.NoError(t, err)
+			require.InDelta(t, float64(c.nearest), float64(nearest), 1e-15)
+			require.False(t, math.Signbit(float64(nearest)) && nearest == 0, "no negative zero")
+			again, err := RoundUp(up, c.step)
+			require.NoError(t, err)
+			require.InDelta(t, float64(up), float64(again), 1e-15, "rounding twice changes nothing")
+		})
+	}
+}
+
+func TestRoundingRefuses(t *testing.T) {
+	for _, round := range []func(l, step Length) (Length, error){RoundUp, RoundNearest} {
+		for _, step := range []Length{0, -1} {
+			_, err := round(Inches(6), step)
+			require.ErrorContains(t, err, "step of rounding must be above 0")
+		}
+		for _, bad := range []Length{Length(math.NaN()), Length(math.Inf(1))} {
+			_, err := round(bad, 1)
+			require.ErrorIs(t, err, ErrNotFinite)
+			_, err = round(1, bad)
+			require.ErrorIs(t, err, ErrNotFinite)
+		}
+		_, err := round(math.MaxFloat64, 5e-324)
+		require.ErrorIs(t, err, ErrNotFinite, "a count of steps past all numbers")
+	}
+}

@@ -1,0 +1,233 @@
+package quantity
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+func relative(a, b float64) float64 {
+	return math.Abs(a-b) / math.Max(math.Abs(a), math.Abs(b))
+}
+
+func TestText(t *testing.T) {
+	cases := []struct {
+		why    string
+		q      Measure
+		us, si string
+	}{
+		{"whole inches", Inches(6), "6 in", "152.4 mm"},
+		{"eighths", Inches(3.125), "3-1/8 in", "79.4 mm"},
+		{"sixteenths", Inches(5.0 / 16), "5/16 in", "7.9 mm"},
+		{"metric depth near no sixteenth", Millimetres(150), "5.91 in", "150 mm"},
+		{"metric depth at a sixteenth", Millimetres(100), "3-15/16 in", "100 mm"},
+		{"just over a limit stays over it", Inches(6.01), "6.01 in", "152.7 mm"},
+		{"hundredths of an eighth", Inches(3.13), "3-1/8 in", "79.5 mm"},
+		{"noise of sums", Inches(2) + Inches(4), "6 in", "152.4 mm"},
+		{"small opening", Millimetres(0.212), "0.008346 in", "0.212 mm"},
+		{"sieve No. 200", Millimetres(0.075), "0.002953 in", "0.075 mm"},
+		{"depth in inches up to 48", Inches(48), "48 in", "1.219 m"},
+		{"runs in feet", Inches(54), "4 ft 6 in", "1.372 m"},
+		{"whole feet", Feet(12), "12 ft", "3.658 m"},
+		{"feet with a fraction", Feet(12) + Inches(3.125), "12 ft 3-1/8 in", "3.737 m"},
+		{"many feet", Feet(1250), "1,250 ft", "381 m"},
+		{"metric run to a sixteenth", Metres(1000), "3,280 ft 10-1/16 in", "1,000 m"},
+		{"rounds up to a metre", Millimetres(999.97), "39-3/8 in", "1 m"},
+		{"below zero", Inches(-3.125), "-3-1/8 in", "-79.4 mm"},
+		{"below zero, feet", Feet(-4.5), "-4 ft 6 in", "-1.372 m"},
+		{"zero", Length(0), "0 in", "0 mm"},
+		{"negative zero", Length(math.Copysign(0, -1)), "0 in", "0 mm"},
+		{"area", SquareFeet(1250), "1,250 ft2", "116.1 m2"},
+		{"small volume", Volume(0.5), "17.66 ft3", "0.5 m3"},
+		{"ordered volume", Volume(10), "13.08 yd3", "10 m3"},
+		{"cubic yard", Volume(cubicYard), "1 yd3", "0.7646 m3"},
+		{"pounds", Pounds(80), "80 lb", "36.29 kg"},
+		{"a ton", Pounds(2000), "1 ton", "907.2 kg"},
+		{"tons", Kilograms(20000), "22.05 tons", "20 t"},
+		{"density", PCF(145), "145 pcf", "2,323 kg/m3"},
+		{"force", PoundsForce(9000), "9,000 lbf", "40.03 kN"},
+		{"strength of concrete", PSI(8000), "8,000 psi", "55.16 MPa"},
+		{"tyre pressure", PSI(80), "80 psi", "551.6 kPa"},
+		{"modulus", PSI(30000), "30,000 psi", "206.8 MPa"},
+		{"rate", InchesPerHour(0.5), "0.5 in/h", "12.7 mm/h"},
+		{"clay", Rate(1e-9), "0.0001417 in/h", "0.0036 mm/h"},
+		{"freezing index", FahrenheitDays(1000), "1,000 F-days", "555.6 C-days"},
+		{"one degree day", FahrenheitDays(1), "1 F-day", "0.5556 C-days"},
+		{"temperature", Fahrenheit(40), "40 F", "4.4 C"},
+		{"cold", Celsius(-40), "-40 F", "-40 C"},
+		{"years", Years(20), "20 years", "20 years"},
+		{"one year", Years(1), "1 year", "1 year"},
+		{"curing", Days(28), "28 days", "28 days"},
+		{"drain time", Hours(72), "72 h", "72 h"},
+		{"minutes", Hours(0.5), "30 min", "30 min"},
+		{"rounds up to a minute", Time(59.9955), "1 min", "1 min"},
+		{"rounds up to an hour", Time(3599.76), "1 h", "1 h"},
+		{"seconds", Time(12), "12 s", "12 s"},
+		{"strength of a grid", KilonewtonsPerMetre(20), "1,370 lb/ft", "20 kN/m"},
+		{"fabric", ArealMass(0.2), "5.899 oz/yd2", "200 g/m2"},
+		{"pavers", ArealMass(140), "4,129 oz/yd2", "140 kg/m2"},
+		{"permittivity", Permittivity(0.5), "0.5 1/s", "0.5 1/s"},
+		{"ratio", Quantity{DimRatio, 0.02}, "0.02", "0.02"},
+		{"ratio to four figures", Quantity{DimRatio, 1.23456}, "1.235", "1.235"},
+		{"rounding that adds a digit", Quantity{DimRatio, 9.99996}, "10", "10"},
+		{"tiny", Quantity{DimRatio, 1.5e-7}, "1.5e-7", "1.5e-7"},
+		{"huge", Quantity{DimRatio, 1.5e20}, "1.5e20", "1.5e20"},
+	}
+	for _, c := range cases {
+		t.Run(c.why, func(t *testing.T) {
+			q := c.q.Quantity()
+			require.Equal(t, c.us, q.Text(US))
+			require.Equal(t, c.si, q.Text(SI))
+			require.Equal(t, c.us, q.Text(EitherSystem), "no system is read as US")
+			require.Equal(t, c.us, fmt.Sprint(c.q))
+		})
+	}
+}
+
+func TestTextOfWhatIsNoValueDoesNotParse(t *testing.T) {
+	for _, q := range []Quantity{{}, {DimLength, math.NaN()}, {DimPressure, math.Inf(1)}, {Dimension(99), 1}} {
+		for _, s := range []System{EitherSystem, US, SI, System(9)} {
+			_, err := Parse(q.Text(s))
+			require.Error(t, err, q.Text(s))
+		}
+	}
+}
+
+// roundsTo is how far a print may be from its value, in SI.
+func roundsTo(q Quantity, system System) float64 {
+	size := math.Abs(q.SI)
+	slack := 1e-9 * size
+	figures := size * 0.5e-3
+	switch {
+	case q.Dim == DimTemperature && system == US:
+		return 0.05/1.8 + 1e-9*(size+300)
+	case q.Dim == DimTemperature:
+		return 0.05 + slack
+	case q.Dim == DimLength && system == US && size > 48*0.0254:
+		return 0.0254/32 + slack
+	case q.Dim == DimLength && system == US && size >= 0.0254:
+		return 0.01*0.0254 + slack // a half for the hundredths, a half for the fraction
+	case q.Dim == DimLength && system == SI && size >= 0.99995:
+		return 0.0005 + slack
+	case q.Dim == DimLength && system == SI && size >= 0.001:
+		return 0.00005 + slack
+	}
+	return figures + slack
+}
+
+func requireReadsBack(t *testing.T, q Quantity) {
+	t.Helper()
+	for _, system := range []System{US, SI} {
+		text := q.Text(system)
+		back, err := ParseAs(q.Dim, text)
+		require.NoError(t, err, "%#v", q)
+		limit := roundsTo(q, system)
+		if strings.Contains(text, "e") && q.Dim == DimLength {
+			limit = math.Max(limit, 0.5e-3*math.Abs(q.SI)) // lengths too large for decimals
+		}
+		require.InDelta(t, q.SI, back.SI, limit, "%#v printed %s", q, text)
+		if q.SI != 0 && q.Dim != DimTemperature {
+			require.NotZero(t, back.SI, "%#v printed %s", q, text)
+		}
+		// A second print must be the first: the text is a fixed point.
+		require.Equal(t, text, back.Text(system), "%#v", q)
+		any, err := Parse(text)
+		require.NoError(t, err, "without a wanted dimension")
+		require.Equal(t, back, any)
+	}
+}
+
+// Property: what is printed is read back to within the rounding of the print.
+func TestTextReadsBack(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	for _, d := range Dimensions() {
+		for _, u := range UnitsOf(d) {
+			for range 400 {
+				x := math.Pow(10, r.Float64()*10-4)
+				if r.IntN(2) == 0 {
+					x = math.Round(x*16) / 16
+				}
+				if r.IntN(4) == 0 {
+					x = -x
+				}
+				q, err := u.Quantity(x)
+				require.NoError(t, err)
+				requireReadsBack(t, q)
+			}
+		}
+	}
+}
+
+// Where the unit or the form of the print changes, rounding could make a text
+// that prints otherwise when read back.
+func TestTextReadsBackAtTheTurns(t *testing.T) {
+	turns := map[string]Quantity{
+		"1 in": Inches(1).Quantity(), "48 in": Inches(48).Quantity(), "1 mm": Millimetres(1).Quantity(), "1 m": Metres(1).Quantity(),
+		"all that counts in sixteenths": Inches(mostSixteenths / sixteenths).Quantity(),
+		"yd3":                           {DimVolume, cubicYardFrom}, "ton": {DimMass, tonFrom}, "tonne": {DimMass, tonneFrom},
+		"MPa": {DimPressure, megapascal}, "kg/m2": {DimArealMass, heavyCover}, "minute": {DimTime, 60}, "hour": {DimTime, secondsHour},
+		"days": {DimTime, daysFrom}, "year": {DimTime, yearsFrom}, "no power of ten": {DimRatio, plainFrom},
+		"power of ten": {DimRatio, plainTo}, "largest": {DimPressure, 0.99e100}, "smallest": {DimPressure, 1.01e-100},
+	}
+	r := rand.New(rand.NewPCG(5, 6))
+	for name, at := range turns {
+		t.Run(name, func(t *testing.T) {
+			for range 300 {
+				off := math.Pow(10, -2-r.Float64()*14)
+				if r.IntN(2) == 0 {
+					off = -off
+				}
+				q := Quantity{at.Dim, at.SI * (1 + off)}
+				if size := math.Abs(q.SI); size <= largestRead && size >= smallestRead {
+					requireReadsBack(t, q)
+				}
+			}
+			requireReadsBack(t, at)
+		})
+	}
+}
+
+func TestSystemsNameThemselves(t *testing.T) {
+	require.Equal(t, []string{"either", "US", "SI"}, []string{EitherSystem.String(), US.String(), SI.String()})
+}
+
+func TestIn(t *testing.T) {
+	x, err := Inches(6).Quantity().In("mm")
+	require.NoError(t, err)
+	require.InDelta(t, 152.4, x, 1e-12)
+	x, err = Quantity{DimRatio, 0.25}.In("%")
+	require.NoError(t, err)
+	require.Equal(t, 25.0, x)
+	x, err = Quantity{DimRatio, 0.25}.In("")
+	require.NoError(t, err)
+	require.Equal(t, 0.25, x)
+	x, err = Quantity{DimPressure, 1}.In("lb/ft2")
+	require.NoError(t, err, "the dimension settles what lb/ft2 means")
+	require.InEpsilon(t, 1/47.880258980335846, x, 1e-14)
+}
+
+func TestInRefuses(t *testing.T) {
+	var fault *ParseError
+	_, err := Inches(6).Quantity().In("psi")
+	require.ErrorIs(t, err, ErrDimension)
+	require.ErrorAs(t, err, &fault)
+	require.Contains(t, fault.Problem, "measures a pressure, and a length is wanted")
+	_, err = Inches(6).Quantity().In("inchs")
+	require.ErrorAs(t, err, &fault)
+	require.Equal(t, "inch", fault.Nearest)
+	_, err = Inches(6).Quantity().In("")
+	require.ErrorAs(t, err, &fault)
+	_, err = Quantity{DimPressure, 1}.In("mPa")
+	require.ErrorAs(t, err, &fault)
+	require.Contains(t, fault.Problem, "millipascal")
+	_, err = Quantity{DimLength, math.NaN()}.In("in")
+	require.ErrorIs(t, err, ErrNotFinite)
+	_, err = Quantity{DimLength, math.MaxFloat64}.In("um")
+	require.ErrorIs(t, err, ErrNotFinite)
+	_, err = Quantity{}.In("in")
+	require.ErrorIs(t, err, ErrDimension)
+}

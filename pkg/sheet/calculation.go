@@ -1,0 +1,53 @@
+package sheet
+
+import (
+	"io"
+	"strconv"
+
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/value"
+)
+
+// Calculation is one expression of the rule language, worked out.
+type Calculation struct {
+	// Text is the expression.
+	Text  string
+	Value value.Value
+	// Functions are the calculations that it calls.
+	Functions []rulebook.Described
+	// Values are the values of the job and the rulebook that it reads.
+	Values []section.Used
+}
+
+// CalculationText writes a calculation: the value in one system of units, and
+// for a quantity also in SI to the last digit; the sources of the functions; the
+// values read, with where each comes from. The only error is that of w.
+func CalculationText(w io.Writer, c Calculation, system quantity.System) error {
+	p := &page{system: system}
+	p.put(0, "", p.value(c.Value))
+	if q, ok := c.Value.Quantity(); ok {
+		p.put(2, "in SI: ", strconv.FormatFloat(q.SI, 'g', -1, 64)+" "+q.Dim.BaseUnit())
+	}
+	if word, ok := c.Value.Word(); ok {
+		p.put(2, "", "the word "+word.Name+" of "+string(word.Vocabulary))
+	}
+	if len(c.Values) > 0 {
+		p.heading("READ")
+		for _, v := range c.Values {
+			p.put(2, "", p.used(v))
+		}
+	}
+	if len(c.Functions) > 0 {
+		p.heading("CALCULATIONS")
+		for _, f := range c.Functions {
+			p.put(2, f.Name+": ", fullStop(f.About))
+			if f.Function.Range != "" {
+				p.put(4, "range: ", f.Function.Range)
+			}
+			p.sources(4, f)
+		}
+	}
+	return p.writeTo(w)
+}

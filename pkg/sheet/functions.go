@@ -1,0 +1,84 @@
+package sheet
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
+)
+
+// Functions writes every function of the rule language in three groups: what
+// the language itself has, the units, and the calculations with their ranges
+// and sources. The only error is that of w.
+func Functions(w io.Writer, functions []rulebook.Described) error {
+	units := map[string]bool{}
+	for _, u := range quantity.Units() {
+		units[u.Builder] = true
+	}
+	var own, made, calculations []rulebook.Described
+	for _, f := range functions {
+		switch {
+		case f.Function != nil:
+			calculations = append(calculations, f)
+		case units[f.Name]:
+			made = append(made, f)
+		default:
+			own = append(own, f)
+		}
+	}
+	p := &page{}
+	p.heading("LANGUAGE: what conditions and answers are written with")
+	for _, f := range own {
+		p.function(f)
+	}
+	p.heading("UNITS: each makes a quantity of a plain number")
+	p.units(made)
+	p.heading("CALCULATIONS")
+	for _, f := range calculations {
+		p.function(f)
+	}
+	return p.writeTo(w)
+}
+
+// units writes one line for each unit.
+func (p *page) units(units []rulebook.Described) {
+	column := 0
+	for _, f := range units {
+		column = max(column, len(strings.Join(f.Signatures, "; ")))
+	}
+	for _, f := range units {
+		p.put(2, fmt.Sprintf("%-*s  ", column, strings.Join(f.Signatures, "; ")), f.About)
+	}
+}
+
+// function writes a function with all that a reader must know to call it.
+func (p *page) function(f rulebook.Described) {
+	for _, signature := range f.Signatures {
+		p.put(2, "", signature)
+	}
+	p.put(6, "", fullStop(capital(f.About)))
+	if c := f.Function; c != nil {
+		for _, param := range c.Params {
+			p.put(6, param.Name+": ", param.About)
+		}
+		p.put(6, "gives: ", c.Result.About)
+		if c.Range != "" {
+			p.put(6, "range: ", c.Range)
+		}
+		p.sources(6, f)
+	}
+	if f.Example != "" {
+		p.put(6, "try: ", f.Example)
+	}
+}
+
+func (p *page) sources(indent int, f rulebook.Described) {
+	for _, s := range f.Function.Sources {
+		p.put(indent, "source: ", cite(s.String(), s))
+		if s.Note != "" {
+			p.put(indent+2, "note: ", fullStop(s.Note))
+		}
+	}
+}

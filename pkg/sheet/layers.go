@@ -1,0 +1,83 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"example.com/groundrule/pkg/section"
+)
+
+// thickness is the attribute that has a column of its own; material, or
+// material_kind, is what the line under a course begins with.
+const (
+	thickness    = "thickness"
+	material     = "material"
+	materialKind = "material_kind"
+)
+
+// layers shows the courses as they lie in the ground: the surface in the first
+// line, the subgrade in the last.
+func (t *text) layers(title string) {
+	t.heading(title)
+	rows := [][]string{{"top", "bottom", "thick", "course"}}
+	courses := slices.Clone(t.s.Courses)
+	slices.Reverse(courses)
+	for i := range courses {
+		c := &courses[i]
+		row := []string{t.value(c.Top), t.value(c.Bottom), "", c.Label}
+		if a := c.Attribute(thickness); a != nil {
+			row[2] = t.value(a.Value)
+		} else if c.Top.Equal(c.Bottom) {
+			row[1] = "" // it takes no depth
+		}
+		rows = append(rows, row)
+	}
+	columns := widths(rows)
+	t.row(columns, rows[0], "")
+	for i := range courses {
+		t.row(columns, rows[i+1], t.laying(&courses[i]))
+	}
+	t.put(2, "", "Top and bottom are depths below the finished surface.")
+}
+
+// widths gives the width of each column but the last.
+func widths(rows [][]string) []int {
+	out := make([]int, len(rows[0])-1)
+	for _, row := range rows {
+		for i := range out {
+			out[i] = max(out[i], utf8.RuneCountInString(row[i]))
+		}
+	}
+	return out
+}
+
+// row writes a line of the table, and below its last column whatever else is
+// to be said.
+func (t *text) row(columns []int, row []string, below string) {
+	var mark strings.Builder
+	for i, w := range columns {
+		fmt.Fprintf(&mark, "%s%s   ", row[i], strings.Repeat(" ", w-utf8.RuneCountInString(row[i])))
+	}
+	t.put(2, mark.String(), row[len(columns)])
+	if below != "" {
+		t.put(2+utf8.RuneCountInString(mark.String())+2, "", below)
+	}
+}
+
+// laying says what a course is made of and how it is laid.
+func (t *text) laying(c *section.Course) string {
+	var parts []string
+	for _, a := range c.Attributes {
+		if a.Name == thickness || a.Value.IsZero() {
+			continue
+		}
+		if a.Name == material || a.Name == materialKind {
+			parts = slices.Insert(parts, 0, t.value(a.Value))
+			continue
+		}
+		parts = append(parts, plainName(a.Name)+": "+t.value(a.Value))
+	}
+	return strings.Join(parts, "; ")
+}

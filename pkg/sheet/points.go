@@ -1,0 +1,139 @@
+package sheet
+
+import (
+	"strings"
+
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/source"
+)
+
+// failingStop is what a check that stops the design does if it fails.
+const failingStop = "stop"
+
+// checks shows what the section must satisfy, and what came of it.
+func (t *text) checks(title string, checks []section.Check) {
+	if len(checks) == 0 {
+		return
+	}
+	t.heading(title)
+	for i := range checks {
+		c := &checks[i]
+		mark := "[ok]       "
+		switch {
+		case !c.Holds && c.Failing == failingStop:
+			mark = "[STOP]     "
+		case !c.Holds:
+			mark = "[CAUTION]  "
+		}
+		t.put(2, mark, t.outcome(c))
+		under := 2 + len(mark)
+		if !c.Holds {
+			t.put(under, "", t.sentence(c.Says))
+			if because := t.sentence(c.Because); because != "" {
+				t.put(under, "", because)
+			}
+			if seen := t.read(c.Clauses); seen != "" {
+				t.put(under, "On this job: ", seen)
+			}
+		}
+		t.put(under, "", "Check "+c.ID+". Source: "+t.cited(c.SourceText, c.Source))
+	}
+}
+
+// outcome says what a check asks and what it found.
+func (t *text) outcome(c *section.Check) string {
+	answer := "Yes."
+	if !c.Holds {
+		answer = "No."
+	}
+	if c.Value == nil || c.Limit == nil {
+		return c.Asks + " " + answer
+	}
+	found := t.value(*c.Value) + ", " + limitWord(c) + " " + t.value(*c.Limit)
+	if far := spare(c); far != "" {
+		found += "; " + far
+	}
+	return c.Asks + " " + answer + " " + capital(found) + "."
+}
+
+func (t *text) cautions() {
+	if len(t.s.Cautions) == 0 {
+		return
+	}
+	t.heading("CAUTIONS")
+	for _, c := range t.s.Cautions {
+		t.put(2, "- ", t.sentence(c.Says))
+		t.put(4, "", "Caution "+c.ID+". Source: "+t.cited(c.SourceText, c.Source))
+	}
+}
+
+// confirm lists what nobody measured.
+func (t *text) confirm() {
+	if len(t.s.Confirm) == 0 {
+		return
+	}
+	t.heading("CONFIRM BEFORE BUILDING (presumed, not measured)")
+	for _, p := range t.s.Confirm {
+		t.put(2, "[ ] ", capital(plainName(p.Name))+", presumed: "+t.value(p.Value)+". ("+strings.TrimSpace(p.Asks)+")")
+		t.put(6, "Presumed so: ", t.sentence(p.How)+" Rule "+p.Rule+".")
+		if p.Confirm != "" {
+			t.put(6, "To confirm: ", fullStop(p.Confirm))
+		}
+	}
+}
+
+// overrides lists what a person decided in place of the rules.
+func (t *text) overrides() {
+	if len(t.s.Overrides) == 0 {
+		return
+	}
+	t.heading("DECIDED BY A PERSON, in place of the rules")
+	for _, o := range t.s.Overrides {
+		t.put(2, "- ", capital(plainName(o.Decision))+": "+t.value(o.Answer)+", by "+o.By+"; the rules would have answered "+t.value(o.Instead)+".")
+		t.put(4, "", fullStop(o.Because))
+	}
+}
+
+// absorbed lists errors that made no difference.
+func (t *text) absorbed() {
+	if len(t.s.Absorbed) == 0 {
+		return
+	}
+	t.heading("ERRORS THAT MADE NO DIFFERENCE (tell whoever keeps the rules)")
+	for _, each := range t.s.Absorbed {
+		t.put(2, "- ", fullStop(each))
+	}
+}
+
+// read names the values behind clauses, each once.
+func (t *text) read(clauses []section.Clause) string {
+	var parts []string
+	seen := map[string]bool{}
+	for _, c := range clauses {
+		for _, v := range c.Values {
+			if seen[v.Name] {
+				continue
+			}
+			seen[v.Name] = true
+			part := plainName(v.Name) + " " + t.value(v.Value)
+			if v.Presumed {
+				part += " (presumed)"
+			}
+			parts = append(parts, part)
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return strings.Join(parts, "; ") + "."
+}
+
+// cited gives a source with its note, which is shown once.
+func (t *text) cited(words string, s source.Source) string {
+	out := cite(words, s)
+	if s.Note != "" && !t.noted[s.ID+s.Note] {
+		t.noted[s.ID+s.Note] = true
+		out += " Note: " + fullStop(s.Note)
+	}
+	return out
+}

@@ -1,0 +1,209 @@
+package sheet
+
+import (
+	"strings"
+
+	"example.com/groundrule/pkg/section"
+)
+
+// chosen tells a rule whose answer was taken.
+func (r *reasoner) chosen(rule *section.Rule) {
+	answer := ""
+	if rule.Answer != nil {
+		answer = " answers " + r.value(*rule.Answer)
+	}
+	switch {
+	case rule.By != "":
+		r.put(2, "", rule.By+answer+", in place of the rules; written at "+rule.Place.String())
+	default:
+		r.put(2, "", "Rule "+rule.ID+answer+", at "+rule.Place.String())
+	}
+	if because := r.sentence(rule.Because); because != "" {
+		r.put(4, "because:  ", because)
+	}
+	r.put(4, "source:   ", fullStop(rule.SourceText))
+	if rule.By == "" {
+		r.put(4, "known:    ", knownAs(rule.Source.Known)+" ["+string(rule.Source.Known)+"]")
+	}
+	if rule.Source.Note != "" {
+		r.put(4, "note:     ", fullStop(rule.Source.Note))
+	}
+	if rule.Standing != "" {
+		r.put(4, "standing: ", strings.ToUpper(rule.Standing))
+	}
+	r.holds(rule)
+	r.used(rule)
+}
+
+// holds tells the clauses that made a rule hold.
+func (r *reasoner) holds(rule *section.Rule) {
+	if rule.By != "" {
+		return
+	}
+	if len(rule.Clauses) == 0 {
+		r.put(4, "holds:    ", "always; it has no condition")
+		return
+	}
+	for i := range rule.Clauses {
+		mark := "holds:    "
+		if i > 0 {
+			mark = "and:      "
+		}
+		r.put(4, mark, r.clause(&rule.Clauses[i], true))
+	}
+}
+
+// used tells the values that the rule read beside those of its clauses.
+func (r *reasoner) used(rule *section.Rule) {
+	shown := map[string]bool{}
+	for _, c := range rule.Clauses {
+		for _, v := range c.Values {
+			shown[v.Name] = true
+		}
+	}
+	var rest []section.Used
+	for _, v := range rule.Used {
+		if !shown[v.Name] {
+			rest = append(rest, v)
+		}
+	}
+	if len(rest) > 0 {
+		r.put(4, "also read: ", r.values(rest))
+	}
+}
+
+// passed tells a rule that did not answer, and why not.
+func (r *reasoner) passed(reason *section.Reason, rule *section.Rule) {
+	head := rule.ID + ", at " + rule.Place.String() + ": "
+	switch rule.State {
+	case section.NotReached:
+		r.put(4, "- ", head+"not reached: an earlier rule had answered.")
+	case section.Held:
+		r.put(4, "- ", head+"holds, but "+r.outdone(reason, rule)+".")
+	default:
+		r.put(4, "- ", head+"does not hold.")
+		for i := range rule.Clauses {
+			r.put(8, "", r.clause(&rule.Clauses[i], false))
+		}
+	}
+}
+
+// outdone says why a rule that holds was not taken.
+func (r *reasoner) outdone(reason *section.Reason, rule *section.Rule) string {
+	if rule.Answer == nil {
+		return "another answer was taken"
+	}
+	own := " (" + r.value(*rule.Answer) + ")"
+	switch {
+	case len(reason.Taken) > 0 && reason.Taken[0].By != "":
+		return "a person decided in place of the rules; it would have answered " + r.value(*rule.Answer)
+	case rule.Answer.Equal(reason.Answer):
+		return "another rule gave the same answer" + own
+	case reason.Take == "largest":
+		return "another answer was larger" + own
+	case reason.Take == "smallest":
+		return "another answer was smaller" + own
+	}
+	return "another answer was taken" + own
+}
+
+// clause tells part of a condition: what it came to, and with which values. A
+// clause under a "not" settles the matter by coming out the other way.
+func (r *reasoner) clause(c *section.Clause, wanted bool) string {
+	out := "`" + c.Text + "` is "
+	switch {
+	case c.Holds && wanted:
+		out += "true"
+	case c.Holds:
+		out += "true, and this rule wants it false"
+	case wanted:
+		out += "false, as this rule wants it"
+	default:
+		out += "false"
+	}
+	if len(c.Values) > 0 {
+		out += ", with " + r.values(c.Values)
+	}
+	return out
+}
+
+// values tells values with where each comes from.
+func (p *page) values(values []section.Used) string {
+	parts := make([]string, len(values))
+	for i, v := range values {
+		parts[i] = p.used(v)
+	}
+	return strings.Join(parts, "; ")
+}
+
+func (p *page) used(v section.Used) string {
+	from := v.Origin
+	if from == "" {
+		from = "unknown origin"
+	}
+	if v.Presumed {
+		from += ", PRESUMED"
+	}
+	return v.Name + " = " + p.value(v.Value) + " (" + from + ")"
+}
+
+// restsOn tells, in short, the decisions that the course's rules read.
+func (r *reasoner) restsOn(questions []question) {
+	under := r.under(questions)
+	if len(under) == 0 {
+		return
+	}
+	r.heading("WHAT THIS RESTS ON")
+	for _, reason := range under {
+		r.put(2, "", reason.Decision+" = "+r.value(reason.Answer)+" ("+reason.Asks+")")
+		for _, rule := range reason.Taken {
+			standing := ""
+			if rule.Standing != "" {
+				standing = " (" + rule.Standing + ")"
+			}
+			r.put(4, "", "Rule "+rule.ID+standing+", at "+rule.Place.String()+". "+r.sentence(rule.Because)+" Source: "+cite(rule.SourceText, rule.Source))
+		}
+	}
+}
+
+// under lists the reasons of the decisions that the questions' chosen rules
+// read, and of those that these read in turn, each once.
+func (r *reasoner) under(questions []question) []*section.Reason {
+	seen := map[string]bool{}
+	for _, q := range questions {
+		seen[q.reason.Decision] = true
+	}
+	var out []*section.Reason
+	var visit func(reason *section.Reason)
+	visit = func(reason *section.Reason) {
+		for _, rule := range reason.Taken {
+			for _, name := range names(&rule) {
+				next := r.s.Reason(name)
+				if next == nil || seen[name] {
+					continue
+				}
+				seen[name] = true
+				out = append(out, next)
+				visit(next)
+			}
+		}
+	}
+	for _, q := range questions {
+		visit(q.reason)
+	}
+	return out
+}
+
+// names lists what a rule read.
+func names(rule *section.Rule) []string {
+	var out []string
+	for _, c := range rule.Clauses {
+		for _, v := range c.Values {
+			out = append(out, v.Name)
+		}
+	}
+	for _, v := range rule.Used {
+		out = append(out, v.Name)
+	}
+	return out
+}

@@ -1,0 +1,139 @@
+package sheet
+
+import (
+	"strings"
+
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/section"
+)
+
+// text writes one section.
+type text struct {
+	page
+	s *section.Section
+	// told has, for each reason that was told, the course under which it was.
+	told map[string]string
+	// noted has the sources whose note was shown.
+	noted map[string]bool
+}
+
+func (t *text) designed() {
+	t.headline("SECTION TO BUILD")
+	if len(t.s.Confirm) > 0 {
+		t.put(0, "", "Confirm what was presumed before building: see CONFIRM BEFORE BUILDING.")
+	}
+	if len(t.s.Cautions) > 0 {
+		t.put(0, "", "Read the CAUTIONS before starting.")
+	}
+	t.dig("Dig ")
+	t.layers("THE SECTION, from the top down")
+	t.cautions()
+	t.confirm()
+	t.overrides()
+	t.why()
+	t.checks("CHECKS", t.s.Checks)
+	t.absorbed()
+	t.footing()
+}
+
+func (t *text) stopped() {
+	t.headline("DO NOT BUILD")
+	t.put(0, "", "A check failed that stops this design. The courses below show what was tried, and are not to be built.")
+	var failed, rest []section.Check
+	for _, c := range t.s.Checks {
+		if !c.Holds && c.Failing == failingStop {
+			failed = append(failed, c)
+		} else {
+			rest = append(rest, c)
+		}
+	}
+	t.checks("WHAT FAILED", failed)
+	t.layers("WHAT WAS TRIED (do not build), from the top down")
+	t.dig("It would have been dug ")
+	t.cautions()
+	t.confirm()
+	t.overrides()
+	t.why()
+	t.checks("THE OTHER CHECKS", rest)
+	t.absorbed()
+	t.footing()
+}
+
+func (t *text) refused() {
+	t.headline("NO SECTION")
+	t.put(0, "", "This job lies outside what these rules cover, so there is no section to build.")
+	t.heading("LIMITS CROSSED")
+	for i, r := range t.s.Refusals {
+		if i > 0 {
+			t.blank()
+		}
+		t.put(2, "- ", t.sentence(r.Says))
+		if who := t.sentence(r.Who); who != "" {
+			t.put(4, "Who should design it: ", who)
+		}
+		if seen := t.read(r.Clauses); seen != "" {
+			t.put(4, "On this job: ", seen)
+		}
+		t.put(4, "", "Limit "+r.ID+". Source: "+t.cited(r.SourceText, r.Source))
+	}
+	t.absorbed()
+	t.footing()
+}
+
+// headline says whose job it is and what came of it.
+func (t *text) headline(outcome string) {
+	name := t.s.Job.Name
+	if name == "" {
+		name = "Job without a name"
+	}
+	t.put(0, "", outcome+": "+name)
+	var about []string
+	if t.s.Job.Client != "" {
+		about = append(about, "for "+t.s.Job.Client)
+	}
+	if t.s.Job.Place != "" {
+		about = append(about, t.s.Job.Place)
+	}
+	if t.s.Job.Area != "" {
+		about = append(about, t.area())
+	}
+	if len(about) > 0 {
+		t.put(0, "", strings.Join(about, "; "))
+	}
+	t.blank()
+}
+
+// area gives the paved area in the sheet's units, or as it stands.
+func (t *text) area() string {
+	area, err := quantity.ParseAs(quantity.DimArea, t.s.Job.Area)
+	if err != nil {
+		return t.s.Job.Area
+	}
+	return area.Text(t.system)
+}
+
+// dig says how deep to dig.
+func (t *text) dig(how string) {
+	if !t.s.Depth.IsZero() {
+		t.put(0, "", how+t.value(t.s.Depth)+" deep, measured down from the finished surface.")
+	}
+}
+
+// footing says what the sheet was made from, and what it is not.
+func (t *text) footing() {
+	t.blank()
+	if len(t.s.Files) > 0 {
+		var files []string
+		for _, f := range t.s.Files {
+			files = append(files, f.Name+" ("+shortHash(f.SHA256)+")")
+		}
+		t.put(0, "", "Rule files, with the start of the SHA-256 of each: "+strings.Join(files, ", ")+".")
+	}
+	t.put(0, "", "This sheet is no substitute for local codes and licensed practice.")
+}
+
+// shortHash is as much of a hash as tells two files apart by eye.
+func shortHash(hash string) string {
+	const digits = 12
+	return hash[:min(digits, len(hash))]
+}

@@ -1,0 +1,141 @@
+package sheet
+
+import (
+	"slices"
+	"strings"
+
+	"example.com/groundrule/pkg/section"
+)
+
+// group is the attributes of one course that have the same reason.
+type group struct {
+	key   string
+	names []string // such as "thickness 8 in"
+	taken []section.Rule
+	// beaten are, for each decision, the answers that another one governed.
+	beaten []string
+}
+
+// why tells the reason of each course and attribute, each reason once.
+func (t *text) why() {
+	t.heading("WHY")
+	for i := len(t.s.Courses) - 1; i >= 0; i-- {
+		c := &t.s.Courses[i]
+		if i < len(t.s.Courses)-1 {
+			t.blank()
+		}
+		t.put(2, "", c.Label)
+		for _, g := range t.groups(c) {
+			t.group(c, g)
+		}
+	}
+}
+
+// groups gathers a course's attributes by their reasons, its presence first.
+func (t *text) groups(c *section.Course) []*group {
+	var out []*group
+	if r := t.s.Reason(c.Presence); r != nil {
+		out = t.gather(out, "it is there", r.Taken, "")
+	}
+	for i := range c.Attributes {
+		a := &c.Attributes[i]
+		if a.Value.IsZero() {
+			continue
+		}
+		taken, beaten := t.reasonOf(a)
+		out = t.gather(out, plainName(a.Name)+" "+t.value(a.Value), taken, beaten)
+	}
+	return out
+}
+
+// reasonOf gives the rules behind an attribute, and what they governed.
+func (t *text) reasonOf(a *section.Attribute) ([]section.Rule, string) {
+	r := t.s.Reason(a.Decision)
+	if r == nil || len(r.Taken) == 0 {
+		return []section.Rule{{ID: a.Rule, Because: a.Because, SourceText: a.Source}}, ""
+	}
+	return r.Taken, t.beaten(r)
+}
+
+func (t *text) gather(groups []*group, name string, taken []section.Rule, beaten string) []*group {
+	var parts []string
+	for _, rule := range taken {
+		parts = append(parts, t.quoted(rule.Because), rule.SourceText, rule.By)
+	}
+	key := strings.Join(parts, "\n")
+	at := slices.IndexFunc(groups, func(g *group) bool { return g.key == key })
+	if at < 0 {
+		groups = append(groups, &group{key: key, taken: taken})
+		at = len(groups) - 1
+	}
+	g := groups[at]
+	g.names = append(g.names, name)
+	if beaten != "" && !slices.Contains(g.beaten, beaten) {
+		g.beaten = append(g.beaten, beaten)
+	}
+	for _, rule := range taken {
+		if !slices.ContainsFunc(g.taken, func(r section.Rule) bool { return r.ID == rule.ID }) {
+			// The same words under another rule: name it, tell them once.
+			g.taken = append(slices.Clip(g.taken), section.Rule{ID: rule.ID})
+		}
+	}
+	return groups
+}
+
+func (t *text) group(c *section.Course, g *group) {
+	said := capital(strings.Join(g.names, ", "))
+	if where, ok := t.told[g.key]; ok {
+		t.put(4, "", said+": for the reason told under "+where+" (rule "+list(ruleIDs(g.taken))+").")
+		t.governed(g)
+		return
+	}
+	t.told[g.key] = c.Label
+	t.put(4, "", said+".")
+	for _, rule := range g.taken {
+		if because := t.sentence(rule.Because); because != "" {
+			t.put(6, "", because)
+		}
+	}
+	t.governed(g)
+	for _, rule := range g.taken {
+		switch {
+		case rule.By != "":
+			t.put(6, "", "Decided by "+rule.By+" in place of the rules.")
+		case rule.SourceText == "":
+			t.put(6, "", "Also rule "+rule.ID+".")
+		default:
+			t.put(6, "", "Rule "+rule.ID+". Source: "+t.cited(rule.SourceText, rule.Source))
+		}
+	}
+}
+
+func (t *text) governed(g *group) {
+	for _, beaten := range g.beaten {
+		t.put(6, "", beaten)
+	}
+}
+
+// beaten names the answers that the one taken governs, "" if there are none.
+func (t *text) beaten(r *section.Reason) string {
+	if superlative(r.Take) == "" || r.Taken[0].By != "" {
+		return ""
+	}
+	var others []string
+	for _, rule := range r.Passed {
+		if rule.State == section.Held && rule.Answer != nil {
+			others = append(others, t.value(*rule.Answer)+" by "+rule.ID)
+		}
+	}
+	if len(others) == 0 {
+		return ""
+	}
+	return "Others asked for " + list(others) + "; the " + superlative(r.Take) + " governs."
+}
+
+func ruleIDs(rules []section.Rule) []string {
+	var out []string
+	for _, r := range rules {
+		out = append(out, r.ID)
+	}
+	return out
+}

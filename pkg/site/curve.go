@@ -1,0 +1,90 @@
+package site
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"example.com/groundrule/pkg/quantity"
+)
+
+// sameOpening is how near two openings are, as a share of the larger, when they
+// are the same sieve written in two units.
+const sameOpening = 1e-9
+
+func sameSieve(a, b quantity.Length) bool {
+	return math.Abs(float64(a-b)) <= sameOpening*max(float64(a), float64(b))
+}
+
+// point002 is the particle size by which frost design sorts soils.
+var point002 = quantity.Millimetres(0.02)
+
+// point is one point of the curve, with the path under which it was given.
+type point struct {
+	Sieve
+	path string
+}
+
+// curve gives all points known, the coarsest first. The percent finer than
+// 0.02 mm is a point like any other.
+func (g Subgrade) curve() []point {
+	var out []point
+	for i, s := range g.Sieves {
+		out = append(out, point{s, index("soil.sieves", i)})
+	}
+	if g.Passing002 != nil {
+		out = append(out, point{Sieve{point002, *g.Passing002}, "soil.passing_0_02_mm"})
+	}
+	slices.SortStableFunc(out, func(a, b point) int { return cmp.Compare(b.Opening, a.Opening) })
+	return out
+}
+
+// passing gives the percent passing an opening: that of the sieve itself, or on
+// the straight line, percent against the logarithm of the opening, between the
+// two sieves beside it. Outside the curve it is known only above a sieve that
+// all passes and below one that nothing passes.
+func (g Subgrade) passing(opening quantity.Length) (float64, bool) {
+	c := g.curve()
+	for _, p := range c {
+		if sameSieve(p.Opening, opening) {
+			return p.Passing, true
+		}
+	}
+	if len(c) == 0 {
+		return 0, false
+	}
+	coarsest, finest := c[0], c[len(c)-1]
+	switch {
+	case opening > coarsest.Opening:
+		return 100, coarsest.Passing == 100
+	case opening < finest.Opening:
+		return 0, finest.Passing == 0
+	}
+	for i := 1; i < len(c); i++ {
+		if above, below := c[i-1], c[i]; below.Opening < opening && opening < above.Opening {
+			share := math.Log(float64(opening/below.Opening)) / math.Log(float64(above.Opening/below.Opening))
+			return float64(below.Passing*(1-share)) + float64(above.Passing*share), true
+		}
+	}
+	return 0, false
+}
+
+// finerThan gives the size than which the percent is finer, on the same straight
+// lines, inside the curve only. Where the curve runs level at that percent, no
+// one size can be told.
+func (g Subgrade) finerThan(percent float64) (quantity.Length, bool) {
+	c := g.curve()
+	at := slices.IndexFunc(c, func(p point) bool { return p.Passing == percent })
+	if at >= 0 {
+		level := at+1 < len(c) && c[at+1].Passing == percent
+		return c[at].Opening, !level
+	}
+	for i := 1; i < len(c); i++ {
+		if above, below := c[i-1], c[i]; below.Passing < percent && percent < above.Passing {
+			share := (percent - below.Passing) / (above.Passing - below.Passing)
+			low, high := math.Log(float64(below.Opening)), math.Log(float64(above.Opening))
+			return quantity.Length(math.Exp(float64(low*(1-share)) + float64(high*share))), true
+		}
+	}
+	return 0, false
+}

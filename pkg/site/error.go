@@ -1,0 +1,51 @@
+package site
+
+import (
+	"strings"
+
+	"example.com/groundrule/pkg/diagnostic"
+)
+
+// Error is everything that is wrong with a job, found in one run. Whoever wrote
+// the job must act. errors.As finds the [diagnostic.List] in it, and each
+// [diagnostic.Diagnostic].
+type Error struct {
+	// Faults are in the order of the file. Those of a site built in Go have no
+	// place: their messages name the field by its path.
+	Faults diagnostic.List
+}
+
+// Error gives each fault on a line of its own.
+func (e *Error) Error() string {
+	if e == nil {
+		return "<nil>"
+	}
+	lines := make([]string, len(e.Faults))
+	for i, d := range e.Faults {
+		lines[i] = d.Error()
+		if d.Place == (diagnostic.Place{}) {
+			lines[i] = strings.TrimPrefix(lines[i], ": ")
+		}
+	}
+	return strings.Join(lines, "\n")
+}
+
+// Unwrap gives the list.
+func (e *Error) Unwrap() error {
+	if e == nil {
+		return nil
+	}
+	return e.Faults
+}
+
+// The codes of what can be wrong with a value. What is wrong with the file as
+// YAML or JSON, with a key, or with the shape of a value has the codes of
+// package document.
+const (
+	CodeQuantity      = "bad-quantity"  // no number with a unit that fits
+	CodeWord          = "unknown-word"  // no word of the vocabulary
+	CodeText          = "bad-text"      // a blank text, or one that cannot be printed
+	CodeRange         = "out-of-range"  // a value that is not possible
+	CodeContradiction = "contradiction" // two values that cannot both be so
+	CodeRepeated      = "given-twice"   // the same thing again
+)

@@ -1,0 +1,207 @@
+// Package site holds what is known of a job: the area, the load case, the base
+// wanted, and whatever has been measured or seen of traffic, soil, water, frost
+// and rain.
+//
+// It reads a job file, checks it, and says what is wrong where it stands. It
+// decides nothing and presumes nothing: what is not known stays missing, a nil
+// pointer or an empty word, never a zero that would pass for a measurement. What
+// to presume in its place is for the rulebook to say.
+//
+// One table, in fields.go, declares every entry of a job file. The reader, the
+// checks, the writer, the inputs of the rule language and the documentation of
+// fields all follow that table.
+package site
+
+import (
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/document"
+	"example.com/groundrule/pkg/ground"
+	"example.com/groundrule/pkg/quantity"
+)
+
+// Site is what is known of one job. Area, Use and Base are needed; anything else
+// may be missing. A Site is not changed by any of its methods, so many
+// goroutines may read one.
+type Site struct {
+	// Job, Client and Place are shown on sheets and decide nothing.
+	Job    string
+	Client string
+	Place  string
+	// Area to be paved, above zero.
+	Area quantity.Area
+	// Perimeter of that area.
+	Perimeter *quantity.Length
+	// Use is the load case.
+	Use Use
+	// Base is the kind of base wanted.
+	Base Base
+
+	Traffic Traffic
+	Soil    Subgrade
+	Water   Water
+	Frost   Frost
+	Rain    Rain
+	// SurfaceSlope is the fall of the finished surface as a ratio: 0.02 is 2 %.
+	SurfaceSlope *float64
+	Paver        Paver
+	Nearby       Nearby
+	// Compactor is the compactor at hand, in a word that the rulebook declares.
+	Compactor string
+	// Overrides are decisions taken by a person in place of the rules.
+	Overrides []Override
+	// Note is anything else, for people to read.
+	Note string
+
+	// nodes holds, for a site read from a file, the node of each path.
+	nodes map[string]*document.Node
+}
+
+// Traffic is what is known of wheels: a count of trucks or of 18,000-lb axles,
+// and the heaviest wheel.
+type Traffic struct {
+	// TrucksPerDay or TrucksOverLife, not both: vehicles of six tyres or more.
+	TrucksPerDay   *float64
+	TrucksOverLife *float64
+	// ESALPerDay or ESALOverLife, not both: equivalent 18,000-lb single axles.
+	ESALPerDay   *float64
+	ESALOverLife *float64
+	// Life is how long the pavement is to last.
+	Life *quantity.Time
+	// WheelLoad is the load on the heaviest single wheel.
+	WheelLoad *quantity.Force
+	// TyrePressure of that wheel.
+	TyrePressure *quantity.Pressure
+}
+
+// Subgrade is what is known of the ground under the section.
+type Subgrade struct {
+	// Word is what the ground was called by whoever looked at it.
+	Word Soil
+	// Consistency is the answer of the hand test, for soil that holds together.
+	Consistency ground.Consistency
+	// Group is the USCS symbol.
+	Group ground.Group
+	// CBR holds each reading measured, in percent.
+	CBR []float64
+	// DCP is a sounding with the dynamic cone penetrometer.
+	DCP DCP
+	// UndrainedStrength is the undrained shear strength.
+	UndrainedStrength *quantity.Pressure
+	// PocketPenetrometer is its reading: an unconfined compressive strength,
+	// which is twice the undrained shear strength.
+	PocketPenetrometer *quantity.Pressure
+	// Sieves is the sieve curve, in any order.
+	Sieves []Sieve
+	// Passing002 is the percent by mass finer than 0.02 mm.
+	Passing002 *float64
+	// LiquidLimit and PlasticLimit in percent of water by dry mass.
+	LiquidLimit  *float64
+	PlasticLimit *float64
+	// Nonplastic is true where the limits cannot be measured.
+	Nonplastic *bool
+	// LiquidLimitOvenDried is the liquid limit after oven drying, in percent.
+	LiquidLimitOvenDried *float64
+	// Organic tells whether organic soil was found.
+	Organic *bool
+	// UncontrolledFill tells whether fill was found that nobody vouches for.
+	UncontrolledFill *bool
+	// Expansive tells whether the soil is known to swell, by test or by history.
+	Expansive *bool
+}
+
+// DCP is a sounding with the dynamic cone penetrometer: counted sets of blows,
+// or the penetration of each blow, not both.
+type DCP struct {
+	// Hammer is the sliding hammer that was used.
+	Hammer ground.DCPHammer
+	// Readings are sets of blows, downwards.
+	Readings []Blows
+	// MMPerBlow holds penetrations already divided, in mm per blow as read, not
+	// corrected for the hammer.
+	MMPerBlow []float64
+}
+
+// Blows is one set of blows of the penetrometer's hammer.
+type Blows struct {
+	// Count is how many blows, 1 or more.
+	Count int
+	// Penetration is how far this set of blows drove the cone: not the depth
+	// from the surface.
+	Penetration quantity.Length
+}
+
+// Sieve is one point of a sieve curve.
+type Sieve struct {
+	// Opening of the sieve.
+	Opening quantity.Length
+	// Passing is the percent by mass that passes it.
+	Passing float64
+}
+
+// Water is what is known of water in the ground.
+type Water struct {
+	// GroundwaterDepth is from the finished surface to the highest water
+	// expected in the year.
+	GroundwaterDepth *quantity.Length
+	// WetGround tells whether the ground stays wet or was found wet.
+	WetGround *bool
+}
+
+// Frost is what is known of the winters.
+type Frost struct {
+	// FreezingIndex is the design air freezing index.
+	FreezingIndex *quantity.FreezingIndex
+	// Depth that frost is taken to reach there, as a local code gives it.
+	Depth *quantity.Length
+	// MeanAnnualTemperature of the air.
+	MeanAnnualTemperature *quantity.Temperature
+	// FreezingSeason is how long the freezing season lasts.
+	FreezingSeason *quantity.Time
+	// FrostFree is true where the ground is known not to freeze.
+	FrostFree *bool
+}
+
+// Rain is what is known, and wanted, of rainwater.
+type Rain struct {
+	// StorageWanted tells whether the base is to hold rain and let it soak away.
+	StorageWanted *bool
+	// Depth of the rain to be held.
+	Depth *quantity.Length
+	// RunOnArea is the area that drains onto the paving, beside the paving.
+	RunOnArea *quantity.Area
+	// InfiltrationRate of the native ground.
+	InfiltrationRate *quantity.Rate
+	// DrainTimeLimit is how soon the held water must be gone.
+	DrainTimeLimit *quantity.Time
+}
+
+// Paver is what is wished of the pavers.
+type Paver struct {
+	Thickness *quantity.Length
+	// Herringbone tells whether they are to be laid in herringbone.
+	Herringbone *bool
+}
+
+// Nearby is what stands near and calls for caution.
+type Nearby struct {
+	// Utilities tells whether buried lines are known or suspected there.
+	Utilities *bool
+	// WellDistance is to the nearest drinking-water well.
+	WellDistance *quantity.Length
+	// FoundationDistance is to the nearest building foundation.
+	FoundationDistance *quantity.Length
+}
+
+// Override is a decision taken by a person in place of the rules.
+type Override struct {
+	// Decision names the decision, as the rulebook does.
+	Decision string
+	// Answer is the answer, written in the rule language.
+	Answer string
+	// By says who decided, Because says why. All four are needed.
+	By      string
+	Because string
+	// Place is where the override stands in the job file; zero if it came from
+	// no file.
+	Place diagnostic.Place
+}
