@@ -104,6 +104,18 @@ func TestUnknownKey(t *testing.T) {
 	require.Empty(t, cmp.Diff(want, faults))
 }
 
+// TestKey holds that a key's own place can be had, and that it counts as asked.
+func TestKey(t *testing.T) {
+	root, faults := document.Read("f.yaml", []byte("a: 1\n'b': ~\n"), document.Limits{})
+	e := root.Entry("a thing", &faults)
+	require.Equal(t, "f.yaml:2:1", e.Key("b").Place().String())
+	require.Equal(t, 3, e.Key("b").Width())
+	require.Nil(t, e.Key("c"))
+	e.Done()
+	require.Len(t, faults, 1, "only a was not asked for")
+	require.Equal(t, "b or c", faults[0].Wanted)
+}
+
 // TestRefusedNodeIsQuiet holds that what Read refused is not reported again.
 func TestRefusedNodeIsQuiet(t *testing.T) {
 	root, faults := document.Read("f.yaml", []byte("a: &x {b: 1}\nk: *x\n"), document.Limits{})

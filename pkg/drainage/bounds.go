@@ -15,7 +15,6 @@ const (
 	mostVolumeSI      = 1e9      // m3
 	mostSizeMetres    = 3.0      // grain
 	mostGroundSlope   = 1.0      // rise over run
-	mostDensitySI     = 10_000.0 // kg/m3
 	mostBarrierMetres = 10_000.0 // spacing
 )
 

@@ -122,7 +122,7 @@ func TestWorstEdgesCoverEveryCurve(t *testing.T) {
 		}
 		return curve(t, openings, percents, percents)
 	}
-	for range 300 {
+	for range 60 {
 		for _, filter := range []string{no2, no57, no8, d2940Base} {
 			for _, protected := range []string{no57, no8, no9, c33, c144} {
 				f, b := gradation(t, filter), gradation(t, protected)

@@ -89,27 +89,38 @@ func call(functions map[string]calculation.Function, vocabularies map[reflect.Ty
 	if !ok {
 		return reflect.Value{}, fmt.Errorf("no calculation %q", name)
 	}
-	sig, err := f.Signature()
+	f.Example = name + "(" + rest + ")"
+	sig, in, err := exampleOf(functions, vocabularies, f)
 	if err != nil {
 		return reflect.Value{}, err
-	}
-	args := split(rest)
-	if len(args) != len(sig.Params) {
-		return reflect.Value{}, fmt.Errorf("%s: %d arguments, want %d", text, len(args), len(sig.Params))
-	}
-	var in []reflect.Value
-	for i, arg := range args {
-		v, err := argument(functions, vocabularies, sig.Params[i], arg)
-		if err != nil {
-			return reflect.Value{}, fmt.Errorf("%s: %w", text, err)
-		}
-		in = append(in, v)
 	}
 	out := reflect.ValueOf(f.Go).Call(in)
 	if sig.Fails && !out[1].IsNil() {
 		return reflect.Value{}, out[1].Interface().(error)
 	}
 	return out[0], nil
+}
+
+// exampleOf reads the arguments of a calculation's example.
+func exampleOf(functions map[string]calculation.Function, vocabularies map[reflect.Type]calculation.Vocabulary, f calculation.Function) (calculation.Signature, []reflect.Value, error) {
+	sig, err := f.Signature()
+	if err != nil {
+		return sig, nil, err
+	}
+	_, rest, _ := strings.Cut(strings.TrimSuffix(f.Example, ")"), "(")
+	args := split(rest)
+	if len(args) != len(sig.Params) {
+		return sig, nil, fmt.Errorf("%s: %d arguments, want %d", f.Example, len(args), len(sig.Params))
+	}
+	var in []reflect.Value
+	for i, arg := range args {
+		v, err := argument(functions, vocabularies, sig.Params[i], arg)
+		if err != nil {
+			return sig, nil, fmt.Errorf("%s: %w", f.Example, err)
+		}
+		in = append(in, v)
+	}
+	return sig, in, nil
 }
 
 func argument(functions map[string]calculation.Function, vocabularies map[reflect.Type]calculation.Vocabulary, k calculation.Kind, text string) (reflect.Value, error) {

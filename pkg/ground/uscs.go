@@ -128,7 +128,7 @@ func classifyCoarse(z sieve, a atterberg, missing []string, s Sample) (Classific
 			kind, c.Suspect = a.fines(), a.suspect()
 		case s.Fines != "":
 			if err := checkWord(s.Fines); err != nil {
-				return c, err
+				return Classification{}, err
 			}
 			kind = s.Fines
 		default:
@@ -139,7 +139,7 @@ func classifyCoarse(z sieve, a atterberg, missing []string, s Sample) (Classific
 	if z.fines <= dualTo {
 		cu, cc, err := s.coefficients()
 		if err != nil {
-			return c, err
+			return Classification{}, err
 		}
 		var what []string
 		graded, what = grade(gravel, cu, cc)

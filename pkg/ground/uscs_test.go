@@ -188,7 +188,7 @@ func member(s ground.Sample) map[ground.Group]bool {
 func TestEverySampleHasOneClass(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	seen := map[ground.Group]int{}
-	for range 200_000 {
+	for range 60_000 {
 		s := random(r)
 		got, err := ground.Classify(s)
 		if err != nil {
@@ -216,7 +216,7 @@ func TestEverySampleHasOneClass(t *testing.T) {
 func TestKnowingLessNeverChangesTheClass(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 4))
 	answered, refused := 0, 0
-	for range 50_000 {
+	for range 15_000 {
 		s := random(r)
 		s.LLOvenDried = 0
 		full, err := ground.Classify(s)

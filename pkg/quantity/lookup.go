@@ -91,7 +91,9 @@ func UnitNamed(text string, dim Dimension) (Unit, bool) {
 	if len(hits) != 1 {
 		return Unit{}, false
 	}
-	return hits[0], true
+	u := hits[0]
+	u.Spellings = slices.Clone(u.Spellings)
+	return u, true
 }
 
 // nearestUnit gives the symbol or spelling nearest to an unknown unit, of the

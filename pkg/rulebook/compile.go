@@ -39,6 +39,7 @@ type compiler struct {
 	faults       diagnostic.List
 	builder      *language.Builder
 	declared     map[string]diagnostic.Place // every name and word, with its place
+	kinds        map[string]diagnostic.Place // every vocabulary and kind of material
 	properties   map[value.Kind][]language.Property
 	words        map[string]*value.Word
 	clauseByText map[string]int
@@ -52,6 +53,7 @@ func compile(in *written, setup Setup, files []File) (*Book, diagnostic.List) {
 	c := &compiler{setup: setup, in: in, builder: language.NewBuilder(),
 		book:         &Book{inputs: map[string]Input{}, files: files, sources: map[string]source.Source{}, byName: map[string]any{}},
 		declared:     map[string]diagnostic.Place{},
+		kinds:        map[string]diagnostic.Place{},
 		properties:   map[value.Kind][]language.Property{},
 		words:        map[string]*value.Word{},
 		clauseByText: map[string]int{},
@@ -89,13 +91,23 @@ func compile(in *written, setup Setup, files []File) (*Book, diagnostic.List) {
 
 // claim takes a name, or reports who has it already.
 func (c *compiler) claim(name string, at diagnostic.Place) bool {
-	if first, taken := c.declared[name]; taken {
+	return c.claimIn(c.declared, name, at)
+}
+
+// claimKind takes the name of a vocabulary or of a kind of material. Kinds are
+// named apart from values: sand can be a word and a kind.
+func (c *compiler) claimKind(name string, at diagnostic.Place) bool {
+	return c.claimIn(c.kinds, name, at)
+}
+
+func (c *compiler) claimIn(names map[string]diagnostic.Place, name string, at diagnostic.Place) bool {
+	if first, taken := names[name]; taken {
 		c.faults.Add(&diagnostic.Diagnostic{Place: at, Width: len(name), Code: "declared-twice", Message: "the name is taken",
 			Found: name, Wanted: "a name that stands for one thing in the whole rulebook",
 			Related: []diagnostic.Related{{Place: first, Message: "it was declared here first"}}})
 		return false
 	}
-	c.declared[name] = at
+	names[name] = at
 	return true
 }
 
@@ -160,7 +172,7 @@ func (c *compiler) vocabularies() {
 			return
 		}
 		seen[v.Name] = true
-		c.claim(v.Name, builtInPlace)
+		c.claimKind(v.Name, builtInPlace)
 		var words []*value.Word
 		for _, w := range v.Words {
 			words = append(words, c.word(value.Kind(v.Name), wordEntry{name: w.Name, label: w.Label, about: w.About, at: builtInPlace}, w.GoValue()))
@@ -188,7 +200,7 @@ func (c *compiler) vocabularies() {
 		c.builder.AddObject(o.Kind)
 	}
 	for _, v := range c.in.vocabularies {
-		if !c.claim(v.name, v.at) {
+		if !c.claimKind(v.name, v.at) {
 			continue
 		}
 		var words []*value.Word

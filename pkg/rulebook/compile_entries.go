@@ -62,7 +62,7 @@ func (c *compiler) materials() {
 	byKind := map[value.Kind][]*value.Word{}
 	kinds := map[string]*kindEntry{}
 	for _, k := range c.in.kinds {
-		if c.claim(k.name, k.at) {
+		if c.claimKind(k.name, k.at) {
 			kinds[k.name] = k
 		}
 	}

@@ -21,14 +21,18 @@ type Calculation struct {
 	Values []section.Used
 }
 
+// siFigures are more than any measurement needs, and fewer than would show the
+// rounding of binary arithmetic.
+const siFigures = 12
+
 // CalculationText writes a calculation: the value in one system of units, and
-// for a quantity also in SI to the last digit; the sources of the functions; the
+// for a quantity also in SI to twelve figures; the sources of the functions; the
 // values read, with where each comes from. The only error is that of w.
 func CalculationText(w io.Writer, c Calculation, system quantity.System) error {
 	p := &page{system: system}
 	p.put(0, "", p.value(c.Value))
 	if q, ok := c.Value.Quantity(); ok {
-		p.put(2, "in SI: ", strconv.FormatFloat(q.SI, 'g', -1, 64)+" "+q.Dim.BaseUnit())
+		p.put(2, "in SI: ", strconv.FormatFloat(q.SI, 'g', siFigures, 64)+" "+q.Dim.BaseUnit())
 	}
 	if word, ok := c.Value.Word(); ok {
 		p.put(2, "", "the word "+word.Name+" of "+string(word.Vocabulary))

@@ -49,7 +49,7 @@ func (p *page) units(units []rulebook.Described) {
 		column = max(column, len(strings.Join(f.Signatures, "; ")))
 	}
 	for _, f := range units {
-		p.put(2, fmt.Sprintf("%-*s  ", column, strings.Join(f.Signatures, "; ")), f.About)
+		p.put(2, fmt.Sprintf("%-*s  ", column, strings.Join(f.Signatures, "; ")), strings.TrimPrefix(f.About, "so many "))
 	}
 }
 

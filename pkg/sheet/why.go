@@ -120,16 +120,16 @@ func (t *text) beaten(r *section.Reason) string {
 	if superlative(r.Take) == "" || r.Taken[0].By != "" {
 		return ""
 	}
-	var others []string
+	all := []string{t.value(r.Answer) + " (" + r.Taken[0].ID + ")"}
 	for _, rule := range r.Passed {
 		if rule.State == section.Held && rule.Answer != nil {
-			others = append(others, t.value(*rule.Answer)+" by "+rule.ID)
+			all = append(all, t.value(*rule.Answer)+" ("+rule.ID+")")
 		}
 	}
-	if len(others) == 0 {
+	if len(all) == 1 {
 		return ""
 	}
-	return "Others asked for " + list(others) + "; the " + superlative(r.Take) + " governs."
+	return "Of " + list(all) + ", the " + superlative(r.Take) + " governs."
 }
 
 func ruleIDs(rules []section.Rule) []string {

@@ -245,3 +245,27 @@ func TestSizeLayers(t *testing.T) {
 	require.NoError(t, err)
 	near(t, 1, exact[0].Built.Inches(), 1e-12, "one inch of 0.44 is the thinnest section; rounding must not make it two")
 }
+
+// TestRutting: 10^(-8.86486 + 4.477*3.30103) and 10^(-8.86486 + 13.431), by hand.
+func TestRutting(t *testing.T) {
+	require.InEpsilon(t, 8.2006e5, must[float64](t)(RuttingRepetitions(5e-4)), 1e-4)
+	require.InEpsilon(t, 3.6825e4, must[float64](t)(RuttingRepetitions(1e-3)), 1e-4)
+}
+
+// TestTableEdges: a value on the edge of two rows or columns is read on the safe
+// side, unless the print says which it belongs to.
+func TestTableEdges(t *testing.T) {
+	for _, c := range []struct{ saturation, want float64 }{{0.99, 1.25}, {1, 1.15}, {4.99, 1.15}, {5, 1.00}, {25, 1.00}} {
+		near(t, c.want, must[float64](t)(DrainageCoefficient(GoodDrainage, c.saturation)), 0, "saturation", c.saturation)
+	}
+	for _, c := range []struct{ saturation, want float64 }{{25, 1.15}, {25.01, 1.00}} {
+		near(t, c.want, must[float64](t)(UpperDrainageCoefficient(GoodDrainage, c.saturation)), 0, "saturation", c.saturation)
+	}
+	for _, c := range []struct{ esal, asphalt float64 }{
+		{49999, 1}, {50e3, 2}, {150e3, 2}, {150001, 2.5}, {500e3, 2.5}, {2e6, 3}, {7e6, 3.5}, {7000001, 4}, {50e6, 4},
+	} {
+		near(t, c.asphalt, must[quantity.Length](t)(MinimumAsphalt(c.esal)).Inches(), 1e-12, "traffic", c.esal)
+	}
+	near(t, 4, must[quantity.Length](t)(MinimumBase(500e3)).Inches(), 1e-12, "base")
+	near(t, 6, must[quantity.Length](t)(MinimumBase(500001)).Inches(), 1e-12, "base")
+}
