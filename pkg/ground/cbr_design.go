@@ -13,14 +13,14 @@ const asphaltInstitute = "Asphalt Institute, design percentile by traffic"
 // Handbook, 2nd ed., p. 62-30): the percent of tests at or above the design
 // value, by equivalent single axle loads.
 const (
-	lightTrafficTo    = 1e4
-	heavyTrafficFrom  = 1e6
-	lightPercentile   = 60.0
-	mediumPercentile  = 75.0
-	heavyPercentile   = 87.5
-	mostReadings      = 10_000
-	everyTest         = 100.0
-	fewestForAnything = 1
+	lightTrafficTo   = 1e4
+	heavyTrafficFrom = 1e6
+	lightPercentile  = 60.0
+	mediumPercentile = 75.0
+	heavyPercentile  = 87.5
+	mostReadings     = 10_000
+	everyTest        = 100.0
+	fewestReadings   = 1
 )
 
 var aPercentile = limit{lo: 0, hi: 100, unit: "%", document: asphaltInstitute}
@@ -53,9 +53,9 @@ func ReadingAtPercentile(readings []float64, percent float64) (float64, error) {
 	if err := aPercentile.check("percent", percent); err != nil {
 		return 0, err
 	}
-	if n := len(readings); n < fewestForAnything || n > mostReadings {
+	if n := len(readings); n < fewestReadings || n > mostReadings {
 		return 0, &calculation.RangeError{Value: "number of readings", Got: fmt.Sprint(n),
-			Range: fmt.Sprintf("%d to %d", fewestForAnything, mostReadings), Document: asphaltInstitute}
+			Range: fmt.Sprintf("%d to %d", fewestReadings, mostReadings), Document: asphaltInstitute}
 	}
 	for _, x := range readings {
 		if err := aCBR.check("reading", x); err != nil {

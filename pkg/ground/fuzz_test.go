@@ -133,6 +133,8 @@ func TestCalculationsStayFinite(t *testing.T) {
 func FuzzClassify(f *testing.F) {
 	f.Add(95.0, 40.0, 5.0, 1.0, 0.1, 0.2, 0.3, 40.0, 20.0, 30.0, false)
 	f.Add(40.0, 7.0, 0.0, 0.0, 0.2, 1.0, 9.0, 0.0, 0.0, 0.0, true)
+	// Once gave a suspect beside its error.
+	f.Add(6.7, 5.5, 0.0, -52.0, 0.2, 1.8, 1.5, 130.0, 3.0, 59.0, false)
 	f.Fuzz(func(t *testing.T, p4, p200, cu, cc, d10, d30, d60, ll, pl, oven float64, np bool) {
 		s := ground.Sample{P4: p4, P200: p200, Cu: cu, Cc: cc, D10: quantity.Length(d10), D30: quantity.Length(d30), D60: quantity.Length(d60),
 			LL: ll, PL: pl, LLOvenDried: oven, Nonplastic: np}

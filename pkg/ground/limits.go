@@ -23,7 +23,7 @@ const unitTurn = 1e-12
 
 // check refuses x outside the range; NaN is outside every range.
 func (l limit) check(name string, x float64) error {
-	turn := unitTurn * math.Abs(x)
+	turn := float64(unitTurn * math.Abs(x))
 	if within := x+turn >= l.lo && x-turn <= l.hi; within && !(l.above && x <= l.lo) {
 		return nil
 	}

@@ -38,7 +38,7 @@ var (
 
 	sourceFrostTable = source.Source{ID: "tm_5_822_5_frost", Document: "TM 5-822-5", Clause: "Table 18-2", Known: source.Memory,
 		Note: "order of thaw strength seen in TM 5-822-12 para 7"}
-	sourceKaplar = source.Source{ID: "kaplar_1974", Document: "Kaplar (1974), in CRREL SR 97-13", Clause: "p. 17", Known: source.Seen}
+	sourceKaplar = source.Source{ID: "kaplar_1974", Document: "Kaplar (1974), in CRREL SR 97-13", Known: source.Seen}
 	sourceFASSI  = source.Source{ID: "ufc_3_260_02_fassi", Document: "UFC 3-260-02 (30 Jun 2001)", Clause: "Table 3-5", Known: source.Seen}
 	sourceThaw   = source.Source{ID: "ufc_3_260_03_thaw", Document: "UFC 3-260-03 (15 Apr 2001)", Clause: "Table 7-4", Known: source.Seen}
 	sourceFAA    = source.Source{ID: "faa_5320_6_frost", Document: "FAA AC 150/5320-6", Clause: "frost groups, reduced strength", Known: source.Memory}

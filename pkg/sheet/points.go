@@ -75,9 +75,9 @@ func (t *text) confirm() {
 	t.heading("CONFIRM BEFORE BUILDING (presumed, not measured)")
 	for _, p := range t.s.Confirm {
 		t.put(2, "[ ] ", capital(plainName(p.Name))+", presumed: "+t.value(p.Value)+". ("+strings.TrimSpace(p.Asks)+")")
-		t.put(6, "Presumed so: ", t.sentence(p.How)+" Rule "+p.Rule+".")
+		t.put(6, "", "Presumed so: "+t.sentence(p.How)+" Rule "+p.Rule+".")
 		if p.Confirm != "" {
-			t.put(6, "To confirm: ", fullStop(p.Confirm))
+			t.put(6, "", "To confirm: "+fullStop(p.Confirm))
 		}
 	}
 }

@@ -10,7 +10,7 @@ import (
 // group is the attributes of one course that have the same reason.
 type group struct {
 	key   string
-	names []string // such as "thickness 8 in"
+	names []string // such as "thickness: 8 in"
 	taken []section.Rule
 	// beaten are, for each decision, the answers that another one governed.
 	beaten []string
@@ -43,7 +43,7 @@ func (t *text) groups(c *section.Course) []*group {
 			continue
 		}
 		taken, beaten := t.reasonOf(a)
-		out = t.gather(out, plainName(a.Name)+" "+t.value(a.Value), taken, beaten)
+		out = t.gather(out, plainName(a.Name)+": "+t.value(a.Value), taken, beaten)
 	}
 	return out
 }
@@ -83,14 +83,14 @@ func (t *text) gather(groups []*group, name string, taken []section.Rule, beaten
 }
 
 func (t *text) group(c *section.Course, g *group) {
-	said := capital(strings.Join(g.names, ", "))
+	said := capital(strings.Join(g.names, "; "))
 	if where, ok := t.told[g.key]; ok {
-		t.put(4, "", said+": for the reason told under "+where+" (rule "+list(ruleIDs(g.taken))+").")
+		t.put(4, "", fullStop(said)+" For the reason told under "+where+" (rule "+list(ruleIDs(g.taken))+").")
 		t.governed(g)
 		return
 	}
 	t.told[g.key] = c.Label
-	t.put(4, "", said+".")
+	t.put(4, "", fullStop(said))
 	for _, rule := range g.taken {
 		if because := t.sentence(rule.Because); because != "" {
 			t.put(6, "", because)

@@ -176,8 +176,8 @@ func (p *parsed) prepareKnown(n, arg ast.Expr, factory ast.ExprFactory) {
 		return
 	}
 	base, field, isSelect := cutLast(name)
-	if i, declared := p.env.names[base]; isSelect && declared {
-		if property, has := p.env.properties[p.env.list[i].Kind][field]; has {
+	if kind := p.env.kindNamed(base); isSelect && kind != value.NoKind {
+		if property, has := p.env.properties[kind][field]; has {
 			if !property.Optional {
 				p.refuse(arg, "always-known", name+" always has a value", "a condition without known("+name+")")
 				return
@@ -190,6 +190,17 @@ func (p *parsed) prepareKnown(n, arg ast.Expr, factory ast.ExprFactory) {
 	f := p.fault(arg, "unknown-name", "no value is called "+name)
 	f.Found, f.Wanted, f.Nearest = name, "a value that may be missing", p.env.nearestName(name)
 	p.faults = append(p.faults, f)
+}
+
+// kindNamed gives the kind of a name or of a word.
+func (e *Env) kindNamed(name string) value.Kind {
+	if i, declared := e.names[name]; declared {
+		return e.list[i].Kind
+	}
+	if w, isWord := e.words[name]; isWord {
+		return w.Vocabulary
+	}
+	return value.NoKind
 }
 
 // refuseLogic refuses &&, || and ! inside a value, where no reason could be

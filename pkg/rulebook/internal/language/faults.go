@@ -371,11 +371,7 @@ func (p *parsed) suggestProperty(f *Fault, n ast.Expr, field string) {
 	operand := n.AsSelect().Operand()
 	kind := value.NoKind
 	if name, ok := dotted(operand); ok {
-		if i, declared := p.env.names[name]; declared {
-			kind = p.env.list[i].Kind
-		} else if w, isWord := p.env.words[name]; isWord {
-			kind = w.Vocabulary
-		}
+		kind = p.env.kindNamed(name)
 	}
 	if names := sortedNames(p.env.properties[kind]); len(names) > 0 {
 		f.Message = fmt.Sprintf("%s has no property called %s", kind, field)

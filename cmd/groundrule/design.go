@@ -1,0 +1,87 @@
+package main
+
+import (
+	"errors"
+
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/sheet"
+)
+
+var designCommand = &command{
+	name:  "design",
+	usage: "groundrule design JOB [flags]",
+	about: "the section to build for a job, with the reason of every choice",
+	text: `Reads the job file JOB (YAML or JSON; - reads standard input) and writes the section to
+build, from the top down: how deep to dig, each course with its thickness and how it is
+laid, what to confirm before building, why each choice was made, and what was checked.
+
+A job outside what the rulebook covers gets no section, but the limit that it crossed and
+who should design it. A section that fails a check is shown as one not to build.
+`,
+	flags: []string{flagUnits, flagRules, flagJSON},
+}
+
+func init() { designCommand.run = runDesign }
+
+func runDesign(c *call) int {
+	if len(c.args) != 1 {
+		return c.usageError("one job file is needed, and %d given", len(c.args))
+	}
+	book, err := c.book()
+	if err != nil {
+		return c.fail(err)
+	}
+	job, err := c.job(c.args[0])
+	if err != nil {
+		return c.fail(err)
+	}
+	s, err := c.section(book, job)
+	if err != nil {
+		return c.fail(err)
+	}
+	return c.write(s)
+}
+
+// section designs a job. A job that gets no section to build gives the one that
+// tells why.
+func (c *call) section(book *groundrule.Book, job *jobFile) (*section.Section, error) {
+	design, err := book.Design(job.site)
+	var refused *groundrule.Refused
+	switch {
+	case errors.As(err, &refused):
+		return refused.Section, nil
+	case err != nil:
+		return nil, &located{err: err, job: job, call: c}
+	}
+	s, err := design.Section()
+	if err != nil {
+		return nil, &located{err: err, job: job, call: c}
+	}
+	return s, nil
+}
+
+// write writes a whole section, and gives the exit code of its status.
+func (c *call) write(s *section.Section) int {
+	var err error
+	if c.json {
+		var data []byte
+		if data, err = s.JSON(); err == nil {
+			_, err = c.out.Write(data)
+		}
+	} else {
+		err = sheet.Text(c.out, s, c.system)
+	}
+	return c.done(s, err)
+}
+
+// done gives the exit code after a sheet was written.
+func (c *call) done(s *section.Section, err error) int {
+	switch {
+	case err != nil:
+		return c.fail(err)
+	case s.Status != section.Designed:
+		return exitNo
+	}
+	return exitDone
+}

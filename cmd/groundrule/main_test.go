@@ -1,0 +1,329 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"flag"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/sheet"
+	"example.com/groundrule/pkg/site"
+)
+
+var update = flag.Bool("update", false, "write the golden files anew")
+
+// result is what one run of the command gave.
+type result struct {
+	code     int
+	out, err string
+}
+
+func try(stdin string, args ...string) result {
+	var out, err bytes.Buffer
+	code := run(args, strings.NewReader(stdin), &out, &err)
+	return result{code, out.String(), err.String()}
+}
+
+// yard is a small rulebook for tests, so that they do not move with the
+// standard one.
+var yard = []string{"--rules", filepath.Join("testdata", "rules")}
+
+func job(name string) string { return filepath.Join("testdata", "jobs", name+".yaml") }
+
+func tryYard(args ...string) result { return try("", append(args, yard...)...) }
+
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
+	}
+	want, err := os.ReadFile(path)
+	require.NoError(t, err)
+	if diff := cmp.Diff(string(want), got); diff != "" {
+		t.Errorf("%s (-want +got):\n%s", path, diff)
+	}
+}
+
+func TestExitCodes(t *testing.T) {
+	tests := []struct {
+		name, why string
+		args      []string
+		code      int
+		out, err  string // what must stand there
+	}{
+		{"designed", "the usual case", []string{"design", job("patio")}, 0, "SECTION TO BUILD: Alder Row patio", ""},
+		{"stopped", "a check fails", []string{"design", job("thin")}, 1, "DO NOT BUILD", ""},
+		{"refused", "outside what is covered", []string{"design", job("trucks")}, 1, "A licensed civil engineer.", ""},
+		{"faulty job", "whoever wrote the job must act", []string{"design", job("faulty")}, 2, "", "faulty.yaml:2:10"},
+		{"no answer", "whoever wrote the rules must act", []string{"design", job("peat")}, 2, "", "yard.yaml:30:3: ground_cbr: no rule answers"},
+		{"bad override", "its place is in the job file", []string{"design", job("override")}, 2, "", "override.yaml:6:5"},
+		{"no job file", "it does not exist", []string{"design", job("none")}, 2, "", "no such file"},
+		{"no argument", "a newcomer's first try", []string{"design"}, 2, "", "usage: groundrule design JOB"},
+		{"two jobs", "one at a time", []string{"design", "a", "b"}, 2, "", "one job file is needed, and 2 given"},
+		{"unknown flag", "a slip of the keys", []string{"design", job("patio"), "--jsno"}, 2, "", "there is no flag -jsno"},
+		{"unknown units", "the words are us and si", []string{"design", job("patio"), "--units", "metric"}, 2, "", "units are us or si"},
+		{"why", "the reason of one course", []string{"why", job("patio"), "base"}, 0, "`weak` is true", ""},
+		{"why by label", "as the sheet calls it", []string{"why", job("patio"), "Drain layer"}, 0, "WHY Drain layer", ""},
+		{"why stopped", "what was tried has reasons too", []string{"why", job("thin"), "pavers"}, 1, "DO NOT BUILD", ""},
+		{"why refused", "there are no courses", []string{"why", job("trucks"), "base"}, 1, "NO SECTION", ""},
+		{"why misspelt", "the nearest name", []string{"why", job("patio"), "paver"}, 2, "", `did you mean "pavers"?`},
+		{"why not laid", "the course exists, but not here", []string{"why", job("thin"), "drain_layer"}, 2, "", "this job does not call for it"},
+		{"why alone", "both arguments are needed", []string{"why", job("patio")}, 2, "", "1 arguments given"},
+		{"calc", "an expression alone", []string{"calc", "round_up(mm(155), inches(0.5))"}, 0, "6-1/2 in\n  in SI: 0.1651 m\n", ""},
+		{"calc with a job", "the example of the help", []string{"calc", "job.area / feet(20)", job("patio"), "--units", "si"}, 0, "6.096 m", ""},
+		{"calc of a decision", "what the rulebook works out", []string{"calc", "base_thickness", job("patio")}, 0, "base_thickness = 6 in (decision)", ""},
+		{"calc of a refused job", "its values are still there", []string{"calc", "job.area", job("trucks")}, 0, "9,000 ft2", ""},
+		{"calc of a word", "its name in the language", []string{"calc", "use", job("patio")}, 0, "the word foot of load_case", ""},
+		{"calc missing", "the job does not say", []string{"calc", "surface.slope", job("patio")}, 2, "", "surface.slope"},
+		{"calc without job", "nothing to read from", []string{"calc", "job.area"}, 2, "", "job.area"},
+		{"calc misfit", "wrong units are the classic error", []string{"calc", "inches(6) + 3"}, 2, "", "expression:1:7"},
+		{"calc minus", "a flag it is not", []string{"calc", "-3 + 5"}, 2, "", "put -- before"},
+		{"calc nothing", "an expression is needed", []string{"calc"}, 2, "", "an expression in quotes is needed"},
+		{"calc list and more", "one or the other", []string{"calc", "--list", "1 + 1"}, 2, "", "--list takes no expression"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			got := tryYard(tt.args...)
+			require.Equal(t, tt.code, got.code, "%s\n%s%s", tt.why, got.out, got.err)
+			require.Contains(t, got.out, tt.out)
+			require.Contains(t, got.err, tt.err)
+			if tt.err == "" {
+				require.Empty(t, got.err, "nothing is wrong with the files")
+			} else {
+				require.Empty(t, got.out, "an error does not mix with a sheet")
+			}
+		})
+	}
+}
+
+func TestRulesFlag(t *testing.T) {
+	tests := []struct{ name, why, dir, want string }{
+		{"no folder", "a slip of the keys", "testdata/none", "no such file"},
+		{"a file", "one file is no rulebook", "main.go", "is not a folder"},
+		{"no rules", "an empty rulebook decides nothing", t.TempDir(), "no rule file (.yaml) lies here"},
+		{"faulty rules", "each at its line", "testdata/broken", "4 faults"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			got := try("", "design", "--rules", tt.dir, job("patio"))
+			require.Equal(t, exitBadUse, got.code, tt.why)
+			require.Contains(t, got.err, tt.want)
+		})
+	}
+}
+
+// Flags stand before or after the arguments, with one dash or two.
+func TestFlagsAnywhere(t *testing.T) {
+	want := try("", "design", job("patio"), "--units", "si", "--rules", yard[1])
+	require.Equal(t, exitDone, want.code, want.err)
+	require.Contains(t, want.out, "152.4 mm")
+	for _, args := range [][]string{
+		{"design", "--units", "si", "--rules", yard[1], job("patio")},
+		{"design", "--units=SI", job("patio"), "-rules=" + yard[1]},
+		{"design", "--units=si", "--rules", yard[1], "--", job("patio")},
+	} {
+		if diff := cmp.Diff(want, try("", args...), cmp.AllowUnexported(result{})); diff != "" {
+			t.Errorf("%q (-want +got):\n%s", args, diff)
+		}
+	}
+	minus := try("", "calc", "--rules", yard[1], "--", "-3 + 5")
+	require.Equal(t, result{code: exitDone, out: "2\n"}, minus)
+}
+
+func TestStandardInput(t *testing.T) {
+	data, err := os.ReadFile(job("patio"))
+	require.NoError(t, err)
+	got := try(string(data), "design", "-", "--rules", yard[1])
+	require.Equal(t, tryYard("design", job("patio")), got)
+	got = try("area: 400\nuse: foot\nbase: dense\n", "design", "-", "--rules", yard[1])
+	require.Equal(t, exitBadUse, got.code)
+	require.Contains(t, got.err, "stdin:1:10")
+	require.Contains(t, got.err, "1 | area: 400")
+	endless := strings.Repeat("#", 3<<20)
+	got = try(endless, "design", "-", "--rules", yard[1])
+	require.Equal(t, exitBadUse, got.code)
+	require.Less(t, len(got.err), 1000, "a file too large is not quoted")
+}
+
+func TestJSON(t *testing.T) {
+	tests := []struct {
+		name, why string
+		args      []string
+		code      int
+		schema    string
+		status    section.Status
+	}{
+		{"designed", "for other programs", []string{"design", job("patio"), "--json"}, 0, section.Schema, section.Designed},
+		{"refused", "its limits are data too", []string{"design", job("trucks"), "--json"}, 1, section.Schema, section.Refused},
+		{"stopped", "and its failed checks", []string{"design", job("thin"), "--json"}, 1, section.Schema, section.Stopped},
+		{"why", "one course", []string{"why", job("patio"), "base", "--json"}, 0, sheet.ReasonSchema, section.Designed},
+		{"why refused", "there is no course", []string{"why", "--json", job("trucks"), "base"}, 1, section.Schema, section.Refused},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			got := tryYard(tt.args...)
+			require.Equal(t, tt.code, got.code, tt.why)
+			require.Empty(t, got.err)
+			var head struct {
+				Schema string
+				Status section.Status
+			}
+			require.NoError(t, json.Unmarshal([]byte(got.out), &head))
+			require.Equal(t, tt.schema, head.Schema)
+			require.Equal(t, tt.status, head.Status)
+		})
+	}
+}
+
+func TestGolden(t *testing.T) {
+	tests := []struct {
+		name, why string
+		args      []string
+	}{
+		{"help.txt", "what a newcomer sees first", nil},
+		{"help_design.txt", "the help of one command", []string{"help", "design"}},
+		{"help_calc.txt", "with its examples", []string{"calc", "--help"}},
+		{"faulty_job.txt", "lines quoted and marked", append([]string{"design", job("faulty")}, yard...)},
+		{"faulty_rules.txt", "the same for rule files", []string{"design", job("patio"), "--rules", filepath.Join("testdata", "broken")}},
+		{"no_answer.txt", "a rulebook with a gap", append([]string{"design", job("peat")}, yard...)},
+		{"calc.txt", "value, what was read", append([]string{"calc", "larger(base_thickness, mm(160)) + base_least", job("patio"), "--units", "si"}, yard...)},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			got := try("", tt.args...)
+			golden(t, tt.name, got.out+got.err)
+		})
+	}
+}
+
+func TestHelp(t *testing.T) {
+	whole := try("")
+	require.Equal(t, exitDone, whole.code)
+	for _, args := range [][]string{{"help"}, {"--help"}, {"-h"}, {"help", "help"}} {
+		require.Equal(t, whole, try("", args...), "%q", args)
+	}
+	for _, c := range commands() {
+		require.Contains(t, whole.out, c.about)
+		help := try("", "help", c.name)
+		require.Equal(t, exitDone, help.code)
+		require.Equal(t, help, try("", c.name, "--help"), c.name)
+		for _, name := range c.flags {
+			require.Contains(t, help.out, "--"+name, c.name)
+		}
+	}
+	for _, args := range [][]string{{"desing"}, {"help", "desing"}} {
+		got := try("", args...)
+		require.Equal(t, exitBadUse, got.code)
+		require.Contains(t, got.err, `did you mean "design"?`)
+	}
+}
+
+// The job that the help shows must be one that can be read.
+func TestHelpJob(t *testing.T) {
+	_, rest, _ := strings.Cut(firstSteps, "job.yaml:\n\n")
+	text, _, found := strings.Cut(rest, "\n\n")
+	require.True(t, found)
+	_, err := site.Read("help", []byte(strings.ReplaceAll("\n"+text, "\n  ", "\n")))
+	require.NoError(t, err)
+}
+
+// The list names every function, and every source of every calculation.
+func TestList(t *testing.T) {
+	got := tryYard("calc", "--list")
+	require.Equal(t, exitDone, got.code, got.err)
+	words := strings.Join(strings.Fields(got.out), " ")
+	last := -1
+	for _, group := range []string{"LANGUAGE", "UNITS", "CALCULATIONS"} {
+		at := strings.Index(got.out, group)
+		require.Greater(t, at, last, group)
+		last = at
+	}
+	require.NotEmpty(t, groundrule.Calculations())
+	for _, f := range groundrule.Calculations() {
+		require.Contains(t, got.out, "\n  "+f.Name+"(")
+		require.Contains(t, words, strings.Join(strings.Fields(f.Range), " "), f.Name)
+		for _, s := range f.Sources {
+			require.Contains(t, words, strings.Join(strings.Fields(s.Document), " "), f.Name)
+		}
+	}
+}
+
+// A calculation in an expression brings its sources with it, and the example of
+// each can be tried as it stands.
+func TestCalcSources(t *testing.T) {
+	book, err := groundrule.Open(os.DirFS(yard[1]))
+	require.NoError(t, err)
+	for _, f := range groundrule.Calculations() {
+		var out, faults bytes.Buffer
+		c := &call{command: calcCommand, args: []string{f.Example}, out: &out, err: &faults}
+		require.Equal(t, exitDone, c.calculate(book, nil), faults.String())
+		require.Contains(t, out.String(), "CALCULATIONS\n", f.Example)
+		require.Contains(t, out.String(), "  "+f.Name+": ", f.Example)
+		require.Contains(t, out.String(), "source: ", f.Example)
+	}
+}
+
+// Every example of the repository is a job that the standard rulebook designs,
+// or refuses with a sheet.
+func TestExamples(t *testing.T) {
+	if _, err := groundrule.Standard(); err != nil {
+		t.Skipf("the standard rulebook does not open: %v", err)
+	}
+	jobs, err := filepath.Glob(filepath.Join("..", "..", "examples", "*.yaml"))
+	require.NoError(t, err)
+	if len(jobs) == 0 {
+		t.Skip("no examples")
+	}
+	for _, path := range jobs {
+		t.Run(filepath.Base(path), func(t *testing.T) {
+			for _, units := range []string{"us", "si"} {
+				got := try("", "design", path, "--units", units)
+				require.Contains(t, []int{exitDone, exitNo}, got.code, got.err)
+				require.NotEmpty(t, got.out)
+				require.Empty(t, got.err)
+			}
+			got := try("", "design", path, "--json")
+			require.True(t, json.Valid([]byte(got.out)))
+			whyEach(t, path, []byte(got.out))
+		})
+	}
+}
+
+// whyEach asks why of every course of a designed job.
+func whyEach(t *testing.T, path string, data []byte) {
+	t.Helper()
+	var s struct{ Courses []struct{ Name string } }
+	require.NoError(t, json.Unmarshal(data, &s))
+	for _, c := range s.Courses {
+		got := try("", "why", path, c.Name)
+		require.Contains(t, []int{exitDone, exitNo}, got.code, got.err)
+		require.Contains(t, got.out, "PRESENCE", c.Name)
+	}
+}
+
+type brokenPipe struct{}
+
+func (brokenPipe) Write([]byte) (int, error) { return 0, errors.New("the pipe is closed") }
+
+// A sheet that could not be written is not a success.
+func TestBrokenOutput(t *testing.T) {
+	for _, args := range [][]string{{"design", job("patio")}, {"design", "--json", job("patio")}, {"why", job("patio"), "base"}, {"calc", "1 + 1"}, {"calc", "--list"}} {
+		var err bytes.Buffer
+		code := run(append(args, yard...), strings.NewReader(""), brokenPipe{}, &err)
+		require.Equal(t, exitBadUse, code, "%q", args)
+		require.Contains(t, err.String(), "the pipe is closed")
+	}
+	args := append([]string{"design", job("faulty")}, yard...)
+	require.Equal(t, exitBadUse, run(args, strings.NewReader(""), io.Discard, brokenPipe{}), "nor are faults that could not be told")
+}
