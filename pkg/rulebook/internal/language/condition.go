@@ -38,6 +38,7 @@ type Clause struct {
 	Offset, Width int
 	Names         []string
 	prog          cel.Program
+	shape         Shape
 }
 
 // Eval tells whether the clause holds. Every error is an [*EvalError].
@@ -169,6 +170,7 @@ func (p *parsed) plan(c *Condition, checked *ast.AST) error {
 	for i, clause := range c.Clauses {
 		part := ast.NewCheckedAST(ast.NewAST(p.leaves[i], checked.SourceInfo()), checked.TypeMap(), checked.ReferenceMap())
 		clause.Names = p.namesIn(p.leaves[i], checked)
+		clause.shape = p.shapeOf(p.leaves[i], checked)
 		prog, err := p.env.cel.PlanProgram(part)
 		if err != nil {
 			return err
