@@ -290,6 +290,7 @@ func TestKersten(t *testing.T) {
 	var k ground.Conductivity
 	require.NoError(t, k.UnmarshalText([]byte("0.76 Btu/ft-hr-F")))
 	require.InDelta(t, 1.3154, float64(k), 0.0005)
+	require.Equal(t, "0.76 Btu/ft-hr-F (1.32 W/m-K)", k.String())
 	for _, bad := range []string{"", "0.76", "x W/m-K", "NaN W/m-K", "1 W"} {
 		require.Error(t, k.UnmarshalText([]byte(bad)), bad)
 	}

@@ -24,6 +24,8 @@ func TestPotentialSwell(t *testing.T) {
 		{"snethen disagree", "the higher of the two", 61, 20, ground.SwellBySnethen, ground.SwellHigh},
 		{"snethen disagree by pi", "the higher of the two", 45, 36, ground.SwellBySnethen, ground.SwellHigh},
 		{"chen overlap", "12 is low and medium: the higher", 60, 12, ground.SwellByChen, ground.SwellMedium},
+		{"chen edge", "20 is on two bands: the higher", 60, 20, ground.SwellByChen, ground.SwellHigh},
+		{"chen low", "under 10", 60, 9, ground.SwellByChen, ground.SwellLow},
 		{"chen overlap high", "35 is medium and high: the higher", 60, 35, ground.SwellByChen, ground.SwellHigh},
 		{"chen very high", "over 35", 60, 36, ground.SwellByChen, ground.SwellVeryHigh},
 		{"usbr overlap", "16 is low and medium: the higher", 60, 16, ground.SwellByUSBR, ground.SwellMedium},

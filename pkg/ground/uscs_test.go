@@ -41,6 +41,10 @@ func TestClassify(t *testing.T) {
 		{"ratio of just 0.75", "organic is under it", ground.Sample{P4: 100, P200: 100, LL: 40, PL: 20, LLOvenDried: 30}, ground.Classification{Group: ground.CL, Name: "lean clay"}},
 		{"gravelly with sand", "G over S and S of 15", ground.Sample{P4: 75, P200: 60, LL: 30, PL: 20}, ground.Classification{Group: ground.CL, Name: "gravelly lean clay with sand"}},
 		{"with gravel", "15 to 29 % coarse, mostly gravel", ground.Sample{P4: 82, P200: 75, LL: 30, PL: 20}, ground.Classification{Group: ground.CL, Name: "lean clay with gravel"}},
+		{"30 % coarse", "sandy from 30 on", ground.Sample{P4: 100, P200: 70, LL: 30, PL: 20}, ground.Classification{Group: ground.CL, Name: "sandy lean clay"}},
+		{"29 % coarse", "with sand to 29", ground.Sample{P4: 100, P200: 71, LL: 30, PL: 20}, ground.Classification{Group: ground.CL, Name: "lean clay with sand"}},
+		{"15 % coarse", "with sand from 15", ground.Sample{P4: 100, P200: 85, LL: 30, PL: 20}, ground.Classification{Group: ground.CL, Name: "lean clay with sand"}},
+		{"sandy with gravel", "S over G and G of 15", ground.Sample{P4: 85, P200: 60, LL: 30, PL: 20}, ground.Classification{Group: ground.CL, Name: "sandy lean clay with gravel"}},
 		{"oversize", "cobbles and boulders go to the name", ground.Sample{P4: 22, P200: 6, Cu: 3, Fines: ground.SiltyFines, Cobbles: true, Boulders: true}, ground.Classification{Group: ground.GPGM, Name: "poorly graded gravel with silt, sand, cobbles and boulders"}},
 		{"above the U-line", "D2487 asks to verify, and classes it all the same", ground.Sample{P4: 100, P200: 100, LL: 38, PL: 9}, ground.Classification{Group: ground.CL, Name: "lean clay", Suspect: &ground.SuspectError{LL: 38, PI: 29}}},
 	} {

@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
@@ -12,13 +11,14 @@ import (
 // NoCourseError says that a section has no course of a name.
 type NoCourseError struct {
 	Name string
-	// Courses are the names that there are, from the top down; Nearest is the
-	// one that was most likely meant, or "".
+	// Courses are those that there are, from the top down, each by its name and
+	// by its label if that is another; Nearest is the name or label that was
+	// most likely meant, or "".
 	Courses []string
 	Nearest string
 }
 
-// Error lists the courses, with the nearest name.
+// Error lists the courses, with the nearest.
 func (e *NoCourseError) Error() string {
 	if len(e.Courses) == 0 {
 		return fmt.Sprintf("no course %q: this section has no courses", e.Name)
@@ -36,16 +36,20 @@ func Find(s *section.Section, course string) (*section.Course, error) {
 	if c := s.Course(course); c != nil {
 		return c, nil
 	}
-	names := make([]string, 0, len(s.Courses))
-	for i := range s.Courses {
+	var shown, candidates []string
+	for i := len(s.Courses) - 1; i >= 0; i-- {
 		c := &s.Courses[i]
 		if sameName(c.Name, course) || sameName(c.Label, course) {
 			return c, nil
 		}
-		names = append(names, c.Name)
+		candidates = append(candidates, c.Name, c.Label)
+		if !sameName(c.Name, c.Label) {
+			shown = append(shown, c.Name+" ("+c.Label+")")
+		} else {
+			shown = append(shown, c.Name)
+		}
 	}
-	slices.Reverse(names)
-	return nil, &NoCourseError{Name: course, Courses: names, Nearest: diagnostic.Nearest(course, names)}
+	return nil, &NoCourseError{Name: course, Courses: shown, Nearest: diagnostic.Nearest(course, candidates)}
 }
 
 func sameName(a, b string) bool {

@@ -137,6 +137,10 @@ func TestFind(t *testing.T) {
 	var missing *sheet.NoCourseError
 	require.ErrorAs(t, err, &missing)
 	require.EqualError(t, err, `no course "beding" in this section; it has pavers, bedding, base and subgrade; did you mean "bedding"?`)
+	s := patio()
+	s.Courses[1].Name = "stone_top"
+	_, err = sheet.Find(s, "bse")
+	require.EqualError(t, err, `no course "bse" in this section; it has pavers, bedding, stone_top (Base) and subgrade; did you mean "Base"?`)
 	_, err = sheet.Find(refused(), "base")
 	require.EqualError(t, err, `no course "base": this section has no courses`)
 	require.ErrorAs(t, sheet.Reason(&bytes.Buffer{}, patio(), "roof", quantity.US), &missing)

@@ -85,7 +85,7 @@ func (t *text) gather(groups []*group, name string, taken []section.Rule, beaten
 func (t *text) group(c *section.Course, g *group) {
 	said := capital(strings.Join(g.names, "; "))
 	if where, ok := t.told[g.key]; ok {
-		t.put(4, "", fullStop(said)+" For the reason told under "+where+" (rule "+list(ruleIDs(g.taken))+").")
+		t.put(4, "", fullStop(said)+" Its reason is told under "+where+" (rule "+list(ruleIDs(g.taken))+").")
 		t.governed(g)
 		return
 	}
