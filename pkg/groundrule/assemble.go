@@ -21,12 +21,34 @@ type teller struct {
 
 func begin(b *Book, job *site.Site) *section.Section {
 	s := &section.Section{Schema: section.Schema, Version: section.Version,
-		Job:     section.Job{Name: job.Job, Client: job.Client, Place: job.Place, Area: job.Area.Quantity().Text(quantity.US)},
+		Job:     section.Job{Name: job.Job, Client: job.Client, Place: job.Place, Area: value.Measured(job.Area)},
 		Courses: []section.Course{}, Checks: []section.Check{}, Cautions: []section.Caution{}, Confirm: []section.Presumed{}, Reasons: []*section.Reason{}}
 	for _, f := range b.rules.Files() {
 		s.Files = append(s.Files, section.File{Name: f.Name, SHA256: f.SHA256})
 	}
+	s.AsOf = string(b.rules.AsOf())
+	for _, a := range b.rules.Amendments() {
+		s.Amendments = append(s.Amendments, amendment(a))
+	}
+	for _, v := range b.rules.Variances() {
+		s.Variances = append(s.Variances, section.Variance{Name: v.Name, Setting: v.Setting, Value: v.Value, Limit: v.Limit, Who: v.Who, Why: v.Why, Until: string(v.Until)})
+	}
 	return s
+}
+
+func amendment(a *rulebook.Amendment) section.Amendment {
+	return section.Amendment{Name: a.Name, Who: a.Who, When: string(a.When), Why: a.Why}
+}
+
+func amended(a *rulebook.Amended) *section.Amended {
+	if a == nil {
+		return nil
+	}
+	out := &section.Amended{By: amendment(a.By), Because: a.Because, Place: a.Place}
+	if r := a.Replaced; r != nil {
+		out.Replaced = &section.Replaced{ID: r.ID, When: r.When, Answer: r.Answer, Place: r.Place}
+	}
+	return out
 }
 
 func assemble(b *Book, job *site.Site, o *rulebook.Outcome) (*section.Section, error) {
@@ -106,7 +128,7 @@ var states = map[rulebook.RuleState]section.State{rulebook.Chosen: section.Chose
 
 func (t *teller) rule(r *rulebook.Rule, state rulebook.RuleState, answer value.Value) section.Rule {
 	out := section.Rule{ID: r.ID, State: states[state], Place: r.Place, Chapter: r.Chapter, Source: r.Source,
-		SourceText: sourceText(r.Source), Standing: string(r.Standing)}
+		SourceText: sourceText(r.Source), Standing: string(r.Standing), Amended: amended(r.Amended)}
 	if state == rulebook.NotReached {
 		return out
 	}
@@ -134,11 +156,10 @@ func used(rules *rulebook.Book, o *rulebook.Outcome, values []rulebook.NamedValu
 	for _, v := range values {
 		origin, _ := rules.OriginOf(v.Name)
 		u := section.Used{Name: v.Name, Value: v.Value, Origin: string(origin)}
-		if d, ok := rules.Decision(v.Name); ok && o != nil {
-			if decided, err := o.DecidedBy(d); err == nil && decided.Rule != nil {
-				u.Presumed = decided.Rule.Standing == rulebook.Presumed
-			}
+		if setting, ok := rules.Setting(v.Name); ok {
+			u.Amended = amended(setting.Amended)
 		}
+		u.Presumed = o != nil && o.Presumed(v.Name)
 		out = append(out, u)
 	}
 	return out
@@ -203,6 +224,10 @@ func (t *teller) checks() {
 		if !each.Value.IsZero() {
 			out.Value, out.Limit = &each.Value, &each.Limit
 			out.Margin = margin(each)
+			out.Bound = "at least"
+			if c.AtMost() {
+				out.Bound = "at most"
+			}
 		}
 		t.s.Checks = append(t.s.Checks, out)
 	}

@@ -44,6 +44,21 @@ func WithFunctions(functions ...calculation.Function) Option {
 	return func(s *rulebook.Setup) { s.Functions = append(s.Functions, functions...) }
 }
 
+// WithAmendments lays folders of amendments over the rulebook. What they change,
+// and by whose word, is told in every reason that rests on it.
+func WithAmendments(layers ...rulebook.Layer) Option {
+	return func(s *rulebook.Setup) { s.Amendments = append(s.Amendments, layers...) }
+}
+
+// AsOf makes designs by the rules of a day. It is needed where amendments,
+// settings or variances hold on some days only, and is never taken from the
+// clock.
+func AsOf(day rulebook.Date) Option { return func(s *rulebook.Setup) { s.AsOf = day } }
+
+// Labelled sets what goes before the names of the rulebook's files wherever a
+// place is shown, such as the folder they lie in.
+func Labelled(label string) Option { return func(s *rulebook.Setup) { s.Label = label } }
+
 // Open reads and compiles every .yaml file of a folder as one rulebook. What is
 // wrong in the files is reported all at once, as a [*rulebook.Error].
 func Open(fsys fs.FS, options ...Option) (*Book, error) {
@@ -59,12 +74,21 @@ func Open(fsys fs.FS, options ...Option) (*Book, error) {
 }
 
 var standard = sync.OnceValues(func() (*Book, error) {
-	b, err := Open(rules.Files)
+	b, err := OpenStandard()
 	if err != nil {
 		return nil, fmt.Errorf("the standard rulebook: %w", err)
 	}
 	return b, nil
 })
+
+// StandardLabel goes before the names of the standard rulebook's files.
+const StandardLabel = "rules"
+
+// OpenStandard opens the standard rulebook with options, such as a company's
+// amendments.
+func OpenStandard(options ...Option) (*Book, error) {
+	return Open(rules.Files, append([]Option{Labelled(StandardLabel)}, options...)...)
+}
 
 // Standard gives the standard rulebook, compiled once.
 func Standard() (*Book, error) { return standard() }

@@ -34,6 +34,10 @@ type Book struct {
 	refusals  []*Refusal
 	byName    map[string]any // *Setting, *Term, *Decision or Input
 	clauses   []*language.Clause
+
+	amendments []*Amendment
+	variances  []*Variance
+	asOf       Date
 }
 
 // File is a rule file with the hash of its bytes, so that a design can say
@@ -68,6 +72,8 @@ type Setting struct {
 	Source          source.Source
 	Place           diagnostic.Place
 	Chapter         string
+	// Amended is set if an amendment set the value.
+	Amended *Amended
 }
 
 // Material is an entry of the catalogue.
@@ -141,6 +147,8 @@ type Rule struct {
 	Confirm string
 	Place   diagnostic.Place
 	Chapter string
+	// Amended is set if the rule came by an amendment.
+	Amended *Amended
 
 	when   *Condition
 	answer *Expression
@@ -242,6 +250,22 @@ func (b *Book) Materials() []*Material { return slices.Clone(b.materials) }
 
 // Chapters gives the chapters in the order of the files.
 func (b *Book) Chapters() []Chapter { return slices.Clone(b.chapters) }
+
+// Amendments gives the amendments that hold, in the order in which they were
+// laid over the rulebook.
+func (b *Book) Amendments() []*Amendment { return slices.Clone(b.amendments) }
+
+// Variances gives the variances by which settings cross their limits.
+func (b *Book) Variances() []*Variance { return slices.Clone(b.variances) }
+
+// AsOf gives the day as of which the book holds, "" if none was told.
+func (b *Book) AsOf() Date { return b.asOf }
+
+// Setting finds a setting by its name.
+func (b *Book) Setting(name string) (*Setting, bool) {
+	s, ok := b.byName[name].(*Setting)
+	return s, ok
+}
 
 // Files gives the files the book was read from, with their hashes.
 func (b *Book) Files() []File { return slices.Clone(b.files) }

@@ -25,6 +25,13 @@ type Object struct {
 // Setup is what a rulebook is compiled against: what a site can give, and what
 // rules can call.
 type Setup struct {
+	// Label goes before the names of the rulebook's own files.
+	Label string
+	// Amendments are folders of amendments, and AsOf the day as of which they
+	// hold; needed where any of them holds on some days only.
+	Amendments []Layer
+	AsOf       Date
+
 	Inputs       []Input
 	Functions    []calculation.Function
 	Objects      []Object
@@ -77,6 +84,7 @@ func compile(in *written, setup Setup, files []File) (*Book, diagnostic.List) {
 		return nil, c.faults
 	}
 	c.book.env = env
+	c.settingReasons()
 	c.terms()
 	c.decisions()
 	c.courses()
@@ -307,7 +315,7 @@ func (c *compiler) decision(d *decisionEntry) {
 
 func (c *compiler) rule(r *ruleEntry, kind value.Kind, given language.Given) *Rule {
 	c.ruleID(r.id, r.at)
-	out := &Rule{ID: r.id, Source: c.sourceOf(r.source), Standing: Standing(r.standing), Confirm: r.confirm, Place: r.at, Chapter: r.chapter}
+	out := &Rule{ID: r.id, Source: c.sourceOf(r.source), Standing: Standing(r.standing), Confirm: r.confirm, Place: r.at, Chapter: r.chapter, Amended: r.amended}
 	switch out.Standing {
 	case NoStanding, Measured, Correlated, Presumed:
 	default:

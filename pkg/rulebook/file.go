@@ -74,6 +74,8 @@ type settingEntry struct {
 	source                 *document.Node
 	at                     diagnostic.Place
 	chapter                string
+	amended                *Amended
+	variance               *varianceEntry
 }
 
 type termEntry struct {
@@ -99,6 +101,7 @@ type ruleEntry struct {
 	when, answer, because, source *document.Node
 	standing, confirm             string
 	standingNode                  *document.Node
+	amended                       *Amended
 	at                            diagnostic.Place
 	chapter                       string
 }

@@ -10,9 +10,11 @@ type reader struct {
 	out     *written
 	faults  diagnostic.List
 	chapter string
+
+	amendments []*amendmentEntry
 }
 
-// chapter reads one file.
+// file reads one file: a chapter or an amendment.
 func (r *reader) file(name string, data []byte) {
 	root, faults := document.Read(name, data, document.Limits{})
 	r.faults = append(r.faults, faults...)
@@ -22,14 +24,26 @@ func (r *reader) file(name string, data []byte) {
 		}
 		return
 	}
+	for _, f := range root.Fields() {
+		if f.Key.Text() == "amendment" {
+			r.amendments = append(r.amendments, r.amendment(root))
+			return
+		}
+	}
 	e := root.Entry("a chapter", &r.faults)
 	r.chapter = e.NeedText("chapter")
 	r.out.chapters = append(r.out.chapters, &chapterEntry{name: r.chapter, about: e.Text("about"), at: root.Place()})
+	r.each(e.Get("settings"), "the settings", r.setting)
+	r.additions(e)
+	e.Done()
+}
+
+// additions reads what chapters and amendments both can declare.
+func (r *reader) additions(e *document.Entry) {
 	r.each(e.Get("sources"), "the sources", r.source)
 	r.each(e.Get("vocabularies"), "the vocabularies", r.vocabulary)
 	r.each(e.Get("kinds"), "the kinds of material", r.kind)
 	r.each(e.Get("materials"), "the materials", r.material)
-	r.each(e.Get("settings"), "the settings", r.setting)
 	r.each(e.Get("terms"), "the terms", r.term)
 	r.each(e.Get("decisions"), "the decisions", r.decision)
 	for _, n := range e.Items("courses") {
@@ -44,7 +58,6 @@ func (r *reader) file(name string, data []byte) {
 	for _, n := range e.Items("refusals") {
 		r.refusal(n)
 	}
-	e.Done()
 }
 
 // each hands every entry of a mapping of names to read.
@@ -107,21 +120,26 @@ func (r *reader) vocabulary(key, n *document.Node) {
 	e := n.Entry("a vocabulary", &r.faults)
 	v := &vocabularyEntry{name: key.Text(), about: e.NeedText("about"), at: key.Place()}
 	r.each(e.Need("words"), "the words", func(key, n *document.Node) {
-		w := wordEntry{name: key.Text(), at: key.Place()}
-		if n.Shape() == document.Scalar {
-			w.label = n.Text()
-		} else {
-			we := n.Entry("a word", &r.faults)
-			w.label, w.about = we.NeedText("label"), we.Text("about")
-			we.Done()
-		}
-		if w.label == "" {
-			w.label = w.name
-		}
-		v.words = append(v.words, w)
+		v.words = append(v.words, r.word(key, n))
 	})
 	e.Done()
 	r.out.vocabularies = append(r.out.vocabularies, v)
+}
+
+// word reads a word with its label, or with its label and its meaning.
+func (r *reader) word(key, n *document.Node) wordEntry {
+	w := wordEntry{name: key.Text(), at: key.Place()}
+	if n.Shape() == document.Scalar {
+		w.label = n.Text()
+	} else {
+		e := n.Entry("a word", &r.faults)
+		w.label, w.about = e.NeedText("label"), e.Text("about")
+		e.Done()
+	}
+	if w.label == "" {
+		w.label = w.name
+	}
+	return w
 }
 
 func (r *reader) kind(key, n *document.Node) {
@@ -177,11 +195,18 @@ func (r *reader) decision(key, n *document.Node) {
 
 func (r *reader) rule(n *document.Node) *ruleEntry {
 	e := n.Entry("a rule", &r.faults)
-	rule := &ruleEntry{id: e.NeedText("rule"), when: e.Get("when"), answer: e.Need("answer"), because: e.Need("because"),
-		source: e.Need("source"), standing: e.Text("standing"), standingNode: e.Get("standing"), confirm: e.Text("confirm"),
-		at: n.Place(), chapter: r.chapter}
+	id := e.NeedText("rule")
+	rule := r.ruleBody(e, n)
+	rule.id = id
 	e.Done()
 	return rule
+}
+
+// ruleBody reads all of a rule but its id.
+func (r *reader) ruleBody(e *document.Entry, n *document.Node) *ruleEntry {
+	return &ruleEntry{when: e.Get("when"), answer: e.Need("answer"), because: e.Need("because"),
+		source: e.Need("source"), standing: e.Text("standing"), standingNode: e.Get("standing"), confirm: e.Text("confirm"),
+		at: n.Place(), chapter: r.chapter}
 }
 
 func (r *reader) course(n *document.Node) {

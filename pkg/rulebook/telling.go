@@ -181,3 +181,20 @@ func (b *Book) Decision(name string) (*Decision, bool) {
 
 // DecidedBy gives what a decision came to in this run.
 func (o *Outcome) DecidedBy(d *Decision) (*Decided, error) { return o.run.decide(d) }
+
+// Presumed tells whether the value under a name was presumed and not measured:
+// a decision answered by a rule that presumes, or a term that reads one.
+func (o *Outcome) Presumed(name string) bool {
+	switch e := o.run.book.byName[name].(type) {
+	case *Decision:
+		d := o.run.decided[e.index]
+		return d != nil && d.Rule != nil && d.Rule.Standing == Presumed
+	case *Term:
+		for _, used := range o.run.book.uses(e) {
+			if o.Presumed(used) {
+				return true
+			}
+		}
+	}
+	return false
+}

@@ -55,6 +55,12 @@ type Section struct {
 	// Files are the rule files the section was made from, by name, with the
 	// hash of their bytes.
 	Files []File `json:"files"`
+	// AsOf is the day by whose rules the section was made; "" if none was told.
+	AsOf string `json:"as_of,omitempty"`
+	// Amendments that were laid over the rulebook, in their order.
+	Amendments []Amendment `json:"amendments,omitempty"`
+	// Variances by which a setting crosses its limit.
+	Variances []Variance `json:"variances,omitempty"`
 	// Refusals are the limits that the job crossed, in the order of the
 	// rulebook; only for a refused job.
 	Refusals []Refusal `json:"refusals,omitempty"`
@@ -83,7 +89,44 @@ type Job struct {
 	Name   string `json:"name,omitempty"`
 	Client string `json:"client,omitempty"`
 	Place  string `json:"place,omitempty"`
-	Area   string `json:"area,omitempty"`
+	// Area that is paved.
+	Area value.Value `json:"area"`
+}
+
+// Amendment is a company's change to the rulebook.
+type Amendment struct {
+	Name string `json:"name"`
+	Who  string `json:"who"`
+	When string `json:"when"`
+	Why  string `json:"why"`
+}
+
+// Variance is leave by which a setting crosses its limit.
+type Variance struct {
+	Name    string      `json:"name"`
+	Setting string      `json:"setting"`
+	Value   value.Value `json:"value"`
+	Limit   value.Value `json:"limit"`
+	Who     string      `json:"who"`
+	Why     string      `json:"why"`
+	Until   string      `json:"until"`
+}
+
+// Amended tells how an amendment changed a rule or a setting.
+type Amended struct {
+	By      Amendment        `json:"by"`
+	Because string           `json:"because"`
+	Place   diagnostic.Place `json:"place"`
+	// Replaced is the entry that stood there before; null for what was added.
+	Replaced *Replaced `json:"replaced,omitempty"`
+}
+
+// Replaced is an entry as it stood before an amendment.
+type Replaced struct {
+	ID     string           `json:"id"`
+	When   string           `json:"when,omitempty"`
+	Answer string           `json:"answer,omitempty"`
+	Place  diagnostic.Place `json:"place"`
 }
 
 // File is a rule file with the hash of its bytes.
@@ -165,6 +208,8 @@ type Rule struct {
 	Used []Used `json:"used,omitempty"`
 	// By is the person, for an override.
 	By string `json:"by,omitempty"`
+	// Amended is there for a rule that came by an amendment.
+	Amended *Amended `json:"amended,omitempty"`
 }
 
 // Clause is a part of a condition with what it came to.
@@ -181,8 +226,11 @@ type Used struct {
 	Value value.Value `json:"value"`
 	// Origin is site, setting, term or decision.
 	Origin string `json:"origin"`
-	// Presumed tells that the value was presumed and not measured.
+	// Presumed tells that the value was presumed and not measured, or is a term
+	// that rests on one that was.
 	Presumed bool `json:"presumed,omitempty"`
+	// Amended is there for a setting that an amendment set.
+	Amended *Amended `json:"amended,omitempty"`
 }
 
 // Check is something that the section must satisfy, with what it came to.
@@ -194,9 +242,11 @@ type Check struct {
 	Failing string `json:"failing"`
 	// Value and Limit, and Margin as a share of the limit, for a check that
 	// compares; positive is on the right side.
-	Value  *value.Value `json:"value,omitempty"`
-	Limit  *value.Value `json:"limit,omitempty"`
-	Margin *float64     `json:"margin,omitempty"`
+	Value *value.Value `json:"value,omitempty"`
+	Limit *value.Value `json:"limit,omitempty"`
+	// Bound says which side of the limit is right: at least or at most.
+	Bound  string   `json:"bound,omitempty"`
+	Margin *float64 `json:"margin,omitempty"`
 	// Says what to do if it does not hold.
 	Says       Sentence         `json:"says"`
 	Because    Sentence         `json:"because"`

@@ -19,7 +19,7 @@ func FuzzText(f *testing.F) {
 	f.Add(strings.Repeat("x", 300)+" "+strings.Repeat("y ", 200), 2)
 	f.Fuzz(func(t *testing.T, text string, which int) {
 		s := []func() *section.Section{patio, stopped, refused}[uint(which)%3]()
-		s.Job = section.Job{Name: text, Client: text, Place: text, Area: text}
+		s.Job = section.Job{Name: text, Client: text, Place: text}
 		said := section.Plain(text)
 		for i := range s.Courses {
 			c := &s.Courses[i]

@@ -86,7 +86,7 @@ func patio() *section.Section {
 	lifts := one("base_lifts", "In how many lifts?", value.Number(2), rule("LIFT-PLATE", section.Chosen, at("base.yaml", 70), value.Number(2), section.Plain("The plate compacts 4 in at once."), practice))
 	return &section.Section{
 		Schema: section.Schema, Version: section.Version, Status: section.Designed,
-		Job:   section.Job{Name: "Alder Row patio", Client: "P. Quill", Place: "3 Alder Row", Area: "400 ft2"},
+		Job:   section.Job{Name: "Alder Row patio", Client: "P. Quill", Place: "3 Alder Row", Area: value.Measured(quantity.SquareFeet(400))},
 		Files: []section.File{{Name: "base.yaml", SHA256: "0123456789abcdef0123"}, {Name: "ground.yaml", SHA256: "ff23456789abcdef0123"}},
 		Depth: inches(11.375),
 		Courses: []section.Course{

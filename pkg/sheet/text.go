@@ -3,7 +3,6 @@ package sheet
 import (
 	"strings"
 
-	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
 )
 
@@ -94,22 +93,13 @@ func (t *text) headline(outcome string) {
 	if t.s.Job.Place != "" {
 		about = append(about, t.s.Job.Place)
 	}
-	if t.s.Job.Area != "" {
-		about = append(about, t.area())
+	if !t.s.Job.Area.IsZero() {
+		about = append(about, t.value(t.s.Job.Area))
 	}
 	if len(about) > 0 {
 		t.put(0, "", strings.Join(about, "; "))
 	}
 	t.blank()
-}
-
-// area gives the paved area in the sheet's units, or as it stands.
-func (t *text) area() string {
-	area, err := quantity.ParseAs(quantity.DimArea, t.s.Job.Area)
-	if err != nil {
-		return t.s.Job.Area
-	}
-	return area.Text(t.system)
 }
 
 // dig says how deep to dig.
