@@ -109,7 +109,8 @@ func (Soil) Vocabulary() calculation.Vocabulary {
 }
 
 func entry[W ~string](word W, about string) calculation.WordEntry {
-	return calculation.WordEntry{Name: string(word), Label: string(word), About: about}
+	label := strings.ReplaceAll(string(word), "_", " ")
+	return calculation.WordEntry{Name: string(word), Label: label, Go: string(word), About: about}
 }
 
 // word is a string type whose values are the labels of its vocabulary.
@@ -137,7 +138,7 @@ func wordOf[W word](text string) (w W, problem string) {
 	var none W
 	for _, w := range none.Vocabulary().Words {
 		if plain(text) == plain(w.Label) || plain(text) == plain(w.Name) {
-			return W(w.Label), ""
+			return W(w.GoValue()), ""
 		}
 	}
 	return none, noWord[W]()
@@ -155,7 +156,7 @@ func plain(text string) string {
 // isWord reports whether w is, to the letter, a label of its vocabulary.
 func isWord[W word](w W) bool {
 	for _, each := range w.Vocabulary().Words {
-		if string(w) == each.Label {
+		if string(w) == each.GoValue() {
 			return true
 		}
 	}
@@ -166,7 +167,7 @@ func labels[W word]() []string {
 	var none W
 	var out []string
 	for _, w := range none.Vocabulary().Words {
-		out = append(out, w.Label)
+		out = append(out, w.GoValue())
 	}
 	return out
 }

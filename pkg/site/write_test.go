@@ -123,7 +123,7 @@ func fill(r *rand.Rand, v reflect.Value, must bool) {
 	}
 	if w, ok := v.Interface().(calculation.Worded); ok {
 		words := w.Vocabulary().Words
-		v.SetString(words[r.IntN(len(words))].Label)
+		v.SetString(words[r.IntN(len(words))].GoValue())
 		return
 	}
 	switch v.Kind() {

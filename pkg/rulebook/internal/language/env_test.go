@@ -76,7 +76,7 @@ func testBuilder() *Builder {
 	products[1].Properties = map[string]value.Value{"strength": value.Measured(quantity.KilonewtonsPerMetre(20)),
 		"aperture": value.Measured(quantity.Millimetres(35)), "note": value.Text("stiff")}
 	b.AddVocabulary("grid_product", products, []Property{
-		{Name: "strength", Kind: "line strength", About: "in use"},
+		{Name: "strength", Kind: "line_strength", About: "in use"},
 		{Name: "aperture", Kind: "length", About: "between ribs", Optional: true},
 		{Name: "note", Kind: value.TextKind, About: "a remark", Optional: true},
 	})

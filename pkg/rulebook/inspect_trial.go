@@ -65,3 +65,21 @@ func (o *Outcome) Came(d *Decision) (*Decided, bool) {
 	decided := o.run.decided[d.index]
 	return decided, decided != nil
 }
+
+// Cautions gives every caution in the order of the files.
+func (b *Book) Cautions() []*Caution { return slices.Clone(b.cautions) }
+
+// Refusals gives every refusal in the order of the files.
+func (b *Book) Refusals() []*Refusal { return slices.Clone(b.refusals) }
+
+// Compares gives the comparison that a check makes, as a text, and "" for a
+// check with a condition.
+func (c *Check) Compares() string {
+	switch {
+	case c.value == nil || c.limit == nil:
+		return ""
+	case c.atMost:
+		return c.value.Text() + " <= " + c.limit.Text()
+	}
+	return c.value.Text() + " >= " + c.limit.Text()
+}

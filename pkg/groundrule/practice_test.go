@@ -1,0 +1,237 @@
+package groundrule_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/site"
+)
+
+// The cases here are common practice of the trade, with no published source. The
+// standard rulebook must reproduce them.
+
+// designed gives the section of a job, also of one that a check stopped.
+func designed(t *testing.T, job *site.Site) *section.Section {
+	t.Helper()
+	book, err := groundrule.Standard()
+	require.NoError(t, err)
+	d, err := book.Design(job)
+	var refused *groundrule.Refused
+	if err != nil {
+		require.ErrorAs(t, err, &refused)
+		return refused.Section
+	}
+	s, err := d.Section()
+	require.NoError(t, err)
+	return s
+}
+
+// job makes a job of 400 sq ft on ground of one CBR, without frost or water.
+func job(use site.Use, base site.Base, cbr float64, change ...func(*site.Site)) *site.Site {
+	s := &site.Site{Area: quantity.SquareFeet(400), Use: use, Base: base}
+	s.Soil.CBR = []float64{cbr}
+	s.Soil.Group = "SC"
+	s.Frost.FrostFree = new(true)
+	s.Water.WetGround = new(false)
+	for _, c := range change {
+		c(s)
+	}
+	return s
+}
+
+func attribute(t *testing.T, s *section.Section, course, name string) string {
+	t.Helper()
+	c := s.Course(course)
+	require.NotNil(t, c, "course %s", course)
+	a := c.Attribute(name)
+	require.NotNil(t, a, "attribute %s of %s", name, course)
+	return a.Value.Text(quantity.US)
+}
+
+func order(s *section.Section) []string {
+	var out []string
+	for _, c := range s.Courses {
+		out = append(out, c.Name)
+	}
+	return out
+}
+
+// TestGridKinds: a biaxial grid has square openings and strength in two
+// directions, a triaxial triangular openings and strength in three, for heavier
+// duty; a uniaxial is strong in one. Common practice, no published source.
+func TestGridKinds(t *testing.T) {
+	book, err := groundrule.Standard()
+	require.NoError(t, err)
+	cases := []struct {
+		word, why, shape string
+		directions       float64
+	}{
+		{"grid_biaxial", "square openings, two directions", "square", 2},
+		{"grid_triaxial", "triangular openings, three directions", "triangular", 3},
+		{"grid_uniaxial", "one direction", "long and narrow", 1},
+	}
+	for _, c := range cases {
+		t.Run(c.word, func(t *testing.T) {
+			for _, m := range book.Rules().Materials() {
+				if m.Word.Name == c.word {
+					n, _ := m.Word.Properties["directions"].Number()
+					require.Equal(t, c.directions, n)
+					require.Equal(t, c.shape, m.Word.Properties["opening_shape"].Text(quantity.US))
+					return
+				}
+			}
+			t.Fatal("not in the catalogue")
+		})
+	}
+	require.Equal(t, "biaxial geogrid", attribute(t, designed(t, job(site.CarDriveway, site.Dense, 10)), "grid_low", "kind"))
+	require.Equal(t, "triaxial geogrid", attribute(t, designed(t, job(site.HeavyDriveway, site.Dense, 10)), "grid_low", "kind"), "heavier duty")
+}
+
+// TestEitherGridServes: either a biaxial or a triaxial serves in a paver base; a
+// uniaxial must be refused. Common practice, no published source.
+func TestEitherGridServes(t *testing.T) {
+	with := func(kind string) *section.Section {
+		return designed(t, job(site.Foot, site.Dense, 6, func(s *site.Site) {
+			s.Overrides = []site.Override{{Decision: "grid_kind", Answer: kind, By: "a test", Because: "to try it"}}
+		}))
+	}
+	require.Equal(t, section.Designed, with("biaxial_grid").Status)
+	require.Equal(t, section.Designed, with("triaxial_grid").Status)
+	stopped := with("uniaxial_grid")
+	require.Equal(t, section.Stopped, stopped.Status)
+	require.Len(t, stopped.Failed(), 1)
+	require.Equal(t, "GRID-NOT-UNIAXIAL", stopped.Failed()[0].ID)
+	require.Contains(t, stopped.Failed()[0].Says.US, "3 ft back")
+	require.Contains(t, stopped.Failed()[0].Says.US, "without overlap")
+}
+
+// TestGridOverlap: 12 in, and more on very soft ground where published tables
+// ask it. Common practice, no published source, for the 12 in.
+func TestGridOverlap(t *testing.T) {
+	cases := []struct {
+		name, why, want string
+		cbr             float64
+		course          string
+	}{
+		{"firm", "the usual lap", "12 in", 6, "grid_low"},
+		{"weak", "weak is not very soft", "12 in", 2.5, "grid_high"},
+		{"soft", "an agency's 0.6 m", "24 in", 1.5, "grid_high"},
+		{"hardly walkable", "the agency's 0.9 m", "36 in", 0.7, "grid_high"},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			require.Equal(t, c.want, attribute(t, designed(t, job(site.Foot, site.Dense, c.cbr)), c.course, "overlap"), c.why)
+		})
+	}
+}
+
+// TestGridAtTheBottom: the grid lies at the bottom of the excavation with 6 to 8
+// in of base on it; a nonwoven lies under it. Common practice, no published
+// source.
+func TestGridAtTheBottom(t *testing.T) {
+	s := designed(t, job(site.CarDriveway, site.Dense, 9))
+	require.Equal(t, []string{"subgrade", "fabric", "grid_low", "stone_top", "bedding", "pavers", "joint", "edge"}, order(s))
+	require.Equal(t, "0 in", attribute(t, s, "grid_low", "height"))
+	require.Equal(t, "6 in", attribute(t, s, "stone_top", "thickness"))
+	require.Equal(t, "nonwoven fabric", attribute(t, s, "fabric", "kind"))
+}
+
+// TestGridCover: 6 in is advised over any grid, 4 in is the least. Common
+// practice, no published source.
+func TestGridCover(t *testing.T) {
+	depth := func(inches string) *section.Section {
+		return designed(t, job(site.Foot, site.Dense, 9, func(s *site.Site) {
+			s.Overrides = []site.Override{{Decision: "stone_depth", Answer: inches, By: "a test", Because: "to try it"}}
+		}))
+	}
+	failed := func(s *section.Section) []string {
+		var out []string
+		for _, c := range s.Failed() {
+			out = append(out, c.ID)
+		}
+		return out
+	}
+	require.Empty(t, failed(depth("inches(6)")))
+	require.Equal(t, section.Designed, depth("inches(5)").Status)
+	require.Contains(t, failed(depth("inches(5)")), "GRID-COVER-ADVISED")
+	require.Equal(t, section.Stopped, depth("inches(3.5)").Status)
+	require.Contains(t, failed(depth("inches(3.5)")), "GRID-COVER")
+}
+
+// TestTwoGrids: a driveway may have two: grid, 6 in of base, grid, 6 in of base,
+// then bedding and pavers. Common practice, no published source.
+func TestTwoGrids(t *testing.T) {
+	s := designed(t, job(site.CarDriveway, site.Dense, 4))
+	require.Equal(t, []string{"subgrade", "fabric", "grid_low", "stone_lower", "grid_high", "stone_top", "bedding", "pavers", "joint", "edge"}, order(s))
+	require.Equal(t, "6 in", attribute(t, s, "stone_lower", "thickness"))
+	require.Equal(t, "6 in", attribute(t, s, "stone_top", "thickness"))
+	require.Equal(t, "6 in", attribute(t, s, "grid_high", "height"))
+}
+
+// TestInsurance: grid goes into every stone base as cheap insurance, and is most
+// needed on soft soil; the reason says which. A setting turns insurance off.
+// Common practice, no published source; the threshold is published.
+func TestInsurance(t *testing.T) {
+	require.Equal(t, "cheap insurance", attribute(t, designed(t, job(site.Foot, site.Dense, 9)), "grid_low", "reason"))
+	require.Equal(t, "cheap insurance", attribute(t, designed(t, job(site.Foot, site.Open, 9)), "grid_low", "reason"))
+	soft := designed(t, job(site.Foot, site.Dense, 2))
+	require.Equal(t, "needed by the ground", attribute(t, soft, "grid_high", "reason"))
+	require.Contains(t, soft.Reason("grid_why").Taken[0].SourceText, "FHWA")
+
+	off, err := groundrule.OpenStandard(groundrule.WithAmendments(layer("no-insurance", `
+amendment: no insurance
+who: a test
+when: 2026-01-05
+why: To try it.
+settings:
+  grid_insurance: {value: false, because: Grid only where the ground needs it., source: company}
+`)))
+	require.NoError(t, err)
+	d, err := off.Design(job(site.Foot, site.Dense, 9))
+	require.NoError(t, err)
+	s, err := d.Section()
+	require.NoError(t, err)
+	require.Nil(t, s.Course("grid_low"))
+	require.Equal(t, "GRID-NONE", s.Reason("grid_why").Taken[0].ID)
+}
+
+// TestWoven: where the soil or the use calls for a woven: woven, 4 in of stone,
+// grid, 4 in of stone, then bedding. Common practice, no published source.
+func TestWoven(t *testing.T) {
+	s := designed(t, job(site.Foot, site.Dense, 2, func(s *site.Site) { s.Soil.Group = "SC" }))
+	require.Equal(t, "woven fabric", attribute(t, s, "fabric", "kind"))
+	require.Equal(t, []string{"subgrade", "fabric", "stone_lower", "grid_high", "stone_top", "bedding", "pavers", "joint", "edge"}, order(s))
+	require.Equal(t, "4 in", attribute(t, s, "stone_lower", "thickness"))
+	require.Equal(t, "4 in", attribute(t, s, "stone_top", "thickness"))
+	use := designed(t, job(site.FireLane, site.Dense, 12, func(s *site.Site) { s.Soil.Group = "CL" }))
+	require.Equal(t, "FABRIC-WOVEN-USE", use.Reason("fabric_kind").Taken[0].ID)
+}
+
+// TestFabricUnderOpen: a fabric matters most under an open-graded base; nonwoven
+// drains better. Common practice, no published source.
+func TestFabricUnderOpen(t *testing.T) {
+	for _, group := range []string{"GW", "SP", "CL", "CH"} {
+		s := designed(t, job(site.CarDriveway, site.Open, 9, func(s *site.Site) { s.Soil.Group = groupNamed(group) }))
+		require.Equal(t, "nonwoven fabric", attribute(t, s, "fabric", "kind"), group)
+	}
+	clean := designed(t, job(site.Foot, site.Dense, 15, func(s *site.Site) { s.Soil.Group = "SP" }))
+	require.Nil(t, clean.Course("fabric"), "under dense stone on clean sand none is needed")
+}
+
+// TestPanelTakesNoGrid: the panels give the stability. Common practice, no
+// published source.
+func TestPanelTakesNoGrid(t *testing.T) {
+	for _, cbr := range []float64{0.6, 2, 8, 20} {
+		s := designed(t, job(site.Foot, site.Panel, cbr))
+		require.Equal(t, section.Designed, s.Status)
+		require.Nil(t, s.Course("grid_low"))
+		require.Nil(t, s.Course("grid_high"))
+		require.NotNil(t, s.Course("panels"))
+		require.NotNil(t, s.Course("levelling"))
+		require.Equal(t, "GRID-PANEL", s.Reason("grid_why").Taken[0].ID)
+	}
+}

@@ -1,0 +1,151 @@
+package jobs
+
+import (
+	"fmt"
+	"iter"
+	"math/rand/v2"
+
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/site"
+)
+
+// Generate makes up count plausible jobs, named "job 000000" and on. Job i of a
+// seed is the same job however many are asked for, on every machine and at any
+// time, and every job validates.
+//
+// The mix is demonstration data, not a count of anything: mostly patios, walks
+// and car driveways on dense bases, some permeable ones that hold rain, a few
+// heavier ones, and now and then a job that no rulebook should accept.
+func Generate(count int, seed uint64) iter.Seq[*site.Site] {
+	return func(yield func(*site.Site) bool) {
+		for i := range count {
+			if !yield(plausible(i, seed)) {
+				return
+			}
+		}
+	}
+}
+
+// Sure gives jobs that cannot fail to be read in the form in which an archive
+// gives those that can.
+func Sure(jobs iter.Seq[*site.Site]) iter.Seq2[*site.Site, error] {
+	return func(yield func(*site.Site, error) bool) {
+		for job := range jobs {
+			if !yield(job, nil) {
+				return
+			}
+		}
+	}
+}
+
+var uses = []share[site.Use]{
+	{61, site.Foot}, {26, site.CarDriveway}, {5, site.HeavyDriveway}, {3, site.LightParking},
+	{1, site.FireLane}, {3, site.ResidentialStreet}, {0.6, site.CollectorStreet}, {0.4, site.TruckYard},
+}
+
+func plausible(i int, seed uint64) *site.Site {
+	d := draw{rand.New(rand.NewPCG(seed, uint64(i)))}
+	s := &site.Site{Job: fmt.Sprintf("job %06d", i), Use: pick(d, uses)}
+	s.Base = baseFor(d, s.Use)
+	measure(d, s)
+	traffic(d, s)
+	soil(d, &s.Soil)
+	winter(d, s)
+	water(d, s)
+	rain(d, s)
+	surface(d, s)
+	return s
+}
+
+func baseFor(d draw, use site.Use) site.Base {
+	if use == site.Foot {
+		return pick(d, []share[site.Base]{{82, site.Dense}, {10, site.Open}, {8, site.Panel}})
+	}
+	return pick(d, []share[site.Base]{{79, site.Dense}, {20.7, site.Open}, {0.3, site.Panel}})
+}
+
+// measure draws the area, and for most jobs the perimeter, as of a rectangle.
+func measure(d draw, s *site.Site) {
+	var area, step float64
+	switch s.Use {
+	case site.Foot:
+		area, step = d.among(50, 110, 170, 240, 310, 380, 460, 560, 700, 1000, 2600), 5
+	case site.CarDriveway, site.HeavyDriveway:
+		area, step = d.among(300, 420, 500, 580, 660, 760, 880, 1040, 1300, 1800, 3600), 10
+	default:
+		area, step = d.among(1500, 2500, 4000, 6000, 9000, 15000, 30000), 50
+	}
+	area = stepped(area, step)
+	s.Area = quantity.SquareFeet(area)
+	if !d.chance(70) {
+		return
+	}
+	width := d.between(8, 24)
+	if s.Use == site.Foot && d.chance(35) {
+		width = d.between(3, 5) // a walk
+	}
+	if width*width > area {
+		width = area / 9 // no rectangle is shorter around than a square
+		width = min(width, 9)
+	}
+	s.Perimeter = feet(2*(width+area/width), 1)
+}
+
+// traffic is told for few jobs: what comes on a driveway is seldom counted.
+func traffic(d draw, s *site.Site) {
+	t := &s.Traffic
+	switch s.Use {
+	case site.CarDriveway:
+		if d.chance(4) {
+			t.WheelLoad = told(quantity.PoundsForce(oneOf(d, 2000.0, 2500, 3000)))
+		}
+	case site.HeavyDriveway, site.LightParking:
+		switch {
+		case d.chance(30):
+			t.TrucksPerDay = told(oneOf(d, 0.15, 0.3, 0.5, 1, 2, 3))
+		case d.chance(10):
+			t.TrucksOverLife = told(stepped(d.between(200, 15000), 100))
+		}
+	case site.FireLane:
+		if d.chance(40) {
+			t.WheelLoad = told(quantity.PoundsForce(oneOf(d, 10000.0, 11500, 13000)))
+		}
+	case site.ResidentialStreet, site.CollectorStreet, site.TruckYard:
+		switch {
+		case d.chance(25):
+			t.ESALOverLife = told(stepped(d.between(20000, 400000), 5000))
+		case d.chance(15):
+			t.ESALPerDay = told(stepped(d.between(2, 40), 1))
+		}
+	}
+	if s.Use != site.Foot && d.chance(8) {
+		t.Life = told(quantity.Years(oneOf(d, 15.0, 20, 25, 30, 40)))
+	}
+}
+
+// surface draws slope, pavers, compactor and what is near.
+func surface(d draw, s *site.Site) {
+	if d.chance(75) {
+		s.SurfaceSlope = told(oneOf(d, 0.01, 0.015, 0.02, 0.02, 0.02, 0.025, 0.03))
+		if d.chance(12) {
+			s.SurfaceSlope = told(oneOf(d, 0.005, 0.04, 0.05, 0.06, 0.08, 0.1))
+		} else if d.chance(1) {
+			s.SurfaceSlope = told(oneOf(d, 0.13, 0.15, 0.18))
+		}
+	}
+	if d.chance(18) {
+		s.Paver.Thickness = oneOf(d, told(quantity.Millimetres(60)), told(quantity.Inches(2.375)), told(quantity.Millimetres(80)), told(quantity.Inches(3.125)))
+	}
+	if d.chance(10) {
+		s.Paver.Herringbone = told(d.chance(70))
+	}
+	if d.chance(45) {
+		s.Compactor = pick(d, []share[string]{{70, "plate_compactor"}, {17, "reversible_plate"}, {3, "hand_tamper"}, {5, "trench_roller"}, {5, "ride_on_roller"}})
+	}
+	if d.chance(30) {
+		s.Nearby.Utilities = told(d.chance(60))
+	}
+	if d.chance(8) && s.Nearby.FoundationDistance == nil {
+		s.Nearby.FoundationDistance = feet(d.between(1, 40), 1)
+	}
+}
