@@ -1,0 +1,46 @@
+package groundrule_test
+
+import (
+	"testing"
+
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/site"
+)
+
+func BenchmarkOpenStandard(b *testing.B) {
+	for b.Loop() {
+		if _, err := groundrule.OpenStandard(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkDesign(b *testing.B) {
+	book, err := groundrule.Standard()
+	if err != nil {
+		b.Fatal(err)
+	}
+	j := job(site.CarDriveway, site.Dense, 4)
+	for b.Loop() {
+		if _, err := book.Design(j); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkSection(b *testing.B) {
+	book, err := groundrule.Standard()
+	if err != nil {
+		b.Fatal(err)
+	}
+	j := job(site.CarDriveway, site.Dense, 4)
+	for b.Loop() {
+		d, err := book.Design(j)
+		if err != nil {
+			b.Fatal(err)
+		}
+		if _, err := d.Section(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
