@@ -48,10 +48,14 @@ const (
 
 // Section is the whole result of one design.
 type Section struct {
-	Schema  string `json:"schema"`
-	Version int    `json:"version"`
-	Status  Status `json:"status"`
-	Job     Job    `json:"job"`
+	// Schema names the form.
+	Schema string `json:"schema"`
+	// Version of the form.
+	Version int `json:"version"`
+	// Status is designed, refused or stopped.
+	Status Status `json:"status"`
+	// Job says whose section it is.
+	Job Job `json:"job"`
 	// Files are the rule files the section was made from, by name, with the
 	// hash of their bytes.
 	Files []File `json:"files"`
@@ -86,64 +90,90 @@ type Section struct {
 
 // Job says whose section it is.
 type Job struct {
-	Name   string `json:"name,omitempty"`
+	// Name of the job.
+	Name string `json:"name,omitempty"`
+	// Client for whom it is built.
 	Client string `json:"client,omitempty"`
-	Place  string `json:"place,omitempty"`
+	// Place where it is built.
+	Place string `json:"place,omitempty"`
 	// Area that is paved.
 	Area value.Value `json:"area"`
 }
 
 // Amendment is a company's change to the rulebook.
 type Amendment struct {
+	// Name of the amendment.
 	Name string `json:"name"`
-	Who  string `json:"who"`
+	// Who made it.
+	Who string `json:"who"`
+	// When it was made, a day.
 	When string `json:"when"`
-	Why  string `json:"why"`
+	// Why it was made.
+	Why string `json:"why"`
 }
 
 // Variance is leave by which a setting crosses its limit.
 type Variance struct {
-	Name    string      `json:"name"`
-	Setting string      `json:"setting"`
-	Value   value.Value `json:"value"`
-	Limit   value.Value `json:"limit"`
-	Who     string      `json:"who"`
-	Why     string      `json:"why"`
-	Until   string      `json:"until"`
+	// Name of the variance.
+	Name string `json:"name"`
+	// Setting that it lets cross a limit.
+	Setting string `json:"setting"`
+	// Value that the setting has by it.
+	Value value.Value `json:"value"`
+	// Limit that is crossed.
+	Limit value.Value `json:"limit"`
+	// Who gave leave.
+	Who string `json:"who"`
+	// Why leave was given.
+	Why string `json:"why"`
+	// Until which day it holds.
+	Until string `json:"until"`
 }
 
 // Amended tells how an amendment changed a rule or a setting.
 type Amended struct {
-	By      Amendment        `json:"by"`
-	Because string           `json:"because"`
-	Place   diagnostic.Place `json:"place"`
+	// By which amendment.
+	By Amendment `json:"by"`
+	// Because of what this very change was made.
+	Because string `json:"because"`
+	// Place of the change.
+	Place diagnostic.Place `json:"place"`
 	// Replaced is the entry that stood there before; null for what was added.
 	Replaced *Replaced `json:"replaced,omitempty"`
 }
 
 // Replaced is an entry as it stood before an amendment.
 type Replaced struct {
-	ID     string           `json:"id"`
-	When   string           `json:"when,omitempty"`
-	Answer string           `json:"answer,omitempty"`
-	Place  diagnostic.Place `json:"place"`
+	// ID of the rule, or name of the setting.
+	ID string `json:"id"`
+	// When it held, as written.
+	When string `json:"when,omitempty"`
+	// Answer or value, as written.
+	Answer string `json:"answer,omitempty"`
+	// Place where it stands.
+	Place diagnostic.Place `json:"place"`
 }
 
 // File is a rule file with the hash of its bytes.
 type File struct {
-	Name   string `json:"name"`
+	// Name of the file.
+	Name string `json:"name"`
+	// SHA256 of its bytes, in hexadecimal.
 	SHA256 string `json:"sha256"`
 }
 
 // Course is one layer or element.
 type Course struct {
-	Name  string `json:"name"`
+	// Name of the course in the rulebook.
+	Name string `json:"name"`
+	// Label to show a person.
 	Label string `json:"label"`
 	// Is says what sort of course it is: a word of course_kind.
 	Is string `json:"is"`
-	// Top and Bottom are the depths below the finished surface; equal for what
+	// Top is the depth of its top below the finished surface; as Bottom for what
 	// has no thickness.
-	Top    value.Value `json:"top"`
+	Top value.Value `json:"top"`
+	// Bottom is the depth of its underside below the finished surface.
 	Bottom value.Value `json:"bottom"`
 	// Presence names the reason for which the course is there.
 	Presence string `json:"presence"`
@@ -154,20 +184,28 @@ type Course struct {
 // Attribute is one property of a course. Its reason is the one under Decision
 // in Section.Reasons; the short form of it stands here.
 type Attribute struct {
-	Name     string      `json:"name"`
-	Value    value.Value `json:"value"`
-	Decision string      `json:"decision"`
-	Rule     string      `json:"rule"`
-	Because  Sentence    `json:"because"`
-	Source   string      `json:"source"`
+	// Name of the attribute.
+	Name string `json:"name"`
+	// Value of the attribute.
+	Value value.Value `json:"value"`
+	// Decision that it is taken from; its reason is under that name.
+	Decision string `json:"decision"`
+	// Rule that was taken.
+	Rule string `json:"rule"`
+	// Because of what, in a sentence.
+	Because Sentence `json:"because"`
+	// Source in words, with how it is known.
+	Source string `json:"source"`
 }
 
 // Reason is what a decision leaves behind.
 type Reason struct {
 	// Decision is the name of the decision, or "course NAME" for a presence.
-	Decision string      `json:"decision"`
-	Asks     string      `json:"asks"`
-	Answer   value.Value `json:"answer"`
+	Decision string `json:"decision"`
+	// Asks is the question that the decision answers.
+	Asks string `json:"asks"`
+	// Answer that was taken.
+	Answer value.Value `json:"answer"`
 	// Take is how the answer was chosen: first, only, largest, smallest, all.
 	Take string `json:"take"`
 	// Taken are the rules whose answers were taken: one, or several for all.
@@ -189,16 +227,22 @@ const (
 
 // Rule is a rule as it bore on a decision.
 type Rule struct {
-	ID      string           `json:"id"`
-	State   State            `json:"state"`
-	Place   diagnostic.Place `json:"place"`
-	Chapter string           `json:"chapter,omitempty"`
+	// ID of the rule.
+	ID string `json:"id"`
+	// State is chosen, held, not held or not reached.
+	State State `json:"state"`
+	// Place where the rule stands.
+	Place diagnostic.Place `json:"place"`
+	// Chapter in which it stands.
+	Chapter string `json:"chapter,omitempty"`
 	// Answer of a rule that holds.
-	Answer  *value.Value `json:"answer,omitempty"`
-	Because Sentence     `json:"because"`
+	Answer *value.Value `json:"answer,omitempty"`
+	// Because of what it answers so, in a sentence.
+	Because Sentence `json:"because"`
 	// Source is where the rule comes from; SourceText is it in words.
-	Source     source.Source `json:"source"`
-	SourceText string        `json:"source_text"`
+	Source source.Source `json:"source"`
+	// SourceText is the source in words.
+	SourceText string `json:"source_text"`
 	// Standing is measured, correlated or presumed, for a rule that tells a
 	// value of the site.
 	Standing string `json:"standing,omitempty"`
@@ -214,15 +258,21 @@ type Rule struct {
 
 // Clause is a part of a condition with what it came to.
 type Clause struct {
-	Text   string           `json:"text"`
-	Place  diagnostic.Place `json:"place"`
-	Holds  bool             `json:"holds"`
-	Values []Used           `json:"values,omitempty"`
+	// Text of the clause.
+	Text string `json:"text"`
+	// Place where it stands.
+	Place diagnostic.Place `json:"place"`
+	// Holds tells what it came to.
+	Holds bool `json:"holds"`
+	// Values that it read.
+	Values []Used `json:"values,omitempty"`
 }
 
 // Used is a value that a rule read.
 type Used struct {
-	Name  string      `json:"name"`
+	// Name of the value.
+	Name string `json:"name"`
+	// Value that was read.
 	Value value.Value `json:"value"`
 	// Origin is site, setting, term or decision.
 	Origin string `json:"origin"`
@@ -235,72 +285,103 @@ type Used struct {
 
 // Check is something that the section must satisfy, with what it came to.
 type Check struct {
-	ID    string `json:"id"`
-	Asks  string `json:"asks"`
-	Holds bool   `json:"holds"`
+	// ID of the check.
+	ID string `json:"id"`
+	// Asks is the question that it puts.
+	Asks string `json:"asks"`
+	// Holds tells what it came to.
+	Holds bool `json:"holds"`
 	// Failing is what it does if it does not hold: stop or caution.
 	Failing string `json:"failing"`
-	// Value and Limit, and Margin as a share of the limit, for a check that
-	// compares; positive is on the right side.
+	// Value that is held against a limit, for a check that compares.
 	Value *value.Value `json:"value,omitempty"`
+	// Limit that the value is held against.
 	Limit *value.Value `json:"limit,omitempty"`
 	// Bound says which side of the limit is right: at least or at most.
-	Bound  string   `json:"bound,omitempty"`
+	Bound string `json:"bound,omitempty"`
+	// Margin as a share of the limit; positive is on the right side.
 	Margin *float64 `json:"margin,omitempty"`
 	// Says what to do if it does not hold.
-	Says       Sentence         `json:"says"`
-	Because    Sentence         `json:"because"`
-	SourceText string           `json:"source_text"`
-	Source     source.Source    `json:"source"`
-	Place      diagnostic.Place `json:"place"`
-	Clauses    []Clause         `json:"clauses,omitempty"`
+	Says Sentence `json:"says"`
+	// Because of what it is asked, in a sentence.
+	Because Sentence `json:"because"`
+	// SourceText is the source in words.
+	SourceText string `json:"source_text"`
+	// Source of the check.
+	Source source.Source `json:"source"`
+	// Place where it stands.
+	Place diagnostic.Place `json:"place"`
+	// Clauses that settle it, for a check that does not compare.
+	Clauses []Clause `json:"clauses,omitempty"`
 }
 
 // Caution is something to tell whoever builds the section.
 type Caution struct {
-	ID         string           `json:"id"`
-	Says       Sentence         `json:"says"`
-	SourceText string           `json:"source_text"`
-	Source     source.Source    `json:"source"`
-	Place      diagnostic.Place `json:"place"`
+	// ID of the caution.
+	ID string `json:"id"`
+	// Says what to heed.
+	Says Sentence `json:"says"`
+	// SourceText is the source in words.
+	SourceText string `json:"source_text"`
+	// Source of the caution.
+	Source source.Source `json:"source"`
+	// Place where it stands.
+	Place diagnostic.Place `json:"place"`
 }
 
 // Refusal is a limit that the job crossed.
 type Refusal struct {
-	ID   string   `json:"id"`
+	// ID of the limit.
+	ID string `json:"id"`
+	// Says which limit was crossed, and how.
 	Says Sentence `json:"says"`
 	// Who should design it instead.
-	Who        Sentence         `json:"who"`
-	SourceText string           `json:"source_text"`
-	Source     source.Source    `json:"source"`
-	Place      diagnostic.Place `json:"place"`
-	Clauses    []Clause         `json:"clauses,omitempty"`
+	Who Sentence `json:"who"`
+	// SourceText is the source in words.
+	SourceText string `json:"source_text"`
+	// Source of the limit.
+	Source source.Source `json:"source"`
+	// Place where it stands.
+	Place diagnostic.Place `json:"place"`
+	// Clauses that settle it.
+	Clauses []Clause `json:"clauses,omitempty"`
 }
 
 // Presumed is a value that was presumed and not measured.
 type Presumed struct {
-	Name  string      `json:"name"`
-	Asks  string      `json:"asks"`
+	// Name of the decision that presumes.
+	Name string `json:"name"`
+	// Asks is the question that it answers.
+	Asks string `json:"asks"`
+	// Value that was presumed.
 	Value value.Value `json:"value"`
-	// How it was presumed, and what to do to confirm it before building.
-	How     Sentence `json:"how"`
-	Confirm string   `json:"confirm"`
-	Rule    string   `json:"rule"`
+	// How it was presumed, in a sentence.
+	How Sentence `json:"how"`
+	// Confirm says what to do before building.
+	Confirm string `json:"confirm"`
+	// Rule by which it was presumed.
+	Rule string `json:"rule"`
 }
 
 // Override is a decision that a person took over.
 type Override struct {
-	Decision string      `json:"decision"`
-	Answer   value.Value `json:"answer"`
+	// Decision that was taken over.
+	Decision string `json:"decision"`
+	// Answer of the person.
+	Answer value.Value `json:"answer"`
 	// Instead is what the rulebook would have answered; null if nothing.
 	Instead value.Value `json:"instead"`
-	By      string      `json:"by"`
-	Because string      `json:"because"`
+	// By whom.
+	By string `json:"by"`
+	// Because of what.
+	Because string `json:"because"`
 }
 
 // Sentence is a sentence in both systems of units.
 type Sentence struct {
+	// US writes quantities in feet, inches and pounds.
 	US string `json:"us"`
+	// SI writes them in metres and kilograms.
 	SI string `json:"si"`
 }
 
