@@ -47,7 +47,7 @@ func (r *run) joined(c *Condition, n *node, in place, settled, otherwise state) 
 		s, err := r.node(c, kid, in)
 		if s == settled {
 			if failure != nil {
-				r.absorbed = append(r.absorbed, failure)
+				r.absorb(failure)
 			}
 			return settled, nil
 		}
@@ -59,6 +59,17 @@ func (r *run) joined(c *Condition, n *node, in place, settled, otherwise state) 
 		return failed, failure
 	}
 	return otherwise, nil
+}
+
+// absorb keeps an error that did not decide the matter, once: a condition may
+// be asked several times in a run.
+func (r *run) absorb(err error) {
+	for _, each := range r.absorbed {
+		if each.Error() == err.Error() {
+			return
+		}
+	}
+	r.absorbed = append(r.absorbed, err)
 }
 
 func not(s state) state {

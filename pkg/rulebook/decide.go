@@ -1,8 +1,11 @@
 package rulebook
 
 import (
+	"errors"
 	"fmt"
+	"strings"
 
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -57,8 +60,17 @@ func (r *run) decide(d *Decision) (*Decided, error) {
 func (r *run) answer(d *Decision, out *Decided) error {
 	out.States = make([]RuleState, len(d.Rules))
 	out.Answers = make([]value.Value, len(d.Rules))
+	o := r.overrides[d.Name]
+	if o != nil {
+		if err := r.circle(d, o); err != nil {
+			return err
+		}
+	}
 	ruleErr := r.byRules(d, out)
-	if o := r.overrides[d.Name]; o != nil {
+	if o != nil {
+		if ruleErr != nil && !errors.Is(ruleErr, ErrNoAnswer) && !errors.Is(ruleErr, ErrTwoAnswers) {
+			r.absorb(ruleErr)
+		}
 		v, err := o.expr.Eval(r.frame)
 		if err != nil {
 			return r.fail(place{name: d.Name, rule: "override"}, o.Place, o.Answer, o.expr.Names, err)
@@ -96,12 +108,15 @@ func (r *run) byRules(d *Decision, out *Decided) error {
 			best = i
 		case best < 0:
 			best = i
-		case d.Take == Largest && compareValues(out.Answers[i], out.Answers[best]) > 0,
-			d.Take == Smallest && compareValues(out.Answers[i], out.Answers[best]) < 0:
+		case d.Take == Largest && orderOf(out.Answers[i], out.Answers[best]) > 0,
+			d.Take == Smallest && orderOf(out.Answers[i], out.Answers[best]) < 0:
 			best = i
-		case d.Take == Only && !out.Answers[i].Equal(out.Answers[best]):
-			return &RunError{In: d.Name, Rule: rule.ID, Place: rule.Place,
-				Err: fmt.Errorf("%w: rule %s at %s answers otherwise", ErrTwoAnswers, d.Rules[best].ID, d.Rules[best].Place)}
+		case d.Take == Only && !sameAnswer(out.Answers[i], out.Answers[best]):
+			first := d.Rules[best]
+			return &RunError{In: d.Name, Rule: rule.ID, Place: rule.Place, Text: rule.answer.Text(),
+				Err: fmt.Errorf("%w: this one %s, rule %s at %s %s", ErrTwoAnswers, out.Answers[i].Text(quantity.US),
+					first.ID, first.Place, out.Answers[best].Text(quantity.US)),
+				Values: r.values(r.book.inputsUnder(d))}
 		}
 		if d.Take == First {
 			break
@@ -128,6 +143,67 @@ func (r *run) take(d *Decision, out *Decided, best int) error {
 	}
 	out.States[best] = Chosen
 	out.Rule, out.Answer = d.Rules[best], out.Answers[best]
+	return nil
+}
+
+// orderOf orders two answers: numbers, like quantities, within the tolerance of
+// [quantity.Compare], so that 0.1 + 0.2 is not more than 0.3.
+func orderOf(a, b value.Value) int {
+	order, err := quantity.Compare(measure(a), measure(b))
+	if err != nil {
+		return 0
+	}
+	return order
+}
+
+func sameAnswer(a, b value.Value) bool {
+	if _, isNumber := a.Number(); isNumber {
+		return orderOf(a, b) == 0
+	}
+	return a.Equal(b)
+}
+
+// measure reads a number as a ratio.
+func measure(v value.Value) quantity.Quantity {
+	if x, isNumber := v.Number(); isNumber {
+		return quantity.Quantity{Dim: quantity.DimRatio, SI: x}
+	}
+	q, _ := v.Quantity()
+	return q
+}
+
+// circle refuses an override that needs, through other decisions and overrides,
+// the answer that it takes the place of. A book has no circles; only an override
+// can close one.
+func (r *run) circle(d *Decision, o *override) error {
+	seen := map[string]bool{}
+	var find func(name string, way []string) []string
+	find = func(name string, way []string) []string {
+		way = append(way[:len(way):len(way)], name)
+		if name == d.Name {
+			return way
+		}
+		if seen[name] {
+			return nil
+		}
+		seen[name] = true
+		used := r.book.uses(r.book.byName[name])
+		if other := r.overrides[name]; other != nil {
+			used = append(used, other.expr.Names...)
+		}
+		for _, each := range used {
+			if whole := find(each, way); whole != nil {
+				return whole
+			}
+		}
+		return nil
+	}
+	for _, name := range o.expr.Names {
+		if way := find(name, []string{d.Name}); way != nil {
+			return &RunError{In: d.Name, Rule: "override", Place: o.Place, Text: o.Answer,
+				Err: fmt.Errorf("%w: these need each other: %s", ErrOverride, strings.Join(way, " needs "))}
+		}
+	}
 	return nil
 }
 

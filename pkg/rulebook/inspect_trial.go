@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook/internal/language"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -71,6 +72,13 @@ func (b *Book) Cautions() []*Caution { return slices.Clone(b.cautions) }
 
 // Refusals gives every refusal in the order of the files.
 func (b *Book) Refusals() []*Refusal { return slices.Clone(b.refusals) }
+
+// Property is a property of a kind of material.
+type Property = language.Property
+
+// Properties lists the properties of a kind of material, by name; none for a
+// kind of anything else.
+func (b *Book) Properties(kind value.Kind) []Property { return b.env.Properties(kind) }
 
 // Compares gives the comparison that a check makes, as a text, and "" for a
 // check with a condition.

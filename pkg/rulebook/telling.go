@@ -35,9 +35,13 @@ func (o *Outcome) Clauses(c *Condition) []ClauseTold {
 }
 
 // Deciding tells the clauses that settle what a condition came to: those that
-// made it hold, or those that made it fail.
+// made it hold, or those that made it fail. Of a condition that was not asked,
+// or that came to an error, nothing is told.
 func (o *Outcome) Deciding(c *Condition) []ClauseTold {
 	if c == nil {
+		return nil
+	}
+	if s := o.run.stateOf(c.root); s != isTrue && s != isFalse {
 		return nil
 	}
 	var marks []int
@@ -63,9 +67,14 @@ func (r *run) stateOf(n *node) state {
 	if n.op == language.Or {
 		settled, otherwise = isTrue, isFalse
 	}
+	unsettled := unseen
 	for _, kid := range n.kids {
-		if r.stateOf(kid) == settled {
+		switch s := r.stateOf(kid); s {
+		case settled:
 			return settled
+		case unseen, failed:
+			unsettled = max(unsettled, s)
+			otherwise = unsettled
 		}
 	}
 	return otherwise
@@ -109,7 +118,7 @@ func (o *Outcome) Say(t *Template) (Said, error) {
 		}
 		v, err := p.expr.Eval(o.run.frame)
 		if err != nil {
-			return Said{}, o.run.fail(place{name: "a sentence"}, t.node.Place(), p.expr.Text, p.expr.Names, err)
+			return Said{}, o.run.fail(place{name: "a sentence"}, t.node.At(p.at), p.expr.Text, p.expr.Names, err)
 		}
 		out.Parts = append(out.Parts, SaidPart{Value: v})
 	}

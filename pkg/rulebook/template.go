@@ -17,6 +17,7 @@ type Template struct {
 type templatePart struct {
 	text string
 	expr *language.Expression
+	at   int // where the expression begins in the sentence
 }
 
 // Said is a sentence with the values that it quotes, ready to be written in
@@ -74,7 +75,7 @@ func (c *compiler) template(n *document.Node, given language.Given) *Template {
 				t.parts = append(t.parts, templatePart{text: text.String()})
 				text.Reset()
 			}
-			t.parts = append(t.parts, templatePart{expr: expr})
+			t.parts = append(t.parts, templatePart{expr: expr, at: i + 1})
 			i = end
 		default:
 			text.WriteRune(runes[i])

@@ -1,6 +1,7 @@
 package language
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -49,7 +50,13 @@ type EvalError struct {
 	Err  error
 }
 
-func (e *EvalError) Error() string { return e.Text + ": " + e.Err.Error() }
+func (e *EvalError) Error() string {
+	cause := e.Err.Error()
+	if strings.HasPrefix(cause, e.Text+": ") {
+		return cause // the expression is the call that failed
+	}
+	return e.Text + ": " + cause
+}
 
 // Unwrap gives the cause.
 func (e *EvalError) Unwrap() error { return e.Err }
@@ -65,6 +72,7 @@ type parsed struct {
 	asked  map[int64]string // nodes that stood as known(name)
 	leaves []ast.Expr       // the clauses, in the order of the text
 	faults []Fault
+	layout *layout // made when a place is first asked for
 }
 
 // parse reads the text and makes the language's own changes to what CEL read.
@@ -76,7 +84,7 @@ func (e *Env) parse(text string) *parsed {
 	}
 	tree, issues := e.cel.Parse(text)
 	if issues.Err() != nil {
-		p.faults = syntaxFaults(text, issues)
+		p.faults = e.syntaxFaults(text, issues)
 		return p
 	}
 	p.ast = tree
@@ -109,9 +117,15 @@ func (e *Env) Expression(text string, want value.Kind, given Given) (*Expression
 	}
 	prog, err := e.cel.PlanProgram(checked.NativeRep())
 	if err != nil {
-		return nil, []Fault{{Code: "not-planned", Message: err.Error()}}
+		return nil, notReady(err)
 	}
 	return &Expression{Text: strings.TrimSpace(text), Kind: kind, Names: names, env: e, prog: prog}, nil
+}
+
+// notReady reports a checked expression of which no program can be made. None is
+// known; it is the library's fault, not the writer's.
+func notReady(err error) []Fault {
+	return []Fault{{Code: "not-ready", Message: "the library cannot make this expression ready: " + err.Error()}}
 }
 
 // prepare refuses what the language does not have, reads whole numbers as
@@ -131,6 +145,8 @@ func (p *parsed) prepare() {
 			}
 		case ast.CallKind:
 			p.prepareCall(n, factory)
+		case ast.IdentKind:
+			p.refuseKind(n)
 		case ast.MapKind, ast.StructKind, ast.ComprehensionKind:
 			p.refuse(n, "no-such-form", "maps, structures and loops are not part of the rule language", "a plain condition or value")
 		}
@@ -151,6 +167,13 @@ func (p *parsed) prepareCall(n ast.Expr, factory ast.ExprFactory) {
 		p.refuse(n, "hidden-rule", "the choice a ? b : c hides a rule", "two rules, each with its own reason")
 	case operators.Index:
 		p.refuse(n, "no-such-form", "indexes are not part of the rule language", "least(...), greatest(...) or count(...)")
+	case operators.Equals, operators.NotEquals:
+		name := map[string]string{operators.Equals: equalFunction, operators.NotEquals: differFunction}[call.FunctionName()]
+		n.SetKindCase(factory.NewCall(n.ID(), name, call.Args()...))
+	case "has":
+		p.refuse(n, "no-such-form", "has is not part of the rule language", "known(name)")
+	case "all", "exists", "exists_one", "map", "filter":
+		p.refuse(n, "no-such-form", "maps, structures and loops are not part of the rule language", "a plain condition or value")
 	case "known":
 		if call.IsMemberFunction() || len(call.Args()) != 1 {
 			p.refuse(n, "known-of-nothing", "known takes the name of one value that may be missing", "known(name)")
@@ -187,9 +210,80 @@ func (p *parsed) prepareKnown(n, arg ast.Expr, factory ast.ExprFactory) {
 			return
 		}
 	}
+	p.faults = append(p.faults, p.knownOfNothing(arg, name))
+}
+
+// knownOfNothing reports known(...) of what is no value that may be missing.
+func (p *parsed) knownOfNothing(arg ast.Expr, name string) Fault {
+	base, field, isSelect := cutLast(name)
+	if kind := p.env.kindNamed(base); isSelect && kind != value.NoKind {
+		return p.unknownProperty(arg, field)
+	}
+	if w, isWord := p.env.words[name]; isWord {
+		f := p.fault(arg, "always-known", fmt.Sprintf("%s is a word of %s, and words are always there", name, w.Vocabulary))
+		f.Wanted = "the name of a value that may be missing"
+		return f
+	}
 	f := p.fault(arg, "unknown-name", "no value is called "+name)
-	f.Found, f.Wanted, f.Nearest = name, "a value that may be missing", p.env.nearestName(name)
+	f.Found, f.Wanted, f.Nearest = name, "the name of a value that may be missing", p.env.nearestName(name)
+	return f
+}
+
+// refuseKind refuses the name of a kind where a value is wanted. CEL would read
+// it as the type itself.
+func (p *parsed) refuseKind(n ast.Expr) {
+	name := strings.TrimPrefix(n.AsIdent(), ".")
+	kind := value.Kind(name)
+	if _, isKind := p.env.types[kind]; !isKind || p.env.isDeclared(p.chain(n)) {
+		return
+	}
+	f := p.fault(n, "kind-as-value", name+" is the name of a kind of value, not a value")
+	f.Found = name
+	switch {
+	case p.env.properties[kind] != nil:
+		f.Message = name + " is the name of a kind of material, not a value"
+	case p.env.vocab[kind] != nil:
+		f.Message = name + " is the name of a vocabulary, not a value"
+	case isDimension(kind):
+		f.Message = name + " is the name of a dimension, not a value"
+	}
+	f.Wanted = p.env.wantedFor(kind)
+	var names []string
+	for _, each := range p.env.list {
+		if each.Kind == kind {
+			names = append(names, each.Name)
+		}
+	}
+	if _, words := p.vocabularyWanted(n); !words && len(names) > 0 {
+		f.Wanted = "the name of such a value: " + listed(names)
+	}
 	p.faults = append(p.faults, f)
+}
+
+// chain gives the whole dotted name that begins at n.
+func (p *parsed) chain(n ast.Expr) string {
+	name := strings.TrimPrefix(n.AsIdent(), ".")
+	for {
+		parent, ok := p.parent[n.ID()]
+		if !ok || parent.Kind() != ast.SelectKind {
+			return name
+		}
+		name += "." + parent.AsSelect().FieldName()
+		n = parent
+	}
+}
+
+// isDeclared tells whether a dotted name, or the front of it, is a value or a
+// word.
+func (e *Env) isDeclared(name string) bool {
+	for more := true; more; name, _, more = cutLast(name) {
+		_, isName := e.names[name]
+		_, isWord := e.words[name]
+		if isName || isWord {
+			return true
+		}
+	}
+	return false
 }
 
 // kindNamed gives the kind of a name or of a word.
@@ -206,15 +300,16 @@ func (e *Env) kindNamed(name string) value.Kind {
 // refuseLogic refuses &&, || and ! inside a value, where no reason could be
 // given for them.
 func (p *parsed) refuseLogic(root ast.Expr) {
-	ast.PreOrderVisit(root, ast.NewExprVisitor(func(n ast.Expr) {
-		if n.Kind() != ast.CallKind {
-			return
-		}
-		switch n.AsCall().FunctionName() {
+	if root.Kind() == ast.CallKind {
+		switch root.AsCall().FunctionName() {
 		case operators.LogicalAnd, operators.LogicalOr, operators.LogicalNot:
-			p.refuse(n, "hidden-logic", "&&, || and ! cannot stand inside a value", "a condition of its own, such as a term that is a bool")
+			p.refuse(root, "hidden-logic", "&&, || and ! cannot stand inside a value", "a condition of its own, such as a term that is a bool")
+			return // what is within it is refused with it
 		}
-	}))
+	}
+	for _, kid := range children(root) {
+		p.refuseLogic(kid)
+	}
 }
 
 // check type-checks the prepared tree.
@@ -227,6 +322,7 @@ func (p *parsed) check() *cel.Ast {
 		p.typeFaults(issues)
 		return nil
 	}
+	p.lists(checked.NativeRep())
 	return checked
 }
 

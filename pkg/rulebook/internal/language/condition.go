@@ -110,7 +110,7 @@ func (e *Env) Condition(text string, given Given) (*Condition, []Fault) {
 		return nil, p.faults
 	}
 	if err := p.plan(c, rep); err != nil {
-		return nil, []Fault{{Code: "not-planned", Message: err.Error()}}
+		return nil, notReady(err)
 	}
 	return c, nil
 }
@@ -201,10 +201,10 @@ func (p *parsed) settle(n ast.Expr, checked *ast.AST, given Given) (ifTrue, ifFa
 			return f, t
 		}
 	}
+	p.needAsked(n, checked, given)
 	if name, ok := p.asked[n.ID()]; ok {
 		return Given{name: true}, Given{}
 	}
-	p.needAsked(n, checked, given)
 	return Given{}, Given{}
 }
 

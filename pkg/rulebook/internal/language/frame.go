@@ -1,10 +1,13 @@
 package language
 
 import (
+	"fmt"
+
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
 
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -54,6 +57,9 @@ func (f *Frame) ResolveName(name string) (any, bool) {
 
 func (f *Frame) fill(c *cell, name string) {
 	c.got, c.err = f.resolve(name)
+	if x, ok := finite(c.got); c.err == nil && !ok {
+		c.err = fmt.Errorf("%s is %g: %w", name, x, quantity.ErrNotFinite)
+	}
 	if c.err != nil {
 		c.val = types.WrapErr(c.err)
 		return

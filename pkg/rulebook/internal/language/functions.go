@@ -126,8 +126,8 @@ func (e *Env) languageFunctions() []cel.EnvOption {
 // builtins describes what the language itself has, apart from units.
 var builtins = []Described{
 	{Name: "known", Signatures: []string{"known(name) bool"}, About: "whether a value that may be missing is there; a rule must ask before it reads one", Example: "known(soil.liquid_limit) && soil.liquid_limit >= 50"},
-	{Name: "larger", Signatures: []string{"larger(a, b) a"}, About: "the larger of two numbers or two quantities of one dimension", Example: "larger(inches(6), mm(150))"},
-	{Name: "smaller", Signatures: []string{"smaller(a, b) a"}, About: "the smaller of two numbers or two quantities of one dimension", Example: "smaller(inches(6), mm(150))"},
+	{Name: "larger", Signatures: []string{"larger(number, number) number", "larger(quantity, quantity) quantity, all of one dimension"}, About: "the larger of two numbers or two quantities of one dimension", Example: "larger(inches(6), mm(150))"},
+	{Name: "smaller", Signatures: []string{"smaller(number, number) number", "smaller(quantity, quantity) quantity, all of one dimension"}, About: "the smaller of two numbers or two quantities of one dimension", Example: "smaller(inches(6), mm(150))"},
 	{Name: "round_up", Signatures: []string{"round_up(length, step length) length"}, About: "the least whole number of steps that is not less", Example: "round_up(inches(6.2), inches(0.5))"},
 	{Name: "round_down", Signatures: []string{"round_down(length, step length) length"}, About: "the greatest whole number of steps that is not more", Example: "round_down(inches(6.2), inches(0.5))"},
 	{Name: "whole_up", Signatures: []string{"whole_up(number) number"}, About: "the least whole number that is not less", Example: "whole_up(2.2)"},
@@ -255,7 +255,14 @@ func (e *Env) caller(f calculation.Function, sig calculation.Signature) func(...
 // or gave another kind than it was described with.
 var ErrCalculation = errors.New("a calculation is at fault")
 
+// finite gives a number that is none, and false, if there is one in the value.
 func finite(v value.Value) (float64, bool) {
+	items, _ := v.List()
+	for _, item := range items {
+		if x, ok := finite(item); !ok {
+			return x, false
+		}
+	}
 	x, ok := v.Number()
 	if q, isQuantity := v.Quantity(); isQuantity {
 		x, ok = q.SI, true

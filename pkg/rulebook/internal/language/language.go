@@ -250,24 +250,32 @@ func (e *Env) NameCount() int { return len(e.list) }
 // or a sample of a dimension.
 func (e *Env) wantedFor(k value.Kind) string {
 	if words := e.vocab[k]; len(words) > 0 {
-		names := make([]string, 0, 8)
-		for i, w := range words {
-			if i == 8 {
-				names = append(names, "...")
-				break
-			}
-			names = append(names, w.Name)
-		}
-		return fmt.Sprintf("a word of %s (%s)", k, strings.Join(names, ", "))
+		return fmt.Sprintf("a word of %s (%s)", k, listed(wordNames(words)))
+	}
+	if k == value.BoolKind {
+		return "a bool: a comparison such as cbr < 3, or a name that is true or false"
 	}
 	if sample, ok := sampleOf(k); ok {
-		return fmt.Sprintf("%s, such as %s", withArticle(string(k)), sample)
+		return fmt.Sprintf("%s, such as %s", e.aKind(k), sample)
 	}
-	return withArticle(string(k))
+	return e.aKind(k)
+}
+
+// aKind gives a kind with its article.
+func (e *Env) aKind(k value.Kind) string {
+	if element, isList := k.Element(); isList {
+		return "a list of " + spoken(element)
+	}
+	if e.vocab[k] != nil {
+		return "a word of " + string(k)
+	}
+	return withArticle(spoken(k))
 }
 
 func withArticle(noun string) string {
-	noun = strings.ReplaceAll(noun, "_", " ")
+	if noun == "" {
+		return "of no kind that a rule can have"
+	}
 	if strings.ContainsRune("aeiou", rune(noun[0])) {
 		return "an " + noun
 	}

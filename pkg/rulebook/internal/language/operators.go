@@ -4,11 +4,13 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/operators"
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
+	"github.com/google/cel-go/common/types/traits"
 
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
@@ -29,13 +31,42 @@ func (e *Env) operatorOptions() []cel.EnvOption {
 		boolean(operators.LogicalOr, "or", cel.BoolType, cel.BoolType),
 		cel.Function(operators.LogicalNot, cel.Overload("not", []*cel.Type{cel.BoolType}, cel.BoolType,
 			cel.UnaryBinding(func(v ref.Val) ref.Val { return !v.(types.Bool) }))),
-		boolean(operators.Equals, "equal", a, a),
-		boolean(operators.NotEquals, "differ", a, a),
+		cel.Function(equalFunction, cel.Overload("equal", []*cel.Type{a, a}, cel.BoolType,
+			cel.BinaryBinding(func(x, y ref.Val) ref.Val { return types.Bool(same(x, y)) }))),
+		cel.Function(differFunction, cel.Overload("differ", []*cel.Type{a, a}, cel.BoolType,
+			cel.BinaryBinding(func(x, y ref.Val) ref.Val { return types.Bool(!same(x, y)) }))),
 		cel.Function(operators.In, cel.Overload("among", []*cel.Type{a, cel.ListType(a)}, cel.BoolType,
 			cel.BinaryBinding(among))),
 	}
 	opts = append(opts, e.comparisons()...)
 	return append(opts, e.arithmetic()...)
+}
+
+// CEL works out == and != in a way of its own that no binding changes, and by
+// which 0.1 + 0.2 is not 0.3. They are renamed to these after parsing, so that
+// numbers are equal as quantities are.
+const (
+	equalFunction  = "=="
+	differFunction = "!="
+)
+
+// same tells whether two values are equal: numbers and quantities within the
+// tolerance of [quantity.Compare].
+func same(a, b ref.Val) bool {
+	if x, ok := a.(types.Double); ok {
+		y, ok := b.(types.Double)
+		if !ok {
+			return false
+		}
+		c, err := compare(x, y)
+		return err == nil && c == 0
+	}
+	if _, isList := a.(traits.Lister); isList {
+		as, _ := listItems(a)
+		bs, err := listItems(b)
+		return err == nil && slices.EqualFunc(as, bs, same)
+	}
+	return a.Equal(b) == types.True
 }
 
 func among(x, list ref.Val) ref.Val {
@@ -44,7 +75,7 @@ func among(x, list ref.Val) ref.Val {
 		return types.WrapErr(err)
 	}
 	for _, item := range items {
-		if x.Equal(item) == types.True {
+		if same(x, item) {
 			return types.True
 		}
 	}
@@ -103,11 +134,14 @@ func asQuantity(v ref.Val) quantity.Quantity {
 
 // fromQuantity gives a ratio as a number and refuses what is no number.
 func fromQuantity(q quantity.Quantity, err error) ref.Val {
+	if errors.Is(err, quantity.ErrNotFinite) {
+		err = errors.New("the result is beyond all numbers")
+	}
 	if err != nil {
 		return types.WrapErr(fmt.Errorf("%w: %w", ErrArithmetic, err))
 	}
 	if math.IsNaN(q.SI) || math.IsInf(q.SI, 0) {
-		return types.WrapErr(fmt.Errorf("%w: the result is not a finite number", ErrArithmetic))
+		return types.WrapErr(fmt.Errorf("%w: the result is beyond all numbers", ErrArithmetic))
 	}
 	if q.Dim == quantity.DimRatio {
 		return types.Double(q.SI)
@@ -154,7 +188,7 @@ func (e *Env) arithmetic() []cel.EnvOption {
 				binary(operators.Multiply, a, b, r, quantity.Multiply)
 			}
 			if r, ok := quantity.Quotient(a, b); ok {
-				binary(operators.Divide, a, b, r, quantity.Divide)
+				binary(operators.Divide, a, b, r, divide)
 			}
 		}
 	}
@@ -163,6 +197,14 @@ func (e *Env) arithmetic() []cel.EnvOption {
 		opts = append(opts, cel.Function(op, sums[op]...))
 	}
 	return opts
+}
+
+// divide is [quantity.Divide] with division by zero said as a writer would.
+func divide(a, b quantity.Quantity) (quantity.Quantity, error) {
+	if b.SI == 0 {
+		return quantity.Quantity{}, errors.New("division by zero")
+	}
+	return quantity.Divide(a, b)
 }
 
 func celDimension(d quantity.Dimension) *cel.Type {
