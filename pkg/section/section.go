@@ -19,9 +19,7 @@ import (
 	"slices"
 	"strings"
 
-	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/quantity"
-	"example.com/groundrule/pkg/source"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -100,60 +98,6 @@ type Job struct {
 	Area value.Value `json:"area"`
 }
 
-// Amendment is a company's change to the rulebook.
-type Amendment struct {
-	// Name of the amendment.
-	Name string `json:"name"`
-	// Who made it.
-	Who string `json:"who"`
-	// When it was made, a day.
-	When string `json:"when"`
-	// Why it was made.
-	Why string `json:"why"`
-}
-
-// Variance is leave by which a setting crosses its limit.
-type Variance struct {
-	// Name of the variance.
-	Name string `json:"name"`
-	// Setting that it lets cross a limit.
-	Setting string `json:"setting"`
-	// Value that the setting has by it.
-	Value value.Value `json:"value"`
-	// Limit that is crossed.
-	Limit value.Value `json:"limit"`
-	// Who gave leave.
-	Who string `json:"who"`
-	// Why leave was given.
-	Why string `json:"why"`
-	// Until which day it holds.
-	Until string `json:"until"`
-}
-
-// Amended tells how an amendment changed a rule or a setting.
-type Amended struct {
-	// By which amendment.
-	By Amendment `json:"by"`
-	// Because of what this very change was made.
-	Because string `json:"because"`
-	// Place of the change.
-	Place diagnostic.Place `json:"place"`
-	// Replaced is the entry that stood there before; null for what was added.
-	Replaced *Replaced `json:"replaced,omitempty"`
-}
-
-// Replaced is an entry as it stood before an amendment.
-type Replaced struct {
-	// ID of the rule, or name of the setting.
-	ID string `json:"id"`
-	// When it held, as written.
-	When string `json:"when,omitempty"`
-	// Answer or value, as written.
-	Answer string `json:"answer,omitempty"`
-	// Place where it stands.
-	Place diagnostic.Place `json:"place"`
-}
-
 // File is a rule file with the hash of its bytes.
 type File struct {
 	// Name of the file.
@@ -196,185 +140,6 @@ type Attribute struct {
 	Because Sentence `json:"because"`
 	// Source in words, with how it is known.
 	Source string `json:"source"`
-}
-
-// Reason is what a decision leaves behind.
-type Reason struct {
-	// Decision is the name of the decision, or "course NAME" for a presence.
-	Decision string `json:"decision"`
-	// Asks is the question that the decision answers.
-	Asks string `json:"asks"`
-	// Answer that was taken.
-	Answer value.Value `json:"answer"`
-	// Take is how the answer was chosen: first, only, largest, smallest, all.
-	Take string `json:"take"`
-	// Taken are the rules whose answers were taken: one, or several for all.
-	Taken []Rule `json:"taken"`
-	// Passed are the other rules, in the order of the file.
-	Passed []Rule `json:"passed,omitempty"`
-}
-
-// State is what a rule came to.
-type State string
-
-// What a rule can come to.
-const (
-	Chosen     State = "chosen"
-	Held       State = "held"        // it holds; another answer was taken
-	NotHeld    State = "not held"    // its condition does not hold
-	NotReached State = "not reached" // an earlier rule had answered
-)
-
-// Rule is a rule as it bore on a decision.
-type Rule struct {
-	// ID of the rule.
-	ID string `json:"id"`
-	// State is chosen, held, not held or not reached.
-	State State `json:"state"`
-	// Place where the rule stands.
-	Place diagnostic.Place `json:"place"`
-	// Chapter in which it stands.
-	Chapter string `json:"chapter,omitempty"`
-	// Answer of a rule that holds.
-	Answer *value.Value `json:"answer,omitempty"`
-	// Because of what it answers so, in a sentence.
-	Because Sentence `json:"because"`
-	// Source is where the rule comes from; SourceText is it in words.
-	Source source.Source `json:"source"`
-	// SourceText is the source in words.
-	SourceText string `json:"source_text"`
-	// Standing is measured, correlated or presumed, for a rule that tells a
-	// value of the site.
-	Standing string `json:"standing,omitempty"`
-	// Clauses are those that settle it: that made it hold, or made it fail.
-	Clauses []Clause `json:"clauses,omitempty"`
-	// Used are the values that the rule read.
-	Used []Used `json:"used,omitempty"`
-	// By is the person, for an override.
-	By string `json:"by,omitempty"`
-	// Amended is there for a rule that came by an amendment.
-	Amended *Amended `json:"amended,omitempty"`
-}
-
-// Clause is a part of a condition with what it came to.
-type Clause struct {
-	// Text of the clause.
-	Text string `json:"text"`
-	// Place where it stands.
-	Place diagnostic.Place `json:"place"`
-	// Holds tells what it came to.
-	Holds bool `json:"holds"`
-	// Values that it read.
-	Values []Used `json:"values,omitempty"`
-}
-
-// Used is a value that a rule read.
-type Used struct {
-	// Name of the value.
-	Name string `json:"name"`
-	// Value that was read.
-	Value value.Value `json:"value"`
-	// Origin is site, setting, term or decision.
-	Origin string `json:"origin"`
-	// Presumed tells that the value was presumed and not measured, or is a term
-	// that rests on one that was.
-	Presumed bool `json:"presumed,omitempty"`
-	// Amended is there for a setting that an amendment set.
-	Amended *Amended `json:"amended,omitempty"`
-}
-
-// Check is something that the section must satisfy, with what it came to.
-type Check struct {
-	// ID of the check.
-	ID string `json:"id"`
-	// Asks is the question that it puts.
-	Asks string `json:"asks"`
-	// Holds tells what it came to.
-	Holds bool `json:"holds"`
-	// Failing is what it does if it does not hold: stop or caution.
-	Failing string `json:"failing"`
-	// Value that is held against a limit, for a check that compares.
-	Value *value.Value `json:"value,omitempty"`
-	// Limit that the value is held against.
-	Limit *value.Value `json:"limit,omitempty"`
-	// Bound says which side of the limit is right: at least or at most.
-	Bound string `json:"bound,omitempty"`
-	// Margin as a share of the limit; positive is on the right side.
-	Margin *float64 `json:"margin,omitempty"`
-	// Says what to do if it does not hold.
-	Says Sentence `json:"says"`
-	// Because of what it is asked, in a sentence.
-	Because Sentence `json:"because"`
-	// SourceText is the source in words.
-	SourceText string `json:"source_text"`
-	// Source of the check.
-	Source source.Source `json:"source"`
-	// Place where it stands.
-	Place diagnostic.Place `json:"place"`
-	// Clauses that settle it, for a check that does not compare.
-	Clauses []Clause `json:"clauses,omitempty"`
-}
-
-// Caution is something to tell whoever builds the section.
-type Caution struct {
-	// ID of the caution.
-	ID string `json:"id"`
-	// Says what to heed.
-	Says Sentence `json:"says"`
-	// SourceText is the source in words.
-	SourceText string `json:"source_text"`
-	// Source of the caution.
-	Source source.Source `json:"source"`
-	// Place where it stands.
-	Place diagnostic.Place `json:"place"`
-}
-
-// Refusal is a limit that the job crossed.
-type Refusal struct {
-	// ID of the limit.
-	ID string `json:"id"`
-	// Says which limit was crossed, and how.
-	Says Sentence `json:"says"`
-	// Who should design it instead.
-	Who Sentence `json:"who"`
-	// SourceText is the source in words.
-	SourceText string `json:"source_text"`
-	// Source of the limit.
-	Source source.Source `json:"source"`
-	// Place where it stands.
-	Place diagnostic.Place `json:"place"`
-	// Clauses that settle it.
-	Clauses []Clause `json:"clauses,omitempty"`
-}
-
-// Presumed is a value that was presumed and not measured.
-type Presumed struct {
-	// Name of the decision that presumes.
-	Name string `json:"name"`
-	// Asks is the question that it answers.
-	Asks string `json:"asks"`
-	// Value that was presumed.
-	Value value.Value `json:"value"`
-	// How it was presumed, in a sentence.
-	How Sentence `json:"how"`
-	// Confirm says what to do before building.
-	Confirm string `json:"confirm"`
-	// Rule by which it was presumed.
-	Rule string `json:"rule"`
-}
-
-// Override is a decision that a person took over.
-type Override struct {
-	// Decision that was taken over.
-	Decision string `json:"decision"`
-	// Answer of the person.
-	Answer value.Value `json:"answer"`
-	// Instead is what the rulebook would have answered; null if nothing.
-	Instead value.Value `json:"instead"`
-	// By whom.
-	By string `json:"by"`
-	// Because of what.
-	Because string `json:"because"`
 }
 
 // Sentence is a sentence in both systems of units.
@@ -421,17 +186,6 @@ func (c *Course) Attribute(name string) *Attribute {
 		return nil
 	}
 	return &c.Attributes[i]
-}
-
-// Failed gives the checks that do not hold.
-func (s *Section) Failed() []Check {
-	var out []Check
-	for _, c := range s.Checks {
-		if !c.Holds {
-			out = append(out, c)
-		}
-	}
-	return out
 }
 
 // JSON gives the section in its documented form, indented, ending in a newline.
