@@ -27,7 +27,7 @@ var unknownAnchor = regexp.MustCompile(`^unknown anchor '(.*)' referenced$`)
 func reportSyntax(o *original, limits Limits, err error, faults *diagnostic.List) {
 	line, message := splitMessage(err)
 	at := o.whole()
-	offset, found := findSyntax(o.data, message)
+	offset, found := findSyntax(o.data, line, message)
 	switch {
 	case found:
 		at = o.place(offset)
@@ -58,7 +58,7 @@ func reportSyntax(o *original, limits Limits, err error, faults *diagnostic.List
 // parser's own line is not always the line of the fault, and it gives no
 // column. Each try parses the file again, so it is looked for at the start of a
 // large file only; it is false if it was not found there.
-func findSyntax(data, message string) (int, bool) {
+func findSyntax(data string, line int, message string) (int, bool) {
 	const largest = 256 << 10
 	if end := largest; len(data) > end {
 		for !utf8.RuneStart(data[end]) {
@@ -71,8 +71,10 @@ func findSyntax(data, message string) (int, bool) {
 		if err == nil {
 			return false
 		}
-		_, m := splitMessage(err)
-		return m == message
+		// A prefix that ends inside an earlier bracket brings the same message,
+		// but at another line.
+		at, m := splitMessage(err)
+		return m == message && at == line
 	}
 	if !fails(len(data)) {
 		return 0, false

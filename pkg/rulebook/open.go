@@ -39,6 +39,10 @@ func Open(fsys fs.FS, setup Setup) (*Book, error) {
 		}
 		files = append(files, more...)
 	}
+	if r.unread {
+		r.faults.Sort()
+		return nil, &Error{Faults: r.faults}
+	}
 	applied, faults := amend(r.out, r.amendments, setup.AsOf)
 	faults = append(r.faults, faults...)
 	book, more := compile(r.out, setup, files)

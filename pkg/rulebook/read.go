@@ -1,6 +1,8 @@
 package rulebook
 
 import (
+	"slices"
+
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/document"
 )
@@ -12,12 +14,18 @@ type reader struct {
 	chapter string
 
 	amendments []*amendmentEntry
+	// unread tells that a file could not be read at all, so that nothing can be
+	// said of what refers to it.
+	unread bool
 }
 
 // file reads one file: a chapter or an amendment.
 func (r *reader) file(name string, data []byte) {
 	root, faults := document.Read(name, data, document.Limits{})
 	r.faults = append(r.faults, faults...)
+	if root == nil || slices.ContainsFunc(faults, func(d *diagnostic.Diagnostic) bool { return d.Code == document.CodeSyntax }) {
+		r.unread = true
+	}
 	if root == nil {
 		if len(faults) == 0 {
 			r.faults.Addf(diagnostic.Place{File: name}, "empty-file", "the file says nothing")
