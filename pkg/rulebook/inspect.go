@@ -189,3 +189,7 @@ func (r *run) allKnown(names []string) bool {
 func (o *Outcome) Holds(c *Condition) (bool, error) {
 	return o.run.holds(c, place{name: "a condition"})
 }
+
+// Vocabularies lists the vocabularies and kinds of material that have words,
+// sorted.
+func (b *Book) Vocabularies() []value.Kind { return b.env.Vocabularies() }
