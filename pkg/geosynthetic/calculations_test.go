@@ -2,7 +2,6 @@ package geosynthetic_test
 
 import (
 	"math"
-	"os"
 	"reflect"
 	"regexp"
 	"testing"
@@ -80,21 +79,7 @@ func vocabulariesUsed(t *testing.T) []calculation.Vocabulary {
 }
 
 func TestPublished(t *testing.T) {
-	file, err := os.Open("../../testdata/published/geosynthetic.yaml")
-	require.NoError(t, err)
-	defer file.Close()
-	rows, err := published.Read(file)
-	require.NoError(t, err)
-	count := map[source.Known]int{}
-	for _, row := range rows {
-		count[row.Known]++
-		t.Run(row.Name, func(t *testing.T) {
-			require.Contains(t, []source.Known{source.Seen, source.Relayed, source.Memory}, row.Known, "rows are published outside this project")
-			require.NoError(t, row.Check(geosynthetic.Calculations()))
-		})
-	}
-	require.GreaterOrEqual(t, len(rows), 20)
-	t.Logf("%d rows: %d seen, %d relayed, %d from memory", len(rows), count[source.Seen], count[source.Relayed], count[source.Memory])
+	published.Test(t, "../../testdata/published/geosynthetic.yaml", geosynthetic.Calculations())
 }
 
 // FuzzCalculations throws anything at every function: none may panic, or give

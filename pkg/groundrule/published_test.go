@@ -1,0 +1,35 @@
+package groundrule_test
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/calculation/published"
+	"example.com/groundrule/pkg/source"
+)
+
+// TestPublishedRows counts the published values that the calculations are
+// checked against, by how they are known. The values themselves are checked
+// beside each calculation.
+func TestPublishedRows(t *testing.T) {
+	files, err := filepath.Glob("../../testdata/published/*.yaml")
+	require.NoError(t, err)
+	count, all := map[source.Known]int{}, 0
+	for _, name := range files {
+		f, err := os.Open(name)
+		require.NoError(t, err)
+		rows, err := published.Read(f)
+		require.NoError(t, f.Close())
+		require.NoError(t, err, name)
+		for _, row := range rows {
+			count[row.Known]++
+			all++
+		}
+	}
+	t.Logf("%d rows: %d seen, %d relayed, %d from memory", all, count[source.Seen], count[source.Relayed], count[source.Memory])
+	require.GreaterOrEqual(t, all, 80)
+	require.GreaterOrEqual(t, count[source.Seen], 40)
+}
