@@ -4,7 +4,8 @@ package rules
 
 import "embed"
 
-// Files are the rule files of the standard rulebook.
+// Files are the rule files of the standard rulebook, and under trials what they
+// are held to.
 //
-//go:embed *.yaml
+//go:embed *.yaml trials/*.yaml
 var Files embed.FS

@@ -20,7 +20,7 @@ expression may read the job and whatever the rulebook works out from it:
 
 Set the expression in quotes, and put -- before one that begins with a minus sign.
 `,
-	flags: []string{flagList, flagUnits, flagRules},
+	flags: append([]string{flagList, flagUnits}, ofBook...),
 }
 
 func init() { calcCommand.run = runCalc }
@@ -57,7 +57,7 @@ func (c *call) calculate(book *groundrule.Book, job *site.Site) int {
 	if err != nil {
 		// Messages call the expression as a file of that name.
 		expression := &jobFile{name: "expression", data: []byte(text)}
-		return c.fail(&located{err: err, job: expression, call: c})
+		return c.fail(&located{err: err, job: expression, files: &c.files})
 	}
 	out := sheet.Calculation{Text: text, Value: done.Value, Functions: done.Functions}
 	for _, v := range done.Values {

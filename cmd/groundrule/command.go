@@ -5,6 +5,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"example.com/groundrule/pkg/quantity"
@@ -12,34 +13,41 @@ import (
 
 // command is one subcommand.
 type command struct {
+	// name is how it is called, such as "design" or "book check".
 	name string
 	// usage is the command line, and about what it does in one line.
 	usage, about string
-	// text is the help in full; flags names the flags that the command takes.
+	// text is the help in full; flags names the flags that the command takes;
+	// exits tells the exit codes, "" for the usual ones.
 	text  string
 	flags []string
+	exits string
 	run   func(*call) int
+	// under are the commands of a group, which does nothing itself.
+	under []*command
 }
 
 // commands is the table of all subcommands, in the order of the help.
-func commands() []*command { return []*command{designCommand, whyCommand, calcCommand} }
+func commands() []*command {
+	return []*command{designCommand, whyCommand, calcCommand, bookCommand}
+}
 
-func find(name string) *command {
-	for _, c := range commands() {
-		if c.name == name {
-			return c
+// find follows the words of a command line to a command, and gives what is
+// left of it. Of words that name no command it gives the group that they were
+// looked for in, nil for the whole, and the word.
+func find(words []string) (cmd *command, rest []string, unknown string) {
+	list := commands()
+	for len(words) > 0 && list != nil {
+		at := slices.IndexFunc(list, func(c *command) bool { return lastWord(c.name) == words[0] })
+		if at < 0 {
+			return cmd, words, words[0]
 		}
+		cmd, list, words = list[at], list[at].under, words[1:]
 	}
-	return nil
+	return cmd, words, ""
 }
 
-func commandNames() []string {
-	var out []string
-	for _, c := range commands() {
-		out = append(out, c.name)
-	}
-	return out
-}
+func lastWord(name string) string { return name[strings.LastIndex(name, " ")+1:] }
 
 // call is one run of a command: its streams, flags and arguments.
 type call struct {
@@ -50,54 +58,17 @@ type call struct {
 	args   []string
 	json   bool
 	list   bool
-	rules  string
 	system quantity.System
-}
+	// files are those of the rulebook that the flags name; before are those of
+	// the one that it is compared with.
+	files, before rulebookFiles
 
-// The flags.
-const (
-	flagJSON  = "json"
-	flagUnits = "units"
-	flagRules = "rules"
-	flagList  = "list"
-)
-
-// flagHelp says what each flag does, for the help.
-var flagHelp = map[string][2]string{
-	flagJSON:  {"--json", "write JSON for other programs instead of text"},
-	flagUnits: {"--units us|si", "show inches and pounds (us, as without the flag) or millimetres (si)"},
-	flagRules: {"--rules DIR", "use the rule files (.yaml) of a folder instead of the standard rulebook"},
-	flagList:  {"--list", "list every function that an expression can call"},
-}
-
-func (c *call) flagSet() *flag.FlagSet {
-	fs := flag.NewFlagSet(c.name, flag.ContinueOnError)
-	fs.SetOutput(io.Discard)
-	for _, name := range c.flags {
-		switch name {
-		case flagJSON:
-			fs.BoolVar(&c.json, name, false, "")
-		case flagList:
-			fs.BoolVar(&c.list, name, false, "")
-		case flagRules:
-			fs.StringVar(&c.rules, name, "", "")
-		case flagUnits:
-			fs.Func(name, "", c.setUnits)
-		}
-	}
-	return fs
-}
-
-func (c *call) setUnits(text string) error {
-	switch strings.ToLower(text) {
-	case "us":
-		c.system = quantity.US
-	case "si":
-		c.system = quantity.SI
-	default:
-		return errors.New("units are us or si")
-	}
-	return nil
+	coverage bool
+	within   []string
+	count    int
+	seed     uint64
+	jobs     int
+	shown    int
 }
 
 // start reads flags, which may stand anywhere, and arguments, and runs.
@@ -107,7 +78,7 @@ func (c *call) start(args []string) int {
 	for {
 		err := fs.Parse(args)
 		if errors.Is(err, flag.ErrHelp) {
-			return help([]string{c.name}, c.out, c.err)
+			return help(strings.Fields(c.name), c.out, c.err)
 		}
 		if err != nil {
 			return c.flagError(err)

@@ -19,7 +19,7 @@ laid, what to confirm before building, why each choice was made, and what was ch
 A job outside what the rulebook covers gets no section, but the limit that it crossed and
 who should design it. A section that fails a check is shown as one not to build.
 `,
-	flags: []string{flagUnits, flagRules, flagJSON},
+	flags: append([]string{flagUnits, flagJSON}, ofBook...),
 }
 
 func init() { designCommand.run = runDesign }
@@ -52,11 +52,11 @@ func (c *call) section(book *groundrule.Book, job *jobFile) (*section.Section, e
 	case errors.As(err, &refused):
 		return refused.Section, nil
 	case err != nil:
-		return nil, &located{err: err, job: job, call: c}
+		return nil, &located{err: err, job: job, files: &c.files}
 	}
 	s, err := design.Section()
 	if err != nil {
-		return nil, &located{err: err, job: job, call: c}
+		return nil, &located{err: err, job: job, files: &c.files}
 	}
 	return s, nil
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
@@ -20,35 +21,20 @@ func (c *call) fail(err error) int {
 	}
 	files := &located{}
 	errors.As(err, &files)
-	texts := map[string][]byte{}
-	shown := make(diagnostic.List, len(list))
-	for i, d := range list {
-		own := *d
-		own.Place = relocate(files, d.Place, texts)
-		own.Related = nil
-		for _, r := range d.Related {
-			own.Related = append(own.Related, diagnostic.Related{Place: relocate(files, r.Place, texts), Message: r.Message})
-		}
-		shown[i] = &own
-	}
-	if err := shown.Render(c.err, func(file string) ([]byte, bool) { data, ok := texts[file]; return data, ok }); err != nil {
+	if list.Render(c.err, files.text) != nil {
 		return exitBadUse
 	}
-	if len(shown) > 1 {
-		fmt.Fprintf(c.err, "\n%d faults\n", len(shown))
+	if len(list) > 1 {
+		fmt.Fprintf(c.err, "\n%d faults\n", len(list))
+	}
+	if slices.ContainsFunc(list, func(d *diagnostic.Diagnostic) bool { return d.Code == codeNoDay }) {
+		fmt.Fprintf(c.err, "\nto tell the day: --as-of 2026-03-01\n")
 	}
 	return exitBadUse
 }
 
-// relocate names a place's file as the user knows it, and keeps its text.
-func relocate(files *located, p diagnostic.Place, texts map[string][]byte) diagnostic.Place {
-	shown, data, ok := files.file(p.File)
-	if ok {
-		texts[shown] = data
-	}
-	p.File = shown
-	return p
-}
+// codeNoDay is the code of what holds on some days only, where no day was told.
+const codeNoDay = "no-day"
 
 // faultsOf gives the faults in an error that has places; none for any other.
 func faultsOf(err error, system quantity.System) diagnostic.List {

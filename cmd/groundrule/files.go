@@ -4,15 +4,12 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"os"
-	"path/filepath"
 
 	"example.com/groundrule/pkg/document"
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/site"
-	"example.com/groundrule/rules"
 )
 
 // stdinName is what messages call standard input.
@@ -53,66 +50,39 @@ func (c *call) job(path string) (*jobFile, error) {
 }
 
 // book opens the rulebook that the flags name.
-func (c *call) book() (*groundrule.Book, error) {
-	if c.rules == "" {
-		b, err := groundrule.Standard()
-		return b, c.inRules(err)
-	}
-	info, err := os.Stat(c.rules)
-	if err == nil && !info.IsDir() {
-		err = &fs.PathError{Op: "open", Path: c.rules, Err: errors.New("is not a folder")}
-	}
-	if err != nil {
-		return nil, fmt.Errorf("--rules: %w", err)
-	}
-	b, err := groundrule.Open(os.DirFS(c.rules))
-	return b, c.inRules(err)
-}
+func (c *call) book() (*groundrule.Book, error) { return c.files.open() }
 
-func (c *call) inRules(err error) error {
-	if err == nil {
-		return nil
-	}
-	return &located{err: err, call: c}
-}
-
-// located is an error whose places stand in the job file, in the rule files of
-// a call, or in either.
+// located is an error whose places stand in the job file, in the files of a
+// rulebook, in trials, or in any of these.
 type located struct {
-	err  error
-	job  *jobFile
-	call *call
+	err    error
+	job    *jobFile
+	files  *rulebookFiles
+	trials []trialFolder
 }
 
 func (l *located) Error() string { return l.err.Error() }
 func (l *located) Unwrap() error { return l.err }
 
-// file gives a file as messages call it, and its text. Where a rule file and the
-// job file have one name, it is the rule file that came to no answer, and the job
-// file in which anything else is wrong.
-func (l *located) file(name string) (shown string, data []byte, ok bool) {
+// text gives the text of a file by the name that places have for it. Where a
+// rule file and the job file have one name, it is the rule file that came to no
+// answer, and the job file in which anything else is wrong.
+func (l *located) text(name string) ([]byte, bool) {
 	var run *rulebook.RunError
 	inJob := l.job != nil && name == l.job.name
 	if inJob && !errors.As(l.err, &run) {
-		return name, l.job.data, true
+		return l.job.data, true
 	}
-	if shown, data, ok = l.ruleFile(name); !ok && inJob {
-		return name, l.job.data, true
+	if data, ok := l.files.text(name); ok {
+		return data, true
 	}
-	return shown, data, ok
-}
-
-func (l *located) ruleFile(name string) (shown string, data []byte, ok bool) {
-	switch {
-	case l.call == nil || !fs.ValidPath(name):
-		return name, nil, false
-	case l.call.rules == "":
-		data, err := fs.ReadFile(rules.Files, name)
-		return name, data, err == nil
+	if inJob {
+		return l.job.data, true
 	}
-	data, err := fs.ReadFile(os.DirFS(l.call.rules), name)
-	if err != nil {
-		return name, nil, false
+	for _, f := range l.trials {
+		if data, ok := f.textIn(name); ok {
+			return data, true
+		}
 	}
-	return filepath.Join(l.call.rules, filepath.FromSlash(name)), data, true
+	return nil, false
 }

@@ -33,43 +33,51 @@ confirm. Then ask why a course is as it is, by the name that stands in the sheet
 A section is no substitute for local codes and licensed practice.
 `
 
-// help writes the help of everything, or of one command.
-func help(args []string, stdout, stderr io.Writer) int {
-	if len(args) == 0 {
-		io.WriteString(stdout, introduction+"Commands:\n"+summary()+firstSteps)
+// help writes the help of everything, or of the command that the words name.
+func help(words []string, stdout, stderr io.Writer) int {
+	if len(words) == 0 || isHelp(words[0]) {
+		io.WriteString(stdout, introduction+"Commands:\n"+summary(commands())+moreHelp("groundrule help COMMAND")+firstSteps)
 		return exitDone
 	}
-	cmd := find(args[0])
-	switch {
-	case args[0] == "help":
-		return help(nil, stdout, stderr)
-	case cmd == nil:
-		return noCommand(args[0], stderr)
+	cmd, _, unknown := find(words)
+	if unknown != "" {
+		return noCommand(cmd, unknown, stderr)
 	}
 	io.WriteString(stdout, cmd.help())
 	return exitDone
 }
 
-func summary() string {
+// summary lists commands, each in one line.
+func summary(list []*command) string {
 	var b strings.Builder
-	for _, c := range commands() {
-		fmt.Fprintf(&b, "  %-8s %s\n", c.name, c.about)
+	for _, c := range list {
+		fmt.Fprintf(&b, "  %-8s %s\n", lastWord(c.name), c.about)
 	}
-	fmt.Fprintf(&b, "  %-8s %s\n", "help", "this text; with the name of a command, more of that command")
 	return b.String()
+}
+
+func moreHelp(usage string) string {
+	return fmt.Sprintf("  %-8s this text; more of one command: %s\n", "help", usage)
 }
 
 func (c *command) help() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s\n\n%s\nFlags, before or after the arguments:\n", c.usage, c.text)
-	for _, name := range c.flags {
-		fmt.Fprintf(&b, "  %-15s %s\n", flagHelp[name][0], flagHelp[name][1])
+	fmt.Fprintf(&b, "%s\n\n%s\n", c.usage, c.text)
+	if c.under != nil {
+		b.WriteString("Commands:\n" + summary(c.under) + moreHelp("groundrule help "+c.name+" COMMAND"))
+		return b.String()
 	}
-	b.WriteString(exitHelp)
+	if len(c.flags) > 0 {
+		b.WriteString("Flags, before or after the arguments:\n" + c.helpFlags() + "\n")
+	}
+	if c.exits != "" {
+		b.WriteString(c.exits)
+	} else {
+		b.WriteString(exitHelp)
+	}
 	return b.String()
 }
 
-const exitHelp = `
-Exit code: 0 done; 1 the job is refused or a check stops its design; 2 the job file, a
+const exitHelp = `Exit code: 0 done; 1 the job is refused or a check stops its design; 2 the job file, a
 rule file or the command line is wrong.
 `

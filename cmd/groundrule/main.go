@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
@@ -19,31 +20,43 @@ func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
 // The exit codes.
 const (
 	exitDone   = 0 // designed, or otherwise done
-	exitNo     = 1 // refused, or stopped by a check
+	exitNo     = 1 // refused, stopped by a check, or a review that found something
 	exitBadUse = 2 // a job file, a rule file or a command line is wrong
 )
 
 // run is the whole command, for main and for tests.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	if len(args) == 0 {
-		return help(nil, stdout, stderr)
+	if len(args) == 0 || isHelp(args[0]) {
+		return help(args[min(1, len(args)):], stdout, stderr)
 	}
-	name := args[0]
-	switch name {
-	case "help", "-h", "-help", "--help":
-		return help(args[1:], stdout, stderr)
-	}
-	cmd := find(name)
-	if cmd == nil {
-		return noCommand(name, stderr)
+	cmd, rest, unknown := find(args)
+	switch {
+	case cmd != nil && cmd.under != nil && (unknown == "" || isHelp(unknown)):
+		return help(append(strings.Fields(cmd.name), rest[min(1, len(rest)):]...), stdout, stderr)
+	case unknown != "":
+		return noCommand(cmd, unknown, stderr)
 	}
 	c := &call{command: cmd, in: stdin, out: stdout, err: stderr}
-	return c.start(args[1:])
+	return c.start(rest)
 }
 
-func noCommand(name string, stderr io.Writer) int {
-	fmt.Fprintf(stderr, "groundrule: there is no command %q; there are %s and help\n", name, strings.Join(commandNames(), ", "))
-	if near := diagnostic.Nearest(name, append(commandNames(), "help")); near != "" {
+func isHelp(word string) bool {
+	return slices.Contains([]string{"help", "-h", "-help", "--help"}, word)
+}
+
+// noCommand says that a group has no command of that name; a nil group is the
+// whole.
+func noCommand(group *command, name string, stderr io.Writer) int {
+	list, whole := commands(), "groundrule"
+	if group != nil {
+		list, whole = group.under, "groundrule "+group.name
+	}
+	var names []string
+	for _, c := range list {
+		names = append(names, lastWord(c.name))
+	}
+	fmt.Fprintf(stderr, "%s: there is no command %q; there are %s and help\n", whole, name, strings.Join(names, ", "))
+	if near := diagnostic.Nearest(name, append(names, "help")); near != "" {
 		fmt.Fprintf(stderr, "did you mean %q?\n", near)
 	}
 	return exitBadUse

@@ -87,7 +87,7 @@ func TestExitCodes(t *testing.T) {
 		{"calc of a word", "its name in the language", []string{"calc", "use", job("patio")}, 0, "the word foot of load_case", ""},
 		{"calc missing", "the job does not say", []string{"calc", "surface.slope", job("patio")}, 2, "", "surface.slope"},
 		{"calc without job", "nothing to read from", []string{"calc", "job.area"}, 2, "", "job.area"},
-		{"calc misfit", "wrong units are the classic error", []string{"calc", "inches(6) + 3"}, 2, "", "expression:1:7"},
+		{"calc misfit", "wrong units are the classic error", []string{"calc", "inches(6) + 3"}, 2, "", "expression:1:"},
 		{"calc minus", "a flag it is not", []string{"calc", "-3 + 5"}, 2, "", "put -- before"},
 		{"calc nothing", "an expression is needed", []string{"calc"}, 2, "", "an expression in quotes is needed"},
 		{"calc list and more", "one or the other", []string{"calc", "--list", "1 + 1"}, 2, "", "--list takes no expression"},
@@ -194,6 +194,9 @@ func TestGolden(t *testing.T) {
 		{"help.txt", "what a newcomer sees first", nil},
 		{"help_design.txt", "the help of one command", []string{"help", "design"}},
 		{"help_calc.txt", "with its examples", []string{"calc", "--help"}},
+		{"help_book.txt", "a group of commands", []string{"book"}},
+		{"help_book_impact.txt", "two rulebooks", []string{"book", "impact", "--help"}},
+		{"faulty_amendment.txt", "with the line that it goes against", append([]string{"book", "check", "--amend", data("amend_broken")}, yard...)},
 		{"faulty_job.txt", "lines quoted and marked", append([]string{"design", job("faulty")}, yard...)},
 		{"faulty_rules.txt", "the same for rule files", []string{"design", job("patio"), "--rules", filepath.Join("testdata", "broken")}},
 		{"no_answer.txt", "a rulebook with a gap", append([]string{"design", job("peat")}, yard...)},
@@ -215,11 +218,10 @@ func TestHelp(t *testing.T) {
 	}
 	for _, c := range commands() {
 		require.Contains(t, whole.out, c.about)
-		help := try("", "help", c.name)
-		require.Equal(t, exitDone, help.code)
-		require.Equal(t, help, try("", c.name, "--help"), c.name)
-		for _, name := range c.flags {
-			require.Contains(t, help.out, "--"+name, c.name)
+		helpOf(t, c)
+		for _, under := range c.under {
+			require.Contains(t, try("", c.name).out, under.about)
+			helpOf(t, under)
 		}
 	}
 	for _, args := range [][]string{{"desing"}, {"help", "desing"}} {
@@ -227,6 +229,30 @@ func TestHelp(t *testing.T) {
 		require.Equal(t, exitBadUse, got.code)
 		require.Contains(t, got.err, `did you mean "design"?`)
 	}
+	for _, args := range [][]string{{"book", "chek"}, {"help", "book", "chek"}, {"book", "help", "chek"}} {
+		got := try("", args...)
+		require.Equal(t, exitBadUse, got.code)
+		require.Contains(t, got.err, `did you mean "check"?`)
+	}
+}
+
+// helpOf asks for the help of a command in every way, and holds it to the page.
+func helpOf(t *testing.T, c *command) {
+	t.Helper()
+	words := strings.Fields(c.name)
+	help := try("", append([]string{"help"}, words...)...)
+	require.Equal(t, exitDone, help.code)
+	require.Equal(t, help, try("", append(words, "--help")...), c.name)
+	if group, word, under := strings.Cut(c.name, " "); under {
+		require.Equal(t, help, try("", group, "help", word))
+	}
+	for _, name := range c.flags {
+		require.Contains(t, help.out, "--"+name, c.name)
+	}
+	for _, line := range strings.Split(help.out, "\n") {
+		require.LessOrEqual(t, len(line), 110, c.name)
+	}
+	require.True(t, strings.HasPrefix(help.out, c.usage))
 }
 
 // The job that the help shows must be one that can be read.
@@ -274,21 +300,22 @@ func TestCalcSources(t *testing.T) {
 	}
 }
 
+// wrenfold are the amendments of an invented company.
+var wrenfold = filepath.Join("..", "..", "examples", "wrenfold", "amendments")
+
 // Every example of the repository is a job that the standard rulebook designs,
 // or refuses with a sheet.
 func TestExamples(t *testing.T) {
 	if _, err := groundrule.Standard(); err != nil {
 		t.Skipf("the standard rulebook does not open: %v", err)
 	}
-	jobs, err := filepath.Glob(filepath.Join("..", "..", "examples", "*.yaml"))
+	jobs, err := filepath.Glob(filepath.Join("..", "..", "examples", "jobs", "*.yaml"))
 	require.NoError(t, err)
-	if len(jobs) == 0 {
-		t.Skip("no examples")
-	}
+	require.NotEmpty(t, jobs)
 	for _, path := range jobs {
 		t.Run(filepath.Base(path), func(t *testing.T) {
-			for _, units := range []string{"us", "si"} {
-				got := try("", "design", path, "--units", units)
+			for _, flags := range [][]string{{"--units", "us"}, {"--units", "si"}, {"--amend", wrenfold, "--as-of", "2026-06-01"}} {
+				got := try("", append([]string{"design", path}, flags...)...)
 				require.Contains(t, []int{exitDone, exitNo}, got.code, got.err)
 				require.NotEmpty(t, got.out)
 				require.Empty(t, got.err)

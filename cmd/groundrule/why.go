@@ -23,7 +23,7 @@ presumed and not measured is marked PRESUMED.
 
 A job that is refused has no courses; its limits are told instead.
 `,
-	flags: []string{flagUnits, flagRules, flagJSON},
+	flags: append([]string{flagUnits, flagJSON}, ofBook...),
 }
 
 func init() { whyCommand.run = runWhy }

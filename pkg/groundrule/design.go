@@ -56,7 +56,7 @@ func (b *Book) Design(job *site.Site) (*Design, error) {
 	}
 	outcome, err := b.rules.Run(job, overridesOf(job))
 	if err != nil {
-		if refused := outsideRange(b, job, err); refused != nil {
+		if refused := notCalculated(b, job, err); refused != nil {
 			return nil, refused
 		}
 		return nil, err
@@ -93,26 +93,35 @@ func overridesOf(job *site.Site) []rulebook.Override {
 	return out
 }
 
-// outsideRange makes a refusal of a rule whose calculation does not reach: what
-// lies outside a published range is refused, never extrapolated.
-func outsideRange(b *Book, job *site.Site, err error) *Refused {
-	var beyond *calculation.RangeError
+// notCalculated makes a refusal of a rule whose calculation refuses the job: what
+// lies outside a published range, or cannot be told from what is known, is
+// refused and never extrapolated. Any other error stays an error.
+func notCalculated(b *Book, job *site.Site, err error) *Refused {
+	var call *rulebook.CallError
 	var at *rulebook.RunError
-	if !errors.As(err, &beyond) || !errors.As(err, &at) {
+	if !errors.As(err, &call) || !errors.As(err, &at) || errors.Is(err, rulebook.ErrCalculation) {
 		return nil
 	}
 	s := begin(b, job)
 	s.Status = section.Refused
-	id := "OUT-OF-RANGE"
+	r := section.Refusal{ID: NotCalculated, Place: at.Place, Who: section.Plain("A licensed civil or geotechnical engineer, with better data on this site."),
+		Clauses: []section.Clause{{Text: at.Text, Place: at.Place, Values: used(b.rules, nil, at.Values)}}}
+	asked := at.In
 	if at.Rule != "" {
-		id = at.Rule
+		asked += ", rule " + at.Rule
 	}
-	says := fmt.Sprintf("A calculation that this section needs does not reach this job: %s. It was asked by %s.", beyond.Error(), at.In)
-	s.Refusals = []section.Refusal{{ID: id, Says: section.Plain(says), Who: section.Plain("a licensed civil or geotechnical engineer"),
-		SourceText: beyond.Document, Place: at.Place,
-		Clauses: []section.Clause{{Text: at.Text, Place: at.Place, Values: used(b.rules, nil, at.Values)}}}}
+	r.Says = section.Plain(fmt.Sprintf("A calculation that this section needs does not reach this job: %s. It was asked by %s.", call.Error(), asked))
+	var beyond *calculation.RangeError
+	if errors.As(err, &beyond) {
+		r.SourceText = beyond.Document
+	}
+	s.Refusals = []section.Refusal{r}
 	return &Refused{Section: s}
 }
+
+// NotCalculated is the id of the refusal of a job that a calculation does not
+// reach.
+const NotCalculated = "NOT-CALCULATED"
 
 // Section gives the whole section with its reasons. The error is a
 // [*rulebook.RunError] if a sentence quotes a value that cannot be had.

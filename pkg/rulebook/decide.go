@@ -58,36 +58,45 @@ func (r *run) decide(d *Decision) (*Decided, error) {
 }
 
 func (r *run) answer(d *Decision, out *Decided) error {
-	out.States = make([]RuleState, len(d.Rules))
-	out.Answers = make([]value.Value, len(d.Rules))
 	o := r.overrides[d.Name]
-	if o != nil {
-		if err := r.circle(d, o); err != nil {
-			return err
+	if o == nil {
+		return r.byRules(d, out)
+	}
+	if err := r.circle(d, o); err != nil {
+		return err
+	}
+	v, err := o.expr.Eval(r.frame)
+	if err != nil {
+		return r.fail(place{name: d.Name, rule: "override"}, o.Place, o.Answer, o.expr.Names, err)
+	}
+	out.Answer, out.Override = v, &o.Override
+	r.decided[d.index] = out // the rules may come to read it by way of another override
+	r.besides(d, out)
+	return nil
+}
+
+// besides asks the rules of an overridden decision all the same, so that what
+// they would have said stands beside what a person said. An error of theirs
+// decides nothing and is kept; that they answer nothing, or two things, may be
+// why a person did.
+func (r *run) besides(d *Decision, out *Decided) {
+	rules := &Decided{Decision: d}
+	err := r.byRules(d, rules)
+	if err != nil && !errors.Is(err, ErrNoAnswer) && !errors.Is(err, ErrTwoAnswers) {
+		r.absorb(err)
+	}
+	for i, s := range rules.States {
+		if s == Chosen {
+			rules.States[i] = Held
 		}
 	}
-	ruleErr := r.byRules(d, out)
-	if o != nil {
-		if ruleErr != nil && !errors.Is(ruleErr, ErrNoAnswer) && !errors.Is(ruleErr, ErrTwoAnswers) {
-			r.absorb(ruleErr)
-		}
-		v, err := o.expr.Eval(r.frame)
-		if err != nil {
-			return r.fail(place{name: d.Name, rule: "override"}, o.Place, o.Answer, o.expr.Names, err)
-		}
-		for i, s := range out.States {
-			if s == Chosen {
-				out.States[i] = Held
-			}
-		}
-		out.Rule, out.Answer, out.Override = nil, v, &o.Override
-		return nil
-	}
-	return ruleErr
+	out.States, out.Answers = rules.States, rules.Answers
 }
 
 // byRules asks the rules in their order and takes the answer.
 func (r *run) byRules(d *Decision, out *Decided) error {
+	out.States = make([]RuleState, len(d.Rules))
+	out.Answers = make([]value.Value, len(d.Rules))
 	best := -1
 	for i, rule := range d.Rules {
 		in := place{name: d.Name, rule: rule.ID}
@@ -189,7 +198,7 @@ func (r *run) circle(d *Decision, o *override) error {
 		seen[name] = true
 		used := r.book.uses(r.book.byName[name])
 		if other := r.overrides[name]; other != nil {
-			used = append(used, other.expr.Names...)
+			used = other.expr.Names // its rules do not decide
 		}
 		for _, each := range used {
 			if whole := find(each, way); whole != nil {

@@ -7,6 +7,7 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook/internal/language"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -79,3 +80,11 @@ var ErrInput = errors.New("the site gives a value of another kind")
 
 // ErrOverride is wrapped by an override that cannot be followed.
 var ErrOverride = errors.New("the override cannot be followed")
+
+// CallError is a calculation that refused the arguments that a rule gave it:
+// out of range, or not enough to tell.
+type CallError = language.CallError
+
+// ErrCalculation is wrapped when a calculation itself is at fault: it panicked,
+// or gave another kind than it was described with.
+var ErrCalculation = language.ErrCalculation

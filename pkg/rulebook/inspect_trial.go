@@ -18,6 +18,9 @@ var ErrSetting = errors.New("the setting cannot be tried at this value")
 type Tried struct {
 	Setting string
 	Value   value.Value
+	// Variance tells that the value may cross the setting's limits, as if leave
+	// were given to.
+	Variance bool
 }
 
 // Trying gives a book that is this one but for the values of some settings, for
@@ -26,7 +29,7 @@ type Tried struct {
 // with a reason.
 //
 // The error wraps [ErrSetting] if there is no such setting, if the value is of
-// another kind, or if it crosses a limit of the setting.
+// another kind, or if it crosses a limit of the setting without a variance.
 func (b *Book) Trying(values ...Tried) (*Book, error) {
 	out := *b
 	out.byName = maps.Clone(b.byName)
@@ -38,7 +41,7 @@ func (b *Book) Trying(values ...Tried) (*Book, error) {
 		}
 		s := *out.settings[i]
 		s.Value = tried.Value
-		if err := s.allows(out.settings[i].Value.Kind()); err != nil {
+		if err := s.allows(out.settings[i].Value.Kind(), tried.Variance); err != nil {
 			return nil, err
 		}
 		out.settings[i], out.byName[s.Name] = &s, &s
@@ -47,10 +50,12 @@ func (b *Book) Trying(values ...Tried) (*Book, error) {
 }
 
 // allows tells whether the setting's value is of its kind and within its limits.
-func (s *Setting) allows(kind value.Kind) error {
+func (s *Setting) allows(kind value.Kind, variance bool) error {
 	switch {
 	case s.Value.Kind() != kind:
 		return fmt.Errorf("%w: %s is %s, and this is %s", ErrSetting, s.Name, kind, s.Value.Kind())
+	case variance:
+		return nil
 	case !s.AtLeast.IsZero() && compareValues(s.Value, s.AtLeast) < 0:
 		return fmt.Errorf("%w: %s is at least %s", ErrSetting, s.Name, s.AtLeast.Text(quantity.US))
 	case !s.AtMost.IsZero() && compareValues(s.Value, s.AtMost) > 0:
@@ -65,6 +70,21 @@ func (s *Setting) allows(kind value.Kind) error {
 func (o *Outcome) Came(d *Decision) (*Decided, bool) {
 	decided := o.run.decided[d.index]
 	return decided, decided != nil
+}
+
+// AskEvery is [Outcome.AskAll] that also asks each known(name) where the name
+// has no value, to which the answer is no.
+func (o *Outcome) AskEvery(c *Condition) {
+	o.AskAll(c)
+	if c == nil {
+		return
+	}
+	for _, at := range c.clauses {
+		shape, _ := o.run.book.clauses[at.index].Comparison()
+		if shape.Op == "known" && o.run.states[at.index] == unseen {
+			_, _ = o.run.clause(c, at.index, place{name: "coverage"})
+		}
+	}
 }
 
 // Cautions gives every caution in the order of the files.

@@ -58,10 +58,7 @@ func (c *compiler) template(n *document.Node, given language.Given) *Template {
 			text.WriteRune('{')
 			i++
 		case runes[i] == '{':
-			end := i + 1
-			for end < len(runes) && runes[end] != '}' {
-				end++
-			}
+			end := closingBrace(runes, i+1)
 			if end == len(runes) {
 				c.report(n, i, []language.Fault{{Width: 1, Code: "open-brace", Message: "the brace is not closed", Wanted: "} behind the expression, or {{ for a brace"}})
 				return nil
@@ -85,6 +82,27 @@ func (c *compiler) template(n *document.Node, given language.Given) *Template {
 		t.parts = append(t.parts, templatePart{text: text.String()})
 	}
 	return t
+}
+
+// closingBrace finds the brace that closes an expression, passing over those in
+// quotes. If a quote is not closed the first brace will do: the expression is
+// then refused for its quote.
+func closingBrace(runes []rune, from int) int {
+	first := len(runes)
+	quote := rune(0)
+	for i := from; i < len(runes); i++ {
+		switch r := runes[i]; {
+		case r == '}' && quote == 0:
+			return i
+		case r == '}':
+			first = min(first, i)
+		case r == quote:
+			quote = 0
+		case quote == 0 && (r == '"' || r == '\''):
+			quote = r
+		}
+	}
+	return first
 }
 
 // names lists the names that the sentence quotes.

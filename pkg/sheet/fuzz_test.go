@@ -17,8 +17,9 @@ func FuzzText(f *testing.F) {
 	f.Add("Base", 0)
 	f.Add("a\x1b[2J\u202e\xff\nb", 1)
 	f.Add(strings.Repeat("x", 300)+" "+strings.Repeat("y ", 200), 2)
+	f.Add("_most_", 3)
 	f.Fuzz(func(t *testing.T, text string, which int) {
-		s := []func() *section.Section{patio, stopped, refused}[uint(which)%3]()
+		s := []func() *section.Section{patio, stopped, refused, amended}[uint(which)%4]()
 		s.Job = section.Job{Name: text, Client: text, Place: text}
 		said := section.Plain(text)
 		for i := range s.Courses {
@@ -27,6 +28,14 @@ func FuzzText(f *testing.F) {
 			for j := range c.Attributes {
 				c.Attributes[j].Name = text
 			}
+		}
+		s.AsOf = text
+		for i := range s.Amendments {
+			s.Amendments[i] = section.Amendment{Name: text, Who: text, When: text, Why: text}
+		}
+		for i := range s.Variances {
+			v := &s.Variances[i]
+			v.Name, v.Setting, v.Who, v.Why, v.Until = text, text, text, text, text
 		}
 		for i := range s.Checks {
 			s.Checks[i].ID, s.Checks[i].Asks, s.Checks[i].Says = text, text, said
@@ -38,6 +47,9 @@ func FuzzText(f *testing.F) {
 			r.Asks, r.Take = text, text
 			for i := range r.Taken {
 				r.Taken[i].ID, r.Taken[i].Because, r.Taken[i].Place.File = text, said, text
+				if a := r.Taken[i].Amended; a != nil {
+					a.Because, a.Replaced.When, a.Replaced.Answer = text, text, text
+				}
 			}
 		}
 		var b bytes.Buffer

@@ -26,9 +26,9 @@ func (t *text) layers(title string) {
 	slices.Reverse(courses)
 	for i := range courses {
 		c := &courses[i]
-		row := []string{t.value(c.Top), t.value(c.Bottom), "", c.Label}
+		row := []string{t.crew.depth(c.Top), t.crew.depth(c.Bottom), "", c.Label}
 		if a := c.Attribute(thickness); a != nil {
-			row[2] = t.value(a.Value)
+			row[2] = t.crew.depth(a.Value)
 		} else if c.Top.Equal(c.Bottom) {
 			row[1] = "" // it takes no depth
 		}
@@ -40,6 +40,10 @@ func (t *text) layers(title string) {
 		t.row(columns, rows[i+1], t.laying(&courses[i]))
 	}
 	t.put(2, "", "Top and bottom are depths below the finished surface.")
+	if t.crew.rounded {
+		t.put(2, "", "Depths are rounded to the nearest 1/8 in where they are no whole sixteenth, and that of the dig up"+t.crew.workedOut()+
+			". The exact thicknesses stand under WHY.")
+	}
 }
 
 // widths gives the width of each column but the last.
@@ -66,18 +70,53 @@ func (t *text) row(columns []int, row []string, below string) {
 	}
 }
 
-// laying says what a course is made of and how it is laid.
+// laying says what a course is made of and how it is laid. A bound stands with
+// what it bounds: "lifts: 2 of at most 4 in".
 func (t *text) laying(c *section.Course) string {
 	var parts []string
-	for _, a := range c.Attributes {
-		if a.Name == thickness || a.Value.IsZero() {
+	of := bounds(c)
+	for i := range c.Attributes {
+		a := &c.Attributes[i]
+		if a.Name == thickness || a.Value.IsZero() || of[a.Name] == besideIts {
 			continue
 		}
 		if a.Name == material || a.Name == materialKind {
 			parts = slices.Insert(parts, 0, t.value(a.Value))
 			continue
 		}
-		parts = append(parts, plainName(a.Name)+": "+t.value(a.Value))
+		part := plainName(a.Name) + ": " + t.value(a.Value)
+		if name, bound, ok := boundName(plainName(a.Name)); ok {
+			part = name + ": " + bound + " " + t.value(a.Value)
+		}
+		if other := c.Attribute(of[a.Name]); other != nil {
+			_, bound, _ := boundName(plainName(other.Name))
+			part += " of " + bound + " " + t.value(other.Value)
+		}
+		parts = append(parts, part)
 	}
 	return strings.Join(parts, "; ")
+}
+
+// besideIts marks a bound that is shown beside what it bounds.
+const besideIts = " "
+
+// bounds pairs each attribute that tells how many, such as lifts, with the
+// attribute that bounds each of them, such as lift_most.
+func bounds(c *section.Course) map[string]string {
+	out := map[string]string{}
+	for i := range c.Attributes {
+		bound := &c.Attributes[i]
+		name, _, ok := boundName(plainName(bound.Name))
+		if !ok || bound.Value.IsZero() {
+			continue
+		}
+		for j := range c.Attributes {
+			many := &c.Attributes[j]
+			if _, counts := many.Value.Number(); counts && plainName(many.Name) == name+"s" && out[many.Name] == "" {
+				out[many.Name], out[bound.Name] = bound.Name, besideIts
+				break
+			}
+		}
+	}
+	return out
 }

@@ -119,6 +119,9 @@ func (t *text) read(clauses []section.Clause) string {
 			if v.Presumed {
 				part += " (presumed)"
 			}
+			if v.Amended != nil {
+				part += " (set by amendment " + v.Amended.By.Name + ")"
+			}
 			parts = append(parts, part)
 		}
 	}

@@ -28,6 +28,8 @@ func Reason(w io.Writer, s *section.Section, course string, system quantity.Syst
 		questions = append(questions, q)
 	}
 	r.restsOn(questions)
+	r.amendedSettings(questions)
+	r.footing()
 	return r.writeTo(w)
 }
 
@@ -58,6 +60,7 @@ func (r *reasoner) head() {
 		where = "Lies from " + r.value(r.course.Top) + " to " + r.value(r.course.Bottom)
 	}
 	r.put(0, "", where+" below the finished surface.")
+	r.variances(r.s.Variances)
 }
 
 // questions lists the course's presence and its decisions, each once, in the
@@ -105,11 +108,15 @@ const (
 
 // courseReason is the JSON form of the reason of one course.
 type courseReason struct {
-	Schema  string          `json:"schema"`
-	Version int             `json:"version"`
-	Status  section.Status  `json:"status"`
-	Job     section.Job     `json:"job"`
-	Course  *section.Course `json:"course"`
+	Schema  string         `json:"schema"`
+	Version int            `json:"version"`
+	Status  section.Status `json:"status"`
+	Job     section.Job    `json:"job"`
+	// AsOf, Amendments and Variances are those of the section.
+	AsOf       string              `json:"as_of,omitempty"`
+	Amendments []section.Amendment `json:"amendments,omitempty"`
+	Variances  []section.Variance  `json:"variances,omitempty"`
+	Course     *section.Course     `json:"course"`
 	// Reasons has the presence first, then one for each decision behind the
 	// attributes; RestsOn the decisions that these read.
 	Reasons []*section.Reason `json:"reasons"`
@@ -124,7 +131,8 @@ func ReasonJSON(w io.Writer, s *section.Section, course string) error {
 		return err
 	}
 	r := &reasoner{s: s, course: c}
-	out := courseReason{Schema: ReasonSchema, Version: ReasonVersion, Status: s.Status, Job: s.Job, Course: c, Reasons: []*section.Reason{}}
+	out := courseReason{Schema: ReasonSchema, Version: ReasonVersion, Status: s.Status, Job: s.Job,
+		AsOf: s.AsOf, Amendments: s.Amendments, Variances: s.Variances, Course: c, Reasons: []*section.Reason{}}
 	questions := r.questions()
 	for _, q := range questions {
 		out.Reasons = append(out.Reasons, q.reason)

@@ -31,6 +31,9 @@ func (r *reasoner) chosen(rule *section.Rule) {
 	if rule.Standing != "" {
 		r.put(4, "standing: ", strings.ToUpper(rule.Standing))
 	}
+	if rule.Amended != nil {
+		r.put(4, "amended:  ", ruleChange(rule.Amended))
+	}
 	r.holds(rule)
 	r.used(rule)
 }
@@ -75,6 +78,9 @@ func (r *reasoner) used(rule *section.Rule) {
 // passed tells a rule that did not answer, and why not.
 func (r *reasoner) passed(reason *section.Reason, rule *section.Rule) {
 	head := rule.ID + ", at " + rule.Place.String() + ": "
+	if rule.Amended != nil {
+		head = rule.ID + ", at " + rule.Place.String() + " (" + byWhom(rule.Amended.By) + "): "
+	}
 	switch rule.State {
 	case section.NotReached:
 		r.put(4, "- ", head+"not reached: an earlier rule had answered.")
@@ -144,6 +150,9 @@ func (p *page) used(v section.Used) string {
 	if v.Presumed {
 		from += ", PRESUMED"
 	}
+	if v.Amended != nil {
+		from += ", AMENDED"
+	}
 	return v.Name + " = " + p.value(v.Value) + " (" + from + ")"
 }
 
@@ -162,6 +171,9 @@ func (r *reasoner) restsOn(questions []question) {
 				standing = " (" + rule.Standing + ")"
 			}
 			r.put(4, "", "Rule "+rule.ID+standing+", at "+rule.Place.String()+". "+r.sentence(rule.Because)+" Source: "+cite(rule.SourceText, rule.Source))
+			if rule.Amended != nil {
+				r.put(4, "", "Amended: "+ruleChange(rule.Amended))
+			}
 		}
 	}
 }

@@ -103,8 +103,8 @@ func patio() *section.Section {
 				Attributes: []section.Attribute{thick("paver_thickness", "PAVER", inches(2.375))}},
 		},
 		Checks: []section.Check{
-			{ID: "CHECK-BASE", Asks: "Is the base at least the published minimum?", Holds: true, Failing: "stop", Value: to(inches(8)), Limit: to(inches(6)), Margin: to(1.0 / 3), Source: handbook, SourceText: handbook.String()},
-			{ID: "CHECK-FALL", Asks: "Does the surface shed water?", Holds: false, Failing: "caution", Value: to(value.Number(0.5)), Limit: to(value.Number(1)), Margin: to(-0.5),
+			{ID: "CHECK-BASE", Asks: "Is the base at least the published minimum?", Holds: true, Failing: "stop", Value: to(inches(8)), Limit: to(inches(6)), Bound: "at least", Margin: to(1.0 / 3), Source: handbook, SourceText: handbook.String()},
+			{ID: "CHECK-FALL", Asks: "Does the surface shed water?", Holds: false, Failing: "caution", Value: to(value.Number(0.5)), Limit: to(value.Number(1)), Bound: "at least", Margin: to(-0.5),
 				Says: section.Plain("Lay the surface to a fall of 1 % at least"), Because: section.Plain("Standing water freezes."), Source: practice, SourceText: practice.String()},
 		},
 		Cautions: []section.Caution{{ID: "CALL-FIRST", Says: section.Plain("Have buried lines marked before digging"), Source: practice, SourceText: practice.String()}},
@@ -124,6 +124,41 @@ func patio() *section.Section {
 			presence("subgrade", 3), presence("base", 8), presence("bedding", 13), presence("pavers", 18),
 		},
 	}
+}
+
+var (
+	millFrost = section.Amendment{Name: "mill_frost", Who: "R. Tansy", When: "2026-02-03", Why: "Three drives heaved last winter"}
+	millStep  = section.Amendment{Name: "mill_step", Who: "J. Orr", When: "2026-02-04", Why: "The yard crushes to this step"}
+)
+
+// amended is the patio by a rulebook that amendments lie over, with leave for a
+// thin bed. Its depths are no whole sixteenths.
+func amended() *section.Section {
+	s := patio()
+	s.AsOf, s.Amendments = "2026-03-01", []section.Amendment{millFrost, millStep}
+	s.Variances = []section.Variance{{Name: "thin_bed", Setting: "bedding_least", Value: inches(0.75), Limit: inches(1), Who: "R. Tansy", Why: "The doors sit low", Until: "2026-06-30"}}
+	base := s.Reason("base_thickness")
+	frost := &base.Taken[0]
+	frost.Place = at("mill/frost.yaml", 9)
+	frost.Amended = &section.Amended{By: millFrost, Because: "Silt heaved under 6 in", Place: at("mill/frost.yaml", 7),
+		Replaced: &section.Replaced{ID: "BASE-COLD", When: "frost.deep", Answer: "inches(6)", Place: at("base.yaml", 40)}}
+	step := &section.Amended{By: millStep, Because: "It saves sorting", Place: at("mill/step.yaml", 5), Replaced: &section.Replaced{ID: "base_step", Answer: "1 in", Place: at("base.yaml", 3)}}
+	frost.Used[1].Amended = step
+	lifts := s.Reason("base_lifts")
+	lifts.Taken[0].Used = []section.Used{{Name: "base_step", Value: inches(0.5), Origin: "setting", Amended: step}}
+	base.Passed[0].Amended = &section.Amended{By: millFrost, Because: "Three drives heaved last winter", Place: at("mill/frost.yaml", 20)}
+
+	mm60 := value.Measured(quantity.Millimetres(60))
+	down := func(l quantity.Length) value.Value { return value.Measured(quantity.Millimetres(60) + l) }
+	pavers, bed, stone, soil := s.Course("pavers"), s.Course("bedding"), s.Course("base"), s.Course("subgrade")
+	pavers.Attributes[0].Value, pavers.Bottom = mm60, mm60
+	s.Reason("paver_thickness").Answer = mm60
+	bed.Top, bed.Bottom = mm60, down(quantity.Inches(1))
+	stone.Top, stone.Bottom = bed.Bottom, down(quantity.Inches(9))
+	soil.Top, soil.Bottom, s.Depth = stone.Bottom, stone.Bottom, stone.Bottom
+	stone.Attributes = append(stone.Attributes, section.Attribute{Name: "lift_most", Value: inches(4), Decision: "base_lifts", Rule: "LIFT-PLATE"},
+		section.Attribute{Name: "joint_at_most", Value: inches(0.1875), Decision: "base_lifts", Rule: "LIFT-PLATE"})
+	return s
 }
 
 // stopped is a section that a check stops.

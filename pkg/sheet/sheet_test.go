@@ -16,6 +16,7 @@ import (
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
+	"example.com/groundrule/pkg/value"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -56,6 +57,8 @@ func TestGolden(t *testing.T) {
 		{"refused.txt", "no section at all", textOf(t, refused(), quantity.US)},
 		{"reason_base.txt", "every state that a rule can come to", reasonOf(t, patio(), "base")},
 		{"reason_pavers.txt", "a decision that a person took", reasonOf(t, patio(), "pavers")},
+		{"amended_us.txt", "what is not the rulebook's own, and whose word it is", textOf(t, amended(), quantity.US)},
+		{"reason_amended.txt", "with what stood there before", reasonOf(t, amended(), "base")},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) { golden(t, tt.name, tt.got) })
@@ -99,24 +102,140 @@ func TestLimitSide(t *testing.T) {
 	tests := []struct {
 		name, why, want string
 		value, limit    float64
+		bound           string
 		holds           bool
 		margin          *float64
 	}{
-		{"floor held", "larger and holding", "8 in, at least 6 in; 33 % of the limit to spare", 8, 6, true, to(1.0 / 3)},
-		{"floor crossed", "smaller and failing", "4 in, at least 6 in; short by 33 % of the limit", 4, 6, false, to(-1.0 / 3)},
-		{"ceiling held", "smaller and holding", "4 in, at most 6 in; 33 % of the limit to spare", 4, 6, true, to(1.0 / 3)},
-		{"ceiling crossed", "larger and failing", "8 in, at most 6 in; over by 33 % of the limit", 8, 6, false, to(-1.0 / 3)},
-		{"at the limit", "nothing tells the side", "6 in, limit 6 in; just at the limit", 6, 6, true, to(0.0)},
-		{"limit of zero", "no share of nothing", "1 in, at least 0 in.", 1, 0, true, nil},
-		{"hair's breadth", "not to be shown as 0 %", "less than 0.1 % of the limit to spare", 6.001, 6, true, to(0.001 / 6)},
+		{"floor held", "larger and holding", "8 in, at least 6 in; 33 % of the limit to spare", 8, 6, "at least", true, to(1.0 / 3)},
+		{"floor crossed", "smaller and failing", "4 in, at least 6 in; short by 33 % of the limit", 4, 6, "at least", false, to(-1.0 / 3)},
+		{"ceiling held", "smaller and holding", "4 in, at most 6 in; 33 % of the limit to spare", 4, 6, "at most", true, to(1.0 / 3)},
+		{"ceiling crossed", "larger and failing", "8 in, at most 6 in; over by 33 % of the limit", 8, 6, "at most", false, to(-1.0 / 3)},
+		{"at the limit", "the side is known even so", "6 in, at most 6 in; just at the limit", 6, 6, "at most", true, to(0.0)},
+		{"limit of zero", "no share of nothing", "1 in, at least 0 in.", 1, 0, "at least", true, nil},
+		{"little to spare", "not shown as nothing", "less than 0.1 % of the limit to spare", 6.001, 6, "at least", true, to(0.001 / 6)},
+		{"side not told", "nothing is made up", "8 in, limit 6 in; off by 33 % of the limit", 8, 6, "", false, to(-1.0 / 3)},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			s := patio()
-			s.Checks = []section.Check{{ID: "C", Asks: "Is it so?", Failing: "caution", Holds: tt.holds, Value: to(inches(tt.value)), Limit: to(inches(tt.limit)), Margin: tt.margin}}
+			s.Checks = []section.Check{{ID: "C", Asks: "Is it so?", Failing: "caution", Holds: tt.holds, Value: to(inches(tt.value)), Limit: to(inches(tt.limit)), Bound: tt.bound, Margin: tt.margin}}
 			out := textOf(t, s, quantity.US)
-			require.Contains(t, strings.ToLower(strings.Join(strings.Fields(out), " ")), strings.ToLower(tt.want), tt.why)
+			_, checks, _ := strings.Cut(out, "\nCHECKS\n")
+			require.Contains(t, strings.ToLower(strings.Join(strings.Fields(checks), " ")), strings.ToLower(tt.want), tt.why)
 		})
+	}
+}
+
+// Depths are what a crew measures; they are rounded in the table, and nowhere
+// else.
+func TestCrewDepths(t *testing.T) {
+	tests := []struct {
+		name, why   string
+		depth       quantity.Length
+		dig, bottom string
+		exact       string // "" if nothing was rounded
+	}{
+		{"whole", "a depth that a tape shows", quantity.Inches(11.375), "11-3/8 in", "11-3/8 in", ""},
+		{"sixteenths", "they too are on the tape", quantity.Inches(11.0625), "11-1/16 in", "11-1/16 in", ""},
+		{"paver of 60 mm", "the usual case", quantity.Millimetres(60) + quantity.Inches(9), "11-3/8 in", "11-3/8 in", "11.36 in"},
+		{"just above an eighth", "the dig is never short", quantity.Inches(11.27), "11-3/8 in", "11-3/8 in", "11.27 in"},
+		{"300 mm", "its sixteenth is a hair deeper", quantity.Millimetres(300), "11-13/16 in", "11-13/16 in", ""},
+		{"a hair over a sixteenth", "a sixteenth that leaves ground undug will not do", quantity.Inches(6.0645), "6-1/8 in", "6-1/8 in", "6.06 in"},
+		{"feet", "long depths print to the sixteenth, and up", quantity.Inches(50.01), "4 ft 2-1/8 in", "4 ft 2-1/8 in", "50.01 in"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			s := patio()
+			s.Depth = value.Measured(tt.depth)
+			s.Courses[0].Top, s.Courses[0].Bottom = s.Depth, s.Depth
+			out := textOf(t, s, quantity.US)
+			require.Contains(t, out, "Dig "+tt.dig+" deep", tt.why)
+			require.Regexp(t, `(?m)^  `+tt.bottom+` +Subgrade$`, out, tt.why)
+			flat := strings.Join(strings.Fields(out), " ")
+			if tt.exact == "" {
+				require.NotContains(t, flat, "rounded")
+				return
+			}
+			require.Equal(t, 1, strings.Count(flat, "Depths are rounded"), "said once")
+			require.Contains(t, flat, "that of the dig up from "+tt.exact+".")
+		})
+	}
+	pavers := patio()
+	pavers.Courses[3].Attributes[0].Value = value.Measured(quantity.Millimetres(60))
+	require.Contains(t, strings.Join(strings.Fields(textOf(t, pavers, quantity.US)), " "), "that of the dig up. The exact", "the dig itself may be whole")
+	thin := patio()
+	thin.Courses[2].Attributes[0].Value = value.Measured(quantity.Millimetres(0.5))
+	require.Contains(t, textOf(t, thin, quantity.US), "0.01969 in", "nothing is rounded away")
+	si := textOf(t, amended(), quantity.SI)
+	require.NotContains(t, si, "rounded")
+	require.Contains(t, si, "Dig 288.6 mm deep")
+	require.Contains(t, textOf(t, amended(), quantity.US), "Thickness: 2.36 in.", "the reasons are exact")
+}
+
+// A crew reads what a bound bounds, not the names of the rule language.
+func TestBoundsInTheTable(t *testing.T) {
+	number, length := value.Number(2), inches(4)
+	tests := []struct {
+		name, why, want string
+		attributes      []section.Attribute
+	}{
+		{"beside", "each of so many", "lifts: 2 of at most 4 in", []section.Attribute{{Name: "lifts", Value: number}, {Name: "lift_most", Value: length}}},
+		{"before", "whichever the rulebook has first", "lifts: 2 of at most 4 in", []section.Attribute{{Name: "lift_at_most", Value: length}, {Name: "lifts", Value: number}}},
+		{"alone", "nothing to stand beside", "lift: at most 4 in", []section.Attribute{{Name: "lift_most", Value: length}}},
+		{"least", "the other side", "cover: at least 4 in", []section.Attribute{{Name: "cover_least", Value: length}}},
+		{"no count", "a length is not of so many", "lifts: 4 in; lift: at most 4 in", []section.Attribute{{Name: "lifts", Value: length}, {Name: "lift_most", Value: length}}},
+		{"not there", "a bound without a value bounds nothing", "lifts: 2", []section.Attribute{{Name: "lifts", Value: number}, {Name: "lift_most"}}},
+		{"underscores", "a name in words", "beyond edge: 4 in", []section.Attribute{{Name: "beyond_edge", Value: length}}},
+		{"most alone", "no bound without what it bounds", "most: 4 in", []section.Attribute{{Name: "most", Value: length}}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			s := patio()
+			s.Courses[1].Attributes = tt.attributes
+			require.Regexp(t, `(?m)^ +`+tt.want+`$`, textOf(t, s, quantity.US), tt.why)
+		})
+	}
+}
+
+// What was built by leave must not be taken for the rule, whatever came of it.
+func TestVariancesOnTheFace(t *testing.T) {
+	const leave = "The setting bedding_least is 3/4 in, below its limit of 1 in. Leave given by R. Tansy, until 2026-06-30: The doors sit low. Variance thin_bed."
+	for _, status := range []section.Status{section.Designed, section.Stopped, section.Refused} {
+		s := amended()
+		s.Status = status
+		out := strings.Join(strings.Fields(textOf(t, s, quantity.US)), " ")
+		at := strings.Index(out, leave)
+		require.Positive(t, at, "%s", status)
+		for _, part := range []string{"THE SECTION, from", "WHAT WAS TRIED", "LIMITS CROSSED - "} {
+			if later := strings.Index(out, part); later >= 0 {
+				require.Less(t, at, later, "near the top")
+			}
+		}
+		require.Contains(t, out, "Made by the rules of 2026-03-01.")
+		require.Contains(t, out, "Amendments laid over the rules, in this order: mill_frost (by R. Tansy, 2026-02-03: Three drives heaved last winter); mill_step (by")
+	}
+	require.Contains(t, strings.Join(strings.Fields(reasonOf(t, amended(), "pavers")), " "), leave)
+	high := amended()
+	high.Variances[0].Value, high.Variances[0].Limit = inches(3), inches(2)
+	require.Contains(t, textOf(t, high, quantity.US), "above its limit of 2 in")
+	plain := textOf(t, patio(), quantity.US)
+	for _, none := range []string{"BY LEAVE", "Amendments", "Made by the rules of"} {
+		require.NotContains(t, plain, none)
+	}
+}
+
+// A limit crossed, or a check that fails, may rest on a setting of the company's.
+func TestAmendedSettingOfALimit(t *testing.T) {
+	s := refused()
+	s.Refusals[0].Clauses[0].Values = append(s.Refusals[0].Clauses[0].Values, section.Used{Name: "most_cbr", Value: value.Number(2), Origin: "setting", Amended: &section.Amended{By: millStep}})
+	require.Contains(t, textOf(t, s, quantity.US), "most CBR 2 (set by amendment mill_step).")
+}
+
+// An amended setting is told once, however many rules read it.
+func TestAmendedSettingOnce(t *testing.T) {
+	for _, out := range []string{textOf(t, amended(), quantity.US), reasonOf(t, amended(), "base")} {
+		out = strings.Join(strings.Fields(out), " ")
+		require.Equal(t, 1, strings.Count(out, "Setting base_step = 1/2 in is set by amendment mill_step by J. Orr, 2026-02-04, at mill/step.yaml:5:7; it was 1 in at base.yaml:3:7. It saves sorting."))
 	}
 }
 
@@ -151,6 +270,11 @@ func TestReasonJSON(t *testing.T) {
 	var b bytes.Buffer
 	require.NoError(t, sheet.ReasonJSON(&b, patio(), "base"))
 	golden(t, "reason_base.json", b.String())
+	b.Reset()
+	require.NoError(t, sheet.ReasonJSON(&b, amended(), "base"))
+	for _, part := range []string{`"as_of": "2026-03-01"`, `"name": "mill_frost"`, `"setting": "bedding_least"`, `"replaced": {`} {
+		require.Contains(t, b.String(), part)
+	}
 }
 
 // Long texts stay within the page, and control characters cannot act on the

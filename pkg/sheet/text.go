@@ -14,6 +14,9 @@ type text struct {
 	told map[string]string
 	// noted has the sources whose note was shown.
 	noted map[string]bool
+	// amends has the settings whose amendment was told.
+	amends map[string]bool
+	crew   crew
 }
 
 func (t *text) designed() {
@@ -25,6 +28,7 @@ func (t *text) designed() {
 		t.put(0, "", "Read the CAUTIONS before starting.")
 	}
 	t.dig("Dig ")
+	t.variances(t.s.Variances)
 	t.layers("THE SECTION, from the top down")
 	t.cautions()
 	t.confirm()
@@ -38,6 +42,7 @@ func (t *text) designed() {
 func (t *text) stopped() {
 	t.headline("DO NOT BUILD")
 	t.put(0, "", "A check failed that stops this design. The courses below show what was tried, and are not to be built.")
+	t.variances(t.s.Variances)
 	var failed, rest []section.Check
 	for _, c := range t.s.Checks {
 		if !c.Holds && c.Failing == failingStop {
@@ -61,6 +66,7 @@ func (t *text) stopped() {
 func (t *text) refused() {
 	t.headline("NO SECTION")
 	t.put(0, "", "This job lies outside what these rules cover, so there is no section to build.")
+	t.variances(t.s.Variances)
 	t.heading("LIMITS CROSSED")
 	for i, r := range t.s.Refusals {
 		if i > 0 {
@@ -105,7 +111,7 @@ func (t *text) headline(outcome string) {
 // dig says how deep to dig.
 func (t *text) dig(how string) {
 	if !t.s.Depth.IsZero() {
-		t.put(0, "", how+t.value(t.s.Depth)+" deep, measured down from the finished surface.")
+		t.put(0, "", how+t.crew.depth(t.s.Depth)+" deep, measured down from the finished surface.")
 	}
 }
 
@@ -119,6 +125,7 @@ func (t *text) footing() {
 		}
 		t.put(0, "", "Rule files, with the start of the SHA-256 of each: "+strings.Join(files, ", ")+".")
 	}
+	t.laidOver(t.s)
 	t.put(0, "", "This sheet is no substitute for local codes and licensed practice.")
 }
 

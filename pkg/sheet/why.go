@@ -106,6 +106,21 @@ func (t *text) group(c *section.Course, g *group) {
 		default:
 			t.put(6, "", "Rule "+rule.ID+". Source: "+t.cited(rule.SourceText, rule.Source))
 		}
+		t.changed(&rule)
+	}
+}
+
+// changed tells how amendments bore on a rule: on itself, and on the settings
+// that it read, each of these once in the sheet.
+func (t *text) changed(rule *section.Rule) {
+	if rule.Amended != nil {
+		t.put(6, "", "Amended: "+ruleChange(rule.Amended))
+	}
+	for _, v := range amendedSettings([]section.Rule{*rule}) {
+		if !t.amends[v.Name] {
+			t.amends[v.Name] = true
+			t.put(6, "", t.settingChange(v))
+		}
 	}
 }
 

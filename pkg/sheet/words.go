@@ -15,7 +15,8 @@ import (
 var abbreviations = map[string]bool{"cbr": true, "dcp": true, "esal": true, "uscs": true, "aashto": true}
 
 // plainName shows a name of the rule language, such as "material_kind", as a
-// reader would write it.
+// reader would write it. A name that ends in most or least names a bound, and
+// says so: "lift_most" is lift at most.
 func plainName(name string) string {
 	words := strings.FieldsFunc(name, func(r rune) bool { return r == '_' || r == '.' })
 	for i, w := range words {
@@ -23,7 +24,21 @@ func plainName(name string) string {
 			words[i] = strings.ToUpper(w)
 		}
 	}
+	if last := len(words) - 1; last > 0 && (words[last] == "most" || words[last] == "least") && words[last-1] != "at" {
+		words[last] = "at " + words[last]
+	}
 	return strings.Join(words, " ")
+}
+
+// boundName splits the plain name of a bound, such as "lift at most", into what
+// it bounds and how.
+func boundName(plain string) (of, bound string, ok bool) {
+	for _, bound := range []string{"at most", "at least"} {
+		if of, ok := strings.CutSuffix(plain, " "+bound); ok {
+			return of, bound, true
+		}
+	}
+	return "", "", false
 }
 
 // fullStop ends a sentence, if nothing ends it yet.
@@ -118,11 +133,12 @@ func spare(c *section.Check) string {
 		return "just at the limit"
 	case c.Holds:
 		return share(*c.Margin) + " of the limit to spare"
-	}
-	if limitWord(c) == "at most" {
+	case c.Bound == boundMost:
 		return "over by " + share(*c.Margin) + " of the limit"
+	case c.Bound == boundLeast:
+		return "short by " + share(*c.Margin) + " of the limit"
 	}
-	return "short by " + share(*c.Margin) + " of the limit"
+	return "off by " + share(*c.Margin) + " of the limit"
 }
 
 // share writes a share without its sign as a percentage.
@@ -138,17 +154,27 @@ func share(x float64) string {
 	return fmt.Sprintf("%.0f %%", percent)
 }
 
-// limitWord says on which side of its limit a value must be, as far as the
-// outcome tells: a value that holds and is larger need only be at least so large.
+// The sides of a limit, as a check tells them.
+const (
+	boundMost  = "at most"
+	boundLeast = "at least"
+)
+
+// limitWord says on which side of its limit a check's value must be; a section
+// that does not tell gets no side.
 func limitWord(c *section.Check) string {
-	value, limit := size(c.Value), size(c.Limit)
-	switch {
-	case value == limit || c.Margin != nil && math.Abs(*c.Margin) < atLimit:
+	if c.Bound == "" {
 		return "limit"
-	case c.Holds == (value > limit):
-		return "at least"
 	}
-	return "at most"
+	return c.Bound
+}
+
+// beyond says on which side of its limit a value lies that crosses it.
+func beyond(v, limit value.Value) string {
+	if size(&v) < size(&limit) {
+		return "below"
+	}
+	return "above"
 }
 
 func size(v *value.Value) float64 {

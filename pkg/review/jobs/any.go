@@ -121,7 +121,7 @@ func anyWord[W interface {
 	calculation.Worded
 }](d wild) W {
 	var none W
-	return W(oneOf(d.draw, none.Vocabulary().Words...).Label)
+	return W(oneOf(d.draw, none.Vocabulary().Words...).GoValue())
 }
 
 func anyTraffic(d wild, t *site.Traffic) {
@@ -175,7 +175,7 @@ func anySoil(d wild, g *site.Subgrade) {
 		maybe(d, &g.DCP.MMPerBlow, func() []float64 { return d.many(func() float64 { return d.above(1, 200) }) })
 	} else if d.chance(d.told) {
 		for range 1 + d.IntN(4) {
-			g.DCP.Readings = append(g.DCP.Readings, site.Blows{Count: oneOf(d.draw, 1, 3, 1e6), Penetration: quantity.Length(d.above(0.002, 0.2))})
+			g.DCP.Readings = append(g.DCP.Readings, site.Blows{Count: oneOf(d.draw, 1, 3, 1_000_000), Penetration: quantity.Length(d.above(0.002, 0.2))})
 		}
 	}
 	ask(d, &g.UndrainedStrength, func() quantity.Pressure { return quantity.Pressure(d.zeroUp(2e3, 3e5)) })

@@ -9,7 +9,7 @@ import (
 	"example.com/groundrule/pkg/site"
 )
 
-// Generate makes up count plausible jobs, named "job 000000" and on. Job i of a
+// Generate makes up count plausible jobs, named "job 000001" and on. A job of a
 // seed is the same job however many are asked for, on every machine and at any
 // time, and every job validates.
 //
@@ -45,7 +45,7 @@ var uses = []share[site.Use]{
 
 func plausible(i int, seed uint64) *site.Site {
 	d := draw{rand.New(rand.NewPCG(seed, uint64(i)))}
-	s := &site.Site{Job: fmt.Sprintf("job %06d", i), Use: pick(d, uses)}
+	s := &site.Site{Job: fmt.Sprintf("job %06d", i+1), Use: pick(d, uses)}
 	s.Base = baseFor(d, s.Use)
 	measure(d, s)
 	traffic(d, s)

@@ -7,13 +7,13 @@ import (
 
 // climate is an invented climate: how cold its winters are.
 type climate struct {
-	frost                  float64 // of all jobs there, percent that are known to be free of frost
-	depth                  [2]float64
-	index                  [2]float64 // F-days
-	temperature            [2]float64 // F
-	season                 [2]float64 // days
-	place                  string
-	freezes                bool
+	frost       float64 // of all jobs there, percent that are known to be free of frost
+	depth       [2]float64
+	index       [2]float64 // F-days
+	temperature [2]float64 // F
+	season      [2]float64 // days
+	place       string
+	freezes     bool
 }
 
 var climates = []share[climate]{

@@ -1,7 +1,6 @@
 package trial
 
 import (
-	"slices"
 	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
@@ -75,7 +74,7 @@ func (b *binder) list(n *document.Node, element value.Kind, of string) (value.Va
 	return value.List(element, out), true
 }
 
-// word reads a word by its name, or by the label under which a sheet shows it.
+// word reads a word of a vocabulary, or a material, by its name.
 func (b *binder) word(n *document.Node, kind value.Kind, of string) (value.Value, bool) {
 	words := b.book.Words(kind)
 	var known []string
@@ -103,8 +102,7 @@ func (b *binder) wrong(n *document.Node, of string, kind value.Kind, wanted stri
 }
 
 // material reads {like: NAME, property: value}: a material of the catalogue with
-// other properties. Which properties its kind has is read off the kind's
-// materials, so a property that no material of the kind has is refused.
+// other properties.
 func (b *binder) material(n *document.Node, s *rulebook.Setting) (value.Value, bool) {
 	e := n.Entry("a material", &b.faults)
 	like := e.Need("like")
@@ -154,6 +152,5 @@ func (b *binder) properties(kind value.Kind) []string {
 	for _, p := range b.book.Properties(kind) {
 		out = append(out, p.Name)
 	}
-	slices.Sort(out)
 	return out
 }

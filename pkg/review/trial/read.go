@@ -11,7 +11,7 @@ func (r *reader) expect(n *document.Node) expect {
 		between: r.pairs(e.Get("between"), "the answers between limits"),
 		rules:   r.pairs(e.Get("rules"), "the rules"),
 		held:    r.names(e, "held"), unasked: r.names(e, "unasked"), confirm: r.names(e, "confirm"),
-		failed: r.names(e, "failed"), holds: r.names(e, "holds"), idle: r.names(e, "idle"),
+		failed: r.names(e, "failed"), fails: r.names(e, "fails"), holds: r.names(e, "holds"), idle: r.names(e, "idle"),
 		cautions: r.names(e, "cautions"), without: r.names(e, "without"), refusals: r.names(e, "refusals")}
 	if courses := e.Get("courses"); courses != nil {
 		c := courses.Entry("the courses", &r.faults)

@@ -25,10 +25,11 @@
 // was there, and its settings over those of the trial. Cases share nothing of
 // what is expected.
 //
-// settings are values that a company could set within the limits, so that rules
-// which the settings of the rulebook leave idle can be tried. A setting that is
-// a material takes the name of a material, or {like: NAME} with properties that
-// differ from it.
+// settings are values that a company could set, so that rules which the settings
+// of the rulebook leave idle can be tried. They keep to the limits, but for one
+// written as {by_variance: VALUE}, to which leave is taken to be given. A setting
+// that is a material takes the name of a material, or {like: NAME} with
+// properties that differ from it.
 //
 // expect may have:
 //
@@ -40,6 +41,7 @@
 //	unasked: [D]          # these decisions are not asked
 //	confirm: [D]          # these answers are presumed, and to be confirmed
 //	failed: [CHECK]       # the checks that fail: these and no others
+//	fails: [CHECK]        # these checks fail, whichever others do
 //	holds: [CHECK]        # these checks are made, and hold
 //	idle: [CHECK]         # these checks are not made
 //	cautions: [ID]        # these are given
@@ -95,7 +97,8 @@ type expect struct {
 	status                   *document.Node
 	answers, between, rules  []pair
 	held, unasked, confirm   names
-	failed, holds, idle      names
+	failed, fails            names
+	holds, idle              names
 	cautions, without        names
 	refusals                 names
 	present, absent, ordered names

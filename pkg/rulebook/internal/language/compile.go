@@ -147,6 +147,10 @@ func (p *parsed) prepare() {
 			p.prepareCall(n, factory)
 		case ast.IdentKind:
 			p.refuseKind(n)
+		case ast.ListKind:
+			if len(n.AsList().Elements()) == 0 {
+				p.refuse(n, "empty-list", "the list is empty", "at least one item")
+			}
 		case ast.MapKind, ast.StructKind, ast.ComprehensionKind:
 			p.refuse(n, "no-such-form", "maps, structures and loops are not part of the rule language", "a plain condition or value")
 		}

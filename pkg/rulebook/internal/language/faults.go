@@ -52,7 +52,11 @@ func textLiteral(n ast.Expr) (string, bool) {
 func (p *parsed) typeFaults(issues *cel.Issues) {
 	byID := map[int64]ast.Expr{}
 	ast.PreOrderVisit(p.root, ast.NewExprVisitor(func(n ast.Expr) { byID[n.ID()] = n }))
-	for _, e := range issues.Errors() {
+	all := issues.Errors()
+	for _, e := range all {
+		if strings.Contains(e.Message, "!error!") && len(all) > 1 {
+			continue // it follows from another
+		}
 		n, ok := byID[e.ExprID]
 		if !ok {
 			n = p.root
@@ -283,6 +287,9 @@ func splitTypes(list string) []value.Kind {
 
 // plainKind gives the kind that CEL's name of a type stands for.
 func plainKind(celType string) value.Kind {
+	if celType == "list(dyn)" {
+		return "list of several kinds"
+	}
 	if element, isList := strings.CutPrefix(celType, "list("); isList {
 		return value.ListOf(plainKind(strings.TrimSuffix(element, ")")))
 	}

@@ -10,6 +10,7 @@
 package language
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -114,6 +115,9 @@ func (b *Builder) Build() (*Env, error) {
 		signatures: map[string][]string{},
 		functions:  slices.Clone(b.functions),
 	}
+	if err := b.checkKinds(); err != nil {
+		return nil, err
+	}
 	e.declareTypes(b)
 	opts := []cel.EnvOption{
 		cel.CustomTypeProvider(&provider{env: e}),
@@ -146,6 +150,24 @@ func (b *Builder) Build() (*Env, error) {
 		return nil, fmt.Errorf("rule language: %w", err)
 	}
 	return e, nil
+}
+
+// ErrKindTaken is wrapped when a vocabulary, a kind of material or an object has
+// the name of a kind that the language has itself: its words would then pass for
+// lengths, say.
+var ErrKindTaken = errors.New("the name of a kind is taken")
+
+// celKinds are the names of CEL's own types, which would be taken for them.
+var celKinds = []value.Kind{"any", "bytes", "double", "duration", "dyn", "int", "list", "map", "null_type", "string", "timestamp", "type", "uint"}
+
+func (b *Builder) checkKinds() error {
+	for _, k := range append(sortedKinds(b.vocab), sortedKinds(b.objects)...) {
+		own := k == value.NumberKind || k == value.BoolKind || k == value.TextKind || isDimension(k)
+		if own || slices.Contains(celKinds, k) || k == value.NoKind {
+			return fmt.Errorf("%w: no vocabulary, material or object can be called %q", ErrKindTaken, string(k))
+		}
+	}
+	return nil
 }
 
 func (e *Env) declareTypes(b *Builder) {
@@ -290,3 +312,6 @@ func sortedKinds[V any](m map[value.Kind]V) []value.Kind {
 	slices.Sort(out)
 	return out
 }
+
+// Vocabularies lists the vocabularies and kinds of material, sorted.
+func (e *Env) Vocabularies() []value.Kind { return sortedKinds(e.vocab) }

@@ -1,0 +1,179 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"iter"
+	"os"
+	"os/signal"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"example.com/groundrule/pkg/review/impact"
+	"example.com/groundrule/pkg/review/jobs"
+	"example.com/groundrule/pkg/site"
+)
+
+var bookImpactCommand = &command{
+	name:  "book impact",
+	usage: "groundrule book impact JOBS... [flags]",
+	about: "what an edited rulebook would change on a set of jobs",
+	text: `Designs every job by two rulebooks, the one before an edit and the one after it, and tells
+what differs: the edits, how many jobs change and which, from what to what, and which edit
+brought it about.
+
+JOBS is a folder of job files, a file of JSON lines (.jsonl), or a job file; - reads JSON
+lines from standard input. The rulebook after the edit is named by --rules and --amend, the
+one before it by --before-rules and --before-amend, and without these it is the standard
+rulebook without amendments:
+
+  groundrule book impact past_jobs --amend ours
+  groundrule book impact past_jobs --amend ours --before-amend ours_of_last_year
+`,
+	flags: append(append([]string{flagUnits, flagJSON, flagShown}, ofBook...), flagBeforeRules, flagBeforeAmend, flagBeforeAsOf),
+	exits: `Exit code: 0 done; 2 a job, a rule file or the command line is wrong. A job that cannot be
+read is listed in the report, and the others are told all the same.
+`,
+}
+
+func init() { bookImpactCommand.run = runBookImpact }
+
+func runBookImpact(c *call) int {
+	c.before.prefix = "before-"
+	if c.before.asOf == "" {
+		c.before.asOf = c.files.asOf
+	}
+	switch {
+	case len(c.args) == 0:
+		return c.usageError("a folder of jobs is needed, or a file of JSON lines; groundrule book jobs makes some up")
+	case c.files.same(&c.before):
+		return c.usageError("both rulebooks are the same; name the one after the edit with --rules or --amend")
+	}
+	before, err := c.before.open()
+	if err != nil {
+		return c.fail(err)
+	}
+	after, err := c.book()
+	if err != nil {
+		return c.fail(err)
+	}
+	if err := c.jobsThere(); err != nil {
+		return c.fail(err)
+	}
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	shown := c.shown
+	if shown <= 0 {
+		shown = -1 // of none; 0 would be the usual number
+	}
+	line := c.progress()
+	report, err := impact.Run(ctx, before, after, counted(c.readJobs(), line), impact.Options{Shown: shown, System: c.system})
+	line.end()
+	if err != nil {
+		return c.fail(err)
+	}
+	if c.json {
+		var data []byte
+		if data, err = report.JSON(); err == nil {
+			_, err = c.out.Write(data)
+		}
+	} else {
+		err = report.Write(c.out)
+	}
+	switch {
+	case err != nil:
+		return c.fail(err)
+	case len(report.Unreadable) > 0:
+		fmt.Fprintf(c.err, "groundrule %s: %d of %d jobs could not be read\n", c.name, len(report.Unreadable), report.Jobs.All)
+		return exitBadUse
+	}
+	return exitDone
+}
+
+// same tells whether two sets of flags name one rulebook.
+func (f *rulebookFiles) same(g *rulebookFiles) bool {
+	return f.rules == g.rules && f.asOf == g.asOf && slices.Equal(f.amend, g.amend)
+}
+
+// jobsThere tells what is wrong with the arguments before anything is designed.
+func (c *call) jobsThere() error {
+	for _, path := range c.args {
+		if path == "-" {
+			continue
+		}
+		if _, err := os.Stat(path); err != nil {
+			return fmt.Errorf("the jobs: %w", err)
+		}
+	}
+	return nil
+}
+
+// readJobs gives the jobs of every argument.
+func (c *call) readJobs() iter.Seq2[*site.Site, error] {
+	return func(yield func(*site.Site, error) bool) {
+		for _, path := range c.args {
+			for job, err := range c.jobsOf(path) {
+				if !yield(job, err) {
+					return
+				}
+			}
+		}
+	}
+}
+
+func (c *call) jobsOf(path string) iter.Seq2[*site.Site, error] {
+	if path == "-" {
+		return jobs.ReadJSONLines(stdinName, c.in)
+	}
+	info, err := os.Stat(path)
+	switch {
+	case err == nil && info.IsDir():
+		return jobs.ReadFolder(os.DirFS(path))
+	case err == nil && strings.EqualFold(filepath.Ext(path), ".jsonl"):
+		return linesOf(path)
+	}
+	return func(yield func(*site.Site, error) bool) {
+		f, err := c.job(path)
+		var wrong *site.Error
+		if errors.As(err, &wrong) {
+			err = wrong
+		}
+		if err != nil {
+			yield(nil, err)
+			return
+		}
+		yield(f.site, nil)
+	}
+}
+
+func linesOf(path string) iter.Seq2[*site.Site, error] {
+	return func(yield func(*site.Site, error) bool) {
+		var file fs.File
+		file, err := os.Open(path)
+		if err != nil {
+			yield(nil, fmt.Errorf("the jobs: %w", err))
+			return
+		}
+		defer file.Close()
+		jobs.ReadJSONLines(filepath.ToSlash(path), file)(yield)
+	}
+}
+
+// counted shows how many jobs were handed out.
+func counted(all iter.Seq2[*site.Site, error], line *progress) iter.Seq2[*site.Site, error] {
+	const step = 100
+	return func(yield func(*site.Site, error) bool) {
+		n := 0
+		for job, err := range all {
+			if n++; n%step == 0 {
+				line.show("jobs", n, 0)
+			}
+			if !yield(job, err) {
+				return
+			}
+		}
+	}
+}

@@ -1,0 +1,35 @@
+package main
+
+import (
+	"example.com/groundrule/pkg/review/jobs"
+)
+
+var bookJobsCommand = &command{
+	name:  "book jobs",
+	usage: "groundrule book jobs [flags]",
+	about: "made-up jobs, to try a rulebook on while there are no past ones",
+	text: `Writes made-up jobs, each a line of JSON that is a job file of its own: mostly patios, walks
+and driveways, some permeable ones, a few heavier ones, and now and then a job that no
+rulebook should accept. They stand in for past jobs:
+
+  groundrule book jobs --count 1000 | groundrule book impact --amend ours -
+`,
+	flags: []string{flagCount, flagSeed},
+	exits: `Exit code: 0 done; 2 the command line is wrong.
+`,
+}
+
+func init() { bookJobsCommand.run = runBookJobs }
+
+func runBookJobs(c *call) int {
+	if len(c.args) > 0 {
+		return c.usageError("it takes no arguments, and %d given", len(c.args))
+	}
+	if c.count < 0 {
+		return c.usageError("--count is 0 or more, and %d given", c.count)
+	}
+	if err := jobs.WriteJSONLines(c.out, jobs.Generate(c.count, c.seed)); err != nil {
+		return c.fail(err)
+	}
+	return exitDone
+}

@@ -1,0 +1,279 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/review/schema"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/section"
+)
+
+func data(name string) string { return filepath.Join("testdata", name) }
+
+func flat(text string) string { return strings.Join(strings.Fields(text), " ") }
+
+func TestBookExitCodes(t *testing.T) {
+	none := t.TempDir()
+	tests := []struct {
+		name, why string
+		args      []string
+		code      int
+		out, err  string
+	}{
+		{"check", "what it holds", []string{"check"}, 0, "no faults: 1 file, 1 chapter, 4 decisions, 9 rules, 1 setting, 1 term, 0 materials, 4 courses, 1 check, 1 caution, 1 refusal\n", ""},
+		{"check amended", "and what lies over it", []string{"check", "--amend", data("amend")}, 0, "9 rules, 1 setting, 1 term, 0 materials, 4 courses, 1 check, 1 caution, 1 refusal, 1 amendment in force\n", ""},
+		{"check leave", "a variance in use", []string{"check", "--amend", data("leave"), "--as-of", "2026-03-01"}, 0, "1 amendment in force, 1 variance in use\n", ""},
+		{"check broken", "each at its line", []string{"check", "--amend", data("amend_broken")}, 2, "", "2 faults"},
+		{"check a folder", "as one might try", []string{"check", "ours"}, 2, "", "a folder stands behind --rules or --amend"},
+		{"trials", "those beside the rules", []string{"trials"}, 0, "2 pass, 0 fail", ""},
+		{"trials of an edit", "those of the amendment", []string{"trials", "--amend", data("amend")}, 0, "1 pass, 0 fail", ""},
+		{"trials before an edit", "they name a rule that it replaced", []string{"trials", data("rules"), "--amend", data("amend")}, 2, "", "no rule of base_thickness is called BASE-WEAK"},
+		{"trials of no edit", "there are none beside it", []string{"trials", "--amend", data("leave"), "--as-of", "2026-03-01"}, 2, "", "there are no trials here"},
+		{"trials of a folder", "those and no others", []string{"trials", data("trials_failing")}, 1, "testdata/trials_failing/wrong.yaml:2:5: THICK fails", ""},
+		{"trials of rules", "the folder trials in it", []string{"trials", data("rules")}, 0, "2 trials", ""},
+		{"trials with coverage", "what they do not reach", []string{"trials", "--coverage"}, 0, "rule CBR-READ of ground_cbr never answers", ""},
+		{"trials broken", "the line quoted", []string{"trials", data("trials_broken")}, 2, "", "6 |       answers: {base_thicknes: 7 in}"},
+		{"trials none", "nothing tried is not a success", []string{"trials", none}, 2, "", "there are no trials here"},
+		{"trials no folder", "a slip of the keys", []string{"trials", data("none")}, 2, "", "the trials: "},
+		{"survey", "a gap of this rulebook", []string{"survey", "--within", "ground_cbr", "--jobs", "300"}, 1, "NO ANSWER", ""},
+		{"survey in part", "where there is none", []string{"survey", "--within", "paver_thickness", "--within", "soil.word=clay", "--jobs", "300"}, 0, "No fault was found", ""},
+		{"survey of a chapter", "its only one", []string{"survey", "--within", "chapter=yard", "--within", "soil.word = peat", "--jobs", "300"}, 1, "NO ANSWER", ""},
+		{"survey misspelt", "the nearest name", []string{"survey", "--within", "ground_cb"}, 2, "", `did you mean "ground_cbr"?`},
+		{"survey of nothing", "an argument it is not", []string{"survey", "ground_cbr"}, 2, "", "stands behind --within"},
+		{"impact of nothing", "an edit is needed", []string{"impact", data("jobs"), "--before-rules", data("rules")}, 2, "", "both rulebooks are the same"},
+		{"impact without jobs", "and jobs", []string{"impact", "--amend", data("amend")}, 2, "", "a folder of jobs is needed"},
+		{"impact no folder", "a slip of the keys", []string{"impact", data("none"), "--amend", data("amend"), "--before-rules", data("rules")}, 2, "", "the jobs: "},
+		{"impact", "one job", []string{"impact", job("patio"), "--amend", data("amend"), "--before-rules", data("rules")}, 0, "changes 1 job", ""},
+		{"impact no rules", "the flag that is wrong", []string{"impact", job("patio"), "--before-rules", data("none")}, 2, "", "--before-rules: "},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			got := tryYard(append([]string{"book"}, tt.args...)...)
+			require.Equal(t, tt.code, got.code, "%s\n%s%s", tt.why, got.out, got.err)
+			require.Contains(t, got.out, tt.out)
+			require.Contains(t, got.err, tt.err)
+			if tt.err == "" {
+				require.Empty(t, got.err)
+			} else {
+				require.Empty(t, got.out)
+			}
+		})
+	}
+}
+
+// The standard rulebook is without faults, and so is the command line of each
+// book command of the help.
+func TestBookStandard(t *testing.T) {
+	got := try("", "book", "check")
+	require.Equal(t, exitDone, got.code, got.err)
+	require.True(t, strings.HasPrefix(got.out, "no faults: "))
+	require.Equal(t, result{}, try("", "book", "check", "--json"))
+}
+
+func TestBookCheckJSON(t *testing.T) {
+	got := tryYard("book", "check", "--json", "--amend", data("amend_broken"))
+	require.Equal(t, exitBadUse, got.code)
+	require.Empty(t, got.err)
+	var codes []string
+	lines := bufio.NewScanner(strings.NewReader(got.out))
+	for lines.Scan() {
+		var d diagnostic.Diagnostic
+		require.NoError(t, json.Unmarshal(lines.Bytes(), &d))
+		require.Equal(t, "testdata/amend_broken/slips.yaml", d.Place.File)
+		codes = append(codes, d.Code)
+	}
+	require.Equal(t, []string{"limit-crossed", "unknown-rule"}, codes)
+	got = try("", "book", "check", "--json", "--rules", data("none"))
+	require.Contains(t, got.err, "no such file", "what is no fault of a file is told as ever")
+}
+
+// The files of one run: amendments over rules, leave, and the day.
+func TestAmend(t *testing.T) {
+	got := tryYard("design", job("patio"), "--amend", data("amend"))
+	require.Equal(t, exitDone, got.code, got.err)
+	require.Contains(t, got.out, "Amendments laid over the rules, in this order: mill (by R. Tansy, 2026-02-03: Two patios")
+	text := flat(got.out)
+	require.Contains(t, text, "Amended: amendment mill by R. Tansy, 2026-02-03, at testdata/amend/mill.yaml:13:5, in place of rule BASE-WEAK at testdata/rules/yard.yaml:")
+	require.Contains(t, text, "which answered `base_least + inches(2)` when `weak`. Weak ground settled under 6 in.")
+	require.Contains(t, text, "Setting base_least = 5 in is set by amendment mill by R. Tansy, 2026-02-03, at testdata/amend/mill.yaml:7:3; it was 4 in at testdata/rules/yard.yaml:")
+	require.Contains(t, text, "testdata/amend/mill.yaml (", "the file is one that the section was made from")
+	for _, args := range [][]string{{"why", job("patio"), "base"}, {"calc", "base_thickness", job("patio")}} {
+		got := tryYard(append(args, "--amend", data("amend"))...)
+		require.Equal(t, exitDone, got.code, got.err)
+		require.Contains(t, got.out, "9 in")
+	}
+
+	got = tryYard("design", job("patio"), "--amend", data("leave"))
+	require.Equal(t, exitBadUse, got.code, "a variance ends, and no day was told")
+	require.Contains(t, got.err, "testdata/leave/leave.yaml:13:5: the variance alder_row holds on some days only")
+	require.Contains(t, got.err, "to tell the day: --as-of 2026-03-01")
+	got = tryYard("design", job("patio"), "--amend", data("leave"), "--as-of", "2026-03-01")
+	require.Equal(t, exitDone, got.code, got.err)
+	require.Contains(t, flat(got.out), "The setting base_least is 3 in, below its limit of 4 in. Leave given by R. Tansy, until 2026-06-30: The ground there is gravel.")
+	require.Contains(t, got.out, "Made by the rules of 2026-03-01.")
+	got = tryYard("design", job("patio"), "--amend", data("leave"), "--as-of", "2026-07-01")
+	require.Contains(t, got.err, "the variance alder_row has expired")
+	got = tryYard("design", job("patio"), "--amend", data("amend"), "--amend", data("leave"), "--as-of", "2026-03-01")
+	require.Contains(t, got.err, "base_least is amended twice", "neither builds on the other")
+	got = tryYard("design", job("patio"), "--as-of", "1 March")
+	require.Contains(t, got.err, "a day is written as 2026-03-01")
+	got = tryYard("design", job("patio"), "--amend", data("none"))
+	require.Contains(t, got.err, "--amend: ")
+
+	got = tryYard("design", job("patio"), "--amend", data("leave"), "--as-of", "2026-03-01", "--json")
+	var s section.Section
+	require.NoError(t, json.Unmarshal([]byte(got.out), &struct {
+		AsOf       *string
+		Amendments *[]section.Amendment
+	}{&s.AsOf, &s.Amendments}))
+	require.Len(t, s.Amendments, 1)
+}
+
+// crossing writes an amendment that sets a setting of the standard rulebook
+// below its limit, and gives its folder and the place of the limit.
+func crossing(t *testing.T, dir string) diagnostic.Place {
+	t.Helper()
+	book, err := groundrule.Standard()
+	require.NoError(t, err)
+	for _, s := range book.Rules().Settings() {
+		if _, isLength := s.AtLeast.Length(); !isLength {
+			continue
+		}
+		require.NoError(t, os.MkdirAll(dir, 0o755))
+		text := fmt.Sprintf("amendment: thin\nwho: J. Orr\nwhy: To see.\nwhen: 2026-01-01\nsettings:\n  %s:\n    value: %s\n    because: Thin.\n    source: company\n", s.Name, quantity.Inches(0.125))
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "10-sources.yaml"), []byte(text), 0o644))
+		return s.Place
+	}
+	t.Skip("no setting of the standard rulebook has a least length")
+	return diagnostic.Place{}
+}
+
+// A fault over the standard rulebook quotes the amendment from its folder and
+// the limit from the embedded files, also where both have one name.
+func TestFaultsOverTheStandard(t *testing.T) {
+	t.Chdir(t.TempDir())
+	for _, dir := range []string{"ours", groundrule.StandardLabel, "."} {
+		place := crossing(t, dir)
+		require.Equal(t, groundrule.StandardLabel, filepath.Dir(place.File))
+		got := try("", "book", "check", "--amend", dir)
+		require.Equal(t, exitBadUse, got.code)
+		require.Contains(t, got.err, "10-sources.yaml:7:12: ")
+		require.Contains(t, got.err, "7 |     value: 1/8 in", "quoted from %s", dir)
+		require.Contains(t, got.err, place.File+":", "the limit stands in the standard rulebook")
+		require.Contains(t, got.err, "at_least: ", "and is quoted from there")
+		if dir != "ours" {
+			require.NotContains(t, got.err, "\n"+groundrule.StandardLabel+"/10-sources.yaml:7:12")
+			require.True(t, filepath.IsAbs(strings.SplitN(got.err, ":", 2)[0]), got.err)
+		}
+	}
+}
+
+func TestBookSchema(t *testing.T) {
+	for _, k := range schema.Kinds() {
+		got := try("", "book", "schema", k.Name)
+		require.Equal(t, exitDone, got.code, got.err)
+		var head map[string]any
+		require.NoError(t, json.Unmarshal([]byte(got.out), &head))
+		require.Equal(t, "https://json-schema.org/draft/2020-12/schema", head["$schema"])
+	}
+	got := try("", "book", "schema", "jobs")
+	require.Equal(t, exitBadUse, got.code)
+	require.Contains(t, got.err, "did you mean job?")
+	require.Contains(t, try("", "book", "schema").err, "one kind of file is needed")
+}
+
+func TestBookJobs(t *testing.T) {
+	got := try("", "book", "jobs", "--count", "5", "--seed", "7")
+	require.Equal(t, exitDone, got.code, got.err)
+	require.Equal(t, 5, strings.Count(got.out, "\n"))
+	require.Equal(t, got, try("", "book", "jobs", "--seed", "7", "--count", "5"), "one seed gives one list")
+	require.NotEqual(t, got, try("", "book", "jobs", "--count", "5"))
+	require.Equal(t, exitBadUse, try("", "book", "jobs", "--count", "-1").code)
+	require.Equal(t, exitBadUse, try("", "book", "jobs", "5").code)
+}
+
+func TestBookImpact(t *testing.T) {
+	edit := []string{"--amend", data("amend"), "--before-rules", data("rules")}
+	jobs := try("", "book", "jobs", "--count", "40").out
+	lines := filepath.Join(t.TempDir(), "past.jsonl")
+	require.NoError(t, os.WriteFile(lines, []byte(jobs), 0o644))
+	fromFile := tryYard(append([]string{"book", "impact", lines}, edit...)...)
+	require.Equal(t, exitDone, fromFile.code, fromFile.err)
+	require.Contains(t, fromFile.out, "tried on 40 jobs")
+	got := try(jobs, append(append([]string{"book", "impact", "-"}, edit...), yard...)...)
+	require.Equal(t, fromFile, got, "standard input is as good as a file")
+	both := tryYard(append([]string{"book", "impact", lines, job("patio")}, edit...)...)
+	require.Contains(t, both.out, "tried on 41 jobs")
+
+	folder := tryYard(append([]string{"book", "impact", data("jobs")}, edit...)...)
+	require.Equal(t, exitBadUse, folder.code, "one of the jobs has faults")
+	require.Contains(t, folder.out, "faulty.yaml")
+	require.Contains(t, folder.out, "changes 1 job", "the others are told all the same")
+	require.Contains(t, folder.err, "1 of 6 jobs could not be read")
+
+	asJSON := tryYard(append([]string{"book", "impact", job("patio"), "--json"}, edit...)...)
+	var head struct{ Schema string }
+	require.NoError(t, json.Unmarshal([]byte(asJSON.out), &head))
+	require.Equal(t, "groundrule/impact", head.Schema)
+
+	few := tryYard(append([]string{"book", "impact", lines, "--shown", "0"}, edit...)...)
+	require.Less(t, len(few.out), len(fromFile.out))
+	leave := tryYard("book", "impact", job("patio"), "--before-rules", data("rules"), "--before-amend", data("leave"), "--as-of", "2026-03-01", "--amend", data("amend"))
+	require.Equal(t, exitDone, leave.code, "one day does for both: %s", leave.err)
+}
+
+func TestBookSurveyJSON(t *testing.T) {
+	got := tryYard("book", "survey", "--within", "ground_cbr", "--jobs", "300", "--json")
+	require.Equal(t, exitNo, got.code, got.err)
+	require.True(t, json.Valid([]byte(got.out)))
+	require.Empty(t, got.err, "no line of progress where there is no terminal")
+}
+
+// The line of progress is written over itself and taken away.
+func TestProgress(t *testing.T) {
+	var b bytes.Buffer
+	p := &progress{w: &b}
+	p.show("walking", 1, 4)
+	p.show("walking", 1, 4)
+	p.show("jobs", 100, 0)
+	p.end()
+	require.Equal(t, "\rwalking: 25 %\rjobs: 100    \r             \r", b.String())
+	none := &progress{}
+	none.show("walking", 1, 4)
+	none.end()
+	require.False(t, isTerminal(&b))
+	file, err := os.Open(os.DevNull)
+	require.NoError(t, err)
+	defer file.Close()
+	pipe, in, err := os.Pipe()
+	require.NoError(t, err)
+	defer pipe.Close()
+	defer in.Close()
+	require.False(t, isTerminal(in))
+}
+
+// Trials of one name in two files of a folder are one too many.
+func TestTrialsTwice(t *testing.T) {
+	dir := t.TempDir()
+	text, err := os.ReadFile(filepath.Join(data("rules"), rulebook.TrialsFolder, "yard.yaml"))
+	require.NoError(t, err)
+	for _, name := range []string{"a.yaml", "b.yaml"} {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, name), text, 0o644))
+	}
+	got := tryYard("book", "trials", dir)
+	require.Equal(t, exitBadUse, got.code)
+	require.Contains(t, got.err, "b.yaml:3:5: the trial PATIO is there already")
+	require.Contains(t, got.err, "a.yaml:3:5: it stands here first")
+}

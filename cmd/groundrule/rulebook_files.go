@@ -1,0 +1,114 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/rules"
+)
+
+// rulebookFiles name the folders of a rulebook: one of rules, "" for the
+// standard rulebook, and those of the amendments laid over it, as of a day.
+type rulebookFiles struct {
+	rules string
+	amend []string
+	asOf  rulebook.Date
+	// prefix goes before the names of the flags in messages.
+	prefix string
+}
+
+func (f *rulebookFiles) setDay(text string) error {
+	day, ok := rulebook.ParseDate(text)
+	if !ok {
+		return errors.New("a day is written as 2026-03-01")
+	}
+	f.asOf = day
+	return nil
+}
+
+// open opens the rulebook.
+func (f *rulebookFiles) open() (*groundrule.Book, error) {
+	layers, err := f.layers()
+	if err != nil {
+		return nil, err
+	}
+	var b *groundrule.Book
+	if f.rules == "" && len(f.amend) == 0 && f.asOf == "" {
+		b, err = groundrule.Standard()
+	} else {
+		b, err = groundrule.Open(layers[0].FS, groundrule.Labelled(layers[0].Label), groundrule.WithAmendments(layers[1:]...), groundrule.AsOf(f.asOf))
+	}
+	if err != nil {
+		return nil, &located{err: err, files: f}
+	}
+	return b, nil
+}
+
+// layers gives the folder of the rules and then those of the amendments.
+func (f *rulebookFiles) layers() ([]rulebook.Layer, error) {
+	out := []rulebook.Layer{{Label: groundrule.StandardLabel, FS: rules.Files}}
+	if f.rules != "" {
+		if err := isFolder(f.rules); err != nil {
+			return nil, fmt.Errorf("--%srules: %w", f.prefix, err)
+		}
+		out[0] = rulebook.Layer{Label: f.label(f.rules), FS: os.DirFS(f.rules)}
+	}
+	for _, dir := range f.amend {
+		if err := isFolder(dir); err != nil {
+			return nil, fmt.Errorf("--%samend: %w", f.prefix, err)
+		}
+		out = append(out, rulebook.Layer{Label: f.label(dir), FS: os.DirFS(dir)})
+	}
+	return out, nil
+}
+
+func isFolder(dir string) error {
+	info, err := os.Stat(dir)
+	if err == nil && !info.IsDir() {
+		err = &fs.PathError{Op: "open", Path: dir, Err: errors.New("is not a folder")}
+	}
+	return err
+}
+
+// label is how places call a folder: as the user wrote it, so that an editor
+// finds the file. One whose files could be taken for those of the standard
+// rulebook is called by its whole path.
+func (f *rulebookFiles) label(dir string) string {
+	clean := filepath.ToSlash(filepath.Clean(dir))
+	if f.rules == "" && (clean == "." || clean == groundrule.StandardLabel || strings.HasPrefix(clean, groundrule.StandardLabel+"/")) {
+		if whole, err := filepath.Abs(dir); err == nil {
+			return filepath.ToSlash(whole)
+		}
+	}
+	return clean
+}
+
+// text gives the text of a rule file by the name that places have for it.
+func (f *rulebookFiles) text(name string) ([]byte, bool) {
+	if f == nil {
+		return nil, false
+	}
+	layers, err := f.layers()
+	if err != nil {
+		return nil, false
+	}
+	for _, l := range layers {
+		below := name
+		if l.Label != "." {
+			var under bool
+			if below, under = strings.CutPrefix(name, strings.TrimSuffix(l.Label, "/")+"/"); !under {
+				continue
+			}
+		}
+		if data, err := fs.ReadFile(l.FS, below); err == nil {
+			return data, true
+		}
+	}
+	return nil, false
+}

@@ -1,0 +1,74 @@
+package impact
+
+import (
+	"example.com/groundrule/pkg/diagnostic"
+)
+
+// Entry is a sort of entry of a rulebook.
+type Entry string
+
+// The sorts of entries, in the order in which edits are listed.
+const (
+	SourceEntry   Entry = "source"
+	MaterialEntry Entry = "material"
+	SettingEntry  Entry = "setting"
+	TermEntry     Entry = "term"
+	DecisionEntry Entry = "decision"
+	RuleEntry     Entry = "rule"
+	CourseEntry   Entry = "course"
+	CheckEntry    Entry = "check"
+	CautionEntry  Entry = "caution"
+	RefusalEntry  Entry = "refusal"
+	OrderEntry    Entry = "order" // of the courses
+)
+
+// Done is what was done to an entry.
+type Done string
+
+// What can be done to an entry.
+const (
+	Added   Done = "added"
+	Removed Done = "removed"
+	Changed Done = "changed"
+)
+
+// Edit is one difference between two rulebooks.
+type Edit struct {
+	// ID names the edit, as "setting grid_cover"; no two have the same.
+	ID    string `json:"id"`
+	Entry Entry  `json:"entry"`
+	Name  string `json:"name"`
+	// In names the decision that a rule belongs to.
+	In   string `json:"in,omitempty"`
+	Done Done   `json:"done"`
+	// Fields are what changed of an entry that is in both.
+	Fields []Field `json:"fields,omitempty"`
+	// WordsOnly tells that only texts, sources or limits changed, which no
+	// answer depends on.
+	WordsOnly bool `json:"words_only,omitempty"`
+	// Before and After are where the entry stands; null where it does not.
+	Before *diagnostic.Place `json:"before"`
+	After  *diagnostic.Place `json:"after"`
+}
+
+// Field is what changed of an entry.
+type Field struct {
+	Name   string `json:"name"`
+	Before string `json:"before"`
+	After  string `json:"after"`
+	// Bears tells that answers can depend on it.
+	Bears bool `json:"bears"`
+}
+
+// field gives a changed field by its name, and whether there is one.
+func (e *Edit) field(name string) bool {
+	for _, f := range e.Fields {
+		if f.Name == name {
+			return true
+		}
+	}
+	return false
+}
+
+// bears tells that answers can depend on the edit.
+func (e *Edit) bears() bool { return !e.WordsOnly }

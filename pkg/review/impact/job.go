@@ -1,0 +1,94 @@
+package impact
+
+import (
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/value"
+)
+
+// Failed is the status of a job for which a rule came to no answer, or whose
+// override could not be followed. The other statuses are those of a section.
+const Failed section.Status = "failed"
+
+// Job is one job that the edited rulebook answers otherwise.
+type Job struct {
+	// Number counts the jobs from 1, in the order in which they were given.
+	Number int    `json:"number"`
+	Name   string `json:"name,omitempty"`
+	// Kind is the heaviest sort of change.
+	Kind   Kind `json:"kind"`
+	Before Side `json:"before"`
+	After  Side `json:"after"`
+	// Changes are those of the section, in the order of the courses from the
+	// bottom up, then of checks and cautions. There are none unless the job is
+	// designed by both rulebooks.
+	Changes []Change `json:"changes,omitempty"`
+	// Causes names the edits that brought it about, in the order of the report.
+	Causes []string `json:"causes,omitempty"`
+	// Possible names edits that may have a part in it, where the answers could
+	// not be followed: those that what failed can depend on at all.
+	Possible []string `json:"possible,omitempty"`
+}
+
+// Kind is a sort of change of a job, from none to the heaviest.
+type Kind string
+
+// The sorts of change.
+const (
+	Same        Kind = "same"
+	ReasonsOnly Kind = "reasons"    // the same section, decided by another rule
+	NoticesOnly Kind = "notices"    // the same section, with other checks or cautions
+	Otherwise   Kind = "other_stop" // refused, stopped or failed by both, by another limit, check or error
+	Section     Kind = "section"    // another section
+	Status      Kind = "status"     // designed by one and not by the other, or refused here and stopped there
+)
+
+// Side is what one rulebook came to for a job.
+type Side struct {
+	Status section.Status `json:"status"`
+	// Why names the limits that refused the job, or the checks that stopped it,
+	// or gives the error.
+	Why []string `json:"why,omitempty"`
+	// Depth is the whole depth of the section; null unless designed.
+	Depth value.Value `json:"depth"`
+}
+
+// Change is one thing that changed in a section.
+type Change struct {
+	What What `json:"what"`
+	// Course and Label name the course, for what changed of a course.
+	Course string `json:"course,omitempty"`
+	Label  string `json:"label,omitempty"`
+	// Name is the attribute, check or caution.
+	Name string `json:"name,omitempty"`
+	// Before and After are the values of an attribute, or whether a course lies
+	// there, a check holds or a caution is given; null where there is none.
+	Before value.Value `json:"before"`
+	After  value.Value `json:"after"`
+	// Decision decided the attribute, by the rules named; "override" is a
+	// person.
+	Decision   string `json:"decision,omitempty"`
+	RuleBefore string `json:"rule_before,omitempty"`
+	RuleAfter  string `json:"rule_after,omitempty"`
+	// Causes names the edits that brought it about.
+	Causes []string `json:"causes,omitempty"`
+}
+
+// What is what a change is of.
+type What string
+
+// What a change can be of.
+const (
+	Laid      What = "laid"      // whether a course lies there
+	Attribute What = "attribute" // an attribute of a course
+	Reason    What = "reason"    // the rule that decided an attribute, its value the same
+	Check     What = "check"
+	Caution   What = "caution"
+)
+
+// depths gives how deep both sections are, and whether both are designed.
+func (j *Job) depths() (before, after quantity.Length, both bool) {
+	before, a := j.Before.Depth.Length()
+	after, b := j.After.Depth.Length()
+	return before, after, a && b
+}

@@ -1,0 +1,76 @@
+package schema
+
+import "example.com/groundrule/pkg/section"
+
+// Trial is the schema of a file of trials.
+func Trial() *Schema {
+	settings := &Schema{Type: []string{"object"}, Others: anyOf(single(), list(single()), leaveSchema(), likeSchema())}
+	names := func() *Schema { return list(single()) }
+	cases := list(reference("case"))
+	definitions := Properties{
+		{"trial", entry{title: "Trial", about: "A job and what must come of it.", keys: []key{
+			need("trial", text(), "its id, used once in the folder"),
+			need("why", text(), "why the trial is there"),
+			need("job", reference("job"), "the job, written as a job file is"),
+			may("settings", settings, "settings at values that a company could set within the limits"),
+			may("expect", reference("expect"), "what must come of the job; or cases"),
+			may("cases", cases, "changes of the job, each with what must come of it"),
+		}, rules: []*Schema{anyOf(given("expect"), all(given("cases"), &Schema{Properties: Properties{{"cases", &Schema{MinItems: 1}}}}))}}.schema()},
+		{"case", entry{title: "Case", about: "A change of the trial's job and what must come of it.", keys: []key{
+			need("case", text(), "its id, used once in the trial"),
+			need("why", text(), "why the case is there"),
+			may("change", reference("change"), "what is laid over the trial's job; a key left empty takes away what was there"),
+			may("settings", settings, "settings that are laid over those of the trial"),
+			need("expect", reference("expect"), "what must come of it"),
+		}}.schema()},
+		{"expect", expectSchema(names)},
+		{"job", jobEntry(true)},
+		{"change", jobEntry(false)},
+	}
+	return file(entry{title: "Trials of a rulebook", about: "Jobs, and what must come of them.", keys: []key{
+		may("about", single(), "what the trials of this file are for"),
+		need("trials", list(reference("trial")), "the trials"),
+	}}, definitions)
+}
+
+func expectSchema(names func() *Schema) *Schema {
+	pairs := func(each *Schema) *Schema { return &Schema{Type: []string{"object"}, Others: each} }
+	between := list(single())
+	between.MinItems, between.MaxItems = 2, 2
+	courses := entry{title: "Courses", about: "The courses of the section.", keys: []key{
+		may("present", names(), "these are laid"),
+		may("absent", names(), "these are not laid"),
+		may("from_bottom", names(), "every course, from the bottom up"),
+	}}
+	s := entry{title: "What is expected", about: "What must come of the job.", keys: []key{
+		may("status", oneOf(section.Designed, section.Refused, section.Stopped), "what the design comes to; designed if it is left out"),
+		may("answers", pairs(anyOf(single(), list(single()))), "decisions with what they answer"),
+		may("between", pairs(between), "decisions with the least and the most that they answer"),
+		may("rules", pairs(anyOf(single(), list(single()))), "decisions with the rule that decides them, or the rules"),
+		may("held", names(), "rules that hold, whether or not theirs is the answer"),
+		may("unasked", names(), "decisions that are not asked"),
+		may("confirm", names(), "decisions whose answers are presumed, and to be confirmed"),
+		may("failed", names(), "the checks that fail: these and no others"),
+		may("fails", names(), "checks that are made, and fail"),
+		may("holds", names(), "checks that are made, and hold"),
+		may("idle", names(), "checks that are not made"),
+		may("cautions", names(), "cautions that are given"),
+		may("without", names(), "cautions that are not given"),
+		may("refusals", names(), "the limits crossed: these and no others"),
+		may("courses", courses.schema(), "the courses of the section"),
+	}}.schema()
+	s.Fewest = 1
+	return s
+}
+
+// leaveSchema is a value to which leave is taken to be given.
+func leaveSchema() *Schema {
+	return &Schema{Type: []string{"object"}, Required: []string{"by_variance"}, Others: &Schema{nothing: true},
+		Properties: Properties{{"by_variance", &Schema{Type: single().Type, Description: "a value beyond the limits of the setting"}}}}
+}
+
+// likeSchema is a material of the catalogue with properties that differ.
+func likeSchema() *Schema {
+	return &Schema{Type: []string{"object"}, Required: []string{"like"}, Others: single(),
+		Properties: Properties{{"like", &Schema{Type: single().Type, Description: "the material that it is like"}}}}
+}

@@ -1,0 +1,183 @@
+package survey
+
+import (
+	"example.com/groundrule/pkg/diagnostic"
+)
+
+// Kind is what was found.
+type Kind string
+
+// The kinds of findings. The first six are faults of the rulebook; the others
+// may be as its keeper wants them.
+const (
+	// NoAnswer is a decision that no rule answers for some job.
+	NoAnswer Kind = "NO ANSWER"
+	// TwoAnswers is an "only" decision that two rules answer differently.
+	TwoAnswers Kind = "TWO DIFFERENT ANSWERS"
+	// NeverApplies is a rule, check, caution, course or refusal whose condition
+	// holds for no job.
+	NeverApplies Kind = "NEVER APPLIES"
+	// Hidden is a rule whose condition holds for some jobs, and always an
+	// earlier rule has answered.
+	Hidden Kind = "ALWAYS HIDDEN"
+	// NeverMet is a check that no job to which it applies can meet.
+	NeverMet Kind = "NEVER MET"
+	// Breaks is a rule that the engine could not work out for some job, for
+	// another cause than a published range.
+	Breaks Kind = "BREAKS"
+
+	// NeverGoverns is a rule of a largest or smallest decision that holds for
+	// some jobs and is always outdone.
+	NeverGoverns Kind = "NEVER GOVERNS"
+	// Always is a condition that holds for every job to which it applies.
+	Always Kind = "ALWAYS APPLIES"
+	// NeverFails is a check that every job meets.
+	NeverFails Kind = "NEVER FAILS"
+	// OutOfRange is a job that is refused because a calculation does not reach
+	// it.
+	OutOfRange Kind = "BEYOND A CALCULATION"
+)
+
+// Fault tells whether a finding of the kind is a fault of the rulebook.
+func (k Kind) Fault() bool {
+	switch k {
+	case NoAnswer, TwoAnswers, NeverApplies, Hidden, NeverMet, Breaks:
+		return true
+	}
+	return false
+}
+
+// Named is a rule, or a part of a condition, with its place.
+type Named struct {
+	Name  string           `json:"name"`
+	Place diagnostic.Place `json:"place"`
+}
+
+// Job is a job that shows a finding.
+type Job struct {
+	// Text is the job as a job file.
+	Text string `json:"text"`
+	// Entries is how many entries it tells.
+	Entries int `json:"entries"`
+	// Status is what the job came to: designed, refused or stopped; "" if the
+	// engine gave an error.
+	Status string `json:"status,omitempty"`
+	// Took is the rule whose answer was taken, for a finding about a rule.
+	Took string `json:"took,omitempty"`
+
+	draft draft
+}
+
+// Finding is one thing that was found. A finding that a job can show has one,
+// and the engine itself came to it with that job.
+type Finding struct {
+	Kind Kind `json:"kind"`
+	// What is asked about, such as "decision", and its name and chapter.
+	What    string           `json:"what"`
+	Name    string           `json:"name"`
+	Chapter string           `json:"chapter"`
+	Place   diagnostic.Place `json:"place"`
+	// Rule is the rule that it is about, if it is about one.
+	Rule *Named `json:"rule,omitempty"`
+	// By are the rules that hide it, outdo it or answer otherwise.
+	By []Named `json:"by,omitempty"`
+	// Says tells it in a sentence.
+	Says string `json:"says"`
+	// Against are parts of conditions that never hold together, the reason why
+	// a rule never applies.
+	Against []Named `json:"against,omitempty"`
+	// Settings are those that make it so: with other values it would not be.
+	Settings []string `json:"settings,omitempty"`
+	// Cell tells in which cells the job's entries lie, as far as they matter.
+	Cell []string `json:"cell,omitempty"`
+	// Job shows it; nil where no job can. [Finding.Trial] makes a trial of it.
+	Job *Job `json:"job,omitempty"`
+}
+
+// How is how a question was settled.
+type How string
+
+// The ways in which questions are settled.
+const (
+	// Proven: the walk of all cells leaves no job.
+	Proven How = "proven"
+	// Shown: a job shows it.
+	Shown How = "shown"
+	// Searched: no job was found, and the walk does not rule one out.
+	Searched How = "searched"
+)
+
+// Point is one question about a decision, check, caution, course or refusal.
+type Point struct {
+	Asks string `json:"asks"`
+	How  How    `json:"how"`
+}
+
+// Settled tells how far the questions about one subject are settled.
+type Settled struct {
+	What    string           `json:"what"`
+	Name    string           `json:"name"`
+	Chapter string           `json:"chapter"`
+	Place   diagnostic.Place `json:"place"`
+	// Exactly tells that every point is proven or shown.
+	Exactly bool    `json:"exactly"`
+	Points  []Point `json:"points"`
+}
+
+// Unreached is something that no job was found to show, though the walk of the
+// cells does not rule it out. It is no finding.
+type Unreached struct {
+	What string `json:"what"`
+	Name string `json:"name"`
+	// Says tells what was looked for.
+	Says  string           `json:"says"`
+	Rule  *Named           `json:"rule,omitempty"`
+	Place diagnostic.Place `json:"place"`
+	// Jobs is how many jobs were run in all, and Aimed how many of them were
+	// made for this.
+	Jobs  int `json:"jobs"`
+	Aimed int `json:"aimed"`
+}
+
+// Unanalysed is a part of a condition, or an answer that conditions compare,
+// whose cells could not be worked out from those of the inputs. It was left open
+// in the walk, and searched by sampling and bisection.
+type Unanalysed struct {
+	Text   string             `json:"text"`
+	Places []diagnostic.Place `json:"places"`
+	Why    string             `json:"why"`
+}
+
+// Report is what a survey found.
+type Report struct {
+	// Within says in words to what the survey was narrowed, "" if to nothing.
+	Within string `json:"within,omitempty"`
+	Seed   uint64 `json:"seed"`
+	// Names and Cells are how many names were split and into how many cells.
+	Names int `json:"names"`
+	Cells int `json:"cells"`
+	// Jobs is how many jobs were run through the engine, beside those by which
+	// findings were made smaller; Possible how many of them could be.
+	Jobs     int `json:"jobs"`
+	Possible int `json:"possible"`
+
+	Findings   []Finding    `json:"findings"`
+	Settled    []Settled    `json:"settled"`
+	Unreached  []Unreached  `json:"unreached"`
+	Unanalysed []Unanalysed `json:"unanalysed"`
+}
+
+// Fault tells whether the finding is a fault of the rulebook. What the value of a
+// setting makes so is none: the setting is there to be chosen.
+func (f Finding) Fault() bool { return f.Kind.Fault() && len(f.Settings) == 0 }
+
+// Faults counts the findings that are faults of the rulebook.
+func (r *Report) Faults() int {
+	n := 0
+	for _, f := range r.Findings {
+		if f.Fault() {
+			n++
+		}
+	}
+	return n
+}

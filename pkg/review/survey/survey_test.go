@@ -1,0 +1,339 @@
+package survey
+
+import (
+	"context"
+	"runtime"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/stretchr/testify/require"
+)
+
+// faultCase is a small rulebook with what is known to be wrong with it.
+type faultCase struct {
+	name, why string
+	book      string
+	want      []string
+	entries   int // of the first finding's job, 0 if it has none
+}
+
+var faultCases = []faultCase{
+	{"gap between words", "one base is forgotten", oneDecision("first", "A, when: base == dense, answer: apple", "B, when: base == open, answer: pear"),
+		[]string{"NO ANSWER fruit"}, 3},
+	{"gap at a compared value", "neither below nor above holds at the value itself; and depth may be missing",
+		oneDecision("first", "A, when: known(frost.depth) && frost.depth < inches(10), answer: apple",
+			"B, when: known(frost.depth) && frost.depth > inches(10), answer: pear", "C, when: '!known(frost.depth)', answer: plum"),
+		[]string{"NO ANSWER fruit"}, 4},
+	{"gap where calculated values are equal", "two clauses that compare calculated values, both false on a line in the plane of two inputs",
+		oneDecision("first", "A, when: '!known(frost.depth) || !known(rain.depth)', answer: plum",
+			"B, when: known(frost.depth) && known(rain.depth) && frost.depth * 3 > rain.depth + inches(1), answer: apple",
+			"C, when: known(frost.depth) && known(rain.depth) && frost.depth * 3 < rain.depth + inches(1), answer: pear"),
+		[]string{"NO ANSWER fruit"}, 5},
+	{"gap in a narrow band of a calculated value", "a band of one part in ten thousand, far from usual values",
+		`
+decisions:
+  depth:
+    asks: how deep?
+    answers: length
+    take: first
+    rules:
+      - {rule: D1, when: known(rain.depth) && known(frost.depth), answer: rain.depth * 2 + frost.depth}
+      - {rule: D2, answer: inches(0)}
+  fruit:
+    asks: which fruit?
+    answers: answer_word
+    take: first
+    rules:
+      - {rule: A, when: depth < m(71.234), answer: apple}
+      - {rule: B, when: depth > m(71.241), answer: pear}
+`, []string{"NO ANSWER fruit"}, 5},
+	{"clash", "two rules of an only decision overlap where the use is foot and the base open",
+		oneDecision("only", "A, when: use == foot, answer: apple", "B, when: base == open, answer: pear",
+			"C, when: use != foot && base != open, answer: plum"),
+		[]string{"TWO DIFFERENT ANSWERS B < A"}, 3},
+	{"clash of numbers", "the ranges meet at 5, where both hold", `
+decisions:
+  size:
+    asks: how large?
+    answers: number
+    take: only
+    rules:
+      - {rule: A, when: known(soil.liquid_limit) && soil.liquid_limit <= 5, answer: 1}
+      - {rule: B, when: known(soil.liquid_limit) && soil.liquid_limit >= 5, answer: soil.liquid_limit}
+      - {rule: C, when: '!known(soil.liquid_limit)', answer: 3}
+`, []string{"TWO DIFFERENT ANSWERS B < A"}, 4},
+	{"hidden by one", "a wider rule stands first",
+		oneDecision("first", "A, when: 'use in [foot, car_driveway]', answer: apple", "B, when: use == foot && base == open, answer: pear", "C, answer: plum"),
+		[]string{"ALWAYS HIDDEN B < A"}, 3},
+	{"hidden by two together", "neither earlier rule covers it alone",
+		oneDecision("first", "A, when: base == open, answer: apple", "B, when: base != open && use == foot, answer: pear",
+			"C, when: use == foot, answer: plum", "D, answer: plum"),
+		[]string{"ALWAYS HIDDEN C < A < B"}, 3},
+	{"idle by a term", "the term says the opposite of the rule", `
+terms:
+  wheels:
+    is: bool
+    about: whether wheels go there
+    value: use != foot
+` + oneDecision("first", "A, when: use == foot && wheels, answer: apple", "B, answer: pear"),
+		[]string{"NEVER APPLIES A"}, 0},
+	{"idle by the values a decision answers", "no rule answers plum", oneDecision("first", "A, when: base == open, answer: apple", "B, answer: pear") + `
+  juice:
+    asks: which juice?
+    answers: answer_word
+    take: first
+    rules:
+      - {rule: J1, when: fruit == plum, answer: plum}
+      - {rule: J2, answer: apple}
+`, []string{"NEVER APPLIES J1"}, 0},
+	{"idle by a number handed on", "the decision hands on a percentage, which is never below zero", `
+decisions:
+  share:
+    asks: how much?
+    answers: number
+    take: first
+    rules:
+      - {rule: S1, when: known(soil.passing_0_02_mm), answer: soil.passing_0_02_mm}
+      - {rule: S2, answer: 50}
+  fruit:
+    asks: which fruit?
+    answers: answer_word
+    take: first
+    rules:
+      - {rule: A, when: share < 0, answer: apple}
+      - {rule: B, answer: pear}
+`, []string{"NEVER APPLIES A"}, 0},
+	{"idle because refused", "the rule is for a job that gets no section", oneDecision("first", "A, when: use == truck_yard, answer: apple", "B, answer: pear") + `
+refusals:
+  - {refusal: YARD, when: use == truck_yard, says: no yards, who: an engineer, source: practice}
+`, []string{"NEVER APPLIES A"}, 0},
+	{"idle below what a job may tell", "no depth is below zero",
+		oneDecision("first", "A, when: known(frost.depth) && frost.depth < inches(0), answer: apple", "B, answer: pear"),
+		[]string{"NEVER APPLIES A"}, 0},
+	{"idle because inputs contradict", "a soil without a plastic limit has no plasticity index",
+		oneDecision("first", "A, when: known(soil.nonplastic) && soil.nonplastic && known(soil.plasticity_index), answer: apple", "B, answer: pear"),
+		[]string{"NEVER APPLIES A"}, 0},
+	{"idle in a list", "a decision that takes all has no gap, but its rules may be idle", oneDecision("all", "A, when: base == open, answer: apple", "B, when: base == open && base == dense, answer: pear"),
+		[]string{"NEVER APPLIES B"}, 0},
+	{"never governs", "a minimum that another minimum always outdoes", `
+decisions:
+  depth:
+    asks: how deep?
+    answers: length
+    take: largest
+    rules:
+      - {rule: D1, when: use == foot, answer: inches(3)}
+      - {rule: D2, answer: inches(4)}
+`, []string{"NEVER GOVERNS D1 < D2"}, 3},
+	{"by a setting", "the setting turns the rule off", `
+settings:
+  turned_on: {value: false}
+` + oneDecision("first", "A, when: turned_on, answer: apple", "B, answer: pear"),
+		[]string{"NEVER APPLIES A (turned_on)"}, 0},
+	{"sides of the finished section", "a caution, course and refusal that never come, a check that is never met, one that always is", oneDecision("first", "A, answer: apple") + `
+  thickness:
+    asks: how thick?
+    answers: length
+    take: first
+    rules:
+      - {rule: T, answer: inches(4)}
+courses:
+  - {course: one, label: One, is: stone_course, when: fruit == pear, because: x, source: practice, attributes: {thickness: thickness}}
+  - {course: two, label: Two, is: stone_course, when: fruit == apple, because: x, source: practice, attributes: {thickness: thickness}}
+checks:
+  - {check: NEVER-MET, asks: "is it?", holds: fruit == plum, failing: caution, says: no, because: x, source: practice}
+  - {check: NEVER-FAILS, asks: "is it?", value: thickness, at_least: inches(2), failing: caution, says: no, because: x, source: practice}
+  - {check: NEVER-THERE, asks: "is it?", when: fruit == plum, holds: base == open, failing: caution, says: no, because: x, source: practice}
+cautions:
+  - {caution: NEVER-GIVEN, when: thickness > inches(6), says: no, source: practice}
+  - {caution: PLAIN, says: always, source: practice}
+refusals:
+  - {refusal: NEVER-REFUSED, when: use == foot && use == truck_yard, says: no, who: nobody, source: practice}
+`, []string{"NEVER APPLIES NEVER-REFUSED", "NEVER APPLIES one", "NEVER APPLIES NEVER-THERE", "NEVER APPLIES NEVER-GIVEN", "NEVER MET NEVER-MET",
+		"ALWAYS APPLIES two", "NEVER FAILS NEVER-FAILS"}, 0},
+	{"gap that a refusal needs", "the refusal reads the decision, so the gap comes before it", oneDecision("first", "A, when: base == dense, answer: apple", "B, when: base == panel, answer: pear") + `
+refusals:
+  - {refusal: PEAR, when: fruit == pear, says: no, who: nobody, source: practice}
+`, []string{"NO ANSWER fruit"}, 3},
+	{"a calculation that breaks", "the engine's own error is told, with the smallest job", `
+decisions:
+  size:
+    asks: how large?
+    answers: number
+    take: first
+    rules:
+      - {rule: S, when: known(soil.liquid_limit), answer: 1 / (soil.liquid_limit - 40)}
+      - {rule: S2, when: known(soil.plastic_limit) && soil.plastic_limit == 40, answer: 1 / (soil.plastic_limit - 40)}
+      - {rule: S3, answer: 1}
+`, []string{"BREAKS S2"}, 4},
+}
+
+func TestFaultsAreFound(t *testing.T) {
+	for _, c := range faultCases {
+		t.Run(c.name, func(t *testing.T) {
+			book := opened(t, c.book)
+			r := surveyed(t, book, Within{})
+			require.Empty(t, cmp.Diff(c.want, briefs(r)), "%s\n%s", c.why, written(t, r))
+			for _, f := range r.Findings {
+				if f.Job != nil {
+					holdsInEngine(t, book, f)
+				}
+				require.NotZero(t, f.Place.Line, "every finding has a place")
+				for _, by := range f.By {
+					require.NotZero(t, by.Place.Line, "so has every other rule")
+				}
+			}
+			if c.entries == 0 {
+				require.Nil(t, r.Findings[0].Job)
+			} else {
+				require.Equal(t, c.entries, r.Findings[0].Job.Entries, "the smallest job\n%s", r.Findings[0].Job.Text)
+			}
+		})
+	}
+}
+
+func TestSoundBooksAreLeftAlone(t *testing.T) {
+	for _, c := range []struct{ name, why, book string }{
+		{"every word", "a rule for each base", oneDecision("first", "A, when: base == dense, answer: apple", "B, when: base == open, answer: pear", "C, when: base == panel, answer: plum")},
+		{"every number", "below, at and above, told and not told",
+			oneDecision("only", "A, when: known(frost.depth) && frost.depth < inches(10), answer: apple", "B, when: known(frost.depth) && frost.depth >= inches(10), answer: pear",
+				"C, when: '!known(frost.depth)', answer: plum")},
+		{"same answer twice", "rules of an only decision may overlap where they agree",
+			oneDecision("only", "A, when: use == foot, answer: apple", "B, when: base == open, answer: apple", "C, when: use != foot && base != open, answer: plum")},
+		{"gap in a refused job", "what is refused needs no answer", oneDecision("first", "A, when: use != truck_yard, answer: apple") + `
+refusals:
+  - {refusal: YARD, when: use == truck_yard, says: no yards, who: an engineer, source: practice}
+`},
+		{"gap where it is not asked", "the decision is asked of open bases alone", `
+decisions:
+  fruit:
+    asks: which fruit?
+    answers: answer_word
+    take: first
+    when: base == open
+    rules:
+      - {rule: A, when: use == foot, answer: apple}
+      - {rule: B, when: use != foot, answer: pear}
+`},
+		{"largest", "each rule governs somewhere", `
+decisions:
+  depth:
+    asks: how deep?
+    answers: length
+    take: largest
+    rules:
+      - {rule: D1, answer: inches(3)}
+      - {rule: D2, when: use != foot, answer: inches(4)}
+      - {rule: D3, when: known(frost.depth), answer: frost.depth}
+`},
+		{"through other decisions", "the walk follows answers, smallest and handed on, to their end", `
+decisions:
+  depth:
+    asks: how deep?
+    answers: length
+    take: smallest
+    rules:
+      - {rule: D1, answer: inches(8)}
+      - {rule: D2, when: known(frost.depth), answer: frost.depth}
+  fruit:
+    asks: which fruit?
+    answers: answer_word
+    take: only
+    rules:
+      - {rule: A, when: depth <= inches(5), answer: apple}
+      - {rule: B, when: depth > inches(5) && depth < inches(8), answer: pear}
+      - {rule: C, when: depth == inches(8), answer: plum}
+`},
+		{"texts", "one text, any other, and none", oneDecision("first", "A, when: known(job.compactor) && job.compactor == \"plate\", answer: apple",
+			"B, when: known(job.compactor), answer: pear", "C, answer: plum")},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			r := surveyed(t, opened(t, c.book), Within{})
+			require.Empty(t, r.Findings, "%s\n%s", c.why, written(t, r))
+			require.True(t, allSettled(r), "%s\n%s", c.why, written(t, r))
+			require.Empty(t, r.Unreached)
+		})
+	}
+}
+
+// What the walk cannot tell must not pass for settled.
+func TestSilenceIsNoProof(t *testing.T) {
+	// No job has a rain depth that is both more and less than twice itself, but
+	// the clauses compare calculated values, so the walk leaves it open.
+	book := opened(t, oneDecision("first", "A, when: known(rain.depth) && rain.depth * 2 > rain.depth * 3 + inches(1), answer: apple", "B, answer: pear"))
+	r := surveyed(t, book, Within{})
+	require.Empty(t, r.Findings)
+	require.False(t, allSettled(r))
+	require.Len(t, r.Unreached, 1)
+	require.Equal(t, "A", r.Unreached[0].Rule.Name)
+	require.Positive(t, r.Unreached[0].Aimed)
+	require.Len(t, r.Unanalysed, 1)
+	require.NotZero(t, r.Unanalysed[0].Places[0].Line)
+	require.Contains(t, written(t, r), "not ruled out")
+}
+
+func TestWithin(t *testing.T) {
+	book := opened(t, oneDecision("first", "A, when: base == dense, answer: apple", "B, when: base == open && use == foot, answer: pear", "C, when: use == foot, answer: plum"))
+	for _, c := range []struct {
+		name, why string
+		within    Within
+		want      []string
+	}{
+		{"all", "every base", Within{}, []string{"NO ANSWER fruit"}},
+		{"dense", "no gap, and the other rules do not apply there", Within{Fixed: map[string]string{"base": "dense"}}, []string{"ALWAYS HIDDEN C < A", "NEVER APPLIES B"}},
+		{"open", "the gap is there too", Within{Fixed: map[string]string{"base": "open"}, Decisions: []string{"fruit"}}, []string{"NO ANSWER fruit", "NEVER APPLIES A", "ALWAYS HIDDEN C < B"}},
+		{"chapter", "a chapter by name", Within{Chapters: []string{"small"}}, []string{"NO ANSWER fruit"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			r := surveyed(t, book, c.within)
+			require.ElementsMatch(t, c.want, briefs(r), "%s\n%s", c.why, written(t, r))
+			if base, held := c.within.Fixed["base"]; held {
+				for _, f := range r.Findings {
+					if f.Job != nil {
+						require.Contains(t, f.Job.Text, "base: "+base)
+					}
+				}
+			}
+		})
+	}
+}
+
+func TestWithinWhatIsNotThere(t *testing.T) {
+	book := opened(t, oneDecision("first", "A, answer: apple"))
+	for name, w := range map[string]Within{
+		"decision":   {Decisions: []string{"fruits"}},
+		"chapter":    {Chapters: []string{"large"}},
+		"input":      {Fixed: map[string]string{"bases": "open"}},
+		"word":       {Fixed: map[string]string{"base": "opn"}},
+		"unit":       {Fixed: map[string]string{"frost.depth": "4"}},
+		"not told":   {Fixed: map[string]string{"base": NotTold}},
+		"yes or no":  {Fixed: map[string]string{"frost.frost_free": "perhaps"}},
+		"no reading": {Fixed: map[string]string{"soil.cbr_readings": "3"}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			_, err := Run(context.Background(), book, Options{Within: w})
+			require.ErrorIs(t, err, ErrWithin)
+		})
+	}
+}
+
+// The report is the same to the byte, whatever the number of goroutines.
+func TestSameSeedSameReport(t *testing.T) {
+	book := opened(t, faultCases[2].book)
+	first := written(t, surveyed(t, book, Within{}))
+	before := runtime.GOMAXPROCS(1)
+	defer runtime.GOMAXPROCS(before)
+	require.Empty(t, cmp.Diff(first, written(t, surveyed(t, book, Within{}))))
+	runtime.GOMAXPROCS(4)
+	require.Empty(t, cmp.Diff(first, written(t, surveyed(t, book, Within{}))))
+}
+
+func TestStopsWithItsContext(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	_, err := Run(ctx, opened(t, faultCases[0].book), Options{Progress: func(p Progress) {
+		if p.Stage == "random jobs" {
+			cancel()
+		}
+	}})
+	require.ErrorIs(t, err, context.Canceled)
+}

@@ -1,0 +1,111 @@
+package survey
+
+import (
+	"math"
+	"strconv"
+
+	"example.com/groundrule/pkg/site"
+)
+
+// smallest makes a job smaller while it still shows what it is to show: every
+// entry that is not needed is left out, and what is left is told in the usual
+// value or in few digits where that shows it too. Each smaller job is run
+// through the engine.
+func (s *searcher) smallest(d draft, shows func(*seen) bool) draft {
+	test := func(d draft) bool {
+		x, ok := s.eye.look(d)
+		return ok && shows(x)
+	}
+	d = s.leaveOut(d, test)
+	for i, e := range s.entries {
+		if d[i] == nil || s.isHeld(i) {
+			continue
+		}
+		for _, v := range s.simpler(e, i, d[i]) {
+			if v == d[i] {
+				break
+			}
+			if next := d.with(i, v); test(next) {
+				d = next
+				break
+			}
+		}
+	}
+	return s.leaveOut(d, test)
+}
+
+// leaveOut leaves out entries until none can be left out any more.
+func (s *searcher) leaveOut(d draft, test func(draft) bool) draft {
+	for again := true; again; {
+		again = false
+		for i := len(d) - 1; i >= 0; i-- {
+			if d[i] == nil || s.entries[i].required || s.isHeld(i) {
+				continue
+			}
+			if next := d.with(i, nil); test(next) {
+				d, again = next, true
+			}
+		}
+	}
+	return d
+}
+
+// simpler lists values that read more simply than the one that was found, the
+// simplest first.
+func (s *searcher) simpler(e entry, i int, now any) []any {
+	switch e.form {
+	case worded:
+		var out []any
+		for _, w := range s.words[i] {
+			out = append(out, w)
+		}
+		return out[:min(len(out), 1)]
+	case numeric:
+	default:
+		return nil
+	}
+	out := []any{s.usual[i]}
+	x, _ := now.(float64)
+	for digits := 1; digits <= 6; digits++ {
+		unit := s.unit[i]
+		y, err := strconv.ParseFloat(strconv.FormatFloat(x/unit, 'g', digits, 64), 64)
+		if err == nil && !math.IsInf(y, 0) {
+			out = append(out, y*unit)
+		}
+	}
+	return out
+}
+
+// written writes the job as a job file, reads it back and runs it once more;
+// ok is false if what was read back does not show it.
+func (s *searcher) written(d draft, shows func(*seen) bool) (text string, ok bool) {
+	job, ok := s.eye.desk.site(d)
+	if !ok {
+		return "", false
+	}
+	data, err := site.Write(job)
+	if err != nil {
+		return "", false
+	}
+	back, err := site.Read("job.yaml", data)
+	if err != nil {
+		return "", false
+	}
+	return string(data), shows(s.eye.lookAt(d, back))
+}
+
+// witness gives the smallest job that shows something, as a job file.
+func (s *searcher) witness(d draft, shows func(*seen) bool) (Job, bool) {
+	if d == nil {
+		return Job{}, false
+	}
+	small := s.smallest(d, shows)
+	text, ok := s.written(small, shows)
+	if !ok {
+		if text, ok = s.written(d, shows); !ok {
+			return Job{}, false
+		}
+		small = d
+	}
+	return Job{Text: text, Entries: small.told(), draft: small}, true
+}

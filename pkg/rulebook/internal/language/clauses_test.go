@@ -1,0 +1,168 @@
+package language
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/value"
+)
+
+// tree writes a condition's tree: &(a b), |(a b), !(a).
+func tree(n *Node) string {
+	if n.Op == Leaf {
+		return n.Clause.Text
+	}
+	var kids []string
+	for _, k := range n.Kids {
+		kids = append(kids, tree(k))
+	}
+	return map[Op]string{And: "&", Or: "|", Not: "!"}[n.Op] + "(" + strings.Join(kids, "; ") + ")"
+}
+
+// TestClauses holds how a condition is split, and where its clauses stand.
+func TestClauses(t *testing.T) {
+	e := testEnv(t)
+	for _, c := range []struct{ name, why, text, tree, marked string }{
+		{"one", "", "cbr<3", "cbr < 3", "cbr<3"},
+		{"whole numbers", "as they were written, not as doubles", "cbr < 3 && cbr > 0x10", "&(cbr < 3; cbr > 16)", "cbr < 3|cbr > 0x10"},
+		{"chain", "however CEL balances it, a reader sees one", "wet && cbr < 3 && cbr > 1 && cbr != 2 && wet", "&(wet; cbr < 3; cbr > 1; cbr != 2; wet)",
+			"wet|cbr < 3|cbr > 1|cbr != 2|wet"},
+		{"nested", "", "wet && (cbr < 3 || !(cbr > 1 && wet))", "&(wet; |(cbr < 3; !(&(cbr > 1; wet))))", "wet|cbr < 3|cbr > 1|wet"},
+		{"or of ands", "", "wet && wet || cbr < 3 && wet", "|(&(wet; wet); &(cbr < 3; wet))", "wet|wet|cbr < 3|wet"},
+		{"not not", "CEL takes two away", "!!wet", "wet", "wet"},
+		{"not", "", "!known(water)", "!(known(water))", "known(water)"},
+		{"known", "as it was written, not the hidden name", "known(net.aperture) && known(water) && water < inches(3)", "&(known(net.aperture); known(water); water < inches(3))",
+			"known(net.aperture)|known(water)|water < inches(3)"},
+		{"in", "", "base in [panel,sand]", "base in [panel, sand]", "base in [panel,sand]"},
+		{"several lines", "", "wet &&\n  cbr\n < 3", "&(wet; cbr < 3)", "wet|cbr\n < 3"},
+		{"bool compared", "the comparison is the clause", "wet == true && wet != (cbr < 3)", "&(wet == true; wet != (cbr < 3))", "wet == true|wet != (cbr < 3)"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			cond, faults := e.Condition(c.text, nil)
+			require.Empty(t, faults)
+			require.Equal(t, c.tree, tree(cond.Root), c.why)
+			var marked []string
+			for _, clause := range cond.Clauses {
+				marked = append(marked, string([]rune(c.text)[clause.Offset:clause.Offset+clause.Width]))
+			}
+			require.Equal(t, c.marked, strings.Join(marked, "|"))
+		})
+	}
+}
+
+// TestSharedText holds that clauses that mean different things never read the
+// same, since those that read the same are worked out once.
+func TestSharedText(t *testing.T) {
+	e := testEnv(t)
+	seen := map[string]string{}
+	for _, text := range []string{
+		"cbr < 3", "cbr < 3.0000001", "cbr < 3.0000000000000004", "cbr <= 3", "cbr < -3", "cbr < 1e300", "cbr < 1e-300", "soil.cbr < 3",
+		"label == 'a'", `label == "a'"`, `label == 'A'`, `label == "a\n"`, `label == "a\\n"`, "cbr - 1 - 2 < 3", "cbr - (1 - 2) < 3", "cbr / 2 / 3 < 3", "cbr / (2 / 3) < 3",
+		"-cbr < 3", "cbr * (1 + 2) < 3", "cbr * 1 + 2 < 3", "known(water)", "known(swell)", "known(net.aperture)", "base in [panel]", "base in [panel, sand]", "base in [sand, panel]",
+		"inches(3) < cover", "mm(3) < cover", "wet == (cbr < 3)", "(wet == true) == (cbr < 3)", "wet == (true == (cbr < 3))",
+	} {
+		c, faults := e.Condition(text, nil)
+		require.Empty(t, faults, text)
+		require.Len(t, c.Clauses, 1)
+		if was, twice := seen[c.Clauses[0].Text]; twice {
+			t.Errorf("%s and %s both read %s", was, text, c.Clauses[0].Text)
+		}
+		seen[c.Clauses[0].Text] = text
+	}
+}
+
+func TestComparisonShapes(t *testing.T) {
+	e := testEnv(t)
+	for _, c := range []struct{ name, why, text, want string }{
+		{"number", "", "cbr < 3", "cbr < 3"},
+		{"turned", "the name comes first", "3 <= cbr", "cbr >= 3"},
+		{"negative", "", "cbr > -3", "cbr > -3"},
+		{"quantity", "", "cover >= inches(6)", "cover >= 6 in"},
+		{"word", "", "base == panel", "base == panel"},
+		{"word, differ", "", "panel != base", "base != panel"},
+		{"text", "", "label == 'north'", "label == north"},
+		{"in", "", "base in [panel, sand]", "base in panel sand"},
+		{"plain", "a yes or no", "wet", "wet == yes"},
+		{"known", "", "known(water)", "water known"},
+		{"known property", "", "known(net.aperture)", "net.aperture known"},
+		{"name", "may be a setting", "cover >= depth", "cover >= depth"},
+		{"name of a group", "", "soil.cbr < 3", "soil.cbr < 3"},
+		{"sum", "is no comparison of a name", "cbr + 1 < 3", ""},
+		{"of a sum", "", "cbr < 1 + 2", ""},
+		{"calculation", "", "modulus(cbr) > load", ""},
+		{"property", "", "net.strength > kn_per_m(3)", ""},
+		{"in a list of sums", "", "cbr in [1 + 1]", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			cond, faults := e.Condition(c.text, nil)
+			require.Empty(t, faults)
+			shape, ok := cond.Clauses[0].Comparison()
+			require.Equal(t, c.want != "", ok)
+			got := strings.TrimSpace(shape.Name + " " + shape.Op)
+			for _, o := range shape.Operands {
+				got += " " + operandText(o)
+			}
+			require.Empty(t, cmp.Diff(c.want, got), c.why)
+		})
+	}
+}
+
+func operandText(o Operand) string {
+	if o.Setting != "" {
+		return o.Setting
+	}
+	return o.Value.Text(quantity.US)
+}
+
+// TestReads holds which names an expression reads, in the order of the text and
+// each once.
+func TestReads(t *testing.T) {
+	e := testEnv(t)
+	c, faults := e.Condition("known(water) && water < cover && (cbr < 3 || soil.cbr < cbr) && base == panel && net.strength > kn_per_m(3)", nil)
+	require.Empty(t, faults)
+	require.Equal(t, "[water cover cbr soil.cbr base net]", fmt.Sprint(c.Names), "the words and the functions are no names")
+	x, faults := e.Expression("larger(cover, depth) - cover", value.NoKind, nil)
+	require.Empty(t, faults)
+	require.Equal(t, "[cover depth]", fmt.Sprint(x.Names))
+	require.Equal(t, value.Kind("length"), x.Kind)
+}
+
+// TestAskedOnce holds that a name's value is asked for once in a frame, and not
+// at all if nothing reads it.
+func TestAskedOnce(t *testing.T) {
+	e := testEnv(t)
+	asked := map[string]int{}
+	values := testValues(e)
+	frame := e.NewFrame(func(name string) (value.Value, error) { asked[name]++; return values[name], nil },
+		func(name string) (bool, error) { asked["known "+name]++; return true, nil })
+	c, faults := e.Condition("cbr < 3 || cbr > 4 || cbr == 3 && known(water)", nil)
+	require.Empty(t, faults)
+	for range 2 {
+		for _, clause := range c.Clauses {
+			_, err := clause.Eval(frame)
+			require.NoError(t, err)
+		}
+	}
+	require.Empty(t, cmp.Diff(map[string]int{"cbr": 1, "known water": 2}, asked))
+	_, err := frame.Value("nobody")
+	require.EqualError(t, err, "no value is called nobody")
+}
+
+// TestErrorsOfNames holds that the error of a name comes through whatever reads
+// it, with its cause.
+func TestErrorsOfNames(t *testing.T) {
+	e := testEnv(t)
+	frame := e.NewFrame(func(name string) (value.Value, error) { return value.Value{}, errRefused }, func(string) (bool, error) { return false, errRefused })
+	for _, text := range []string{"cbr", "cbr > 3", "cbr in [1]", "larger(cbr, 3)", "net.strength", "known(water)", "known(net.aperture)", "modulus(cbr)", "[cbr] == [1]", "-cbr"} {
+		x, faults := e.Expression(text, value.NoKind, nil)
+		require.Empty(t, faults, text)
+		_, err := x.Eval(frame)
+		require.ErrorIs(t, err, errRefused, text)
+		require.NotContains(t, err.Error(), "overload", text)
+	}
+}

@@ -1,0 +1,271 @@
+package language
+
+import (
+	"math"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/value"
+)
+
+// all are the dimensions with a number among them.
+func all() []quantity.Dimension { return quantity.Dimensions() }
+
+// operandEnv has a name for each dimension, a_ and b_ before its name.
+func operandEnv(t testing.TB) (*Env, *Frame) {
+	t.Helper()
+	b := NewBuilder()
+	values := map[string]value.Value{}
+	for i, d := range all() {
+		for j, side := range []string{"a_", "b_"} {
+			name := side + d.Name()
+			b.AddName(Name{Name: name, Kind: value.DimensionKind(d)})
+			values[name] = value.Measured(quantity.Quantity{Dim: d, SI: float64(3 + 2*i + j)})
+		}
+	}
+	e, err := b.Build()
+	require.NoError(t, err)
+	return e, frameOf(e, values)
+}
+
+// TestAlgebra holds that the operators between any two dimensions compile
+// exactly where package quantity knows a result, and give that result.
+func TestAlgebra(t *testing.T) {
+	e, frame := operandEnv(t)
+	works := map[string]func(a, b quantity.Quantity) (quantity.Quantity, error){
+		"*": quantity.Multiply, "/": quantity.Divide,
+		"+": func(a, b quantity.Quantity) (quantity.Quantity, error) {
+			return quantity.Quantity{Dim: a.Dim, SI: a.SI + b.SI}, nil
+		},
+		"-": func(a, b quantity.Quantity) (quantity.Quantity, error) {
+			return quantity.Quantity{Dim: a.Dim, SI: a.SI - b.SI}, nil
+		},
+	}
+	known := func(op string, a, b quantity.Dimension) bool {
+		switch op {
+		case "*":
+			_, ok := quantity.Product(a, b)
+			return ok
+		case "/":
+			_, ok := quantity.Quotient(a, b)
+			return ok
+		}
+		return a == b && a != quantity.DimTemperature
+	}
+	compiled, refused := 0, 0
+	for _, a := range all() {
+		for _, b := range all() {
+			for op, work := range works {
+				text := "a_" + a.Name() + " " + op + " b_" + b.Name()
+				x, faults := e.Expression(text, value.NoKind, nil)
+				if !known(op, a, b) {
+					require.Len(t, faults, 1, text)
+					require.Equal(t, "wrong-operands", faults[0].Code, text)
+					refused++
+					continue
+				}
+				require.Empty(t, faults, text)
+				got, err := x.Eval(frame)
+				require.NoError(t, err, text)
+				qa, _ := frame.Value("a_" + a.Name())
+				qb, _ := frame.Value("b_" + b.Name())
+				want, err := work(quantityOf(qa), quantityOf(qb))
+				require.NoError(t, err)
+				require.Empty(t, cmp.Diff(want, quantityOf(got)), text)
+				require.Equal(t, value.DimensionKind(want.Dim), x.Kind, text)
+				compiled++
+			}
+		}
+	}
+	require.Greater(t, compiled, 50, "the algebra is there")
+	require.Greater(t, refused, 500, "and the rest is refused")
+}
+
+func quantityOf(v value.Value) quantity.Quantity {
+	if x, ok := v.Number(); ok {
+		return quantity.Quantity{Dim: quantity.DimRatio, SI: x}
+	}
+	q, _ := v.Quantity()
+	return q
+}
+
+// TestComparisons holds that only like is compared with like, by every operator.
+func TestComparisons(t *testing.T) {
+	e, frame := operandEnv(t)
+	for _, a := range all() {
+		for _, b := range all() {
+			for op, want := range map[string]bool{"<": true, "<=": true, ">": false, ">=": false, "==": false, "!=": true} {
+				text := "a_" + a.Name() + " " + op + " b_" + b.Name()
+				c, faults := e.Condition(text, nil)
+				if a != b {
+					require.Len(t, faults, 1, text)
+					require.Equal(t, "wrong-operands", faults[0].Code, text)
+					continue
+				}
+				require.Empty(t, faults, text)
+				got, err := c.Clauses[0].Eval(frame)
+				require.NoError(t, err)
+				require.Equal(t, want, got, text)
+			}
+		}
+	}
+}
+
+func TestUnitBuilders(t *testing.T) {
+	e := testEnv(t)
+	for _, u := range quantity.Units() {
+		x, faults := e.Expression(u.Builder+"(6)", value.DimensionKind(u.Dim), nil)
+		require.Empty(t, faults, u.Builder)
+		got, err := x.Eval(testFrame(e))
+		require.NoError(t, err)
+		want, err := u.Quantity(6)
+		require.NoError(t, err)
+		require.Equal(t, want, quantityOf(got), "%s is the unit %s", u.Builder, u.Symbol)
+	}
+}
+
+// TestArithmetic has the cases that go wrong in plain CEL, or in plain float64.
+func TestArithmetic(t *testing.T) {
+	e := testEnv(t)
+	for _, c := range []struct{ name, why, text, want string }{
+		{"whole numbers divide", "CEL makes 3 of 7 / 2", "7 / 2", "3.5"},
+		{"whole by fraction", "CEL has no int * double", "2 * 1.5", "3"},
+		{"whole times a name", "nor between a literal and a double", "cbr * 2", "6"},
+		{"negative literal", "CEL folds the sign into the literal", "-7 / 2", "-3.5"},
+		{"large whole number", "as a double", "9223372036854775807 / 1e18", "9.223"},
+		{"number times length", "CEL dispatches on the left side", "2 * inches(3)", "6 in"},
+		{"length times number", "", "inches(3) * 2", "6 in"},
+		{"length over length", "is a plain number again", "inches(3) / inches(2)", "1.5"},
+		{"minus a length", "", "-inches(3) + inches(5)", "2 in"},
+		{"force over area", "", "force / area", "0.2417 psi"},
+		{"rate by time", "", "rain * time", "0.7874 in"},
+		{"volume by density", "", "volume * density", "13.23 tons"},
+		{"bracket", "the place of brackets counts", "(inches(2) + inches(4)) * 2", "12 in"},
+		{"larger", "", "larger(inches(6), mm(150))", "6 in"},
+		{"smaller", "of two nearly equal ones the first", "smaller(inches(6), mm(152.4))", "6 in"},
+		{"larger of temperatures", "they have an order", "larger(celsius(3), frost)", "37.4 F"},
+		{"round up", "steps that fit are kept", "round_up(inches(2) + inches(4), inches(0.5))", "6 in"},
+		{"round up, beyond", "", "round_up(inches(6.2), inches(0.5))", "6-1/2 in"},
+		{"round down", "", "round_down(inches(6.2), inches(0.5))", "6 in"},
+		{"whole up", "0.1 + 0.2 over 0.1 is 3 and a little", "whole_up((0.1 + 0.2) / 0.1)", "3"},
+		{"least", "", "least(readings)", "3"},
+		{"greatest", "", "greatest([1, cbr, 2])", "3"},
+		{"count", "", "count(readings)", "3"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			x, faults := e.Expression(c.text, value.NoKind, nil)
+			require.Empty(t, faults)
+			got, err := x.Eval(testFrame(e))
+			require.NoError(t, err)
+			require.Equal(t, c.want, got.Text(quantity.US), c.why)
+		})
+	}
+}
+
+func TestEqualWithinTolerance(t *testing.T) {
+	e := testEnv(t)
+	for _, c := range []struct {
+		name, why, text string
+		want            bool
+	}{
+		{"tenths", "0.1+0.2 is not 0.3 in float64", "0.1 + 0.2 == 0.3", true},
+		{"tenths, differ", "!= is the contrary of ==", "0.1 + 0.2 != 0.3", false},
+		{"tenths, at most", "and agrees with <= and <", "0.1 + 0.2 <= 0.3", true},
+		{"tenths, less", "", "0.3 < 0.1 + 0.2", false},
+		{"tenths, in", "in is == with each", "0.1 + 0.2 in [1, 0.3]", true},
+		{"tenths, in a list", "", "[0.1 + 0.2] == [0.3]", true},
+		{"lists of two lengths", "", "[1] == [1, 1]", false},
+		{"lengths", "2 in and 4 in are 6 in", "inches(2) + inches(4) == inches(6)", true},
+		{"lengths, in", "", "inches(2) + inches(4) in [mm(1), inches(6)]", true},
+		{"two systems", "152.4 mm is 6 in", "mm(152.4) == inches(6)", true},
+		{"near", "a millionth apart is apart", "0.300001 == 0.3", false},
+		{"ratio of lengths", "1.5000000000000002 to float64", "inches(3) / inches(2) == 1.5", true},
+		{"temperatures", "", "frost == fahrenheit(23)", true},
+		{"words", "", "base == panel", true},
+		{"words, differ", "", "base != panel", false},
+		{"words, in", "", "base in [open_graded, panel]", true},
+		{"texts", "", `label == 'north'`, true},
+		{"bools", "", "wet == true", true},
+		{"objects", "", "tyre == tyre", true},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			cond, faults := e.Condition(c.text, nil)
+			require.Empty(t, faults)
+			got, err := cond.Clauses[0].Eval(testFrame(e))
+			require.NoError(t, err)
+			require.Equal(t, c.want, got, c.why)
+		})
+	}
+}
+
+// TestNoResult holds that what has no finite result is an error and never Inf,
+// which would be more than any limit.
+func TestNoResult(t *testing.T) {
+	e := testEnv(t)
+	for _, c := range []struct {
+		name, why, text, want string
+		is                    error
+	}{
+		{"by zero", "CEL gives +Inf, and +Inf > 5 holds", "1 / 0", "1 / 0: arithmetic without a result: division by zero", ErrArithmetic},
+		{"zero by zero", "NaN", "0 / zero", "0 / zero: arithmetic without a result: division by zero", ErrArithmetic},
+		{"length by zero", "", "cover / 0", "cover / 0: arithmetic without a result: division by zero", ErrArithmetic},
+		{"length by no length", "", "cover / inches(0)", "cover / inches(0): arithmetic without a result: division by zero", ErrArithmetic},
+		{"within a comparison", "the error is not lost there", "1 / zero > 5", "1 / zero > 5: arithmetic without a result: division by zero", ErrArithmetic},
+		{"too large", "", "1e308 * 10", "1e308 * 10: arithmetic without a result: the result is beyond all numbers", ErrArithmetic},
+		{"sum too large", "", "1e308 + 1e308", "1e308 + 1e308: arithmetic without a result: the result is beyond all numbers", ErrArithmetic},
+		{"no readings", "", "least(readings)", "least(readings): arithmetic without a result: no readings", ErrArithmetic},
+		{"step of zero", "", "round_up(cover, inches(0))", "round_up(cover, inches(0)): arithmetic without a result: a step of 0 in", ErrArithmetic},
+		{"calculation gives NaN", "a calculation is held to it too", "endless(1)", "endless(1): arithmetic without a result: the result is NaN", ErrArithmetic},
+		{"calculation panics", "one fault in it is not the end of the program", "panics(3)", "panics(3): a calculation is at fault: a fault of its own", ErrCalculation},
+		{"calculation refuses", "its own error comes through", "mean(readings)", "mean(readings): mean(none): refused", errRefused},
+		{"out of range", "with the range and the document", "modulus(zero)", "modulus(zero): modulus(0): cbr is 0 percent, outside 1 to 20 (the test's own table)", nil},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			x, faults := e.Expression(c.text, value.NoKind, nil)
+			require.Empty(t, faults)
+			values := testValues(e)
+			values["readings"] = value.List(value.NumberKind, nil)
+			got, err := x.Eval(frameOf(e, values))
+			require.EqualError(t, err, c.want, c.why)
+			require.True(t, got.IsZero())
+			if c.is != nil {
+				require.ErrorIs(t, err, c.is)
+			}
+			var at *EvalError
+			require.ErrorAs(t, err, &at)
+			require.Equal(t, c.text, at.Text)
+		})
+	}
+	x, _ := e.Expression("modulus(zero)", value.NoKind, nil)
+	_, err := x.Eval(testFrame(e))
+	var outside *calculation.RangeError
+	require.ErrorAs(t, err, &outside)
+	require.Equal(t, "cbr", outside.Value)
+}
+
+// TestNoNumberFromOutside holds that a value that is no number does not enter.
+func TestNoNumberFromOutside(t *testing.T) {
+	e := testEnv(t)
+	for _, c := range []struct {
+		name, text, input string
+		v                 value.Value
+	}{
+		{"NaN", "cbr", "cbr", value.Number(math.NaN())},
+		{"infinite", "cbr > 3", "cbr", value.Number(math.Inf(1))},
+		{"infinite length", "cover", "cover", value.Measured(quantity.Length(math.Inf(-1)))},
+		{"in a list", "count(readings)", "readings", value.List(value.NumberKind, []value.Value{value.Number(1), value.Number(math.NaN())})},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			x, faults := e.Expression(c.text, value.NoKind, nil)
+			require.Empty(t, faults)
+			values := testValues(e)
+			values[c.input] = c.v
+			_, err := x.Eval(frameOf(e, values))
+			require.ErrorIs(t, err, quantity.ErrNotFinite)
+		})
+	}
+}

@@ -1,0 +1,289 @@
+package language
+
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/value"
+)
+
+type faultCase struct {
+	name, why, text string
+	want            []string
+}
+
+func checkConditions(t *testing.T, cases []faultCase) {
+	t.Helper()
+	e := testEnv(t)
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			cond, faults := e.Condition(c.text, nil)
+			require.Nil(t, cond)
+			require.Empty(t, cmp.Diff(c.want, allWritten(c.text, faults)), c.why)
+		})
+	}
+}
+
+func allWritten(text string, faults []Fault) []string {
+	var out []string
+	for _, f := range faults {
+		out = append(out, written(text, f))
+	}
+	return out
+}
+
+const (
+	bases  = "a word of base_type (open_graded, dense_graded, panel, sand)"
+	aBool  = "a bool: a comparison such as cbr < 3, or a name that is true or false"
+	aValue = "a value: a name, a number, a word or an opening bracket"
+	anOp   = "an operator such as ==, < or &&, or the end of the expression"
+)
+
+func TestWrongOperands(t *testing.T) {
+	checkConditions(t, []faultCase{
+		{"length and number", "the classic error of this trade", "cover >= 6",
+			[]string{"[cover >= 6] wrong-operands: >= does not go between these; found length >= number; wanted a length, such as inches(6)"}},
+		{"number and length", "the repair is for the number, on whichever side", "6.5 < cover",
+			[]string{"[6.5 < cover] wrong-operands: < does not go between these; found number < length; wanted a length, such as inches(6.5)"}},
+		{"length equal number", "", "cover == 6",
+			[]string{"[cover == 6] wrong-operands: == does not go between these; found length == number; wanted a length, such as inches(6)"}},
+		{"length and a calculated number", "no unit can be put about it", "cover > cbr * 2",
+			[]string{"[cover > cbr * 2] wrong-operands: > does not go between these; found length > number; wanted a length, such as inches(6)"}},
+		{"length in numbers", "", "cover in [6, 8]",
+			[]string{"[cover in [6, 8]] wrong-operands: in does not go between these; found length in list(number); wanted a length, such as inches(6)"}},
+		{"length plus pressure", "the part that is wrong, not the whole clause", "cover + load > inches(3)",
+			[]string{"[cover + load] wrong-operands: + does not go between these; found length + pressure; wanted length on both sides, or pressure on both sides"}},
+		{"length equal pressure", "", "cover == load",
+			[]string{"[cover == load] wrong-operands: == does not go between these; found length == pressure; wanted length on both sides, or pressure on both sides"}},
+		{"no such product", "", "cover * rain * rain > cover",
+			[]string{"[cover * rain] wrong-operands: * does not go between these; found length * rate; wanted dimensions whose product or quotient is one that the rule language has"}},
+		{"temperature and number", "", "frost < 3",
+			[]string{"[frost < 3] wrong-operands: < does not go between these; found temperature < number; wanted a temperature, such as fahrenheit(3)"}},
+		{"temperatures added", "a scale, not a difference", "frost + frost > frost",
+			[]string{"[frost + frost] wrong-operands: + does not go between these; found temperature + temperature; wanted " + scaleOnly}},
+		{"temperature doubled", "", "2 * frost > frost",
+			[]string{"[2 * frost] wrong-operands: * does not go between these; found number * temperature; wanted " + scaleOnly}},
+		{"temperature negated", "", "-frost > frost",
+			[]string{"[-frost] wrong-operands: - does not go with this; found frost, which is a temperature; wanted " + scaleOnly}},
+		{"not a number", "", "!cbr",
+			[]string{"[!cbr] wrong-operands: ! does not go with this; found cbr, which is a number; wanted " + aBool}},
+		{"number where a yes or no is wanted", "and the other side as well", "cbr && label",
+			[]string{"[cbr] wrong-kind: this is of the wrong kind; found cbr, which is a number; wanted " + aBool,
+				"[label] wrong-kind: this is of the wrong kind; found label, which is a text; wanted " + aBool}},
+		{"a number alone", "", "cbr", []string{"[cbr] wrong-kind: this is of the wrong kind; found cbr, which is a number; wanted " + aBool}},
+		{"texts have no order", "", "label < 'x'",
+			[]string{"[label < 'x'] wrong-operands: < does not go between these; found text < text; wanted numbers, or quantities of one dimension"}},
+		{"words have no order", "", "base < panel",
+			[]string{"[base < panel] wrong-operands: < does not go between these; found base_type < base_type; wanted == or !=: words have no order"}},
+		{"in without a list", "", "cbr in 3",
+			[]string{"[cbr in 3] wrong-operands: in does not go between these; found number in number; wanted a list behind in, such as [a, b]"}},
+		{"mixed list", "CEL makes a list of anything of it, of which the odd item is never equal", "cover in [inches(6), 6]",
+			[]string{"[6] mixed-list: the items of a list are of one kind; found 6, which is a number; wanted a length, such as inches(6)"}},
+		{"mixed words", "", "base in [open_graded, 3]",
+			[]string{"[3] mixed-list: the items of a list are of one kind; found 3, which is a number; wanted " + bases}},
+		{"mixed arguments", "a calculation would be handed a text", "mean([1, 'a']) > 3",
+			[]string{"['a'] mixed-list: the items of a list are of one kind; found 'a', which is a text; wanted a number, such as 6"}},
+		{"empty list", "nothing is in it", "base in []", []string{"[[]] empty-list: the list is empty; wanted at least one item"}},
+		{"wrong argument", "with the signature", "modulus(cover) > load",
+			[]string{"[modulus(cover)] wrong-arguments: modulus does not take these; found modulus(length); wanted modulus(cbr number) pressure"}},
+		{"too many arguments", "", "inches(3, 4) > cover",
+			[]string{"[inches(3, 4)] wrong-arguments: inches does not take these; found inches(number, number); wanted inches(number) length"}},
+		{"two dimensions", "", "larger(3, cover) > cover",
+			[]string{"[larger(3, cover)] wrong-arguments: larger does not take these; found larger(number, length); wanted larger(number, number) number or larger(quantity, quantity) quantity, all of one dimension"}},
+		{"all at once", "every fault of an expression is told in one run", "cover > 6 && base == biaxial || cbrr > 3", []string{
+			"[cover > 6] wrong-operands: > does not go between these; found length > number; wanted a length, such as inches(6)",
+			"[biaxial] word-of-another: biaxial is a word of grid, not of base_type; found biaxial; wanted " + bases,
+			"[cbrr] unknown-name: no value or word is called cbrr; found cbrr; nearest cbr"}},
+	})
+}
+
+func TestWords(t *testing.T) {
+	checkConditions(t, []faultCase{
+		{"misspelt", "the nearest word of the vocabulary that is compared", "base == pannel",
+			[]string{"[pannel] unknown-name: no value or word is called pannel; found pannel; wanted " + bases + "; nearest panel"}},
+		{"misspelt, on the left", "", "pannel == base",
+			[]string{"[pannel] unknown-name: no value or word is called pannel; found pannel; wanted " + bases + "; nearest panel"}},
+		{"misspelt, in a list", "", "base in [panel, opengraded]",
+			[]string{"[opengraded] unknown-name: no value or word is called opengraded; found opengraded; wanted " + bases + "; nearest open_graded"}},
+		{"nothing near", "the words are listed, no nearest is made up", "base == gravel",
+			[]string{"[gravel] unknown-name: no value or word is called gravel; found gravel; wanted " + bases}},
+		{"of another vocabulary", "its own is named", "base == biaxial",
+			[]string{"[biaxial] word-of-another: biaxial is a word of grid, not of base_type; found biaxial; wanted " + bases}},
+		{"of another, on the left", "", "biaxial != base",
+			[]string{"[biaxial] word-of-another: biaxial is a word of grid, not of base_type; found biaxial; wanted " + bases}},
+		{"of another, in a list", "CEL lets a mixed list pass", "base in [panel, biaxial]",
+			[]string{"[biaxial] word-of-another: biaxial is a word of grid, not of base_type; found biaxial; wanted " + bases}},
+		{"of another, all of a list", "", "base in [biaxial]",
+			[]string{"[biaxial] word-of-another: biaxial is a word of grid, not of base_type; found biaxial; wanted " + bases}},
+		{"two words of two vocabularies", "the left one is taken to be wrong", "river_sand == sand",
+			[]string{"[river_sand] word-of-another: river_sand is a word of sand, not of base_type; found river_sand; wanted " + bases}},
+		{"two names of two vocabularies", "", "base == grid",
+			[]string{"[base == grid] wrong-operands: == does not go between these; found base_type == grid; wanted words of one vocabulary on both sides, not of base_type and grid"}},
+		{"in quotes", "an answer is a word, not a text", `base == "panel"`,
+			[]string{`[base == "panel"] wrong-operands: == does not go between these; found base_type == text; wanted ` + bases + "; words stand without quotes; nearest panel"}},
+		{"vocabulary as a value", "CEL has a type there, and no good word for it", "base_type == panel",
+			[]string{"[base_type] kind-as-value: base_type is the name of a vocabulary, not a value; found base_type; wanted the name of such a value: base, old.base"}},
+		{"vocabulary as a word", "", "base == base_type",
+			[]string{"[base_type] kind-as-value: base_type is the name of a vocabulary, not a value; found base_type; wanted " + bases}},
+		{"vocabulary alone", "", "base_type",
+			[]string{"[base_type] kind-as-value: base_type is the name of a vocabulary, not a value; found base_type; wanted the name of such a value: base, old.base"}},
+		{"dimension as a value", "", "length > inches(3)",
+			[]string{"[length] kind-as-value: length is the name of a dimension, not a value; found length; wanted the name of such a value: cover, depth, water"}},
+		{"kind of material as a value", "", "grid_product.aperture > inches(1)",
+			[]string{"[grid_product] kind-as-value: grid_product is the name of a kind of material, not a value; found grid_product; wanted the name of such a value: net, spare"}},
+		{"number as a value", "", "number > 3",
+			[]string{"[number] kind-as-value: number is the name of a kind of value, not a value; found number; wanted the name of such a value: cbr, soil.cbr, soil.liquid_limit, zero, swell"}},
+		{"kind of no value", "", "tonnage == 3 || freezing_index > 3",
+			[]string{"[freezing_index] kind-as-value: freezing_index is the name of a dimension, not a value; found freezing_index; wanted a freezing index, such as f_days(6)"}},
+	})
+}
+
+// TestKindThatIsAWord holds that a word may share its name with a kind: sand
+// can be a base and a material.
+func TestKindThatIsAWord(t *testing.T) {
+	e := testEnv(t)
+	for _, text := range []string{"base == sand", "base in [sand, panel]", "grid == grid"} {
+		_, faults := e.Condition(text, nil)
+		require.Empty(t, faults, text)
+	}
+}
+
+func TestNames(t *testing.T) {
+	checkConditions(t, []faultCase{
+		{"misspelt", "", "cbrr > 3", []string{"[cbrr] unknown-name: no value or word is called cbrr; found cbrr; nearest cbr"}},
+		{"misspelt in a group", "the whole dotted name is marked", "soil.cbrr > 3",
+			[]string{"[soil.cbrr] unknown-name: no value or word is called soil.cbrr; found soil.cbrr; nearest soil.cbr"}},
+		{"without its group", "", "liquid_limit > 50",
+			[]string{"[liquid_limit] unknown-name: no value or word is called liquid_limit; found liquid_limit; nearest soil.liquid_limit"}},
+		{"a group alone", "", "soil > 3",
+			[]string{"[soil] unknown-name: soil is not a value: it is the first part of other names; found soil; wanted one of soil.cbr, soil.liquid_limit"}},
+		{"below a number", "", "cbr.mean > 3", []string{"[cbr.mean] unknown-name: no value is called cbr.mean; found cbr.mean"}},
+		{"property misspelt", "", "net.strenght > load",
+			[]string{"[net.strenght] unknown-property: net is a word of grid_product, which has no property called strenght; found strenght; wanted one of aperture, note, strength; nearest strength"}},
+		{"property of a word that has none", "", "panel.weight > load",
+			[]string{"[panel.weight] unknown-property: panel is a word of base_type, which has no property called weight; found weight"}},
+		{"function misspelt", "", "modullus(cbr) > load",
+			[]string{"[modullus(cbr)] unknown-function: no function is called modullus; found modullus; nearest modulus"}},
+		{"unit for its function", "", "cover > inch(6)",
+			[]string{"[inch(6)] unknown-function: no function is called inch; found inch; nearest inches"}},
+		{"function without brackets", "", "cover > inches",
+			[]string{"[inches] function-as-value: inches is a function, not a value; found inches; wanted inches(number) length"}},
+		{"value with brackets", "", "cbr(3) > 3",
+			[]string{"[cbr(3)] unknown-function: cbr is a value, not a function; found cbr; wanted cbr without brackets"}},
+	})
+}
+
+// TestLeftOut holds that what the language leaves out of CEL is refused, each
+// with what to write instead.
+func TestLeftOut(t *testing.T) {
+	const loops = "maps, structures and loops are not part of the rule language; wanted a plain condition or value"
+	checkConditions(t, []faultCase{
+		{"choice", "it hides a rule without a reason; a chain of them ends in CEL at 250", "(cbr > 3 ? 1 : 2) > 1",
+			[]string{"[cbr > 3 ? 1 : 2] hidden-rule: the choice a ? b : c hides a rule; wanted two rules, each with its own reason"}},
+		{"logic in a value", "no reason could be told for it", "wet == (cbr > 3 && wet)",
+			[]string{"[cbr > 3 && wet] hidden-logic: &&, || and ! cannot stand inside a value; wanted a condition of its own, such as a term that is a bool"}},
+		{"logic in logic in a value", "told once, at the outer", "!(!wet || wet) == wet",
+			[]string{"[!(!wet || wet)] hidden-logic: &&, || and ! cannot stand inside a value; wanted a condition of its own, such as a term that is a bool"}},
+		{"map", "CEL's maps have no order", "{'a': 1} == {'a': 1}", []string{"[{'a': 1}] no-such-form: " + loops, "[{'a': 1}] no-such-form: " + loops}},
+		{"structure", "", "grid{} == grid", []string{"[grid{}] no-such-form: " + loops}},
+		{"loop", "its cost would not be bound by its length", "readings.all(x, x > 3)", []string{"[readings.all(x, x > 3)] no-such-form: " + loops}},
+		{"index", "", "readings[0] > 3",
+			[]string{"[readings[0]] no-such-form: indexes are not part of the rule language; wanted least(...), greatest(...) or count(...)"}},
+		{"has", "in CEL false for a zero", "has(net.aperture)", []string{"[has(net.aperture)] no-such-form: has is not part of the rule language; wanted known(name)"}},
+		{"null", "", "cbr == null", []string{"[null] no-such-literal: this kind of literal is not part of the rule language; wanted a number, a word or a quoted text"}},
+		{"unsigned", "", "cbr == 1u", []string{"[1u] no-such-literal: this kind of literal is not part of the rule language; wanted a number, a word or a quoted text"}},
+		{"bytes", "", "label == b'x'", []string{"[b'x'] no-such-literal: this kind of literal is not part of the rule language; wanted a number, a word or a quoted text"}},
+		{"remainder", "", "cbr % 2 > 1", []string{"[cbr % 2] no-such-form: % is not part of the rule language; found cbr % 2"}},
+		{"CEL's own functions", "none is there but those described", "size(readings) > 3", []string{"[size(readings)] unknown-function: no function is called size; found size"}},
+		{"CEL's conversions", "they would make a text or a number of anything", "int(cbr) > 3", []string{"[int(cbr)] unknown-function: no function is called int; found int"}},
+		{"CEL's patterns", "", "label.matches('n.*')", []string{"[label.matches('n.*')] unknown-function: no function is called matches; found matches"}},
+		{"CEL's clock", "the same inputs give the same answer", "timestamp('2026-01-01T00:00:00Z') == timestamp('2026-01-01T00:00:00Z')",
+			[]string{"[timestamp('2026-01-01T00:00:00Z')] unknown-function: no function is called timestamp; found timestamp",
+				"[timestamp('2026-01-01T00:00:00Z')] unknown-function: no function is called timestamp; found timestamp"}},
+	})
+}
+
+func TestSyntax(t *testing.T) {
+	const cannot = " syntax: this cannot be read as an expression; found "
+	checkConditions(t, []faultCase{
+		{"nothing", "", "  \n", []string{"[] empty-expression: nothing is written here; wanted an expression"}},
+		{"one equals sign", "", "cbr = 3", []string{"[=]" + cannot + "=; wanted == to compare"}},
+		{"one ampersand", "", "wet & wet", []string{"[&]" + cannot + "&; wanted &&"}},
+		{"and", "", "wet and wet", []string{"[and]" + cannot + "and; wanted &&"}},
+		{"OR", "in capitals too", "wet OR wet", []string{"[OR]" + cannot + "OR; wanted ||"}},
+		{"not", "", "not wet", []string{"[not]" + cannot + "not; wanted !"}},
+		{"at least, turned", "", "cbr => 3", []string{"[=>]" + cannot + "=>; wanted >="}},
+		{"unequal of other languages", "", "cbr <> 3", []string{"[<>]" + cannot + "<>; wanted !="}},
+		{"typeset signs", "as a word processor writes them", "cbr ≥ 3 && label == “x”",
+			[]string{"[≥]" + cannot + "≥; wanted >=", "[“]" + cannot + `“; wanted straight quotes, "..."`, "[”]" + cannot + `”; wanted straight quotes, "..."`}},
+		{"unit behind", "as a setting is written", "cover > 6 in", []string{"[6 in] unit-behind: in an expression a unit is written as a function; found 6 in; wanted inches(6)"}},
+		{"unit behind, at once", "", "cover > 150mm", []string{"[150mm] unit-behind: in an expression a unit is written as a function; found 150mm; wanted mm(150)"}},
+		{"inch sign", "an unclosed quote to CEL", `cover > 6" && wet`, []string{`[6"] unit-behind: in an expression a unit is written as a function; found 6"; wanted inches(6)`}},
+		{"unit of several signs", "", "rain > 0.5 in/h", []string{"[0.5 in/h] unit-behind: in an expression a unit is written as a function; found 0.5 in/h; wanted in_per_hour(0.5)"}},
+		{"in behind a number", "is the operator where a list follows", "3 in readings &&",
+			[]string{"[]" + cannot + "the end of the expression; wanted " + aValue}},
+		{"not closed", "the bracket itself is marked", "(cbr > 3 && (wet || wet)", []string{"[(] syntax: this bracket is not closed; found (; wanted )"}},
+		{"closes nothing", "", "cbr > 3)", []string{"[)] syntax: this bracket closes nothing; found ); wanted its opening bracket, or none"}},
+		{"quote", "", "label == 'north", []string{"['north] syntax: the quote is not closed; found 'north; wanted a text between two quotes, such as 'north'"}},
+		{"end", "just behind the text", "cbr >", []string{"[]" + cannot + "the end of the expression; wanted " + aValue}},
+		{"operator first", "", "&& wet", []string{"[&&]" + cannot + "&&; wanted " + aValue}},
+		{"two values", "", "cbr > 3 wet", []string{"[wet]" + cannot + "wet; wanted " + anOp}},
+		{"two operators", "", "cbr > > 3", []string{"[>]" + cannot + ">; wanted " + aValue}},
+		{"comma", "", "wet, wet", []string{"[,]" + cannot + ",; wanted " + anOp}},
+		{"reserved", "", "if == 3", []string{"[if] syntax: if is a word that the rule language keeps for itself; found if; wanted another name, or two rules instead of a choice"}},
+		{"not a number", "", "cbr > 1.5.5", []string{"[1.5.5] syntax: this is not a number; found 1.5.5; wanted a number such as 6, 0.5 or 1.5e6"}},
+		{"point without digits", "", "cbr > 5.", []string{"[5] syntax: a number has digits behind its point; found 5; wanted 5 or 5.0"}},
+		{"too large", "", "cbr > 1e999", []string{"[1e999] syntax: the number is too large to be read; found 1e999; wanted a number below 9e18, or one with an exponent such as 1e20"}},
+		{"too large, whole", "", "cbr > 9223372036854775808", []string{"[9223372036854775808] syntax: the number is too large to be read; found 9223372036854775808; wanted a number below 9e18, or one with an exponent such as 1e20"}},
+		{"sign of no language", "", "cbr > @3", []string{"[@]" + cannot + "@; wanted letters, digits and the signs of the rule language"}},
+		{"behind non-ASCII and lines", "offsets count characters", "label == 'größe' ||\n  cbr = 3", []string{"[=]" + cannot + "=; wanted == to compare"}},
+	})
+}
+
+// TestExpressionKinds holds that a value of the wrong kind is refused with what
+// would do.
+func TestExpressionKinds(t *testing.T) {
+	e := testEnv(t)
+	for _, c := range []struct {
+		name, text string
+		want       value.Kind
+		fault      string
+	}{
+		{"number for a length", "6", "length", "[6] wrong-kind: this is of the wrong kind; found 6, which is a number; wanted a length, such as inches(6)"},
+		{"text for a word", `"biaxial"`, "grid", `["biaxial"] wrong-kind: this is of the wrong kind; found "biaxial", which is a text; wanted a word of grid (no_grid, biaxial, triaxial); words stand without quotes; nearest biaxial`},
+		{"word of another", "panel", "grid", "[panel] wrong-kind: this is of the wrong kind; found panel, a word of base_type; wanted a word of grid (no_grid, biaxial, triaxial)"},
+		{"pressure for a length", "(load + load) * 2", "length", "[(load + load) * 2] wrong-kind: this is of the wrong kind; found (load + load) * 2, which is a pressure; wanted a length, such as inches(6)"},
+		{"list for one", "[1, 2]", value.NumberKind, "[[1, 2]] wrong-kind: this is of the wrong kind; found [1, 2], which is a list of number; wanted a number, such as 6"},
+		{"long text", "larger(larger(inches(1), inches(2)), larger(inches(3), inches(4)))", value.NumberKind,
+			"[larger(larger(inches(1), inches(2)), larger(inches(3), inches(4)))] wrong-kind: this is of the wrong kind; found larger(larger(inches(1), inches(2)), ..., which is a length; wanted a number, such as 6"},
+		{"logic", "wet && wet", value.BoolKind, "[wet && wet] hidden-logic: &&, || and ! cannot stand inside a value; wanted a condition of its own, such as a term that is a bool"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			x, faults := e.Expression(c.text, c.want, nil)
+			require.Nil(t, x)
+			require.Empty(t, cmp.Diff([]string{c.fault}, allWritten(c.text, faults)))
+		})
+	}
+}
+
+// TestSpans holds that a fault marks the whole of what is wrong: CEL keeps of a
+// call only its bracket, of a property only its dot, and of a sum only its sign.
+func TestSpans(t *testing.T) {
+	e := testEnv(t)
+	for _, c := range []struct{ text, marked string }{
+		{"cbr", "cbr"}, {"soil.cbr", "soil.cbr"}, {"soil . cbr", "soil . cbr"}, {"net.strength", "net.strength"}, {"inches(3)", "inches(3)"},
+		{"inches ( 3 )", "inches ( 3 )"}, {"(inches(3))", "inches(3)"}, {"inches(3) * 2", "inches(3) * 2"},
+		{"(inches(2) + inches(3)) * (2 + cbr)", "(inches(2) + inches(3)) * (2 + cbr)"}, {"larger((cbr), (3))", "larger((cbr), (3))"},
+		{"[1, 2]", "[1, 2]"}, {"[[1], [2]]", "[[1], [2]]"}, {"'a)b('", "'a)b('"}, {"inches(3 // )\n)", "inches(3 // )\n)"},
+		{"modulus(\n  cbr\n)", "modulus(\n  cbr\n)"}, {"-inches(3)", "-inches(3)"}, {"mean([1, 2])", "mean([1, 2])"},
+		{"  larger(cbr, (3)) - (2)  ", "larger(cbr, (3)) - (2)"}, {"wet && soil.cbr", "soil.cbr"}, {"r'\\' + 'é' == label && cbr", "cbr"},
+		{"known(water) && water", "water"}, {"label == '''a'b\n''' && load", "load"}, {`label == "\")" && load`, "load"},
+	} {
+		_, faults := e.Condition(c.text, nil)
+		require.NotEmpty(t, faults, c.text)
+		last := faults[len(faults)-1]
+		require.Equal(t, c.marked, string([]rune(c.text)[last.Offset:last.Offset+last.Width]), "in %s", c.text)
+	}
+}

@@ -1,0 +1,84 @@
+package language
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/value"
+)
+
+// TestBuildRefuses holds what cannot be declared.
+func TestBuildRefuses(t *testing.T) {
+	for _, c := range []struct {
+		name, why string
+		declare   func(b *Builder)
+		want      string
+		is        error
+	}{
+		{"vocabulary called length", "its words would be compared with lengths", func(b *Builder) { b.AddVocabulary("length", words("length", "long"), nil) },
+			`the name of a kind is taken: no vocabulary, material or object can be called "length"`, ErrKindTaken},
+		{"vocabulary called number", "", func(b *Builder) { b.AddVocabulary("number", words("number", "one"), nil) },
+			`the name of a kind is taken: no vocabulary, material or object can be called "number"`, ErrKindTaken},
+		{"vocabulary called as in CEL", "it would be read as a text", func(b *Builder) { b.AddVocabulary("string", words("string", "twine"), nil) },
+			`the name of a kind is taken: no vocabulary, material or object can be called "string"`, ErrKindTaken},
+		{"object called bool", "", func(b *Builder) { b.AddObject("bool") }, `the name of a kind is taken: no vocabulary, material or object can be called "bool"`, ErrKindTaken},
+		{"name of no kind", "", func(b *Builder) { b.AddName(Name{Name: "x", Kind: "lenght"}) }, `name x: "lenght" is not a kind of value`, nil},
+		{"function twice", "", func(b *Builder) { b.AddFunction(testFunctions()[0]); b.AddFunction(testFunctions()[0]) }, "calculation is not described as it is written: the name modulus is taken", calculation.ErrShape},
+		{"function called as a unit", "", func(b *Builder) { f := testFunctions()[0]; f.Name = "inches"; b.AddFunction(f) }, "calculation is not described as it is written: the name inches is taken", calculation.ErrShape},
+		{"function called known", "", func(b *Builder) { f := testFunctions()[0]; f.Name = "known"; b.AddFunction(f) }, "calculation is not described as it is written: the name known is taken", calculation.ErrShape},
+		{"object that nobody declared", "", func(b *Builder) { b.AddFunction(testFunctions()[3]) }, `spread, argument wheel: "wheel" is not a kind of value`, nil},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			b := NewBuilder()
+			c.declare(b)
+			_, err := b.Build()
+			require.EqualError(t, err, c.want, c.why)
+			if c.is != nil {
+				require.ErrorIs(t, err, c.is)
+			}
+		})
+	}
+}
+
+// TestDescriptions holds that every function is described, and that its example
+// can be tried where it needs no names.
+func TestDescriptions(t *testing.T) {
+	e := testEnv(t)
+	seen := map[string]bool{}
+	for _, d := range e.Functions() {
+		require.False(t, seen[d.Name], d.Name)
+		seen[d.Name] = true
+		require.NotEmpty(t, d.Signatures, d.Name)
+		require.NotEmpty(t, d.About, d.Name)
+		if d.Function == nil && d.Name != "known" {
+			x, faults := e.Expression(d.Example, value.NoKind, nil)
+			require.Empty(t, faults, d.Example)
+			_, err := x.Eval(testFrame(e))
+			require.NoError(t, err, d.Example)
+		}
+	}
+	for _, u := range quantity.Units() {
+		require.True(t, seen[u.Builder], u.Builder)
+	}
+}
+
+// TestWordLookup holds by which names a word is found.
+func TestWordLookup(t *testing.T) {
+	e := testEnv(t)
+	for _, label := range []string{"open_graded", "open graded"} {
+		w, ok := e.WordLabelled("base_type", label)
+		require.True(t, ok, label)
+		require.Equal(t, "open_graded", w.Name)
+	}
+	_, ok := e.WordLabelled("grid", "open_graded")
+	require.False(t, ok, "a word is of one vocabulary")
+	require.True(t, e.HasKind("list(length)"))
+	require.False(t, e.HasKind("lenght"))
+	n, ok := e.NameOf("water")
+	require.True(t, ok && n.MayLack)
+	i, ok := e.Index("water")
+	require.True(t, ok && i < e.NameCount())
+}

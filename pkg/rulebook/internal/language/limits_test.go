@@ -1,0 +1,64 @@
+package language
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/stretchr/testify/require"
+)
+
+// TestLimits holds that a hostile expression ends in an error of its own, and
+// soon.
+func TestLimits(t *testing.T) {
+	e := testEnv(t)
+	large := []string{"[] expression-too-large: the expression is too long or too deeply nested; wanted at most 4000 characters and 40 levels; name a part of it as a term"}
+	many := func(parts string) []string {
+		return []string{"[] expression-too-large: the expression has too many parts; found " + parts + " parts; wanted 400 parts at most; name a part of it as a term"}
+	}
+	repeat := strings.Repeat
+	for _, c := range []struct {
+		name, why, text string
+		want            []string
+	}{
+		{"longest", "", "wet" + repeat(" ", MaxCharacters-3), nil},
+		{"too long", "", "wet" + repeat(" ", MaxCharacters-2), large},
+		{"counted in characters", "not in bytes", "label == '" + repeat("é", MaxCharacters-11) + "'", nil},
+		{"brackets", "", repeat("(", 3000), large},
+		{"brackets, closed", "", repeat("(", 100) + "wet" + repeat(")", 100), large},
+		{"brackets that a person writes", "", repeat("(", 5) + "wet" + repeat(")", 5), nil},
+		{"lists", "", repeat("[", 3000), large},
+		{"maps", "", repeat("{", 3000), large},
+		{"minus", "CEL takes them two by two", "cbr > " + repeat("-", 3000) + "3", nil},
+		{"not", "", repeat("!", 3000) + "wet", nil},
+		{"not, with brackets", "", repeat("!(", 1000) + "wet" + repeat(")", 1000), large},
+		{"calls", "", repeat("modulus(", 100) + "cbr" + repeat(")", 100) + " > load", large},
+		{"choices", "in CEL a chain of 260 ends at place -1:0", repeat("cbr > 3 ? 1 : ", 260) + "2", large},
+		{"dots", "", "a" + repeat(".a", 1500) + " > 3", large},
+		{"and, 100 clauses", "a chain is not a nesting", strings.TrimSuffix(repeat("wet && ", 100), " && "), nil},
+		{"and, 300 clauses", "", strings.TrimSuffix(repeat("wet && ", 300), " && "), many("599")},
+		{"or, 300 clauses", "", strings.TrimSuffix(repeat("cbr > 3 || ", 300), " || "), many("1199")},
+		{"sum", "each + is a level", strings.TrimSuffix(repeat("1 + ", 100), " + ") + " > 3", large},
+		{"long list", "", "cbr in [" + strings.TrimSuffix(repeat("1, ", 500), ", ") + "]", many("503")},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			begun := time.Now()
+			_, faults := e.Condition(c.text, nil)
+			require.Empty(t, cmp.Diff(c.want, allWritten("", faults)), c.why)
+			require.Less(t, time.Since(begun), 2*time.Second)
+		})
+	}
+}
+
+// TestTangled holds that texts made to confuse a parser are refused soon.
+func TestTangled(t *testing.T) {
+	e := testEnv(t)
+	for _, unit := range []string{"(", ")", "([", "({", "a(", "a[", "a.", "a?", "a?b:", "!-", "-!", "'", `"`, "\\", "&&", "||", "a&&", "a==", "[a,", "{a:", "in ", "1e", ".", "?.", "0x", "//", "r'", "'''", "\u2028", "\x00", "`"} {
+		text := strings.Repeat(unit, MaxCharacters/len([]rune(unit)))
+		begun := time.Now()
+		_, faults := e.Condition(text, nil)
+		require.NotEmpty(t, faults, "%q", unit)
+		require.Less(t, time.Since(begun), 5*time.Second, "%q", unit)
+	}
+}

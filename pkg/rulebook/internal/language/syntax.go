@@ -1,0 +1,219 @@
+package language
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/google/cel-go/cel"
+
+	"example.com/groundrule/pkg/quantity"
+)
+
+// syntaxFaults says why a text cannot be read as an expression. The slips that
+// writers make most are told by the signs of the text; for any other the
+// parser's place is taken, and never its wording.
+func (e *Env) syntaxFaults(text string, issues *cel.Issues) []Fault {
+	place := 0
+	for i, each := range issues.Errors() {
+		for _, limit := range []string{"recursion", "code point", "size exceeds", "recovery attempt limit", "nesting depth"} {
+			if strings.Contains(each.Message, limit) {
+				return []Fault{tooLarge()}
+			}
+		}
+		if i == 0 && each.Location.Line() > 0 {
+			place = offsetOf(text, each.Location.Line(), each.Location.Column())
+		}
+	}
+	tokens := scan(text)
+	if slips := e.slips(tokens, []rune(text)); len(slips) > 0 {
+		return slips
+	}
+	return []Fault{unexpected(tokens, place)}
+}
+
+func tooLarge() Fault {
+	return Fault{Code: "expression-too-large", Message: "the expression is too long or too deeply nested",
+		Wanted: fmt.Sprintf("at most %d characters and %d levels; name a part of it as a term", MaxCharacters, MaxNesting)}
+}
+
+const unreadable = "this cannot be read as an expression"
+
+// unexpected reports the sign at a place, by what stands before it.
+func unexpected(tokens []token, place int) Fault {
+	f := Fault{Offset: place, Width: 1, Code: "syntax", Message: unreadable, Found: "the end of the expression"}
+	before := token{kind: signToken}
+	for _, t := range tokens {
+		if t.stop > place {
+			f.Offset, f.Width, f.Found = t.start, t.stop-t.start, shortened(t.text)
+			break
+		}
+		before = t
+	}
+	f.Wanted = "a value: a name, a number, a word or an opening bracket"
+	if endsValue(before) {
+		f.Wanted = "an operator such as ==, < or &&, or the end of the expression"
+	}
+	return f
+}
+
+func endsValue(t token) bool {
+	return t.kind <= textToken || t.kind == bracketToken && closers[t.text] == ""
+}
+
+// slips finds what is wrong with the signs themselves, in the order of the text.
+func (e *Env) slips(tokens []token, runes []rune) []Fault {
+	var out []Fault
+	closed := true
+	for i := 0; i < len(tokens); i++ {
+		if f, used := unitSlip(tokens[i:], runes); used > 0 {
+			out = append(out, f)
+			i += used - 1
+			continue
+		}
+		if f, is := e.slip(tokens, i); is {
+			out = append(out, f)
+		}
+		closed = closed && tokens[i].kind != openText
+	}
+	if _, lone := partners(tokens); closed {
+		for _, t := range lone {
+			f := tokenFault(t, "syntax", "this bracket closes nothing", "its opening bracket, or none")
+			if wanted := closers[t.text]; wanted != "" {
+				f.Message, f.Wanted = "this bracket is not closed", wanted
+			}
+			out = append(out, f)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Fault) int { return a.Offset - b.Offset })
+	return out
+}
+
+func tokenFault(t token, code, message, wanted string) Fault {
+	return Fault{Offset: t.start, Width: t.stop - t.start, Code: code, Message: message, Found: shortened(t.text), Wanted: wanted}
+}
+
+// meant are signs and words of other languages with what they are here.
+var meant = map[string]string{"and": "&&", "or": "||", "not": "!", "&": "&&", "|": "||", "=": "== to compare", "=>": ">=", "=<": "<=", "<>": "!=",
+	"≥": ">=", "≤": "<=", "≠": "!=", "×": "*", "·": "*", "÷": "/", "−": "- (the minus sign of the keyboard)", "–": "- (the minus sign of the keyboard)",
+	"“": `straight quotes, "..."`, "”": `straight quotes, "..."`, "‘": `straight quotes, '...'`, "’": `straight quotes, '...'`,
+	"#": "// before a remark", ";": "&& or ||, or nothing"}
+
+// reservedNames are words that the rule language keeps for itself.
+var reservedNames = []string{"as", "break", "const", "continue", "else", "for", "function", "if", "import", "let", "loop",
+	"package", "namespace", "return", "var", "void", "while"}
+
+// slip tells what is wrong with one sign.
+func (e *Env) slip(tokens []token, i int) (Fault, bool) {
+	t := tokens[i]
+	next := token{start: -1}
+	if i+1 < len(tokens) {
+		next = tokens[i+1]
+	}
+	switch t.kind {
+	case nameToken:
+		if slices.Contains(reservedNames, t.text) {
+			return tokenFault(t, "syntax", t.text+" is a word that the rule language keeps for itself", "another name, or two rules instead of a choice"), true
+		}
+		wanted := meant[strings.ToLower(t.text)]
+		_, declared := e.names[t.text]
+		_, isWord := e.words[t.text]
+		return tokenFault(t, "syntax", unreadable, wanted), wanted != "" && !declared && !isWord
+	case numberToken:
+		return numberSlip(t, next)
+	case openText:
+		return tokenFault(t, "syntax", "the quote is not closed", "a text between two quotes, such as "+string([]rune(t.text)[:1])+"north"+string([]rune(t.text)[:1])), true
+	case strangeToken, signToken:
+		if both := t.text + next.text; t.stop == next.start && meant[both] != "" {
+			t.text, t.stop = both, next.stop
+		}
+		wanted := meant[t.text]
+		if t.kind == signToken {
+			return tokenFault(t, "syntax", unreadable, wanted), wanted != ""
+		}
+		if wanted == "" {
+			wanted = "letters, digits and the signs of the rule language"
+		}
+		return tokenFault(t, "syntax", unreadable, wanted), true
+	}
+	return Fault{}, false
+}
+
+var plainNumber = regexp.MustCompile(`^(?:[0-9]+|[0-9]*\.[0-9]+)(?:[eE][-+]?[0-9]+)?$`)
+
+func numberSlip(t, next token) (Fault, bool) {
+	switch {
+	case next.text == "." && next.start == t.stop:
+		return tokenFault(t, "syntax", "a number has digits behind its point", t.text+" or "+t.text+".0"), true
+	case next.text == "," && next.start == t.stop && plainNumber.MatchString(t.text):
+		return Fault{}, false
+	case !plainNumber.MatchString(t.text):
+		if _, err := strconv.ParseInt(t.text, 0, 64); err == nil {
+			return Fault{}, false // 0x10 is a number to CEL
+		}
+		return tokenFault(t, "syntax", "this is not a number", "a number such as 6, 0.5 or 1.5e6"), true
+	}
+	_, wholeErr := strconv.ParseInt(t.text, 10, 64)
+	_, err := strconv.ParseFloat(t.text, 64)
+	isWhole := !strings.ContainsAny(t.text, ".eE")
+	return tokenFault(t, "syntax", "the number is too large to be read", "a number below 9e18, or one with an exponent such as 1e20"),
+		err != nil || isWhole && wholeErr != nil
+}
+
+// unitSlip finds a quantity written as in a setting, such as 6 in, and gives how
+// many signs it takes; 0 if there is none.
+func unitSlip(tokens []token, runes []rune) (Fault, int) {
+	if tokens[0].kind != numberToken {
+		return Fault{}, 0
+	}
+	for n := min(4, len(tokens)); n > 0; n-- {
+		first, last := tokens[0], tokens[n-1]
+		if last.kind == openText { // a foot or inch sign is read as a quote
+			last.stop = last.start + 1
+		}
+		if last.text == "in" && len(tokens) > n && (tokens[n].kind <= textToken || closers[tokens[n].text] != "") {
+			continue // the operator
+		}
+		text := string(runes[first.start:last.stop])
+		q, err := quantity.Parse(text)
+		if err != nil || q.Dim == quantity.DimRatio {
+			continue
+		}
+		if builder, x, ok := builderFor(text, q); ok {
+			return Fault{Offset: first.start, Width: last.stop - first.start, Code: "unit-behind", Message: "in an expression a unit is written as a function",
+				Found: text, Wanted: builder + "(" + x + ")"}, n
+		}
+	}
+	return Fault{}, 0
+}
+
+// builderFor finds how the rule language writes what was written as "6 in".
+func builderFor(text string, q quantity.Quantity) (builder, number string, ok bool) {
+	for _, u := range quantity.Units() {
+		if u.Builder == "" || u.Dim != q.Dim {
+			continue
+		}
+		for _, spelling := range append([]string{u.Symbol, u.Plural, u.Builder}, u.Spellings...) {
+			if head, cut := strings.CutSuffix(text, spelling); cut && spelling != "" {
+				if head = strings.TrimSpace(head); plainNumber.MatchString(head) {
+					return u.Builder, head, true
+				}
+			}
+		}
+	}
+	return "", "", false
+}
+
+// offsetOf turns CEL's line (from 1) and column (from 0) into an offset.
+func offsetOf(text string, line, column int) int {
+	offset := 0
+	for i, each := range strings.Split(text, "\n") {
+		if i == line-1 {
+			break
+		}
+		offset += len([]rune(each)) + 1
+	}
+	return min(offset+column, len([]rune(text)))
+}

@@ -1,0 +1,116 @@
+package sheet
+
+import (
+	"strings"
+
+	"example.com/groundrule/pkg/section"
+)
+
+// variances shows on whose word a setting crosses its limit. It stands on the
+// face of every sheet: what was built by leave must not be taken for the rule.
+func (p *page) variances(list []section.Variance) {
+	if len(list) == 0 {
+		return
+	}
+	p.heading("LIMITS CROSSED BY LEAVE")
+	for _, v := range list {
+		p.put(2, "- ", "The setting "+v.Setting+" is "+p.value(v.Value)+", "+beyond(v.Value, v.Limit)+" its limit of "+p.value(v.Limit)+
+			". Leave given by "+v.Who+", until "+v.Until+": "+fullStop(v.Why)+" Variance "+v.Name+".")
+	}
+}
+
+// laidOver says which amendments a section was made by, and by the rules of
+// which day.
+func (p *page) laidOver(s *section.Section) {
+	var parts []string
+	for _, a := range s.Amendments {
+		parts = append(parts, a.Name+" (by "+a.Who+", "+a.When+": "+strings.TrimSuffix(fullStop(a.Why), ".")+")")
+	}
+	if len(parts) > 0 {
+		p.put(0, "", "Amendments laid over the rules, in this order: "+strings.Join(parts, "; ")+".")
+	}
+	if s.AsOf != "" {
+		p.put(0, "", "Made by the rules of "+s.AsOf+".")
+	}
+}
+
+// byWhom names an amendment with who made it and when.
+func byWhom(a section.Amendment) string {
+	return "amendment " + a.Name + " by " + a.Who + ", " + a.When
+}
+
+// ruleChange tells how an amendment changed a rule: what stood there before,
+// who changed it, when and why.
+func ruleChange(a *section.Amended) string {
+	out := byWhom(a.By) + ", at " + a.Place.String()
+	if was := a.Replaced; was != nil {
+		out += ", in place of rule " + was.ID + " at " + was.Place.String()
+		if was.When != "" {
+			out += ", which answered `" + was.Answer + "` when `" + was.When + "`"
+		} else {
+			out += ", which always answered `" + was.Answer + "`"
+		}
+	} else {
+		out += ", which added this rule"
+	}
+	return out + ". " + capital(fullStop(a.Because))
+}
+
+// settingChange tells how an amendment changed a setting.
+func (p *page) settingChange(v section.Used) string {
+	out := "Setting " + v.Name + " = " + p.value(v.Value) + " is set by " + byWhom(v.Amended.By) + ", at " + v.Amended.Place.String()
+	if was := v.Amended.Replaced; was != nil {
+		out += "; it was " + was.Answer + " at " + was.Place.String()
+	}
+	return out + ". " + capital(fullStop(v.Amended.Because))
+}
+
+// amendedSettings lists the settings that rules read and an amendment set, each
+// once, in the order of reading.
+func amendedSettings(rules []section.Rule) []section.Used {
+	var out []section.Used
+	seen := map[string]bool{}
+	add := func(values []section.Used) {
+		for _, v := range values {
+			if v.Amended != nil && !seen[v.Name] {
+				seen[v.Name] = true
+				out = append(out, v)
+			}
+		}
+	}
+	for _, rule := range rules {
+		for _, c := range rule.Clauses {
+			add(c.Values)
+		}
+		add(rule.Used)
+	}
+	return out
+}
+
+// amendedSettings tells of every amended setting that the page names.
+func (r *reasoner) amendedSettings(questions []question) {
+	var rules []section.Rule
+	for _, q := range questions {
+		rules = append(append(rules, q.reason.Taken...), q.reason.Passed...)
+	}
+	for _, reason := range r.under(questions) {
+		rules = append(rules, reason.Taken...)
+	}
+	settings := amendedSettings(rules)
+	if len(settings) == 0 {
+		return
+	}
+	r.heading("SETTINGS THAT AN AMENDMENT SET")
+	for _, v := range settings {
+		r.put(2, "- ", r.settingChange(v))
+	}
+}
+
+// footing says by which amendments and as of which day the reason holds.
+func (r *reasoner) footing() {
+	if len(r.s.Amendments) == 0 && r.s.AsOf == "" {
+		return
+	}
+	r.blank()
+	r.laidOver(r.s)
+}
