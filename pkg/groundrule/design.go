@@ -6,7 +6,6 @@ import (
 	"strings"
 	"sync"
 
-	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
@@ -111,9 +110,11 @@ func notCalculated(b *Book, job *site.Site, err error) *Refused {
 		asked += ", rule " + at.Rule
 	}
 	r.Says = section.Plain(fmt.Sprintf("A calculation that this section needs does not reach this job: %s. It was asked by %s.", call.Error(), asked))
-	var beyond *calculation.RangeError
-	if errors.As(err, &beyond) {
-		r.SourceText = beyond.Document
+	for _, f := range b.rules.Functions() {
+		if f.Function != nil && f.Name == call.Function {
+			r.Source = f.Function.Sources[0]
+			r.SourceText = sourceText(r.Source)
+		}
 	}
 	s.Refusals = []section.Refusal{r}
 	return &Refused{Section: s}

@@ -4,7 +4,9 @@
 //
 // [Differences] lists the edits between two rulebooks. [Run] designs every job
 // by both and follows each answer that changed back, through the decisions,
-// terms and rules that came out differently, to the edits it rests on. Only what
-// decided for the job counts: an edit of a rule that was passed over by both is
-// no cause.
+// terms and rules that came out differently, to the edits it rests on. An edit
+// of a rule that was passed over, and would have been passed over as it was, is
+// no cause. The causes of a job are meant to be enough: a rulebook with these
+// edits alone comes to the same section. They need not be the fewest, and edits
+// that cancel each other inside one calculation are not told apart.
 package impact

@@ -22,6 +22,9 @@ type aim struct {
 	walked bool
 	shows  func(*seen) bool
 
+	// by are the rules that hide a rule whose answer is never taken.
+	by []int
+
 	hits  int
 	best  draft // the job of fewest entries that shows it
 	tried int   // jobs that were aimed at it
@@ -229,8 +232,8 @@ func (q *asker) askDecision(s *subject, d *rulebook.Decision) {
 			shows = func(x *seen) bool { return x.held(d, i) }
 		}
 		a := q.add(s, applies, i, 0, shows, part(func(dm *decisionModel) node { return dm.taken(i) }))
-		if a.region == never || d.Take == rulebook.Largest || d.Take == rulebook.Smallest {
-			q.add(s, holds, i, 0, func(x *seen) bool { return x.held(d, i) }, part(func(dm *decisionModel) node { return dm.holds[i] }))
+		if a.proven() && d.Take != rulebook.Only && d.Take != rulebook.All {
+			q.askHidden(s, a)
 		}
 		for j := range i {
 			if d.Take == rulebook.Only {

@@ -211,7 +211,7 @@ func (c *conclusion) neverTaken(a *aim) sketch {
 		return sketch{f: f}
 	}
 	f := s.finding(Hidden)
-	f.Rule, f.Place, f.By = &rule, rule.Place, c.hiders(a)
+	f.Rule, f.Place, f.By = &rule, rule.Place, namesOf(d, a.by)
 	f.Says = "Whenever the rule's condition holds, an earlier rule has answered."
 	if d.Take == rulebook.Largest || d.Take == rulebook.Smallest {
 		f.Kind, f.Says = NeverGoverns, fmt.Sprintf("The rule holds for some jobs, and its answer is never the %s.", d.Take)
@@ -225,63 +225,6 @@ func (c *conclusion) neverTaken(a *aim) sketch {
 	}
 	k.instead = &instead
 	return k
-}
-
-// hiders finds the rules that hide or outdo a rule: as few as do so together,
-// the earliest of them if there is a choice.
-func (c *conclusion) hiders(a *aim) []Named {
-	d := a.subject.decision
-	dm := c.m.decision(d)
-	var others []int
-	for other := range d.Rules {
-		if other != a.rule && (other < a.rule || d.Take != rulebook.First) {
-			others = append(others, other)
-		}
-	}
-	hidden := func(by []int) bool {
-		n, ok := guarded(func() node {
-			out := c.m.d.and(c.among(d), dm.holds[a.rule])
-			for _, other := range by {
-				out = c.m.d.and(out, dm.escapes(a.rule, other))
-			}
-			return out
-		})
-		return ok && n == never
-	}
-	for i := len(others) - 1; i >= 0; i-- {
-		if fewer := slices.Delete(slices.Clone(others), i, i+1); hidden(fewer) {
-			others = fewer
-		}
-	}
-	var out []Named
-	for _, other := range others {
-		out = append(out, ruleNamed(d.Rules[other]))
-	}
-	return out
-}
-
-// escapes is the set of abstract jobs in which another rule does not keep a
-// rule's answer from being taken.
-func (dm *decisionModel) escapes(rule, other int) node {
-	d := dm.m.d
-	if dm.d.Take == rulebook.First {
-		return d.not(dm.holds[other])
-	}
-	out := never
-	for cell := range dm.cells.count() {
-		_, one := dm.cells.single(cell)
-		in := dm.cells.all().without(dm.better(cell))
-		if other < rule && one {
-			in = in.without(oneCell(cell))
-		}
-		out = d.or(out, d.and(dm.comes(rule, oneCell(cell)), d.or(d.not(dm.holds[other]), dm.comes(other, in))))
-	}
-	return out
-}
-
-// among is the set of jobs of this survey in which a decision is asked.
-func (c *conclusion) among(d *rulebook.Decision) node {
-	return c.m.d.and(c.q.among(d), c.q.domain, c.q.settingsStand())
 }
 
 // settingsBehind names the settings without whose values a proof fails.

@@ -46,7 +46,7 @@ func (f Finding) expects() string {
 	case f.Kind == NeverMet:
 		return out + ", fails: [" + f.Name + "]"
 	case f.Rule != nil && f.Job.Took != "" && status != string(section.Refused):
-		return out + fmt.Sprintf(", held: [%s], rules: {%s: %s}", f.Rule.Name, f.Name, f.Job.Took)
+		return out + fmt.Sprintf(", rules: {%s: %s}", f.Name, f.Job.Took)
 	}
 	return out
 }

@@ -1,0 +1,83 @@
+package mutation_test
+
+import (
+	"context"
+	"os"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/review/mutation"
+	"example.com/groundrule/pkg/review/trial"
+	"example.com/groundrule/rules"
+)
+
+// TestStandard measures the standard rulebook's trials and writes the report
+// beside this file. It takes minutes, so it runs only if asked:
+//
+//	GROUNDRULE_MUTATION=1 go test ./pkg/review/mutation -run Standard -timeout 60m
+func TestStandard(t *testing.T) {
+	if os.Getenv("GROUNDRULE_MUTATION") == "" {
+		t.Skip("takes minutes; set GROUNDRULE_MUTATION=1")
+	}
+	book, err := groundrule.Standard()
+	require.NoError(t, err)
+	trials, err := trial.Load(rules.Files)
+	require.NoError(t, err)
+	mutants, err := mutation.Mutants(rules.Files, book)
+	require.NoError(t, err)
+	report, err := mutation.Run(context.Background(), rules.Files, trials, mutants, nil)
+	require.NoError(t, err)
+	var b strings.Builder
+	require.NoError(t, report.Write(&b))
+	require.NoError(t, os.WriteFile("testdata/standard.txt", []byte(b.String()), 0o644))
+	require.GreaterOrEqual(t, report.Share(), 0.95, b.String())
+}
+
+// TestReport keeps the report that stands in the repository to its promise.
+func TestReport(t *testing.T) {
+	data, err := os.ReadFile("testdata/standard.txt")
+	require.NoError(t, err)
+	require.Regexp(t, `were noticed by a trial: (9[5-9]|100)\.[0-9] %`, string(data))
+}
+
+// TestSmall proves on a small rulebook that a change is noticed where a trial
+// holds the rule, and not where none does.
+func TestSmall(t *testing.T) {
+	const chapter = `chapter: small
+about: Small.
+vocabularies:
+  course_kind: {about: Sorts., words: {stone: stone}}
+decisions:
+  depth:
+    asks: How deep?
+    answers: number
+    take: first
+    rules:
+      - {rule: LARGE, when: "known(paver.herringbone) && use == foot", answer: 4, because: x, source: practice}
+      - {rule: SMALL, answer: 10, because: x, source: practice}
+`
+	files := fstest.MapFS{"small.yaml": {Data: []byte(chapter)}}
+	book, err := groundrule.Open(files)
+	require.NoError(t, err)
+	trials, err := trial.Read("t.yaml", []byte(`about: x
+trials:
+  - {trial: T, why: x, job: {use: foot, base: dense, area: 1 sq ft}, expect: {answers: {depth: 10}}}
+`))
+	require.NoError(t, err)
+	mutants, err := mutation.Mutants(files, book)
+	require.NoError(t, err)
+	var seen []string
+	for _, m := range mutants {
+		seen = append(seen, m.From+" became "+m.To)
+	}
+	require.Equal(t, []string{"== became !=", "foot became car_driveway", "4 became 4.4", "10 became 11"}, seen)
+	report, err := mutation.Run(context.Background(), files, trials, mutants, nil)
+	require.NoError(t, err)
+	require.Equal(t, 1, report.Count(mutation.Noticed), "only the answer that the trial expects")
+	require.Equal(t, 3, report.Count(mutation.Survived))
+	require.InDelta(t, 0.25, report.Share(), 1e-9)
+}
