@@ -356,9 +356,7 @@ func (a *amender) variance(v *varianceEntry) {
 			Wanted: "a new variance, or a setting within its limit"})
 		return
 	}
-	if a.asOf != "" && v.From != "" && a.asOf < v.From {
-		return
-	}
+	v.waits = a.asOf != "" && v.From != "" && a.asOf < v.From
 	i := slices.IndexFunc(a.in.settings, func(x *settingEntry) bool { return x.name == v.Setting })
 	if i < 0 {
 		a.unknownSetting(v.Setting, v.Place)

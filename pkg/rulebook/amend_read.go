@@ -77,6 +77,9 @@ func (r *reader) change(n *document.Node) changeEntry {
 		if node := e.Get(key); node != nil {
 			doing++
 			c.targetNode = node
+			if key != "add" {
+				e.NeedText(key) // an empty id is a fault of its own
+			}
 		}
 	}
 	if c.before != "" && c.after != "" || doing != 1 || c.replace != "" && e.Get("with") == nil || c.replace == "" && e.Get("with") != nil {

@@ -106,6 +106,8 @@ type wordsChange struct {
 type varianceEntry struct {
 	Variance
 	to *document.Node
+	// waits tells that it does not hold yet on the day of the design.
+	waits bool
 }
 
 // holdsOn tells whether a span of days holds a day.

@@ -46,7 +46,8 @@ type compiler struct {
 	faults       diagnostic.List
 	builder      *language.Builder
 	declared     map[string]diagnostic.Place // every name and word, with its place
-	kinds        map[string]diagnostic.Place // every vocabulary and kind of material
+	kinds        map[string]diagnostic.Place // every kind of value
+	kindList     []string                    // their names, once all are declared
 	properties   map[value.Kind][]language.Property
 	words        map[string]*value.Word
 	clauseByText map[string]int
@@ -60,7 +61,7 @@ func compile(in *written, setup Setup, files []File) (*Book, diagnostic.List) {
 	c := &compiler{setup: setup, in: in, builder: language.NewBuilder(),
 		book:         &Book{inputs: map[string]Input{}, files: files, sources: map[string]source.Source{}, byName: map[string]any{}},
 		declared:     map[string]diagnostic.Place{},
-		kinds:        map[string]diagnostic.Place{},
+		kinds:        builtInKinds(),
 		properties:   map[value.Kind][]language.Property{},
 		words:        map[string]*value.Word{},
 		clauseByText: map[string]int{},
@@ -75,6 +76,7 @@ func compile(in *written, setup Setup, files []File) (*Book, diagnostic.List) {
 	c.inputs()
 	c.settings()
 	c.declareTermsAndDecisions()
+	c.grouped()
 	for _, f := range setup.Functions {
 		c.builder.AddFunction(f)
 	}
@@ -117,6 +119,33 @@ func (c *compiler) claimIn(names map[string]diagnostic.Place, name string, at di
 	}
 	names[name] = at
 	return true
+}
+
+// grouped refuses a name such as spare.strength where spare is a material: it
+// would hide that material's property.
+func (c *compiler) grouped() {
+	kinds := map[string]value.Kind{}
+	for _, w := range c.words {
+		kinds[w.Name] = w.Vocabulary
+	}
+	for _, t := range c.in.terms {
+		kinds[t.name] = value.Kind(t.is)
+	}
+	for _, d := range c.in.decisions {
+		kinds[d.name] = value.Kind(d.answers)
+	}
+	for _, name := range slices.Sorted(maps.Keys(c.declared)) {
+		i := strings.LastIndexByte(name, '.')
+		if i < 0 {
+			continue
+		}
+		group, tail := name[:i], name[i+1:]
+		hides := slices.ContainsFunc(c.properties[kinds[group]], func(p language.Property) bool { return p.Name == tail })
+		if hides {
+			c.faults.Add(&diagnostic.Diagnostic{Place: c.declared[name], Width: len(name), Code: "declared-twice", Message: "this name would hide a property of " + group,
+				Found: name, Wanted: "another name", Related: []diagnostic.Related{{Place: c.declared[group], Message: group + " is declared here"}}})
+		}
+	}
 }
 
 func (c *compiler) sources() {
@@ -237,7 +266,11 @@ func (c *compiler) inputs() {
 
 func (c *compiler) declareTermsAndDecisions() {
 	for _, t := range c.in.terms {
-		if !c.claim(t.name, t.at) || !c.kindKnown(value.Kind(t.is), t.at, "a term") {
+		at := t.at
+		if t.isNode != nil {
+			at = t.isNode.Place()
+		}
+		if !c.claim(t.name, t.at) || !c.kindKnown(value.Kind(t.is), at, "a term") {
 			continue
 		}
 		c.builder.AddName(language.Name{Name: t.name, Kind: value.Kind(t.is), About: t.about, MayLack: t.when != nil})

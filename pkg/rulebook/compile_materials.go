@@ -1,6 +1,8 @@
 package rulebook
 
 import (
+	"maps"
+	"slices"
 	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
@@ -9,38 +11,27 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// kindNames lists every kind that values can have.
+// kindNames lists every kind that values can have, sorted.
 func (c *compiler) kindNames() []string {
-	out := []string{string(value.NumberKind), string(value.BoolKind), string(value.TextKind)}
-	for _, d := range quantity.Dimensions() {
-		if d != quantity.DimRatio {
-			out = append(out, string(value.DimensionKind(d)))
+	if c.kindList == nil {
+		for _, o := range c.setup.Objects {
+			c.kinds[string(o.Kind)] = builtInPlace
 		}
+		c.kindList = slices.Sorted(maps.Keys(c.kinds))
 	}
-	for _, o := range c.setup.Objects {
-		out = append(out, string(o.Kind))
-	}
-	seen := map[value.Kind]bool{}
-	for _, w := range c.words {
-		seen[w.Vocabulary] = true
-	}
-	for _, k := range c.in.kinds {
-		seen[value.Kind(k.name)] = true
-	}
-	for _, k := range sortedKinds(seen) {
-		out = append(out, string(k))
-	}
-	return out
+	return c.kindList
 }
 
-func sortedKinds(m map[value.Kind]bool) []value.Kind {
-	out := make([]value.Kind, 0, len(m))
-	for k := range m {
-		out = append(out, k)
+// builtInKinds are the kinds that every rulebook has; no vocabulary can take
+// their names.
+func builtInKinds() map[string]diagnostic.Place {
+	out := map[string]diagnostic.Place{}
+	for _, k := range []value.Kind{value.NumberKind, value.BoolKind, value.TextKind} {
+		out[string(k)] = builtInPlace
 	}
-	for i := 1; i < len(out); i++ {
-		for j := i; j > 0 && out[j] < out[j-1]; j-- {
-			out[j], out[j-1] = out[j-1], out[j]
+	for _, d := range quantity.Dimensions() {
+		if d != quantity.DimRatio {
+			out[string(value.DimensionKind(d))] = builtInPlace
 		}
 	}
 	return out

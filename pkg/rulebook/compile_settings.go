@@ -49,12 +49,16 @@ func (c *compiler) limits(s *Setting, entry *settingEntry) {
 		return
 	}
 	crossed := func(limit value.Value, node *document.Node, words string, wrong func(int) bool) {
-		if limit.IsZero() || !wrong(compareValues(s.Value, limit)) || c.varied(s, entry, limit, wrong) {
+		if limit.IsZero() || !wrong(orderOf(s.Value, limit)) || c.varied(s, entry, limit, wrong) {
 			return
 		}
-		c.faults.Add(&diagnostic.Diagnostic{Place: entry.value.Place(), Width: len([]rune(entry.value.Text())), Code: "limit-crossed",
+		d := &diagnostic.Diagnostic{Place: entry.value.Place(), Width: len([]rune(entry.value.Text())), Code: "limit-crossed",
 			Message: entry.name + " crosses its limit", Found: s.Value.Text(quantity.US), Wanted: words + " " + limit.Text(quantity.US),
-			Related: []diagnostic.Related{{Place: node.Place(), Message: "the limit is set here"}}})
+			Related: []diagnostic.Related{{Place: node.Place(), Message: "the limit is set here"}}}
+		if v := entry.variance; v != nil && v.waits {
+			d.Related = append(d.Related, diagnostic.Related{Place: v.Place, Message: "the variance " + v.Name + " holds only from " + string(v.From)})
+		}
+		c.faults.Add(d)
 	}
 	crossed(s.AtLeast, entry.atLeast, "at least", func(x int) bool { return x < 0 })
 	crossed(s.AtMost, entry.atMost, "at most", func(x int) bool { return x > 0 })
@@ -64,11 +68,11 @@ func (c *compiler) limits(s *Setting, entry *settingEntry) {
 // setting does.
 func (c *compiler) varied(s *Setting, entry *settingEntry, limit value.Value, wrong func(int) bool) bool {
 	v := entry.variance
-	if v == nil || v.to == nil {
+	if v == nil || v.to == nil || v.waits {
 		return false
 	}
 	to, ok := c.literal(v.to, s.Value.Kind())
-	if !ok || wrong(compareValues(s.Value, to)) {
+	if !ok || wrong(orderOf(s.Value, to)) {
 		return false
 	}
 	granted := v.Variance

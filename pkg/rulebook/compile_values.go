@@ -2,6 +2,7 @@ package rulebook
 
 import (
 	"encoding/json"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -70,36 +71,7 @@ func (c *compiler) literal(n *document.Node, kind value.Kind) (value.Value, bool
 }
 
 func nearestSorted(name string, names []string) string {
-	seen := map[value.Kind]bool{}
-	for _, n := range names {
-		seen[value.Kind(n)] = true
-	}
-	sorted := make([]string, 0, len(names))
-	for _, k := range sortedKinds(seen) {
-		sorted = append(sorted, string(k))
-	}
-	return diagnostic.Nearest(name, sorted)
-}
-
-// compareValues orders numbers and quantities of one kind.
-func compareValues(a, b value.Value) int {
-	if x, ok := a.Number(); ok {
-		y, _ := b.Number()
-		switch {
-		case x < y:
-			return -1
-		case x > y:
-			return 1
-		}
-		return 0
-	}
-	qa, _ := a.Quantity()
-	qb, _ := b.Quantity()
-	order, err := quantity.Compare(qa, qb)
-	if err != nil {
-		return 0
-	}
-	return order
+	return diagnostic.Nearest(name, slices.Sorted(slices.Values(names)))
 }
 
 // anyLiteral reads a setting's value: true or false, a number, a quantity, or a

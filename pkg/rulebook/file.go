@@ -80,6 +80,7 @@ type settingEntry struct {
 
 type termEntry struct {
 	name, is, about string
+	isNode          *document.Node
 	value           *document.Node
 	source          *document.Node
 	when            *document.Node

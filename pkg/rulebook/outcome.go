@@ -17,7 +17,8 @@ type Outcome struct {
 	Courses  []*Course // those that are laid, from the bottom up
 	Checks   []*Checked
 	Cautions []*Caution
-	// Absorbed are errors on one side of && or || that the other side settled.
+	// Absorbed are errors on one side of && or || that the other side settled,
+	// and errors of rules whose decision a person took over.
 	Absorbed []error
 }
 
@@ -53,6 +54,7 @@ func (b *Book) Run(site Site, overrides []Override) (*Outcome, error) {
 		}
 	}
 	if len(out.Refusals) > 0 {
+		out.Absorbed = r.absorbed
 		return out, nil
 	}
 	steps := []func(*Outcome) error{r.allDecisions, r.allCourses, r.allChecks, r.allCautions}
@@ -121,7 +123,7 @@ func (r *run) compared(c *Check, checked *Checked, in place) (err error) {
 	if checked.Limit, err = r.eval(c.limit, in); err != nil {
 		return err
 	}
-	order := compareValues(checked.Value, checked.Limit)
+	order := orderOf(checked.Value, checked.Limit)
 	checked.Holds = order >= 0
 	if c.atMost {
 		checked.Holds = order <= 0

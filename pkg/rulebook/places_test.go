@@ -116,7 +116,7 @@ func TestAllFaultsAtOnce(t *testing.T) {
 		`a.yaml:11:99: this cannot be read as an expression; found =; wanted == to compare`,
 		`a/z.yaml:4:41: no source is called practise; found practise; wanted practice, company, or a name under sources; did you mean "practice"?`,
 		`a/z.yaml:4:58: < does not go between these; found number < length; wanted a length, such as inches(6)`,
-		`a/z.yaml:5:3: a term is of a kind that does not exist; found lenght; wanted number, bool, text, a dimension, a vocabulary or a kind of material; did you mean "length"?`,
+		`a/z.yaml:5:14: a term is of a kind that does not exist; found lenght; wanted number, bool, text, a dimension, a vocabulary or a kind of material; did you mean "length"?`,
 		`b.yaml:9:29: this is of the wrong kind; found 6, which is a number; wanted a length, such as inches(6)`,
 		`b.yaml:9:92: no value or word is called pannel; found pannel; wanted a word of base_type (open_graded, dense_graded, panel); did you mean "panel"?`,
 		`b.yaml:10:29: + does not go between these; found length + number; wanted a length, such as inches(3)`,

@@ -1,7 +1,9 @@
 package rulebook
 
 import (
+	"regexp"
 	"slices"
+	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/document"
@@ -95,22 +97,15 @@ func (r *reader) named(key *document.Node) {
 // isName tells whether expressions can read s as one name. A name may have
 // groups, joined by dots.
 func isName(s string) bool {
-	start := true
-	for _, c := range s {
-		letter := c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c == '_'
-		switch {
-		case letter:
-		case c >= '0' && c <= '9' && !start:
-		case c == '.' && !start:
-			start = true
-			continue
-		default:
+	for group := range strings.SplitSeq(s, ".") {
+		if !identifier.MatchString(group) || reserved[group] {
 			return false
 		}
-		start = false
 	}
-	return s != "" && !start && !reserved[s]
+	return true
 }
+
+var identifier = regexp.MustCompile(`^[A-Za-z_][A-Za-z0-9_]*$`)
 
 // reserved are the words that CEL keeps for itself.
 var reserved = map[string]bool{"true": true, "false": true, "null": true, "in": true, "as": true, "break": true,
@@ -184,7 +179,7 @@ func (r *reader) setting(key, n *document.Node) {
 
 func (r *reader) term(key, n *document.Node) {
 	e := n.Entry("a term", &r.faults)
-	r.out.terms = append(r.out.terms, &termEntry{name: key.Text(), is: e.NeedText("is"), about: e.NeedText("about"),
+	r.out.terms = append(r.out.terms, &termEntry{name: key.Text(), is: e.NeedText("is"), isNode: e.Get("is"), about: e.NeedText("about"),
 		value: e.Need("value"), source: e.Get("source"), when: e.Get("when"), at: key.Place(), chapter: r.chapter})
 	e.Done()
 }

@@ -3,6 +3,7 @@ package rulebook
 import (
 	"strings"
 
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/document"
 	"example.com/groundrule/pkg/rulebook/internal/language"
 	"example.com/groundrule/pkg/value"
@@ -47,6 +48,10 @@ func (c *compiler) template(n *document.Node, given language.Given) *Template {
 	}
 	if n.Shape() != document.Scalar {
 		c.notScalar(n, "a sentence")
+		return nil
+	}
+	if strings.TrimSpace(n.Text()) == "" {
+		c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Code: "empty-sentence", Message: "nothing is written here", Wanted: "a sentence"})
 		return nil
 	}
 	t := &Template{node: n}

@@ -32,11 +32,12 @@ func ListOf(k Kind) Kind { return "list(" + k + ")" }
 
 // Element gives the kind of a list's elements, and whether k is a list.
 func (k Kind) Element() (Kind, bool) {
-	s, ok := strings.CutPrefix(string(k), "list(")
-	if !ok {
+	s, list := strings.CutPrefix(string(k), "list(")
+	s, closed := strings.CutSuffix(s, ")")
+	if !list || !closed {
 		return NoKind, false
 	}
-	return Kind(strings.TrimSuffix(s, ")")), true
+	return Kind(s), true
 }
 
 // KindOf gives the kind that stands for a calculation's argument or result.

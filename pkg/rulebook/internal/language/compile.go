@@ -77,6 +77,15 @@ type parsed struct {
 
 // parse reads the text and makes the language's own changes to what CEL read.
 func (e *Env) parse(text string) *parsed {
+	p := e.read(text)
+	if len(p.faults) == 0 {
+		p.prepare()
+	}
+	return p
+}
+
+// read parses the text as CEL reads it.
+func (e *Env) read(text string) *parsed {
 	p := &parsed{env: e, text: text, parent: map[int64]ast.Expr{}, asked: map[int64]string{}}
 	if strings.TrimSpace(text) == "" {
 		p.faults = []Fault{{Code: "empty-expression", Message: "nothing is written here", Wanted: "an expression"}}
@@ -89,7 +98,6 @@ func (e *Env) parse(text string) *parsed {
 	}
 	p.ast = tree
 	p.root, p.info = tree.NativeRep().Expr(), tree.NativeRep().SourceInfo()
-	p.prepare()
 	return p
 }
 

@@ -88,14 +88,16 @@ func (g Given) or(h Given) Given {
 // Condition compiles text as a condition. given lists the names that surely
 // have a value where it is asked.
 func (e *Env) Condition(text string, given Given) (*Condition, []Fault) {
-	p := e.parse(text)
+	p := e.read(text)
 	if len(p.faults) > 0 {
 		return nil, p.faults
 	}
 	c := &Condition{Text: strings.TrimSpace(text)}
-	texts := map[int64]string{}
-	original := e.originalTexts(text)
-	c.Root = p.split(p.root, texts, original, c)
+	c.Root = p.split(p.root, c) // before prepare, so that a clause reads as it was written
+	p.prepare()
+	if len(p.faults) > 0 {
+		return nil, p.faults
+	}
 	checked := p.check()
 	if len(p.faults) > 0 {
 		return nil, p.faults
@@ -115,39 +117,16 @@ func (e *Env) Condition(text string, given Given) (*Condition, []Fault) {
 	return c, nil
 }
 
-// originalTexts gives the text of each node as CEL writes it, before the
-// language's own changes.
-func (e *Env) originalTexts(text string) func(id int64) string {
-	tree, issues := e.cel.Parse(text)
-	if issues.Err() != nil {
-		return func(int64) string { return text }
-	}
-	rep := tree.NativeRep()
-	byID := map[int64]ast.Expr{}
-	ast.PreOrderVisit(rep.Expr(), ast.NewExprVisitor(func(n ast.Expr) { byID[n.ID()] = n }))
-	return func(id int64) string {
-		n, ok := byID[id]
-		if !ok {
-			return text
-		}
-		s, err := cel.ExprToString(n, rep.SourceInfo())
-		if err != nil {
-			return text
-		}
-		return s
-	}
-}
-
 // split makes the tree of clauses. The nodes' expressions are kept in
 // p.leaves until they are planned.
-func (p *parsed) split(n ast.Expr, texts map[int64]string, original func(int64) string, c *Condition) *Node {
+func (p *parsed) split(n ast.Expr, c *Condition) *Node {
 	if n.Kind() == ast.CallKind {
 		call := n.AsCall()
 		op, joined := map[string]Op{operators.LogicalAnd: And, operators.LogicalOr: Or, operators.LogicalNot: Not}[call.FunctionName()]
 		if joined {
 			node := &Node{Op: op}
 			for _, arg := range call.Args() {
-				kid := p.split(arg, texts, original, c)
+				kid := p.split(arg, c)
 				if kid.Op == op && op != Not {
 					node.Kids = append(node.Kids, kid.Kids...) // CEL balances chains; a reader sees one
 				} else {
@@ -159,10 +138,19 @@ func (p *parsed) split(n ast.Expr, texts map[int64]string, original func(int64) 
 	}
 	p.refuseLogic(n)
 	start, stop := p.span(n)
-	clause := &Clause{Text: original(n.ID()), Offset: start, Width: stop - start}
+	clause := &Clause{Text: p.written(n), Offset: start, Width: stop - start}
 	c.Clauses = append(c.Clauses, clause)
 	p.leaves = append(p.leaves, n)
 	return &Node{Op: Leaf, Clause: clause}
+}
+
+// written gives a part of the text as CEL writes it.
+func (p *parsed) written(n ast.Expr) string {
+	s, err := cel.ExprToString(n, p.info)
+	if err != nil {
+		return p.text
+	}
+	return s
 }
 
 // plan makes a program of each clause.
