@@ -1,6 +1,7 @@
 package rulebook
 
 import (
+	"slices"
 	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
@@ -24,45 +25,56 @@ func (s Said) Text(system quantity.System) string {
 
 // Calculate works out one expression for a site. What the site lacks and the
 // expression reads is an error that says so. The error is an [*Error] if the
-// expression is not well formed.
+// expression is not well formed, and a [*RunError] if it comes to no value.
 func (b *Book) Calculate(text string, site Site) (value.Value, []Described, []NamedValue, error) {
 	r := b.newRun(site)
 	given := language.Given{}
 	for name := range b.byName {
 		given[name] = true // asked when it is read: a missing one is an error then
 	}
-	v, names, err := b.calculate(r, text, given)
+	x, err := b.calculable(text, given)
 	if err != nil {
 		return value.Value{}, nil, nil, err
 	}
+	v, err := x.work(r.frame)
+	if err != nil {
+		return value.Value{}, nil, nil, r.fail(place{name: "the expression"}, diagnostic.Place{File: expressionFile, Line: 1, Column: 1}, text, x.names, err)
+	}
 	var called []Described
 	for _, f := range b.env.Functions() {
-		if f.Function != nil && calls(text, f.Name) {
+		if f.Function != nil && slices.Contains(x.calls, f.Name) {
 			called = append(called, f)
 		}
 	}
-	return v, called, r.values(names), nil
+	return v, called, r.values(x.names), nil
 }
 
-func (b *Book) calculate(r *run, text string, given language.Given) (value.Value, []string, error) {
-	if x, faults := b.env.Expression(text, value.NoKind, given); len(faults) == 0 {
-		v, err := x.Eval(r.frame)
-		if err != nil {
-			return value.Value{}, nil, r.fail(place{name: "the expression"}, diagnostic.Place{File: "expression", Line: 1, Column: 1}, text, x.Names, err)
-		}
-		return v, x.Names, nil
-	} else if faults[0].Code != "hidden-logic" {
-		return value.Value{}, nil, expressionError(text, faults)
+// expressionFile stands for a file in the places of an expression that stands in
+// none.
+const expressionFile = "expression"
+
+// calculable is an expression or a condition, ready to be worked out.
+type calculable struct {
+	names, calls []string
+	work         func(*language.Frame) (value.Value, error)
+}
+
+func (b *Book) calculable(text string, given language.Given) (*calculable, error) {
+	x, faults := b.env.Expression(text, value.NoKind, given)
+	switch {
+	case len(faults) == 0:
+		return &calculable{names: x.Names, calls: x.Calls, work: x.Eval}, nil
+	case faults[0].Code != "hidden-logic":
+		return nil, expressionError(text, faults)
 	}
-	lc, faults := b.env.Condition(text, given)
+	c, faults := b.env.Condition(text, given)
 	if len(faults) > 0 {
-		return value.Value{}, nil, expressionError(text, faults)
+		return nil, expressionError(text, faults)
 	}
-	is, err := evalNode(lc.Root, r.frame)
-	if err != nil {
-		return value.Value{}, nil, r.fail(place{name: "the expression"}, diagnostic.Place{File: "expression", Line: 1, Column: 1}, text, lc.Names, err)
-	}
-	return value.Bool(is), lc.Names, nil
+	return &calculable{names: c.Names, calls: c.Calls, work: func(f *language.Frame) (value.Value, error) {
+		is, err := evalNode(c.Root, f)
+		return value.Bool(is), err
+	}}, nil
 }
 
 // evalNode works out a condition that belongs to no rule.
@@ -90,28 +102,12 @@ func evalNode(n *language.Node, f *language.Frame) (bool, error) {
 
 func expressionError(text string, faults []language.Fault) error {
 	var list diagnostic.List
+	runes := []rune(text)
 	for _, f := range faults {
-		list.Add(&diagnostic.Diagnostic{Place: diagnostic.Place{File: "expression", Line: 1, Column: f.Offset + 1}, Width: f.Width,
-			Code: f.Code, Message: f.Message, Found: f.Found, Wanted: f.Wanted, Nearest: f.Nearest})
+		before := string(runes[:min(f.Offset, len(runes))])
+		at := diagnostic.Place{File: expressionFile, Line: 1 + strings.Count(before, "\n")}
+		at.Column = len([]rune(before[strings.LastIndexByte(before, '\n')+1:])) + 1
+		list.Add(&diagnostic.Diagnostic{Place: at, Width: f.Width, Code: f.Code, Message: f.Message, Found: f.Found, Wanted: f.Wanted, Nearest: f.Nearest})
 	}
 	return &Error{Faults: list}
-}
-
-// calls tells whether the text calls a function of that name.
-func calls(text, name string) bool {
-	for i := 0; ; {
-		at := strings.Index(text[i:], name+"(")
-		if at < 0 {
-			return false
-		}
-		at += i
-		if at == 0 || !isNameByte(text[at-1]) {
-			return true
-		}
-		i = at + 1
-	}
-}
-
-func isNameByte(b byte) bool {
-	return b == '_' || b >= '0' && b <= '9' || b >= 'a' && b <= 'z' || b >= 'A' && b <= 'Z'
 }

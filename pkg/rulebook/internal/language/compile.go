@@ -28,6 +28,7 @@ type Expression struct {
 	Text  string
 	Kind  value.Kind
 	Names []string // the names it reads, in the order of the text
+	Calls []string // the functions it calls, in the order of the text
 	env   *Env
 	prog  cel.Program
 }
@@ -127,7 +128,7 @@ func (e *Env) Expression(text string, want value.Kind, given Given) (*Expression
 	if err != nil {
 		return nil, notReady(err)
 	}
-	return &Expression{Text: strings.TrimSpace(text), Kind: kind, Names: names, env: e, prog: prog}, nil
+	return &Expression{Text: strings.TrimSpace(text), Kind: kind, Names: names, Calls: callsIn(p.root), env: e, prog: prog}, nil
 }
 
 // notReady reports a checked expression of which no program can be made. None is
@@ -394,4 +395,19 @@ func cutLast(name string) (head, tail string, ok bool) {
 		return name, "", false
 	}
 	return name[:i], name[i+1:], true
+}
+
+// callsIn lists the functions that a part of the tree calls, without operators.
+func callsIn(root ast.Expr) []string {
+	var out []string
+	ast.PreOrderVisit(root, ast.NewExprVisitor(func(n ast.Expr) {
+		if n.Kind() != ast.CallKind {
+			return
+		}
+		name := n.AsCall().FunctionName()
+		if _, isOperator := symbols[name]; !isOperator && !slices.Contains(out, name) {
+			out = append(out, name)
+		}
+	}))
+	return out
 }

@@ -56,6 +56,7 @@ type Condition struct {
 	Root    *Node
 	Clauses []*Clause // in the order of the text
 	Names   []string
+	Calls   []string // the functions it calls
 	// Settles lists the names that surely have a value where the condition holds.
 	Settles Given
 }
@@ -106,7 +107,7 @@ func (e *Env) Condition(text string, given Given) (*Condition, []Fault) {
 		return nil, []Fault{p.wrongKind(p.root, k, value.BoolKind)}
 	}
 	rep := checked.NativeRep()
-	c.Names = p.namesIn(p.root, rep)
+	c.Names, c.Calls = p.namesIn(p.root, rep), callsIn(p.root)
 	c.Settles, _ = p.settle(p.root, rep, given)
 	if len(p.faults) > 0 {
 		return nil, p.faults
