@@ -84,6 +84,10 @@ func Classify(s Sample) (Classification, error) {
 	return classifyCoarse(z, a, missing, s)
 }
 
+// readSlip is how far, as a share, two readings of one curve may differ by the
+// arithmetic of interpolation alone.
+const readSlip = 1e-9
+
 // sieve is the whole percentages of gravel, sand and fines.
 type sieve struct{ gravel, sand, fines int }
 
@@ -91,7 +95,7 @@ func (s Sample) sieve() (sieve, error) {
 	if err := first(aPercentage.check("p4", s.P4), aPercentage.check("p200", s.P200)); err != nil {
 		return sieve{}, err
 	}
-	if s.P200 > s.P4 {
+	if s.P200 > s.P4*(1+readSlip) {
 		return sieve{}, calculation.OutOfRange("p200", s.P200, "%",
 			fmt.Sprintf("at most the %g %% that passes the No. 4 sieve", s.P4), d2487)
 	}

@@ -96,9 +96,9 @@ func overridesOf(job *site.Site) []rulebook.Override {
 // lies outside a published range, or cannot be told from what is known, is
 // refused and never extrapolated. Any other error stays an error.
 func notCalculated(b *Book, job *site.Site, err error) *Refused {
-	var call *rulebook.CallError
+	call, refuses := rulebook.NotCalculated(err)
 	var at *rulebook.RunError
-	if !errors.As(err, &call) || !errors.As(err, &at) || errors.Is(err, rulebook.ErrCalculation) {
+	if !refuses || !errors.As(err, &at) {
 		return nil
 	}
 	s := begin(b, job)

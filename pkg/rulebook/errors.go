@@ -85,6 +85,17 @@ var ErrOverride = errors.New("the override cannot be followed")
 // out of range, or not enough to tell.
 type CallError = language.CallError
 
+// NotCalculated finds, in an error of a run, the calculation that refused the
+// job: a job that such a calculation does not reach is refused, not failed. A
+// calculation that is itself at fault does not count.
+func NotCalculated(err error) (*CallError, bool) {
+	var call *CallError
+	if !errors.As(err, &call) || errors.Is(err, ErrCalculation) {
+		return nil, false
+	}
+	return call, true
+}
+
 // ErrCalculation is wrapped when a calculation itself is at fault: it panicked,
 // or gave another kind than it was described with.
 var ErrCalculation = language.ErrCalculation

@@ -118,17 +118,14 @@ func try(files fstest.MapFS, trials []trial.Trial, m Mutant) Tried {
 		out.Outcome = Refused
 		return out
 	}
-	report, err := trial.Run(book, trials)
-	if err != nil {
+	failed, err := trial.FirstFailure(book, trials)
+	switch {
+	case err != nil:
 		out.Outcome = Refused
-		return out
-	}
-	out.Outcome = Survived
-	for _, r := range report.Results {
-		if len(r.Failures) > 0 {
-			out.Outcome, out.By = Noticed, r.Name
-			break
-		}
+	case failed != nil:
+		out.Outcome, out.By = Noticed, failed.Name
+	default:
+		out.Outcome = Survived
 	}
 	return out
 }

@@ -115,14 +115,17 @@ func (q *asker) settingsStand() node {
 	return q.stand
 }
 
-// guarded works out a set; ok is false if there were too many cells.
-func guarded(work func() node) (n node, ok bool) {
+// guarded works out a set; ok is false, and the set holds every job, if there
+// were too many cells.
+func guarded(work func() node) (n node, ok bool) { return guardedOr(always, work) }
+
+func guardedOr(instead node, work func() node) (n node, ok bool) {
 	defer func() {
 		if r := recover(); r != nil {
 			if r != any(errTooLarge) {
 				panic(r)
 			}
-			n, ok = always, false
+			n, ok = instead, false
 		}
 	}()
 	return work(), true
@@ -131,21 +134,18 @@ func guarded(work func() node) (n node, ok bool) {
 // prepare works out what all questions have in common.
 func (q *asker) prepare() {
 	m := q.m
-	var ok bool
-	q.refused, ok = guarded(func() node {
+	// Where there are too many cells more jobs are left in than can be, which
+	// makes fewer proofs and no wrong one.
+	q.refused, _ = guardedOr(never, func() node {
 		out := never
 		for _, r := range m.book.Refusals() {
 			out = m.d.or(out, m.condition(r.When()))
 		}
 		return out
 	})
-	if !ok {
-		q.refused = never
-	}
-	possible, _ := guarded(func() node { return m.possible(q.desk) })
-	q.domain = possible
+	q.domain, _ = guarded(func() node { return m.possible(q.desk) })
 	for _, p := range q.pins {
-		q.domain = m.d.and(q.domain, m.d.in(m.input(p.input), oneCell(p.cell)))
+		q.domain, _ = guardedOr(q.domain, func() node { return m.d.and(q.domain, m.d.in(m.input(p.input), oneCell(p.cell))) })
 	}
 }
 

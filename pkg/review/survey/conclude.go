@@ -245,13 +245,16 @@ func (c *conclusion) settingsBehind(a *aim) []string {
 		if c.m.variables[each].role != settingClause {
 			continue
 		}
-		rest := a.free
-		for _, other := range support {
-			if other != each && c.m.variables[other].role == settingClause {
-				rest = c.m.d.and(rest, c.m.stands(other))
+		rest, ok := guarded(func() node {
+			rest := a.free
+			for _, other := range support {
+				if other != each && c.m.variables[other].role == settingClause {
+					rest = c.m.d.and(rest, c.m.stands(other))
+				}
 			}
-		}
-		if rest != never {
+			return rest
+		})
+		if ok && rest != never {
 			add(c.m.variables[each])
 		}
 	}

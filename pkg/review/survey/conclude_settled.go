@@ -31,10 +31,9 @@ func (c *conclusion) against(s *subject, conditions ...*rulebook.Condition) []Na
 			}
 		}
 	}
-	base := c.m.d.and(c.q.domain, c.q.settingsStand())
 	empty := func(ps []piece) bool {
 		n, ok := guarded(func() node {
-			out := base
+			out := c.m.d.and(c.q.domain, c.q.settingsStand())
 			for _, p := range ps {
 				out = c.m.d.and(out, p.set)
 			}

@@ -32,7 +32,7 @@ type desk struct {
 	entries []entry
 	index   map[string]int
 	usual   []any     // the value that the documentation of the field gives
-	unit    []float64 // the size in SI of the unit of the usual value
+	unit    []string  // the unit of that value, "" for a plain number
 	low     []float64 // the least and the most that a job may tell
 	high    []float64
 	words   [][]string
@@ -49,7 +49,7 @@ func newDesk(book *rulebook.Book) *desk {
 		kinds[in.Name] = in.Kind
 	}
 	n := len(k.entries)
-	k.usual, k.unit, k.low, k.high, k.words = make([]any, n), make([]float64, n), make([]float64, n), make([]float64, n), make([][]string, n)
+	k.usual, k.unit, k.low, k.high, k.words = make([]any, n), make([]string, n), make([]float64, n), make([]float64, n), make([][]string, n)
 	for i, e := range k.entries {
 		k.index[e.name] = i
 		for _, w := range book.Words(kinds[e.name]) {
@@ -69,12 +69,12 @@ func newDesk(book *rulebook.Book) *desk {
 }
 
 // usual reads the value that a field's documentation shows, after "such as".
-func usual(e entry, reads string) (any, float64) {
+func usual(e entry, reads string) (v any, unit string) {
 	switch e.form {
 	case flag:
-		return true, 0
+		return true, ""
 	case worded, free:
-		return "", 0
+		return "", ""
 	}
 	_, such, _ := strings.Cut(reads, "such as ")
 	such, _, _ = strings.Cut(such, ", or ")
@@ -83,16 +83,12 @@ func usual(e entry, reads string) (any, float64) {
 	if err != nil {
 		x, err := strconv.ParseFloat(strings.ReplaceAll(such, ",", ""), 64)
 		if err != nil {
-			return 1.0, 1
+			return 1.0, ""
 		}
-		return x, 1
+		return x, ""
 	}
-	number, _, _ := strings.Cut(such, " ")
-	x, err := strconv.ParseFloat(strings.ReplaceAll(number, ",", ""), 64)
-	if err != nil || x == 0 {
-		return q.SI, 1
-	}
-	return q.SI, q.SI / x
+	_, unit, _ = strings.Cut(such, " ")
+	return q.SI, unit
 }
 
 // plain is the shortest job: what every job must tell, and nothing else.

@@ -17,7 +17,7 @@ func testDrafter(t testing.TB, text string) (*drafter, *asker) {
 	desk := newDesk(rules)
 	scope, err := narrow(rules, desk, Within{})
 	require.NoError(t, err)
-	q, err := walk(t.Context(), rules, desk, scope, func(string, int, int) {})
+	q, err := walk(t.Context(), newModel(rules, mostNodes), desk, scope, func(string, int, int) {})
 	require.NoError(t, err)
 	w := &drafter{desk: desk, m: q.m}
 	w.findUsed(q.names(scope))

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"strings"
 
-	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
@@ -118,8 +117,11 @@ func (s *seen) clash(d *rulebook.Decision, first, second *rulebook.Rule) bool {
 
 // outOfRange tells that a calculation did not reach the job, which is refused.
 func (s *seen) outOfRange() bool {
-	var beyond *calculation.RangeError
-	return s.err != nil && errors.As(s.err, &beyond)
+	if s.err == nil {
+		return false
+	}
+	_, refuses := rulebook.NotCalculated(s.err)
+	return refuses
 }
 
 // checked gives what a check came to; false where it does not apply.

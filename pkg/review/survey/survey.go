@@ -56,7 +56,10 @@ const mostNodes = 1500000
 // Run surveys a rulebook. The error wraps [ErrWithin] if the survey is narrowed
 // to something that is not there, and is the context's if that is done.
 func Run(ctx context.Context, book *groundrule.Book, o Options) (*Report, error) {
-	rules := book.Rules()
+	return run(ctx, book.Rules(), o, mostNodes)
+}
+
+func run(ctx context.Context, rules *rulebook.Book, o Options, most int) (*Report, error) {
 	desk := newDesk(rules)
 	scope, err := narrow(rules, desk, o.Within)
 	if err != nil {
@@ -71,7 +74,7 @@ func Run(ctx context.Context, book *groundrule.Book, o Options) (*Report, error)
 		o.Budget = UsualBudget
 	}
 	report("walking the cells", 0, len(scope.subjects))
-	q, err := walk(ctx, rules, desk, scope, report)
+	q, err := walk(ctx, newModel(rules, most), desk, scope, report)
 	if err != nil {
 		return nil, err
 	}
@@ -97,8 +100,8 @@ func Run(ctx context.Context, book *groundrule.Book, o Options) (*Report, error)
 }
 
 // walk makes the model and the aims of every subject.
-func walk(ctx context.Context, rules *rulebook.Book, desk *desk, scope *scope, report func(string, int, int)) (*asker, error) {
-	q := &asker{m: newModel(rules, mostNodes), desk: desk, eye: newEye(rules, desk)}
+func walk(ctx context.Context, m *model, desk *desk, scope *scope, report func(string, int, int)) (*asker, error) {
+	q := &asker{m: m, desk: desk, eye: newEye(m.book, desk)}
 	also := map[string][]value.Value{}
 	for _, f := range scope.fixed {
 		if !f.value.IsZero() {

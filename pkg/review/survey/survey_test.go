@@ -7,6 +7,8 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/groundrule"
 )
 
 // faultCase is a small rulebook with what is known to be wrong with it.
@@ -15,20 +17,23 @@ type faultCase struct {
 	book      string
 	want      []string
 	entries   int // of the first finding's job, 0 if it has none
+
+	opened *groundrule.Book
+	report *Report
 }
 
-var faultCases = []faultCase{
+var faultCases = []*faultCase{
 	{"gap between words", "one base is forgotten", oneDecision("first", "A, when: base == dense, answer: apple", "B, when: base == open, answer: pear"),
-		[]string{"NO ANSWER fruit"}, 3},
+		[]string{"NO ANSWER fruit"}, 3, nil, nil},
 	{"gap at a compared value", "neither below nor above holds at the value itself; and depth may be missing",
 		oneDecision("first", "A, when: known(frost.depth) && frost.depth < inches(10), answer: apple",
 			"B, when: known(frost.depth) && frost.depth > inches(10), answer: pear", "C, when: '!known(frost.depth)', answer: plum"),
-		[]string{"NO ANSWER fruit"}, 4},
+		[]string{"NO ANSWER fruit"}, 4, nil, nil},
 	{"gap where calculated values are equal", "two clauses that compare calculated values, both false on a line in the plane of two inputs",
 		oneDecision("first", "A, when: '!known(frost.depth) || !known(rain.depth)', answer: plum",
 			"B, when: known(frost.depth) && known(rain.depth) && frost.depth * 3 > rain.depth + inches(1), answer: apple",
 			"C, when: known(frost.depth) && known(rain.depth) && frost.depth * 3 < rain.depth + inches(1), answer: pear"),
-		[]string{"NO ANSWER fruit"}, 5},
+		[]string{"NO ANSWER fruit"}, 5, nil, nil},
 	{"gap in a narrow band of a calculated value", "a band of one part in ten thousand, far from usual values",
 		`
 decisions:
@@ -46,11 +51,11 @@ decisions:
     rules:
       - {rule: A, when: depth < m(71.234), answer: apple}
       - {rule: B, when: depth > m(71.241), answer: pear}
-`, []string{"NO ANSWER fruit"}, 5},
+`, []string{"NO ANSWER fruit"}, 5, nil, nil},
 	{"clash", "two rules of an only decision overlap where the use is foot and the base open",
 		oneDecision("only", "A, when: use == foot, answer: apple", "B, when: base == open, answer: pear",
 			"C, when: use != foot && base != open, answer: plum"),
-		[]string{"TWO DIFFERENT ANSWERS B < A"}, 3},
+		[]string{"TWO DIFFERENT ANSWERS B < A"}, 3, nil, nil},
 	{"clash of numbers", "the ranges meet at 5, where both hold", `
 decisions:
   size:
@@ -61,14 +66,14 @@ decisions:
       - {rule: A, when: known(soil.liquid_limit) && soil.liquid_limit <= 5, answer: 1}
       - {rule: B, when: known(soil.liquid_limit) && soil.liquid_limit >= 5, answer: soil.liquid_limit}
       - {rule: C, when: '!known(soil.liquid_limit)', answer: 3}
-`, []string{"TWO DIFFERENT ANSWERS B < A"}, 4},
+`, []string{"TWO DIFFERENT ANSWERS B < A"}, 4, nil, nil},
 	{"hidden by one", "a wider rule stands first",
 		oneDecision("first", "A, when: 'use in [foot, car_driveway]', answer: apple", "B, when: use == foot && base == open, answer: pear", "C, answer: plum"),
-		[]string{"ALWAYS HIDDEN B < A"}, 3},
+		[]string{"ALWAYS HIDDEN B < A"}, 3, nil, nil},
 	{"hidden by two together", "neither earlier rule covers it alone",
 		oneDecision("first", "A, when: base == open, answer: apple", "B, when: base != open && use == foot, answer: pear",
 			"C, when: use == foot, answer: plum", "D, answer: plum"),
-		[]string{"ALWAYS HIDDEN C < A < B"}, 3},
+		[]string{"ALWAYS HIDDEN C < A < B"}, 3, nil, nil},
 	{"idle by a term", "the term says the opposite of the rule", `
 terms:
   wheels:
@@ -76,7 +81,7 @@ terms:
     about: whether wheels go there
     value: use != foot
 ` + oneDecision("first", "A, when: use == foot && wheels, answer: apple", "B, answer: pear"),
-		[]string{"NEVER APPLIES A"}, 0},
+		[]string{"NEVER APPLIES A"}, 0, nil, nil},
 	{"idle by the values a decision answers", "no rule answers plum", oneDecision("first", "A, when: base == open, answer: apple", "B, answer: pear") + `
   juice:
     asks: which juice?
@@ -85,7 +90,7 @@ terms:
     rules:
       - {rule: J1, when: fruit == plum, answer: plum}
       - {rule: J2, answer: apple}
-`, []string{"NEVER APPLIES J1"}, 0},
+`, []string{"NEVER APPLIES J1"}, 0, nil, nil},
 	{"idle by a number handed on", "the decision hands on a percentage, which is never below zero", `
 decisions:
   share:
@@ -102,19 +107,19 @@ decisions:
     rules:
       - {rule: A, when: share < 0, answer: apple}
       - {rule: B, answer: pear}
-`, []string{"NEVER APPLIES A"}, 0},
+`, []string{"NEVER APPLIES A"}, 0, nil, nil},
 	{"idle because refused", "the rule is for a job that gets no section", oneDecision("first", "A, when: use == truck_yard, answer: apple", "B, answer: pear") + `
 refusals:
   - {refusal: YARD, when: use == truck_yard, says: no yards, who: an engineer, source: practice}
-`, []string{"NEVER APPLIES A"}, 0},
+`, []string{"NEVER APPLIES A"}, 0, nil, nil},
 	{"idle below what a job may tell", "no depth is below zero",
 		oneDecision("first", "A, when: known(frost.depth) && frost.depth < inches(0), answer: apple", "B, answer: pear"),
-		[]string{"NEVER APPLIES A"}, 0},
+		[]string{"NEVER APPLIES A"}, 0, nil, nil},
 	{"idle because inputs contradict", "a soil without a plastic limit has no plasticity index",
 		oneDecision("first", "A, when: known(soil.nonplastic) && soil.nonplastic && known(soil.plasticity_index), answer: apple", "B, answer: pear"),
-		[]string{"NEVER APPLIES A"}, 0},
+		[]string{"NEVER APPLIES A"}, 0, nil, nil},
 	{"idle in a list", "a decision that takes all has no gap, but its rules may be idle", oneDecision("all", "A, when: base == open, answer: apple", "B, when: base == open && base == dense, answer: pear"),
-		[]string{"NEVER APPLIES B"}, 0},
+		[]string{"NEVER APPLIES B"}, 0, nil, nil},
 	{"never governs", "a minimum that another minimum always outdoes", `
 decisions:
   depth:
@@ -124,12 +129,12 @@ decisions:
     rules:
       - {rule: D1, when: use == foot, answer: inches(3)}
       - {rule: D2, answer: inches(4)}
-`, []string{"NEVER GOVERNS D1 < D2"}, 3},
+`, []string{"NEVER GOVERNS D1 < D2"}, 3, nil, nil},
 	{"by a setting", "the setting turns the rule off", `
 settings:
   turned_on: {value: false}
 ` + oneDecision("first", "A, when: turned_on, answer: apple", "B, answer: pear"),
-		[]string{"NEVER APPLIES A (turned_on)"}, 0},
+		[]string{"NEVER APPLIES A (turned_on)"}, 0, nil, nil},
 	{"sides of the finished section", "a caution, course and refusal that never come, a check that is never met, one that always is", oneDecision("first", "A, answer: apple") + `
   thickness:
     asks: how thick?
@@ -150,11 +155,11 @@ cautions:
 refusals:
   - {refusal: NEVER-REFUSED, when: use == foot && use == truck_yard, says: no, who: nobody, source: practice}
 `, []string{"NEVER APPLIES NEVER-REFUSED", "NEVER APPLIES one", "NEVER APPLIES NEVER-THERE", "NEVER APPLIES NEVER-GIVEN", "NEVER MET NEVER-MET",
-		"ALWAYS APPLIES two", "NEVER FAILS NEVER-FAILS"}, 0},
+		"ALWAYS APPLIES two", "NEVER FAILS NEVER-FAILS"}, 0, nil, nil},
 	{"gap that a refusal needs", "the refusal reads the decision, so the gap comes before it", oneDecision("first", "A, when: base == dense, answer: apple", "B, when: base == panel, answer: pear") + `
 refusals:
   - {refusal: PEAR, when: fruit == pear, says: no, who: nobody, source: practice}
-`, []string{"NO ANSWER fruit"}, 3},
+`, []string{"NO ANSWER fruit"}, 3, nil, nil},
 	{"a calculation that breaks", "the engine's own error is told, with the smallest job", `
 decisions:
   size:
@@ -165,14 +170,22 @@ decisions:
       - {rule: S, when: known(soil.liquid_limit), answer: 1 / (soil.liquid_limit - 40)}
       - {rule: S2, when: known(soil.plastic_limit) && soil.plastic_limit == 40, answer: 1 / (soil.plastic_limit - 40)}
       - {rule: S3, answer: 1}
-`, []string{"BREAKS S2"}, 4},
+`, []string{"BREAKS S2"}, 4, nil, nil},
+}
+
+// survey surveys the case's rulebook; several tests look at what was found.
+func (c *faultCase) survey(t *testing.T) (*groundrule.Book, *Report) {
+	if c.report == nil {
+		c.opened = opened(t, c.book)
+		c.report = surveyed(t, c.opened, Within{})
+	}
+	return c.opened, c.report
 }
 
 func TestFaultsAreFound(t *testing.T) {
 	for _, c := range faultCases {
 		t.Run(c.name, func(t *testing.T) {
-			book := opened(t, c.book)
-			r := surveyed(t, book, Within{})
+			book, r := c.survey(t)
 			require.Empty(t, cmp.Diff(c.want, briefs(r)), "%s\n%s", c.why, written(t, r))
 			for _, f := range r.Findings {
 				if f.Job != nil {
@@ -326,6 +339,23 @@ func TestSameSeedSameReport(t *testing.T) {
 	require.Empty(t, cmp.Diff(first, written(t, surveyed(t, book, Within{}))))
 	runtime.GOMAXPROCS(4)
 	require.Empty(t, cmp.Diff(first, written(t, surveyed(t, book, Within{}))))
+}
+
+// A walk that outgrows its memory says so, and the search goes on without it.
+func TestTooManyCells(t *testing.T) {
+	for _, c := range faultCases[:7] {
+		for _, most := range []int{2, 5, 20, 40} {
+			r, err := run(context.Background(), opened(t, c.book).Rules(), Options{Budget: 800}, most)
+			require.NoError(t, err, c.name)
+			if most < 20 {
+				require.NotEmpty(t, r.Unanalysed)
+				require.NotEmpty(t, r.Unanalysed[0].Places)
+			}
+			for _, f := range r.Findings {
+				require.Contains(t, c.want, brief(f), "%s within %d", c.name, most)
+			}
+		}
+	}
 }
 
 func TestStopsWithItsContext(t *testing.T) {

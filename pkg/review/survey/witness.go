@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
 )
 
@@ -67,13 +68,33 @@ func (s *searcher) simpler(e entry, i int, now any) []any {
 	out := []any{s.usual[i]}
 	x, _ := now.(float64)
 	for digits := 1; digits <= 6; digits++ {
-		unit := s.unit[i]
-		y, err := strconv.ParseFloat(strconv.FormatFloat(x/unit, 'g', digits, 64), 64)
-		if err == nil && !math.IsInf(y, 0) {
-			out = append(out, y*unit)
+		if y, ok := rounded(x, digits, e, s.unit[i]); ok {
+			out = append(out, y)
 		}
 	}
 	return out
+}
+
+// rounded rounds a number to so many digits in a unit, and reads it as a job file
+// would be read, so that it is written as short.
+func rounded(x float64, digits int, e entry, unit string) (float64, bool) {
+	short := func(x float64) (float64, bool) {
+		y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', digits, 64), 64)
+		return y, err == nil && !math.IsInf(y, 0)
+	}
+	if unit == "" {
+		return short(x)
+	}
+	u, ok := quantity.UnitNamed(unit, e.dim)
+	if !ok {
+		return 0, false
+	}
+	y, ok := short(x/u.Factor + u.Zero)
+	if !ok {
+		return 0, false
+	}
+	q, err := quantity.ParseAs(e.dim, strconv.FormatFloat(y, 'f', -1, 64)+" "+unit)
+	return q.SI, err == nil
 }
 
 // written writes the job as a job file, reads it back and runs it once more;

@@ -95,9 +95,7 @@ func (b *binder) withSettings(t *Trial) *rulebook.Book {
 		if !ok {
 			continue
 		}
-		if _, err := b.book.Trying(one); err != nil {
-			d := b.faults.Addf(p.value.Place(), CodeValue, "%v", err)
-			d.Found, d.Width, d.Wanted = p.value.Text(), p.value.Width(), "a value within the limits, or {by_variance: VALUE}"
+		if !b.keepsToLimits(p.value, one) {
 			continue
 		}
 		tried = append(tried, one)
@@ -111,6 +109,27 @@ func (b *binder) withSettings(t *Trial) *rulebook.Book {
 		return b.book
 	}
 	return book
+}
+
+// keepsToLimits reports a value that crosses a limit of its setting without
+// leave, and leave that is taken where no limit is crossed.
+func (b *binder) keepsToLimits(n *document.Node, one rulebook.Tried) bool {
+	if _, err := b.book.Trying(one); err != nil {
+		d := b.faults.Addf(n.Place(), CodeLimit, "%v", err)
+		d.Found, d.Width, d.Wanted = n.Text(), n.Width(), "a value within the limits, or {by_variance: VALUE}"
+		return false
+	}
+	if !one.Variance {
+		return true
+	}
+	one.Variance = false
+	if _, err := b.book.Trying(one); err == nil {
+		at := n.Fields()[0].Value
+		d := b.faults.Addf(at.Place(), CodeLimit, "%s crosses no limit at this value, and needs no leave", one.Setting)
+		d.Found, d.Width, d.Wanted = at.Text(), at.Width(), "a value beyond the limits, or one without by_variance"
+		return false
+	}
+	return true
 }
 
 // tried reads the value to try a setting at.

@@ -15,6 +15,7 @@ const (
 	CodeName  = "unknown-name" // no entry of the rulebook has the name
 	CodeWord  = "unknown-word" // no word of the vocabulary
 	CodeValue = "wrong-value"  // no value of the kind
+	CodeLimit = "limit"        // a setting beyond its limits without leave, or leave for none
 )
 
 // literal reads a value of a kind as a rule file writes one.

@@ -27,8 +27,9 @@
 //
 // settings are values that a company could set, so that rules which the settings
 // of the rulebook leave idle can be tried. They keep to the limits, but for one
-// written as {by_variance: VALUE}, to which leave is taken to be given. A setting
-// that is a material takes the name of a material, or {like: NAME} with
+// written as {by_variance: VALUE}, to which leave is taken to be given; such a
+// value must cross a limit, so that it holds the limit in place. A setting that
+// is a material takes the name of a material, or {like: NAME} with
 // properties that differ from it.
 //
 // expect may have:
