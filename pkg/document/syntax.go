@@ -48,6 +48,9 @@ func reportSyntax(o *original, limits Limits, err error, faults *diagnostic.List
 		return
 	}
 	d := faults.Addf(at, CodeSyntax, "this is not YAML: %s", message)
+	if strings.Contains(message, "expected ',' or '}'") || strings.Contains(message, "expected ',' or ']'") {
+		d.Wanted = "quotes around a text between { } or [ ] that holds , : # or a ? at its end"
+	}
 	if found && strings.HasPrefix(o.data[offset:], "\t") {
 		d.Found, d.Wanted = "a tab", "spaces to indent with"
 	}

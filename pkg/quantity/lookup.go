@@ -49,7 +49,7 @@ var unitWeights = map[string]string{
 }
 
 // trap says why a key is refused, or gives "". The tonne over a cubic yard is
-// refused whatever the spelling: those who write it mean short tons, and read
+// refused where it is spelled out: those who write it mean short tons, and read
 // as metric tonnes it is a tenth too heavy.
 func trap(key string) string {
 	if why, ok := traps[key]; ok {
@@ -59,7 +59,7 @@ func trap(key string) string {
 	if why, ok := unitWeights[strings.ToLower(key)]; ok {
 		return why
 	}
-	tonne := slices.Contains([]string{"t", "tonne", "tonnes"}, strings.ToLower(top))
+	tonne := slices.Contains([]string{"tonne", "tonnes"}, strings.ToLower(top))
 	if over && tonne && slices.Contains(cuYd, strings.ToLower(bottom)) {
 		return `mixes the metric tonne and the cubic yard; write "ton/yd3" for short tons, or "t/m3"`
 	}

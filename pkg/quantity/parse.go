@@ -18,7 +18,7 @@ const (
 )
 
 // Parse reads a quantity as the trade writes it: 6 in, 6", 3-1/8 in, 1' 6",
-// 150 mm, 8,000 psi, 0.5 in/h, 145 pcf, 1.9 ton/yd3, 1,000 F-days, 2 %. The
+// 150 mm, 8,000 psi, 0.5 in/h, 145 pcf, 1.9 t/yd3, 1,000 F-days, 2 %. The
 // dimension follows from the unit; a plain number is a ratio.
 //
 // Numbers are whole, decimal, with a fraction (3-1/8, 3 1/8, 1/2, 3⅛), or with a
@@ -26,7 +26,8 @@ const (
 // is read and "1,5" refused, since it may be 1.5 or a slip for 1,500.
 //
 // "t" is the metric tonne of 1,000 kg, "ton" the short ton of 2,000 lb, and "T"
-// is refused. "t/yd3" is refused too: those who write it mean short tons. "lb" is
+// is refused. In "t/yd3" alone "t" is the short ton: whoever orders by the cubic
+// yard means that one, and 1.9 of them are the 141 pcf of compacted base. "lb" is
 // a mass and "lbf" a force, but lb/in2 is a pressure and lb/ft a line strength,
 // as the trade writes; lb/ft2 may be a pressure or an areal mass, so it is read
 // by [ParseAs] alone. "F" is a temperature and "F-days" a freezing index.

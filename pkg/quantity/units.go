@@ -186,7 +186,7 @@ var table = fill([]Unit{
 	{Symbol: "lb/yd3", Builder: "lb_per_cu_yd", About: "pound per cubic yard", Dim: DimDensity, System: US, scale: scale{pound / cubicYard, 1},
 		Spellings: join(per(pounds, cuYd), []string{"pcy"})},
 	{Symbol: "ton/yd3", Plural: "tons/yd3", Builder: "tons_per_cu_yd", About: "short ton per cubic yard", Dim: DimDensity, System: US, scale: scale{shortTon / cubicYard, 1},
-		Spellings: per([]string{"ton", "tons", "short ton", "short tons"}, cuYd)},
+		Spellings: per([]string{"ton", "tons", "t", "short ton", "short tons"}, cuYd)},
 	{Symbol: "kg/m3", Builder: "kg_per_m3", About: "kilogram per cubic metre", Dim: DimDensity, System: SI, scale: plainScale,
 		Spellings: per([]string{"kg"}, cuM)},
 	{Symbol: "t/m3", Builder: "tonnes_per_cu_m", About: "metric tonne per cubic metre", Dim: DimDensity, System: SI, scale: kiloScale,

@@ -200,3 +200,52 @@ func TestAmendedIsTold(t *testing.T) {
 	require.Equal(t, "4 in", book.Variances()[0].Limit.Text(quantity.US))
 	require.Len(t, book.Amendments(), 2)
 }
+
+// TestAmendmentsAdd proves that an amendment adds whatever a chapter declares:
+// sources, kinds and materials, terms, decisions, courses, checks, cautions and
+// refusals.
+func TestAmendmentsAdd(t *testing.T) {
+	book, err := amendedBook("", head+`
+sources:
+  our_report: {document: Our report, known: company}
+kinds:
+  gravel: {about: Our gravels., properties: {density: {is: density, about: In place.}}}
+materials:
+  pit_gravel: {kind: gravel, label: pit gravel, source: our_report, properties: {density: 130 pcf}}
+terms:
+  strong: {is: bool, about: Strong ground., value: known(cbr) && cbr > 10}
+decisions:
+  fill:
+    asks: Which gravel fills?
+    answers: gravel
+    take: first
+    rules:
+      - {rule: FILL, answer: pit_gravel, because: "Ours, of {pit_gravel.density}.", source: our_report}
+courses:
+  - {course: fill, label: Fill, is: stone, when: strong, because: Ours., source: our_report, attributes: {material: fill}}
+checks:
+  - {check: OURS, asks: "Is it so?", holds: strong, failing: caution, says: Mind., because: Ours., source: our_report}
+cautions:
+  - {caution: MIND, when: strong, says: "Mind {cbr_words}.", source: our_report}
+refusals:
+  - {refusal: TOO-STRONG, when: known(cbr) && cbr > 90, says: Rock., who: A geologist., source: our_report}
+new_settings:
+  cbr_words: {value: "'the strong ground'", because: A text., source: company}
+`)
+	require.NoError(t, err)
+	out, err := book.Run(given{"cbr": 20.0}, nil)
+	require.NoError(t, err)
+	require.Len(t, out.Courses, 2)
+	require.Equal(t, "fill", out.Courses[1].Name, "an added course lies over those of the rulebook")
+	require.Len(t, out.Checks, 2)
+	require.Len(t, out.Cautions, 1)
+	said, err := out.Say(out.Cautions[0].Says)
+	require.NoError(t, err)
+	require.Equal(t, "Mind 'the strong ground'.", said.Text(quantity.US))
+	d, _ := book.Decision("fill")
+	require.Equal(t, "first", d.Rules[0].Amended.By.Name)
+	require.Equal(t, "Our report", d.Rules[0].Source.Document)
+	refused, err := book.Run(given{"cbr": 95.0}, nil)
+	require.NoError(t, err)
+	require.Len(t, refused.Refusals, 1)
+}

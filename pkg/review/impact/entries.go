@@ -78,7 +78,7 @@ func entriesOf(b *rulebook.Book) []*entry {
 		l.material(m)
 	}
 	for _, s := range b.Settings() {
-		l.add(SettingEntry, s.Name, s.Place, holds("value", s.Value), limit("at_least", s.AtLeast), limit("at_most", s.AtMost), l.because(s.Because), l.source(s.Source))
+		l.add(SettingEntry, s.Name, settingPlace(s), holds("value", s.Value), limit("at_least", s.AtLeast), limit("at_most", s.AtMost), l.because(s.Because), l.source(s.Source))
 	}
 	for _, t := range b.Terms() {
 		text := t.TermCondition().Text()
@@ -163,4 +163,13 @@ func checked(c *rulebook.Check) string {
 		return c.Holds().Text()
 	}
 	return c.Compares()
+}
+
+// settingPlace is where the setting got its value: in an amendment, if one set
+// it.
+func settingPlace(s *rulebook.Setting) diagnostic.Place {
+	if s.Amended != nil {
+		return s.Amended.Place
+	}
+	return s.Place
 }
