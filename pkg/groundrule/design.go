@@ -103,7 +103,11 @@ func notCalculated(b *Book, job *site.Site, err error) *Refused {
 	}
 	s := begin(b, job)
 	s.Status = section.Refused
-	r := section.Refusal{ID: NotCalculated, Place: at.Place, Who: section.Plain("A licensed civil or geotechnical engineer, with better data on this site."),
+	id := NotCalculated
+	if at.Rule != "" {
+		id = at.Rule
+	}
+	r := section.Refusal{ID: id, Place: at.Place, Who: section.Plain("A licensed civil or geotechnical engineer, with better data on this site."),
 		Clauses: []section.Clause{{Text: at.Text, Place: at.Place, Values: used(b.rules, nil, at.Values)}}}
 	asked := at.In
 	if at.Rule != "" {
@@ -121,7 +125,7 @@ func notCalculated(b *Book, job *site.Site, err error) *Refused {
 }
 
 // NotCalculated is the id of the refusal of a job that a calculation does not
-// reach.
+// reach, where no rule asked for it; else it is the rule's.
 const NotCalculated = "NOT-CALCULATED"
 
 // Section gives the whole section with its reasons. The error is a

@@ -9,10 +9,6 @@ import (
 	"example.com/groundrule/pkg/section"
 )
 
-// OutOfRange is the id under which a job is refused that a calculation does not
-// reach, where no rule asked for it.
-const OutOfRange = "OUT-OF-RANGE"
-
 // binder binds the names and values of trials to a rulebook.
 type binder struct {
 	book   *rulebook.Book

@@ -4,7 +4,7 @@ import (
 	"errors"
 	"slices"
 
-	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
@@ -28,12 +28,12 @@ func (b *bound) runJob() *result {
 	}
 	outcome, err := b.book.Run(b.trial.Job, overrides)
 	if err != nil {
-		var beyond *calculation.RangeError
+		_, refuses := rulebook.NotCalculated(err)
 		var at *rulebook.RunError
-		if !errors.As(err, &beyond) || !errors.As(err, &at) {
+		if !refuses || !errors.As(err, &at) {
 			return &result{err: err}
 		}
-		id := OutOfRange
+		id := groundrule.NotCalculated
 		if at.Rule != "" {
 			id = at.Rule
 		}

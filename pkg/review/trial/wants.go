@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/document"
+	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
@@ -225,7 +226,7 @@ func (b *binder) listWants(e expect) []want {
 		out = append(out, given(n, false))
 	}
 	if e.refusals.given {
-		ids := slices.Concat(b.refusals, b.rules, []string{OutOfRange})
+		ids := slices.Concat(b.refusals, b.rules, []string{groundrule.NotCalculated})
 		wanted := texts(b.allNamed(e.refusals, "refusal", ids))
 		out = append(out, want{what: "refusals", at: e.refusals.at.Place(), met: func(r *result) (string, string, bool) {
 			return listText(r.refusals), listText(wanted), sameSet(r.refusals, wanted)
