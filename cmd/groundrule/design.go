@@ -28,37 +28,37 @@ func runDesign(c *call) int {
 	if len(c.args) != 1 {
 		return c.usageError("one job file is needed, and %d given", len(c.args))
 	}
-	book, err := c.book()
-	if err != nil {
-		return c.fail(err)
-	}
-	job, err := c.job(c.args[0])
-	if err != nil {
-		return c.fail(err)
-	}
-	s, err := c.section(book, job)
+	_, s, err := c.section(c.args[0])
 	if err != nil {
 		return c.fail(err)
 	}
 	return c.write(s)
 }
 
-// section designs a job. A job that gets no section to build gives the one that
-// tells why.
-func (c *call) section(book *groundrule.Book, job *jobFile) (*section.Section, error) {
+// section designs the job of a file. A job that gets no section to build gives
+// the one that tells why. The rulebook is given with it.
+func (c *call) section(path string) (*groundrule.Book, *section.Section, error) {
+	book, err := c.book()
+	if err != nil {
+		return nil, nil, err
+	}
+	job, err := c.job(path)
+	if err != nil {
+		return nil, nil, err
+	}
 	design, err := book.Design(job.site)
 	var refused *groundrule.Refused
 	switch {
 	case errors.As(err, &refused):
-		return refused.Section, nil
+		return book, refused.Section, nil
 	case err != nil:
-		return nil, &located{err: err, job: job, files: &c.files}
+		return nil, nil, &located{err: err, job: job, files: &c.files}
 	}
 	s, err := design.Section()
 	if err != nil {
-		return nil, &located{err: err, job: job, files: &c.files}
+		return nil, nil, &located{err: err, job: job, files: &c.files}
 	}
-	return s, nil
+	return book, s, nil
 }
 
 // write writes a whole section, and gives the exit code of its status.

@@ -32,15 +32,7 @@ func runWhy(c *call) int {
 	if len(c.args) != 2 {
 		return c.usageError("a job file and a course are needed, and %d arguments given", len(c.args))
 	}
-	book, err := c.book()
-	if err != nil {
-		return c.fail(err)
-	}
-	job, err := c.job(c.args[0])
-	if err != nil {
-		return c.fail(err)
-	}
-	s, err := c.section(book, job)
+	book, s, err := c.section(c.args[0])
 	if err != nil {
 		return c.fail(err)
 	}
