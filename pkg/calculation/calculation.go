@@ -221,7 +221,7 @@ func (e *RangeError) Error() string {
 
 // OutOfRange makes a [RangeError] for a plain number.
 func OutOfRange(value string, got float64, unit, within, document string) error {
-	text := fmt.Sprintf("%g", got)
+	text := fmt.Sprintf("%.12g", got) // the last bits, in which machines differ, do not show
 	if unit != "" {
 		text += " " + unit
 	}

@@ -247,7 +247,7 @@ func margin(c *rulebook.Checked) *float64 {
 	if limit == 0 {
 		return nil
 	}
-	m := (v - limit) / limit
+	m := value.Figures((v - limit) / limit)
 	if c.Check.AtMost() {
 		m = -m
 	}

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
+	"strconv"
 	"strings"
 
 	"example.com/groundrule/pkg/calculation"
@@ -236,8 +237,21 @@ type jsonValue struct {
 	Items []Value `json:"items,omitempty"`
 }
 
+// jsonFigures is how many significant figures a number has in JSON: enough for
+// any use, and few enough that the last bits in which machines differ do not show.
+const jsonFigures = 12
+
+// Figures rounds a number to the figures that JSON shows.
+func Figures(x float64) float64 {
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', jsonFigures, 64), 64)
+	if err != nil {
+		return x
+	}
+	return rounded
+}
+
 // MarshalJSON gives {"kind", "value", "unit", "us", "si"}: value is a number
-// (in the SI unit named by unit), true or false, a word's name, or a text; us
+// (in the SI unit named by unit, to 12 figures), true or false, a word's name, or a text; us
 // and si are the value as text. A list has its values under items.
 func (v Value) MarshalJSON() ([]byte, error) {
 	if v.IsZero() {
@@ -246,12 +260,14 @@ func (v Value) MarshalJSON() ([]byte, error) {
 	out := jsonValue{Kind: v.kind, US: v.Text(quantity.US), SI: v.Text(quantity.SI)}
 	switch x := v.data.(type) {
 	case quantity.Quantity:
-		out.Value, out.Unit = x.SI, x.Dim.BaseUnit()
+		out.Value, out.Unit = Figures(x.SI), x.Dim.BaseUnit()
+	case float64:
+		out.Value = Figures(x)
 	case *Word:
 		out.Value = x.Name
 	case []Value:
 		out.Items = x
-	case float64, bool, string:
+	case bool, string:
 		out.Value = x
 	default:
 		out.Value = out.US
