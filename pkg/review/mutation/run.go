@@ -2,6 +2,7 @@ package mutation
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"io/fs"
@@ -54,11 +55,19 @@ func (r *Report) Share() float64 {
 	return float64(noticed) / float64(noticed+survived)
 }
 
+// ErrUnfit is the error of a measure on trials that fail, or cannot be run, on the
+// rulebook as it stands: they would notice everything, or nothing.
+var ErrUnfit = errors.New("the trials do not hold of the rulebook as it stands")
+
 // Run tries every mutant of a rulebook's files against its trials. progress, if
-// there is one, is called after each with how many are done.
+// there is one, is called after each with how many are done. The error wraps
+// [ErrUnfit] if the trials fail on the rulebook before any change.
 func Run(ctx context.Context, fsys fs.FS, trials []trial.Trial, mutants []Mutant, progress func(done, all int)) (*Report, error) {
 	files, err := copyOf(fsys)
 	if err != nil {
+		return nil, err
+	}
+	if err := fit(files, trials); err != nil {
 		return nil, err
 	}
 	out := &Report{Tried: make([]Tried, len(mutants))}
@@ -88,6 +97,21 @@ func Run(ctx context.Context, fsys fs.FS, trials []trial.Trial, mutants []Mutant
 	close(next)
 	wait.Wait()
 	return out, ctx.Err()
+}
+
+func fit(files fstest.MapFS, trials []trial.Trial) error {
+	book, err := groundrule.Open(files, groundrule.Labelled(groundrule.StandardLabel))
+	if err != nil {
+		return fmt.Errorf("%w: %w", ErrUnfit, err)
+	}
+	failed, err := trial.FirstFailure(book, trials)
+	switch {
+	case err != nil:
+		return fmt.Errorf("%w: %w", ErrUnfit, err)
+	case failed != nil:
+		return fmt.Errorf("%w: %s fails", ErrUnfit, failed.Name)
+	}
+	return nil
 }
 
 func copyOf(fsys fs.FS) (fstest.MapFS, error) {

@@ -73,10 +73,8 @@ func TestReport(t *testing.T) {
 	require.Regexp(t, `were noticed by a trial: (9[5-9]|100)\.[0-9] %`, string(data))
 }
 
-// TestSmall proves on a small rulebook that a change is noticed where a trial
-// holds the rule, and not where none does.
-func TestSmall(t *testing.T) {
-	const chapter = `chapter: small
+// small is a rulebook of two rules, of which a job under feet tries one.
+const small = `chapter: small
 about: Small.
 vocabularies:
   course_kind: {about: Sorts., words: {stone: stone}}
@@ -89,7 +87,11 @@ decisions:
       - {rule: LARGE, when: "known(paver.herringbone) && use == foot", answer: 4, because: x, source: practice}
       - {rule: SMALL, answer: 10, because: x, source: practice}
 `
-	files := fstest.MapFS{"small.yaml": {Data: []byte(chapter)}}
+
+// TestSmall proves on a small rulebook that a change is noticed where a trial
+// holds the rule, and not where none does.
+func TestSmall(t *testing.T) {
+	files := fstest.MapFS{"small.yaml": {Data: []byte(small)}}
 	book, err := groundrule.Open(files)
 	require.NoError(t, err)
 	trials, err := trial.Read("t.yaml", []byte(`about: x
@@ -109,4 +111,21 @@ trials:
 	require.Equal(t, 1, report.Count(mutation.Noticed), "only the answer that the trial expects")
 	require.Equal(t, 3, report.Count(mutation.Survived))
 	require.InDelta(t, 0.25, report.Share(), 1e-9)
+}
+
+// TestUnfit proves that nothing is measured by trials that fail, or do not bind,
+// before any change: the share would say nothing.
+func TestUnfit(t *testing.T) {
+	for _, c := range []struct{ name, why, expect, says string }{
+		{"fails", "the trial expects another answer", "{answers: {depth: 4}}", "T fails"},
+		{"does not bind", "the trial names no decision of the rulebook", "{answers: {height: 4}}", "no decision is called height"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			trials, err := trial.Read("t.yaml", []byte("about: x\ntrials:\n  - {trial: T, why: x, job: {use: foot, base: dense, area: 1 sq ft}, expect: "+c.expect+"}\n"))
+			require.NoError(t, err)
+			_, err = mutation.Run(context.Background(), fstest.MapFS{"small.yaml": {Data: []byte(small)}}, trials, nil, nil)
+			require.ErrorIs(t, err, mutation.ErrUnfit, c.why)
+			require.ErrorContains(t, err, c.says, c.why)
+		})
+	}
 }

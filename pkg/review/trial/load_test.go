@@ -54,6 +54,7 @@ func TestFaults(t *testing.T) {
 		{"between turned about", "no value lies there", one("expect: {between: {depth: [5 in, 4 in]}}"), "5:31: nothing lies between limits that stand the wrong way about"},
 		{"setting of the wrong kind", "as the setting's own value", one("settings: {least: 4}\n    expect: {status: designed}"), "5:23: least is length, and this is no value of that kind"},
 		{"setting beyond its limit", "without a variance", one("settings: {least: 2 in}\n    expect: {status: designed}"), "5:23: the setting cannot be tried at this value: least is at least 3 in; found 2 in; wanted a value within the limits, or {by_variance: VALUE}"},
+		{"leave for nothing", "a variance for a value within the limits", one("settings: {least: {by_variance: 3 in}}\n    expect: {status: designed}"), "5:37: least crosses no limit at this value, and needs no leave; found 3 in; wanted a value beyond the limits, or one without by_variance"},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
