@@ -171,7 +171,15 @@ func (a *amender) find(id string) (*decisionEntry, int) {
 	return nil, -1
 }
 
-func (a *amender) unknownRule(c changeEntry, id string, at diagnostic.Place) {
+// unknownRule reports a rule that is not there: one that another amendment took
+// away, or one that never was.
+func (a *amender) unknownRule(id string, at diagnostic.Place) {
+	if first, was := a.touched["rule "+id]; was {
+		a.faults.Add(&diagnostic.Diagnostic{Place: at, Width: len([]rune(id)), Code: "amended-twice", Message: "rule " + id + " is amended twice", Found: id,
+			Wanted:  "a rule that is still there; " + first.by.Name + " retired or renamed this one",
+			Related: []diagnostic.Related{{Place: first.at, Message: "it is amended here"}}})
+		return
+	}
 	var ids []string
 	for _, d := range a.in.decisions {
 		for _, r := range d.rules {
@@ -214,7 +222,7 @@ func (a *amender) change(e *amendmentEntry, c changeEntry) {
 func (a *amender) replace(e *amendmentEntry, c changeEntry) {
 	d, i := a.find(c.replace)
 	if d == nil {
-		a.unknownRule(c, c.replace, c.targetNode.Place())
+		a.unknownRule(c.replace, c.targetNode.Place())
 		return
 	}
 	if !a.touch("rule "+c.replace, "rule "+c.replace, e, c.at) || c.with == nil {
@@ -261,12 +269,7 @@ func (a *amender) retire(e *amendmentEntry, c changeEntry) {
 	a.in.cautions = slices.DeleteFunc(a.in.cautions, func(x *cautionEntry) bool { return x.id == c.retire })
 	a.in.refusals = slices.DeleteFunc(a.in.refusals, func(x *refusalEntry) bool { return x.id == c.retire })
 	if len(a.otherIDs()) == before {
-		if first, was := a.touched["rule "+c.retire]; was {
-			a.faults.Add(&diagnostic.Diagnostic{Place: c.at, Code: "amended-twice", Message: "rule " + c.retire + " is amended twice",
-				Related: []diagnostic.Related{{Place: first.at, Message: "it is amended here"}}})
-			return
-		}
-		a.unknownRule(c, c.retire, c.targetNode.Place())
+		a.unknownRule(c.retire, c.targetNode.Place())
 		return
 	}
 	a.touch("rule "+c.retire, "rule "+c.retire, e, c.at)
@@ -296,7 +299,7 @@ func (a *amender) insert(e *amendmentEntry, c changeEntry) {
 	}
 	d, i := a.find(anchor)
 	if d == nil || c.to != "" && d.name != c.to {
-		a.unknownRule(c, anchor, c.placeNode.Place())
+		a.unknownRule(anchor, c.placeNode.Place())
 		return
 	}
 	if c.after != "" {

@@ -157,7 +157,7 @@ func TestAmendmentFaults(t *testing.T) {
 		{"setting amended twice", "", []string{head + "settings:\n  cover: {value: 8 in, because: Deeper.}\n", second + "settings:\n  cover: {value: 9 in, because: Deeper still.}\n"},
 			"ours/b.yaml:6:3: setting cover is amended twice; wanted one amendment of it, or over: first where this one is meant to build on that; ours/a.yaml:6:3: it is amended here"},
 		{"rule amended twice", "", []string{head + "rules:\n  - {retire: GRID-WEAK}\n", second + "rules:\n  - {replace: GRID-WEAK, with: {answer: biaxial, because: Ours., source: company}}\n"},
-			`ours/b.yaml:6:15: no rule is called GRID-WEAK; found GRID-WEAK; wanted the id of a rule of the rulebook`},
+			"ours/b.yaml:6:15: rule GRID-WEAK is amended twice; found GRID-WEAK; wanted a rule that is still there; first retired or renamed this one; ours/a.yaml:6:5: it is amended here"},
 		{"circle", "", []string{head + "over: [second]\n", second + "over: [first]\n"},
 			"ours/b.yaml:5:8: amendments build on each other in a circle; found second over first; wanted an order; ours/a.yaml:1:12: first stands here"},
 		{"no such amendment", "", []string{head + "over: [frist]\n"},
