@@ -111,7 +111,7 @@ func (b *Book) frameOn(values func(string) (value.Value, bool)) *language.Frame 
 		_, given := values(name)
 		return given, nil
 	}
-	return b.env.NewFrame(resolve, known)
+	return b.env.NewBriefFrame(resolve, known)
 }
 
 // ClauseState gives what one clause of the book came to, by its index.

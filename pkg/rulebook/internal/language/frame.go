@@ -21,7 +21,8 @@ type Frame struct {
 	env     *Env
 	resolve func(name string) (value.Value, error)
 	known   func(name string) (bool, error)
-	cells   []cell
+	cells   []cell        // by the index of the name, in a frame for a design
+	few     map[int]*cell // in a frame for one expression
 }
 
 type cell struct {
@@ -36,10 +37,28 @@ func (e *Env) NewFrame(resolve func(string) (value.Value, error), known func(str
 	return &Frame{env: e, resolve: resolve, known: known, cells: make([]cell, len(e.list))}
 }
 
+// NewBriefFrame is [Env.NewFrame] for one expression, which reads few names.
+func (e *Env) NewBriefFrame(resolve func(string) (value.Value, error), known func(string) (bool, error)) *Frame {
+	return &Frame{env: e, resolve: resolve, known: known, few: map[int]*cell{}}
+}
+
+// cell gives the place of a name's value.
+func (f *Frame) cell(i int) *cell {
+	if f.few == nil {
+		return &f.cells[i]
+	}
+	c := f.few[i]
+	if c == nil {
+		c = &cell{}
+		f.few[i] = c
+	}
+	return c
+}
+
 // ResolveName implements CEL's activation.
 func (f *Frame) ResolveName(name string) (any, bool) {
 	if i, ok := f.env.names[name]; ok {
-		c := &f.cells[i]
+		c := f.cell(i)
 		if c.val == nil {
 			f.fill(c, name)
 		}
@@ -76,7 +95,7 @@ func (f *Frame) Value(name string) (value.Value, error) {
 	if !ok {
 		return value.Value{}, &UnknownNameError{Name: name}
 	}
-	c := &f.cells[i]
+	c := f.cell(i)
 	if c.val == nil {
 		f.fill(c, name)
 	}
