@@ -1,6 +1,8 @@
 package rulebook
 
 import (
+	"slices"
+
 	"example.com/groundrule/pkg/rulebook/internal/language"
 	"example.com/groundrule/pkg/value"
 )
@@ -164,13 +166,15 @@ func (o *Outcome) ClauseStates() []ClauseState {
 
 // AskAll asks every clause of a condition that was not asked yet, so that a
 // coverage measure sees what each would have come to. A clause that reads a
-// value that is missing here stays unasked.
+// value that is missing here stays unasked; known(name) is answered with no.
 func (o *Outcome) AskAll(c *Condition) {
 	if c == nil {
 		return
 	}
 	for _, at := range c.clauses {
-		if o.run.states[at.index] == unseen && o.run.allKnown(o.run.book.clauses[at.index].Names) {
+		clause := o.run.book.clauses[at.index]
+		shape, _ := clause.Comparison()
+		if o.run.states[at.index] == unseen && (shape.Op == "known" || o.run.allKnown(clause.Names)) {
 			_, _ = o.run.clause(c, at.index, place{name: "coverage"})
 		}
 	}
@@ -193,3 +197,28 @@ func (o *Outcome) Holds(c *Condition) (bool, error) {
 // Vocabularies lists the vocabularies and kinds of material that have words,
 // sorted.
 func (b *Book) Vocabularies() []value.Kind { return b.env.Vocabularies() }
+
+// Cautions gives every caution in the order of the files.
+func (b *Book) Cautions() []*Caution { return slices.Clone(b.cautions) }
+
+// Refusals gives every refusal in the order of the files.
+func (b *Book) Refusals() []*Refusal { return slices.Clone(b.refusals) }
+
+// Property is a property of a kind of material.
+type Property = language.Property
+
+// Properties lists the properties of a kind of material, by name; none for a
+// kind of anything else.
+func (b *Book) Properties(kind value.Kind) []Property { return b.env.Properties(kind) }
+
+// Compares gives the comparison that a check makes, as a text, and "" for a
+// check with a condition.
+func (c *Check) Compares() string {
+	switch {
+	case c.value == nil || c.limit == nil:
+		return ""
+	case c.atMost:
+		return c.value.Text() + " <= " + c.limit.Text()
+	}
+	return c.value.Text() + " >= " + c.limit.Text()
+}

@@ -38,7 +38,7 @@ func (m *measure) add(o *rulebook.Outcome) {
 	}
 	asked := m.asked(o)
 	for _, one := range asked {
-		o.AskEvery(one.condition)
+		o.AskAll(one.condition)
 	}
 	read := readings(o.ClauseStates())
 	for _, one := range asked {

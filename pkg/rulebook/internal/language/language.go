@@ -12,6 +12,7 @@ package language
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -315,3 +316,12 @@ func sortedKinds[V any](m map[value.Kind]V) []value.Kind {
 
 // Vocabularies lists the vocabularies and kinds of material, sorted.
 func (e *Env) Vocabularies() []value.Kind { return sortedKinds(e.vocab) }
+
+// Properties lists the properties of a kind of material, by name.
+func (e *Env) Properties(kind value.Kind) []Property {
+	var out []Property
+	for _, name := range slices.Sorted(maps.Keys(e.properties[kind])) {
+		out = append(out, e.properties[kind][name])
+	}
+	return out
+}

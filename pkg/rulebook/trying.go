@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/quantity"
-	"example.com/groundrule/pkg/rulebook/internal/language"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -70,44 +69,4 @@ func (s *Setting) allows(kind value.Kind, variance bool) error {
 func (o *Outcome) Came(d *Decision) (*Decided, bool) {
 	decided := o.run.decided[d.index]
 	return decided, decided != nil
-}
-
-// AskEvery is [Outcome.AskAll] that also asks each known(name) where the name
-// has no value, to which the answer is no.
-func (o *Outcome) AskEvery(c *Condition) {
-	o.AskAll(c)
-	if c == nil {
-		return
-	}
-	for _, at := range c.clauses {
-		shape, _ := o.run.book.clauses[at.index].Comparison()
-		if shape.Op == "known" && o.run.states[at.index] == unseen {
-			_, _ = o.run.clause(c, at.index, place{name: "coverage"})
-		}
-	}
-}
-
-// Cautions gives every caution in the order of the files.
-func (b *Book) Cautions() []*Caution { return slices.Clone(b.cautions) }
-
-// Refusals gives every refusal in the order of the files.
-func (b *Book) Refusals() []*Refusal { return slices.Clone(b.refusals) }
-
-// Property is a property of a kind of material.
-type Property = language.Property
-
-// Properties lists the properties of a kind of material, by name; none for a
-// kind of anything else.
-func (b *Book) Properties(kind value.Kind) []Property { return b.env.Properties(kind) }
-
-// Compares gives the comparison that a check makes, as a text, and "" for a
-// check with a condition.
-func (c *Check) Compares() string {
-	switch {
-	case c.value == nil || c.limit == nil:
-		return ""
-	case c.atMost:
-		return c.value.Text() + " <= " + c.limit.Text()
-	}
-	return c.value.Text() + " >= " + c.limit.Text()
 }
