@@ -236,18 +236,12 @@ func (t *teller) checks() {
 // margin is how far the value is on the right side of the limit, as a share of
 // the limit; nil for a limit of zero.
 func margin(c *rulebook.Checked) *float64 {
-	number := func(v value.Value) float64 {
-		if x, ok := v.Number(); ok {
-			return x
-		}
-		q, _ := v.Quantity()
-		return q.SI
-	}
-	v, limit := number(c.Value), number(c.Limit)
-	if limit == 0 {
+	v, _ := c.Value.Measure()
+	limit, _ := c.Limit.Measure()
+	if limit.SI == 0 {
 		return nil
 	}
-	m := value.Figures((v - limit) / limit)
+	m := value.Figures((v.SI - limit.SI) / limit.SI)
 	if c.Check.AtMost() {
 		m = -m
 	}

@@ -49,7 +49,7 @@ func (c *compiler) limits(s *Setting, entry *settingEntry) {
 		return
 	}
 	crossed := func(limit value.Value, node *document.Node, words string, wrong func(int) bool) {
-		if limit.IsZero() || !wrong(orderOf(s.Value, limit)) || c.varied(s, entry, limit, wrong) {
+		if limit.IsZero() || !wrong(value.Compare(s.Value, limit)) || c.varied(s, entry, limit, wrong) {
 			return
 		}
 		d := &diagnostic.Diagnostic{Place: entry.value.Place(), Width: len([]rune(entry.value.Text())), Code: "limit-crossed",
@@ -72,7 +72,7 @@ func (c *compiler) varied(s *Setting, entry *settingEntry, limit value.Value, wr
 		return false
 	}
 	to, ok := c.literal(v.to, s.Value.Kind())
-	if !ok || wrong(orderOf(s.Value, to)) {
+	if !ok || wrong(value.Compare(s.Value, to)) {
 		return false
 	}
 	granted := v.Variance

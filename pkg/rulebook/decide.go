@@ -117,10 +117,10 @@ func (r *run) byRules(d *Decision, out *Decided) error {
 			best = i
 		case best < 0:
 			best = i
-		case d.Take == Largest && orderOf(out.Answers[i], out.Answers[best]) > 0,
-			d.Take == Smallest && orderOf(out.Answers[i], out.Answers[best]) < 0:
+		case d.Take == Largest && value.Compare(out.Answers[i], out.Answers[best]) > 0,
+			d.Take == Smallest && value.Compare(out.Answers[i], out.Answers[best]) < 0:
 			best = i
-		case d.Take == Only && !sameAnswer(out.Answers[i], out.Answers[best]):
+		case d.Take == Only && !out.Answers[i].Equal(out.Answers[best]):
 			first := d.Rules[best]
 			return &RunError{In: d.Name, Rule: rule.ID, Place: rule.Place, Text: rule.answer.Text(),
 				Err: fmt.Errorf("%w: this one %s, rule %s at %s %s", ErrTwoAnswers, out.Answers[i].Text(quantity.US),
@@ -153,32 +153,6 @@ func (r *run) take(d *Decision, out *Decided, best int) error {
 	out.States[best] = Chosen
 	out.Rule, out.Answer = d.Rules[best], out.Answers[best]
 	return nil
-}
-
-// orderOf orders two answers: numbers, like quantities, within the tolerance of
-// [quantity.Compare], so that 0.1 + 0.2 is not more than 0.3.
-func orderOf(a, b value.Value) int {
-	order, err := quantity.Compare(measure(a), measure(b))
-	if err != nil {
-		return 0
-	}
-	return order
-}
-
-func sameAnswer(a, b value.Value) bool {
-	if _, isNumber := a.Number(); isNumber {
-		return orderOf(a, b) == 0
-	}
-	return a.Equal(b)
-}
-
-// measure reads a number as a ratio.
-func measure(v value.Value) quantity.Quantity {
-	if x, isNumber := v.Number(); isNumber {
-		return quantity.Quantity{Dim: quantity.DimRatio, SI: x}
-	}
-	q, _ := v.Quantity()
-	return q
 }
 
 // circle refuses an override that needs, through other decisions and overrides,

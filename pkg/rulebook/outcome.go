@@ -123,7 +123,7 @@ func (r *run) compared(c *Check, checked *Checked, in place) (err error) {
 	if checked.Limit, err = r.eval(c.limit, in); err != nil {
 		return err
 	}
-	order := orderOf(checked.Value, checked.Limit)
+	order := value.Compare(checked.Value, checked.Limit)
 	checked.Holds = order >= 0
 	if c.atMost {
 		checked.Holds = order <= 0

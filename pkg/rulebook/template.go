@@ -109,17 +109,3 @@ func closingBrace(runes []rune, from int) int {
 	}
 	return first
 }
-
-// names lists the names that the sentence quotes.
-func (t *Template) names() []string {
-	var out []string
-	if t == nil {
-		return nil
-	}
-	for _, p := range t.parts {
-		if p.expr != nil {
-			out = append(out, p.expr.Names...)
-		}
-	}
-	return out
-}

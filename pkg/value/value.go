@@ -143,20 +143,41 @@ func (v Value) List() ([]Value, bool) { l, ok := v.data.([]Value); return slices
 // Data gives what an object holds, or the plain Go value of any other kind.
 func (v Value) Data() any { return v.data }
 
-// Equal reports whether v and w are the same value; quantities are the same
-// within the tolerance of [quantity.Compare].
+// Measure gives a number, as a ratio, or a quantity; false for any other value.
+func (v Value) Measure() (quantity.Quantity, bool) {
+	if x, isNumber := v.Number(); isNumber {
+		return quantity.Quantity{Dim: quantity.DimRatio, SI: x}, true
+	}
+	return v.Quantity()
+}
+
+// Compare orders two numbers, or two quantities of one dimension, within the
+// tolerance of [quantity.Compare], so that 0.1 + 0.2 is not more than 0.3. What
+// has no order compares as equal; whoever needs to know asks first.
+func Compare(v, w Value) int {
+	order, err := compare(v, w)
+	if err != nil {
+		return 0
+	}
+	return order
+}
+
+func compare(v, w Value) (int, error) {
+	a, _ := v.Measure()
+	b, _ := w.Measure()
+	return quantity.Compare(a, b)
+}
+
+// Equal reports whether v and w are the same value; numbers and quantities are
+// the same within the tolerance of [quantity.Compare].
 func (v Value) Equal(w Value) bool {
 	if v.kind != w.kind {
 		return false
 	}
 	switch a := v.data.(type) {
-	case quantity.Quantity:
-		b, ok := w.data.(quantity.Quantity)
-		if !ok {
-			return false
-		}
-		c, err := quantity.Compare(a, b)
-		return err == nil && c == 0
+	case float64, quantity.Quantity:
+		order, err := compare(v, w)
+		return err == nil && order == 0
 	case *Word:
 		b, ok := w.data.(*Word)
 		return ok && a.Name == b.Name
@@ -173,7 +194,7 @@ func (v Value) Text(system quantity.System) string {
 	case nil:
 		return "nothing"
 	case float64:
-		return numberText(x)
+		return quantity.Quantity{Dim: quantity.DimRatio, SI: x}.Text(system)
 	case bool:
 		if x {
 			return "yes"
@@ -198,32 +219,6 @@ func (v Value) Text(system quantity.System) string {
 		return x.String()
 	}
 	return fmt.Sprint(v.data)
-}
-
-// numberText gives four significant digits, and whole numbers whole.
-func numberText(x float64) string {
-	if x == float64(int64(x)) && x < 1e15 && x > -1e15 {
-		return groupThousands(fmt.Sprintf("%d", int64(x)))
-	}
-	s := fmt.Sprintf("%.4g", x)
-	if strings.ContainsAny(s, "e") {
-		s = groupThousands(fmt.Sprintf("%.0f", x))
-		if x < 1 && x > -1 {
-			s = fmt.Sprintf("%.3g", x)
-		}
-	}
-	return s
-}
-
-func groupThousands(digits string) string {
-	sign := ""
-	if strings.HasPrefix(digits, "-") {
-		sign, digits = "-", digits[1:]
-	}
-	for i := len(digits) - 3; i > 0; i -= 3 {
-		digits = digits[:i] + "," + digits[i:]
-	}
-	return sign + digits
 }
 
 // jsonValue is the JSON form: the kind, the value in SI or as a word, and the

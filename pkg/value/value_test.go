@@ -25,7 +25,8 @@ func TestText(t *testing.T) {
 		{"negative thousands", "the sign stays in front", value.Number(-1250), "-1,250", "-1,250"},
 		{"four figures", "what is measured has no more", value.Number(2.59874), "2.599", "2.599"},
 		{"large", "no power of ten in a sheet", value.Number(123456.7), "123,457", "123,457"},
-		{"tiny", "nor lost to zero", value.Number(0.0000123), "1.23e-05", "1.23e-05"},
+		{"tiny", "nor lost to zero", value.Number(0.0000123), "0.0000123", "0.0000123"},
+		{"four digits", "grouped like any other, as quantities are", value.Number(6476.01), "6,476", "6,476"},
 		{"yes", "a yes or no in words", value.Bool(true), "yes", "yes"},
 		{"length", "in either system", value.Measured(quantity.Inches(6)), "6 in", "152.4 mm"},
 		{"ratio", "a ratio is a number", value.Measured(quantity.Quantity{Dim: quantity.DimRatio, SI: 0.5}), "0.5", "0.5"},
@@ -68,6 +69,8 @@ func TestEqual(t *testing.T) {
 	require.True(t, six.Equal(sum), "2 in and 4 in make 6 in, whatever the last bit")
 	require.False(t, six.Equal(value.Measured(quantity.Inches(6.01))))
 	require.False(t, six.Equal(value.Number(0.1524)), "a length is no number")
+	tenths := []float64{0.1, 0.2}
+	require.True(t, value.Number(tenths[0]+tenths[1]).Equal(value.Number(0.3)), "numbers too")
 	require.True(t, value.OfWord(biaxial).Equal(value.OfWord(biaxial)))
 	require.True(t, value.List(value.NumberKind, []value.Value{value.Number(1)}).Equal(value.List(value.NumberKind, []value.Value{value.Number(1)})))
 	require.False(t, value.List(value.NumberKind, nil).Equal(value.List(value.NumberKind, []value.Value{value.Number(1)})))

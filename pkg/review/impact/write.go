@@ -3,9 +3,9 @@ package impact
 import (
 	"fmt"
 	"io"
-	"strconv"
 	"strings"
 
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/value"
 )
@@ -295,13 +295,7 @@ func count(n int, what string) string {
 }
 
 // grouped sets thousands apart.
-func grouped(n int) string {
-	digits := strconv.Itoa(n)
-	for i := len(digits) - 3; i > 0; i -= 3 {
-		digits = digits[:i] + "," + digits[i:]
-	}
-	return digits
-}
+func grouped(n int) string { return value.Number(float64(n)).Text(quantity.US) }
 
 func numbers(all []int) string {
 	out := make([]string, len(all))

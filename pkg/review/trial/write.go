@@ -43,14 +43,6 @@ func (r *Result) write(b *strings.Builder) {
 	b.WriteString("\n")
 }
 
-// Write writes the coverage as text. The error is the writer's.
-func (c *Coverage) Write(w io.Writer) error {
-	var b strings.Builder
-	c.write(&b)
-	_, err := io.WriteString(w, b.String())
-	return err
-}
-
 func (c *Coverage) write(b *strings.Builder) {
 	for _, line := range []struct {
 		what  string
