@@ -27,85 +27,67 @@ func (s Said) Text(system quantity.System) string {
 // expression reads is an error that says so. The error is an [*Error] if the
 // expression is not well formed, and a [*RunError] if it comes to no value.
 func (b *Book) Calculate(text string, site Site) (value.Value, []Described, []NamedValue, error) {
-	r := b.newRun(site)
 	given := language.Given{}
 	for name := range b.byName {
 		given[name] = true // asked when it is read: a missing one is an error then
 	}
-	x, err := b.calculable(text, given)
+	x, faults := b.env.Expression(text, value.NoKind, given)
+	if len(faults) > 0 && faults[0].Code == "hidden-logic" {
+		return b.calculateCondition(text, given, site)
+	}
+	if len(faults) > 0 {
+		return value.Value{}, nil, nil, expressionError(text, faults)
+	}
+	r := b.newRun(site)
+	v, err := x.Eval(r.frame)
+	if err != nil {
+		return value.Value{}, nil, nil, r.fail(place{name: "the expression"}, inExpression, text, x.Names, err)
+	}
+	return v, b.called(x.Calls), r.values(x.Names), nil
+}
+
+// calculateCondition works out a condition that belongs to no rule: in a run of
+// a book that has its clauses besides its own.
+func (b *Book) calculateCondition(text string, given language.Given, site Site) (value.Value, []Described, []NamedValue, error) {
+	source, faults := b.env.Condition(text, given)
+	if len(faults) > 0 {
+		return value.Value{}, nil, nil, expressionError(text, faults)
+	}
+	more := *b
+	more.clauses = slices.Concat(b.clauses, source.Clauses)
+	at := map[*language.Clause]int{}
+	for i, clause := range source.Clauses {
+		at[clause] = len(b.clauses) + i
+	}
+	c := &Condition{source: source, root: indexed(source.Root, at), place: inExpression}
+	r := more.newRun(site)
+	is, err := r.holds(c, place{name: "the expression"})
 	if err != nil {
 		return value.Value{}, nil, nil, err
 	}
-	v, err := x.work(r.frame)
-	if err != nil {
-		return value.Value{}, nil, nil, r.fail(place{name: "the expression"}, diagnostic.Place{File: expressionFile, Line: 1, Column: 1}, text, x.names, err)
-	}
-	var called []Described
+	return value.Bool(is), b.called(source.Calls), r.values(source.Names), nil
+}
+
+// called describes the calculations among the functions that were called.
+func (b *Book) called(names []string) []Described {
+	var out []Described
 	for _, f := range b.env.Functions() {
-		if f.Function != nil && slices.Contains(x.calls, f.Name) {
-			called = append(called, f)
+		if f.Function != nil && slices.Contains(names, f.Name) {
+			out = append(out, f)
 		}
 	}
-	return v, called, r.values(x.names), nil
+	return out
 }
 
-// expressionFile stands for a file in the places of an expression that stands in
-// none.
-const expressionFile = "expression"
-
-// calculable is an expression or a condition, ready to be worked out.
-type calculable struct {
-	names, calls []string
-	work         func(*language.Frame) (value.Value, error)
-}
-
-func (b *Book) calculable(text string, given language.Given) (*calculable, error) {
-	x, faults := b.env.Expression(text, value.NoKind, given)
-	switch {
-	case len(faults) == 0:
-		return &calculable{names: x.Names, calls: x.Calls, work: x.Eval}, nil
-	case faults[0].Code != "hidden-logic":
-		return nil, expressionError(text, faults)
-	}
-	c, faults := b.env.Condition(text, given)
-	if len(faults) > 0 {
-		return nil, expressionError(text, faults)
-	}
-	return &calculable{names: c.Names, calls: c.Calls, work: func(f *language.Frame) (value.Value, error) {
-		is, err := evalNode(c.Root, f)
-		return value.Bool(is), err
-	}}, nil
-}
-
-// evalNode works out a condition that belongs to no rule.
-func evalNode(n *language.Node, f *language.Frame) (bool, error) {
-	switch n.Op {
-	case language.Leaf:
-		return n.Clause.Eval(f)
-	case language.Not:
-		is, err := evalNode(n.Kids[0], f)
-		return !is, err
-	}
-	settled := n.Op == language.Or
-	var failure error
-	for _, kid := range n.Kids {
-		is, err := evalNode(kid, f)
-		if err == nil && is == settled {
-			return settled, nil
-		}
-		if err != nil && failure == nil {
-			failure = err
-		}
-	}
-	return !settled, failure
-}
+// inExpression is the place of an expression that stands in no file.
+var inExpression = diagnostic.Place{File: "expression", Line: 1, Column: 1}
 
 func expressionError(text string, faults []language.Fault) error {
 	var list diagnostic.List
 	runes := []rune(text)
 	for _, f := range faults {
 		before := string(runes[:min(f.Offset, len(runes))])
-		at := diagnostic.Place{File: expressionFile, Line: 1 + strings.Count(before, "\n")}
+		at := diagnostic.Place{File: inExpression.File, Line: 1 + strings.Count(before, "\n")}
 		at.Column = len([]rune(before[strings.LastIndexByte(before, '\n')+1:])) + 1
 		list.Add(&diagnostic.Diagnostic{Place: at, Width: f.Width, Code: f.Code, Message: f.Message, Found: f.Found, Wanted: f.Wanted, Nearest: f.Nearest})
 	}
