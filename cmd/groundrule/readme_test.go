@@ -18,6 +18,7 @@ func TestREADME(t *testing.T) {
 	shown, _, ok := strings.Cut(rest, "\n```")
 	require.True(t, ok)
 	shown = "SECTION TO BUILD" + shown
+	require.Greater(t, strings.Count(shown, "\n"), 30, "the README shows the whole table")
 
 	var out, errs bytes.Buffer
 	code := run([]string{"design", "../../examples/jobs/patio-on-stiff-clay.yaml"}, nil, &out, &errs)

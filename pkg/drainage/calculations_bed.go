@@ -47,6 +47,11 @@ func bedCalculations() []calculation.Function {
 			Sources: from(sourceDenver), Example: "barrier_spacing_denver(inches(12), 0.02)", Go: BarrierSpacingDenver,
 		},
 		{
+			Name: "barrier_height_denver", About: "Gives the height of stone behind such barriers that holds as much as a level depth.",
+			Params: []calculation.Param{param("level", "depth of stone that would do on level ground")}, Result: param("height", "height of the barriers and of the stone behind them"),
+			Range: "0 to 100 m", Sources: from(sourceDenver), Example: "barrier_height_denver(inches(8))", Go: BarrierHeightDenver,
+		},
+		{
 			Name: "voids_from_density", About: "Gives the porosity of stone from its dry density and the specific gravity of its solids.",
 			Params: []calculation.Param{param("dry_density", "dry density in place"), param("specific_gravity", "of the solids, such as 2.65")}, Result: param("voids", "porosity, 0 to 1"),
 			Range: "density more than 0 and less than that of the solids; specific gravity 1 to 6", Sources: from(sourceSolids), Example: "voids_from_density(pcf(100), 2.65)", Go: VoidsFromDensity,

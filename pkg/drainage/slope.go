@@ -51,3 +51,17 @@ func BarrierSpacingDenver(barrier quantity.Length, slope float64) (quantity.Leng
 	}
 	return finite("barrier spacing", barrier/quantity.Length(denverSpacing*slope))
 }
+
+// BarrierHeightDenver gives the height of stone behind barriers, set as
+// [BarrierSpacingDenver] sets them, that holds as much as a level depth does.
+// The drop from one barrier to the next is then D / 1.5, so that of the height D
+// the mean D - D / (2 x 1.5) fills, whatever the slope.
+//
+// Source: the spacing of UDFCD (Denver) USDCM Vol. 3 T-10, from memory; the
+// share that fills is geometry, computed.
+func BarrierHeightDenver(level quantity.Length) (quantity.Length, error) {
+	if err := checkDepth("level depth", level); err != nil {
+		return 0, err
+	}
+	return finite("barrier height", quantity.Length(float64(level)/(1-1/(2*denverSpacing))))
+}

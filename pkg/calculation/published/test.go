@@ -22,6 +22,9 @@ func Test(t *testing.T, path string, functions []calculation.Function) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	if len(rows) == 0 {
+		t.Fatalf("%s holds no rows", path)
+	}
 	count := map[source.Known]int{}
 	for _, row := range rows {
 		count[row.Known]++

@@ -90,12 +90,16 @@ func TestDifferencesTurnRound(t *testing.T) {
 	require.Len(t, there, 3)
 	require.Len(t, back, 3)
 	round := map[impact.Done]impact.Done{impact.Added: impact.Removed, impact.Removed: impact.Added, impact.Changed: impact.Changed}
+	turned := 0
 	for _, e := range there {
 		for _, f := range back {
 			if e.ID == f.ID {
+				turned++
 				require.Equal(t, round[e.Done], f.Done)
 				require.Equal(t, e.After, f.Before)
+				require.Equal(t, e.Before, f.After)
 			}
 		}
 	}
+	require.Equal(t, 3, turned)
 }

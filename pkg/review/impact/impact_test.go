@@ -151,6 +151,7 @@ func TestDepthsAndVolumes(t *testing.T) {
 	require.InDelta(t, quantity.Inches(2).Metres(), r.Depth.Sum.Metres(), 1e-12)
 	require.Equal(t, 1, r.Depth.MostJob)
 	require.Zero(t, r.Depth.LeastJob)
+	require.True(t, slices.ContainsFunc(r.Volumes, func(v impact.Volume) bool { return v.Name == "stone_layer" }))
 	for _, v := range r.Volumes {
 		if v.Name != "stone_layer" {
 			require.Zero(t, v.Delta(), v.Name)

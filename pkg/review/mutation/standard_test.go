@@ -2,6 +2,9 @@ package mutation_test
 
 import (
 	"context"
+	"crypto/sha256"
+	"fmt"
+	"io/fs"
 	"os"
 	"regexp"
 	"slices"
@@ -41,6 +44,7 @@ func TestStandard(t *testing.T) {
 	report, err := mutation.Run(context.Background(), rules.Files, trials, mutants, nil)
 	require.NoError(t, err)
 	var b strings.Builder
+	b.WriteString(measuredOn(t))
 	require.NoError(t, report.Write(&b))
 	if again {
 		t.Log(b.String())
@@ -70,6 +74,7 @@ func survivors(t *testing.T, mutants []mutation.Mutant) []mutation.Mutant {
 func TestReport(t *testing.T) {
 	data, err := os.ReadFile("testdata/standard.txt")
 	require.NoError(t, err)
+	require.True(t, strings.HasPrefix(string(data), measuredOn(t)), "the rules or the trials have changed; measure again with GROUNDRULE_MUTATION=1")
 	require.Regexp(t, `were noticed by a trial: (9[5-9]|100)\.[0-9] %`, string(data))
 }
 
@@ -87,6 +92,22 @@ decisions:
       - {rule: LARGE, when: "known(paver.herringbone) && use == foot", answer: 4, because: x, source: practice}
       - {rule: SMALL, answer: 10, because: x, source: practice}
 `
+
+// measuredOn tells which rules and trials a report is of.
+func measuredOn(t *testing.T) string {
+	sum := sha256.New()
+	for _, pattern := range []string{"*.yaml", "trials/*.yaml"} {
+		names, err := fs.Glob(rules.Files, pattern)
+		require.NoError(t, err)
+		require.NotEmpty(t, names)
+		for _, name := range names {
+			data, err := fs.ReadFile(rules.Files, name)
+			require.NoError(t, err)
+			fmt.Fprintf(sum, "%s %d\n%s", name, len(data), data)
+		}
+	}
+	return fmt.Sprintf("Rules and trials of SHA-256 %x.\n", sum.Sum(nil))
+}
 
 // TestSmall proves on a small rulebook that a change is noticed where a trial
 // holds the rule, and not where none does.
