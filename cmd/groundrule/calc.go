@@ -2,7 +2,6 @@ package main
 
 import (
 	"example.com/groundrule/pkg/groundrule"
-	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
 	"example.com/groundrule/pkg/site"
 )
@@ -59,11 +58,7 @@ func (c *call) calculate(book *groundrule.Book, job *site.Site) int {
 		expression := &jobFile{name: "expression", data: []byte(text)}
 		return c.fail(&located{err: err, job: expression, files: &c.files})
 	}
-	out := sheet.Calculation{Text: text, Value: done.Value, Functions: done.Functions}
-	for _, v := range done.Values {
-		origin, _ := book.Rules().OriginOf(v.Name)
-		out.Values = append(out.Values, section.Used{Name: v.Name, Value: v.Value, Origin: string(origin)})
-	}
+	out := sheet.Calculation{Text: text, Value: done.Value, Functions: done.Functions, Values: done.Values}
 	if err := sheet.CalculationText(c.out, out, c.system); err != nil {
 		return c.fail(err)
 	}

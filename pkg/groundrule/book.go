@@ -4,7 +4,8 @@
 //	book, err := groundrule.Standard()
 //	job, err := site.Read("job.yaml", data)
 //	design, err := book.Design(job)
-//	fmt.Println(design.Section().Depth)
+//	section, err := design.Section()
+//	fmt.Println(section.Depth)
 //
 // A [Book] is immutable: one serves any number of goroutines. The same site and
 // the same rulebook give the same bytes, on every machine.

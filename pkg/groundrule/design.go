@@ -17,8 +17,6 @@ import (
 // once; the section with all its reasons is told when it is first asked for.
 // A Design is safe for concurrent use.
 type Design struct {
-	book    *Book
-	site    *site.Site
 	outcome *rulebook.Outcome
 	tell    func() (*section.Section, error)
 }
@@ -53,14 +51,14 @@ func (b *Book) Design(job *site.Site) (*Design, error) {
 	if err := job.Validate(); err != nil {
 		return nil, err
 	}
-	outcome, err := b.rules.Run(job, overridesOf(job))
+	outcome, err := b.rules.Run(job, Overrides(job))
 	if err != nil {
 		if refused := notCalculated(b, job, err); refused != nil {
 			return nil, refused
 		}
 		return nil, err
 	}
-	d := &Design{book: b, site: job, outcome: outcome}
+	d := &Design{outcome: outcome}
 	d.tell = sync.OnceValues(func() (*section.Section, error) { return assemble(b, job, outcome) })
 	if status := statusOf(outcome); status != section.Designed {
 		s, err := d.tell()
@@ -84,7 +82,8 @@ func statusOf(o *rulebook.Outcome) section.Status {
 	return section.Designed
 }
 
-func overridesOf(job *site.Site) []rulebook.Override {
+// Overrides gives the overrides of a job as [rulebook.Book.Run] takes them.
+func Overrides(job *site.Site) []rulebook.Override {
 	var out []rulebook.Override
 	for _, o := range job.Overrides {
 		out = append(out, rulebook.Override{Decision: o.Decision, Answer: o.Answer, By: o.By, Because: o.Because, Place: o.Place})
@@ -147,12 +146,11 @@ func (d *Design) Answer(decision string) (value.Value, bool) {
 
 // Calculated is the value of one expression.
 type Calculated struct {
-	Text  string
 	Value value.Value
 	// Functions are the calculations that the expression calls.
 	Functions []rulebook.Described
 	// Values are the values of the job that it reads.
-	Values []rulebook.NamedValue
+	Values []section.Used
 }
 
 // Calculate works out one expression of the rule language, with the values of a
@@ -169,7 +167,7 @@ func (b *Book) Calculate(text string, job *site.Site) (*Calculated, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Calculated{Text: text, Value: v, Functions: functions, Values: values}, nil
+	return &Calculated{Value: v, Functions: functions, Values: used(b.rules, nil, values)}, nil
 }
 
 // noSite tells nothing.

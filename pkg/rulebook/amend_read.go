@@ -87,7 +87,7 @@ func (r *reader) change(n *document.Node) changeEntry {
 			Wanted: "replace: ID and with: a rule; or retire: ID; or add: a rule and to: a decision, with before: ID or after: ID if its place matters"})
 	}
 	if with := e.Get("with"); with != nil {
-		c.with, c.hasRuleID = r.replacement(with, c.replace)
+		c.with = r.replacement(with, c.replace)
 	}
 	if add := e.Get("add"); add != nil {
 		c.add = r.rule(add)
@@ -103,17 +103,17 @@ func (r *reader) change(n *document.Node) changeEntry {
 
 // replacement reads a rule that stands in for another; without an id of its own
 // it keeps that one's.
-func (r *reader) replacement(n *document.Node, id string) (*ruleEntry, bool) {
+func (r *reader) replacement(n *document.Node, id string) *ruleEntry {
 	for _, f := range n.Fields() {
 		if f.Key.Text() == "rule" {
-			return r.rule(n), true
+			return r.rule(n)
 		}
 	}
 	e := n.Entry("a rule", &r.faults)
 	out := r.ruleBody(e, n)
 	out.id = id
 	e.Done()
-	return out, false
+	return out
 }
 
 func (r *reader) variance(n *document.Node) varianceEntry {

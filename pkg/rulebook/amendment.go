@@ -85,7 +85,6 @@ type changeEntry struct {
 	because               string
 	at                    diagnostic.Place
 	targetNode, placeNode *document.Node
-	hasRuleID             bool
 }
 
 type settingChange struct {

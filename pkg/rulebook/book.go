@@ -8,6 +8,7 @@ package rulebook
 
 import (
 	"slices"
+	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/rulebook/internal/language"
@@ -285,7 +286,7 @@ func (b *Book) Inputs() []Input {
 	for _, in := range b.inputs {
 		out = append(out, in)
 	}
-	slices.SortFunc(out, func(a, c Input) int { return compareStrings(a.Name, c.Name) })
+	slices.SortFunc(out, func(a, c Input) int { return strings.Compare(a.Name, c.Name) })
 	return out
 }
 
@@ -297,16 +298,6 @@ func (b *Book) Functions() []Described { return b.env.Functions() }
 
 // Words gives the words of a vocabulary in their order.
 func (b *Book) Words(vocabulary value.Kind) []*value.Word { return b.env.Words(vocabulary) }
-
-func compareStrings(a, b string) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
-}
 
 // AtMost tells that the check's limit is one not to go above.
 func (c *Check) AtMost() bool { return c.atMost }

@@ -169,17 +169,9 @@ func (c *comparer) outcome(s side, job *site.Site) *rulebook.Outcome {
 	if s.outcome != nil {
 		return s.outcome
 	}
-	out, err := s.book.Rules().Run(job, overridesOf(job))
+	out, err := s.book.Rules().Run(job, groundrule.Overrides(job))
 	if err != nil {
 		return nil
-	}
-	return out
-}
-
-func overridesOf(job *site.Site) []rulebook.Override {
-	var out []rulebook.Override
-	for _, o := range job.Overrides {
-		out = append(out, rulebook.Override{Decision: o.Decision, Answer: o.Answer, By: o.By, Because: o.Because, Place: o.Place})
 	}
 	return out
 }

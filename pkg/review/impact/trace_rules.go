@@ -1,10 +1,8 @@
 package impact
 
 import (
-	"cmp"
 	"slices"
 
-	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
@@ -97,7 +95,7 @@ func (t *trace) givesWay(was, is applied, after *rulebook.Decided) {
 	if after.Decision.Take == rulebook.Smallest {
 		order = -1
 	}
-	beyond := func(v value.Value) bool { return !v.IsZero() && order*compare(v, after.Answer) > 0 }
+	beyond := func(v value.Value) bool { return !v.IsZero() && order*value.Compare(v, after.Answer) > 0 }
 	if !beyond(was.answer) && !beyond(t.asItWas(was.rule)) {
 		return
 	}
@@ -137,21 +135,4 @@ func (t *trace) answers(was, is applied) {
 	}
 	t.names(is.rule.AnswerNames())
 	t.materialsIn(is.rule.Answer())
-}
-
-// compare orders two numbers or two quantities of one dimension; what cannot be
-// ordered is the same.
-func compare(a, b value.Value) int {
-	x, isNumber := a.Number()
-	y, areNumbers := b.Number()
-	if isNumber && areNumbers {
-		return cmp.Compare(x, y)
-	}
-	p, _ := a.Quantity()
-	q, _ := b.Quantity()
-	order, err := quantity.Compare(p, q)
-	if err != nil {
-		return 0
-	}
-	return order
 }

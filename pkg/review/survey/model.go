@@ -27,7 +27,6 @@ type model struct {
 	names     map[nameCells]node
 	clauses   map[int]node
 	tables    map[string]*table
-	asking    map[string]bool // names in the making, against circles
 	decisions map[string]*decisionModel
 }
 
@@ -65,7 +64,7 @@ const (
 func newModel(book *rulebook.Book, mostNodes int) *model {
 	m := &model{book: book, d: newDiagram(mostNodes), inputs: map[string]rulebook.Input{}, cells: map[string]*cells{},
 		inputVar: map[string]int{}, openVar: map[string]int{}, names: map[nameCells]node{}, clauses: map[int]node{},
-		tables: map[string]*table{}, asking: map[string]bool{}, decisions: map[string]*decisionModel{}}
+		tables: map[string]*table{}, decisions: map[string]*decisionModel{}}
 	for _, in := range book.Inputs() {
 		m.inputs[in.Name] = in
 		m.cells[in.Name] = newCells(in.Kind, book.Words(in.Kind))

@@ -22,11 +22,7 @@ type result struct {
 // runJob answers everything for the trial's job. A calculation that does not
 // reach the job refuses it, as it does in a design.
 func (b *bound) runJob() *result {
-	var overrides []rulebook.Override
-	for _, o := range b.trial.Job.Overrides {
-		overrides = append(overrides, rulebook.Override{Decision: o.Decision, Answer: o.Answer, By: o.By, Because: o.Because, Place: o.Place})
-	}
-	outcome, err := b.book.Run(b.trial.Job, overrides)
+	outcome, err := b.book.Run(b.trial.Job, groundrule.Overrides(b.trial.Job))
 	if err != nil {
 		_, refuses := rulebook.NotCalculated(err)
 		var at *rulebook.RunError

@@ -2,7 +2,6 @@ package trial
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"example.com/groundrule/pkg/document"
@@ -11,42 +10,6 @@ import (
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
-
-// numberTolerance is the share by which two numbers may differ and be the same:
-// what rounding leaves, and no more. Quantities have the tolerance of
-// [quantity.Compare].
-const numberTolerance = 1e-9
-
-func same(a, b value.Value) bool {
-	x, isNumber := a.Number()
-	y, both := b.Number()
-	if isNumber && both {
-		return x == y || math.Abs(x-y) <= numberTolerance*math.Max(math.Abs(x), math.Abs(y))
-	}
-	return a.Equal(b)
-}
-
-// order compares two numbers or two quantities of one kind; equal within the
-// tolerances.
-func order(a, b value.Value) int {
-	if x, ok := a.Number(); ok {
-		y, _ := b.Number()
-		switch {
-		case same(a, b):
-			return 0
-		case x < y:
-			return -1
-		}
-		return 1
-	}
-	p, _ := a.Quantity()
-	q, _ := b.Quantity()
-	c, err := quantity.Compare(p, q)
-	if err != nil {
-		return 0
-	}
-	return c
-}
 
 // written gives a value as a trial would write it.
 func written(v value.Value) string {
@@ -78,7 +41,7 @@ func (b *binder) answer(p pair) []want {
 	}
 	return []want{{what: d.Name, at: p.key.Place(), decision: d, met: func(r *result) (string, string, bool) {
 		was, asked := r.answer(d)
-		return r.answerText(d), written(v), asked && same(was, v)
+		return r.answerText(d), written(v), asked && was.Equal(v)
 	}}}
 }
 
@@ -99,14 +62,14 @@ func (b *binder) within(p pair) []want {
 	if !ok || !also {
 		return nil
 	}
-	if order(low, high) > 0 {
+	if value.Compare(low, high) > 0 {
 		f := b.faults.Addf(p.value.Place(), CodeValue, "nothing lies between limits that stand the wrong way about")
 		f.Found, f.Wanted = written(low)+", "+written(high), "[least, most]"
 		return nil
 	}
 	return []want{{what: d.Name, at: p.key.Place(), decision: d, met: func(r *result) (string, string, bool) {
 		was, asked := r.answer(d)
-		ok := asked && order(was, low) >= 0 && order(was, high) <= 0
+		ok := asked && value.Compare(was, low) >= 0 && value.Compare(was, high) <= 0
 		return r.answerText(d), written(low) + " to " + written(high), ok
 	}}}
 }
