@@ -114,6 +114,8 @@ func TestAmend(t *testing.T) {
 		require.Equal(t, exitDone, got.code, got.err)
 		require.Contains(t, got.out, "9 in")
 	}
+	got = tryYard("calc", "base_least", "--amend", data("amend"))
+	require.Contains(t, got.out, "base_least = 5 in (setting, AMENDED)")
 
 	got = tryYard("design", job("patio"), "--amend", data("leave"))
 	require.Equal(t, exitBadUse, got.code, "a variance ends, and no day was told")

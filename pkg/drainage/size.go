@@ -42,7 +42,7 @@ func (g Gradation) SizeAt(e Edge, percent float64) (quantity.Length, error) {
 	}
 	lower := rows[i+1]
 	share := (percent - lower.passing(e)) / (upper.passing(e) - lower.passing(e))
-	return quantity.Millimetres(between(lower.mm, upper.mm, share)), nil
+	return quantity.Millimetres(quantity.LogBetween(lower.mm, upper.mm, share)), nil
 }
 
 // PercentPassing gives the percent of the grains that pass a size, on one edge
@@ -82,41 +82,10 @@ func (g Gradation) PercentPassing(e Edge, size quantity.Length) (float64, error)
 		i++
 	}
 	upper, lower := rows[i-1], rows[i]
-	share := shareBetween(lower.mm, upper.mm, mm)
+	share := quantity.LogShare(lower.mm, upper.mm, mm)
 	return lower.passing(e) + float64((upper.passing(e)-lower.passing(e))*share), nil
 }
 
 func cannotTell(format string, args ...any) error {
 	return fmt.Errorf(format+": %w", append(args, ErrCannotTell)...)
-}
-
-// between gives low*(high/low)^share for a share of 0 to 1. It uses only square
-// roots and products, which every machine rounds alike; a library logarithm is
-// not so.
-func between(low, high, share float64) float64 {
-	at, root := low, high/low
-	for range 60 {
-		root = math.Sqrt(root)
-		share *= 2
-		if share >= 1 {
-			at *= root
-			share--
-		}
-	}
-	return min(max(at, low), high)
-}
-
-// shareBetween is the inverse of [between]: log(x/low) over log(high/low).
-func shareBetween(low, high, x float64) float64 {
-	want, root := x/low, high/low
-	at, share, step := 1.0, 0.0, 1.0
-	for range 52 {
-		root = math.Sqrt(root)
-		step /= 2
-		if next := at * root; next <= want {
-			at = next
-			share += step
-		}
-	}
-	return share
 }

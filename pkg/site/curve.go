@@ -62,7 +62,7 @@ func (g Subgrade) passing(opening quantity.Length) (float64, bool) {
 	}
 	for i := 1; i < len(c); i++ {
 		if above, below := c[i-1], c[i]; below.Opening < opening && opening < above.Opening {
-			share := math.Log(float64(opening/below.Opening)) / math.Log(float64(above.Opening/below.Opening))
+			share := quantity.LogShare(float64(below.Opening), float64(above.Opening), float64(opening))
 			return float64(below.Passing*(1-share)) + float64(above.Passing*share), true
 		}
 	}
@@ -82,8 +82,7 @@ func (g Subgrade) finerThan(percent float64) (quantity.Length, bool) {
 	for i := 1; i < len(c); i++ {
 		if above, below := c[i-1], c[i]; below.Passing < percent && percent < above.Passing {
 			share := (percent - below.Passing) / (above.Passing - below.Passing)
-			low, high := math.Log(float64(below.Opening)), math.Log(float64(above.Opening))
-			return quantity.Length(math.Exp(float64(low*(1-share)) + float64(high*share))), true
+			return quantity.Length(quantity.LogBetween(float64(below.Opening), float64(above.Opening), share)), true
 		}
 	}
 	return 0, false
