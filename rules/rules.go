@@ -1,4 +1,4 @@
-// Package rules holds the standard rulebook and its material catalogue, as
+// Package rules holds the standard rulebook and its material catalog, as
 // plain files that a company can read, copy and amend.
 package rules
 

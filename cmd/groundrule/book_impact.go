@@ -93,7 +93,7 @@ func runBookImpact(c *call) int {
 	return exitDone
 }
 
-// same tells whether two sets of flags name one rulebook.
+// same reports whether two sets of flags name one rulebook.
 func (f *rulebookFiles) same(g *rulebookFiles) bool {
 	return f.rules == g.rules && f.asOf == g.asOf && slices.Equal(f.amend, g.amend)
 }
@@ -111,7 +111,7 @@ func (c *call) jobsThere() error {
 	return nil
 }
 
-// readJobs gives the jobs of every argument.
+// readJobs returns the jobs of every argument.
 func (c *call) readJobs() iter.Seq2[*site.Site, error] {
 	return func(yield func(*site.Site, error) bool) {
 		for _, path := range c.args {

@@ -77,7 +77,7 @@ type trialFolder struct {
 	fsys  fs.FS
 }
 
-// trialFolders gives the folders of the arguments, or else those beside the
+// trialFolders returns the folders of the arguments, or else those beside the
 // amendments, or beside the rules where there are no amendments.
 func (c *call) trialFolders() ([]trialFolder, error) {
 	var out []trialFolder
@@ -154,7 +154,7 @@ func twice(trials []trial.Trial) diagnostic.List {
 	return out
 }
 
-// textIn gives the text of a file of the folder by the name that places have
+// textIn returns the text of a file of the folder by the name that places have
 // for it.
 func (f trialFolder) textIn(name string) ([]byte, bool) {
 	below, under := strings.CutPrefix(name, f.label+"/")

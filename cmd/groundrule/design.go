@@ -75,7 +75,7 @@ func (c *call) write(s *section.Section) int {
 	return c.done(s, err)
 }
 
-// done gives the exit code after a sheet was written.
+// done returns the exit code after a sheet was written.
 func (c *call) done(s *section.Section, err error) int {
 	switch {
 	case err != nil:

@@ -36,7 +36,7 @@ func (c *call) fail(err error) int {
 // codeNoDay is the code of what holds on some days only, where no day was told.
 const codeNoDay = "no-day"
 
-// faultsOf gives the faults in an error that has places; none for any other.
+// faultsOf returns the faults in an error that has places; none for any other.
 func faultsOf(err error, system quantity.System) diagnostic.List {
 	var list diagnostic.List
 	if errors.As(err, &list) {

@@ -64,7 +64,7 @@ type located struct {
 func (l *located) Error() string { return l.err.Error() }
 func (l *located) Unwrap() error { return l.err }
 
-// text gives the text of a file by the name that places have for it. Where a
+// text returns the text of a file by the name that places have for it. Where a
 // rule file and the job file have one name, it is the rule file that came to no
 // answer, and the job file in which anything else is wrong.
 func (l *located) text(name string) ([]byte, bool) {

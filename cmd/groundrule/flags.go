@@ -40,7 +40,7 @@ var flags = map[string]struct {
 }{
 	flagJSON: {"--json", "write JSON for other programs instead of text",
 		func(c *call, fs *flag.FlagSet, name string) { fs.BoolVar(&c.json, name, false, "") }},
-	flagUnits: {"--units us|si", "show inches and pounds (us, as without the flag) or millimetres (si)",
+	flagUnits: {"--units us|si", "show inches and pounds (us, as without the flag) or millimeters (si)",
 		func(c *call, fs *flag.FlagSet, name string) { fs.Func(name, "", c.setUnits) }},
 	flagRules: {"--rules DIR", "use the rule files (.yaml) of a folder instead of the standard rulebook",
 		func(c *call, fs *flag.FlagSet, name string) { fs.StringVar(&c.files.rules, name, "", "") }},

@@ -42,7 +42,7 @@ func (f *rulebookFiles) open() (*groundrule.Book, error) {
 	if f.rules == "" && len(f.amend) == 0 && f.asOf == "" {
 		b, err = groundrule.Standard()
 	} else {
-		b, err = groundrule.Open(layers[0].FS, groundrule.Labelled(layers[0].Label), groundrule.WithAmendments(layers[1:]...), groundrule.AsOf(f.asOf))
+		b, err = groundrule.Open(layers[0].FS, groundrule.Labeled(layers[0].Label), groundrule.WithAmendments(layers[1:]...), groundrule.AsOf(f.asOf))
 	}
 	if err != nil {
 		return nil, &located{err: err, files: f}
@@ -50,7 +50,7 @@ func (f *rulebookFiles) open() (*groundrule.Book, error) {
 	return b, nil
 }
 
-// layers gives the folder of the rules and then those of the amendments.
+// layers returns the folder of the rules and then those of the amendments.
 func (f *rulebookFiles) layers() ([]rulebook.Layer, error) {
 	out := []rulebook.Layer{{Label: groundrule.StandardLabel, FS: rules.Files}}
 	if f.rules != "" {
@@ -89,7 +89,7 @@ func (f *rulebookFiles) label(dir string) string {
 	return clean
 }
 
-// text gives the text of a rule file by the name that places have for it.
+// text returns the text of a rule file by the name that places have for it.
 func (f *rulebookFiles) text(name string) ([]byte, bool) {
 	if f == nil {
 		return nil, false

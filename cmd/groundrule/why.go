@@ -51,7 +51,7 @@ func runWhy(c *call) int {
 	return c.done(s, err)
 }
 
-// has tells whether the rulebook has a course of that name, laid or not.
+// has reports whether the rulebook has a course of that name, laid or not.
 func has(book *groundrule.Book, name string) bool {
 	return slices.ContainsFunc(book.Rules().Courses(), func(c *rulebook.Course) bool { return c.Name == name })
 }

@@ -18,7 +18,7 @@ type Place struct {
 	Column int    `json:"column,omitempty"`
 }
 
-// String gives file:line:column, as editors read it.
+// String returns file:line:column, as editors read it.
 func (p Place) String() string {
 	switch {
 	case p.Line == 0:
@@ -64,7 +64,7 @@ type Related struct {
 	Message string `json:"message"`
 }
 
-// Error gives the diagnostic in one line.
+// Error returns the diagnostic in one line.
 func (d *Diagnostic) Error() string {
 	if d == nil {
 		return "<nil>"
@@ -105,7 +105,7 @@ func (l List) Sort() {
 	slices.SortStableFunc(l, func(a, b *Diagnostic) int { return a.Place.Compare(b.Place) })
 }
 
-// Err gives the list, sorted, as an error, or nil if it is empty.
+// Err returns the list, sorted, as an error, or nil if it is empty.
 func (l List) Err() error {
 	if len(l) == 0 {
 		return nil
@@ -114,7 +114,7 @@ func (l List) Err() error {
 	return l
 }
 
-// Error gives each diagnostic on a line of its own.
+// Error returns each diagnostic on a line of its own.
 func (l List) Error() string {
 	lines := make([]string, len(l))
 	for i, d := range l {

@@ -95,7 +95,7 @@ func TestNearest(t *testing.T) {
 		{"one letter too many", "", "pannel", words, "panel"},
 		{"one letter too few", "", "pane", words, "panel"},
 		{"one letter changed", "", "penel", words, "panel"},
-		{"two neighbours swapped", "a swap is one slip, not two", "gird", words, "grid"},
+		{"two neighbors swapped", "a swap is one slip, not two", "gird", words, "grid"},
 		{"two swaps in a short word", "two slips in four letters are half the word", "rgdi", words, ""},
 		{"case", "case does not count", "PANEL", words, "panel"},
 		{"long word, four slips", "eight letters allow (8+1)/3 = 3", "dns_gadd", words, ""},

@@ -19,7 +19,7 @@ func (l List) WriteJSONLines(w io.Writer) error {
 	return nil
 }
 
-// inOrder gives the list in file order and leaves l as it is.
+// inOrder returns the list in file order and leaves l as it is.
 func (l List) inOrder() List {
 	out := make(List, 0, len(l))
 	for _, d := range l {

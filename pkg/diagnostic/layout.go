@@ -24,7 +24,7 @@ type row struct {
 	width int // columns in all
 }
 
-// layOut gives the line as it is shown, and the mark to put under it: a ^ at
+// layOut returns the line as it is shown, and the mark to put under it: a ^ at
 // the column, which counts characters from 1, and a ~ under each further
 // column of width characters. A column of 0 has no mark. Of a long line the
 // part about the mark is shown.
@@ -62,7 +62,7 @@ func (r row) layOut(column, width int) (shown, mark string) {
 	return text.String(), strings.Replace(mark, "~", "^", 1)
 }
 
-// window gives the cells first..last of the line that are shown: all if they
+// window returns the cells first..last of the line that are shown: all if they
 // fit, else those about the cell from, where the mark begins, more after it
 // than before.
 func (r row) window(from int) (first, last int) {
@@ -89,7 +89,7 @@ func (r row) window(from int) (first, last int) {
 	return first, last
 }
 
-// rowOf gives the cell of each character of the line. A tab takes the columns
+// rowOf returns the cell of each character of the line. A tab takes the columns
 // to the next stop.
 func rowOf(line string) row {
 	cells := make([]cell, 0, len(line))
@@ -115,7 +115,7 @@ func shows(r rune) bool {
 	return unicode.IsGraphic(r) && r != unicode.ReplacementChar && r != '\u2028' && r != '\u2029'
 }
 
-// printable gives the text with escapes for what does not show.
+// printable returns the text with escapes for what does not show.
 func printable(s string) string {
 	var b strings.Builder
 	for _, r := range s {
@@ -156,7 +156,7 @@ var wide = &unicode.RangeTable{
 	},
 }
 
-// runeWidth gives the columns that a terminal takes for the character.
+// runeWidth returns the columns that a terminal takes for the character.
 func runeWidth(r rune) int {
 	switch {
 	case unicode.In(r, unicode.Mn, unicode.Me):

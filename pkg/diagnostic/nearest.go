@@ -5,7 +5,7 @@ import (
 	"unicode/utf8"
 )
 
-// Nearest gives the candidate that a writer most likely meant by name, or "" if
+// Nearest returns the candidate that a writer most likely meant by name, or "" if
 // none is near: at most one slip for each three letters. Case does not count;
 // of two equally near, the earlier is taken.
 func Nearest(name string, candidates []string) string {
@@ -30,7 +30,7 @@ func Nearest(name string, candidates []string) string {
 }
 
 // distance counts single insertions, deletions, changes and swaps of
-// neighbours between a and b (optimal string alignment).
+// neighbors between a and b (optimal string alignment).
 func distance(a, b string) int {
 	x, y := []rune(a), []rune(b)
 	rows := make([][]int, len(x)+1)

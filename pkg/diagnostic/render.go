@@ -77,7 +77,7 @@ func (r *renderer) quote(p Place, width int) {
 	}
 }
 
-// file gives the lines of the file, which end in LF, CR LF or CR.
+// file returns the lines of the file, which end in LF, CR LF or CR.
 func (r *renderer) file(name string) []string {
 	lines, ok := r.lines[name]
 	if ok || r.source == nil {

@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// find gives the first scalar below n whose text is text.
+// find returns the first scalar below n whose text is text.
 func find(n *document.Node, text string) *document.Node {
 	if n.Shape() == document.Scalar && n.Text() == text {
 		return n

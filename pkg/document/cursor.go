@@ -55,7 +55,7 @@ func (c *cursor) seek(line, column int) {
 	}
 }
 
-// breakWidth gives the bytes of the YAML line break at i, or 0 if none is
+// breakWidth returns the bytes of the YAML line break at i, or 0 if none is
 // there.
 func breakWidth(s string, i int) int {
 	if i >= len(s) {
@@ -81,7 +81,7 @@ func breakWidth(s string, i int) int {
 	return 0
 }
 
-// breakText gives what a line break of YAML becomes in the text of a scalar.
+// breakText returns what a line break of YAML becomes in the text of a scalar.
 func breakText(s string, i int) string {
 	if s[i] == 0xE2 {
 		return s[i : i+3]

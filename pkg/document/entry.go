@@ -68,7 +68,7 @@ func (e *Entry) ask(key string) (Field, bool) {
 	return Field{}, false
 }
 
-// Get gives the node under key, or nil if the key is absent or null.
+// Get returns the node under key, or nil if the key is absent or null.
 func (e *Entry) Get(key string) *Node {
 	if f, ok := e.ask(key); ok && !f.Value.Null() {
 		return f.Value
@@ -76,7 +76,7 @@ func (e *Entry) Get(key string) *Node {
 	return nil
 }
 
-// Key gives the node of the key itself, or nil if it is absent, for its place.
+// Key returns the node of the key itself, or nil if it is absent, for its place.
 func (e *Entry) Key(key string) *Node {
 	f, _ := e.ask(key)
 	return f.Key
@@ -112,7 +112,7 @@ func (e *Entry) wrong(key string, n *Node, code, what, wanted string) *diagnosti
 	return d
 }
 
-// scalar gives the scalar under key, or nil, reporting anything else.
+// scalar returns the scalar under key, or nil, reporting anything else.
 func (e *Entry) scalar(key string) *Node {
 	n := e.Get(key)
 	switch n.Shape() {
@@ -124,7 +124,7 @@ func (e *Entry) scalar(key string) *Node {
 	return nil
 }
 
-// Text gives the scalar text under key, "" if absent; not a scalar is reported.
+// Text returns the scalar text under key, "" if absent; not a scalar is reported.
 func (e *Entry) Text(key string) string { return e.scalar(key).Text() }
 
 // NeedText is Text, and reports it if absent or empty.
@@ -137,7 +137,7 @@ func (e *Entry) NeedText(key string) string {
 	return e.Text(key)
 }
 
-// Bool gives true or false under key, reporting anything else; absent is the
+// Bool returns true or false under key, reporting anything else; absent is the
 // fallback, and so is what was reported. Only the plain words true and false
 // will do: yes, on and "true" are reported.
 func (e *Entry) Bool(key string, fallback bool) bool {
@@ -157,7 +157,7 @@ func (e *Entry) Bool(key string, fallback bool) bool {
 // words.
 var decimal = regexp.MustCompile(`^[-+]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]+)?$`)
 
-// Number gives the plain number under key and whether it was there; anything
+// Number returns the plain number under key and whether it was there; anything
 // that is not a finite number is reported. A number in quotes is text.
 func (e *Entry) Number(key string) (float64, bool) {
 	n := e.Get(key)
@@ -174,7 +174,7 @@ func (e *Entry) Number(key string) (float64, bool) {
 	return 0, false
 }
 
-// Items gives the items of the sequence under key, nil if absent; a single
+// Items returns the items of the sequence under key, nil if absent; a single
 // value where a sequence is wanted is reported, and so is a mapping.
 func (e *Entry) Items(key string) []*Node {
 	n := e.Get(key)
@@ -190,7 +190,7 @@ func (e *Entry) Items(key string) []*Node {
 // Place of the mapping.
 func (e *Entry) Place() diagnostic.Place { return e.place }
 
-// Keys gives every key written, in file order, without counting it as asked for.
+// Keys returns every key written, in file order, without counting it as asked for.
 func (e *Entry) Keys() []string {
 	var out []string
 	for _, f := range e.node.Fields() {

@@ -54,7 +54,7 @@ func FuzzYAML(f *testing.F) {
 	})
 }
 
-// anyProperty tells that a node was refused for what stands before it; where
+// anyProperty reports whether a node was refused for what stands before it; where
 // such a node's text starts is not known.
 func anyProperty(faults diagnostic.List) bool {
 	for _, d := range faults {
@@ -137,7 +137,7 @@ func checkTree(t *testing.T, data string, root *Node) {
 	})
 }
 
-// standsFor tells whether got of the file may be where want of the text is from.
+// standsFor reports whether got of the file may be where want of the text is from.
 func standsFor(s style, got, want rune) bool {
 	switch {
 	case got == '\\':

@@ -10,7 +10,7 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 )
 
-// isJSON tells whether the file is read as JSON by the letter.
+// isJSON reports whether the file is read as JSON by the letter.
 func isJSON(o *original) bool {
 	if !strings.HasSuffix(strings.ToLower(o.file), ".json") {
 		return false
@@ -217,7 +217,7 @@ var jsonEscapes = map[byte]string{
 	'"': `"`, '\\': `\`, '/': "/", 'b': "\b", 'f': "\f", 'n': "\n", 'r': "\r", 't': "\t",
 }
 
-// jsonPiece gives the character of a JSON string at i and its width in bytes,
+// jsonPiece returns the character of a JSON string at i and its width in bytes,
 // which is 0 at the closing quote. If there is none, wanted says what is.
 func jsonPiece(s string, i int) (piece string, width int, wanted string) {
 	if i >= len(s) {
@@ -259,7 +259,7 @@ func jsonUnit(s string, i int) (rune, bool) {
 	return hexRune(s, i+2, 4)
 }
 
-// jsonOffsets gives the offset of each character of a JSON string.
+// jsonOffsets returns the offset of each character of a JSON string.
 func jsonOffsets(source string, at int, want string) []int {
 	if at >= len(source) || source[at] != '"' {
 		return nil

@@ -38,7 +38,7 @@ func (n *Node) findPlaces() marks {
 	return out
 }
 
-// findOffsets gives the byte offset in the file of each character of the text
+// findOffsets returns the byte offset in the file of each character of the text
 // and of its end, in rising order, or nil.
 func (n *Node) findOffsets() []int {
 	s, at := n.origin.data, n.offset
@@ -94,7 +94,7 @@ func (t *tracer) copy(i int) int {
 
 func (t *tracer) complete() bool { return t.done == len(t.want) }
 
-// result gives the offsets if all of the text was rebuilt.
+// result returns the offsets if all of the text was rebuilt.
 func (t *tracer) result() []int {
 	if t.failed || !t.complete() {
 		return nil

@@ -20,7 +20,7 @@ func blockOffsets(source string, at int, want string, isLiteral bool) []int {
 	return nil
 }
 
-// skipBlockHeader gives the start of the line below the | or > at i.
+// skipBlockHeader returns the start of the line below the | or > at i.
 func skipBlockHeader(source string, i int) (int, bool) {
 	if i >= len(source) || source[i] != '|' && source[i] != '>' {
 		return 0, false
@@ -31,7 +31,7 @@ func skipBlockHeader(source string, i int) (int, bool) {
 	return i + breakWidth(source, i), true
 }
 
-// leadingSpaces gives the most spaces before the first line that holds
+// leadingSpaces returns the most spaces before the first line that holds
 // something, that line counted; at least 1.
 func leadingSpaces(source string, i int) int {
 	most := 1

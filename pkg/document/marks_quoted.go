@@ -46,7 +46,7 @@ var yamlEscapes = map[byte]string{
 	'N': "\u0085", '_': "\u00a0", 'L': "\u2028", 'P': "\u2029",
 }
 
-// yamlEscape gives what the escape at the start of s stands for and its width
+// yamlEscape returns what the escape at the start of s stands for and its width
 // in bytes, 0 if it is none.
 func yamlEscape(s string) (string, int) {
 	if len(s) < 2 {

@@ -125,7 +125,7 @@ func (n *Node) Items() []*Node {
 	return n.items
 }
 
-// At gives the place in the file of the character at the given rune offset of
+// At returns the place in the file of the character at the given rune offset of
 // Text, in plain, quoted, | and > scalars alike. An escape is at its backslash,
 // a space or line break that came of folding is where the folded line ended.
 //

@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// codes gives the code and place of each fault, in file order.
+// codes returns the code and place of each fault, in file order.
 func codes(faults diagnostic.List) []string {
 	faults.Sort()
 	var out []string

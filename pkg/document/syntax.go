@@ -56,7 +56,7 @@ func reportSyntax(o *original, limits Limits, err error, faults *diagnostic.List
 	}
 }
 
-// findSyntax gives the offset of the character at which the message arises: the
+// findSyntax returns the offset of the character at which the message arises: the
 // file up to before it does not bring the message, and with it does. The
 // parser's own line is not always the line of the fault, and it gives no
 // column. Each try parses the file again, so it is looked for at the start of a

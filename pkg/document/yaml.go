@@ -44,7 +44,7 @@ func readYAML(o *original, limits Limits, faults *diagnostic.List) *Node {
 	return root
 }
 
-// parseYAML gives the first document of the data and, if there is one, the
+// parseYAML returns the first document of the data and, if there is one, the
 // second; neither if there is none. The parser hands on a panic of its own as
 // an error here: data that a stranger wrote must not stop the program.
 func parseYAML(data []byte) (first, second *yaml.Node, err error) {
@@ -75,7 +75,7 @@ func parseYAML(data []byte) (first, second *yaml.Node, err error) {
 	return first, second, nil
 }
 
-// forbiddenCharacter gives the offset of the first character that YAML allows
+// forbiddenCharacter returns the offset of the first character that YAML allows
 // nowhere in a file, or -1. A byte order mark may stand at the start, where it
 // has been taken off; anywhere else it is a character that nobody sees.
 func forbiddenCharacter(s string) int {

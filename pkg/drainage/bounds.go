@@ -7,19 +7,19 @@ import (
 
 // Bounds against slips of unit, none from a publication.
 const (
-	mostDepthMetres   = 100.0    // water or stone depth
+	mostDepthMeters   = 100.0    // water or stone depth
 	mostRateSI        = 1.0      // m/s, above the conductivity of clean gravel
 	mostTimeHours     = 87600.0  // ten years
 	mostRunOnRatio    = 1000.0   // area drained over area paved
 	mostAreaSI        = 1e9      // m2
 	mostVolumeSI      = 1e9      // m3
-	mostSizeMetres    = 3.0      // grain
+	mostSizeMeters    = 3.0      // grain
 	mostGroundSlope   = 1.0      // rise over run
-	mostBarrierMetres = 10_000.0 // spacing
+	mostBarrierMeters = 10_000.0 // spacing
 )
 
 func checkDepth(name string, d quantity.Length) error {
-	return within(name, d.Metres(), "m", 0, mostDepthMetres, "0 to 100 m", unitSlip)
+	return within(name, d.Meters(), "m", 0, mostDepthMeters, "0 to 100 m", unitSlip)
 }
 
 // checkDepthAbove is checkDepth for a depth that may not be zero.
@@ -47,7 +47,7 @@ func checkTime(name string, t quantity.Time) error {
 }
 
 func checkArea(name string, a quantity.Area) error {
-	return within(name, a.SquareMetres(), "m2", 0, mostAreaSI, "0 to 1e9 m2", unitSlip)
+	return within(name, a.SquareMeters(), "m2", 0, mostAreaSI, "0 to 1e9 m2", unitSlip)
 }
 
 func checkVolume(name string, v quantity.Volume) error {
@@ -56,9 +56,9 @@ func checkVolume(name string, v quantity.Volume) error {
 
 func checkSize(name string, size quantity.Length) error {
 	if size <= 0 {
-		return calculation.OutOfRange(name, size.Millimetres(), "mm", "more than 0, up to 3,000 mm", unitSlip)
+		return calculation.OutOfRange(name, size.Millimeters(), "mm", "more than 0, up to 3,000 mm", unitSlip)
 	}
-	return within(name, size.Metres(), "m", 0, mostSizeMetres, "more than 0, up to 3 m", unitSlip)
+	return within(name, size.Meters(), "m", 0, mostSizeMeters, "more than 0, up to 3 m", unitSlip)
 }
 
 func checkRatio(name string, ratio float64) error {
@@ -78,7 +78,7 @@ func checkPercent(name string, percent float64) error {
 	return within(name, percent, "%", 0, 100, "0 to 100 %", "percentage of a whole")
 }
 
-// firstError gives the first error that is not nil.
+// firstError returns the first error that is not nil.
 func firstError(errs ...error) error {
 	for _, err := range errs {
 		if err != nil {

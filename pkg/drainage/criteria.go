@@ -153,12 +153,12 @@ func (s CriteriaSet) limitOn(filter, protected float64, upper bool) (float64, er
 	return criteria[s][i].limit, nil
 }
 
-// RetentionRatioLimit gives the most that the set allows D15F/D85B to be. A set
+// RetentionRatioLimit returns the most that the set allows D15F/D85B to be. A set
 // without such a limit is a range error, here and in the two functions below.
 func RetentionRatioLimit(set CriteriaSet) (float64, error) { return set.limitOn(15, 85, true) }
 
-// ParallelRatioLimit gives the most that the set allows D50F/D50B to be.
+// ParallelRatioLimit returns the most that the set allows D50F/D50B to be.
 func ParallelRatioLimit(set CriteriaSet) (float64, error) { return set.limitOn(50, 50, true) }
 
-// PermeabilityRatioLimit gives the least that the set asks D15F/D15B to be.
+// PermeabilityRatioLimit returns the least that the set asks D15F/D15B to be.
 func PermeabilityRatioLimit(set CriteriaSet) (float64, error) { return set.limitOn(15, 15, false) }

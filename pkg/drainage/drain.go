@@ -2,7 +2,7 @@ package drainage
 
 import "example.com/groundrule/pkg/quantity"
 
-// DrainTime gives the time in which ground of a steady infiltration f empties a
+// DrainTime returns the time in which ground of a steady infiltration f empties a
 // flat-bottomed reservoir: t = n d / f. Infiltration must be more than 0.
 //
 // Source: water balance, computed.
@@ -38,7 +38,7 @@ func UnderdrainNeededToDrain(depth quantity.Length, voids float64, infiltration 
 	return float64(depth)*voids > depthTaken(infiltration, longest), nil
 }
 
-// RunoffVolume gives the water that rain on an area brings, all of it shed.
+// RunoffVolume returns the water that rain on an area brings, all of it shed.
 func RunoffVolume(rain quantity.Length, area quantity.Area) (quantity.Volume, error) {
 	if err := firstError(checkDepth("rain", rain), checkArea("area", area)); err != nil {
 		return 0, err
@@ -46,7 +46,7 @@ func RunoffVolume(rain quantity.Length, area quantity.Area) (quantity.Volume, er
 	return quantity.Volume(float64(rain) * float64(area)), nil
 }
 
-// StoneVolume gives the stone whose voids hold a volume of water.
+// StoneVolume returns the stone whose voids hold a volume of water.
 //
 // Source: Bucks County code example, seen.
 func StoneVolume(water quantity.Volume, voids float64) (quantity.Volume, error) {
@@ -56,7 +56,7 @@ func StoneVolume(water quantity.Volume, voids float64) (quantity.Volume, error) 
 	return finite("stone volume", quantity.Volume(float64(water)/voids))
 }
 
-// TrenchArea gives the bottom area of an infiltration trench that holds a volume
+// TrenchArea returns the bottom area of an infiltration trench that holds a volume
 // of water while the ground takes part of it: A = V / (n d + f T), T the time of
 // filling, generally 2 h or less.
 //

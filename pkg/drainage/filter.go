@@ -9,9 +9,9 @@ import (
 	"example.com/groundrule/pkg/source"
 )
 
-// Judgement is what a set of filter criteria says of two touching courses, or of
+// Judgment is what a set of filter criteria says of two touching courses, or of
 // a course and the soil.
-type Judgement struct {
+type Judgment struct {
 	// Set that was applied.
 	Set CriteriaSet
 	// Worst tells that the edges of the envelopes were judged and not the mids.
@@ -36,7 +36,7 @@ type Test struct {
 	Source source.Source
 }
 
-// String gives the test in one line, such as "D15F/D85B 7.19 <= 5: fails".
+// String returns the test in one line, such as "D15F/D85B 7.19 <= 5: fails".
 func (t Test) String() string {
 	verdict := "fails"
 	if t.Holds {
@@ -48,7 +48,7 @@ func (t Test) String() string {
 // Judge applies a set to the mids of the two gradations. filter is the coarser
 // course, protected the finer one or the soil. A size that a criterion needs and
 // that cannot be told makes the whole an error that wraps [ErrCannotTell].
-func Judge(set CriteriaSet, filter, protected Gradation) (Judgement, error) {
+func Judge(set CriteriaSet, filter, protected Gradation) (Judgment, error) {
 	return judge(set, filter, protected, false)
 }
 
@@ -58,19 +58,19 @@ func Judge(set CriteriaSet, filter, protected Gradation) (Judgement, error) {
 // protected course's coarse edge. A set of ratios that passes here passes for
 // every pair of curves in the two envelopes. For [NRCSRetention] the smallest of
 // the limits on the soil's two edges and mid is taken.
-func JudgeWorst(set CriteriaSet, filter, protected Gradation) (Judgement, error) {
+func JudgeWorst(set CriteriaSet, filter, protected Gradation) (Judgment, error) {
 	return judge(set, filter, protected, true)
 }
 
-func judge(set CriteriaSet, filter, protected Gradation, worst bool) (Judgement, error) {
+func judge(set CriteriaSet, filter, protected Gradation, worst bool) (Judgment, error) {
 	if err := set.check(); err != nil {
-		return Judgement{}, err
+		return Judgment{}, err
 	}
-	j := Judgement{Set: set, Worst: worst, Holds: true}
+	j := Judgment{Set: set, Worst: worst, Holds: true}
 	if set == NRCSRetention {
 		test, err := judgeNRCS(filter, protected, worst)
 		if err != nil {
-			return Judgement{}, err
+			return Judgment{}, err
 		}
 		j.Tests, j.Holds = []Test{test}, test.Holds
 		return j, nil
@@ -78,7 +78,7 @@ func judge(set CriteriaSet, filter, protected Gradation, worst bool) (Judgement,
 	for _, c := range criteria[set] {
 		value, err := c.ratio(filter, protected, worst)
 		if err != nil {
-			return Judgement{}, fmt.Errorf("%s: %w", set, err)
+			return Judgment{}, fmt.Errorf("%s: %w", set, err)
 		}
 		test := Test{Ratio: c.name(), Value: value, Limit: c.limit, Bound: c.bound,
 			Holds: c.bound.holds(value, c.limit), Source: c.source}
@@ -115,37 +115,37 @@ func quotient(f, b quantity.Length) float64 {
 	return math.Round(x*perOne) / perOne
 }
 
-// RetentionRatio gives D15F/D85B on the mids: small enough, and the grains of
+// RetentionRatio returns D15F/D85B on the mids: small enough, and the grains of
 // the protected course cannot pass into the filter.
 func RetentionRatio(filter, protected Gradation) (float64, error) {
 	return criterion{filter: 15, protected: 85, bound: AtMost}.ratio(filter, protected, false)
 }
 
-// RetentionRatioWorst gives D15F/D85B of the filter's coarse edge over the
+// RetentionRatioWorst returns D15F/D85B of the filter's coarse edge over the
 // protected course's fine edge.
 func RetentionRatioWorst(filter, protected Gradation) (float64, error) {
 	return criterion{filter: 15, protected: 85, bound: AtMost}.ratio(filter, protected, true)
 }
 
-// ParallelRatio gives D50F/D50B on the mids: small enough, and the two curves
+// ParallelRatio returns D50F/D50B on the mids: small enough, and the two curves
 // run roughly side by side.
 func ParallelRatio(filter, protected Gradation) (float64, error) {
 	return criterion{filter: 50, protected: 50, bound: AtMost}.ratio(filter, protected, false)
 }
 
-// ParallelRatioWorst gives D50F/D50B of the filter's coarse edge over the
+// ParallelRatioWorst returns D50F/D50B of the filter's coarse edge over the
 // protected course's fine edge.
 func ParallelRatioWorst(filter, protected Gradation) (float64, error) {
 	return criterion{filter: 50, protected: 50, bound: AtMost}.ratio(filter, protected, true)
 }
 
-// PermeabilityRatio gives D15F/D15B on the mids: large enough, and water passes
+// PermeabilityRatio returns D15F/D15B on the mids: large enough, and water passes
 // freely into the filter.
 func PermeabilityRatio(filter, protected Gradation) (float64, error) {
 	return criterion{filter: 15, protected: 15, bound: AtLeast}.ratio(filter, protected, false)
 }
 
-// PermeabilityRatioWorst gives D15F/D15B at its smallest: the filter's fine edge
+// PermeabilityRatioWorst returns D15F/D15B at its smallest: the filter's fine edge
 // over the protected course's coarse edge.
 func PermeabilityRatioWorst(filter, protected Gradation) (float64, error) {
 	return criterion{filter: 15, protected: 15, bound: AtLeast}.ratio(filter, protected, true)
@@ -192,7 +192,7 @@ func SizeCanBeTold(g Gradation, percent float64) (bool, error) {
 	return true, nil
 }
 
-// RetentionD15Most gives the largest D15 that a filter may have over a soil of
+// RetentionD15Most returns the largest D15 that a filter may have over a soil of
 // which only D85 is known: the set's limit on D15F/D85B times D85.
 func RetentionD15Most(set CriteriaSet, d85 quantity.Length) (quantity.Length, error) {
 	limit, err := RetentionRatioLimit(set)

@@ -11,7 +11,7 @@ import (
 // they give the size that the other must have. All work on the mids. A set that
 // puts no such limit is a range error.
 
-// FilterD15Most gives the largest D15 that the set allows a filter over the
+// FilterD15Most returns the largest D15 that the set allows a filter over the
 // protected course.
 func FilterD15Most(set CriteriaSet, protected Gradation) (quantity.Length, error) {
 	if set == NRCSRetention {
@@ -20,35 +20,35 @@ func FilterD15Most(set CriteriaSet, protected Gradation) (quantity.Length, error
 	return set.bounding(15, true, true, protected)
 }
 
-// FilterD15Least gives the smallest D15 that the set asks of a filter over the
+// FilterD15Least returns the smallest D15 that the set asks of a filter over the
 // protected course.
 func FilterD15Least(set CriteriaSet, protected Gradation) (quantity.Length, error) {
 	return set.bounding(15, true, false, protected)
 }
 
-// FilterD50Most gives the largest D50 that the set allows a filter over the
+// FilterD50Most returns the largest D50 that the set allows a filter over the
 // protected course.
 func FilterD50Most(set CriteriaSet, protected Gradation) (quantity.Length, error) {
 	return set.bounding(50, true, true, protected)
 }
 
-// ProtectedD15Most gives the largest D15 of a course that the set allows beside
+// ProtectedD15Most returns the largest D15 of a course that the set allows beside
 // the filter, so that water passes.
 func ProtectedD15Most(set CriteriaSet, filter Gradation) (quantity.Length, error) {
 	return set.bounding(15, false, true, filter)
 }
 
-// ProtectedD15Least gives the smallest D15 of a course that the filter holds.
+// ProtectedD15Least returns the smallest D15 of a course that the filter holds.
 func ProtectedD15Least(set CriteriaSet, filter Gradation) (quantity.Length, error) {
 	return set.bounding(15, false, false, filter)
 }
 
-// ProtectedD50Least gives the smallest D50 of a course that the filter holds.
+// ProtectedD50Least returns the smallest D50 of a course that the filter holds.
 func ProtectedD50Least(set CriteriaSet, filter Gradation) (quantity.Length, error) {
 	return set.bounding(50, false, false, filter)
 }
 
-// ProtectedD85Least gives the smallest D85 of a course that the filter holds.
+// ProtectedD85Least returns the smallest D85 of a course that the filter holds.
 func ProtectedD85Least(set CriteriaSet, filter Gradation) (quantity.Length, error) {
 	return set.bounding(85, false, false, filter)
 }

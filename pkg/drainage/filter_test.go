@@ -180,7 +180,7 @@ func TestFilterChain(t *testing.T) {
 	sand := gradation(t, "1.5 mm: 85, 0.17 mm: 15")
 	d15, err := drainage.FilterD15Most(drainage.RiprapFilter, sand)
 	require.NoError(t, err)
-	require.InDelta(t, 6.8, d15.Millimetres(), 1e-9, "40 x 0.17 governs over 5 x 1.5")
+	require.InDelta(t, 6.8, d15.Millimeters(), 1e-9, "40 x 0.17 governs over 5 x 1.5")
 	_, err = drainage.FilterD50Most(drainage.RiprapFilter, sand)
 	require.NoError(t, err, "D50 lies between the two sizes given")
 	_, err = drainage.FilterD50Most(drainage.TerzaghiFilter, sand)
@@ -191,11 +191,11 @@ func TestFilterChain(t *testing.T) {
 	filter := gradation(t, "200 mm: 50, 100 mm: 15")
 	least85, err := drainage.ProtectedD85Least(drainage.RiprapFilter, filter)
 	require.NoError(t, err)
-	require.InDelta(t, 20, least85.Millimetres(), 1e-9)
+	require.InDelta(t, 20, least85.Millimeters(), 1e-9)
 }
 
 func TestRetentionLimitOfSoils(t *testing.T) {
-	mm := quantity.Millimetres
+	mm := quantity.Millimeters
 	for _, c := range []struct {
 		name  string
 		fines float64
@@ -216,7 +216,7 @@ func TestRetentionLimitOfSoils(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			got, err := drainage.RetentionLimitD15(c.fines, c.d85)
 			require.NoError(t, err)
-			require.InDelta(t, c.want, got.Millimetres(), 1e-5)
+			require.InDelta(t, c.want, got.Millimeters(), 1e-5)
 		})
 	}
 	_, err := drainage.RetentionLimitD15ByFines(10)

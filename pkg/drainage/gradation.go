@@ -29,7 +29,7 @@ type row struct{ mm, low, high float64 }
 const mostSieves = 32
 
 // sameSieve is how close two openings are taken as one sieve, as a share; half
-// the step between neighbouring sieves of any series is many times larger.
+// the step between neighboring sieves of any series is many times larger.
 const sameSieve = 0.001
 
 // Band is one sieve of an envelope.
@@ -75,10 +75,10 @@ func NewGradation(bands ...Band) (Gradation, error) {
 	}
 	rows := make([]row, 0, len(bands))
 	for _, b := range bands {
-		mm := roundMM(b.Opening.Millimetres())
+		mm := roundMM(b.Opening.Millimeters())
 		if !(mm >= finestOpening && mm <= coarsestOpening) {
 			return Gradation{}, fmt.Errorf("%w: sieve %v mm: an opening must be %g to %g mm",
-				ErrGradation, b.Opening.Millimetres(), finestOpening, coarsestOpening)
+				ErrGradation, b.Opening.Millimeters(), finestOpening, coarsestOpening)
 		}
 		// Adding zero turns a negative zero into zero.
 		rows = append(rows, row{mm, b.Low + 0, b.High + 0})
@@ -162,17 +162,17 @@ func (g Gradation) Single() bool {
 func (g Gradation) Bands() []Band {
 	bands := make([]Band, 0, g.count)
 	for _, r := range g.table() {
-		bands = append(bands, Band{quantity.Millimetres(r.mm), r.low, r.high})
+		bands = append(bands, Band{quantity.Millimeters(r.mm), r.low, r.high})
 	}
 	return bands
 }
 
-// RuleTypeName gives the name of the type in the rule language.
+// RuleTypeName returns the name of the type in the rule language.
 func (Gradation) RuleTypeName() string { return "gradation" }
 
 func (g *Gradation) table() []row { return g.rows[:g.count] }
 
-// passing gives the percent passing on an edge.
+// passing returns the percent passing on an edge.
 func (r row) passing(e Edge) float64 {
 	switch e {
 	case Coarse:

@@ -71,11 +71,11 @@ func TestGradationBandsMakeItAgain(t *testing.T) {
 }
 
 func TestGradationFromSizes(t *testing.T) {
-	g, err := drainage.GradationFromSizes(quantity.Millimetres(0.38), quantity.Millimetres(0.75), quantity.Millimetres(1.5))
+	g, err := drainage.GradationFromSizes(quantity.Millimeters(0.38), quantity.Millimeters(0.75), quantity.Millimeters(1.5))
 	require.NoError(t, err)
 	require.True(t, g.Single())
 	require.Equal(t, "1.5 mm: 85, 0.75 mm: 50, 0.38 mm: 15", g.String())
-	_, err = drainage.GradationFromSizes(quantity.Millimetres(0.8), quantity.Millimetres(0.75), quantity.Millimetres(1.5))
+	_, err = drainage.GradationFromSizes(quantity.Millimeters(0.8), quantity.Millimeters(0.75), quantity.Millimeters(1.5))
 	require.ErrorIs(t, err, drainage.ErrGradation, "D15 above D50")
 }
 

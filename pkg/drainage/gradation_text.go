@@ -76,7 +76,7 @@ func (g Gradation) MarshalText() ([]byte, error) {
 	return []byte(g.String()), nil
 }
 
-// String gives the text form, or "no gradation" for the zero Gradation.
+// String returns the text form, or "no gradation" for the zero Gradation.
 func (g Gradation) String() string {
 	if g.IsZero() {
 		return "no gradation"
@@ -106,7 +106,7 @@ func clip(text string) string {
 	return strings.ToValidUTF8(text[:most], "") + "..."
 }
 
-// sizeMM gives a size in millimetres for messages.
+// sizeMM returns a size in millimeters for messages.
 func sizeMM(size quantity.Length) string {
-	return strconv.FormatFloat(roundMM(size.Millimetres()), 'g', 6, 64) + " mm"
+	return strconv.FormatFloat(roundMM(size.Millimeters()), 'g', 6, 64) + " mm"
 }

@@ -39,7 +39,7 @@ func (HydrologicGroup) Vocabulary() calculation.Vocabulary {
 	}
 }
 
-// DrainedGroup gives the first letter of a dual group, and a single group as it is.
+// DrainedGroup returns the first letter of a dual group, and a single group as it is.
 //
 // Source: NRCS soil report, seen.
 func DrainedGroup(group HydrologicGroup) (HydrologicGroup, error) {
@@ -56,7 +56,7 @@ func DrainedGroup(group HydrologicGroup) (HydrologicGroup, error) {
 	return "", noGroup(group, "the words of hydrologic_group")
 }
 
-// UndrainedGroup gives D for a dual group, and a single group as it is.
+// UndrainedGroup returns D for a dual group, and a single group as it is.
 //
 // Source: NRCS soil report, seen.
 func UndrainedGroup(group HydrologicGroup) (HydrologicGroup, error) {
@@ -83,7 +83,7 @@ var tr55Rates = map[HydrologicGroup][2]float64{
 	GroupD: {0, 0.05},
 }
 
-// InfiltrationLeastTR55 gives the lower end of the minimum infiltration of a
+// InfiltrationLeastTR55 returns the lower end of the minimum infiltration of a
 // group in TR-55's older set. A dual group must be told drained or undrained
 // first: it is a range error here.
 //
@@ -92,7 +92,7 @@ func InfiltrationLeastTR55(group HydrologicGroup) (quantity.Rate, error) {
 	return tr55(group, 0)
 }
 
-// InfiltrationMostTR55 gives the upper end of the same range.
+// InfiltrationMostTR55 returns the upper end of the same range.
 //
 // Source: NRCS TR-55, relayed.
 func InfiltrationMostTR55(group HydrologicGroup) (quantity.Rate, error) {
@@ -107,7 +107,7 @@ func tr55(group HydrologicGroup, end int) (quantity.Rate, error) {
 	return quantity.InchesPerHour(rates[end]), nil
 }
 
-// InfiltrationMinnesotaByGroup gives the slower of the design rates that the
+// InfiltrationMinnesotaByGroup returns the slower of the design rates that the
 // Minnesota manual lists for a group: A 0.8, B 0.3, C 0.2 in/h. For D it lists
 // only "less than 0.2 in/h", so the answer is [ErrCannotTell]. A dual group is a
 // range error.

@@ -6,7 +6,7 @@ import (
 	"example.com/groundrule/pkg/quantity"
 )
 
-// UniformityCoefficient gives Cu = D60/D10 on an edge.
+// UniformityCoefficient returns Cu = D60/D10 on an edge.
 //
 // Source: ASTM D2487, from memory.
 func (g Gradation) UniformityCoefficient(e Edge) (float64, error) {
@@ -17,7 +17,7 @@ func (g Gradation) UniformityCoefficient(e Edge) (float64, error) {
 	return d60 / d10, nil
 }
 
-// CurvatureCoefficient gives Cc = D30^2/(D10 D60) on an edge.
+// CurvatureCoefficient returns Cc = D30^2/(D10 D60) on an edge.
 //
 // Source: ASTM D2487, from memory.
 func (g Gradation) CurvatureCoefficient(e Edge) (float64, error) {
@@ -45,7 +45,7 @@ func (g Gradation) sizePair(e Edge, first, second float64) (float64, float64, er
 // so on by halves to No. 100 (ASTM C125, from memory).
 var finenessSieves = [...]float64{150, 75, 37.5, 19, 9.5, 4.75, 2.36, 1.18, 0.6, 0.3, 0.15}
 
-// FinenessModulus gives the sum of the percents retained on 6 in, 3 in, 1-1/2 in
+// FinenessModulus returns the sum of the percents retained on 6 in, 3 in, 1-1/2 in
 // and so on by halves to No. 100, over 100, on an edge. A sieve of that list
 // that is not tabulated is interpolated; one beyond the tabulated sieves gives
 // [ErrCannotTell]. ASTM C33 asks 2.3 to 3.1 of fine aggregate (relayed).
@@ -54,7 +54,7 @@ var finenessSieves = [...]float64{150, 75, 37.5, 19, 9.5, 4.75, 2.36, 1.18, 0.6,
 func (g Gradation) FinenessModulus(e Edge) (float64, error) {
 	var retained float64
 	for _, mm := range finenessSieves {
-		passing, err := g.PercentPassing(e, quantity.Millimetres(mm))
+		passing, err := g.PercentPassing(e, quantity.Millimeters(mm))
 		if err != nil {
 			return 0, fmt.Errorf("fineness modulus: %w", err)
 		}
@@ -63,7 +63,7 @@ func (g Gradation) FinenessModulus(e Edge) (float64, error) {
 	return retained / 100, nil
 }
 
-// LargestStone gives the maximum size: the smallest tabulated sieve that all
+// LargestStone returns the maximum size: the smallest tabulated sieve that all
 // grains are required to pass, so the smallest with 100 percent on the coarse
 // edge. Where no sieve has 100 percent it cannot be told.
 //
@@ -76,7 +76,7 @@ func (g Gradation) LargestStone() (quantity.Length, error) {
 	return size, nil
 }
 
-// NominalMaximum gives the nominal maximum size: the smallest tabulated sieve
+// NominalMaximum returns the nominal maximum size: the smallest tabulated sieve
 // that all grains are permitted to pass, so the smallest with 100 percent on
 // the fine edge.
 //

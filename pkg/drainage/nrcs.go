@@ -30,7 +30,7 @@ const (
 	regradeOpening = 4.75
 )
 
-// BaseSoilCategory gives the category, 1 to 4, of a soil that a filter protects,
+// BaseSoilCategory returns the category, 1 to 4, of a soil that a filter protects,
 // by its percent of fines (passing No. 200, of what passes No. 4).
 //
 // Source: NRCS NEH 633 Table 26-2; categories 1 and 4 relayed, 2 and 3 from memory.
@@ -49,7 +49,7 @@ func BaseSoilCategory(fines float64) (float64, error) {
 	return 4, nil
 }
 
-// RetentionLimitD15 gives the largest D15 that a filter may have over a soil that
+// RetentionLimitD15 returns the largest D15 that a filter may have over a soil that
 // does not disperse, from its percent of fines and its d85 (both of what passes
 // No. 4, in categories 1 to 3):
 //
@@ -67,10 +67,10 @@ func RetentionLimitD15(fines float64, d85 quantity.Length) (quantity.Length, err
 	if err != nil {
 		return 0, err
 	}
-	category2 := quantity.Millimetres(nrcsCategory2MM)
+	category2 := quantity.Millimeters(nrcsCategory2MM)
 	switch category {
 	case 1:
-		return max(nrcsCategory1Ratio*d85, quantity.Millimetres(nrcsCategory1LeastMM)), nil
+		return max(nrcsCategory1Ratio*d85, quantity.Millimeters(nrcsCategory1LeastMM)), nil
 	case 2:
 		return category2, nil
 	case 3:
@@ -96,9 +96,9 @@ func RetentionLimitD15Dispersive(fines float64, d85 quantity.Length) (quantity.L
 	}
 	switch category {
 	case 1:
-		return max(nrcsCategory1Dispersive*d85, quantity.Millimetres(nrcsCategory1LeastMM)), nil
+		return max(nrcsCategory1Dispersive*d85, quantity.Millimeters(nrcsCategory1LeastMM)), nil
 	case 2:
-		return quantity.Millimetres(nrcsCategory2Dispersive), nil
+		return quantity.Millimeters(nrcsCategory2Dispersive), nil
 	}
 	return 0, calculation.OutOfRange("fines of a dispersive soil", fines, "%", "40 to 100 %", sourceNRCS.Document)
 }
@@ -116,9 +116,9 @@ func RetentionLimitD15ByFines(fines float64) (quantity.Length, error) {
 	}
 	switch category {
 	case 1:
-		return quantity.Millimetres(nrcsCategory1LeastMM), nil
+		return quantity.Millimeters(nrcsCategory1LeastMM), nil
 	case 2, 3:
-		return quantity.Millimetres(nrcsCategory2MM), nil
+		return quantity.Millimeters(nrcsCategory2MM), nil
 	}
 	return 0, cannotTell("largest D15 of a filter over soil with %g %% fines: its d85 is needed", fines)
 }
@@ -147,12 +147,12 @@ func nrcsLimitOn(soil Gradation, e Edge) (quantity.Length, error) {
 	fail := func(err error) (quantity.Length, error) {
 		return 0, fmt.Errorf("%s: protected: %w", NRCSRetention, err)
 	}
-	fines, err := soil.PercentPassing(e, quantity.Millimetres(finesOpening))
+	fines, err := soil.PercentPassing(e, quantity.Millimeters(finesOpening))
 	if err != nil {
 		return fail(err)
 	}
 	whole := 100.0
-	coarse, err := soil.PercentPassing(e, quantity.Millimetres(regradeOpening))
+	coarse, err := soil.PercentPassing(e, quantity.Millimeters(regradeOpening))
 	if err != nil {
 		return fail(err)
 	}

@@ -25,7 +25,7 @@ func randomRows(r *rand.Rand) (openings []quantity.Length, percents []float64) {
 	mm := 80.0 * r.Float64()
 	for range n {
 		mm /= 1.01 + 2*r.Float64()
-		openings = append(openings, quantity.Millimetres(mm+0.001))
+		openings = append(openings, quantity.Millimeters(mm+0.001))
 		percents = append(percents, 100*r.Float64())
 	}
 	slices.Sort(percents)
@@ -36,7 +36,7 @@ func randomRows(r *rand.Rand) (openings []quantity.Length, percents []float64) {
 	return openings, percents
 }
 
-// randomPair gives a curve and a finer one on the same sieves.
+// randomPair returns a curve and a finer one on the same sieves.
 func randomPair(t *testing.T, r *rand.Rand) (coarser, finer drainage.Gradation) {
 	openings, low := randomRows(r)
 	high := make([]float64, len(low))

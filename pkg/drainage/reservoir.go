@@ -11,7 +11,7 @@ import (
 // negative, because the ground takes the water faster than it comes, is given
 // as 0: other needs then govern the thickness.
 
-// ReservoirDepth gives the depth of stone that holds a storm until the ground
+// ReservoirDepth returns the depth of stone that holds a storm until the ground
 // has taken it, where the area that runs on is paved and sheds all its rain:
 //
 //	d = (P R + P - q T) / n
@@ -40,7 +40,7 @@ func ReservoirDepthWithRunoff(rain, runoff quantity.Length, runOn float64, infil
 	return stoneFor("reservoir depth", in-depthTaken(infiltration, filling), voids)
 }
 
-// ReservoirDepthCap gives the deepest reservoir that the ground empties in time:
+// ReservoirDepthCap returns the deepest reservoir that the ground empties in time:
 // d = q t / n.
 //
 // Source: TRCA/CVC LID Guide 2010 sec. 4.7, seen. An Ontario bioretention page
@@ -56,7 +56,7 @@ func ReservoirDepthCap(infiltration quantity.Rate, drain quantity.Time, voids fl
 // mostRunOnOntario is the largest run-on ratio of the later Ontario form.
 const mostRunOnOntario = 2
 
-// ReservoirDepthOntario gives the depth of the later Ontario form:
+// ReservoirDepthOntario returns the depth of the later Ontario form:
 //
 //	d = (RVC R + RVC - f' D) / n, with 0 <= R <= 2
 //
@@ -71,7 +71,7 @@ func ReservoirDepthOntario(target quantity.Length, runOn float64, infiltration q
 	return ReservoirDepthWithRunoff(target, target, runOn, infiltration, duration, voids)
 }
 
-// ReservoirFootprintOntario gives the area of pavement that a drained area needs,
+// ReservoirFootprintOntario returns the area of pavement that a drained area needs,
 // A = D (i - f') Ac / (d n), for a reservoir of depth d under rain of intensity i
 // lasting D. It is 0 where the ground takes water as fast as it rains.
 //
@@ -86,12 +86,12 @@ func ReservoirFootprintOntario(duration quantity.Time, intensity, infiltration q
 	return finite("footprint", quantity.Area(excess*float64(drained)/(float64(depth)*voids)))
 }
 
-// depthTaken is the depth of water, in metres, that the ground takes in a time.
+// depthTaken is the depth of water, in meters, that the ground takes in a time.
 func depthTaken(infiltration quantity.Rate, time quantity.Time) float64 {
 	return float64(float64(infiltration) * float64(time))
 }
 
-// stoneFor gives the depth of stone whose voids hold a depth of water in metres;
+// stoneFor returns the depth of stone whose voids hold a depth of water in meters;
 // 0 where the depth of water is negative.
 func stoneFor(name string, water, voids float64) (quantity.Length, error) {
 	return finite(name, quantity.Length(max(water, 0)/voids))

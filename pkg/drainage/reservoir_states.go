@@ -9,7 +9,7 @@ const virginiaInfiltrationShare = 0.5
 // Ch. 18 relies on (from memory).
 const northCarolinaSafety = 0.2
 
-// ReservoirDepthVirginia gives eq. 7.1 of Virginia DEQ Spec No. 7:
+// ReservoirDepthVirginia returns eq. 7.1 of Virginia DEQ Spec No. 7:
 //
 //	d = (dc R + P - (i/2) tf) / n
 //
@@ -21,7 +21,7 @@ func ReservoirDepthVirginia(runoff quantity.Length, runOn float64, rain quantity
 	return ReservoirDepthVirginiaUnderdrain(runoff, runOn, rain, infiltration, 0, filling, voids)
 }
 
-// ReservoirDepthVirginiaUnderdrain gives eq. 7.3 of Virginia DEQ Spec No. 7, which
+// ReservoirDepthVirginiaUnderdrain returns eq. 7.3 of Virginia DEQ Spec No. 7, which
 // takes off what the underdrain carries away while the reservoir fills:
 //
 //	d = (dc R + P - (i/2) tf - qu tf) / n
@@ -40,7 +40,7 @@ func ReservoirDepthVirginiaUnderdrain(runoff quantity.Length, runOn float64, rai
 	return ReservoirDepthWithRunoff(rain, runoff, runOn, lost, filling, voids)
 }
 
-// ReservoirDepthCapVirginia gives eq. 7.2 of Virginia DEQ Spec No. 7,
+// ReservoirDepthCapVirginia returns eq. 7.2 of Virginia DEQ Spec No. 7,
 // d = (i/2) td / n: the deepest reservoir that empties in td (1 to 2 days there).
 //
 // Source: Virginia DEQ Spec No. 7, from memory.
@@ -51,7 +51,7 @@ func ReservoirDepthCapVirginia(infiltration quantity.Rate, drain quantity.Time, 
 	return ReservoirDepthCap(infiltration*virginiaInfiltrationShare, drain, voids)
 }
 
-// UnderdrainOutflowVirginia gives qu = k m, the outflow of an underdrain as a
+// UnderdrainOutflowVirginia returns qu = k m, the outflow of an underdrain as a
 // depth of water in a time: k the permeability of the stone (100 ft/day for
 // small stone in the document), m the slope of the pipe, 0 to 1.
 //
@@ -63,7 +63,7 @@ func UnderdrainOutflowVirginia(permeability quantity.Rate, slope float64) (quant
 	return permeability * quantity.Rate(slope), nil
 }
 
-// ReservoirDepthNorthCarolina gives d = P (1 + R) / n of NCDENR Ch. 18, which
+// ReservoirDepthNorthCarolina returns d = P (1 + R) / n of NCDENR Ch. 18, which
 // credits no infiltration while the storm lasts.
 //
 // Source: NCDENR BMP Manual Ch. 18, from memory.
@@ -71,7 +71,7 @@ func ReservoirDepthNorthCarolina(rain quantity.Length, runOn, voids float64) (qu
 	return ReservoirDepth(rain, runOn, 0, 0, voids)
 }
 
-// DrawdownNorthCarolina gives T = P (1 + R) / (SF i) of NCDENR Ch. 18 with its
+// DrawdownNorthCarolina returns T = P (1 + R) / (SF i) of NCDENR Ch. 18 with its
 // SF of 0.2: the time in which the ground takes the storm.
 //
 // Source: NCDENR BMP Manual Ch. 18, from memory.
@@ -84,7 +84,7 @@ func DrawdownNorthCarolina(rain quantity.Length, runOn float64, infiltration qua
 	return finite("drawdown time", quantity.Time(water/(northCarolinaSafety*float64(infiltration))))
 }
 
-// VolumeCreditMinnesota gives V = (AO + AB)/2 D n: the water that a bed holds
+// VolumeCreditMinnesota returns V = (AO + AB)/2 D n: the water that a bed holds
 // between its overflow, of area AO, and its bottom, of area AB.
 //
 // Source: Minnesota Stormwater Manual, credits for permeable pavement, seen.

@@ -19,14 +19,14 @@ func inchesPerHour(x float64) quantity.Rate { return quantity.InchesPerHour(x) }
 // publication prints one), but for the rows of testdata/published.
 
 func TestReservoirDepthW32(t *testing.T) {
-	mm := quantity.Millimetres
+	mm := quantity.Millimeters
 	for name, q := range map[string]quantity.Rate{
-		"15 mm/h":                          quantity.MillimetresPerHour(15),
-		"360 mm/day, the guide's own unit": quantity.MillimetresPerHour(360.0 / 24),
+		"15 mm/h":                          quantity.MillimetersPerHour(15),
+		"360 mm/day, the guide's own unit": quantity.MillimetersPerHour(360.0 / 24),
 	} {
 		got, err := drainage.ReservoirDepth(mm(25), 1, q, quantity.Hours(2), 0.4)
 		require.NoError(t, err, name)
-		require.InDelta(t, 50, got.Millimetres(), 1e-9, name)
+		require.InDelta(t, 50, got.Millimeters(), 1e-9, name)
 	}
 }
 
@@ -118,19 +118,19 @@ func TestMinnesotaCreditW38(t *testing.T) {
 func cubicFeet(v quantity.Volume) float64 { return float64(v) / (0.3048 * 0.3048 * 0.3048) }
 
 func TestOntarioW39(t *testing.T) {
-	mmh := quantity.MillimetresPerHour
-	got, err := drainage.ReservoirFootprintOntario(quantity.Hours(4), mmh(10), mmh(3), quantity.SquareMetres(150), quantity.Millimetres(350), 0.4)
+	mmh := quantity.MillimetersPerHour
+	got, err := drainage.ReservoirFootprintOntario(quantity.Hours(4), mmh(10), mmh(3), quantity.SquareMeters(150), quantity.Millimeters(350), 0.4)
 	require.NoError(t, err)
-	require.InDelta(t, 30, got.SquareMetres(), 1e-9)
-	got, err = drainage.ReservoirFootprintOntario(quantity.Hours(4), mmh(3), mmh(10), quantity.SquareMetres(150), quantity.Millimetres(350), 0.4)
+	require.InDelta(t, 30, got.SquareMeters(), 1e-9)
+	got, err = drainage.ReservoirFootprintOntario(quantity.Hours(4), mmh(3), mmh(10), quantity.SquareMeters(150), quantity.Millimeters(350), 0.4)
 	require.NoError(t, err)
 	require.Zero(t, got, "the ground takes more than it rains")
 
 	// (25 x 1 + 25 - 3 x 4) / 0.4 = 95 mm.
-	depth, err := drainage.ReservoirDepthOntario(quantity.Millimetres(25), 1, mmh(3), quantity.Hours(4), 0.4)
+	depth, err := drainage.ReservoirDepthOntario(quantity.Millimeters(25), 1, mmh(3), quantity.Hours(4), 0.4)
 	require.NoError(t, err)
-	require.InDelta(t, 95, depth.Millimetres(), 1e-9)
-	_, err = drainage.ReservoirDepthOntario(quantity.Millimetres(25), 2.01, mmh(3), quantity.Hours(4), 0.4)
+	require.InDelta(t, 95, depth.Millimeters(), 1e-9)
+	_, err = drainage.ReservoirDepthOntario(quantity.Millimeters(25), 2.01, mmh(3), quantity.Hours(4), 0.4)
 	var outside *calculation.RangeError
 	require.ErrorAs(t, err, &outside)
 	require.Contains(t, outside.Document, "TRCA")

@@ -41,7 +41,7 @@ const (
 	coarsestOpening = 3000.0
 )
 
-// SieveOpening gives the opening of a sieve named as the trade names it: a US
+// SieveOpening returns the opening of a sieve named as the trade names it: a US
 // inch size ("1-1/2 in", `3/8"`), a US number ("No. 200", "#200"), or a size
 // ("37.5 mm", "75 um"). A US inch size is the sieve of that name and not the
 // inch itself: "1 in" is 25.0 mm. A name that is no sieve is an error that
@@ -54,12 +54,12 @@ func SieveOpening(name string) (quantity.Length, error) {
 	if err != nil {
 		return 0, err
 	}
-	return quantity.Millimetres(mm), nil
+	return quantity.Millimeters(mm), nil
 }
 
-// SieveName gives the US name of the sieve with this opening, or the opening in
+// SieveName returns the US name of the sieve with this opening, or the opening in
 // mm where no sieve of the table has it.
-func SieveName(opening quantity.Length) string { return nameOf(roundMM(opening.Millimetres())) }
+func SieveName(opening quantity.Length) string { return nameOf(roundMM(opening.Millimeters())) }
 
 func nameOf(mm float64) string {
 	for _, s := range sieves {
@@ -70,7 +70,7 @@ func nameOf(mm float64) string {
 	return strconv.FormatFloat(mm, 'f', -1, 64) + " mm"
 }
 
-// roundMM rounds to 1e-9 mm, so that a size turned from metres to millimetres
+// roundMM rounds to 1e-9 mm, so that a size turned from meters to millimeters
 // is again the number that was written.
 func roundMM(mm float64) float64 {
 	const perMM = 1e9

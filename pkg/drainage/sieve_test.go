@@ -29,7 +29,7 @@ func TestSieveOpeningsAgainstGNUUnits(t *testing.T) {
 		require.NoError(t, err)
 		got, err := drainage.SieveOpening("No. " + number)
 		require.NoError(t, err)
-		require.InEpsilon(t, want, got.Millimetres(), 1e-12, "No. %s", number)
+		require.InEpsilon(t, want, got.Millimeters(), 1e-12, "No. %s", number)
 		checked++
 	}
 	require.GreaterOrEqual(t, checked, 20)
@@ -47,10 +47,10 @@ func TestSieveNames(t *testing.T) {
 		{"a metric sieve", 0.63, "0.63 mm"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			require.Equal(t, c.want, drainage.SieveName(quantity.Millimetres(c.mm)))
+			require.Equal(t, c.want, drainage.SieveName(quantity.Millimeters(c.mm)))
 			opening, err := drainage.SieveOpening(c.want)
 			require.NoError(t, err)
-			require.Equal(t, quantity.Millimetres(c.mm), opening)
+			require.Equal(t, quantity.Millimeters(c.mm), opening)
 		})
 	}
 }

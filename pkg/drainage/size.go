@@ -8,7 +8,7 @@ import (
 	"example.com/groundrule/pkg/quantity"
 )
 
-// SizeAt gives D(percent), the smallest size that at least so many percent of
+// SizeAt returns D(percent), the smallest size that at least so many percent of
 // the grains pass, on one edge of the gradation. Between tabulated sieves the
 // size is interpolated on a log axis and the percent on a linear one; beyond
 // them the answer is [ErrCannotTell]. percent is more than 0, up to 100.
@@ -38,14 +38,14 @@ func (g Gradation) SizeAt(e Edge, percent float64) (quantity.Length, error) {
 	}
 	upper := rows[i]
 	if upper.passing(e) == percent {
-		return quantity.Millimetres(upper.mm), nil
+		return quantity.Millimeters(upper.mm), nil
 	}
 	lower := rows[i+1]
 	share := (percent - lower.passing(e)) / (upper.passing(e) - lower.passing(e))
-	return quantity.Millimetres(quantity.LogBetween(lower.mm, upper.mm, share)), nil
+	return quantity.Millimeters(quantity.LogBetween(lower.mm, upper.mm, share)), nil
 }
 
-// PercentPassing gives the percent of the grains that pass a size, on one edge
+// PercentPassing returns the percent of the grains that pass a size, on one edge
 // of the gradation, interpolated as in [Gradation.SizeAt]. Above a sieve that
 // all pass it is 100, below a sieve that none pass it is 0; elsewhere beyond
 // the tabulated sieves the answer is [ErrCannotTell].
@@ -57,7 +57,7 @@ func (g Gradation) PercentPassing(e Edge, size quantity.Length) (float64, error)
 	if len(rows) == 0 {
 		return 0, cannotTell("percent passing %s: no gradation is known", sizeMM(size))
 	}
-	mm := size.Millimetres()
+	mm := size.Millimeters()
 	for _, r := range rows {
 		// A size turned from another unit may miss its sieve by a rounding.
 		if math.Abs(mm-r.mm) <= 1e-9*r.mm {

@@ -48,7 +48,7 @@ func TestSizesOfStandardEnvelopes(t *testing.T) {
 					require.NoError(t, err)
 					want, err := strconv.ParseFloat(text, 64)
 					require.NoError(t, err)
-					require.InDelta(t, want, got.Millimetres(), halfDigit(text), "D%g on the %s", percents[i], edges[k])
+					require.InDelta(t, want, got.Millimeters(), halfDigit(text), "D%g on the %s", percents[i], edges[k])
 				}
 			}
 		})
@@ -78,10 +78,10 @@ func TestSizeAtIsExactOnASieve(t *testing.T) {
 		percent float64
 		want    quantity.Length
 	}{
-		{"coarse edge meets 3/8 in at 85", drainage.Coarse, 85, quantity.Millimetres(9.5)},
-		{"coarse edge meets No. 4 at 10", drainage.Coarse, 10, quantity.Millimetres(4.75)},
-		{"the finest sieve answers at its own percent", drainage.Fine, 5, quantity.Millimetres(1.18)},
-		{"all pass: the smallest of the sieves that pass all", drainage.Fine, 100, quantity.Millimetres(9.5)},
+		{"coarse edge meets 3/8 in at 85", drainage.Coarse, 85, quantity.Millimeters(9.5)},
+		{"coarse edge meets No. 4 at 10", drainage.Coarse, 10, quantity.Millimeters(4.75)},
+		{"the finest sieve answers at its own percent", drainage.Fine, 5, quantity.Millimeters(1.18)},
+		{"all pass: the smallest of the sieves that pass all", drainage.Fine, 100, quantity.Millimeters(9.5)},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			got, err := g.SizeAt(c.edge, c.percent)
@@ -120,13 +120,13 @@ func TestPercentPassing(t *testing.T) {
 		want float64
 		near float64
 	}{
-		{"on a sieve, mid of 25-60", drainage.Mid, quantity.Millimetres(12.5), 42.5, 0},
-		{"on a sieve, coarse edge", drainage.Coarse, quantity.Millimetres(12.5), 25, 0},
-		{"above a sieve that all pass", drainage.Coarse, quantity.Millimetres(60), 100, 0},
-		{"below a sieve that none pass on the coarse edge", drainage.Coarse, quantity.Millimetres(1), 0, 0},
+		{"on a sieve, mid of 25-60", drainage.Mid, quantity.Millimeters(12.5), 42.5, 0},
+		{"on a sieve, coarse edge", drainage.Coarse, quantity.Millimeters(12.5), 25, 0},
+		{"above a sieve that all pass", drainage.Coarse, quantity.Millimeters(60), 100, 0},
+		{"below a sieve that none pass on the coarse edge", drainage.Coarse, quantity.Millimeters(1), 0, 0},
 		// By hand: ln(9.5/4.75)/ln(12.5/4.75) = 0.71637; 5 + 37.5 * 0.71637.
-		{"between two sieves", drainage.Mid, quantity.Millimetres(9.5), 31.864, 0.001},
-		{"a rounding off a sieve is the sieve", drainage.Fine, quantity.Millimetres(37.5) * (1 + 1e-12), 100, 0},
+		{"between two sieves", drainage.Mid, quantity.Millimeters(9.5), 31.864, 0.001},
+		{"a rounding off a sieve is the sieve", drainage.Fine, quantity.Millimeters(37.5) * (1 + 1e-12), 100, 0},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			got, err := g.PercentPassing(c.edge, c.size)
@@ -134,9 +134,9 @@ func TestPercentPassing(t *testing.T) {
 			require.InDelta(t, c.want, got, c.near)
 		})
 	}
-	_, err := g.PercentPassing(drainage.Fine, quantity.Millimetres(1))
+	_, err := g.PercentPassing(drainage.Fine, quantity.Millimeters(1))
 	require.ErrorIs(t, err, drainage.ErrCannotTell, "5 %% pass No. 8 on the fine edge; finer is not told")
-	_, err = gradation(t, "12 mm: 90, 6 mm: 40").PercentPassing(drainage.Mid, quantity.Millimetres(13))
+	_, err = gradation(t, "12 mm: 90, 6 mm: 40").PercentPassing(drainage.Mid, quantity.Millimeters(13))
 	require.ErrorIs(t, err, drainage.ErrCannotTell, "10 %% are coarser than the coarsest sieve")
 }
 
@@ -162,9 +162,9 @@ func TestMeasures(t *testing.T) {
 	near(0.972, cc, err, 0.01)
 
 	size, err := gradation(t, no57).LargestStone()
-	near(37.5, size.Millimetres(), err, 1e-9)
+	near(37.5, size.Millimeters(), err, 1e-9)
 	size, err = gradation(t, no57).NominalMaximum()
-	near(25, size.Millimetres(), err, 1e-9)
+	near(25, size.Millimeters(), err, 1e-9)
 	_, err = gradation(t, "12 mm: 90, 6 mm: 40").LargestStone()
 	require.ErrorIs(t, err, drainage.ErrCannotTell)
 }

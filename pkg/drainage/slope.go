@@ -13,7 +13,7 @@ func checkSlope(slope float64) error {
 	return within("slope", slope, "", 0, mostGroundSlope, "0 to 1, rise over run", unitSlip)
 }
 
-// UsableDepthOnSlope gives the mean depth of stone that level water fills behind
+// UsableDepthOnSlope returns the mean depth of stone that level water fills behind
 // barriers of a height, set at a spacing down a subgrade of a slope (rise over
 // run). With D the height and S L the drop from one barrier to the next:
 //
@@ -34,10 +34,10 @@ func UsableDepthOnSlope(barrier quantity.Length, slope float64, spacing quantity
 }
 
 func checkSpacing(spacing quantity.Length) error {
-	return within("barrier spacing", spacing.Metres(), "m", 0, mostBarrierMetres, "0 to 10,000 m", unitSlip)
+	return within("barrier spacing", spacing.Meters(), "m", 0, mostBarrierMeters, "0 to 10,000 m", unitSlip)
 }
 
-// BarrierSpacingDenver gives the largest spacing of barriers of a height on a
+// BarrierSpacingDenver returns the largest spacing of barriers of a height on a
 // subgrade of a slope (rise over run, more than 0): L = D / (1.5 S). At that
 // spacing two thirds of the height are usable.
 //
@@ -52,7 +52,7 @@ func BarrierSpacingDenver(barrier quantity.Length, slope float64) (quantity.Leng
 	return finite("barrier spacing", barrier/quantity.Length(denverSpacing*slope))
 }
 
-// BarrierHeightDenver gives the height of stone behind barriers, set as
+// BarrierHeightDenver returns the height of stone behind barriers, set as
 // [BarrierSpacingDenver] sets them, that holds as much as a level depth does.
 // The drop from one barrier to the next is then D / 1.5, so that of the height D
 // the mean D - D / (2 x 1.5) fills, whatever the slope.

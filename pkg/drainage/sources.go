@@ -8,7 +8,7 @@ var (
 		Clause: "nominal openings of No. 4 to No. 200", Known: source.Relayed,
 		Via: "GNU units 2.22, function sieve"}
 	sourceInchSieves = source.Source{ID: "cdot-703", Document: "Colorado DOT Standard Specifications, Section 703",
-		Clause: "Table 703-1, paired inch and millimetre sieves", Known: source.Seen}
+		Clause: "Table 703-1, paired inch and millimeter sieves", Known: source.Seen}
 	sourceE11Memory = source.Source{ID: "astm-e11-memory", Document: "ASTM E11",
 		Clause: "nominal openings of the sieves beside those seen or relayed", Known: source.Memory}
 	sourceLogLinear = source.Source{ID: "log-linear", Document: "log-linear interpolation between tabulated sieves",

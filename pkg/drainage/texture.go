@@ -68,7 +68,7 @@ var minnesotaRates = []struct {
 	{TextureSandyClayLoam, GroupC, 0.2}, // ML
 }
 
-// InfiltrationMinnesota gives the design infiltration rate of a texture: gravel
+// InfiltrationMinnesota returns the design infiltration rate of a texture: gravel
 // 1.6, sand 0.8, silt loam 0.6, loam 0.3, sandy clay loam 0.2 in/h. For clay loam
 // and tighter the manual gives only "less than 0.2 in/h": [ErrCannotTell]. Loamy
 // sand and sandy loam are not recorded from it: a range error.
@@ -87,7 +87,7 @@ func InfiltrationMinnesota(texture Texture) (quantity.Rate, error) {
 	return 0, noTexture(texture, "gravel, sand, silt loam, loam or sandy clay loam", sourceMinnesotaRates.Document)
 }
 
-// HydrologicGroupMinnesota gives the group that the Minnesota manual sets beside
+// HydrologicGroupMinnesota returns the group that the Minnesota manual sets beside
 // a texture; clay loam and tighter are D.
 //
 // Source: Minnesota Stormwater Manual, design infiltration rates, seen.
@@ -120,7 +120,7 @@ var rawlsRates = map[Texture]float64{
 	TextureClay:          0.02,
 }
 
-// ConductivityRawls gives the saturated hydraulic conductivity of a USDA texture.
+// ConductivityRawls returns the saturated hydraulic conductivity of a USDA texture.
 // Gravel is not in the table: a range error.
 //
 // Source: Rawls, Brakensiek and Saxton (1982), from memory.

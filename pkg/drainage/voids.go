@@ -15,7 +15,7 @@ const (
 	mostGravity  = 6.0
 )
 
-// VoidsFromDensity gives the porosity of stone of a dry density and a specific
+// VoidsFromDensity returns the porosity of stone of a dry density and a specific
 // gravity of its solids: n = 1 - rho / (Gs rho_w), rho_w 1,000 kg/m3. A density
 // at or above that of the solids is a range error.
 //
@@ -32,7 +32,7 @@ func VoidsFromDensity(dry quantity.Density, gravity float64) (float64, error) {
 	return 1 - dry.KgPerM3()/solid, nil
 }
 
-// VoidRatio gives the true void ratio, voids over solids, of a porosity:
+// VoidRatio returns the true void ratio, voids over solids, of a porosity:
 // e = n / (1 - n).
 //
 // Source: phase relation, computed.

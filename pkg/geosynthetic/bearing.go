@@ -41,7 +41,7 @@ const (
 	deepRutPassesMax = 100  // fewer than
 )
 
-// RuttingFor gives the regime of an allowed rut and a number of passes of
+// RuttingFor returns the regime of an allowed rut and a number of passes of
 // 18-kip axles. TM 5-818-8, seen. What lies between the two regimes is in
 // neither, and is refused.
 func RuttingFor(rut quantity.Length, passes float64) (Rutting, error) {
@@ -146,12 +146,12 @@ func TandemAxleWheelLoad(axle quantity.Force) (quantity.Force, error) {
 }
 
 // DualContactPressure is the contact pressure of a dual wheel, 75 percent of
-// the tyre pressure. FM 5-430-00-1 App. H, seen. Pressure 50 to 1500 kPa.
-func DualContactPressure(tyre quantity.Pressure) (quantity.Pressure, error) {
-	if err := armyPressure.check(tyre.Kilopascals()); err != nil {
+// the tire pressure. FM 5-430-00-1 App. H, seen. Pressure 50 to 1500 kPa.
+func DualContactPressure(tire quantity.Pressure) (quantity.Pressure, error) {
+	if err := armyPressure.check(tire.Kilopascals()); err != nil {
 		return 0, err
 	}
-	return tyre * dualPressureFactor, nil
+	return tire * dualPressureFactor, nil
 }
 
 // ContactSide is the side of the contact as a square, sqrt(L/p). FM
@@ -171,7 +171,7 @@ func StressUnderWheel(wheelLoad quantity.Force, contact quantity.Pressure, depth
 	if err := firstError(
 		armyWheel.check(wheelLoad.Kilonewtons()),
 		armyPressure.check(contact.Kilopascals()),
-		limit{name: "depth", unit: "m", least: 0, most: 10, document: boundOfSense}.check(depth.Metres()),
+		limit{name: "depth", unit: "m", least: 0, most: 10, document: boundOfSense}.check(depth.Meters()),
 	); err != nil {
 		return 0, err
 	}

@@ -110,5 +110,5 @@ func TestLoadRules(t *testing.T) {
 	require.InDelta(t, 60, dual.PSI(), 1e-9)
 	side, err := geosynthetic.ContactSide(quantity.Kilonewtons(36), quantity.Kilopascals(400))
 	require.NoError(t, err)
-	require.InDelta(t, 0.3, side.Metres(), 1e-12)
+	require.InDelta(t, 0.3, side.Meters(), 1e-12)
 }

@@ -106,8 +106,8 @@ func FuzzPlatform(f *testing.F) {
 	f.Fuzz(func(t *testing.T, load, pressure, passes, rut, ground, stone, modulus uint16, kind uint8) {
 		part := func(x uint16, low, high float64) float64 { return low + float64(x)/65535*(high-low) }
 		c := geosynthetic.PlatformCase{
-			WheelLoad: quantity.Kilonewtons(part(load, 19, 61)), TyrePressure: quantity.Kilopascals(part(pressure, 270, 830)),
-			Passes: part(passes, 90, 10100), Rut: quantity.Millimetres(part(rut, 49, 101)),
+			WheelLoad: quantity.Kilonewtons(part(load, 19, 61)), TirePressure: quantity.Kilopascals(part(pressure, 270, 830)),
+			Passes: part(passes, 90, 10100), Rut: quantity.Millimeters(part(rut, 49, 101)),
 			SubgradeCBR: part(ground, 0.45, 5.05), BaseCBR: part(stone, 4, 101),
 			Support:   []geosynthetic.Support{geosynthetic.NoSupport, geosynthetic.FabricSupport, geosynthetic.GridSupport}[kind%3],
 			Constants: []geosynthetic.PlatformConstants{geosynthetic.PublishedConstants, geosynthetic.LaboratoryConstants}[kind/3%2],

@@ -26,7 +26,7 @@ func fabricClassCalculations() []calculation.Function {
 	return []calculation.Function{
 		{
 			Name: "fabric_application_for", About: "What a fabric is laid for on ground of some CBR.", Params: []calculation.Param{paramCBR},
-			Result: calculation.Param{Name: "application", About: "separation or stabilisation"}, Range: "CBR above 1; at 1 and below it is engineered as reinforcement",
+			Result: calculation.Param{Name: "application", About: "separation or stabilization"}, Range: "CBR above 1; at 1 and below it is engineered as reinforcement",
 			Sources: []source.Source{m288Under}, Example: "fabric_application_for(2.5)", Go: FabricApplicationFor,
 		},
 		{
@@ -69,17 +69,17 @@ func fabricClassCalculations() []calculation.Function {
 }
 
 func fabricWaterCalculations() []calculation.Function {
-	application := []calculation.Param{{Name: "application", About: "separation or stabilisation"}}
+	application := []calculation.Param{{Name: "application", About: "separation or stabilization"}}
 	permittivity := calculation.Param{Name: "permittivity", About: "least permittivity (ASTM D4491)"}
 	opening := calculation.Param{Name: "opening", About: "largest apparent opening size (ASTM D4751)"}
 	return []calculation.Function{
 		{
-			Name: "fabric_permittivity", About: "Least permittivity of a separation or stabilisation fabric.", Params: application, Result: permittivity,
-			Range: "not for drainage", Sources: []source.Source{m288Under}, Example: "fabric_permittivity(for_stabilisation)", Go: FabricPermittivity,
+			Name: "fabric_permittivity", About: "Least permittivity of a separation or stabilization fabric.", Params: application, Result: permittivity,
+			Range: "not for drainage", Sources: []source.Source{m288Under}, Example: "fabric_permittivity(for_stabilization)", Go: FabricPermittivity,
 		},
 		{
-			Name: "fabric_opening", About: "Largest apparent opening size of a separation or stabilisation fabric.", Params: application, Result: opening,
-			Range: "not for drainage", Sources: []source.Source{m288Under}, Example: "fabric_opening(for_stabilisation)", Go: FabricOpening,
+			Name: "fabric_opening", About: "Largest apparent opening size of a separation or stabilization fabric.", Params: application, Result: opening,
+			Range: "not for drainage", Sources: []source.Source{m288Under}, Example: "fabric_opening(for_stabilization)", Go: FabricOpening,
 		},
 		{
 			Name: "drain_fabric_permittivity", About: "Least permittivity of a drainage fabric by the fines of the soil.", Params: []calculation.Param{paramFines},

@@ -95,7 +95,7 @@ func gridPlaceCalculations() []calculation.Function {
 			Range: "base above 0 to 10 m", Sources: []source.Source{gridPlaceRule}, Example: "grid_height(inches(16))", Go: GridHeight,
 		},
 		{
-			Name: "cover_under_plant", About: "Least cover between a geosynthetic and tyres or tracks.", Result: calculation.Param{Name: "cover", About: "least cover"},
+			Name: "cover_under_plant", About: "Least cover between a geosynthetic and tires or tracks.", Result: calculation.Param{Name: "cover", About: "least cover"},
 			Sources: []source.Source{fhwaGrids}, Example: "cover_under_plant()", Go: CoverUnderPlant,
 		},
 		{

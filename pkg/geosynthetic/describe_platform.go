@@ -8,14 +8,14 @@ import (
 )
 
 // platformRangeWords is the range of the platform equation, for its readers.
-const platformRangeWords = "wheel load 20 to 60 kN; tyre pressure 275 to 825 kPa; passes 100 to 10,000; rut 50 to 100 mm; " +
+const platformRangeWords = "wheel load 20 to 60 kN; tire pressure 275 to 825 kPa; passes 100 to 10,000; rut 50 to 100 mm; " +
 	"subgrade CBR 0.5 to below 5; base CBR 5 to 100; aperture stability modulus 0 to 0.8, and 0 without a grid"
 
 const platformWarning = " It sizes a working platform, never the finished base of a paver surface alone."
 
 var (
 	paramWheel      = calculation.Param{Name: "wheel_load", About: "half the axle load; a dual wheel counts as one"}
-	paramTyre       = calculation.Param{Name: "tyre_pressure", About: "contact pressure, taken as the inflation pressure"}
+	paramTire       = calculation.Param{Name: "tire_pressure", About: "contact pressure, taken as the inflation pressure"}
 	paramRut        = calculation.Param{Name: "rut", About: "rut allowed at the surface of the platform"}
 	paramGround     = calculation.Param{Name: "subgrade_cbr", About: "CBR of the ground, percent"}
 	paramConstants  = calculation.Param{Name: "constants", About: "set of constants"}
@@ -24,7 +24,7 @@ var (
 
 func platformParams() []calculation.Param {
 	return []calculation.Param{
-		paramWheel, paramTyre,
+		paramWheel, paramTire,
 		{Name: "passes", About: "passes of the axle over the platform, 100 to 10,000"},
 		paramRut, paramGround,
 		{Name: "base_cbr", About: "CBR of the platform's stone, percent"},
@@ -66,16 +66,16 @@ func platformCalculations() []calculation.Function {
 		},
 		{
 			Name: "platform_contact_radius", About: "Radius of a wheel's contact with a platform, taken as a circle.",
-			Params: []calculation.Param{paramWheel, paramTyre},
+			Params: []calculation.Param{paramWheel, paramTire},
 			Result: calculation.Param{Name: "radius", About: "radius of the contact"},
-			Range:  "wheel load 20 to 60 kN; tyre pressure 275 to 825 kPa", Sources: []source.Source{giroudHanFactors, giroudHanRanges},
+			Range:  "wheel load 20 to 60 kN; tire pressure 275 to 825 kPa", Sources: []source.Source{giroudHanFactors, giroudHanRanges},
 			Example: "platform_contact_radius(kn(40), kpa(550))", Go: PlatformContactRadius,
 		},
 		{
 			Name: "wheel_load_without_platform", About: "Wheel load that the bare ground carries on the same contact area; a wheel at or under it needs no stone for bearing.",
-			Params: []calculation.Param{paramWheel, paramTyre, paramRut, paramGround},
+			Params: []calculation.Param{paramWheel, paramTire, paramRut, paramGround},
 			Result: calculation.Param{Name: "load", About: "wheel load that the bare ground carries"},
-			Range:  "wheel load 20 to 60 kN; tyre pressure 275 to 825 kPa; rut 50 to 100 mm; subgrade CBR 0.5 to below 5", Sources: platformFormSet,
+			Range:  "wheel load 20 to 60 kN; tire pressure 275 to 825 kPa; rut 50 to 100 mm; subgrade CBR 0.5 to below 5", Sources: platformFormSet,
 			Example: "wheel_load_without_platform(kn(40), kpa(550), mm(75), 2.0)", Go: WheelLoadWithoutPlatform,
 		},
 	}
@@ -141,9 +141,9 @@ func loadCalculations(wheel, contact calculation.Param) []calculation.Function {
 			Sources: []source.Source{fieldManualLoads}, Example: "tandem_axle_wheel_load(kn(80))", Go: TandemAxleWheelLoad,
 		},
 		{
-			Name: "dual_contact_pressure", About: "Contact pressure of a dual wheel, 75 percent of its tyre pressure.",
-			Params: []calculation.Param{{Name: "tyre_pressure", About: "inflation pressure"}},
-			Result: calculation.Param{Name: "pressure", About: "contact pressure"}, Range: "tyre pressure 50 to 1500 kPa",
+			Name: "dual_contact_pressure", About: "Contact pressure of a dual wheel, 75 percent of its tire pressure.",
+			Params: []calculation.Param{{Name: "tire_pressure", About: "inflation pressure"}},
+			Result: calculation.Param{Name: "pressure", About: "contact pressure"}, Range: "tire pressure 50 to 1500 kPa",
 			Sources: []source.Source{fieldManualLoads}, Example: "dual_contact_pressure(psi(80))", Go: DualContactPressure,
 		},
 		{

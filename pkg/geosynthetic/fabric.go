@@ -98,7 +98,7 @@ type FabricApplication string
 const (
 	Drainage      FabricApplication = "drainage"
 	Separation    FabricApplication = "separation"
-	Stabilisation FabricApplication = "stabilisation"
+	Stabilization FabricApplication = "stabilization"
 )
 
 // Vocabulary lists the applications.
@@ -109,7 +109,7 @@ func (FabricApplication) Vocabulary() calculation.Vocabulary {
 		Words: []calculation.WordEntry{
 			{Name: "for_drainage", Label: string(Drainage), About: "To let water into a drain and keep soil out."},
 			{Name: "for_separation", Label: string(Separation), About: "To keep firm ground and stone apart, CBR 3 and more."},
-			{Name: "for_stabilisation", Label: string(Stabilisation), About: "To build over soft wet ground, CBR above 1 and below 3."},
+			{Name: "for_stabilization", Label: string(Stabilization), About: "To build over soft wet ground, CBR above 1 and below 3."},
 		},
 	}
 }
@@ -118,33 +118,33 @@ const m288 = "AASHTO M 288-06"
 
 // Where the applications of AASHTO M 288 lie by CBR (memory).
 const (
-	stabilisationAbove = 1.0
+	stabilizationAbove = 1.0
 	separationFrom     = 3.0
 )
 
 // FabricApplicationFor is the application of AASHTO M 288 for ground of the
-// given CBR in percent: stabilisation above 1 and below 3, separation from 3.
+// given CBR in percent: stabilization above 1 and below 3, separation from 3.
 // At 1 and below M 288 does not cover the case, which is engineered as
 // reinforcement, and the error is a [calculation.RangeError]. M 288 also takes
 // separation to be on unsaturated ground; on wet ground of CBR 3 and more a
 // rule may well ask for more. From memory.
 func FabricApplicationFor(cbr float64) (FabricApplication, error) {
-	covered := limit{name: "cbr", unit: "percent", least: stabilisationAbove, openLow: true, most: 100, document: m288}
+	covered := limit{name: "cbr", unit: "percent", least: stabilizationAbove, openLow: true, most: 100, document: m288}
 	if err := covered.check(cbr); err != nil {
 		return "", err
 	}
 	if cbr < separationFrom {
-		return Stabilisation, nil
+		return Stabilization, nil
 	}
 	return Separation, nil
 }
 
 // DefaultFabricClass is the class that AASHTO M 288 asks for where nothing is
-// known of the installation: 1 for stabilisation, 2 for separation and
+// known of the installation: 1 for stabilization, 2 for separation and
 // drainage. From memory.
 func DefaultFabricClass(application FabricApplication) (FabricClass, error) {
 	switch application {
-	case Stabilisation:
+	case Stabilization:
 		return Class1, nil
 	case Separation, Drainage:
 		return Class2, nil
@@ -173,7 +173,7 @@ func SeparationFabricClass(firstLift, largestStone quantity.Length, contact quan
 	); err != nil {
 		return "", err
 	}
-	lift, stone := firstLift.Millimetres(), largestStone.Millimetres()
+	lift, stone := firstLift.Millimeters(), largestStone.Millimeters()
 	thick := lift > thickLift && stone < thickStone
 	thin := lift > thinLift && stone < thinStone && contact.Kilopascals() < lightContact
 	if thick || thin {

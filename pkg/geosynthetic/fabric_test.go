@@ -17,8 +17,8 @@ func TestFabricApplicationFor(t *testing.T) {
 	}{
 		{"very soft ground is not covered", 0.5, ""},
 		{"CBR 1 itself is not covered", 1, ""},
-		{"just above 1", 1.01, geosynthetic.Stabilisation},
-		{"just under 3", 2.99, geosynthetic.Stabilisation},
+		{"just above 1", 1.01, geosynthetic.Stabilization},
+		{"just under 3", 2.99, geosynthetic.Stabilization},
 		{"3 itself is separation", 3, geosynthetic.Separation},
 		{"firm ground", 20, geosynthetic.Separation},
 		{"no CBR", 0, ""},
@@ -34,7 +34,7 @@ func TestFabricApplicationFor(t *testing.T) {
 
 func TestFabricClasses(t *testing.T) {
 	for application, want := range map[geosynthetic.FabricApplication]geosynthetic.FabricClass{
-		geosynthetic.Separation: geosynthetic.Class2, geosynthetic.Drainage: geosynthetic.Class2, geosynthetic.Stabilisation: geosynthetic.Class1,
+		geosynthetic.Separation: geosynthetic.Class2, geosynthetic.Drainage: geosynthetic.Class2, geosynthetic.Stabilization: geosynthetic.Class1,
 	} {
 		got, err := geosynthetic.DefaultFabricClass(application)
 		require.NoError(t, err)
@@ -53,7 +53,7 @@ func TestFabricClasses(t *testing.T) {
 		{"a thinner lift", 150, 29, 549, geosynthetic.Class2},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
-			got, err := geosynthetic.SeparationFabricClass(quantity.Millimetres(tc.lift), quantity.Millimetres(tc.stone), quantity.Kilopascals(tc.pressure))
+			got, err := geosynthetic.SeparationFabricClass(quantity.Millimeters(tc.lift), quantity.Millimeters(tc.stone), quantity.Kilopascals(tc.pressure))
 			require.NoError(t, err)
 			require.Equal(t, tc.want, got)
 		})
@@ -149,7 +149,7 @@ func TestDrainFabricBounds(t *testing.T) {
 			require.Equal(t, quantity.Permittivity(tc.permittivity), p)
 			o, err := geosynthetic.DrainFabricOpening(tc.fines)
 			require.NoError(t, err)
-			require.InDelta(t, tc.opening, o.Millimetres(), 1e-12)
+			require.InDelta(t, tc.opening, o.Millimeters(), 1e-12)
 		})
 	}
 	_, err := geosynthetic.DrainFabricOpening(100.1)

@@ -13,7 +13,7 @@ type fabricWater struct{ permittivity, opening float64 }
 // AASHTO M 288 Tables 3 and 4, from memory.
 var applicationWater = map[FabricApplication]fabricWater{
 	Separation:    {permittivity: 0.02, opening: 0.60},
-	Stabilisation: {permittivity: 0.05, opening: 0.43},
+	Stabilization: {permittivity: 0.05, opening: 0.43},
 }
 
 // AASHTO M 288 Table 2 as quoted in UFGS 02373 (seen; the note prints the last
@@ -37,7 +37,7 @@ func waterOf(application FabricApplication) (fabricWater, error) {
 	if application == Drainage {
 		return fabricWater{}, &calculation.RangeError{
 			Value: "application", Got: string(application), Document: m288,
-			Range: "separation or stabilisation; for drainage the fines decide",
+			Range: "separation or stabilization; for drainage the fines decide",
 		}
 	}
 	return fabricWater{}, unknownWord("application", string(application), application.Vocabulary())
@@ -57,7 +57,7 @@ func drainageWaterOf(fines float64) (fabricWater, error) {
 }
 
 // FabricPermittivity is the least permittivity of a separation or
-// stabilisation fabric, 0.02 and 0.05 1/s; it should exceed the soil's as
+// stabilization fabric, 0.02 and 0.05 1/s; it should exceed the soil's as
 // well. AASHTO M 288 Tables 3 and 4, from memory. Drainage goes by the fines,
 // see [DrainFabricPermittivity].
 func FabricPermittivity(application FabricApplication) (quantity.Permittivity, error) {
@@ -66,11 +66,11 @@ func FabricPermittivity(application FabricApplication) (quantity.Permittivity, e
 }
 
 // FabricOpening is the largest apparent opening size of a separation or
-// stabilisation fabric, 0.60 and 0.43 mm. AASHTO M 288 Tables 3 and 4, from
+// stabilization fabric, 0.60 and 0.43 mm. AASHTO M 288 Tables 3 and 4, from
 // memory. Drainage goes by the fines, see [DrainFabricOpening].
 func FabricOpening(application FabricApplication) (quantity.Length, error) {
 	w, err := waterOf(application)
-	return quantity.Millimetres(w.opening), err
+	return quantity.Millimeters(w.opening), err
 }
 
 // DrainFabricPermittivity is the least permittivity of a drainage fabric by
@@ -89,5 +89,5 @@ func DrainFabricPermittivity(fines float64) (quantity.Permittivity, error) {
 // of [DrainFabricPermittivity] need a design of their own.
 func DrainFabricOpening(fines float64) (quantity.Length, error) {
 	w, err := drainageWaterOf(fines)
-	return quantity.Millimetres(w.opening), err
+	return quantity.Millimeters(w.opening), err
 }

@@ -114,7 +114,7 @@ func FilterOpeningMost(d85 quantity.Length, fines, cu float64, making FabricMaki
 	}
 	most := quantity.Length(b * float64(d85))
 	if fines > retentionFinesMost {
-		most = min(most, quantity.Millimetres(fineSoilOpening))
+		most = min(most, quantity.Millimeters(fineSoilOpening))
 	}
 	return most, nil
 }
@@ -155,7 +155,7 @@ func FilterOpening(soil FilterSoil, making FabricMaking, flow FilterFlow) (least
 	if soil.D10 > soil.D15 || soil.D15 > soil.D60 || soil.D60 > soil.D85 {
 		return 0, 0, &calculation.RangeError{
 			Value:    "soil sizes",
-			Got:      fmt.Sprintf("%g, %g, %g, %g mm", soil.D10.Millimetres(), soil.D15.Millimetres(), soil.D60.Millimetres(), soil.D85.Millimetres()),
+			Got:      fmt.Sprintf("%g, %g, %g, %g mm", soil.D10.Millimeters(), soil.D15.Millimeters(), soil.D60.Millimeters(), soil.D85.Millimeters()),
 			Range:    "D10 <= D15 <= D60 <= D85",
 			Document: "the order of sizes",
 		}
@@ -169,7 +169,7 @@ func FilterOpening(soil FilterSoil, making FabricMaking, flow FilterFlow) (least
 	}
 	if least > most {
 		return 0, 0, fmt.Errorf("%w: at least %.3g mm against clogging, at most %.3g mm for retention",
-			ErrNoOpening, least.Millimetres(), most.Millimetres())
+			ErrNoOpening, least.Millimeters(), most.Millimeters())
 	}
 	return least, most, nil
 }
@@ -204,7 +204,7 @@ func FilterOpenness(making FabricMaking) (float64, error) {
 	return 0, unknownWord("making", string(making), making.Vocabulary())
 }
 
-// GradientRatioPasses tells whether a fabric tested with the soil (ASTM
+// GradientRatioPasses reports whether a fabric tested with the soil (ASTM
 // D5101) stays clear: a ratio below 3. FHWA NHI-07-092 ch. 2, from memory.
 // Ratio above 0, to 1000.
 func GradientRatioPasses(ratio float64) (bool, error) {

@@ -23,7 +23,7 @@ func ArmyFilterOpeningLeast(fines float64) (quantity.Length, error) {
 	if err := armyFines.check(fines); err != nil {
 		return 0, err
 	}
-	return quantity.Millimetres(armyOpeningLeast), nil
+	return quantity.Millimeters(armyOpeningLeast), nil
 }
 
 // ArmyFilterOpeningMost is the largest apparent opening size of a filter
@@ -38,5 +38,5 @@ func ArmyFilterOpeningMost(d85 quantity.Length, fines float64) (quantity.Length,
 	if fines < armyFineSoil {
 		return d85, nil
 	}
-	return quantity.Millimetres(armyFineOpening), nil
+	return quantity.Millimeters(armyFineOpening), nil
 }

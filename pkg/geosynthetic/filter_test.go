@@ -50,7 +50,7 @@ func TestRetentionFactorHasNoJump(t *testing.T) {
 }
 
 func TestFilterOpening(t *testing.T) {
-	mm := quantity.Millimetres
+	mm := quantity.Millimeters
 	for _, tc := range []struct {
 		name        string
 		soil        geosynthetic.FilterSoil
@@ -67,14 +67,14 @@ func TestFilterOpening(t *testing.T) {
 		t.Run(tc.name, func(t *testing.T) {
 			least, most, err := geosynthetic.FilterOpening(tc.soil, tc.making, tc.flow)
 			require.NoError(t, err)
-			require.InDelta(t, tc.least, least.Millimetres(), 1e-9)
-			require.InDelta(t, tc.most, most.Millimetres(), 1e-9)
+			require.InDelta(t, tc.least, least.Millimeters(), 1e-9)
+			require.InDelta(t, tc.most, most.Millimeters(), 1e-9)
 		})
 	}
 }
 
 func TestFilterOpeningWhereNoneFits(t *testing.T) {
-	mm := quantity.Millimetres
+	mm := quantity.Millimeters
 	soil := geosynthetic.FilterSoil{D10: mm(0.1), D15: mm(0.3), D60: mm(0.35), D85: mm(0.4)}
 	_, _, err := geosynthetic.FilterOpening(soil, geosynthetic.Woven, geosynthetic.DynamicFlow)
 	require.ErrorIs(t, err, geosynthetic.ErrNoOpening)
@@ -114,10 +114,10 @@ func TestArmyFilterLimits(t *testing.T) {
 		t.Run(tc.name, func(t *testing.T) {
 			least, err := geosynthetic.ArmyFilterOpeningLeast(tc.fines)
 			require.Equal(t, tc.least == 0, err != nil)
-			most, err := geosynthetic.ArmyFilterOpeningMost(quantity.Millimetres(tc.d85), tc.fines)
+			most, err := geosynthetic.ArmyFilterOpeningMost(quantity.Millimeters(tc.d85), tc.fines)
 			require.Equal(t, tc.most == 0, err != nil)
-			require.InDelta(t, tc.least, least.Millimetres(), 1e-12)
-			require.InDelta(t, tc.most, most.Millimetres(), 1e-12)
+			require.InDelta(t, tc.least, least.Millimeters(), 1e-12)
+			require.InDelta(t, tc.most, most.Millimeters(), 1e-12)
 		})
 	}
 }

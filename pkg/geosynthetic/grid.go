@@ -60,7 +60,7 @@ const (
 	reductionPercentMax = 99.0
 )
 
-// CoverUnderPlant is the least cover between a geosynthetic and tyres or
+// CoverUnderPlant is the least cover between a geosynthetic and tires or
 // tracks, 6 in. FHWA NHI-07-092 ch. 5, from memory.
 func CoverUnderPlant() quantity.Length { return quantity.Inches(coverUnderPlant) }
 
@@ -102,7 +102,7 @@ func BaseCourseReduction(without, with quantity.Length) (float64, error) {
 	if err := firstError(
 		checkThickness("base without", without),
 		checkThickness("base with", with),
-		limit{name: "base with", unit: "m", least: 0, most: without.Metres(), document: "a reduced base is no thicker than the base without"}.check(with.Metres()),
+		limit{name: "base with", unit: "m", least: 0, most: without.Meters(), document: "a reduced base is no thicker than the base without"}.check(with.Meters()),
 	); err != nil {
 		return 0, err
 	}

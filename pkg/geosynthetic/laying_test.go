@@ -39,7 +39,7 @@ func TestFabricOverlap(t *testing.T) {
 				{geosynthetic.FabricOverlapLeast, tc.least}, {geosynthetic.FabricOverlapMost, tc.most}, {geosynthetic.FabricEndOverlap, tc.end},
 			} {
 				got, err := length.of(tc.cbr, tc.set)
-				require.InDelta(t, length.want, got.Metres(), 1e-12)
+				require.InDelta(t, length.want, got.Meters(), 1e-12)
 				var outside *calculation.RangeError
 				require.Equal(t, length.want == 0, errors.As(err, &outside), "%v", err)
 			}
@@ -86,12 +86,12 @@ func TestGridHoldsStone(t *testing.T) {
 		{"aperture over 75 mm", 75.1, 40, 60, false},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
-			got, err := geosynthetic.GridHoldsStone(quantity.Millimetres(tc.aperture), quantity.Millimetres(tc.d50), quantity.Millimetres(tc.d85))
+			got, err := geosynthetic.GridHoldsStone(quantity.Millimeters(tc.aperture), quantity.Millimeters(tc.d50), quantity.Millimeters(tc.d85))
 			require.NoError(t, err)
 			require.Equal(t, tc.want, got)
 		})
 	}
-	_, err := geosynthetic.GridHoldsStone(quantity.Millimetres(33), quantity.Millimetres(20), quantity.Millimetres(19))
+	_, err := geosynthetic.GridHoldsStone(quantity.Millimeters(33), quantity.Millimeters(20), quantity.Millimeters(19))
 	require.ErrorContains(t, err, "d50 cannot be above d85")
 }
 
@@ -99,7 +99,7 @@ func TestGridHoldsStone(t *testing.T) {
 // over a base of D85 1.5 mm and D15 0.17 mm, in a coastal engineering manual
 // whose title is not known, and so in no published row.
 func TestSeparatorUnderGrid(t *testing.T) {
-	mm := quantity.Millimetres
+	mm := quantity.Millimeters
 	for _, tc := range []struct {
 		name                     string
 		d15, d50, soil50, soil85 float64 // mm
@@ -233,12 +233,12 @@ func TestAdviceByCBR(t *testing.T) {
 		cbr, base float64 // mm
 		want      geosynthetic.BaseReinforcement
 	}{
-		{"soft", 2.9, 200, geosynthetic.StabiliseFirst}, {"usual", 3, 300, geosynthetic.ReinforcementUsual},
+		{"soft", 2.9, 200, geosynthetic.StabilizeFirst}, {"usual", 3, 300, geosynthetic.ReinforcementUsual},
 		{"a thick base", 8, 301, geosynthetic.ReinforcementMiddle}, {"firm", 8.1, 200, geosynthetic.ReinforcementUnusual},
 		{"a base thinner than the table's", 5, 149, ""},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
-			got, err := geosynthetic.BaseReinforcementFor(tc.cbr, quantity.Millimetres(tc.base))
+			got, err := geosynthetic.BaseReinforcementFor(tc.cbr, quantity.Millimeters(tc.base))
 			require.Equal(t, tc.want == "", err != nil)
 			require.Equal(t, tc.want, got)
 		})
@@ -246,6 +246,6 @@ func TestAdviceByCBR(t *testing.T) {
 }
 
 func TestAgencyGridOverlap(t *testing.T) {
-	require.InDelta(t, 0.6, geosynthetic.AgencyGridOverlap(true).Metres(), 1e-12)
-	require.InDelta(t, 0.9, geosynthetic.AgencyGridOverlap(false).Metres(), 1e-12)
+	require.InDelta(t, 0.6, geosynthetic.AgencyGridOverlap(true).Meters(), 1e-12)
+	require.InDelta(t, 0.9, geosynthetic.AgencyGridOverlap(false).Meters(), 1e-12)
 }

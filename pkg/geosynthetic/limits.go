@@ -19,7 +19,7 @@ type limit struct {
 	document string
 }
 
-// check gives a [calculation.RangeError] unless x lies in the range. NaN and
+// check returns a [calculation.RangeError] unless x lies in the range. NaN and
 // the infinities never do.
 func (l limit) check(x float64) error {
 	low := x > l.least || (!l.openLow && x == l.least)
@@ -30,7 +30,7 @@ func (l limit) check(x float64) error {
 	return calculation.OutOfRange(l.name, x, l.unit, l.words(), l.document)
 }
 
-// words gives the range as a reader would write it.
+// words returns the range as a reader would write it.
 func (l limit) words() string {
 	low, high := "", ""
 	if l.openLow {
@@ -46,7 +46,7 @@ func (l limit) words() string {
 	return text
 }
 
-// firstError gives the first error that is not nil.
+// firstError returns the first error that is not nil.
 func firstError(errs ...error) error {
 	for _, err := range errs {
 		if err != nil {
@@ -87,10 +87,10 @@ func checkFines(percent float64) error {
 // checkSize checks a particle size or an opening: 0.0001 mm, finer than any
 // clay, to 1 m.
 func checkSize(name string, size quantity.Length) error {
-	return limit{name: name, unit: "mm", least: 0.0001, most: 1000, document: boundOfSense}.check(size.Millimetres())
+	return limit{name: name, unit: "mm", least: 0.0001, most: 1000, document: boundOfSense}.check(size.Millimeters())
 }
 
 // checkThickness checks a layer or a lift: above 0, to 10 m.
 func checkThickness(name string, thickness quantity.Length) error {
-	return limit{name: name, unit: "m", least: 0, openLow: true, most: 10, document: boundOfSense}.check(thickness.Metres())
+	return limit{name: name, unit: "m", least: 0, openLow: true, most: 10, document: boundOfSense}.check(thickness.Meters())
 }

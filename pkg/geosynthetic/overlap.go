@@ -50,7 +50,7 @@ func (Seam) Vocabulary() calculation.Vocabulary {
 	}
 }
 
-// overlapRow is a row of an overlap table, in metres. It holds for a CBR above
+// overlapRow is a row of an overlap table, in meters. It holds for a CBR above
 // its bound, and at the bound where that is said. A CBR that two rows share
 // goes to the softer one.
 type overlapRow struct {
@@ -135,7 +135,7 @@ func sewnOnly(cbr float64, table overlapTable) error {
 // 3, 0.30 m; above 1, 0.60 m; from 0.5, 1.0 m. FHWA from memory, M 288 relayed.
 func FabricOverlapLeast(cbr float64, set OverlapSet) (quantity.Length, error) {
 	row, err := lapOf(cbr, set)
-	return quantity.Metres(row.least), err
+	return quantity.Meters(row.least), err
 }
 
 // FabricOverlapMost is the upper end of the published range of overlaps, for
@@ -143,7 +143,7 @@ func FabricOverlapLeast(cbr float64, set OverlapSet) (quantity.Length, error) {
 // It refuses as [FabricOverlapLeast].
 func FabricOverlapMost(cbr float64, set OverlapSet) (quantity.Length, error) {
 	row, err := lapOf(cbr, set)
-	return quantity.Metres(row.most), err
+	return quantity.Meters(row.most), err
 }
 
 // FabricSeam is how rolls join side by side on ground of the given CBR
@@ -168,7 +168,7 @@ func FabricEndOverlap(cbr float64, set OverlapSet) (quantity.Length, error) {
 	if _, err := lapOf(cbr, set); err != nil {
 		return 0, err
 	}
-	return quantity.Metres(overlapTables[set].end), nil
+	return quantity.Meters(overlapTables[set].end), nil
 }
 
 // FabricEndSeam is how rolls join end to end: lapped or sewn, and sewn below

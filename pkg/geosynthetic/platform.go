@@ -43,7 +43,7 @@ const giroudHan = "Giroud & Han (2004)"
 // firmest ground the equation takes.
 var (
 	platformWheel    = limit{name: "wheel load", unit: "kN", least: 20, most: 60, document: giroudHan + ", judged around the calibration at 40 kN"}
-	platformPressure = limit{name: "tyre pressure", unit: "kPa", least: 275, most: 825, document: giroudHan + ", judged around the calibration at 550 kPa"}
+	platformPressure = limit{name: "tire pressure", unit: "kPa", least: 275, most: 825, document: giroudHan + ", judged around the calibration at 550 kPa"}
 	platformPasses   = limit{name: "passes", least: 100, most: 10000, document: giroudHan}
 	platformRut      = limit{name: "rut", unit: "mm", least: 50, most: 100, document: giroudHan}
 	platformGround   = limit{name: "subgrade cbr", unit: "percent", least: 0.5, most: 5, openHigh: true, document: giroudHan + ", least value judged"}
@@ -56,9 +56,9 @@ var (
 type PlatformCase struct {
 	// WheelLoad is half the axle load; a dual wheel counts as one. 20 to 60 kN.
 	WheelLoad quantity.Force
-	// TyrePressure is the contact pressure, taken as the inflation pressure.
+	// TirePressure is the contact pressure, taken as the inflation pressure.
 	// 275 to 825 kPa.
-	TyrePressure quantity.Pressure
+	TirePressure quantity.Pressure
 	// Passes of the axle over the platform, 100 to 10,000.
 	Passes float64
 	// Rut allowed at the surface of the platform, 50 to 100 mm.
@@ -114,9 +114,9 @@ func (c PlatformCase) Size() (Platform, error) {
 	if err != nil {
 		return Platform{}, err
 	}
-	radius := math.Sqrt(float64(c.WheelLoad) / (math.Pi * float64(c.TyrePressure)))
+	radius := math.Sqrt(float64(c.WheelLoad) / (math.Pi * float64(c.TirePressure)))
 	ratio := min(modulusRatioBy*math.Pow(c.BaseCBR, modulusRatioExp)/c.SubgradeCBR, modulusRatioMost)
-	withoutBase, err := WheelLoadWithoutPlatform(c.WheelLoad, c.TyrePressure, c.Rut, c.SubgradeCBR)
+	withoutBase, err := WheelLoadWithoutPlatform(c.WheelLoad, c.TirePressure, c.Rut, c.SubgradeCBR)
 	if err != nil {
 		return Platform{}, err
 	}
@@ -131,7 +131,7 @@ func (c PlatformCase) Size() (Platform, error) {
 			level:    fit.a,
 			passing:  (fit.b - float64(fit.c*c.ApertureModulus*c.ApertureModulus)) * math.Log10(c.Passes),
 			spread:   1 + float64(spreadPerRatio*(ratio-1)),
-			overload: c.TyrePressure.Kilopascals() / (c.Rut.Millimetres() / referenceRut * factor * strengthPerCBR * c.SubgradeCBR),
+			overload: c.TirePressure.Kilopascals() / (c.Rut.Millimeters() / referenceRut * factor * strengthPerCBR * c.SubgradeCBR),
 		}
 		p.BeforeLeast = quantity.Length(eq.lastShortfall() * radius)
 	}
@@ -160,9 +160,9 @@ func (c PlatformCase) check() (platformFit, float64, error) {
 	}
 	return fit, factor, firstError(
 		platformWheel.check(c.WheelLoad.Kilonewtons()),
-		platformPressure.check(c.TyrePressure.Kilopascals()),
+		platformPressure.check(c.TirePressure.Kilopascals()),
 		platformPasses.check(c.Passes),
-		platformRut.check(c.Rut.Millimetres()),
+		platformRut.check(c.Rut.Millimeters()),
 		platformGround.check(c.SubgradeCBR),
 		platformStone.check(c.BaseCBR),
 		modulus.check(c.ApertureModulus),
@@ -187,11 +187,11 @@ func PlatformBearingFactor(s Support) (float64, error) {
 // PlatformContactRadius is the radius of a wheel's contact as a circle,
 // sqrt(P / (pi p)). Giroud & Han (2004), first equation of part II, seen in
 // part. The ranges are those of [PlatformCase].
-func PlatformContactRadius(wheelLoad quantity.Force, tyrePressure quantity.Pressure) (quantity.Length, error) {
-	if err := firstError(platformWheel.check(wheelLoad.Kilonewtons()), platformPressure.check(tyrePressure.Kilopascals())); err != nil {
+func PlatformContactRadius(wheelLoad quantity.Force, tirePressure quantity.Pressure) (quantity.Length, error) {
+	if err := firstError(platformWheel.check(wheelLoad.Kilonewtons()), platformPressure.check(tirePressure.Kilopascals())); err != nil {
 		return 0, err
 	}
-	return quantity.Length(math.Sqrt(float64(wheelLoad) / (math.Pi * float64(tyrePressure)))), nil
+	return quantity.Length(math.Sqrt(float64(wheelLoad) / (math.Pi * float64(tirePressure)))), nil
 }
 
 // WheelLoadWithoutPlatform is the wheel load that bare ground carries at the
@@ -199,50 +199,50 @@ func PlatformContactRadius(wheelLoad quantity.Force, tyrePressure quantity.Press
 // CBR. A wheel at or under it needs no stone for bearing, and the least
 // thickness is built. wheelLoad sets the contact area, with the pressure.
 // Giroud & Han (2004), from memory. The ranges are those of [PlatformCase].
-func WheelLoadWithoutPlatform(wheelLoad quantity.Force, tyrePressure quantity.Pressure, rut quantity.Length, subgradeCBR float64) (quantity.Force, error) {
+func WheelLoadWithoutPlatform(wheelLoad quantity.Force, tirePressure quantity.Pressure, rut quantity.Length, subgradeCBR float64) (quantity.Force, error) {
 	err := firstError(
 		platformWheel.check(wheelLoad.Kilonewtons()),
-		platformPressure.check(tyrePressure.Kilopascals()),
-		platformRut.check(rut.Millimetres()),
+		platformPressure.check(tirePressure.Kilopascals()),
+		platformRut.check(rut.Millimeters()),
 		platformGround.check(subgradeCBR),
 	)
 	if err != nil {
 		return 0, err
 	}
-	area := float64(wheelLoad) / float64(tyrePressure)
+	area := float64(wheelLoad) / float64(tirePressure)
 	strength := float64(quantity.Kilopascals(strengthPerCBR * subgradeCBR))
-	return quantity.Force(rut.Millimetres() / referenceRut * area * platformFactorBare * strength), nil
+	return quantity.Force(rut.Millimeters() / referenceRut * area * platformFactorBare * strength), nil
 }
 
 // PlatformThickness is [PlatformCase.Size] with the published constants, for
 // the rule language.
-func PlatformThickness(wheelLoad quantity.Force, tyrePressure quantity.Pressure, passes float64, rut quantity.Length,
+func PlatformThickness(wheelLoad quantity.Force, tirePressure quantity.Pressure, passes float64, rut quantity.Length,
 	subgradeCBR, baseCBR float64, support Support, apertureModulus float64) (quantity.Length, error) {
-	return PlatformThicknessBy(PublishedConstants, wheelLoad, tyrePressure, passes, rut, subgradeCBR, baseCBR, support, apertureModulus)
+	return PlatformThicknessBy(PublishedConstants, wheelLoad, tirePressure, passes, rut, subgradeCBR, baseCBR, support, apertureModulus)
 }
 
 // PlatformThicknessBy is [PlatformCase.Size] with a named set of constants.
-func PlatformThicknessBy(set PlatformConstants, wheelLoad quantity.Force, tyrePressure quantity.Pressure, passes float64, rut quantity.Length,
+func PlatformThicknessBy(set PlatformConstants, wheelLoad quantity.Force, tirePressure quantity.Pressure, passes float64, rut quantity.Length,
 	subgradeCBR, baseCBR float64, support Support, apertureModulus float64) (quantity.Length, error) {
-	p, err := sizeBy(set, wheelLoad, tyrePressure, passes, rut, subgradeCBR, baseCBR, support, apertureModulus)
+	p, err := sizeBy(set, wheelLoad, tirePressure, passes, rut, subgradeCBR, baseCBR, support, apertureModulus)
 	return p.Thickness, err
 }
 
-// PlatformAtLeast tells whether the least thickness of 0.10 m governs, where
+// PlatformAtLeast reports whether the least thickness of 0.10 m governs, where
 // the equation alone would give less.
-func PlatformAtLeast(set PlatformConstants, wheelLoad quantity.Force, tyrePressure quantity.Pressure, passes float64, rut quantity.Length,
+func PlatformAtLeast(set PlatformConstants, wheelLoad quantity.Force, tirePressure quantity.Pressure, passes float64, rut quantity.Length,
 	subgradeCBR, baseCBR float64, support Support, apertureModulus float64) (bool, error) {
-	p, err := sizeBy(set, wheelLoad, tyrePressure, passes, rut, subgradeCBR, baseCBR, support, apertureModulus)
+	p, err := sizeBy(set, wheelLoad, tirePressure, passes, rut, subgradeCBR, baseCBR, support, apertureModulus)
 	return p.AtLeast, err
 }
 
-func sizeBy(set PlatformConstants, wheelLoad quantity.Force, tyrePressure quantity.Pressure, passes float64, rut quantity.Length,
+func sizeBy(set PlatformConstants, wheelLoad quantity.Force, tirePressure quantity.Pressure, passes float64, rut quantity.Length,
 	subgradeCBR, baseCBR float64, support Support, apertureModulus float64) (Platform, error) {
 	if _, known := platformFits[set]; !known {
 		return Platform{}, unknownWord("constants", string(set), set.Vocabulary())
 	}
 	return PlatformCase{
-		WheelLoad: wheelLoad, TyrePressure: tyrePressure, Passes: passes, Rut: rut,
+		WheelLoad: wheelLoad, TirePressure: tirePressure, Passes: passes, Rut: rut,
 		SubgradeCBR: subgradeCBR, BaseCBR: baseCBR, Support: support,
 		ApertureModulus: apertureModulus, Constants: set,
 	}.Size()

@@ -43,7 +43,7 @@ func (e platformEquation) lastShortfall() float64 {
 	return e.search(0, high)
 }
 
-// search gives the upper end of the highest step in [low, high] that is not
+// search returns the upper end of the highest step in [low, high] that is not
 // proven to suffice, or 0 if all are.
 func (e platformEquation) search(low, high float64) float64 {
 	if e.suffices(low, high) {

@@ -16,8 +16,8 @@ import (
 // standardCase is the wheel of the method's calibration on CBR 1.
 func standardCase() geosynthetic.PlatformCase {
 	return geosynthetic.PlatformCase{
-		WheelLoad: quantity.Kilonewtons(40), TyrePressure: quantity.Kilopascals(550), Passes: 1000,
-		Rut: quantity.Millimetres(75), SubgradeCBR: 1, BaseCBR: 15, Support: geosynthetic.NoSupport,
+		WheelLoad: quantity.Kilonewtons(40), TirePressure: quantity.Kilopascals(550), Passes: 1000,
+		Rut: quantity.Millimeters(75), SubgradeCBR: 1, BaseCBR: 15, Support: geosynthetic.NoSupport,
 	}
 }
 
@@ -32,7 +32,7 @@ func textbook(c geosynthetic.PlatformCase, h float64) float64 {
 	factor := map[geosynthetic.Support]float64{
 		geosynthetic.NoSupport: 3.14, geosynthetic.FabricSupport: 5.14, geosynthetic.GridSupport: 5.71,
 	}[c.Support]
-	load, pressure := float64(c.WheelLoad)/1000, float64(c.TyrePressure)/1000
+	load, pressure := float64(c.WheelLoad)/1000, float64(c.TirePressure)/1000
 	r := math.Sqrt(load / (math.Pi * pressure))
 	ratio := math.Min(3.48*math.Pow(c.BaseCBR, 0.3)/c.SubgradeCBR, 5)
 	k := (fit[1] - fit[2]*c.ApertureModulus*c.ApertureModulus) * math.Pow(r/h, 1.5)
@@ -94,8 +94,8 @@ func randomCase(r *rand.Rand) geosynthetic.PlatformCase {
 		return low + r.Float64()*(high-low)
 	}
 	c := geosynthetic.PlatformCase{
-		WheelLoad: quantity.Kilonewtons(in(20, 60)), TyrePressure: quantity.Kilopascals(in(275, 825)),
-		Passes: math.Round(math.Pow(10, in(2, 4))), Rut: quantity.Millimetres(in(50, 100)),
+		WheelLoad: quantity.Kilonewtons(in(20, 60)), TirePressure: quantity.Kilopascals(in(275, 825)),
+		Passes: math.Round(math.Pow(10, in(2, 4))), Rut: quantity.Millimeters(in(50, 100)),
 		SubgradeCBR: in(0.5, 4.999), BaseCBR: in(5, 100),
 		Support:   []geosynthetic.Support{geosynthetic.NoSupport, geosynthetic.FabricSupport, geosynthetic.GridSupport}[r.IntN(3)],
 		Constants: []geosynthetic.PlatformConstants{geosynthetic.PublishedConstants, geosynthetic.LaboratoryConstants}[r.IntN(2)],
@@ -143,10 +143,10 @@ func TestPlatformTakesTheLargestOfThreeRoots(t *testing.T) {
 		change func(*geosynthetic.PlatformCase)
 	}{
 		{"published constants, most passes", func(c *geosynthetic.PlatformCase) {
-			c.SubgradeCBR, c.Passes, c.Rut, c.TyrePressure = 3.8, 10000, quantity.Millimetres(50), quantity.Kilopascals(275)
+			c.SubgradeCBR, c.Passes, c.Rut, c.TirePressure = 3.8, 10000, quantity.Millimeters(50), quantity.Kilopascals(275)
 		}},
 		{"laboratory constants, fewest passes", func(c *geosynthetic.PlatformCase) {
-			c.SubgradeCBR, c.Passes, c.Rut, c.TyrePressure = 3.75, 100, quantity.Millimetres(70), quantity.Kilopascals(400)
+			c.SubgradeCBR, c.Passes, c.Rut, c.TirePressure = 3.75, 100, quantity.Millimeters(70), quantity.Kilopascals(400)
 			c.Constants = geosynthetic.LaboratoryConstants
 		}},
 	} {
@@ -179,7 +179,7 @@ func TestPlatformNeverFallsAsThingsGetWorse(t *testing.T) {
 		require.NoError(t, err, "%+v", c)
 		return p.Thickness
 	}
-	const hair = 1e-8 // the step of the solver, in metres, with room to spare
+	const hair = 1e-8 // the step of the solver, in meters, with room to spare
 	for range 4000 {
 		c := randomCase(r)
 		h := size(c)
@@ -240,12 +240,12 @@ func TestPlatformRefuses(t *testing.T) {
 	}{
 		{"a car's wheel, outside the calibration", "wheel load", func(c *geosynthetic.PlatformCase) { c.WheelLoad = quantity.Kilonewtons(9) }},
 		{"a wheel above the range", "wheel load", func(c *geosynthetic.PlatformCase) { c.WheelLoad = quantity.Kilonewtons(60.1) }},
-		{"a car's tyre", "tyre pressure", func(c *geosynthetic.PlatformCase) { c.TyrePressure = quantity.Kilopascals(240) }},
-		{"an aircraft's tyre", "tyre pressure", func(c *geosynthetic.PlatformCase) { c.TyrePressure = quantity.Kilopascals(1400) }},
+		{"a car's tire", "tire pressure", func(c *geosynthetic.PlatformCase) { c.TirePressure = quantity.Kilopascals(240) }},
+		{"an aircraft's tire", "tire pressure", func(c *geosynthetic.PlatformCase) { c.TirePressure = quantity.Kilopascals(1400) }},
 		{"too few passes", "passes", func(c *geosynthetic.PlatformCase) { c.Passes = 99 }},
 		{"more passes than calibrated", "passes", func(c *geosynthetic.PlatformCase) { c.Passes = 10001 }},
-		{"a rut that a platform is not sized for", "rut", func(c *geosynthetic.PlatformCase) { c.Rut = quantity.Millimetres(49) }},
-		{"a rut where the membrane effect begins", "rut", func(c *geosynthetic.PlatformCase) { c.Rut = quantity.Millimetres(101) }},
+		{"a rut that a platform is not sized for", "rut", func(c *geosynthetic.PlatformCase) { c.Rut = quantity.Millimeters(49) }},
+		{"a rut where the membrane effect begins", "rut", func(c *geosynthetic.PlatformCase) { c.Rut = quantity.Millimeters(101) }},
 		{"ground that is not soft", "subgrade cbr", func(c *geosynthetic.PlatformCase) { c.SubgradeCBR = 5 }},
 		{"ground for a specialist", "subgrade cbr", func(c *geosynthetic.PlatformCase) { c.SubgradeCBR = 0.49 }},
 		{"stone weaker than the ground may be", "base cbr", func(c *geosynthetic.PlatformCase) { c.BaseCBR = 4 }},
@@ -277,10 +277,10 @@ func TestPlatformRefuses(t *testing.T) {
 // The ends of each range are inside it, also after a turn of units.
 func TestPlatformTakesTheEndsOfItsRanges(t *testing.T) {
 	c := standardCase()
-	c.WheelLoad, c.TyrePressure, c.Passes, c.Rut, c.SubgradeCBR, c.BaseCBR = 20000, 275000, 100, quantity.Millimetres(100), 4.99, 5
+	c.WheelLoad, c.TirePressure, c.Passes, c.Rut, c.SubgradeCBR, c.BaseCBR = 20000, 275000, 100, quantity.Millimeters(100), 4.99, 5
 	_, err := c.Size()
 	require.NoError(t, err)
-	c.WheelLoad, c.TyrePressure, c.Passes, c.Rut, c.SubgradeCBR, c.BaseCBR = 60000, 825000, 10000, quantity.Millimetres(50), 0.5, 100
+	c.WheelLoad, c.TirePressure, c.Passes, c.Rut, c.SubgradeCBR, c.BaseCBR = 60000, 825000, 10000, quantity.Millimeters(50), 0.5, 100
 	_, err = c.Size()
 	require.NoError(t, err)
 	c.Support, c.ApertureModulus = geosynthetic.GridSupport, 0.8
@@ -291,7 +291,7 @@ func TestPlatformTakesTheEndsOfItsRanges(t *testing.T) {
 // Bare ground that carries the wheel needs no base, and the least is built.
 func TestPlatformWhereNoBaseIsNeeded(t *testing.T) {
 	c := standardCase()
-	c.TyrePressure, c.SubgradeCBR, c.Rut = quantity.Kilopascals(275), 4, quantity.Millimetres(100)
+	c.TirePressure, c.SubgradeCBR, c.Rut = quantity.Kilopascals(275), 4, quantity.Millimeters(100)
 	p, err := c.Size()
 	require.NoError(t, err)
 	require.True(t, p.NoBaseNeeded)

@@ -26,7 +26,7 @@ func GridApertureLeast(d50 quantity.Length) (quantity.Length, error) {
 	if err := checkSize("d50", d50); err != nil {
 		return 0, err
 	}
-	return max(d50, quantity.Millimetres(apertureLeast)), nil
+	return max(d50, quantity.Millimeters(apertureLeast)), nil
 }
 
 // GridApertureMost is the largest aperture that still holds the stone: twice
@@ -35,10 +35,10 @@ func GridApertureMost(d85 quantity.Length) (quantity.Length, error) {
 	if err := checkSize("d85", d85); err != nil {
 		return 0, err
 	}
-	return min(aperturePerD85*d85, quantity.Millimetres(apertureMost)), nil
+	return min(aperturePerD85*d85, quantity.Millimeters(apertureMost)), nil
 }
 
-// GridHoldsStone tells whether stone locks into a grid: D50 <= aperture <= 2
+// GridHoldsStone reports whether stone locks into a grid: D50 <= aperture <= 2
 // D85, the aperture from 12.5 to 75 mm. FHWA NHI-07-092 ch. 5, from memory.
 // The error is for sizes that cannot be, and for a D50 above the D85.
 func GridHoldsStone(aperture, d50, d85 quantity.Length) (bool, error) {
@@ -53,7 +53,7 @@ func GridHoldsStone(aperture, d50, d85 quantity.Length) (bool, error) {
 	return least <= aperture && aperture <= most, nil
 }
 
-// GridNeedsSeparator tells whether a fabric, or a graded layer, must lie
+// GridNeedsSeparator reports whether a fabric, or a graded layer, must lie
 // between the stone over a grid and the ground: the stone's D15 is over 5 times
 // the ground's D85, or its D50 over 25 times the ground's D50. Filter rule seen
 // in Planning and Design of Airports p. 379; its use under grids from memory.
@@ -69,7 +69,7 @@ func GridNeedsSeparator(stoneD15, stoneD50, groundD50, groundD85 quantity.Length
 	return stoneD15 > separatorD15OverD85*groundD85 || stoneD50 > separatorD50OverD50*groundD50, nil
 }
 
-// StoneDrainsGround tells whether the stone is open enough for the water of
+// StoneDrainsGround reports whether the stone is open enough for the water of
 // the ground below: its D15 is at least 5 times the ground's. Planning and
 // Design of Airports p. 379, seen.
 func StoneDrainsGround(stoneD15, groundD15 quantity.Length) (bool, error) {
@@ -82,7 +82,7 @@ func StoneDrainsGround(stoneD15, groundD15 quantity.Length) (bool, error) {
 // sizesInOrder refuses a smaller percentile above a larger one.
 func sizesInOrder(lowName string, low quantity.Length, highName string, high quantity.Length) error {
 	return limit{
-		name: lowName, unit: "mm", least: 0, most: high.Millimetres(),
+		name: lowName, unit: "mm", least: 0, most: high.Millimeters(),
 		document: lowName + " cannot be above " + highName,
-	}.check(low.Millimetres())
+	}.check(low.Millimeters())
 }

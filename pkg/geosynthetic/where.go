@@ -16,7 +16,7 @@ const (
 	helpsBelowModulus  = 30.0 // MPa, "about", printed as 4500 psi (31.0 MPa) with 30 MPa beside it
 )
 
-// HelpsByCBR tells whether a geosynthetic helps on ground of the given CBR
+// HelpsByCBR reports whether a geosynthetic helps on ground of the given CBR
 // (percent, above 0 to 100): below 3. FHWA ch. 5, relayed.
 func HelpsByCBR(cbr float64) (bool, error) {
 	if err := checkCBR("cbr", cbr); err != nil {
@@ -67,7 +67,7 @@ func AASHTOThatGeosyntheticsHelp() []string {
 	return []string{"A-5", "A-6", "A-7-5", "A-7-6"}
 }
 
-// HelpsBySoil tells whether a soil class of either system is one on which
+// HelpsBySoil reports whether a soil class of either system is one on which
 // geosynthetics help. FHWA ch. 5, relayed.
 func HelpsBySoil(class string) bool {
 	return slices.Contains(USCSThatGeosyntheticsHelp(), class) || slices.Contains(AASHTOThatGeosyntheticsHelp(), class)

@@ -61,9 +61,9 @@ func ArmyAdviceFor(cbr float64) (ArmyAdvice, error) {
 	return GridConsidered, nil
 }
 
-// ArmyFabricReinforces tells whether a geotextile reinforces a surfaced road on
+// ArmyFabricReinforces reports whether a geotextile reinforces a surfaced road on
 // soft cohesive ground of the given CBR (percent, above 0 to 100): below 4. TM
-// 5-818-8, seen. AASHTO M 288 puts the bound of stabilisation at 3.
+// 5-818-8, seen. AASHTO M 288 puts the bound of stabilization at 3.
 func ArmyFabricReinforces(cbr float64) (bool, error) {
 	if err := checkCBR("cbr", cbr); err != nil {
 		return false, err
@@ -76,7 +76,7 @@ type BaseReinforcement string
 
 // The answers.
 const (
-	StabiliseFirst       BaseReinforcement = "stabilise first"
+	StabilizeFirst       BaseReinforcement = "stabilize first"
 	ReinforcementUsual   BaseReinforcement = "geogrid usual"
 	ReinforcementMiddle  BaseReinforcement = "geogrid at mid-depth, smaller benefit"
 	ReinforcementUnusual BaseReinforcement = "not usual"
@@ -88,7 +88,7 @@ func (BaseReinforcement) Vocabulary() calculation.Vocabulary {
 		Name:  "base_reinforcement",
 		About: "Whether a geosynthetic is usually laid to reinforce the base.",
 		Words: []calculation.WordEntry{
-			{Name: "stabilise_first", Label: string(StabiliseFirst), About: "CBR below 3: yes, but the ground is stabilised first."},
+			{Name: "stabilize_first", Label: string(StabilizeFirst), About: "CBR below 3: yes, but the ground is stabilized first."},
 			{Name: "reinforcement_usual", Label: string(ReinforcementUsual), About: "CBR 3 to 8, base to 300 mm."},
 			{Name: "reinforcement_at_mid_depth", Label: string(ReinforcementMiddle), About: "CBR 3 to 8, base above 300 mm."},
 			{Name: "reinforcement_unusual", Label: string(ReinforcementUnusual), About: "CBR above 8."},
@@ -96,21 +96,21 @@ func (BaseReinforcement) Vocabulary() calculation.Vocabulary {
 	}
 }
 
-// BaseReinforcementFor tells whether a geosynthetic is usually laid to
+// BaseReinforcementFor reports whether a geosynthetic is usually laid to
 // reinforce a base of the given thickness (150 mm to 10 m) on ground of the
 // given CBR (percent, above 0 to 100). GMA White Paper II (2000) and FHWA
 // NHI-07-092, from memory.
 func BaseReinforcementFor(cbr float64, base quantity.Length) (BaseReinforcement, error) {
 	table := limit{name: "base", unit: "mm", least: reinforcementBase, most: 10000, document: "GMA White Paper II (2000)"}
-	if err := firstError(checkCBR("cbr", cbr), table.check(base.Millimetres())); err != nil {
+	if err := firstError(checkCBR("cbr", cbr), table.check(base.Millimeters())); err != nil {
 		return "", err
 	}
 	switch {
 	case cbr < reinforcementFrom:
-		return StabiliseFirst, nil
+		return StabilizeFirst, nil
 	case cbr > reinforcementTo:
 		return ReinforcementUnusual, nil
-	case base.Millimetres() > reinforcementThick:
+	case base.Millimeters() > reinforcementThick:
 		return ReinforcementMiddle, nil
 	}
 	return ReinforcementUsual, nil

@@ -81,7 +81,7 @@ type AASHTOClass struct {
 	Index int
 }
 
-// String gives the class as it is printed: "A-7-6(8)".
+// String returns the class as it is printed: "A-7-6(8)".
 func (c AASHTOClass) String() string { return fmt.Sprintf("%s(%d)", c.Group, c.Index) }
 
 // Limits of M 145 (seen as relayed by lecture slides and a textbook), in whole
@@ -101,7 +101,7 @@ const (
 	a75Constant = 30 // A-7-5 if PI <= LL - 30
 )
 
-// ClassifyAASHTO gives the M 145 group and group index. The table is read from
+// ClassifyAASHTO returns the M 145 group and group index. The table is read from
 // left to right and the first that fits is taken, A-3 before A-2. Percentages
 // and limits are rounded to whole numbers first, a half upwards. A nonplastic
 // soil without a liquid limit is taken as of low liquid limit.

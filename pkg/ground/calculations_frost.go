@@ -67,7 +67,7 @@ func frostDepthCalculations() []calculation.Function {
 			Example: "surface_freezing_index(f_days(1000), surface_concrete)", Go: SurfaceFreezingIndex},
 		{Name: "conductivity_us", About: "A conductivity from Btu per foot, hour and degree F.", Params: params(calculation.Param{Name: "x", About: "Btu/ft-hr-F, above 0 to 5.8"}), Result: givesK,
 			Range: "above 0 to 5.8", Sources: sources(sourceBerggren), Example: "conductivity_us(0.76)", Go: ConductivityUS},
-		{Name: "conductivity_si", About: "A conductivity from watts per metre and kelvin.", Params: params(calculation.Param{Name: "x", About: "W/m-K, above 0 to 10"}), Result: givesK,
+		{Name: "conductivity_si", About: "A conductivity from watts per meter and kelvin.", Params: params(calculation.Param{Name: "x", About: "W/m-K, above 0 to 10"}), Result: givesK,
 			Range: "above 0 to 10", Sources: sources(sourceBerggren), Example: "conductivity_si(1.3)", Go: ConductivitySI},
 		{Name: "frozen_conductivity", About: "Kersten's conductivity of frozen soil.", Params: params(soil, argDry, argMoist), Result: givesK, Range: kRange,
 			Sources: sources(sourceKersten), Example: "frozen_conductivity(thermal_silt_clay, pcf(100), 15.0)", Go: FrozenConductivity},

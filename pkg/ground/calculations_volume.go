@@ -16,7 +16,7 @@ func swellCalculations() []calculation.Function {
 		{Name: "expansive_by_index", About: "Whether a soil is expansive by its expansion index alone.", Params: params(ei), Result: result("expansive", "true over 20"), Range: "0 to 1000",
 			Sources: sources(sourceIBC), Example: "expansive_by_index(35.0)", Go: ExpansiveByIndex},
 		{Name: "expansive_by_limits", About: "Whether a soil is to be taken as expansive while its expansion index is not known.",
-			Params: params(argPI, argP200, calculation.Param{Name: "finer_5um", About: "percent by mass finer than 5 micrometres, up to p200"}),
+			Params: params(argPI, argP200, calculation.Param{Name: "finer_5um", About: "percent by mass finer than 5 micrometers, up to p200"}),
 			Result: result("expansive", "true if all three limits are passed, the safe side"), Range: "finer_5um up to p200", Sources: sources(sourceIBC, sourceOwnSafe),
 			Example: "expansive_by_limits(18.0, 60.0, 25.0)", Go: ExpansiveByLimits},
 	}

@@ -124,7 +124,7 @@ func CBRFromPlasticity(p200, pi float64) (float64, error) {
 // CBRFromGrainSize is 28.09 D60^0.358 in percent for a clean coarse soil, D60
 // from 0.01 to 30 mm. From memory.
 func CBRFromGrainSize(d60 quantity.Length) (float64, error) {
-	mm := d60.Millimetres()
+	mm := d60.Millimeters()
 	if err := aGrainD60.check("D60", mm); err != nil {
 		return 0, err
 	}

@@ -93,10 +93,10 @@ var (
 // general curve serves, with a step between the two (from 11.1 to 10). The CH
 // curve lies above the general one, so it is for soil known to be CH only.
 func CBRFromDCP(perBlow quantity.Length, curve DCPCurve, hammer DCPHammer) (float64, error) {
-	if err := first(checkWord(curve), checkWord(hammer), aDPI.check("penetration per blow", perBlow.Millimetres())); err != nil {
+	if err := first(checkWord(curve), checkWord(hammer), aDPI.check("penetration per blow", perBlow.Millimeters())); err != nil {
 		return 0, err
 	}
-	dpi := float64(perBlow.Millimetres() * hammer.factor())
+	dpi := float64(perBlow.Millimeters() * hammer.factor())
 	general := dcpGeneralScale / math.Pow(dpi, dcpGeneralExponent)
 	cbr := general
 	switch curve {
@@ -125,5 +125,5 @@ func PenetrationPerBlow(penetration quantity.Length, blows float64) (quantity.Le
 		return 0, err
 	}
 	per := penetration / quantity.Length(blows)
-	return onlyIf(per, aDPI.check("penetration per blow", per.Millimetres()))
+	return onlyIf(per, aDPI.check("penetration per blow", per.Millimeters()))
 }

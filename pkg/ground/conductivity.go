@@ -10,7 +10,7 @@ import (
 	"example.com/groundrule/pkg/quantity"
 )
 
-// Conductivity is a thermal conductivity in watts per metre and kelvin.
+// Conductivity is a thermal conductivity in watts per meter and kelvin.
 type Conductivity float64
 
 // One Btu/(ft h F) in W/(m K), from the international table Btu.
@@ -19,13 +19,13 @@ const wattsPerBTU = 1055.05585262 / (3600 * 0.3048) * 1.8
 // BTUPerFootHourF makes a conductivity from Btu per foot, hour and degree F.
 func BTUPerFootHourF(x float64) Conductivity { return Conductivity(x * wattsPerBTU) }
 
-// BTUPerFootHourF gives k in Btu per foot, hour and degree F.
+// BTUPerFootHourF returns k in Btu per foot, hour and degree F.
 func (k Conductivity) BTUPerFootHourF() float64 { return float64(k) / wattsPerBTU }
 
 // RuleTypeName is the name of the type in the rule language.
 func (Conductivity) RuleTypeName() string { return "conductivity" }
 
-// String gives k in both units.
+// String returns k in both units.
 func (k Conductivity) String() string {
 	return fmt.Sprintf("%.3g Btu/ft-hr-F (%.3g W/m-K)", k.BTUPerFootHourF(), float64(k))
 }

@@ -62,7 +62,7 @@ func UnconfinedStrengthLow(c Consistency) (quantity.Pressure, error) {
 	}
 	if c == VerySoft {
 		return 0, &NoEntryError{Table: tm5_818_1, Entry: "the low edge of very soft clay",
-			Because: "the band starts at nothing; undercut or stabilise"}
+			Because: "the band starts at nothing; undercut or stabilize"}
 	}
 	return tonsPerSquareFoot(consistencyBands[c.index()].quLow), nil
 }

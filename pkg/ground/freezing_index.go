@@ -121,7 +121,7 @@ func MeanOfColdestOf(winters []quantity.FreezingIndex, count int) (quantity.Free
 	return sum / quantity.FreezingIndex(count), nil
 }
 
-// inUnit gives winters, written as multiples of a unit, their dimension.
+// inUnit returns winters, written as multiples of a unit, their dimension.
 func inUnit(unit quantity.FreezingIndex, winters []float64) ([]quantity.FreezingIndex, error) {
 	if err := aFreezingIndex.check("unit of the winters", unit.FahrenheitDays()); err != nil {
 		return nil, err

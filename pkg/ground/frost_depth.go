@@ -62,7 +62,7 @@ type FrostProfile struct {
 	Stefan, Depth quantity.Length
 }
 
-// Frost gives the frost depth by the modified Berggren equation, X = lambda
+// Frost returns the frost depth by the modified Berggren equation, X = lambda
 // sqrt(2 k nF/L), which is lambda sqrt(48 k nF/L) in US units. Seen in USACE
 // method sheets; lambda is worked out (see [BerggrenLambda]) and not read from a
 // chart.

@@ -50,7 +50,7 @@ func (g FrostGroup) rank() int { return slices.Index(FrostGroups(), g) }
 
 // Percent finer than 0.02 mm, and PI, at which the groups change. TM 5-822-5
 // Table 18-2, from memory; that 3 % makes most soils frost-susceptible was seen
-// in TI 850-02 (2000). The table gives an edge to both of its neighbours: here
+// in TI 850-02 (2000). The table gives an edge to both of its neighbors: here
 // it goes to the weaker, but 20 and 15 themselves are not over 20 and 15.
 const (
 	gravelPFSFrom = 1.5

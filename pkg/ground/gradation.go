@@ -10,8 +10,8 @@ import (
 
 // Openings of the two sieves that the classification turns on.
 var (
-	sieveNo4   = quantity.Millimetres(4.75)
-	sieveNo200 = quantity.Millimetres(0.075)
+	sieveNo4   = quantity.Millimeters(4.75)
+	sieveNo200 = quantity.Millimeters(0.075)
 )
 
 // Well graded, ASTM D2487: sand's limits seen in the 1998 edition, gravel's
@@ -47,7 +47,7 @@ const (
 	poorlyGraded
 )
 
-// coefficients gives Cu and Cc of a sample, 0 where not known.
+// coefficients returns Cu and Cc of a sample, 0 where not known.
 func (s Sample) coefficients() (cu, cc float64, err error) {
 	cu, cc = s.Cu, s.Cc
 	sizes := []quantity.Length{s.D10, s.D30, s.D60}
@@ -89,7 +89,7 @@ func (s Sample) sizesAgree() error {
 		if size.d == 0 {
 			continue
 		}
-		if err := aGrain.check(size.name, size.d.Millimetres()); err != nil {
+		if err := aGrain.check(size.name, size.d.Millimeters()); err != nil {
 			return err
 		}
 		for _, sieve := range []struct {
@@ -100,7 +100,7 @@ func (s Sample) sizesAgree() error {
 			finer := size.d < sieve.opening && sieve.passing < size.percent-percentSlack
 			coarser := size.d > sieve.opening && sieve.passing > size.percent+percentSlack
 			if finer || coarser {
-				return calculation.OutOfRange(size.name, size.d.Millimetres(), "mm",
+				return calculation.OutOfRange(size.name, size.d.Millimeters(), "mm",
 					fmt.Sprintf("what %g %% passing the %s sieve allows", sieve.passing, sieve.name), d2487)
 			}
 		}
@@ -157,12 +157,12 @@ func CurvatureCoefficient(d10, d30, d60 quantity.Length) (float64, error) {
 func rising(sizes ...quantity.Length) error {
 	var last quantity.Length
 	for _, d := range sizes {
-		if err := aGrain.check("grain size", d.Millimetres()); err != nil {
+		if err := aGrain.check("grain size", d.Millimeters()); err != nil {
 			return err
 		}
 		if d < last {
-			return calculation.OutOfRange("grain size", d.Millimetres(), "mm",
-				fmt.Sprintf("at least %g mm, the size before it", last.Millimetres()), d2487)
+			return calculation.OutOfRange("grain size", d.Millimeters(), "mm",
+				fmt.Sprintf("at least %g mm, the size before it", last.Millimeters()), d2487)
 		}
 		last = d
 	}

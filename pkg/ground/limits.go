@@ -51,7 +51,7 @@ var (
 	aVolume    = limit{lo: 0, hi: 1e9, unit: "m3", document: "volume of earth"}
 )
 
-// first gives the first error, or nil.
+// first returns the first error, or nil.
 func first(errs ...error) error {
 	for _, err := range errs {
 		if err != nil {
@@ -61,7 +61,7 @@ func first(errs ...error) error {
 	return nil
 }
 
-// onlyIf gives x if err is nil, else nothing: a refused value goes no further.
+// onlyIf returns x if err is nil, else nothing: a refused value goes no further.
 func onlyIf[T any](x T, err error) (T, error) {
 	if err != nil {
 		var nothing T

@@ -46,7 +46,7 @@ var (
 	cbrForLR1132   = limit{lo: 2, hi: 12, unit: "%", document: "TRRL LR 1132, 17.6 CBR^0.64 MPa (range from memory)"}
 )
 
-// form gives the range of CBR, the modulus at CBR 1 and the exponent.
+// form returns the range of CBR, the modulus at CBR 1 and the exponent.
 func (c ModulusCorrelation) form() (limit, quantity.Pressure, float64) {
 	switch c {
 	case Modulus2555:

@@ -57,7 +57,7 @@ type atterberg struct {
 	organic    bool
 }
 
-// suspect gives the error for limits above the U-line, nil if there is none.
+// suspect returns the error for limits above the U-line, nil if there is none.
 func (a atterberg) suspect() *SuspectError {
 	if a.nonplastic || !aboveULine(a.ll, a.pi) {
 		return nil

@@ -25,7 +25,7 @@ func TestDCPTable(t *testing.T) {
 			if want == none {
 				continue
 			}
-			got, err := ground.CBRFromDCP(quantity.Millimetres(c.dpi), curve, ground.Hammer8kg)
+			got, err := ground.CBRFromDCP(quantity.Millimeters(c.dpi), curve, ground.Hammer8kg)
 			require.NoError(t, err)
 			require.InEpsilon(t, want, got, 0.006, "%g mm, %s", c.dpi, curve)
 		}
@@ -34,14 +34,14 @@ func TestDCPTable(t *testing.T) {
 
 func TestDCPLeanClayCurve(t *testing.T) {
 	cbr := func(mm float64, c ground.DCPCurve) float64 {
-		got, err := ground.CBRFromDCP(quantity.Millimetres(mm), c, ground.Hammer8kg)
+		got, err := ground.CBRFromDCP(quantity.Millimeters(mm), c, ground.Hammer8kg)
 		require.NoError(t, err)
 		return got
 	}
 	require.Equal(t, cbr(18.5, ground.DCPGeneral), cbr(18.5, ground.DCPCL), "at CBR 10 and over the general curve serves")
 	require.Less(t, cbr(18.6, ground.DCPCL), 10.0, "under CBR 10 its own, which is the lower")
 	require.InDelta(t, 11.1, cbr(18.58, ground.DCPGeneral), 0.05, "the step between the two")
-	light, err := ground.CBRFromDCP(quantity.Millimetres(10), ground.DCPGeneral, ground.Hammer46kg)
+	light, err := ground.CBRFromDCP(quantity.Millimeters(10), ground.DCPGeneral, ground.Hammer46kg)
 	require.NoError(t, err)
 	require.Equal(t, cbr(20, ground.DCPGeneral), light, "a light blow counts half")
 }
@@ -50,7 +50,7 @@ func TestDCPFallsAsPenetrationRises(t *testing.T) {
 	for _, curve := range []ground.DCPCurve{ground.DCPGeneral, ground.DCPCL, ground.DCPCH, ground.DCPTRL} {
 		last, answers := math.Inf(1), 0
 		for dpi := 0.5; dpi < 900; dpi *= 1.01 {
-			got, err := ground.CBRFromDCP(quantity.Millimetres(dpi), curve, ground.Hammer8kg)
+			got, err := ground.CBRFromDCP(quantity.Millimeters(dpi), curve, ground.Hammer8kg)
 			if err != nil {
 				var outside *calculation.RangeError
 				require.ErrorAs(t, err, &outside)
@@ -295,10 +295,10 @@ func TestIndexCorrelations(t *testing.T) {
 	require.NoError(t, err)
 	require.InDelta(t, 75/(1+0.728*0.6*15), got, 1e-12)
 	for _, mm := range []float64{0.01, 30} {
-		_, err = ground.CBRFromGrainSize(quantity.Millimetres(mm))
+		_, err = ground.CBRFromGrainSize(quantity.Millimeters(mm))
 		require.NoError(t, err, "the edge is inside")
 	}
-	_, err = ground.CBRFromGrainSize(quantity.Millimetres(30.01))
+	_, err = ground.CBRFromGrainSize(quantity.Millimeters(30.01))
 	var outside *calculation.RangeError
 	require.ErrorAs(t, err, &outside)
 }

@@ -182,7 +182,7 @@ func ExpansiveByIndex(ei float64) (bool, error) {
 
 // ExpansiveByLimits reports whether a soil is to be taken as expansive to IBC
 // 1803.5.3 when its expansion index is not known: PI of 15 and more, over 10 %
-// passing the No. 200 sieve and over 10 % finer than 5 micrometres. If one of
+// passing the No. 200 sieve and over 10 % finer than 5 micrometers. If one of
 // them fails the soil is not expansive. If all hold the code asks for the index
 // as well; without it the answer is true, the safe side. From memory.
 func ExpansiveByLimits(pi, p200, finer5um float64) (bool, error) {

@@ -86,8 +86,8 @@ func TestFormulasByHand(t *testing.T) {
 		name      string
 		want, got float64
 	}{
-		{"TRL curve at 10 mm, 10^(2.48 - 1.057)", 26.485, value(ground.CBRFromDCP(quantity.Millimetres(10), ground.DCPTRL, ground.Hammer8kg))},
-		{"TRL curve at 100 mm, 10^(2.48 - 2.114)", 2.32274, value(ground.CBRFromDCP(quantity.Millimetres(100), ground.DCPTRL, ground.Hammer8kg))},
+		{"TRL curve at 10 mm, 10^(2.48 - 1.057)", 26.485, value(ground.CBRFromDCP(quantity.Millimeters(10), ground.DCPTRL, ground.Hammer8kg))},
+		{"TRL curve at 100 mm, 10^(2.48 - 2.114)", 2.32274, value(ground.CBRFromDCP(quantity.Millimeters(100), ground.DCPTRL, ground.Hammer8kg))},
 		{"damage at 10,000 psi, 1.18e8 / 10^9.28", 0.061929, value(ground.RoadbedDamage(quantity.PSI(10_000)))},
 		{"damage at 2,500 psi, as recomputed in the notes", 1.544, value(ground.RoadbedDamage(quantity.PSI(2500)))},
 		{"FG-1", 9, value(ground.FAAReducedCBR(ground.FG1))},
@@ -103,8 +103,8 @@ func TestFormulasByHand(t *testing.T) {
 			require.NoError(t, err)
 			return cover.Inches()
 		}()},
-		{"D60 of 1 mm", 28.09, value(ground.CBRFromGrainSize(quantity.Millimetres(1)))},
-		{"D60 of 10 mm, 28.09 x 10^0.358", 64.057, value(ground.CBRFromGrainSize(quantity.Millimetres(10)))},
+		{"D60 of 1 mm", 28.09, value(ground.CBRFromGrainSize(quantity.Millimeters(1)))},
+		{"D60 of 10 mm, 28.09 x 10^0.358", 64.057, value(ground.CBRFromGrainSize(quantity.Millimeters(10)))},
 		{"half of 5 % fines", 2.5, value(ground.FinerThanPointZeroTwo(5))},
 	} {
 		if math.Abs(c.got/c.want-1) > 3e-4 {

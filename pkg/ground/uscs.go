@@ -55,7 +55,7 @@ const (
 	dualTo          = 12
 )
 
-// Classify gives the group and the name of a sample to ASTM D2487. Percentages
+// Classify returns the group and the name of a sample to ASTM D2487. Percentages
 // and limits are rounded to whole numbers first, a half upwards.
 //
 // It fails with a [calculation.RangeError] for a value that cannot be, with a

@@ -36,7 +36,7 @@ func finesWithin(p200 float64, lo, hi int, instead string) error {
 	return nil
 }
 
-// ClassifyFine gives the class of a fine-grained soil from its limits. p4 and
+// ClassifyFine returns the class of a fine-grained soil from its limits. p4 and
 // p200 in percent passing, p200 from 50; ll and pl in percent, both above 0; a
 // plastic limit at or over the liquid limit is a nonplastic soil.
 func ClassifyFine(p4, p200, ll, pl float64) (Classification, error) {
@@ -58,7 +58,7 @@ func ClassifyFineOvenDried(p4, p200, ll, pl, llOven float64) (Classification, er
 	return verified(Sample{P4: p4, P200: p200, LL: ll, PL: pl, LLOvenDried: llOven})
 }
 
-// ClassifyFineNonplastic gives the class of a fine-grained soil of which no
+// ClassifyFineNonplastic returns the class of a fine-grained soil of which no
 // thread can be rolled.
 func ClassifyFineNonplastic(p4, p200 float64) (Classification, error) {
 	if err := finesWithin(p200, fineGrainedFrom, 100, "uscs_coarse"); err != nil {
@@ -67,7 +67,7 @@ func ClassifyFineNonplastic(p4, p200 float64) (Classification, error) {
 	return verified(Sample{P4: p4, P200: p200, Nonplastic: true})
 }
 
-// ClassifyClean gives the class of a coarse soil with under 5 % fines from Cu,
+// ClassifyClean returns the class of a coarse soil with under 5 % fines from Cu,
 // from 1, and Cc, above 0.
 func ClassifyClean(p4, p200, cu, cc float64) (Classification, error) {
 	if err := first(finesWithin(p200, 0, dualFrom-1, "uscs_coarse"), aCu.check("Cu", cu), aCc.check("Cc", cc)); err != nil {
@@ -76,7 +76,7 @@ func ClassifyClean(p4, p200, cu, cc float64) (Classification, error) {
 	return verified(Sample{P4: p4, P200: p200, Cu: cu, Cc: cc})
 }
 
-// ClassifyCoarse gives the class of any coarse soil, under 50 % fines, from Cu,
+// ClassifyCoarse returns the class of any coarse soil, under 50 % fines, from Cu,
 // Cc and what its fines are, by eye or by [FinesKind].
 func ClassifyCoarse(p4, p200, cu, cc float64, fines Fines) (Classification, error) {
 	if err := first(finesWithin(p200, 0, fineGrainedFrom-1, "uscs_fine"), aCu.check("Cu", cu), aCc.check("Cc", cc),
@@ -86,7 +86,7 @@ func ClassifyCoarse(p4, p200, cu, cc float64, fines Fines) (Classification, erro
 	return verified(Sample{P4: p4, P200: p200, Cu: cu, Cc: cc, Fines: fines})
 }
 
-// ClassifySiltyOrClayey gives the class of a coarse soil with over 12 % and
+// ClassifySiltyOrClayey returns the class of a coarse soil with over 12 % and
 // under 50 % fines, for which no gradation is needed.
 func ClassifySiltyOrClayey(p4, p200 float64, fines Fines) (Classification, error) {
 	if err := first(finesWithin(p200, dualTo+1, fineGrainedFrom-1, "uscs_clean, uscs_coarse or uscs_fine"),
@@ -96,7 +96,7 @@ func ClassifySiltyOrClayey(p4, p200 float64, fines Fines) (Classification, error
 	return verified(Sample{P4: p4, P200: p200, Fines: fines})
 }
 
-// ClassifyByLimits gives the class of any inorganic soil with over 12 % fines,
+// ClassifyByLimits returns the class of any inorganic soil with over 12 % fines,
 // fine-grained or coarse, from its limits; no gradation is needed. A plastic
 // limit at or over the liquid limit is a nonplastic soil.
 func ClassifyByLimits(p4, p200, ll, pl float64) (Classification, error) {
@@ -107,7 +107,7 @@ func ClassifyByLimits(p4, p200, ll, pl float64) (Classification, error) {
 	return verified(Sample{P4: p4, P200: p200, LL: ll, PL: pl})
 }
 
-// ClassifySieve gives the class of any inorganic soil from a full sieve and
+// ClassifySieve returns the class of any inorganic soil from a full sieve and
 // both limits. Sizes above 0 to 3 m in rising order, in agreement with the
 // sieve; a plastic limit at or over the liquid limit is a nonplastic soil.
 func ClassifySieve(p4, p200 float64, d10, d30, d60 quantity.Length, ll, pl float64) (Classification, error) {

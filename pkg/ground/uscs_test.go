@@ -15,7 +15,7 @@ import (
 )
 
 func TestClassify(t *testing.T) {
-	mm := quantity.Millimetres
+	mm := quantity.Millimeters
 	for _, c := range []struct {
 		name, why string
 		sample    ground.Sample
@@ -59,7 +59,7 @@ func TestClassify(t *testing.T) {
 }
 
 func TestClassifyRefuses(t *testing.T) {
-	mm := quantity.Millimetres
+	mm := quantity.Millimeters
 	const missing, impossible = "missing", "impossible"
 	for _, c := range []struct {
 		name, why, kind string

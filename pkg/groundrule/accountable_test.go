@@ -37,7 +37,7 @@ const (
 
 func long() bool { return os.Getenv("GROUNDRULE_LONG") != "" }
 
-// trialJobs gives the jobs of both generators, always the same.
+// trialJobs returns the jobs of both generators, always the same.
 func trialJobs(seed uint64) []*site.Site {
 	plausible, any := plausibleJobs, anyJobs
 	if long() {
@@ -67,7 +67,7 @@ func inParallel(workers, count int, do func(i int)) {
 	all.Wait()
 }
 
-// cameTo gives the section of a job: that to build, or that of the refusal.
+// cameTo returns the section of a job: that to build, or that of the refusal.
 // It is nil, with the fault, if the rulebook came to neither.
 func cameTo(b *groundrule.Book, job *site.Site) (s *section.Section, err error) {
 	defer func() {
@@ -125,7 +125,7 @@ func TestDesignsAreAccountable(t *testing.T) {
 	require.NotZero(t, count[section.Stopped])
 }
 
-// answersOf gives answers of a kind to override with: every word, or a few
+// answersOf returns answers of a kind to override with: every word, or a few
 // values.
 func answersOf(b *rulebook.Book, kind value.Kind) []string {
 	switch kind {

@@ -56,9 +56,9 @@ func WithAmendments(layers ...rulebook.Layer) Option {
 // clock.
 func AsOf(day rulebook.Date) Option { return func(s *rulebook.Setup) { s.AsOf = day } }
 
-// Labelled sets what goes before the names of the rulebook's files wherever a
+// Labeled sets what goes before the names of the rulebook's files wherever a
 // place is shown, such as the folder they lie in.
-func Labelled(label string) Option { return func(s *rulebook.Setup) { s.Label = label } }
+func Labeled(label string) Option { return func(s *rulebook.Setup) { s.Label = label } }
 
 // Open reads and compiles every .yaml file of a folder as one rulebook. What is
 // wrong in the files is reported all at once, as a [*rulebook.Error].
@@ -88,13 +88,13 @@ const StandardLabel = "rules"
 // OpenStandard opens the standard rulebook with options, such as a company's
 // amendments.
 func OpenStandard(options ...Option) (*Book, error) {
-	return Open(rules.Files, append([]Option{Labelled(StandardLabel)}, options...)...)
+	return Open(rules.Files, append([]Option{Labeled(StandardLabel)}, options...)...)
 }
 
-// Standard gives the standard rulebook, compiled once.
+// Standard returns the standard rulebook, compiled once.
 func Standard() (*Book, error) { return standard() }
 
-// Rules gives the compiled rulebook itself.
+// Rules returns the compiled rulebook itself.
 func (b *Book) Rules() *rulebook.Book { return b.rules }
 
 // Setup is what rulebooks are compiled against: what a site can give, and every

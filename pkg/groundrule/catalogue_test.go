@@ -21,9 +21,9 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// catalogue opens the chapters that the catalogue stands on and no more, so
+// catalog opens the chapters that the catalog stands on and no more, so
 // that it is checked by itself.
-func catalogue(t *testing.T) map[string]*rulebook.Material {
+func catalog(t *testing.T) map[string]*rulebook.Material {
 	t.Helper()
 	files := fstest.MapFS{}
 	for _, name := range []string{"10-sources.yaml", "20-words.yaml", "30-materials.yaml"} {
@@ -48,7 +48,7 @@ func gradationOf(t *testing.T, materials map[string]*rulebook.Material, name str
 	return g
 }
 
-// si gives a measured property in SI base units.
+// si returns a measured property in SI base units.
 func si(t *testing.T, m *rulebook.Material, property string) float64 {
 	t.Helper()
 	q, ok := m.Word.Properties[property].Quantity()
@@ -63,7 +63,7 @@ func number(t *testing.T, m *rulebook.Material, property string) float64 {
 	return x
 }
 
-// wordOf gives the Go value of a property that is a word.
+// wordOf returns the Go value of a property that is a word.
 func wordOf(t *testing.T, m *rulebook.Material, property string) string {
 	t.Helper()
 	w, ok := m.Word.Properties[property].Word()
@@ -81,18 +81,18 @@ func ofKind(materials map[string]*rulebook.Material, kind string) []*rulebook.Ma
 	return out
 }
 
-func TestCatalogueHasWhatTheRulesName(t *testing.T) {
+func TestCatalogHasWhatTheRulesName(t *testing.T) {
 	got := map[string]int{}
-	for _, m := range catalogue(t) {
+	for _, m := range catalog(t) {
 		got[string(m.Word.Vocabulary)]++
 	}
 	want := map[string]int{"stone": 10, "sand": 8, "paver": 4, "fabric": 4, "grid": 5, "panel": 1, "edge": 4, "pipe": 1}
 	require.Empty(t, cmp.Diff(want, got))
 }
 
-func TestCatalogueSaysHowItIsKnown(t *testing.T) {
+func TestCatalogSaysHowItIsKnown(t *testing.T) {
 	seenKinds := map[value.Kind]bool{"paver": true}
-	for name, m := range catalogue(t) {
+	for name, m := range catalog(t) {
 		t.Run(name, func(t *testing.T) {
 			require.False(t, m.Source.IsZero())
 			require.True(t, m.Source.Known.Valid(), "tag %q", m.Source.Known)
@@ -112,8 +112,8 @@ func TestCatalogueSaysHowItIsKnown(t *testing.T) {
 
 // D15, D50 and D85 at the mid of each envelope in mm, computed once by
 // log-linear interpolation and by other code than this; no publication.
-func TestCatalogueSizesAgreeWithComputed(t *testing.T) {
-	materials := catalogue(t)
+func TestCatalogSizesAgreeWithComputed(t *testing.T) {
+	materials := catalog(t)
 	for _, c := range []struct {
 		name, why, sizes string
 		materials        []string
@@ -125,7 +125,7 @@ func TestCatalogueSizesAgreeWithComputed(t *testing.T) {
 		{"No. 8", "bedding and choke", "3.762 6.328 8.843", []string{"stone_8", "bedding_stone_8"}},
 		{"No. 89", "bedding and joints", "2.054 5.522 8.421", []string{"stone_89", "bedding_stone_89", "joint_stone_89"}},
 		{"No. 9", "the finest bedding stone", "1.669 3.058 4.395", []string{"stone_9", "bedding_stone_9"}},
-		{"C33", "the tighter No. 200 must leave these sizes alone", "0.261 0.735 2.023", []string{"sand_concrete", "levelling_sand"}},
+		{"C33", "the tighter No. 200 must leave these sizes alone", "0.261 0.735 2.023", []string{"sand_concrete", "leveling_sand"}},
 		{"C144 natural", "joints", "0.207 0.517 1.180", []string{"sand_mason", "joint_sand"}},
 		{"D2940 base", "the usual base", "0.363 5.985 22.41", []string{"stone_dense_base"}},
 		{"D2940 subbase", "few sieves, wide apart", "0.195 5.84 24.8", []string{"stone_dense_subbase"}},
@@ -139,7 +139,7 @@ func TestCatalogueSizesAgreeWithComputed(t *testing.T) {
 					require.NoError(t, err)
 					got, err := g.SizeAt(drainage.Mid, percent)
 					require.NoError(t, err)
-					require.InDelta(t, want, got.Millimetres(), printed(text), "D%g, %s", percent, c.why)
+					require.InDelta(t, want, got.Millimeters(), printed(text), "D%g, %s", percent, c.why)
 				}
 			})
 		}
@@ -158,9 +158,9 @@ func printed(text string) float64 {
 }
 
 // No. 4 has no computed sizes to be held to; it must at least lie in its place.
-func TestCatalogueStonesStandInOrder(t *testing.T) {
-	materials := catalogue(t)
-	last := quantity.Metres(1)
+func TestCatalogStonesStandInOrder(t *testing.T) {
+	materials := catalog(t)
+	last := quantity.Meters(1)
 	for _, name := range []string{"stone_2", "stone_3", "stone_4", "stone_57", "stone_67", "stone_8", "stone_89", "stone_9"} {
 		d50, err := gradationOf(t, materials, name).SizeAt(drainage.Mid, 50)
 		require.NoError(t, err)
@@ -170,8 +170,8 @@ func TestCatalogueStonesStandInOrder(t *testing.T) {
 }
 
 // Cells of the published sieve tables.
-func TestCatalogueGradationsAgreeWithPublished(t *testing.T) {
-	materials := catalogue(t)
+func TestCatalogGradationsAgreeWithPublished(t *testing.T) {
+	materials := catalog(t)
 	for _, c := range []struct {
 		material, sieve string
 		low, high       float64
@@ -210,7 +210,7 @@ func TestCatalogueGradationsAgreeWithPublished(t *testing.T) {
 			require.NoError(t, err)
 			var got []drainage.Band
 			for _, b := range gradationOf(t, materials, c.material).Bands() {
-				if math.Abs(b.Opening.Millimetres()-opening.Millimetres()) < 1e-6 {
+				if math.Abs(b.Opening.Millimeters()-opening.Millimeters()) < 1e-6 {
 					got = append(got, drainage.Band{Opening: opening, Low: b.Low, High: b.High})
 				}
 			}
@@ -219,9 +219,9 @@ func TestCatalogueGradationsAgreeWithPublished(t *testing.T) {
 	}
 }
 
-func TestCatalogueDensities(t *testing.T) {
+func TestCatalogDensities(t *testing.T) {
 	const gravity = 2.65 // of the solids, with which the density in place was computed
-	materials := catalogue(t)
+	materials := catalog(t)
 	for _, m := range append(ofKind(materials, "stone"), ofKind(materials, "sand")...) {
 		t.Run(m.Word.Name, func(t *testing.T) {
 			place, loose := si(t, m, "density"), si(t, m, "loose_density")
@@ -243,8 +243,8 @@ func TestCatalogueDensities(t *testing.T) {
 
 // Both stones that a grid lies under must lock in on every edge of their
 // envelopes, not at the mid alone. FHWA NHI-07-092 ch. 5, from memory.
-func TestCatalogueGridsHoldStone(t *testing.T) {
-	materials := catalogue(t)
+func TestCatalogGridsHoldStone(t *testing.T) {
+	materials := catalog(t)
 	for _, grid := range []string{"grid_biaxial", "grid_triaxial"} {
 		for _, stone := range []string{"stone_dense_base", "stone_57"} {
 			for _, edge := range []drainage.Edge{drainage.Mid, drainage.Coarse, drainage.Fine} {
@@ -254,7 +254,7 @@ func TestCatalogueGridsHoldStone(t *testing.T) {
 					require.NoError(t, err)
 					d85, err := g.SizeAt(edge, 85)
 					require.NoError(t, err)
-					holds, err := geosynthetic.GridHoldsStone(quantity.Metres(si(t, materials[grid], "aperture")), d50, d85)
+					holds, err := geosynthetic.GridHoldsStone(quantity.Meters(si(t, materials[grid], "aperture")), d50, d85)
 					require.NoError(t, err)
 					require.True(t, holds)
 				})
@@ -263,10 +263,10 @@ func TestCatalogueGridsHoldStone(t *testing.T) {
 	}
 }
 
-func TestCatalogueGridsAreGrids(t *testing.T) {
+func TestCatalogGridsAreGrids(t *testing.T) {
 	shapes := map[string]string{"biaxial_grid": "square_openings", "triaxial_grid": "triangular_openings", "uniaxial_grid": "long_openings"}
 	directions := map[string]float64{"biaxial_grid": 2, "triaxial_grid": 3, "uniaxial_grid": 1}
-	for _, m := range ofKind(catalogue(t), "grid") {
+	for _, m := range ofKind(catalog(t), "grid") {
 		t.Run(m.Word.Name, func(t *testing.T) {
 			kind := wordOf(t, m, "type")
 			require.Equal(t, shapes[kind], wordOf(t, m, "opening_shape"))
@@ -282,10 +282,10 @@ func TestCatalogueGridsAreGrids(t *testing.T) {
 	}
 }
 
-func TestCatalogueFabricsMeetTheirClass(t *testing.T) {
+func TestCatalogFabricsMeetTheirClass(t *testing.T) {
 	usual := map[geosynthetic.FabricClass]geosynthetic.FabricApplication{
-		geosynthetic.Class1: geosynthetic.Stabilisation, geosynthetic.Class2: geosynthetic.Separation}
-	for _, m := range ofKind(catalogue(t), "fabric") {
+		geosynthetic.Class1: geosynthetic.Stabilization, geosynthetic.Class2: geosynthetic.Separation}
+	for _, m := range ofKind(catalog(t), "fabric") {
 		t.Run(m.Word.Name, func(t *testing.T) {
 			class := geosynthetic.FabricClass(wordOf(t, m, "class"))
 			elongation, err := geosynthetic.UsualElongation(geosynthetic.FabricMaking(wordOf(t, m, "making")))
@@ -295,7 +295,7 @@ func TestCatalogueFabricsMeetTheirClass(t *testing.T) {
 			require.InDelta(t, float64(grab), si(t, m, "grab_strength"), 1e-9)
 			opening, err := geosynthetic.FabricOpening(usual[class])
 			require.NoError(t, err)
-			require.InDelta(t, opening.Metres(), si(t, m, "opening"), 1e-12)
+			require.InDelta(t, opening.Meters(), si(t, m, "opening"), 1e-12)
 			permittivity, err := geosynthetic.FabricPermittivity(usual[class])
 			require.NoError(t, err)
 			require.InDelta(t, float64(permittivity), si(t, m, "permittivity"), 1e-12)
@@ -308,13 +308,13 @@ func TestCatalogueFabricsMeetTheirClass(t *testing.T) {
 // ASTM C936-18, 5.1 and 5.3, as relayed by a reprint: mean strength, thickness,
 // length over thickness. The greatest ratio under vehicles was seen in the
 // tolerance sheets, with thickness by use.
-func TestCataloguePaversMeetC936(t *testing.T) {
+func TestCatalogPaversMeetC936(t *testing.T) {
 	const leastPSI, leastMM, mostRatio = 8000, 60, 4
-	materials := catalogue(t)
+	materials := catalog(t)
 	for _, m := range ofKind(materials, "paver") {
 		t.Run(m.Word.Name, func(t *testing.T) {
 			require.GreaterOrEqual(t, si(t, m, "strength"), float64(quantity.PSI(leastPSI)))
-			require.GreaterOrEqual(t, si(t, m, "thickness"), quantity.Millimetres(leastMM).Metres())
+			require.GreaterOrEqual(t, si(t, m, "thickness"), quantity.Millimeters(leastMM).Meters())
 			require.LessOrEqual(t, number(t, m, "aspect_ratio_most"), float64(mostRatio))
 		})
 	}
@@ -324,8 +324,8 @@ func TestCataloguePaversMeetC936(t *testing.T) {
 }
 
 // A panel without a test may not be designed with.
-func TestCataloguePanelClaimsNoStrength(t *testing.T) {
-	panel := catalogue(t)["panel_plain"]
+func TestCatalogPanelClaimsNoStrength(t *testing.T) {
+	panel := catalog(t)["panel_plain"]
 	require.InDelta(t, 0.019, si(t, panel, "thickness"), 1e-12)
 	require.NotContains(t, panel.Word.Properties, "resistance")
 }

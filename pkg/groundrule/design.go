@@ -28,7 +28,7 @@ type Refused struct {
 	Section *section.Section
 }
 
-// Error gives the limits that were crossed.
+// Error returns the limits that were crossed.
 func (r *Refused) Error() string {
 	var parts []string
 	for _, each := range r.Section.Refusals {
@@ -82,7 +82,7 @@ func statusOf(o *rulebook.Outcome) section.Status {
 	return section.Designed
 }
 
-// Overrides gives the overrides of a job as [rulebook.Book.Run] takes them.
+// Overrides returns the overrides of a job as [rulebook.Book.Run] takes them.
 func Overrides(job *site.Site) []rulebook.Override {
 	var out []rulebook.Override
 	for _, o := range job.Overrides {
@@ -127,14 +127,14 @@ func notCalculated(b *Book, job *site.Site, err error) *Refused {
 // reach, where no rule asked for it; else it is the rule's.
 const NotCalculated = "NOT-CALCULATED"
 
-// Section gives the whole section with its reasons. The error is a
+// Section returns the whole section with its reasons. The error is a
 // [*rulebook.RunError] if a sentence quotes a value that cannot be had.
 func (d *Design) Section() (*section.Section, error) { return d.tell() }
 
-// Outcome gives the answers and which rules held, without any telling.
+// Outcome returns the answers and which rules held, without any telling.
 func (d *Design) Outcome() *rulebook.Outcome { return d.outcome }
 
-// Answer gives the answer of one decision, and whether it was asked.
+// Answer returns the answer of one decision, and whether it was asked.
 func (d *Design) Answer(decision string) (value.Value, bool) {
 	for _, each := range d.outcome.Decided {
 		if each.Decision.Name == decision {

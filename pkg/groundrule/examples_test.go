@@ -49,7 +49,7 @@ func TestExampleJobs(t *testing.T) {
 			goldenAnswers{Status: section.Designed, Depth: "15.36 in", Stone: "NEED-WEAK-VEHICLES", Grid: "biaxial_grid", GridReason: "needed_by_ground", Layers: "1", Fabric: "woven_fabric"}},
 		{"driveway-storing-rain.yaml", "rain of 4 in on the paving and on 400/900 of run-on, less 1.2 in that soaks away in 2 h, in voids of 0.40, takes 11.44 in of stone, built as 11.5 in under 2 in of bedding and 80 mm",
 			goldenAnswers{Status: section.Designed, Depth: "16.65 in", Stone: "NEED-RESERVOIR", Grid: "biaxial_grid", GridReason: "grid_as_insurance", Layers: "1", Fabric: "nonwoven_fabric"}},
-		{"patio-on-panels.yaml", "60 mm of pavers, 3/4 in of panel and 1 in of levelling sand: no stone on ground above CBR 3, and no grid without stone",
+		{"patio-on-panels.yaml", "60 mm of pavers, 3/4 in of panel and 1 in of leveling sand: no stone on ground above CBR 3, and no grid without stone",
 			goldenAnswers{Status: section.Designed, Depth: "4.11 in", Grid: "no_grid", GridReason: "not_called_for", Layers: "0", Fabric: "nonwoven_fabric"}},
 		{"fire-lane.yaml", "80 mm, 1 in and 15 in: the engine's wheel on what the clayey sand bears in the thaw governs, and there two triaxial grids are needed",
 			goldenAnswers{Status: section.Designed, Depth: "19.15 in", Stone: "NEED-WHEEL-COVER", Grid: "triaxial_grid", GridReason: "needed_by_ground", Layers: "2", Fabric: "nonwoven_fabric"}},
@@ -112,7 +112,7 @@ func goldenOf(s *section.Section) goldenAnswers {
 	return out
 }
 
-// answeredWord gives the name of the word that a decision answered, "" if it was not
+// answeredWord returns the name of the word that a decision answered, "" if it was not
 // asked.
 func answeredWord(s *section.Section, decision string) string {
 	r := s.Reason(decision)

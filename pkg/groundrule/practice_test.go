@@ -14,7 +14,7 @@ import (
 // The cases here are common practice of the trade, with no published source. The
 // standard rulebook must reproduce them.
 
-// designed gives the section of a job, also of one that a check stopped.
+// designed returns the section of a job, also of one that a check stopped.
 func designed(t *testing.T, job *site.Site) *section.Section {
 	t.Helper()
 	book, err := groundrule.Standard()
@@ -84,7 +84,7 @@ func TestGridKinds(t *testing.T) {
 					return
 				}
 			}
-			t.Fatal("not in the catalogue")
+			t.Fatal("not in the catalog")
 		})
 	}
 	require.Equal(t, "biaxial geogrid", attribute(t, designed(t, job(site.CarDriveway, site.Dense, 10)), "grid_low", "kind"))
@@ -231,7 +231,7 @@ func TestPanelTakesNoGrid(t *testing.T) {
 		require.Nil(t, s.Course("grid_low"))
 		require.Nil(t, s.Course("grid_high"))
 		require.NotNil(t, s.Course("panels"))
-		require.NotNil(t, s.Course("levelling"))
+		require.NotNil(t, s.Course("leveling"))
 		require.Equal(t, "GRID-PANEL", s.Reason("grid_why").Taken[0].ID)
 	}
 }

@@ -15,7 +15,7 @@ func byPowers(p exponents) (Dimension, bool) {
 
 func multiplies(d Dimension) bool { return d.Valid() && d != DimTemperature }
 
-// Product gives the dimension of a product, and false if it is none of the
+// Product returns the dimension of a product, and false if it is none of the
 // known dimensions: length by length is an area, rate by time a length, volume
 // by density a mass, a ratio by anything is that thing. Temperatures do not
 // multiply. A density is mass by volume, so no product of it is ever a force.
@@ -27,7 +27,7 @@ func Product(a, b Dimension) (Dimension, bool) {
 	return byPowers(exponents{p.length + q.length, p.mass + q.mass, p.time + q.time, p.temperature + q.temperature})
 }
 
-// Quotient gives the dimension of a quotient, and false if it is none of the
+// Quotient returns the dimension of a quotient, and false if it is none of the
 // known dimensions: length by time is a rate, force by area a pressure, and
 // anything by its like a ratio. Temperatures do not divide.
 func Quotient(a, b Dimension) (Dimension, bool) {
@@ -38,7 +38,7 @@ func Quotient(a, b Dimension) (Dimension, bool) {
 	return byPowers(exponents{p.length - q.length, p.mass - q.mass, p.time - q.time, p.temperature - q.temperature})
 }
 
-// Multiply gives a*b. The error wraps [ErrDimension] if [Product] knows no such
+// Multiply returns a*b. The error wraps [ErrDimension] if [Product] knows no such
 // dimension, and [ErrNotFinite] for a value or a result that is no number.
 func Multiply(a, b Quantity) (Quantity, error) {
 	if err := checkBoth(a, b); err != nil {
@@ -52,7 +52,7 @@ func Multiply(a, b Quantity) (Quantity, error) {
 	return q, q.check()
 }
 
-// Divide gives a/b, with the errors of [Multiply]; dividing by 0 wraps
+// Divide returns a/b, with the errors of [Multiply]; dividing by 0 wraps
 // [ErrNotFinite].
 func Divide(a, b Quantity) (Quantity, error) {
 	if err := checkBoth(a, b); err != nil {

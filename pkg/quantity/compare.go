@@ -23,7 +23,7 @@ func same(a, b float64) bool {
 	return a == b || math.Abs(a-b) <= sameWithin*math.Max(math.Abs(a), math.Abs(b))
 }
 
-// Compare gives -1 if a is less than b, 1 if it is more, and 0 if the two agree
+// Compare returns -1 if a is less than b, 1 if it is more, and 0 if the two agree
 // within a relative 1e-9, so that 2 in + 4 in is 6 in. Temperatures agree within
 // the same share of their absolute value, about 3e-7 degrees. Since the
 // tolerance is relative, a difference is best compared by its two sides: 2 in +
@@ -48,7 +48,7 @@ func Compare(a, b Quantity) (int, error) {
 	return cmp.Compare(x, y), nil
 }
 
-// RoundUp gives the least multiple of step that is not less than l. A multiple
+// RoundUp returns the least multiple of step that is not less than l. A multiple
 // that l passes by less than a relative 1e-9 still counts: 6.0000000001 in is
 // 6 in at a step of 1/2 in. The error is for a step that is not above 0, and for
 // values that are no numbers ([ErrNotFinite]).
@@ -61,7 +61,7 @@ func RoundUp(l, step Length) (Length, error) {
 	})
 }
 
-// RoundNearest gives the multiple of step nearest to l; halfway, the one
+// RoundNearest returns the multiple of step nearest to l; halfway, the one
 // further from 0, within the tolerance and with the errors of [RoundUp].
 func RoundNearest(l, step Length) (Length, error) {
 	return roundTo(l, step, func(n float64) float64 {

@@ -15,7 +15,7 @@ func TestCompare(t *testing.T) {
 	}{
 		{"sum of parts", Inches(2) + Inches(4), Inches(6), 0},
 		{"many parts", Inches(0.1) + Inches(0.2), Inches(0.3), 0},
-		{"two systems", Millimetres(152.4), Inches(6), 0},
+		{"two systems", Millimeters(152.4), Inches(6), 0},
 		{"less", Inches(5.99), Inches(6), -1},
 		{"more by a thousandth", Inches(6.001), Inches(6), 1},
 		{"just inside the tolerance", Length(1), Length(1 + 0.9e-9), 0},
@@ -74,7 +74,7 @@ func TestRounding(t *testing.T) {
 		{"zero", 0, half, 0, 0},
 		{"less than a step", Inches(0.1), half, half, 0},
 		{"under half a step below zero", Inches(-0.1), half, 0, 0},
-		{"metric step", Millimetres(151), Millimetres(10), Millimetres(160), Millimetres(150)},
+		{"metric step", Millimeters(151), Millimeters(10), Millimeters(160), Millimeters(150)},
 	}
 	for _, c := range cases {
 		t.Run(c.why, func(t *testing.T) {

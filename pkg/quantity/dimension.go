@@ -54,10 +54,10 @@ func (d Dimension) entry() dimensionEntry {
 	return dimensions[d]
 }
 
-// String gives the dimension in words, such as "freezing index".
+// String returns the dimension in words, such as "freezing index".
 func (d Dimension) String() string { return d.entry().words }
 
-// Name gives the dimension as an identifier, such as "freezing_index".
+// Name returns the dimension as an identifier, such as "freezing_index".
 func (d Dimension) Name() string { return d.entry().name }
 
 // BaseUnit is the SI unit in which a [Quantity] of the dimension holds its

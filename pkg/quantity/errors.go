@@ -46,7 +46,7 @@ func (e *ParseError) Error() string {
 	return b.String()
 }
 
-// Unwrap gives [ErrDimension] for a unit of the wrong dimension, [ErrNotFinite]
+// Unwrap returns [ErrDimension] for a unit of the wrong dimension, [ErrNotFinite]
 // for a number that is too large, and nil for a fault of spelling.
 func (e *ParseError) Unwrap() error { return e.cause }
 

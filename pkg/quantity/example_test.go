@@ -33,7 +33,7 @@ func ExampleParseAs() {
 }
 
 func ExampleRoundUp() {
-	depth, err := quantity.RoundUp(quantity.Millimetres(150), quantity.Inches(0.5))
+	depth, err := quantity.RoundUp(quantity.Millimeters(150), quantity.Inches(0.5))
 	fmt.Println(depth, err)
 	// Output: 6 in <nil>
 }

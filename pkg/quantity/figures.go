@@ -11,7 +11,7 @@ import (
 // as many as any measurement of this trade is good for.
 const afterFirst = 3
 
-// rounded gives x to four figures.
+// rounded returns x to four figures.
 func rounded(x float64) float64 {
 	r, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'e', afterFirst, 64), 64)
 	return r

@@ -2,7 +2,7 @@ package quantity
 
 import "math"
 
-// LogBetween gives low*(high/low)^share, the value at a share of 0 to 1 of the way
+// LogBetween returns low*(high/low)^share, the value at a share of 0 to 1 of the way
 // from low to high on a logarithmic scale; 0 < low <= high. It uses only square
 // roots and products, which every machine rounds alike; a library logarithm is
 // not so.

@@ -35,7 +35,7 @@ func index() (exact, lower map[string][]int) {
 // refused with what to write in their place.
 var traps = map[string]string{
 	"mPa":   `is a millipascal; write "MPa" or "kPa"`,
-	"Mm":    `is a megametre; write "mm"`,
+	"Mm":    `is a megameter; write "mm"`,
 	"mg/m3": `is milligrams; write "Mg/m3" or "t/m3"`,
 	"mN/m2": `is millinewtons; write "MN/m2" or "MPa"`,
 	"T":     `may be a short ton or a metric tonne; write "ton" or "tonne"`,
@@ -66,7 +66,7 @@ func trap(key string) string {
 	return ""
 }
 
-// find gives the units that a text may mean.
+// find returns the units that a text may mean.
 func find(text string) []Unit {
 	key := unitKey(text)
 	hits := spelled[key]
@@ -96,7 +96,7 @@ func UnitNamed(text string, dim Dimension) (Unit, bool) {
 	return u, true
 }
 
-// nearestUnit gives the symbol or spelling nearest to an unknown unit, of the
+// nearestUnit returns the symbol or spelling nearest to an unknown unit, of the
 // wanted dimension if one is wanted.
 func nearestUnit(text string, dim Dimension) string {
 	if len([]rune(text)) < 2 {

@@ -159,7 +159,7 @@ func (r *reader) power() (string, *ParseError) {
 	return "e" + sign + string(digits), nil
 }
 
-// timesTen gives how many runes an "x 10^" takes, 0 if none stands there. The
+// timesTen returns how many runes an "x 10^" takes, 0 if none stands there. The
 // ^ may be left out before a raised digit or sign.
 func (r *reader) timesTen() int {
 	i := 0

@@ -59,7 +59,7 @@ func (r *reader) fail(at int, format string, args ...any) *ParseError {
 	return &ParseError{Text: r.text, Offset: at, Problem: fmt.Sprintf(format, args...)}
 }
 
-// peek gives the rune at an offset from the place of reading, 0 past the end.
+// peek returns the rune at an offset from the place of reading, 0 past the end.
 func (r *reader) peek(offset int) rune {
 	if r.at+offset < len(r.in) {
 		return r.in[r.at+offset]
@@ -198,7 +198,7 @@ func (r *reader) unknown(at int, text string) *ParseError {
 	return e
 }
 
-// nextNumber gives how many runes on the next number begins, -1 if none does.
+// nextNumber returns how many runes on the next number begins, -1 if none does.
 func (r *reader) nextNumber() int {
 	for i := range len(r.in) - r.at {
 		if c := r.peek(i); startsNumber(c) && (c != '.' || isDigit(r.peek(i+1))) {
@@ -208,7 +208,7 @@ func (r *reader) nextNumber() int {
 	return -1
 }
 
-// leadingUnit gives the unit with which a text begins, up to a space, or "".
+// leadingUnit returns the unit with which a text begins, up to a space, or "".
 func leadingUnit(text string) string {
 	for i, c := range text {
 		if unicode.IsSpace(c) && len(find(text[:i])) > 0 {

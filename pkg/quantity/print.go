@@ -6,7 +6,7 @@ import (
 	"strconv"
 )
 
-// String gives the quantity in US units.
+// String returns the quantity in US units.
 func (q Quantity) String() string { return q.Text(US) }
 
 // Each measured type prints itself in US units, so that no message can show a
@@ -26,7 +26,7 @@ func (s LineStrength) String() string  { return s.Quantity().String() }
 func (m ArealMass) String() string     { return m.Quantity().String() }
 func (p Permittivity) String() string  { return p.Quantity().String() }
 
-// In gives the value in a unit, named by symbol, spelling or builder; "" and
+// In returns the value in a unit, named by symbol, spelling or builder; "" and
 // "1" name the plain number of a ratio. The error is a [*ParseError] for an
 // unknown unit, wraps [ErrDimension] for a unit of another dimension, and
 // [ErrNotFinite] for a value that is no number.
@@ -48,7 +48,7 @@ func (q Quantity) In(unit string) (float64, error) {
 	return x, nil
 }
 
-// Text gives the quantity as the trade writes it in a system; [EitherSystem] is
+// Text returns the quantity as the trade writes it in a system; [EitherSystem] is
 // read as [US]. [ParseAs] reads it back to within the rounding of the print:
 //
 //   - lengths in US units, up to 48 in: inches, as a fraction of sixteenths or
@@ -119,7 +119,7 @@ const (
 	yearsFrom = secondsYear
 )
 
-// unitFor gives the builder of the unit in which a value is printed, and the
+// unitFor returns the builder of the unit in which a value is printed, and the
 // value to print, which [Quantity.larger] may have rounded.
 func (q Quantity) unitFor(system System) (string, Quantity) {
 	us := system == US

@@ -37,7 +37,7 @@ func (q Quantity) usLength() string {
 	return text
 }
 
-// tradeFraction gives the sixteenths by which a length is printed, and whether
+// tradeFraction returns the sixteenths by which a length is printed, and whether
 // it is. Below 1 in the four figures of the decimals must be the sixteenth
 // itself, and up to 48 in the hundredths must be those nearest to it, so that a
 // fraction is no coarser than the decimals it stands for: a wider net would show
@@ -79,15 +79,15 @@ func fractional(n int) string {
 }
 
 func (q Quantity) siLength() string {
-	mm := millimetreScale.from(math.Abs(q.SI))
-	const metre, tenth = 1000, 0.05
-	if mm < metre-tenth {
+	mm := millimeterScale.from(math.Abs(q.SI))
+	const meter, tenth = 1000, 0.05
+	if mm < meter-tenth {
 		return q.textIn("mm", decimalsFrom(mm, 1))
 	}
 	return q.textIn("m", 3)
 }
 
-// decimalsFrom gives the decimals for values from 1 on; below, four figures.
+// decimalsFrom returns the decimals for values from 1 on; below, four figures.
 func decimalsFrom(x float64, decimals int) int {
 	if x < 1 {
 		return -1

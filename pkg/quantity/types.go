@@ -14,22 +14,22 @@ package quantity
 // The measured types. Each holds its value in one SI unit, so that a formula
 // reads it without a factor; the constructors and getters below do the turning.
 type (
-	// Length is in metres.
+	// Length is in meters.
 	Length float64
-	// Area is in square metres.
+	// Area is in square meters.
 	Area float64
-	// Volume is in cubic metres.
+	// Volume is in cubic meters.
 	Volume float64
 	// Mass is in kilograms.
 	Mass float64
-	// Density is in kilograms per cubic metre. A unit weight in pcf is taken
+	// Density is in kilograms per cubic meter. A unit weight in pcf is taken
 	// as the density of that many pounds mass per cubic foot.
 	Density float64
 	// Force is in newtons.
 	Force float64
 	// Pressure is in pascals; it serves for stress, strength and modulus too.
 	Pressure float64
-	// Rate is in metres per second: infiltration, permeability, rainfall intensity.
+	// Rate is in meters per second: infiltration, permeability, rainfall intensity.
 	Rate float64
 	// FreezingIndex is in kelvin seconds (1 °F·day is 48,000 K·s).
 	FreezingIndex float64
@@ -37,9 +37,9 @@ type (
 	Time float64
 	// Temperature is in degrees Celsius on the Celsius scale, not a difference.
 	Temperature float64
-	// LineStrength is in newtons per metre of width: tensile strength of a grid or fabric.
+	// LineStrength is in newtons per meter of width: tensile strength of a grid or fabric.
 	LineStrength float64
-	// ArealMass is in kilograms per square metre.
+	// ArealMass is in kilograms per square meter.
 	ArealMass float64
 	// Permittivity is in 1/s.
 	Permittivity float64
@@ -80,10 +80,10 @@ type Quantity struct {
 // unit of the same name in [Units].
 func Inches(x float64) Length                    { return Length(inchScale.si(x)) }
 func Feet(x float64) Length                      { return Length(footScale.si(x)) }
-func Millimetres(x float64) Length               { return Length(millimetreScale.si(x)) }
-func Metres(x float64) Length                    { return Length(x) }
+func Millimeters(x float64) Length               { return Length(millimeterScale.si(x)) }
+func Meters(x float64) Length                    { return Length(x) }
 func SquareFeet(x float64) Area                  { return Area(squareFootScale.si(x)) }
-func SquareMetres(x float64) Area                { return Area(x) }
+func SquareMeters(x float64) Area                { return Area(x) }
 func Pounds(x float64) Mass                      { return Mass(poundScale.si(x)) }
 func Kilograms(x float64) Mass                   { return Mass(x) }
 func PCF(x float64) Density                      { return Density(pcfScale.si(x)) }
@@ -94,7 +94,7 @@ func PSI(x float64) Pressure                     { return Pressure(psiScale.si(x
 func Kilopascals(x float64) Pressure             { return Pressure(kiloScale.si(x)) }
 func Megapascals(x float64) Pressure             { return Pressure(megaScale.si(x)) }
 func InchesPerHour(x float64) Rate               { return Rate(inPerHourScale.si(x)) }
-func MillimetresPerHour(x float64) Rate          { return Rate(mmPerHourScale.si(x)) }
+func MillimetersPerHour(x float64) Rate          { return Rate(mmPerHourScale.si(x)) }
 func FahrenheitDays(x float64) FreezingIndex     { return FreezingIndex(fDayScale.si(x)) }
 func CelsiusDays(x float64) FreezingIndex        { return FreezingIndex(dayScale.si(x)) }
 func Hours(x float64) Time                       { return Time(hourScale.si(x)) }
@@ -102,15 +102,15 @@ func Days(x float64) Time                        { return Time(dayScale.si(x)) }
 func Years(x float64) Time                       { return Time(yearScale.si(x)) }
 func Fahrenheit(x float64) Temperature           { return Temperature(fahrenheitScale.si(x - fahrenheitZero)) }
 func Celsius(x float64) Temperature              { return Temperature(x) }
-func KilonewtonsPerMetre(x float64) LineStrength { return LineStrength(kiloScale.si(x)) }
+func KilonewtonsPerMeter(x float64) LineStrength { return LineStrength(kiloScale.si(x)) }
 
 // Getters, in the units of the trade.
 func (l Length) Inches() float64                { return inchScale.from(float64(l)) }
 func (l Length) Feet() float64                  { return footScale.from(float64(l)) }
-func (l Length) Millimetres() float64           { return millimetreScale.from(float64(l)) }
-func (l Length) Metres() float64                { return float64(l) }
+func (l Length) Millimeters() float64           { return millimeterScale.from(float64(l)) }
+func (l Length) Meters() float64                { return float64(l) }
 func (a Area) SquareFeet() float64              { return squareFootScale.from(float64(a)) }
-func (a Area) SquareMetres() float64            { return float64(a) }
+func (a Area) SquareMeters() float64            { return float64(a) }
 func (d Density) PCF() float64                  { return pcfScale.from(float64(d)) }
 func (d Density) KgPerM3() float64              { return float64(d) }
 func (f Force) PoundsForce() float64            { return lbfScale.from(float64(f)) }
@@ -119,7 +119,7 @@ func (p Pressure) PSI() float64                 { return psiScale.from(float64(p
 func (p Pressure) Kilopascals() float64         { return kiloScale.from(float64(p)) }
 func (p Pressure) Megapascals() float64         { return megaScale.from(float64(p)) }
 func (r Rate) InchesPerHour() float64           { return inPerHourScale.from(float64(r)) }
-func (r Rate) MillimetresPerHour() float64      { return mmPerHourScale.from(float64(r)) }
+func (r Rate) MillimetersPerHour() float64      { return mmPerHourScale.from(float64(r)) }
 func (f FreezingIndex) FahrenheitDays() float64 { return fDayScale.from(float64(f)) }
 func (f FreezingIndex) CelsiusDays() float64    { return dayScale.from(float64(f)) }
 func (t Time) Hours() float64                   { return hourScale.from(float64(t)) }
@@ -128,7 +128,7 @@ func (t Time) Years() float64                   { return yearScale.from(float64(
 func (t Temperature) Fahrenheit() float64       { return fahrenheitScale.from(float64(t)) + fahrenheitZero }
 func (t Temperature) Celsius() float64          { return float64(t) }
 
-// Quantity gives each measured type with its dimension.
+// Quantity returns each measured type with its dimension.
 func (l Length) Quantity() Quantity        { return Quantity{DimLength, float64(l)} }
 func (a Area) Quantity() Quantity          { return Quantity{DimArea, float64(a)} }
 func (v Volume) Quantity() Quantity        { return Quantity{DimVolume, float64(v)} }
@@ -147,5 +147,5 @@ func (p Permittivity) Quantity() Quantity  { return Quantity{DimPermittivity, fl
 // Measure is any of the measured types, and [Quantity] itself.
 type Measure interface{ Quantity() Quantity }
 
-// Quantity gives q itself.
+// Quantity returns q itself.
 func (q Quantity) Quantity() Quantity { return q }

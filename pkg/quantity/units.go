@@ -86,7 +86,7 @@ const (
 var (
 	inchScale       = scale{127, 5000}
 	footScale       = scale{381, 1250}
-	millimetreScale = scale{1, 1000}
+	millimeterScale = scale{1, 1000}
 	squareFootScale = scale{145161, 1562500}
 	poundScale      = scale{pound, 1}
 	pcfScale        = scale{pound / cubicFoot, 1}
@@ -120,7 +120,7 @@ var (
 	cuYd    = []string{"yd3", "cu yd", "cuyd", "cy", "cubic yard", "cubic yards"}
 	sqM     = []string{"m2", "sq m", "square metre", "square metres", "square meter", "square meters"}
 	cuM     = []string{"m3", "cu m", "cubic metre", "cubic metres", "cubic meter", "cubic meters"}
-	metre   = []string{"m", "metre", "metres", "meter", "meters"}
+	meter   = []string{"m", "metre", "metres", "meter", "meters"}
 	milli   = []string{"mm", "millimetre", "millimetres", "millimeter", "millimeters"}
 	lbf     = []string{"lbf", "pounds force", "pound force", "lbs force", "lb force"}
 )
@@ -150,24 +150,24 @@ var table = fill([]Unit{
 		Spellings: append(feet, "'", "lf", "lin ft", "linear foot", "linear feet")},
 	{Symbol: "yd", Builder: "yards", About: "yard", Dim: DimLength, System: US, scale: scale{1143, 1250},
 		Spellings: []string{"yard", "yards", "yds"}},
-	{Symbol: "mm", Builder: "mm", About: "millimetre", Dim: DimLength, System: SI, scale: millimetreScale,
+	{Symbol: "mm", Builder: "mm", About: "millimeter", Dim: DimLength, System: SI, scale: millimeterScale,
 		Spellings: milli},
-	{Symbol: "cm", Builder: "cm", About: "centimetre", Dim: DimLength, System: SI, scale: scale{1, 100},
+	{Symbol: "cm", Builder: "cm", About: "centimeter", Dim: DimLength, System: SI, scale: scale{1, 100},
 		Spellings: []string{"centimetre", "centimetres", "centimeter", "centimeters"}},
-	{Symbol: "m", Builder: "m", About: "metre", Dim: DimLength, System: SI, scale: plainScale, Spellings: metre},
-	{Symbol: "um", Builder: "um", About: "micrometre", Dim: DimLength, System: SI, scale: scale{1, 1e6},
+	{Symbol: "m", Builder: "m", About: "meter", Dim: DimLength, System: SI, scale: plainScale, Spellings: meter},
+	{Symbol: "um", Builder: "um", About: "micrometer", Dim: DimLength, System: SI, scale: scale{1, 1e6},
 		Spellings: []string{"µm", "μm", "micron", "microns", "micrometre", "micrometres", "micrometer", "micrometers"}},
 
 	{Symbol: "ft2", Builder: "sq_ft", About: "square foot", Dim: DimArea, System: US, scale: squareFootScale, Spellings: sqFt},
 	{Symbol: "yd2", Builder: "sq_yd", About: "square yard", Dim: DimArea, System: US, scale: scale{squareYard, 1}, Spellings: sqYd},
 	{Symbol: "in2", Builder: "sq_in", About: "square inch", Dim: DimArea, System: US, scale: scale{squareInch, 1}, Spellings: sqIn},
-	{Symbol: "m2", Builder: "sq_m", About: "square metre", Dim: DimArea, System: SI, scale: plainScale, Spellings: sqM},
-	{Symbol: "mm2", Builder: "sq_mm", About: "square millimetre", Dim: DimArea, System: SI, scale: scale{1, 1e6},
+	{Symbol: "m2", Builder: "sq_m", About: "square meter", Dim: DimArea, System: SI, scale: plainScale, Spellings: sqM},
+	{Symbol: "mm2", Builder: "sq_mm", About: "square millimeter", Dim: DimArea, System: SI, scale: scale{1, 1e6},
 		Spellings: []string{"sq mm", "square millimetre", "square millimetres", "square millimeter", "square millimeters"}},
 
 	{Symbol: "yd3", Builder: "cu_yd", About: "cubic yard", Dim: DimVolume, System: US, scale: scale{cubicYard, 1}, Spellings: cuYd},
 	{Symbol: "ft3", Builder: "cu_ft", About: "cubic foot", Dim: DimVolume, System: US, scale: scale{cubicFoot, 1}, Spellings: cuFt},
-	{Symbol: "m3", Builder: "cu_m", About: "cubic metre", Dim: DimVolume, System: SI, scale: plainScale, Spellings: cuM},
+	{Symbol: "m3", Builder: "cu_m", About: "cubic meter", Dim: DimVolume, System: SI, scale: plainScale, Spellings: cuM},
 
 	{Symbol: "lb", Builder: "lb", About: "pound", Dim: DimMass, System: US, scale: poundScale, Spellings: pounds},
 	{Symbol: "oz", Builder: "oz", About: "ounce", Dim: DimMass, System: US, scale: scale{ounce, 1},
@@ -187,11 +187,11 @@ var table = fill([]Unit{
 		Spellings: join(per(pounds, cuYd), []string{"pcy"})},
 	{Symbol: "ton/yd3", Plural: "tons/yd3", Builder: "tons_per_cu_yd", About: "short ton per cubic yard", Dim: DimDensity, System: US, scale: scale{shortTon / cubicYard, 1},
 		Spellings: per([]string{"ton", "tons", "t", "short ton", "short tons"}, cuYd)},
-	{Symbol: "kg/m3", Builder: "kg_per_m3", About: "kilogram per cubic metre", Dim: DimDensity, System: SI, scale: plainScale,
+	{Symbol: "kg/m3", Builder: "kg_per_m3", About: "kilogram per cubic meter", Dim: DimDensity, System: SI, scale: plainScale,
 		Spellings: per([]string{"kg"}, cuM)},
-	{Symbol: "t/m3", Builder: "tonnes_per_cu_m", About: "metric tonne per cubic metre", Dim: DimDensity, System: SI, scale: kiloScale,
+	{Symbol: "t/m3", Builder: "tonnes_per_cu_m", About: "metric tonne per cubic meter", Dim: DimDensity, System: SI, scale: kiloScale,
 		Spellings: join(per([]string{"t", "tonne", "tonnes"}, cuM), []string{"Mg/m3"})},
-	{Symbol: "g/cm3", Builder: "g_per_cu_cm", About: "gram per cubic centimetre", Dim: DimDensity, System: SI, scale: kiloScale,
+	{Symbol: "g/cm3", Builder: "g_per_cu_cm", About: "gram per cubic centimeter", Dim: DimDensity, System: SI, scale: kiloScale,
 		Spellings: []string{"g/cc", "g/mL"}},
 
 	{Symbol: "lbf", Builder: "lbf", About: "pound-force", Dim: DimForce, System: US, scale: lbfScale, Spellings: lbf},
@@ -220,14 +220,14 @@ var table = fill([]Unit{
 		Spellings: join(per(inches, hours), []string{"iph"})},
 	{Symbol: "ft/day", Builder: "ft_per_day", About: "foot per day", Dim: DimRate, System: US, scale: scale{381, 1250 * secondsDay},
 		Spellings: per(feet, days)},
-	{Symbol: "mm/h", Builder: "mm_per_hour", About: "millimetre per hour", Dim: DimRate, System: SI, scale: mmPerHourScale,
+	{Symbol: "mm/h", Builder: "mm_per_hour", About: "millimeter per hour", Dim: DimRate, System: SI, scale: mmPerHourScale,
 		Spellings: per(milli, hours)},
-	{Symbol: "m/day", Builder: "m_per_day", About: "metre per day", Dim: DimRate, System: SI, scale: scale{1, secondsDay},
-		Spellings: per(metre, days)},
-	{Symbol: "cm/s", Builder: "cm_per_s", About: "centimetre per second", Dim: DimRate, System: SI, scale: scale{1, 100},
+	{Symbol: "m/day", Builder: "m_per_day", About: "meter per day", Dim: DimRate, System: SI, scale: scale{1, secondsDay},
+		Spellings: per(meter, days)},
+	{Symbol: "cm/s", Builder: "cm_per_s", About: "centimeter per second", Dim: DimRate, System: SI, scale: scale{1, 100},
 		Spellings: per([]string{"cm"}, seconds)},
-	{Symbol: "m/s", Builder: "m_per_s", About: "metre per second", Dim: DimRate, System: SI, scale: plainScale,
-		Spellings: per(metre, seconds)},
+	{Symbol: "m/s", Builder: "m_per_s", About: "meter per second", Dim: DimRate, System: SI, scale: plainScale,
+		Spellings: per(meter, seconds)},
 
 	{Symbol: "F-day", Plural: "F-days", Builder: "f_days", About: "degree Fahrenheit day", Dim: DimFreezingIndex, System: US, scale: fDayScale,
 		Spellings: []string{"F d", "Fahrenheit day", "Fahrenheit days", "degree day F", "degree days F"}},
@@ -252,9 +252,9 @@ var table = fill([]Unit{
 		Spellings: join(per(join(pounds, lbf), feet), []string{"plf"})},
 	{Symbol: "lb/in", Builder: "lb_per_in", About: "pound-force per inch of width", Dim: DimLineStrength, System: US, scale: scale{poundOfForce * 12 / foot, 1},
 		Spellings: join(per(join(pounds, lbf), inches), []string{"pli"})},
-	{Symbol: "kN/m", Builder: "kn_per_m", About: "kilonewton per metre of width", Dim: DimLineStrength, System: SI, scale: kiloScale,
-		Spellings: join(per([]string{"kN"}, metre), []string{"N/mm"})},
-	{Symbol: "N/m", Builder: "n_per_m", About: "newton per metre of width", Dim: DimLineStrength, System: SI, scale: plainScale},
+	{Symbol: "kN/m", Builder: "kn_per_m", About: "kilonewton per meter of width", Dim: DimLineStrength, System: SI, scale: kiloScale,
+		Spellings: join(per([]string{"kN"}, meter), []string{"N/mm"})},
+	{Symbol: "N/m", Builder: "n_per_m", About: "newton per meter of width", Dim: DimLineStrength, System: SI, scale: plainScale},
 
 	{Symbol: "oz/yd2", Builder: "oz_per_sq_yd", About: "ounce per square yard", Dim: DimArealMass, System: US, scale: scale{ounce / squareYard, 1},
 		Spellings: join(per([]string{"oz", "ounce", "ounces"}, sqYd), []string{"osy"})},
@@ -262,9 +262,9 @@ var table = fill([]Unit{
 		Spellings: per(pounds, sqFt)},
 	{Symbol: "lb/yd2", Builder: "lb_per_sq_yd", About: "pound mass per square yard", Dim: DimArealMass, System: US, scale: scale{pound / squareYard, 1},
 		Spellings: per(pounds, sqYd)},
-	{Symbol: "g/m2", Builder: "g_per_sq_m", About: "gram per square metre", Dim: DimArealMass, System: SI, scale: scale{1, 1000},
+	{Symbol: "g/m2", Builder: "g_per_sq_m", About: "gram per square meter", Dim: DimArealMass, System: SI, scale: scale{1, 1000},
 		Spellings: join(per([]string{"g"}, sqM), []string{"gsm"})},
-	{Symbol: "kg/m2", Builder: "kg_per_sq_m", About: "kilogram per square metre", Dim: DimArealMass, System: SI, scale: plainScale,
+	{Symbol: "kg/m2", Builder: "kg_per_sq_m", About: "kilogram per square meter", Dim: DimArealMass, System: SI, scale: plainScale,
 		Spellings: per([]string{"kg"}, sqM)},
 
 	{Symbol: "1/s", Builder: "per_second", About: "per second", Dim: DimPermittivity, scale: plainScale,

@@ -142,10 +142,10 @@ func TestConstructorsAgreeWithParse(t *testing.T) {
 	cases := map[string]func(float64) Measure{
 		"in":     func(x float64) Measure { return Inches(x) },
 		"ft":     func(x float64) Measure { return Feet(x) },
-		"mm":     func(x float64) Measure { return Millimetres(x) },
-		"m":      func(x float64) Measure { return Metres(x) },
+		"mm":     func(x float64) Measure { return Millimeters(x) },
+		"m":      func(x float64) Measure { return Meters(x) },
 		"ft2":    func(x float64) Measure { return SquareFeet(x) },
-		"m2":     func(x float64) Measure { return SquareMetres(x) },
+		"m2":     func(x float64) Measure { return SquareMeters(x) },
 		"lb":     func(x float64) Measure { return Pounds(x) },
 		"kg":     func(x float64) Measure { return Kilograms(x) },
 		"pcf":    func(x float64) Measure { return PCF(x) },
@@ -156,7 +156,7 @@ func TestConstructorsAgreeWithParse(t *testing.T) {
 		"kPa":    func(x float64) Measure { return Kilopascals(x) },
 		"MPa":    func(x float64) Measure { return Megapascals(x) },
 		"in/h":   func(x float64) Measure { return InchesPerHour(x) },
-		"mm/h":   func(x float64) Measure { return MillimetresPerHour(x) },
+		"mm/h":   func(x float64) Measure { return MillimetersPerHour(x) },
 		"F-days": func(x float64) Measure { return FahrenheitDays(x) },
 		"C-days": func(x float64) Measure { return CelsiusDays(x) },
 		"h":      func(x float64) Measure { return Hours(x) },
@@ -164,8 +164,8 @@ func TestConstructorsAgreeWithParse(t *testing.T) {
 		"years":  func(x float64) Measure { return Years(x) },
 		"F":      func(x float64) Measure { return Fahrenheit(x) },
 		"C":      func(x float64) Measure { return Celsius(x) },
-		"kN/m":   func(x float64) Measure { return KilonewtonsPerMetre(x) },
-		"N/mm":   func(x float64) Measure { return KilonewtonsPerMetre(x) },
+		"kN/m":   func(x float64) Measure { return KilonewtonsPerMeter(x) },
+		"N/mm":   func(x float64) Measure { return KilonewtonsPerMeter(x) },
 	}
 	for unit, build := range cases {
 		for _, x := range []float64{1, 3, 6, 7.3, 150, 8000} {
@@ -180,10 +180,10 @@ func TestConstructorsAgreeWithParse(t *testing.T) {
 func TestGettersTurnBack(t *testing.T) {
 	const x = 7.3
 	for name, got := range map[string]float64{
-		"inches": Inches(x).Inches(), "feet": Feet(x).Feet(), "mm": Millimetres(x).Millimetres(), "m": Metres(x).Metres(),
-		"ft2": SquareFeet(x).SquareFeet(), "m2": SquareMetres(x).SquareMetres(), "pcf": PCF(x).PCF(), "kg/m3": KgPerM3(x).KgPerM3(),
+		"inches": Inches(x).Inches(), "feet": Feet(x).Feet(), "mm": Millimeters(x).Millimeters(), "m": Meters(x).Meters(),
+		"ft2": SquareFeet(x).SquareFeet(), "m2": SquareMeters(x).SquareMeters(), "pcf": PCF(x).PCF(), "kg/m3": KgPerM3(x).KgPerM3(),
 		"lbf": PoundsForce(x).PoundsForce(), "kN": Kilonewtons(x).Kilonewtons(), "psi": PSI(x).PSI(), "kPa": Kilopascals(x).Kilopascals(),
-		"MPa": Megapascals(x).Megapascals(), "in/h": InchesPerHour(x).InchesPerHour(), "mm/h": MillimetresPerHour(x).MillimetresPerHour(),
+		"MPa": Megapascals(x).Megapascals(), "in/h": InchesPerHour(x).InchesPerHour(), "mm/h": MillimetersPerHour(x).MillimetersPerHour(),
 		"F-days": FahrenheitDays(x).FahrenheitDays(), "C-days": CelsiusDays(x).CelsiusDays(), "h": Hours(x).Hours(), "days": Days(x).Days(),
 		"years": Years(x).Years(), "F": Fahrenheit(x).Fahrenheit(), "C": Celsius(x).Celsius(),
 	} {
@@ -193,9 +193,9 @@ func TestGettersTurnBack(t *testing.T) {
 
 // The shared scale makes a converted depth the very float64 that was written.
 func TestInchesAreTheNearestFloat(t *testing.T) {
-	require.Equal(t, Metres(0.1524), Inches(6))
-	require.Equal(t, Metres(0.079375), Inches(3.125))
-	require.Equal(t, Millimetres(9), Metres(0.009))
+	require.Equal(t, Meters(0.1524), Inches(6))
+	require.Equal(t, Meters(0.079375), Inches(3.125))
+	require.Equal(t, Millimeters(9), Meters(0.009))
 }
 
 func TestUnitQuantityRefusesWhatIsNoNumber(t *testing.T) {

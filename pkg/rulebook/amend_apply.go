@@ -100,7 +100,7 @@ func (a *amender) dated(e *amendmentEntry) {
 	}
 }
 
-// builds tells whether e builds on under, directly or not.
+// builds reports whether e builds on under, directly or not.
 func (a *amender) builds(e, under *amendmentEntry) bool {
 	for _, name := range e.Over {
 		if next := a.byName[name]; next != nil && (next == under || a.builds(next, under)) {
@@ -159,7 +159,7 @@ func (a *amender) add(e *amendmentEntry) {
 	}
 }
 
-// find gives the decision and the place in it of a rule.
+// find returns the decision and the place in it of a rule.
 func (a *amender) find(id string) (*decisionEntry, int) {
 	for _, d := range a.in.decisions {
 		for i, r := range d.rules {

@@ -109,7 +109,7 @@ type varianceEntry struct {
 	waits bool
 }
 
-// holdsOn tells whether a span of days holds a day.
+// holdsOn reports whether a span of days holds a day.
 func holdsOn(from, until, day Date) bool {
 	return (from == "" || from <= day) && (until == "" || day <= until)
 }

@@ -77,7 +77,7 @@ type Setting struct {
 	Amended *Amended
 }
 
-// Material is an entry of the catalogue.
+// Material is an entry of the catalog.
 type Material struct {
 	Word    *value.Word
 	Source  source.Source
@@ -124,7 +124,7 @@ type Decision struct {
 	when  *Condition
 }
 
-// When gives the condition under which the question is asked, nil if always.
+// When returns the condition under which the question is asked, nil if always.
 func (d *Decision) When() *Condition { return d.when }
 
 // Standing is how well the value that a rule answers is known.
@@ -155,10 +155,10 @@ type Rule struct {
 	answer *Expression
 }
 
-// When gives the rule's condition, nil if it always holds.
+// When returns the rule's condition, nil if it always holds.
 func (r *Rule) When() *Condition { return r.when }
 
-// Answer gives the text of the rule's answer.
+// Answer returns the text of the rule's answer.
 func (r *Rule) Answer() string { return r.answer.Text() }
 
 // Course is one layer or element of the section.
@@ -174,7 +174,7 @@ type Course struct {
 	when *Condition
 }
 
-// When gives the condition under which the course is laid, nil if always.
+// When returns the condition under which the course is laid, nil if always.
 func (c *Course) When() *Condition { return c.when }
 
 // Attribute is one property of a course, taken from a decision.
@@ -231,35 +231,35 @@ type Refusal struct {
 	when *Condition
 }
 
-// Decisions gives every decision in the order of the files.
+// Decisions returns every decision in the order of the files.
 func (b *Book) Decisions() []*Decision { return slices.Clone(b.decisions) }
 
-// Courses gives every course from the bottom up.
+// Courses returns every course from the bottom up.
 func (b *Book) Courses() []*Course { return slices.Clone(b.courses) }
 
-// Settings gives every setting in the order of the files.
+// Settings returns every setting in the order of the files.
 func (b *Book) Settings() []*Setting { return slices.Clone(b.settings) }
 
-// Terms gives every term in the order of the files.
+// Terms returns every term in the order of the files.
 func (b *Book) Terms() []*Term { return slices.Clone(b.terms) }
 
-// Checks gives every check in the order of the files.
+// Checks returns every check in the order of the files.
 func (b *Book) Checks() []*Check { return slices.Clone(b.checks) }
 
-// Materials gives the catalogue in the order of the files.
+// Materials returns the catalog in the order of the files.
 func (b *Book) Materials() []*Material { return slices.Clone(b.materials) }
 
-// Chapters gives the chapters in the order of the files.
+// Chapters returns the chapters in the order of the files.
 func (b *Book) Chapters() []Chapter { return slices.Clone(b.chapters) }
 
-// Amendments gives the amendments that hold, in the order in which they were
+// Amendments returns the amendments that hold, in the order in which they were
 // laid over the rulebook.
 func (b *Book) Amendments() []*Amendment { return slices.Clone(b.amendments) }
 
-// Variances gives the variances by which settings cross their limits.
+// Variances returns the variances by which settings cross their limits.
 func (b *Book) Variances() []*Variance { return slices.Clone(b.variances) }
 
-// AsOf gives the day as of which the book holds, "" if none was told.
+// AsOf returns the day as of which the book holds, "" if none was told.
 func (b *Book) AsOf() Date { return b.asOf }
 
 // Setting finds a setting by its name.
@@ -268,10 +268,10 @@ func (b *Book) Setting(name string) (*Setting, bool) {
 	return s, ok
 }
 
-// Files gives the files the book was read from, with their hashes.
+// Files returns the files the book was read from, with their hashes.
 func (b *Book) Files() []File { return slices.Clone(b.files) }
 
-// Sources gives the sources by their ids.
+// Sources returns the sources by their ids.
 func (b *Book) Sources() map[string]source.Source {
 	out := make(map[string]source.Source, len(b.sources))
 	for id, s := range b.sources {
@@ -280,7 +280,7 @@ func (b *Book) Sources() map[string]source.Source {
 	return out
 }
 
-// Inputs gives what a site may give, by name.
+// Inputs returns what a site may give, by name.
 func (b *Book) Inputs() []Input {
 	out := make([]Input, 0, len(b.inputs))
 	for _, in := range b.inputs {
@@ -296,20 +296,20 @@ type Described = language.Described
 // Functions describes every function that rules can call.
 func (b *Book) Functions() []Described { return b.env.Functions() }
 
-// Words gives the words of a vocabulary in their order.
+// Words returns the words of a vocabulary in their order.
 func (b *Book) Words(vocabulary value.Kind) []*value.Word { return b.env.Words(vocabulary) }
 
-// AtMost tells that the check's limit is one not to go above.
+// AtMost reports whether the check's limit is one not to go above.
 func (c *Check) AtMost() bool { return c.atMost }
 
-// Holds gives the check's condition; nil for a check that compares.
+// Holds returns the check's condition; nil for a check that compares.
 func (c *Check) Holds() *Condition { return c.holds }
 
-// When gives the condition under which the check applies, nil if always.
+// When returns the condition under which the check applies, nil if always.
 func (c *Check) When() *Condition { return c.when }
 
-// When gives the condition under which the caution is given, nil if always.
+// When returns the condition under which the caution is given, nil if always.
 func (c *Caution) When() *Condition { return c.when }
 
-// When gives the condition under which the job is refused.
+// When returns the condition under which the job is refused.
 func (r *Refusal) When() *Condition { return r.when }

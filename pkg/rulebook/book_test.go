@@ -20,7 +20,7 @@ type site map[string]any
 
 func (s site) Input(name string) (any, bool) { v, ok := s[name]; return v, ok }
 
-// with gives the site with one more value.
+// with returns the site with one more value.
 func (s site) with(name string, v any) site {
 	out := site{name: v}
 	for n, x := range s {
@@ -130,7 +130,7 @@ func mustOpen(t testing.TB, file string) *Book {
 	return book
 }
 
-// faultsOf gives what is wrong with a.yaml, each in one line.
+// faultsOf returns what is wrong with a.yaml, each in one line.
 func faultsOf(t testing.TB, file string) []string {
 	t.Helper()
 	book, err := openFiles(file)

@@ -45,7 +45,7 @@ func ordered(k value.Kind) bool {
 	return ok && d != quantity.DimRatio
 }
 
-// materials declares the kinds of material and the catalogue.
+// materials declares the kinds of material and the catalog.
 func (c *compiler) materials() {
 	byKind := map[value.Kind][]*value.Word{}
 	kinds := map[string]*kindEntry{}

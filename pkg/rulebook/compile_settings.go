@@ -64,7 +64,7 @@ func (c *compiler) limits(s *Setting, entry *settingEntry) {
 	crossed(s.AtMost, entry.atMost, "at most", func(x int) bool { return x > 0 })
 }
 
-// varied tells whether a variance gives leave to cross the limit as far as the
+// varied reports whether a variance gives leave to cross the limit as far as the
 // setting does.
 func (c *compiler) varied(s *Setting, entry *settingEntry, limit value.Value, wrong func(int) bool) bool {
 	v := entry.variance

@@ -14,7 +14,7 @@ const (
 	failed
 )
 
-// holds tells whether a condition holds. Each clause is worked out once in a
+// holds reports whether a condition holds. Each clause is worked out once in a
 // run, whatever number of conditions share it. As in CEL, an error on one side
 // of && or || gives way to the other side where that settles the matter; it is
 // then kept among the absorbed errors and shown.

@@ -17,7 +17,7 @@ type Error struct{ Faults diagnostic.List }
 
 func (e *Error) Error() string { return e.Faults.Error() }
 
-// Unwrap gives the diagnostics.
+// Unwrap returns the diagnostics.
 func (e *Error) Unwrap() error { return e.Faults }
 
 // RunError is a rule that came to no answer for one site.
@@ -60,7 +60,7 @@ func (e *RunError) Error() string {
 	return b.String()
 }
 
-// Unwrap gives the cause.
+// Unwrap returns the cause.
 func (e *RunError) Unwrap() error { return e.Err }
 
 // ErrNoAnswer is wrapped when no rule of a decision holds.

@@ -40,7 +40,7 @@ func (c *Condition) Text() string {
 // Place is where the condition stands.
 func (c *Condition) Place() diagnostic.Place { return c.place }
 
-// Clauses gives the clauses in the order of the text.
+// Clauses returns the clauses in the order of the text.
 func (c *Condition) Clauses() []ClauseAt {
 	if c == nil {
 		return nil
@@ -48,7 +48,7 @@ func (c *Condition) Clauses() []ClauseAt {
 	return append([]ClauseAt(nil), c.clauses...)
 }
 
-// settles gives the names that surely have a value where the condition holds.
+// settles returns the names that surely have a value where the condition holds.
 func (c *Condition) settles(given language.Given) language.Given {
 	out := language.Given{}
 	for n := range given {

@@ -14,7 +14,7 @@ func (b *Book) Term(name string) (*Term, bool) {
 	return t, ok
 }
 
-// NameKind gives the kind of value that stands under a name, and whether it may
+// NameKind returns the kind of value that stands under a name, and whether it may
 // be missing.
 func (b *Book) NameKind(name string) (kind value.Kind, mayLack, ok bool) {
 	n, ok := b.env.NameOf(name)
@@ -28,14 +28,14 @@ type Formula struct {
 	x    *Expression
 }
 
-// AnswerFormula gives the expression of a rule's answer.
+// AnswerFormula returns the expression of a rule's answer.
 func (b *Book) AnswerFormula(r *Rule) Formula { return Formula{b, r.answer} }
 
-// TermFormula gives the expression of a term, and false for a term that is a
+// TermFormula returns the expression of a term, and false for a term that is a
 // condition.
 func (b *Book) TermFormula(t *Term) (Formula, bool) { return Formula{b, t.expr}, t.expr != nil }
 
-// CheckFormulas gives the two sides of a check that compares, and false for any
+// CheckFormulas returns the two sides of a check that compares, and false for any
 // other check.
 func (b *Book) CheckFormulas(c *Check) (checked, limit Formula, ok bool) {
 	return Formula{b, c.value}, Formula{b, c.limit}, c.value != nil && c.limit != nil
@@ -57,7 +57,7 @@ func (f Formula) On(values func(name string) (value.Value, bool)) (value.Value, 
 	return f.x.source.Eval(f.book.frameOn(values))
 }
 
-// Comparison gives the comparison that a yes-or-no expression makes, and false
+// Comparison returns the comparison that a yes-or-no expression makes, and false
 // for one that makes none.
 func (f Formula) Comparison() (Comparison, bool) {
 	given := language.Given{}
@@ -71,7 +71,7 @@ func (f Formula) Comparison() (Comparison, bool) {
 	return f.book.comparison(c.Clauses[0])
 }
 
-// ClauseOn tells whether a clause holds on given values, as [Formula.On] works
+// ClauseOn reports whether a clause holds on given values, as [Formula.On] works
 // out an expression.
 func (b *Book) ClauseOn(index int, values func(name string) (value.Value, bool)) (bool, error) {
 	return b.clauses[index].Eval(b.frameOn(values))
@@ -114,5 +114,5 @@ func (b *Book) frameOn(values func(string) (value.Value, bool)) *language.Frame 
 	return b.env.NewBriefFrame(resolve, known)
 }
 
-// ClauseState gives what one clause of the book came to, by its index.
+// ClauseState returns what one clause of the book came to, by its index.
 func (o *Outcome) ClauseState(index int) ClauseState { return ClauseState(o.run.states[index]) }

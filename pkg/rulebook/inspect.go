@@ -29,7 +29,7 @@ type Part struct {
 
 var joins = map[language.Op]Join{language.Leaf: OneClause, language.And: AllOf, language.Or: AnyOf, language.Not: NotOf}
 
-// Parts gives the condition as a tree. A nil condition is AllOf nothing, which
+// Parts returns the condition as a tree. A nil condition is AllOf nothing, which
 // holds.
 func (c *Condition) Parts() Part {
 	if c == nil {
@@ -52,7 +52,7 @@ func (c ClauseAt) Index() int { return c.index }
 // ClauseCount is how many different clauses the book has.
 func (b *Book) ClauseCount() int { return len(b.clauses) }
 
-// ClauseText gives a clause by its index.
+// ClauseText returns a clause by its index.
 func (b *Book) ClauseText(index int) string { return b.clauses[index].Text }
 
 // ClauseNames lists the names that a clause reads.
@@ -69,7 +69,7 @@ type Comparison struct {
 	Values []value.Value
 }
 
-// ClauseComparison gives the comparison that a clause makes, and false for a
+// ClauseComparison returns the comparison that a clause makes, and false for a
 // clause that is none: one that compares calculated values, say.
 func (b *Book) ClauseComparison(index int) (Comparison, bool) {
 	shape, ok := b.clauses[index].Comparison()
@@ -136,11 +136,11 @@ func (b *Book) Reads(name string) []string {
 	return out
 }
 
-// TermCondition gives the condition of a term that is a yes or no, nil for any
+// TermCondition returns the condition of a term that is a yes or no, nil for any
 // other.
 func (t *Term) TermCondition() *Condition { return t.condition }
 
-// When gives the condition under which the term has a value, nil if always.
+// When returns the condition under which the term has a value, nil if always.
 func (t *Term) When() *Condition { return t.when }
 
 // ClauseState is what a clause came to in a run.
@@ -154,7 +154,7 @@ const (
 	ClauseFailed
 )
 
-// ClauseStates gives what every clause of the book came to, by its index. What
+// ClauseStates returns what every clause of the book came to, by its index. What
 // no condition needed was not asked.
 func (o *Outcome) ClauseStates() []ClauseState {
 	out := make([]ClauseState, len(o.run.states))
@@ -189,7 +189,7 @@ func (r *run) allKnown(names []string) bool {
 	return true
 }
 
-// Holds tells whether a condition holds in this run.
+// Holds reports whether a condition holds in this run.
 func (o *Outcome) Holds(c *Condition) (bool, error) {
 	return o.run.holds(c, place{name: "a condition"})
 }
@@ -198,10 +198,10 @@ func (o *Outcome) Holds(c *Condition) (bool, error) {
 // sorted.
 func (b *Book) Vocabularies() []value.Kind { return b.env.Vocabularies() }
 
-// Cautions gives every caution in the order of the files.
+// Cautions returns every caution in the order of the files.
 func (b *Book) Cautions() []*Caution { return slices.Clone(b.cautions) }
 
-// Refusals gives every refusal in the order of the files.
+// Refusals returns every refusal in the order of the files.
 func (b *Book) Refusals() []*Refusal { return slices.Clone(b.refusals) }
 
 // Property is a property of a kind of material.
@@ -211,7 +211,7 @@ type Property = language.Property
 // kind of anything else.
 func (b *Book) Properties(kind value.Kind) []Property { return b.env.Properties(kind) }
 
-// Compares gives the comparison that a check makes, as a text, and "" for a
+// Compares returns the comparison that a check makes, as a text, and "" for a
 // check with a condition.
 func (c *Check) Compares() string {
 	switch {

@@ -94,7 +94,7 @@ func (r *reader) named(key *document.Node) {
 	}
 }
 
-// isName tells whether expressions can read s as one name. A name may have
+// isName reports whether expressions can read s as one name. A name may have
 // groups, joined by dots.
 func isName(s string) bool {
 	for group := range strings.SplitSeq(s, ".") {

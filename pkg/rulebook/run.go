@@ -52,7 +52,7 @@ func (b *Book) newRun(site Site) *run {
 	return r
 }
 
-// resolve gives the value of a name.
+// resolve returns the value of a name.
 func (r *run) resolve(name string) (value.Value, error) {
 	switch e := r.book.byName[name].(type) {
 	case Input:
@@ -79,7 +79,7 @@ func (r *run) input(in Input) (value.Value, error) {
 	if !given {
 		return value.Value{}, fmt.Errorf("%w: the site does not tell %s", ErrMissing, in.Name)
 	}
-	v, err := value.Of(x, r.book.env.WordLabelled)
+	v, err := value.Of(x, r.book.env.WordLabeled)
 	if err != nil {
 		return value.Value{}, fmt.Errorf("%w: %s: %w", ErrInput, in.Name, err)
 	}
@@ -133,7 +133,7 @@ func (r *run) fail(in place, at diagnostic.Place, text string, names []string, e
 	return out
 }
 
-// values gives the values of names that can be had, in the given order.
+// values returns the values of names that can be had, in the given order.
 func (r *run) values(names []string) []NamedValue {
 	var out []NamedValue
 	for _, n := range names {
@@ -147,7 +147,7 @@ func (r *run) values(names []string) []NamedValue {
 	return out
 }
 
-// isKnown tells whether a name has a value, for a name that always has one too.
+// isKnown reports whether a name has a value, for a name that always has one too.
 func (r *run) isKnown(name string) bool {
 	if n, ok := r.book.env.NameOf(name); ok && !n.MayLack {
 		return true
@@ -156,7 +156,7 @@ func (r *run) isKnown(name string) bool {
 	return err == nil && known
 }
 
-// placeOf gives where a clause stands in this condition.
+// placeOf returns where a clause stands in this condition.
 func (c *Condition) placeOf(clause int) diagnostic.Place {
 	for _, each := range c.clauses {
 		if each.index == clause {

@@ -55,7 +55,7 @@ func (o *Outcome) Deciding(c *Condition) []ClauseTold {
 	return out
 }
 
-// stateOf gives what a part of a condition came to, from the clauses' states.
+// stateOf returns what a part of a condition came to, from the clauses' states.
 func (r *run) stateOf(n *node) state {
 	switch n.op {
 	case language.Leaf:
@@ -145,7 +145,7 @@ func (o *Outcome) Used(r *Rule) []NamedValue {
 	return o.run.values(names)
 }
 
-// Value gives the value of a name in this run.
+// Value returns the value of a name in this run.
 func (o *Outcome) Value(name string) (value.Value, error) {
 	if !o.run.isKnown(name) {
 		return value.Value{}, ErrMissing
@@ -153,7 +153,7 @@ func (o *Outcome) Value(name string) (value.Value, error) {
 	return o.run.frame.Value(name)
 }
 
-// Known tells whether a name has a value in this run.
+// Known reports whether a name has a value in this run.
 func (o *Outcome) Known(name string) bool { return o.run.isKnown(name) }
 
 // Origin is where a value under a name comes from.
@@ -188,10 +188,10 @@ func (b *Book) Decision(name string) (*Decision, bool) {
 	return d, ok
 }
 
-// DecidedBy gives what a decision came to in this run.
+// DecidedBy returns what a decision came to in this run.
 func (o *Outcome) DecidedBy(d *Decision) (*Decided, error) { return o.run.decide(d) }
 
-// Presumed tells whether the value under a name was presumed and not measured:
+// Presumed reports whether the value under a name was presumed and not measured:
 // a decision answered by a rule that presumes, or a term that reads one.
 func (o *Outcome) Presumed(name string) bool {
 	switch e := o.run.book.byName[name].(type) {

@@ -33,7 +33,7 @@ type SaidPart struct {
 	Value value.Value // zero for a piece of text
 }
 
-// String gives the sentence as written, its expressions in braces.
+// String returns the sentence as written, its expressions in braces.
 func (t *Template) String() string {
 	if t == nil {
 		return ""

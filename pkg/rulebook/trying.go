@@ -22,7 +22,7 @@ type Tried struct {
 	Variance bool
 }
 
-// Trying gives a book that is this one but for the values of some settings, for
+// Trying returns a book that is this one but for the values of some settings, for
 // whoever reviews a rulebook: the entries, the clauses and their indices are
 // this book's own. It is no way to amend a rulebook, for nothing of it is kept
 // with a reason.
@@ -48,7 +48,7 @@ func (b *Book) Trying(values ...Tried) (*Book, error) {
 	return &out, nil
 }
 
-// allows tells whether the setting's value is of its kind and within its limits.
+// allows reports whether the setting's value is of its kind and within its limits.
 func (s *Setting) allows(kind value.Kind, variance bool) error {
 	switch {
 	case s.Value.Kind() != kind:
@@ -63,7 +63,7 @@ func (s *Setting) allows(kind value.Kind, variance bool) error {
 	return nil
 }
 
-// Came gives what a decision came to in this run, and false if the run had no
+// Came returns what a decision came to in this run, and false if the run had no
 // need of it: a refused job asks no more than the refusals need. Unlike
 // [Outcome.DecidedBy] it works nothing out.
 func (o *Outcome) Came(d *Decision) (*Decided, bool) {

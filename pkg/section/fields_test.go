@@ -59,7 +59,7 @@ func describe(t *testing.T) string {
 	return b.String()
 }
 
-// declarations gives those of the whole form, the section's own first.
+// declarations returns those of the whole form, the section's own first.
 func declarations(t *testing.T) []ast.Decl {
 	var out []ast.Decl
 	for _, name := range []string{"section.go", "reason.go", "verdict.go", "amendment.go"} {

@@ -146,11 +146,11 @@ type Attribute struct {
 type Sentence struct {
 	// US writes quantities in feet, inches and pounds.
 	US string `json:"us"`
-	// SI writes them in metres and kilograms.
+	// SI writes them in meters and kilograms.
 	SI string `json:"si"`
 }
 
-// In gives the sentence in one system.
+// In returns the sentence in one system.
 func (s Sentence) In(system quantity.System) string {
 	if system == quantity.SI {
 		return s.SI
@@ -188,7 +188,7 @@ func (c *Course) Attribute(name string) *Attribute {
 	return &c.Attributes[i]
 }
 
-// JSON gives the section in its documented form, indented, ending in a newline.
+// JSON returns the section in its documented form, indented, ending in a newline.
 func (s *Section) JSON() ([]byte, error) {
 	var b strings.Builder
 	enc := json.NewEncoder(&b)

@@ -100,7 +100,7 @@ type Override struct {
 	Because string `json:"because"`
 }
 
-// Failed gives the checks that do not hold.
+// Failed returns the checks that do not hold.
 func (s *Section) Failed() []Check {
 	var out []Check
 	for _, c := range s.Checks {

@@ -25,7 +25,7 @@ const (
 	sameOnTape = 1e-6 // of a part of an inch
 )
 
-// depth gives a depth or a thickness as text. In US units one that does not
+// depth returns a depth or a thickness as text. In US units one that does not
 // print as whole sixteenths is rounded to the nearest eighth, and that of the
 // dig up, since ground that was left cannot be built into. What would round to
 // nothing is left as it is, and so is everything in SI units.
@@ -62,7 +62,7 @@ func (c *crew) workedOut() string {
 
 func whole(x float64) bool { return math.Abs(x-math.Round(x)) < sameOnTape }
 
-// shorter tells whether a depth as shown would leave ground undug that a tape
+// shorter reports whether a depth as shown would leave ground undug that a tape
 // can find.
 func shorter(shown, exact quantity.Length) bool {
 	return shown.Inches() < exact.Inches()-sameOnTape

@@ -30,7 +30,7 @@ func (e *NoCourseError) Error() string {
 	return out
 }
 
-// Find gives a course by its name or its label; case, spaces and hyphens do not
+// Find returns a course by its name or its label; case, spaces and hyphens do not
 // count. The error is a [*NoCourseError].
 func Find(s *section.Section, course string) (*section.Course, error) {
 	if c := s.Course(course); c != nil {

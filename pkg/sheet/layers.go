@@ -46,7 +46,7 @@ func (t *text) layers(title string) {
 	}
 }
 
-// widths gives the width of each column but the last.
+// widths returns the width of each column but the last.
 func widths(rows [][]string) []int {
 	out := make([]int, len(rows[0])-1)
 	for _, row := range rows {

@@ -50,7 +50,7 @@ func (p *page) put(indent int, mark, text string) {
 	}
 }
 
-// value and sentence give the text in the page's system of units.
+// value and sentence return the text in the page's system of units.
 func (p *page) value(v value.Value) string         { return v.Text(p.system) }
 func (p *page) sentence(s section.Sentence) string { return capital(fullStop(s.In(p.system))) }
 func (p *page) quoted(s section.Sentence) string   { return strings.TrimSpace(s.In(p.system)) }

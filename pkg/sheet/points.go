@@ -131,7 +131,7 @@ func (t *text) read(clauses []section.Clause) string {
 	return strings.Join(parts, "; ") + "."
 }
 
-// cited gives a source with its note, which is shown once.
+// cited returns a source with its note, which is shown once.
 func (t *text) cited(words string, s source.Source) string {
 	out := cite(words, s)
 	if s.Note != "" && !t.noted[s.ID+s.Note] {

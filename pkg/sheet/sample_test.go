@@ -148,8 +148,8 @@ func amended() *section.Section {
 	lifts.Taken[0].Used = []section.Used{{Name: "base_step", Value: inches(0.5), Origin: "setting", Amended: step}}
 	base.Passed[0].Amended = &section.Amended{By: millFrost, Because: "Three drives heaved last winter", Place: at("mill/frost.yaml", 20)}
 
-	mm60 := value.Measured(quantity.Millimetres(60))
-	down := func(l quantity.Length) value.Value { return value.Measured(quantity.Millimetres(60) + l) }
+	mm60 := value.Measured(quantity.Millimeters(60))
+	down := func(l quantity.Length) value.Value { return value.Measured(quantity.Millimeters(60) + l) }
 	pavers, bed, stone, soil := s.Course("pavers"), s.Course("bedding"), s.Course("base"), s.Course("subgrade")
 	pavers.Attributes[0].Value, pavers.Bottom = mm60, mm60
 	s.Reason("paver_thickness").Answer = mm60

@@ -4,7 +4,7 @@
 // A sheet tells only what stands in the [section.Section]; it decides and works
 // out nothing. Each form of sheet is a file of its own: text.go is the plain
 // text of a terminal, reason.go the whole reason of one course. Sheets have no
-// colour and need no more than ASCII, but for what a rulebook or a job itself
+// color and need no more than ASCII, but for what a rulebook or a job itself
 // writes.
 package sheet
 

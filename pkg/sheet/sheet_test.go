@@ -137,9 +137,9 @@ func TestCrewDepths(t *testing.T) {
 	}{
 		{"whole", "a depth that a tape shows", quantity.Inches(11.375), "11-3/8 in", "11-3/8 in", ""},
 		{"sixteenths", "they too are on the tape", quantity.Inches(11.0625), "11-1/16 in", "11-1/16 in", ""},
-		{"paver of 60 mm", "the usual case", quantity.Millimetres(60) + quantity.Inches(9), "11-3/8 in", "11-3/8 in", "11.36 in"},
+		{"paver of 60 mm", "the usual case", quantity.Millimeters(60) + quantity.Inches(9), "11-3/8 in", "11-3/8 in", "11.36 in"},
 		{"just above an eighth", "the dig is never short", quantity.Inches(11.27), "11-3/8 in", "11-3/8 in", "11.27 in"},
-		{"300 mm", "its sixteenth is a hair deeper", quantity.Millimetres(300), "11-13/16 in", "11-13/16 in", ""},
+		{"300 mm", "its sixteenth is a hair deeper", quantity.Millimeters(300), "11-13/16 in", "11-13/16 in", ""},
 		{"a hair over a sixteenth", "a sixteenth that leaves ground undug will not do", quantity.Inches(6.0645), "6-1/8 in", "6-1/8 in", "6.06 in"},
 		{"feet", "long depths print to the sixteenth, and up", quantity.Inches(50.01), "4 ft 2-1/8 in", "4 ft 2-1/8 in", "50.01 in"},
 	}
@@ -161,10 +161,10 @@ func TestCrewDepths(t *testing.T) {
 		})
 	}
 	pavers := patio()
-	pavers.Courses[3].Attributes[0].Value = value.Measured(quantity.Millimetres(60))
+	pavers.Courses[3].Attributes[0].Value = value.Measured(quantity.Millimeters(60))
 	require.Contains(t, strings.Join(strings.Fields(textOf(t, pavers, quantity.US)), " "), "that of the dig up. The exact", "the dig itself may be whole")
 	thin := patio()
-	thin.Courses[2].Attributes[0].Value = value.Measured(quantity.Millimetres(0.5))
+	thin.Courses[2].Attributes[0].Value = value.Measured(quantity.Millimeters(0.5))
 	require.Contains(t, textOf(t, thin, quantity.US), "0.01969 in", "nothing is rounded away")
 	si := textOf(t, amended(), quantity.SI)
 	require.NotContains(t, si, "rounded")

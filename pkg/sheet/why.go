@@ -48,7 +48,7 @@ func (t *text) groups(c *section.Course) []*group {
 	return out
 }
 
-// reasonOf gives the rules behind an attribute, and what they governed.
+// reasonOf returns the rules behind an attribute, and what they governed.
 func (t *text) reasonOf(a *section.Attribute) ([]section.Rule, string) {
 	r := t.s.Reason(a.Decision)
 	if r == nil || len(r.Taken) == 0 {

@@ -55,7 +55,7 @@ func capital(text string) string {
 	return strings.ToUpper(text[:n]) + text[n:]
 }
 
-// cite gives a source in words, with how it is known. A source's own text says
+// cite returns a source in words, with how it is known. A source's own text says
 // so unless the document itself was read.
 func cite(text string, s source.Source) string {
 	text = strings.TrimSpace(text)

@@ -65,7 +65,7 @@ func checkPerimeter(r *report, s *Site) {
 	if float64(*s.Perimeter) < least*(1-perimeterSlack) {
 		r.add(fault{path: "perimeter", code: CodeContradiction, says: "is shorter than that of a circle of the area",
 			found: writeQuantity(s.Perimeter.Quantity()),
-			want:  fmt.Sprintf("%.1f ft or more", quantity.Metres(least).Feet()), also: []string{"area"}})
+			want:  fmt.Sprintf("%.1f ft or more", quantity.Meters(least).Feet()), also: []string{"area"}})
 	}
 }
 

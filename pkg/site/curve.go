@@ -17,7 +17,7 @@ func sameSieve(a, b quantity.Length) bool {
 }
 
 // point002 is the particle size by which frost design sorts soils.
-var point002 = quantity.Millimetres(0.02)
+var point002 = quantity.Millimeters(0.02)
 
 // point is one point of the curve, with the path under which it was given.
 type point struct {
@@ -25,7 +25,7 @@ type point struct {
 	path string
 }
 
-// curve gives all points known, the coarsest first. The percent finer than
+// curve returns all points known, the coarsest first. The percent finer than
 // 0.02 mm is a point like any other.
 func (g Subgrade) curve() []point {
 	var out []point
@@ -39,7 +39,7 @@ func (g Subgrade) curve() []point {
 	return out
 }
 
-// passing gives the percent passing an opening: that of the sieve itself, or on
+// passing returns the percent passing an opening: that of the sieve itself, or on
 // the straight line, percent against the logarithm of the opening, between the
 // two sieves beside it. Outside the curve it is known only above a sieve that
 // all passes and below one that nothing passes.
@@ -69,7 +69,7 @@ func (g Subgrade) passing(opening quantity.Length) (float64, bool) {
 	return 0, false
 }
 
-// finerThan gives the size than which the percent is finer, on the same straight
+// finerThan returns the size than which the percent is finer, on the same straight
 // lines, inside the curve only. Where the curve runs level at that percent, no
 // one size can be told.
 func (g Subgrade) finerThan(percent float64) (quantity.Length, bool) {

@@ -15,7 +15,7 @@ type Error struct {
 	Faults diagnostic.List
 }
 
-// Error gives each fault on a line of its own.
+// Error returns each fault on a line of its own.
 func (e *Error) Error() string {
 	if e == nil {
 		return "<nil>"
@@ -30,7 +30,7 @@ func (e *Error) Error() string {
 	return strings.Join(lines, "\n")
 }
 
-// Unwrap gives the list.
+// Unwrap returns the list.
 func (e *Error) Unwrap() error {
 	if e == nil {
 		return nil

@@ -35,7 +35,7 @@ type field[S any] struct {
 	kind  reflect.Type
 }
 
-// in gives the field a name in the rule language.
+// in returns the field a name in the rule language.
 func (f field[S]) in(input string) field[S] {
 	f.input = input
 	return f
@@ -168,7 +168,7 @@ func checkFields[S any](r *report, path string, fields []field[S], s *S) {
 	}
 }
 
-// writeFields gives the items to write, in the order of the table.
+// writeFields returns the items to write, in the order of the table.
 func writeFields[S any](fields []field[S], s *S) []item {
 	var out []item
 	for _, f := range fields {

@@ -51,9 +51,9 @@ var table = []field[Site]{
 
 var trafficFields = []field[Site]{
 	number("trucks_per_day", countIn(zeroOrMore, "2"), optional(func(s *Site) **float64 { return &s.Traffic.TrucksPerDay }),
-		"vehicles of six tyres or more, each day; or trucks_over_life").in("traffic.trucks_per_day"),
+		"vehicles of six tires or more, each day; or trucks_over_life").in("traffic.trucks_per_day"),
 	number("trucks_over_life", countIn(zeroOrMore, "500"), optional(func(s *Site) **float64 { return &s.Traffic.TrucksOverLife }),
-		"vehicles of six tyres or more, over the whole life; or trucks_per_day").in("traffic.trucks_over_life"),
+		"vehicles of six tires or more, over the whole life; or trucks_per_day").in("traffic.trucks_over_life"),
 	number("esal_per_day", countIn(zeroOrMore, "1.5"), optional(func(s *Site) **float64 { return &s.Traffic.ESALPerDay }),
 		"equivalent 18,000-lb single axles (ESAL), each day; or esal_over_life").in("traffic.esal_per_day"),
 	number("esal_over_life", countIn(zeroOrMore, "10,000"), optional(func(s *Site) **float64 { return &s.Traffic.ESALOverLife }),
@@ -62,8 +62,8 @@ var trafficFields = []field[Site]{
 		"how long the pavement is to last").in("traffic.life"),
 	measured("wheel_load", aboveZero, "9,000 lbf", optional(func(s *Site) **quantity.Force { return &s.Traffic.WheelLoad }),
 		"load on the heaviest single wheel").in("traffic.wheel_load"),
-	measured("tyre_pressure", aboveZero, "80 psi", optional(func(s *Site) **quantity.Pressure { return &s.Traffic.TyrePressure }),
-		"tyre pressure of that wheel").in("traffic.tyre_pressure"),
+	measured("tire_pressure", aboveZero, "80 psi", optional(func(s *Site) **quantity.Pressure { return &s.Traffic.TirePressure }),
+		"tire pressure of that wheel").in("traffic.tire_pressure"),
 }
 
 var soilFields = []field[Site]{

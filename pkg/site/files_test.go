@@ -28,7 +28,7 @@ traffic:
   esal_per_day: 1.5
   life: 20 years
   wheel_load: 9,000 lbf
-  tyre_pressure: 80 psi
+  tire_pressure: 80 psi
 soil:
   word: clay
   consistency: very stiff

@@ -34,7 +34,7 @@ func Inputs() []Input {
 	return out
 }
 
-// Input gives the value of an input: a float64, a bool, a quantity of its own
+// Input returns the value of an input: a float64, a bool, a quantity of its own
 // type, a word of its own type, a string or a []float64, as its Kind says. given
 // is false where it is not known, and for a name that is no input.
 func (s *Site) Input(name string) (value any, given bool) {
@@ -153,7 +153,7 @@ func passingInput(name, sieve string, mm float64) derivation {
 	return derivation{
 		name: name, about: "percent by mass passing the " + sieve + " sieve, from the sieve curve",
 		kind: reflect.TypeFor[float64](), from: []string{"soil.sieves"},
-		value: func(s *Site) (any, bool) { return s.Soil.passing(quantity.Millimetres(mm)) },
+		value: func(s *Site) (any, bool) { return s.Soil.passing(quantity.Millimeters(mm)) },
 	}
 }
 
@@ -174,7 +174,7 @@ func penetrationIndex(s *Site) (any, bool) {
 		if b.Count < 1 {
 			return nil, false
 		}
-		out = append(out, b.Penetration.Millimetres()/float64(b.Count))
+		out = append(out, b.Penetration.Millimeters()/float64(b.Count))
 	}
 	return out, len(out) > 0
 }

@@ -102,7 +102,7 @@ func TestDerivedInputs(t *testing.T) {
 	curve := func(points ...float64) site.Site {
 		var s site.Site
 		for i := 0; i < len(points); i += 2 {
-			s.Soil.Sieves = append(s.Soil.Sieves, site.Sieve{Opening: quantity.Millimetres(points[i]), Passing: points[i+1]})
+			s.Soil.Sieves = append(s.Soil.Sieves, site.Sieve{Opening: quantity.Millimeters(points[i]), Passing: points[i+1]})
 		}
 		return s
 	}
@@ -115,17 +115,17 @@ func TestDerivedInputs(t *testing.T) {
 	}{
 		{"exact sieve", "no line is drawn where the sieve was used", curve(4.75, 95, 0.075, 62), "soil.passing_no200", 62.0},
 		{"any order", "files list sieves as they please", curve(0.075, 62, 4.75, 95), "soil.passing_no4", 95.0},
-		{"half way by logarithm", "1 mm is midway from 10 mm to 0.1 mm", curve(10, 80, 0.1, 20, 40, 100), "soil.d50", quantity.Millimetres(1)},
+		{"half way by logarithm", "1 mm is midway from 10 mm to 0.1 mm", curve(10, 80, 0.1, 20, 40, 100), "soil.d50", quantity.Millimeters(1)},
 		{"between sieves", "No. 10 opens 2 mm: log 2/log 4 of the way up", curve(4, 90, 1, 40), "soil.passing_no10", 65.0},
 		{"above all", "all passes a coarser sieve too", curve(2.36, 100, 0.075, 5), "soil.passing_no4", 100.0},
 		{"above some", "what passes a coarser sieve is not known", curve(2.36, 99, 0.075, 5), "soil.passing_no4", no{}},
 		{"below some", "nor what passes a finer", curve(4.75, 60, 0.425, 5), "soil.passing_no200", no{}},
 		{"below none", "nothing passes a finer sieve either", curve(4.75, 60, 0.425, 0), "soil.passing_no200", 0.0},
 		{"no curve", "nothing is presumed", site.Site{}, "soil.passing_no200", no{}},
-		{"size at a sieve", "the sieve that passes 10 % is D10", curve(4.75, 60, 0.15, 10), "soil.d10", quantity.Millimetres(0.15)},
+		{"size at a sieve", "the sieve that passes 10 % is D10", curve(4.75, 60, 0.15, 10), "soil.d10", quantity.Millimeters(0.15)},
 		{"size past the end", "no line is drawn beyond the curve", curve(4.75, 60, 0.15, 11), "soil.d10", no{}},
 		{"size on a level", "a gap in the grading leaves the size open", curve(4.75, 90, 2, 60, 0.425, 60, 0.075, 5), "soil.d60", no{}},
-		{"size below a level", "but not the next", curve(10, 90, 1, 60, 0.1, 60, 0.01, 0), "soil.d30", quantity.Millimetres(math.Sqrt(0.001))},
+		{"size below a level", "but not the next", curve(10, 90, 1, 60, 0.1, 60, 0.01, 0), "soil.d30", quantity.Millimeters(math.Sqrt(0.001))},
 		{"0.02 mm as given", "the hydrometer's own value", site.Site{Soil: site.Subgrade{Passing002: new(7.0)}}, "soil.passing_0_02_mm", 7.0},
 		{"0.02 mm from the curve", "0.02 is midway from 0.04 to 0.01", curve(0.04, 30, 0.01, 10), "soil.passing_0_02_mm", 20.0},
 		{"plasticity index", "LL less PL", site.Site{Soil: site.Subgrade{LiquidLimit: new(34.0), PlasticLimit: new(18.0)}}, "soil.plasticity_index", 16.0},
@@ -133,7 +133,7 @@ func TestDerivedInputs(t *testing.T) {
 		{"nonplastic", "no index is made up", site.Site{Soil: site.Subgrade{Nonplastic: new(true)}}, "soil.plasticity_index", no{}},
 		{"oven ratio", "dried over not dried", site.Site{Soil: site.Subgrade{LiquidLimit: new(40.0), LiquidLimitOvenDried: new(20.0)}}, "soil.liquid_limit_ratio", 0.5},
 		{"oven ratio over nothing", "no division by zero", site.Site{Soil: site.Subgrade{LiquidLimit: new(0.0), LiquidLimitOvenDried: new(20.0)}}, "soil.liquid_limit_ratio", no{}},
-		{"penetration", "70 mm in 14 blows", site.Site{Soil: site.Subgrade{DCP: site.DCP{Readings: []site.Blows{{14, quantity.Millimetres(70)}, {2, quantity.Millimetres(30)}}}}}, "soil.penetration_index", []float64{5, 15}},
+		{"penetration", "70 mm in 14 blows", site.Site{Soil: site.Subgrade{DCP: site.DCP{Readings: []site.Blows{{14, quantity.Millimeters(70)}, {2, quantity.Millimeters(30)}}}}}, "soil.penetration_index", []float64{5, 15}},
 		{"penetration as read", "already divided", site.Site{Soil: site.Subgrade{DCP: site.DCP{MMPerBlow: []float64{12}}}}, "soil.penetration_index", []float64{12}},
 	}
 	for _, tc := range tests {

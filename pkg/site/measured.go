@@ -135,7 +135,7 @@ func slopeOf(text string) (float64, bool) {
 }
 
 // writeSlope writes a percentage or a fall in inches per foot if that reads back
-// as the same float64, and otherwise a length per metre, which always does.
+// as the same float64, and otherwise a length per meter, which always does.
 func writeSlope(x float64) string {
 	for _, form := range []struct {
 		times float64

@@ -33,7 +33,7 @@ func Read(file string, data []byte) (*Site, error) {
 	return s, nil
 }
 
-// err gives what is wrong as an [*Error], or nil.
+// err returns what is wrong as an [*Error], or nil.
 func (r *report) err() error {
 	if len(r.faults) == 0 {
 		return nil
@@ -42,7 +42,7 @@ func (r *report) err() error {
 	return &Error{Faults: r.faults}
 }
 
-// PlaceOf gives where in the job file a value was written. The name is that of
+// PlaceOf returns where in the job file a value was written. The name is that of
 // an input, or the path of a field, such as "soil.sieves[2].passing"; for an
 // input that is worked out, the place is that of what it is worked out from. It
 // is false for what was not written, and for a site that was built in Go.

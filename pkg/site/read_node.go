@@ -72,7 +72,7 @@ func readLayers[S any](r *report, layers []*document.Node, what, path string, fi
 	}
 }
 
-// under gives the values that the layers have under a key, from the lowest that
+// under returns the values that the layers have under a key, from the lowest that
 // still counts, and the topmost key.
 func under(entries []*document.Entry, key string) (top *document.Node, values []*document.Node) {
 	for _, e := range entries {

@@ -23,18 +23,18 @@ func TestReadWhole(t *testing.T) {
 		Use: site.CarDriveway, Base: site.Dense,
 		Traffic: site.Traffic{
 			TrucksPerDay: new(2.0), ESALPerDay: new(1.5), Life: new(quantity.Years(20)),
-			WheelLoad: new(quantity.PoundsForce(9000)), TyrePressure: new(quantity.PSI(80)),
+			WheelLoad: new(quantity.PoundsForce(9000)), TirePressure: new(quantity.PSI(80)),
 		},
 		Soil: site.Subgrade{
 			Word: site.Clay, Consistency: ground.VeryStiff, Group: ground.CL, CBR: []float64{3, 4.5, 4},
 			DCP: site.DCP{Hammer: ground.Hammer8kg, Readings: []site.Blows{
-				{Count: 5, Penetration: quantity.Millimetres(55)}, {Count: 10, Penetration: quantity.Inches(4)},
+				{Count: 5, Penetration: quantity.Millimeters(55)}, {Count: 10, Penetration: quantity.Inches(4)},
 			}},
 			UndrainedStrength:  new(quantity.Kilopascals(50)),
 			PocketPenetrometer: new(mustPressure(t, "2,000 psf")),
 			Sieves: []site.Sieve{
-				{Opening: quantity.Millimetres(4.75), Passing: 95}, {Opening: quantity.Millimetres(0.075), Passing: 62},
-				{Opening: quantity.Millimetres(19), Passing: 100},
+				{Opening: quantity.Millimeters(4.75), Passing: 95}, {Opening: quantity.Millimeters(0.075), Passing: 62},
+				{Opening: quantity.Millimeters(19), Passing: 100},
 			},
 			Passing002: new(30.0), LiquidLimit: new(34.0), PlasticLimit: new(18.0), Nonplastic: new(false),
 			LiquidLimitOvenDried: new(32.0), Organic: new(false), UncontrolledFill: new(false), Expansive: new(false),
@@ -49,7 +49,7 @@ func TestReadWhole(t *testing.T) {
 			InfiltrationRate: new(quantity.InchesPerHour(0.5)), DrainTimeLimit: new(quantity.Hours(48)),
 		},
 		SurfaceSlope: new(0.02),
-		Paver:        site.Paver{Thickness: new(quantity.Millimetres(60)), Herringbone: new(true)},
+		Paver:        site.Paver{Thickness: new(quantity.Millimeters(60)), Herringbone: new(true)},
 		Nearby: site.Nearby{
 			Utilities: new(true), WellDistance: new(quantity.Feet(120)), FoundationDistance: new(quantity.Feet(8)),
 		},
@@ -116,11 +116,11 @@ func TestReadForms(t *testing.T) {
 		{"zero is a value", "groundwater at the surface is not groundwater unknown", "water: {groundwater: 0 ft}\nsoil: {sieves: [{sieve: No. 200, passing: 0}]}\n",
 			func(s *site.Site) {
 				s.Water.GroundwaterDepth = new(quantity.Length(0))
-				s.Soil.Sieves = []site.Sieve{{Opening: quantity.Millimetres(0.075)}}
+				s.Soil.Sieves = []site.Sieve{{Opening: quantity.Millimeters(0.075)}}
 			}},
 		{"sieve by its opening", "hydrometer sizes have no name", "soil: {sieves: [{sieve: 0.005 mm, passing: 12}]}\n",
 			func(s *site.Site) {
-				s.Soil.Sieves = []site.Sieve{{Opening: quantity.Millimetres(0.005), Passing: 12}}
+				s.Soil.Sieves = []site.Sieve{{Opening: quantity.Millimeters(0.005), Passing: 12}}
 			}},
 		{"light hammer", "one word with or without its space", "soil: {dcp: {hammer: 4.6kg, mm_per_blow: [20, 31.5]}}\n",
 			func(s *site.Site) {

@@ -53,7 +53,7 @@ func (r *report) add(f fault) *diagnostic.Diagnostic {
 	return d
 }
 
-// nearestOf gives the nearest right name to a text short enough to be a name.
+// nearestOf returns the nearest right name to a text short enough to be a name.
 func nearestOf(text string, names []string) string {
 	if utf8.RuneCountInString(text) > longestGuess {
 		return ""
@@ -69,7 +69,7 @@ func shown(text string) string {
 	return fmt.Sprintf("%q", text)
 }
 
-// text gives the scalar written at a path.
+// text returns the scalar written at a path.
 func (r *report) text(path string) (string, bool) {
 	n := r.nodes[path]
 	if n == nil || n.Shape() != document.Scalar {
@@ -78,7 +78,7 @@ func (r *report) text(path string) (string, bool) {
 	return n.Text(), true
 }
 
-// place gives where the path, or what it stands in, was written.
+// place returns where the path, or what it stands in, was written.
 func (r *report) place(path string) diagnostic.Place {
 	for {
 		if n := r.nodes[path]; n != nil {

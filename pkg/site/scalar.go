@@ -13,7 +13,7 @@ import (
 	"example.com/groundrule/pkg/document"
 )
 
-// scalarText gives the text of a scalar, or reports that there is none.
+// scalarText returns the text of a scalar, or reports that there is none.
 func scalarText(r *report, n *document.Node, path, want string) (string, bool) {
 	switch n.Shape() {
 	case document.Scalar:

@@ -59,7 +59,7 @@ type Site struct {
 // Traffic is what is known of wheels: a count of trucks or of 18,000-lb axles,
 // and the heaviest wheel.
 type Traffic struct {
-	// TrucksPerDay or TrucksOverLife, not both: vehicles of six tyres or more.
+	// TrucksPerDay or TrucksOverLife, not both: vehicles of six tires or more.
 	TrucksPerDay   *float64
 	TrucksOverLife *float64
 	// ESALPerDay or ESALOverLife, not both: equivalent 18,000-lb single axles.
@@ -69,8 +69,8 @@ type Traffic struct {
 	Life *quantity.Time
 	// WheelLoad is the load on the heaviest single wheel.
 	WheelLoad *quantity.Force
-	// TyrePressure of that wheel.
-	TyrePressure *quantity.Pressure
+	// TirePressure of that wheel.
+	TirePressure *quantity.Pressure
 }
 
 // Subgrade is what is known of the ground under the section.

@@ -59,7 +59,7 @@ func (Base) Vocabulary() calculation.Vocabulary {
 		Words: []calculation.WordEntry{
 			entry(Dense, "dense-graded crushed stone, compacted in lifts"),
 			entry(Open, "open-graded clean stone, through which water drains"),
-			entry(Panel, "foam panels on a thin levelled bed, in place of most of the stone"),
+			entry(Panel, "foam panels on a thin leveled bed, in place of most of the stone"),
 		},
 	}
 }

@@ -152,7 +152,7 @@ func fill(r *rand.Rand, v reflect.Value, must bool) {
 	}
 }
 
-// randomFloat gives a round number of some unit of the trade half of the time.
+// randomFloat returns a round number of some unit of the trade half of the time.
 func randomFloat(r *rand.Rand, v reflect.Value) float64 {
 	if m, ok := v.Interface().(quantity.Measure); ok && r.IntN(2) == 0 {
 		units := quantity.UnitsOf(m.Quantity().Dim)

@@ -65,7 +65,7 @@ type Source struct {
 // IsZero reports whether s is no source at all.
 func (s Source) IsZero() bool { return s == Source{} }
 
-// String gives the source as a sheet shows it, the tag in words.
+// String returns the source as a sheet shows it, the tag in words.
 func (s Source) String() string {
 	var b strings.Builder
 	b.WriteString(s.Document)

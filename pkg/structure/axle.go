@@ -61,7 +61,7 @@ func (a Axle) code() (float64, error) {
 	return 0, wordError("axle", string(a), a.Vocabulary(), aashto1993+", Appendix MM")
 }
 
-// AxleEquivalence gives how many 18,000 lbf single axles do the harm of one
+// AxleEquivalence returns how many 18,000 lbf single axles do the harm of one
 // pass of an axle group, on a flexible section. The load is that of the whole
 // group: 2 to 50 kip on a single axle, 2 to 90 kip on a tandem or tridem. The
 // structural number is 1 to 6, the terminal serviceability 2.0 to 3.0.

@@ -8,7 +8,7 @@ import (
 	"example.com/groundrule/pkg/source"
 )
 
-// BoussinesqCircle gives the vertical stress on the axis beneath an evenly
+// BoussinesqCircle returns the vertical stress on the axis beneath an evenly
 // loaded circle, in ground of one stiffness:
 //
 //	q*(1 - 1/(1 + (a/z)^2)^1.5)
@@ -37,7 +37,7 @@ func circleShare(a, z float64) float64 {
 // pointDepthBound: directly beneath a point load the stress has no limit at depth zero.
 var pointDepthBound = bound{"depth", "m", 1e-3, 100, false, ownLimit}
 
-// BoussinesqPoint gives the vertical stress beneath a point load, at a depth
+// BoussinesqPoint returns the vertical stress beneath a point load, at a depth
 // and at an offset to the side:
 //
 //	3P/(2*pi*z^2) / (1 + (r/z)^2)^2.5
@@ -47,14 +47,14 @@ var pointDepthBound = bound{"depth", "m", 1e-3, 100, false, ownLimit}
 // Boussinesq (memory).
 func BoussinesqPoint(load quantity.Force, depth, offset quantity.Length) (quantity.Pressure, error) {
 	offsetBound := bound{"offset", "m", 0, 100, false, ownLimit}
-	if err := first(checkLoad(load), pointDepthBound.check(depth.Metres()), offsetBound.check(offset.Metres())); err != nil {
+	if err := first(checkLoad(load), pointDepthBound.check(depth.Meters()), offsetBound.check(offset.Meters())); err != nil {
 		return 0, err
 	}
 	z, r := float64(depth), float64(offset)/float64(depth)
 	return quantity.Pressure(3 * float64(load) / (2 * math.Pi * z * z) * math.Pow(1+float64(r*r), -2.5)), nil
 }
 
-// BoussinesqCorner gives the vertical stress beneath a corner of an evenly
+// BoussinesqCorner returns the vertical stress beneath a corner of an evenly
 // loaded rectangle, by the closed solution
 //
 //	q/(2*pi) * (atan(l*b/(z*R)) + l*b*z/R * (1/(l^2+z^2) + 1/(b^2+z^2))),  R^2 = l^2 + b^2 + z^2
@@ -78,7 +78,7 @@ func cornerShare(l, b, z float64) float64 {
 	return (angle + rest) / (2 * math.Pi)
 }
 
-// BoussinesqSquare gives the vertical stress on the axis beneath an evenly
+// BoussinesqSquare returns the vertical stress on the axis beneath an evenly
 // loaded square: four times the stress beneath the corner of a quarter of it.
 // Ranges and source as for [BoussinesqCorner].
 func BoussinesqSquare(pressure quantity.Pressure, side, depth quantity.Length) (quantity.Pressure, error) {

@@ -20,7 +20,7 @@ var (
 // input in range is known to bring it about.
 var errNotConverged = errors.New("two-layer integral did not settle")
 
-// TwoLayerStress gives the vertical stress on the axis beneath an evenly loaded
+// TwoLayerStress returns the vertical stress on the axis beneath an evenly loaded
 // circle, at the bottom of a layer that lies on softer ground, by the elastic
 // solution for two layers that do not slip on each other. The upper layer is 1
 // to 1,000 times as stiff as the ground, the radius 0.1 to 2 times the
@@ -35,7 +35,7 @@ var errNotConverged = errors.New("two-layer integral did not settle")
 // Burmister, 1943; solved here from the Love stress function (computed), and
 // equal to [BoussinesqCircle] where both layers are the same.
 func TwoLayerStress(pressure quantity.Pressure, radius, thickness quantity.Length, upper, lower quantity.Pressure, upperPoisson, lowerPoisson float64) (quantity.Pressure, error) {
-	err := first(checkPressure(pressure), checkRadius(radius), layerBound.check(thickness.Metres()),
+	err := first(checkPressure(pressure), checkRadius(radius), layerBound.check(thickness.Meters()),
 		elasticBound.check(upper.Megapascals()), elasticBound.check(lower.Megapascals()),
 		poissonBound.check(upperPoisson), poissonBound.check(lowerPoisson))
 	if err != nil {
@@ -133,7 +133,7 @@ func risingLine(s float64) [4]float64 {
 	return [4]float64{s * e, (1 + s) * e, (s + 2) * e, (3 + s) * e}
 }
 
-// interfaceKernel gives the stress across the interface for a unit stress of
+// interfaceKernel returns the stress across the interface for a unit stress of
 // one wave length across the surface; x is the thickness in that length. Four
 // terms in the layer (the rising ones measured from the interface, so that none
 // overflows) and two falling ones beneath are fixed by six conditions: stress

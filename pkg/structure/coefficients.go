@@ -15,7 +15,7 @@ var (
 	subbaseModulusBound = bound{"subbase modulus", "psi", 10000, 25000, false, aashto1993 + ", Figure 2.7 (from memory)"}
 )
 
-// BaseCoefficient gives the layer coefficient a2, per inch, of a granular base
+// BaseCoefficient returns the layer coefficient a2, per inch, of a granular base
 // of the given resilient modulus, 15,000 to 45,000 psi:
 //
 //	a2 = 0.249*log10(E) - 0.977
@@ -28,7 +28,7 @@ func BaseCoefficient(modulus quantity.Pressure) (float64, error) {
 	return float64(0.249*math.Log10(modulus.PSI())) - 0.977, nil
 }
 
-// SubbaseCoefficient gives the layer coefficient a3, per inch, of a granular
+// SubbaseCoefficient returns the layer coefficient a3, per inch, of a granular
 // subbase of the given resilient modulus, 10,000 to 25,000 psi:
 //
 //	a3 = 0.227*log10(E) - 0.839

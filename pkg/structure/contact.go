@@ -21,25 +21,25 @@ func contactArea(load quantity.Force, pressure quantity.Pressure) (float64, erro
 	return float64(load) / float64(pressure), nil
 }
 
-// ContactRadius gives the radius of the circle on which a wheel stands, taking
-// the contact pressure as the tyre pressure. Load 0.1 to a million lbf,
+// ContactRadius returns the radius of the circle on which a wheel stands, taking
+// the contact pressure as the tire pressure. Load 0.1 to a million lbf,
 // pressure 0.1 to 10,000 psi. Common practice.
 func ContactRadius(load quantity.Force, pressure quantity.Pressure) (quantity.Length, error) {
 	area, err := contactArea(load, pressure)
-	return quantity.Metres(math.Sqrt(area / math.Pi)), err
+	return quantity.Meters(math.Sqrt(area / math.Pi)), err
 }
 
-// ContactSide gives the side of the square on which a wheel stands, taking the
-// contact pressure as the tyre pressure; ranges as for [ContactRadius].
+// ContactSide returns the side of the square on which a wheel stands, taking the
+// contact pressure as the tire pressure; ranges as for [ContactRadius].
 func ContactSide(load quantity.Force, pressure quantity.Pressure) (quantity.Length, error) {
 	area, err := contactArea(load, pressure)
-	return quantity.Metres(math.Sqrt(area)), err
+	return quantity.Meters(math.Sqrt(area)), err
 }
 
 // spreadBound takes in the spreads in use, 1 and 2, with room on both sides.
 var spreadBound = bound{"spread", "down to 1 out", 0.5, 5, false, ownLimit}
 
-// SpreadStress gives the stress at a depth under a load on a square patch, the
+// SpreadStress returns the stress at a depth under a load on a square patch, the
 // load spreading evenly to every side. The spread is how far down the load goes
 // for each unit out on every side: 2 is the 2:1 spread, under which the square
 // widens by the depth, and 1 is the 1:1 spread, under which it widens by twice
@@ -67,7 +67,7 @@ func CircleSpreadStress(load quantity.Force, radius, depth quantity.Length, spre
 
 func contactCalculations() []calculation.Function {
 	load := calculation.Param{Name: "load", About: "load on one wheel, 0.1 to a million lbf"}
-	pressure := calculation.Param{Name: "pressure", About: "tyre pressure, 0.1 to 10,000 psi"}
+	pressure := calculation.Param{Name: "pressure", About: "tire pressure, 0.1 to 10,000 psi"}
 	onPatch := calculation.Param{Name: "load", About: "load on the patch, up to a million lbf"}
 	depth := calculation.Param{Name: "depth", About: "depth beneath the patch, 0 to 100 m"}
 	spread := calculation.Param{Name: "spread", About: "units down for one unit out on every side: 2 is 2:1, 1 is 1:1; 0.5 to 5"}

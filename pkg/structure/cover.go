@@ -18,13 +18,13 @@ var (
 	// is ground for a platform design, not for this equation.
 	coverCBRBound     = bound{"cbr", "%", 0.5, 12, false, coverDocument}
 	cubicCBRBound     = bound{"cbr", "%", 12, 100, false, cubicDocument}
-	tyreBound         = bound{"tyre pressure", "psi", 5, 500, false, ownLimit}
+	tireBound         = bound{"tire pressure", "psi", 5, 500, false, ownLimit}
 	wheelBound        = bound{"wheel load", "lbf", 100, 200e3, false, ownLimit}
 	coveragesBound    = bound{"coverages", "", 10, 1e6, false, ownLimit}
 	repetitionalBound = bound{"load repetition factor", "", 0.1, 2, false, ownLimit}
 )
 
-// WheelCover gives the thickness of cover that a subgrade needs beneath one
+// WheelCover returns the thickness of cover that a subgrade needs beneath one
 // wheel at 5,000 coverages, for CBR 0.5 to 12:
 //
 //	t = sqrt(P * (1/(8.1*CBR) - 1/(p*pi)))    (in, lbf, psi)
@@ -32,13 +32,13 @@ var (
 // Zero means that the wheel presses on the surface no harder than the subgrade
 // can bear (p*pi is 8.1*CBR or less), so that the equation asks for no cover;
 // it does not mean that a pavement needs no base. For another number of
-// coverages multiply by [CoverageFactor]. Wheel load 100 to 200,000 lbf, tyre
+// coverages multiply by [CoverageFactor]. Wheel load 100 to 200,000 lbf, tire
 // pressure 5 to 500 psi.
 //
 // USACE WES TR 3-441, 1956: symbols and range seen, the constant 8.1 and the
 // 5,000 coverages from memory; an airfield basis.
 func WheelCover(load quantity.Force, pressure quantity.Pressure, cbr float64) (quantity.Length, error) {
-	err := first(wheelBound.check(load.PoundsForce()), tyreBound.check(pressure.PSI()), coverCBRBound.check(cbr))
+	err := first(wheelBound.check(load.PoundsForce()), tireBound.check(pressure.PSI()), coverCBRBound.check(cbr))
 	if err != nil {
 		return 0, err
 	}
@@ -47,7 +47,7 @@ func WheelCover(load quantity.Force, pressure quantity.Pressure, cbr float64) (q
 	return quantity.Inches(math.Sqrt(load.PoundsForce() * max(0, perLoad))), nil
 }
 
-// CubicWheelCover gives the thickness of cover beneath one wheel for CBR 12 to
+// CubicWheelCover returns the thickness of cover beneath one wheel for CBR 12 to
 // 100, where the equation of [WheelCover] no longer holds:
 //
 //	t = alpha*sqrt(A)*(-0.0481 - 1.1562*x - 0.6414*x^2 - 0.4730*x^3),  x = log10(CBR/p)
@@ -59,7 +59,7 @@ func WheelCover(load quantity.Force, pressure quantity.Pressure, cbr float64) (q
 //
 // USACE WES TR S-71-17 and IR S-77-1 (memory).
 func CubicWheelCover(load quantity.Force, pressure quantity.Pressure, cbr, alpha float64) (quantity.Length, error) {
-	err := first(wheelBound.check(load.PoundsForce()), tyreBound.check(pressure.PSI()),
+	err := first(wheelBound.check(load.PoundsForce()), tireBound.check(pressure.PSI()),
 		cubicCBRBound.check(cbr), repetitionalBound.check(alpha))
 	if err != nil {
 		return 0, err
@@ -77,7 +77,7 @@ func cubicCover(load, pressure, cbr, alpha float64) float64 {
 	return alpha * math.Sqrt(load/pressure) * max(0, inner)
 }
 
-// CoverageFactor gives the factor on the cover of [WheelCover] for another
+// CoverageFactor returns the factor on the cover of [WheelCover] for another
 // number of coverages, 10 to a million: 0.23*log10(C) + 0.15.
 //
 // USACE CBR method (memory); the range is this library's own.
@@ -90,12 +90,12 @@ func CoverageFactor(coverages float64) (float64, error) {
 
 func coverCalculations() []calculation.Function {
 	wheel := calculation.Param{Name: "load", About: "load on one wheel, 100 to 200,000 lbf"}
-	tyre := calculation.Param{Name: "pressure", About: "tyre pressure, 5 to 500 psi"}
+	tire := calculation.Param{Name: "pressure", About: "tire pressure, 5 to 500 psi"}
 	return []calculation.Function{
 		{
 			Name:    "wheel_cover",
 			About:   "The cover that a subgrade of CBR 12 or less needs beneath one wheel at 5,000 coverages.",
-			Params:  []calculation.Param{wheel, tyre, {Name: "cbr", About: "CBR of the subgrade in percent, 0.5 to 12"}},
+			Params:  []calculation.Param{wheel, tire, {Name: "cbr", About: "CBR of the subgrade in percent, 0.5 to 12"}},
 			Result:  calculation.Param{Name: "cover", About: "thickness above the subgrade; zero where the wheel presses no harder than the subgrade can bear"},
 			Range:   "CBR 0.5 to 12",
 			Sources: []source.Source{sourceCover},
@@ -106,7 +106,7 @@ func coverCalculations() []calculation.Function {
 			Name:  "cubic_wheel_cover",
 			About: "The cover that a subgrade of CBR 12 or more needs beneath one wheel.",
 			Params: []calculation.Param{
-				wheel, tyre, {Name: "cbr", About: "CBR of the subgrade in percent, 12 to 100"},
+				wheel, tire, {Name: "cbr", About: "CBR of the subgrade in percent, 12 to 100"},
 				{Name: "alpha", About: "load repetition factor, 0.1 to 2; 1 at 5,000 coverages of a single wheel"},
 			},
 			Result:  calculation.Param{Name: "cover", About: "thickness above the subgrade; zero where the equation asks for none"},

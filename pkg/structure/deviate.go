@@ -44,7 +44,7 @@ var printedDeviates = []struct{ reliability, deviate float64 }{
 // table of the Guide ends at 99.99 %.
 var reliabilityBound = bound{"reliability", "%", 50, 99.99, false, aashto1993 + ", Table 4.1"}
 
-// NormalDeviate gives the standard normal deviate ZR of a reliability in
+// NormalDeviate returns the standard normal deviate ZR of a reliability in
 // percent, from 50 to 99.99; it is zero or negative. With [PrintedDeviate] only
 // the levels of the table will do (50, 60, 70, 75, 80, 85, 90, 95, 98, 99, 99.9
 // and 99.99) and any other is an error that names them; nothing is interpolated.

@@ -57,7 +57,7 @@ const (
 
 var saturationBound = bound{"saturation", "%", 0, 100, false, aashto1993 + ", Table 2.4"}
 
-// DrainageCoefficients gives the printed range of the drainage coefficient for
+// DrainageCoefficients returns the printed range of the drainage coefficient for
 // a layer that is near saturation for the given share of the time, in percent,
 // 0 to 100. A share on the edge of two columns is read in the wetter one,
 // except that 25 is still in the column 5 to 25.
@@ -84,7 +84,7 @@ func DrainageCoefficients(quality DrainageQuality, saturation float64) (Coeffici
 	return row[3], nil
 }
 
-// DrainageCoefficient gives the lower, safe end of the printed range; see
+// DrainageCoefficient returns the lower, safe end of the printed range; see
 // [DrainageCoefficients]. In the cell on which the prints disagree both give
 // the same lower end, 0.80.
 func DrainageCoefficient(quality DrainageQuality, saturation float64) (float64, error) {
@@ -92,7 +92,7 @@ func DrainageCoefficient(quality DrainageQuality, saturation float64) (float64, 
 	return r.Low, err
 }
 
-// UpperDrainageCoefficient gives the upper end of the printed range; see
+// UpperDrainageCoefficient returns the upper end of the printed range; see
 // [DrainageCoefficients].
 func UpperDrainageCoefficient(quality DrainageQuality, saturation float64) (float64, error) {
 	r, err := DrainageCoefficients(quality, saturation)

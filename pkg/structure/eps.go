@@ -6,7 +6,7 @@ import (
 	"example.com/groundrule/pkg/source"
 )
 
-// EPS is a type of expanded polystyrene geofoam by ASTM D6817.
+// EPS is a type of expanded polystirene geofoam by ASTM D6817.
 type EPS string
 
 // The types of ASTM D6817 (relayed), by their density in kg/m3, rounded.
@@ -22,10 +22,10 @@ const (
 
 // Vocabulary lists the types, lightest first.
 func (EPS) Vocabulary() calculation.Vocabulary {
-	v := calculation.Vocabulary{Name: "eps_type", About: "type of expanded polystyrene geofoam"}
+	v := calculation.Vocabulary{Name: "eps_type", About: "type of expanded polystirene geofoam"}
 	for _, row := range epsTable {
 		v.Words = append(v.Words, calculation.WordEntry{
-			Name: string(row.eps), Label: string(row.eps), About: "expanded polystyrene geofoam type " + string(row.eps),
+			Name: string(row.eps), Label: string(row.eps), About: "expanded polystirene geofoam type " + string(row.eps),
 		})
 	}
 	return v
@@ -73,8 +73,8 @@ var epsTable = []struct {
 	{EPS46, [3]both{{18.6, 128}, {43.5, 300}, {50.0, 345}}},
 }
 
-// EPSResistance gives the minimum compressive resistance of expanded
-// polystyrene geofoam at 1, 5 or 10 % strain. The standard prints it in psi and
+// EPSResistance returns the minimum compressive resistance of expanded
+// polystirene geofoam at 1, 5 or 10 % strain. The standard prints it in psi and
 // in kPa, each rounded; the lower of the two is given. It says nothing of any
 // other foam.
 //
@@ -103,7 +103,7 @@ func EPSResistance(eps EPS, strain EPSStrain) (quantity.Pressure, error) {
 func epsCalculations() []calculation.Function {
 	return []calculation.Function{{
 		Name:  "eps_resistance",
-		About: "The minimum compressive resistance of expanded polystyrene geofoam.",
+		About: "The minimum compressive resistance of expanded polystirene geofoam.",
 		Params: []calculation.Param{
 			{Name: "type", About: "type of geofoam"},
 			{Name: "strain", About: "strain at which it is tested; sustained stress is held against 1 %"},

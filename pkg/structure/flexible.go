@@ -86,7 +86,7 @@ func (e equation) logTraffic(sn, modulusPSI float64) float64 {
 	return e.withoutModulus(sn) + float64(perModulus*math.Log10(modulusPSI))
 }
 
-// TrafficCapacity gives the number of 18,000 lbf single axles that a section of
+// TrafficCapacity returns the number of 18,000 lbf single axles that a section of
 // the given structural number carries before its serviceability has fallen by
 // the given loss.
 //
@@ -105,7 +105,7 @@ func TrafficCapacity(sn, reliability, deviation, loss float64, modulus quantity.
 	return math.Pow(10, e.logTraffic(sn, modulus.PSI())), nil
 }
 
-// RequiredSN gives the structural number that carries the traffic, from 0.44 to
+// RequiredSN returns the structural number that carries the traffic, from 0.44 to
 // 9. Traffic that the thinnest section of the range already carries needs no
 // more than that section, so 0.44 is given. Traffic that no section of the
 // range carries is an error that wraps [ErrNoAnswer] and tells how much the
@@ -128,13 +128,13 @@ func RequiredSN(esal, reliability, deviation, loss float64, modulus quantity.Pre
 	return leastRoot(func(sn float64) float64 { return e.logTraffic(sn, psi) - wanted }, leastSN, greatestSN), nil
 }
 
-// RequiredSN gives the structural number that d needs over ground of the given
+// RequiredSN returns the structural number that d needs over ground of the given
 // modulus; see the function of the same name.
 func (d Demand) RequiredSN(modulus quantity.Pressure) (float64, error) {
 	return RequiredSN(d.ESAL, d.Reliability, d.Deviation, d.Loss, modulus, d.Deviate)
 }
 
-// RequiredModulus gives the least modulus of the ground on which a section of
+// RequiredModulus returns the least modulus of the ground on which a section of
 // the given structural number carries the traffic, from 1,000 to 40,000 psi.
 // If softer ground would do as well, 1,000 psi is given. If 40,000 psi would
 // not do, the error wraps [ErrNoAnswer]. Ranges and source are those of

@@ -27,7 +27,7 @@ type Layer struct {
 	Drainage float64
 }
 
-// LayerSN gives what one layer adds to the structural number: its coefficient
+// LayerSN returns what one layer adds to the structural number: its coefficient
 // per inch, times its thickness, times its drainage coefficient. Thickness 0 to
 // 400 in, coefficient 0.01 to 1, drainage coefficient 0.40 to 1.40.
 //
@@ -39,7 +39,7 @@ func LayerSN(thickness quantity.Length, coefficient, drainage float64) (float64,
 	return coefficient * thickness.Inches() * drainage, nil
 }
 
-// SectionSN gives the structural number of a section, the sum over its layers;
+// SectionSN returns the structural number of a section, the sum over its layers;
 // see [LayerSN]. A section without layers has none.
 func SectionSN(layers ...Layer) (float64, error) {
 	var sum float64
@@ -53,7 +53,7 @@ func SectionSN(layers ...Layer) (float64, error) {
 	return sum, nil
 }
 
-// LayerThicknessForSN gives the thickness of a layer that, with the layers
+// LayerThicknessForSN returns the thickness of a layer that, with the layers
 // above it, makes up the required structural number; it is zero where the
 // layers above make it up already. The required number is 0 to 9, that of the
 // layers above 0 to 100, coefficient and drainage as for [LayerSN].

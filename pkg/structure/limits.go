@@ -42,7 +42,7 @@ func (b bound) words() string {
 	return fmt.Sprintf("%g to %g%s", b.low, b.high, unit)
 }
 
-// check gives a range error unless x, in the unit of b, is inside. NaN is outside.
+// check returns a range error unless x, in the unit of b, is inside. NaN is outside.
 func (b bound) check(x float64) error {
 	low, high := b.low-slack*math.Abs(b.low), b.high+slack*math.Abs(b.high)
 	if x >= low && x <= high && (!b.above || x > b.low) {
@@ -51,7 +51,7 @@ func (b bound) check(x float64) error {
 	return calculation.OutOfRange(b.value, x, b.unit, b.words(), b.document)
 }
 
-// first gives the first error, so that a list of checks reads as one.
+// first returns the first error, so that a list of checks reads as one.
 func first(errs ...error) error {
 	for _, err := range errs {
 		if err != nil {
@@ -85,12 +85,12 @@ var (
 
 func checkLoad(p quantity.Force) error        { return loadBound.check(p.PoundsForce()) }
 func checkPressure(q quantity.Pressure) error { return pressureBound.check(q.PSI()) }
-func checkDepth(z quantity.Length) error      { return depthBound.check(z.Metres()) }
-func checkRadius(a quantity.Length) error     { return radiusBound.check(a.Metres()) }
-func checkSide(b quantity.Length) error       { return sideBound.check(b.Metres()) }
+func checkDepth(z quantity.Length) error      { return depthBound.check(z.Meters()) }
+func checkRadius(a quantity.Length) error     { return radiusBound.check(a.Meters()) }
+func checkSide(b quantity.Length) error       { return sideBound.check(b.Meters()) }
 
 // leastRoot finds where a rising function crosses zero between low and high, by
-// bisection down to neighbouring numbers. The caller has proven that f(low) < 0
+// bisection down to neighboring numbers. The caller has proven that f(low) < 0
 // and f(high) >= 0 and that f rises. The end on the far side is given, so that
 // f of the result is never below zero.
 func leastRoot(f func(float64) float64, low, high float64) float64 {

@@ -34,7 +34,7 @@ func minimumFor(esal float64) (minimumRow, error) {
 	return minimumTable[len(minimumTable)-1], nil
 }
 
-// MinimumAsphalt gives the least thickness of asphalt for the traffic, in
+// MinimumAsphalt returns the least thickness of asphalt for the traffic, in
 // 18,000 lbf single axles from 1 to 50 million.
 //
 // AASHTO 1993, II-3.1.4 (memory).
@@ -43,7 +43,7 @@ func MinimumAsphalt(esal float64) (quantity.Length, error) {
 	return quantity.Inches(row.asphalt), err
 }
 
-// MinimumBase gives the least thickness of aggregate base for the traffic, in
+// MinimumBase returns the least thickness of aggregate base for the traffic, in
 // 18,000 lbf single axles from 1 to 50 million.
 //
 // AASHTO 1993, II-3.1.4 (memory).

@@ -18,7 +18,7 @@ var (
 	poissonBound       = bound{"poisson's ratio", "", 0, 0.5, false, "elastic theory"}
 )
 
-// OdemarkThickness gives the thickness of the lower material that is as stiff
+// OdemarkThickness returns the thickness of the lower material that is as stiff
 // as a layer of the upper one:
 //
 //	f*h * cbrt(E1/E2 * (1-v2^2)/(1-v1^2))
@@ -29,7 +29,7 @@ var (
 //
 // El-Badawy and Kamel, 2011, Eqs 2 and 3 (seen).
 func OdemarkThickness(thickness quantity.Length, upper, lower quantity.Pressure, factor, upperPoisson, lowerPoisson float64) (quantity.Length, error) {
-	err := first(layerBound.check(thickness.Metres()), elasticBound.check(upper.Megapascals()), elasticBound.check(lower.Megapascals()),
+	err := first(layerBound.check(thickness.Meters()), elasticBound.check(upper.Megapascals()), elasticBound.check(lower.Megapascals()),
 		odemarkRatioBound.check(float64(upper/lower)), odemarkFactorBound.check(factor),
 		poissonBound.check(upperPoisson), poissonBound.check(lowerPoisson))
 	if err != nil {
@@ -39,7 +39,7 @@ func OdemarkThickness(thickness quantity.Length, upper, lower quantity.Pressure,
 	return quantity.Length(factor*math.Cbrt(float64(upper/lower)*poisson)) * thickness, nil
 }
 
-// OdemarkStress gives the vertical stress on the axis beneath an evenly loaded
+// OdemarkStress returns the vertical stress on the axis beneath an evenly loaded
 // circle and a layer stiffer than the ground under it: [BoussinesqCircle] at
 // the depth of [OdemarkThickness], for equal Poisson's ratios.
 //

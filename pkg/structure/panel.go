@@ -12,7 +12,7 @@ var (
 	resistanceBound = bound{"resistance", "kPa", 1, 1e5, false, ownLimit}
 )
 
-// PanelStress gives the stress on the top face of a panel under a load on a
+// PanelStress returns the stress on the top face of a panel under a load on a
 // square patch of the paver surface, the load having spread through the
 // thickness of the paver. This is the stress to hold against the tested
 // resistance of the panel, since within the panel the load only spreads
@@ -24,23 +24,23 @@ var (
 // square wider than the paver is on the unsafe side; see [PaverStress]. The
 // thickness is 0 to 300 mm. Common practice.
 func PanelStress(load quantity.Force, patch, paver quantity.Length, spread float64) (quantity.Pressure, error) {
-	if err := paverBound.check(paver.Millimetres()); err != nil {
+	if err := paverBound.check(paver.Millimeters()); err != nil {
 		return 0, err
 	}
 	return SpreadStress(load, patch, paver, spread)
 }
 
-// PanelBedStress gives the stress beneath a panel, on the sand or soil that
+// PanelBedStress returns the stress beneath a panel, on the sand or soil that
 // carries it: as [PanelStress], the load having spread through the panel too,
 // at the same spread. The panel is 0 to 300 mm thick.
 func PanelBedStress(load quantity.Force, patch, paver, panel quantity.Length, spread float64) (quantity.Pressure, error) {
-	if err := first(paverBound.check(paver.Millimetres()), panelBound.check(panel.Millimetres())); err != nil {
+	if err := first(paverBound.check(paver.Millimeters()), panelBound.check(panel.Millimeters())); err != nil {
 		return 0, err
 	}
 	return SpreadStress(load, patch, paver+panel, spread)
 }
 
-// PaverStress gives the stress beneath one paver that carries a load alone and
+// PaverStress returns the stress beneath one paver that carries a load alone and
 // evenly. Load above 0 up to a million lbf, sides 1 mm to 100 m. Common practice.
 func PaverStress(load quantity.Force, length, width quantity.Length) (quantity.Pressure, error) {
 	if err := first(checkLoad(load), checkSide(length), checkSide(width)); err != nil {
@@ -49,7 +49,7 @@ func PaverStress(load quantity.Force, length, width quantity.Length) (quantity.P
 	return quantity.Pressure(float64(load) / (float64(length) * float64(width))), nil
 }
 
-// PanelUtilisation gives a stress as a share of the resistance found by test; 1
+// PanelUtilisation returns a stress as a share of the resistance found by test; 1
 // is the limit. The stress is above 0 up to 10,000 psi, the resistance 1 kPa to
 // 100 MPa. The resistance must be that of the panel in hand at a stated strain;
 // this package gives none for polypropylene beads, as none is published.

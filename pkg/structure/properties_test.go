@@ -12,7 +12,7 @@ import (
 
 const draws = 2000
 
-// solve gives the required SN, or one past the range where there is no answer,
+// solve returns the required SN, or one past the range where there is no answer,
 // so that no answer counts as thicker than any.
 func solve(t *testing.T, esal, reliability, deviation, loss, psi float64) float64 {
 	sn, err := RequiredSN(esal, reliability, deviation, loss, quantity.PSI(psi), ExactDeviate)
@@ -39,18 +39,18 @@ func TestThicknessNeverFalls(t *testing.T) {
 		unsure, sure := ordered(reliability, 50+49.99*r.Float64())
 		require.LessOrEqual(t, solve(t, esal, unsure, deviation, loss, psi), solve(t, esal, sure, deviation, loss, psi), "reliability")
 
-		load, tyre := between(r.Float64(), 100, 2e5), between(r.Float64(), 5, 500)
-		cover := func(load, tyre, cbr float64) float64 {
-			return float64(must[quantity.Length](t)(WheelCover(quantity.PoundsForce(load), quantity.PSI(tyre), cbr)))
+		load, tire := between(r.Float64(), 100, 2e5), between(r.Float64(), 5, 500)
+		cover := func(load, tire, cbr float64) float64 {
+			return float64(must[quantity.Length](t)(WheelCover(quantity.PoundsForce(load), quantity.PSI(tire), cbr)))
 		}
 		weak, strong := ordered(between(r.Float64(), 0.5, 12), between(r.Float64(), 0.5, 12))
-		require.LessOrEqual(t, cover(load, tyre, strong), cover(load, tyre, weak), "CBR")
+		require.LessOrEqual(t, cover(load, tire, strong), cover(load, tire, weak), "CBR")
 		small, large := ordered(load, between(r.Float64(), 100, 2e5))
-		require.LessOrEqual(t, cover(small, tyre, weak), cover(large, tyre, weak), "wheel load")
-		slack, hard := ordered(tyre, between(r.Float64(), 5, 500))
-		require.LessOrEqual(t, cover(load, slack, weak), cover(load, hard, weak), "tyre pressure")
+		require.LessOrEqual(t, cover(small, tire, weak), cover(large, tire, weak), "wheel load")
+		slack, hard := ordered(tire, between(r.Float64(), 5, 500))
+		require.LessOrEqual(t, cover(load, slack, weak), cover(load, hard, weak), "tire pressure")
 		weak, strong = ordered(between(r.Float64(), 12, 100), between(r.Float64(), 12, 100))
-		require.LessOrEqual(t, cubicCover(load, tyre, strong, 1), cubicCover(load, tyre, weak, 1), "CBR, cubic form")
+		require.LessOrEqual(t, cubicCover(load, tire, strong, 1), cubicCover(load, tire, weak, 1), "CBR, cubic form")
 		few, many := ordered(between(r.Float64(), 10, 1e6), between(r.Float64(), 10, 1e6))
 		require.LessOrEqual(t, must[float64](t)(CoverageFactor(few)), must[float64](t)(CoverageFactor(many)), "coverages")
 		require.GreaterOrEqual(t, must[float64](t)(SubgradeStrainLimit(100+few)), must[float64](t)(SubgradeStrainLimit(100+many)), "strain limit")

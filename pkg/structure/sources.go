@@ -69,7 +69,7 @@ var (
 		Clause: "stress under the corner of a rectangle", Known: source.Memory,
 	}
 	sourceContact = source.Source{
-		ID: "contact-area", Clause: "contact area is load over tyre pressure", Known: source.Practice,
+		ID: "contact-area", Clause: "contact area is load over tire pressure", Known: source.Practice,
 	}
 	sourceSpread = source.Source{
 		ID: "load-spread", Clause: "load over the widened patch", Known: source.Practice,

@@ -18,7 +18,7 @@ const (
 // The manual prints no range that was seen; these ends are this library's own.
 var strainCoveragesBound = bound{"coverages", "", 100, 1e7, false, ownLimit}
 
-// SubgradeStrainLimit gives the vertical strain that the top of a subgrade may
+// SubgradeStrainLimit returns the vertical strain that the top of a subgrade may
 // take for a number of coverages, 100 to ten million: 10^-A with A =
 // 0.1408*log10(coverages) + 2.408. The strain is a plain number, not
 // microstrain.
@@ -51,7 +51,7 @@ func SubgradeStrainCoverages(strain float64) (float64, error) {
 // The range is this library's own: about ten to a thousand million repetitions.
 var ruttingBound = bound{"strain", "", 1e-4, 6e-3, false, ownLimit}
 
-// RuttingRepetitions gives the repetitions of a vertical strain on top of the
+// RuttingRepetitions returns the repetitions of a vertical strain on top of the
 // subgrade until the section has rutted: 1.365e-9 * strain^-4.477. Strain
 // 0.0001 to 0.006, a plain number.
 //

@@ -19,7 +19,7 @@ var (
 	growthSumBound  = bound{"growth factor", "years", 0, 1e10, true, ownLimit}
 )
 
-// GrowthFactor gives how many times the first year's traffic comes over a life,
+// GrowthFactor returns how many times the first year's traffic comes over a life,
 // when it grows by the same percentage every year: ((1+r)^n - 1)/r, and n where
 // it does not grow. The rate is 0 to 20 % a year, the life above 0 up to 100
 // years of 365.25 days.
@@ -41,7 +41,7 @@ func GrowthFactor(rate float64, life quantity.Time) (float64, error) {
 // daysInYear is as the traffic formula has it.
 const daysInYear = 365.0
 
-// DesignESAL gives the 18,000 lbf single axles on the busiest lane over a life:
+// DesignESAL returns the 18,000 lbf single axles on the busiest lane over a life:
 //
 //	daily traffic * truck share * truck factor * growth factor * direction share * lane share * 365
 //

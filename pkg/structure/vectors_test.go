@@ -94,9 +94,9 @@ func TestAxleEquivalenceOfThinSections(t *testing.T) {
 }
 
 func TestWheelCoverTable(t *testing.T) {
-	load, tyre := quantity.PoundsForce(9000), quantity.PSI(80)
+	load, tire := quantity.PoundsForce(9000), quantity.PSI(80)
 	for _, c := range []struct{ cbr, inches float64 }{{3, 18.29}, {4, 15.56}, {5, 13.65}, {6, 12.22}, {7, 11.09}, {10, 8.68}} {
-		near(t, c.inches, must[quantity.Length](t)(WheelCover(load, tyre, c.cbr)).Inches(), 0.00501, "CBR", c.cbr)
+		near(t, c.inches, must[quantity.Length](t)(WheelCover(load, tire, c.cbr)).Inches(), 0.00501, "CBR", c.cbr)
 	}
 	// The cubic form was also worked out below the CBR from which it is offered.
 	for _, c := range []struct{ cbr, inches float64 }{{3, 17.69}, {4, 14.98}, {7, 10.79}, {10, 8.71}} {
@@ -112,16 +112,16 @@ func TestPanelVectors(t *testing.T) {
 		{8000, 4.5, 2723.9, 1171.3, 648.2, 942.6, 473.0},
 	} {
 		stress := func(mm, spread float64) float64 {
-			return must[quantity.Pressure](t)(PanelStress(quantity.PoundsForce(c.lbf), quantity.Inches(c.in), quantity.Millimetres(mm), spread)).Kilopascals()
+			return must[quantity.Pressure](t)(PanelStress(quantity.PoundsForce(c.lbf), quantity.Inches(c.in), quantity.Millimeters(mm), spread)).Kilopascals()
 		}
 		got := []float64{stress(0, 2), stress(60, 2), stress(60, 1), stress(80, 2), stress(80, 1)}
 		for i, want := range []float64{c.contact, c.thin2, c.thin1, c.thick2, c.thick1} {
 			near(t, want, got[i], 0.0501, "stress", c.lbf, i)
 		}
 	}
-	one := must[quantity.Pressure](t)(PaverStress(quantity.PoundsForce(300), quantity.Millimetres(200), quantity.Millimetres(100)))
+	one := must[quantity.Pressure](t)(PaverStress(quantity.PoundsForce(300), quantity.Millimeters(200), quantity.Millimeters(100)))
 	near(t, 66.7, one.Kilopascals(), 0.05, "one paver")
-	bed := must[quantity.Pressure](t)(PanelBedStress(quantity.PoundsForce(300), quantity.Inches(2), quantity.Millimetres(60), quantity.Millimetres(20), 2))
+	bed := must[quantity.Pressure](t)(PanelBedStress(quantity.PoundsForce(300), quantity.Inches(2), quantity.Millimeters(60), quantity.Millimeters(20), 2))
 	near(t, 78.0, bed.Kilopascals(), 0.05, "20 mm of panel spread as 20 mm of paver do")
 	share := must[float64](t)(PanelUtilisation(quantity.Kilopascals(108.7), quantity.Kilopascals(75)))
 	near(t, 1.449, share, 0.0005, "utilisation")

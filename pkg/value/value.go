@@ -31,7 +31,7 @@ const (
 // ListOf is the kind of a list of k.
 func ListOf(k Kind) Kind { return "list(" + k + ")" }
 
-// Element gives the kind of a list's elements, and whether k is a list.
+// Element returns the kind of a list's elements, and whether k is a list.
 func (k Kind) Element() (Kind, bool) {
 	s, list := strings.CutPrefix(string(k), "list(")
 	s, closed := strings.CutSuffix(s, ")")
@@ -41,7 +41,7 @@ func (k Kind) Element() (Kind, bool) {
 	return Kind(s), true
 }
 
-// KindOf gives the kind that stands for a calculation's argument or result.
+// KindOf returns the kind that stands for a calculation's argument or result.
 func KindOf(k calculation.Kind) Kind {
 	switch k.Form {
 	case calculation.Number:
@@ -113,37 +113,37 @@ func (v Value) Kind() Kind { return v.kind }
 // IsZero reports the zero Value, which is no value.
 func (v Value) IsZero() bool { return v.kind == NoKind }
 
-// Number gives a number and whether the value is one.
+// Number returns a number and whether the value is one.
 func (v Value) Number() (float64, bool) { x, ok := v.data.(float64); return x, ok }
 
-// Bool gives a yes or no and whether the value is one.
+// Bool returns a yes or no and whether the value is one.
 func (v Value) Bool() (bool, bool) { b, ok := v.data.(bool); return b, ok }
 
-// Quantity gives a quantity and whether the value is one.
+// Quantity returns a quantity and whether the value is one.
 func (v Value) Quantity() (quantity.Quantity, bool) {
 	q, ok := v.data.(quantity.Quantity)
 	return q, ok
 }
 
-// Length gives a length and whether the value is one.
+// Length returns a length and whether the value is one.
 func (v Value) Length() (quantity.Length, bool) {
 	q, ok := v.data.(quantity.Quantity)
 	return quantity.Length(q.SI), ok && q.Dim == quantity.DimLength
 }
 
-// Word gives a word and whether the value is one.
+// Word returns a word and whether the value is one.
 func (v Value) Word() (*Word, bool) { w, ok := v.data.(*Word); return w, ok }
 
-// PlainText gives a text and whether the value is one.
+// PlainText returns a text and whether the value is one.
 func (v Value) PlainText() (string, bool) { s, ok := v.data.(string); return s, ok }
 
-// List gives a list's values and whether the value is a list.
+// List returns a list's values and whether the value is a list.
 func (v Value) List() ([]Value, bool) { l, ok := v.data.([]Value); return slices.Clone(l), ok }
 
-// Data gives what an object holds, or the plain Go value of any other kind.
+// Data returns what an object holds, or the plain Go value of any other kind.
 func (v Value) Data() any { return v.data }
 
-// Measure gives a number, as a ratio, or a quantity; false for any other value.
+// Measure returns a number, as a ratio, or a quantity; false for any other value.
 func (v Value) Measure() (quantity.Quantity, bool) {
 	if x, isNumber := v.Number(); isNumber {
 		return quantity.Quantity{Dim: quantity.DimRatio, SI: x}, true
@@ -188,7 +188,7 @@ func (v Value) Equal(w Value) bool {
 	return reflect.DeepEqual(v.data, w.data)
 }
 
-// Text gives the value as a reader would write it, in one system of units.
+// Text returns the value as a reader would write it, in one system of units.
 func (v Value) Text(system quantity.System) string {
 	switch x := v.data.(type) {
 	case nil:
@@ -245,7 +245,7 @@ func Figures(x float64) float64 {
 	return rounded
 }
 
-// MarshalJSON gives {"kind", "value", "unit", "us", "si"}: value is a number
+// MarshalJSON returns {"kind", "value", "unit", "us", "si"}: value is a number
 // (in the SI unit named by unit, to 12 figures), true or false, a word's name, or a text; us
 // and si are the value as text. A list has its values under items.
 func (v Value) MarshalJSON() ([]byte, error) {

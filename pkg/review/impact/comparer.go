@@ -96,7 +96,7 @@ func limits(s *section.Section) []string {
 	return out
 }
 
-// thicknessOf gives how thick a course is; false for one without thickness.
+// thicknessOf returns how thick a course is; false for one without thickness.
 func thicknessOf(o *rulebook.Outcome, c *rulebook.Course) (quantity.Length, bool) {
 	for _, a := range c.Attributes {
 		if a.Name == groundrule.Thickness {
@@ -115,7 +115,7 @@ func depthOf(o *rulebook.Outcome) quantity.Length {
 	return depth
 }
 
-// answer gives what a decision came to; the zero value if it was not asked.
+// answer returns what a decision came to; the zero value if it was not asked.
 func answer(o *rulebook.Outcome, d *rulebook.Decision) value.Value {
 	decided, err := o.DecidedBy(d)
 	if err != nil || !decided.Asked {

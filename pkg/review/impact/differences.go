@@ -68,7 +68,7 @@ func names(all []*entry, sort Entry) []string {
 	return out
 }
 
-// changes gives the edit of an entry that is in both.
+// changes returns the edit of an entry that is in both.
 func changes(was, is *entry) (Edit, bool) {
 	out := Edit{ID: is.id(), Entry: is.sort, Name: is.name, In: is.in, Done: Changed, Before: placed(was.place), After: placed(is.place), WordsOnly: true}
 	var parts []string

@@ -60,7 +60,7 @@ type Field struct {
 	Bears bool `json:"bears"`
 }
 
-// field gives a changed field by its name, and whether there is one.
+// field returns a changed field by its name, and whether there is one.
 func (e *Edit) field(name string) bool {
 	for _, f := range e.Fields {
 		if f.Name == name {
@@ -70,5 +70,5 @@ func (e *Edit) field(name string) bool {
 	return false
 }
 
-// bears tells that answers can depend on the edit.
+// bears reports whether answers can depend on the edit.
 func (e *Edit) bears() bool { return !e.WordsOnly }

@@ -31,7 +31,7 @@ type part struct {
 
 func (e *entry) id() string { return string(e.sort) + " " + e.name }
 
-// part gives the part of a name; its zero value if the entry has none.
+// part returns the part of a name; its zero value if the entry has none.
 func (e *entry) part(name string) part {
 	for _, p := range e.parts {
 		if p.name == name {
@@ -41,7 +41,7 @@ func (e *entry) part(name string) part {
 	return part{name: name}
 }
 
-// same tells that two parts are the same to the last bit.
+// same reports whether two parts are the same to the last bit.
 func (p part) same(q part) bool {
 	if p.value.IsZero() || q.value.IsZero() {
 		return p.text == q.text && p.value.IsZero() == q.value.IsZero()

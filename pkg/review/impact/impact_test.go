@@ -77,7 +77,7 @@ func edited(t testing.TB, settings ...edit) *groundrule.Book {
 		files[name] = &fstest.MapFile{Data: data}
 	}
 	require.Equal(t, len(settings), found, "every setting is there once")
-	book, err := groundrule.Open(files, groundrule.Labelled(groundrule.StandardLabel))
+	book, err := groundrule.Open(files, groundrule.Labeled(groundrule.StandardLabel))
 	require.NoError(t, err)
 	return book
 }
@@ -148,7 +148,7 @@ func TestDepthsAndVolumes(t *testing.T) {
 	require.Equal(t, 2, r.Jobs.DesignedByBoth)
 	require.Equal(t, 1, r.Depth.Deeper)
 	require.Zero(t, r.Depth.Shallower)
-	require.InDelta(t, quantity.Inches(2).Metres(), r.Depth.Sum.Metres(), 1e-12)
+	require.InDelta(t, quantity.Inches(2).Meters(), r.Depth.Sum.Meters(), 1e-12)
 	require.Equal(t, 1, r.Depth.MostJob)
 	require.Zero(t, r.Depth.LeastJob)
 	require.True(t, slices.ContainsFunc(r.Volumes, func(v impact.Volume) bool { return v.Name == "stone_layer" }))

@@ -86,7 +86,7 @@ const (
 	Caution   What = "caution"
 )
 
-// depths gives how deep both sections are, and whether both are designed.
+// depths returns how deep both sections are, and whether both are designed.
 func (j *Job) depths() (before, after quantity.Length, both bool) {
 	before, a := j.Before.Depth.Length()
 	after, b := j.After.Depth.Length()

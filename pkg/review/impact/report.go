@@ -132,7 +132,7 @@ type Unreadable struct {
 	Why    string `json:"why"`
 }
 
-// JSON gives the report in its documented form, indented, ending in a newline.
+// JSON returns the report in its documented form, indented, ending in a newline.
 func (r *Report) JSON() ([]byte, error) {
 	var b strings.Builder
 	enc := json.NewEncoder(&b)
@@ -196,7 +196,7 @@ func (r *Report) depth(j *Job) {
 	}
 }
 
-// same tells that two lengths differ by rounding alone.
+// same reports whether two lengths differ by rounding alone.
 func same(a, b quantity.Length) bool {
 	order, err := quantity.Compare(a.Quantity(), b.Quantity())
 	return err == nil && order == 0

@@ -55,7 +55,7 @@ func (t *trace) clauseNow(clause int) truth {
 	return truthOf(is)
 }
 
-// now gives the values of the later run.
+// now returns the values of the later run.
 func (t *trace) now(name string) (value.Value, bool) {
 	v, err := t.after.Value(name)
 	return v, err == nil

@@ -30,7 +30,7 @@ func (t *trace) causes(follow func()) []int {
 	return slices.Sorted(maps.Keys(t.found))
 }
 
-// edit gives the edit of an entry, nil if it has none that answers depend on.
+// edit returns the edit of an entry, nil if it has none that answers depend on.
 func (t *trace) edit(sort Entry, name string) *Edit {
 	if i, ok := t.c.byID[string(sort)+" "+name]; ok && t.c.edits[i].bears() {
 		return &t.c.edits[i]
@@ -100,7 +100,7 @@ func (t *trace) term(name string) {
 	}
 }
 
-// differs tells that a name has other values in the two runs, or has one in only
+// differs reports whether a name has other values in the two runs, or has one in only
 // one of them. It also blames an edited material that is the value.
 func (t *trace) differs(name string) bool {
 	was, errBefore := t.before.Value(name)
@@ -158,13 +158,13 @@ func (t *trace) condition(before, after *rulebook.Condition) {
 	}
 }
 
-// clauseDiffers tells that a clause came out differently in the two runs. One
+// clauseDiffers reports whether a clause came out differently in the two runs. One
 // that could not be asked in one of them, for want of a value, is not told apart.
 func clauseDiffers(a, b rulebook.ClauseState) bool {
 	return a != b && a != rulebook.Unasked && b != rulebook.Unasked
 }
 
-// namesIn tells whether a text of the rule language has a name in it.
+// namesIn reports whether a text of the rule language has a name in it.
 func namesIn(text, name string) bool {
 	for _, each := range words(text) {
 		if each == name {

@@ -38,7 +38,7 @@ func (t *trace) decision(name string) {
 	t.rules(before, after)
 }
 
-// sameDeciding tells that the same rules decided in both runs.
+// sameDeciding reports whether the same rules decided in both runs.
 func sameDeciding(before, after *rulebook.Decided) bool {
 	chosen := func(d *rulebook.Decided) []string {
 		var out []string

@@ -72,7 +72,7 @@ func (t *trace) change(change *Change) {
 	}
 }
 
-// courseWhen gives the condition of a course, nil if it is always laid or there
+// courseWhen returns the condition of a course, nil if it is always laid or there
 // is none of that name.
 func courseWhen(b *groundrule.Book, name string) *rulebook.Condition {
 	for _, c := range b.Rules().Courses() {

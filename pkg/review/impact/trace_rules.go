@@ -61,7 +61,7 @@ func (t *trace) rules(before, after *rulebook.Decided) {
 	}
 }
 
-// standsBefore tells whether a rule stands before another; it does where the
+// standsBefore reports whether a rule stands before another; it does where the
 // other does not stand there at all.
 func standsBefore(id string, other *rulebook.Rule, in *rulebook.Decision) bool {
 	at := func(id string) int {

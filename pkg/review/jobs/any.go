@@ -139,7 +139,7 @@ func anyTraffic(d wild, t *site.Traffic) {
 	}
 	ask(d, &t.Life, func() quantity.Time { return quantity.Time(d.above(3e7, 3e9)) })
 	ask(d, &t.WheelLoad, func() quantity.Force { return quantity.Force(d.above(100, 1e5)) })
-	ask(d, &t.TyrePressure, func() quantity.Pressure { return quantity.Pressure(d.above(5e4, 1e6)) })
+	ask(d, &t.TirePressure, func() quantity.Pressure { return quantity.Pressure(d.above(5e4, 1e6)) })
 }
 
 func anyWater(d wild, s *site.Site) {
@@ -207,7 +207,7 @@ func anyCurve(d wild, g *site.Subgrade) {
 		dense := d.coin()
 		for _, size := range mm {
 			if (dense || d.coin()) && size != 0.02 {
-				g.Sieves = append(g.Sieves, site.Sieve{Opening: quantity.Millimetres(size), Passing: passing})
+				g.Sieves = append(g.Sieves, site.Sieve{Opening: quantity.Millimeters(size), Passing: passing})
 			}
 			if size == 0.02 {
 				ask(d, &g.Passing002, func() float64 { return passing })

@@ -13,12 +13,12 @@ type draw struct{ *rand.Rand }
 // chance is true in so many of a hundred draws.
 func (d draw) chance(percent float64) bool { return d.Float64()*100 < percent }
 
-// between gives a value from least up to most.
+// between returns a value from least up to most.
 func (d draw) between(least, most float64) float64 {
 	return float64((most-least)*d.Float64()) + least
 }
 
-// among gives a value of a distribution told by its quantiles, evenly spaced
+// among returns a value of a distribution told by its quantiles, evenly spaced
 // from the least to the greatest; between two of them every value is as likely.
 func (d draw) among(quantiles ...float64) float64 {
 	at := d.Float64() * float64(len(quantiles)-1)
@@ -60,7 +60,7 @@ func oneOf[T any](d draw, choices ...T) T { return choices[d.IntN(len(choices))]
 
 func told[T any](v T) *T { return &v }
 
-// inches gives a length in inches, rounded to a step of inches.
+// inches returns a length in inches, rounded to a step of inches.
 func inches(x, step float64) *quantity.Length { return told(quantity.Inches(stepped(x, step))) }
 
 func feet(x, step float64) *quantity.Length { return told(quantity.Feet(stepped(x, step))) }

@@ -26,7 +26,7 @@ func Generate(count int, seed uint64) iter.Seq[*site.Site] {
 	}
 }
 
-// Sure gives jobs that cannot fail to be read in the form in which an archive
+// Sure returns jobs that cannot fail to be read in the form in which an archive
 // gives those that can.
 func Sure(jobs iter.Seq[*site.Site]) iter.Seq2[*site.Site, error] {
 	return func(yield func(*site.Site, error) bool) {
@@ -134,7 +134,7 @@ func surface(d draw, s *site.Site) {
 		}
 	}
 	if d.chance(18) {
-		s.Paver.Thickness = oneOf(d, told(quantity.Millimetres(60)), told(quantity.Inches(2.375)), told(quantity.Millimetres(80)), told(quantity.Inches(3.125)))
+		s.Paver.Thickness = oneOf(d, told(quantity.Millimeters(60)), told(quantity.Inches(2.375)), told(quantity.Millimeters(80)), told(quantity.Inches(3.125)))
 	}
 	if d.chance(10) {
 		s.Paver.Herringbone = told(d.chance(70))

@@ -12,7 +12,7 @@ import (
 	"example.com/groundrule/pkg/site"
 )
 
-// jobJSON gives a job as a job file in JSON, on one line. It goes by way of
+// jobJSON returns a job as a job file in JSON, on one line. It goes by way of
 // what [site.Write] writes, so that what a job file can say is said in one
 // place.
 func jobJSON(job *site.Site) ([]byte, error) {

@@ -101,7 +101,7 @@ func strength(d draw, g *site.Subgrade, cbr float64, cohesive bool) {
 		g.DCP.Hammer = oneOf(d, ground.Hammer8kg, ground.Hammer8kg, ground.Hammer46kg)
 		for range 3 + d.IntN(5) {
 			g.DCP.Readings = append(g.DCP.Readings, site.Blows{Count: oneOf(d, 1, 2, 3, 5),
-				Penetration: quantity.Millimetres(stepped(min(180, max(6, 260/(cbr+1)))*d.between(0.8, 1.3), 1))})
+				Penetration: quantity.Millimeters(stepped(min(180, max(6, 260/(cbr+1)))*d.between(0.8, 1.3), 1))})
 		}
 	case cohesive && d.chance(7):
 		g.PocketPenetrometer = told(quantity.Kilopascals(stepped(cbr*60*d.between(0.8, 1.2), 5)))
@@ -111,7 +111,7 @@ func strength(d draw, g *site.Subgrade, cbr float64, cohesive bool) {
 }
 
 // curveSieves are those that the curves of [earth] are given on.
-var curveSieves = []quantity.Length{quantity.Millimetres(4.75), quantity.Millimetres(2), quantity.Millimetres(0.425), quantity.Millimetres(0.075)}
+var curveSieves = []quantity.Length{quantity.Millimeters(4.75), quantity.Millimeters(2), quantity.Millimeters(0.425), quantity.Millimeters(0.075)}
 
 // laboratory draws a report: the symbol, for some the limits, for some a sieve
 // curve.
@@ -125,7 +125,7 @@ func laboratory(d draw, g *site.Subgrade, e earth) {
 		return
 	}
 	if e.word == site.Gravel {
-		g.Sieves = append(g.Sieves, site.Sieve{Opening: quantity.Millimetres(19), Passing: stepped(d.between(70, 95), 1)})
+		g.Sieves = append(g.Sieves, site.Sieve{Opening: quantity.Millimeters(19), Passing: stepped(d.between(70, 95), 1)})
 	}
 	for i, opening := range curveSieves {
 		g.Sieves = append(g.Sieves, site.Sieve{Opening: opening, Passing: stepped(d.between(e.passing[i][0], e.passing[i][1]), 1)})

@@ -50,7 +50,7 @@ func (m Mutant) Apply(data []byte) []byte {
 var keys = []string{"when", "answer", "holds", "value", "at_least", "at_most"}
 
 // Mutants lists every change of a rulebook's files, in the order of the text:
-// each comparison turned to its neighbour, each number nudged, each word swapped
+// each comparison turned to its neighbor, each number nudged, each word swapped
 // for the next of its vocabulary.
 func Mutants(fsys fs.FS, book *groundrule.Book) ([]Mutant, error) {
 	names, err := fs.Glob(fsys, "*.yaml")
@@ -160,7 +160,7 @@ func (w *walker) text(n *document.Node, key, owner string) {
 	}
 }
 
-// change gives what a token becomes, "" if it is left alone.
+// change returns what a token becomes, "" if it is left alone.
 func (w *walker) change(from string) (kind, to string) {
 	if to, ok := turned[from]; ok {
 		return "comparison", to

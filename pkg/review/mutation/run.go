@@ -35,7 +35,7 @@ type Tried struct {
 // Report is what came of all mutants, in the order of the text.
 type Report struct{ Tried []Tried }
 
-// Count gives how many mutants came to an outcome.
+// Count returns how many mutants came to an outcome.
 func (r *Report) Count(o Outcome) int {
 	n := 0
 	for _, t := range r.Tried {
@@ -46,7 +46,7 @@ func (r *Report) Count(o Outcome) int {
 	return n
 }
 
-// Share gives the part of the mutants that still open which some trial noticed.
+// Share returns the part of the mutants that still open which some trial noticed.
 func (r *Report) Share() float64 {
 	noticed, survived := r.Count(Noticed), r.Count(Survived)
 	if noticed+survived == 0 {
@@ -100,7 +100,7 @@ func Run(ctx context.Context, fsys fs.FS, trials []trial.Trial, mutants []Mutant
 }
 
 func fit(files fstest.MapFS, trials []trial.Trial) error {
-	book, err := groundrule.Open(files, groundrule.Labelled(groundrule.StandardLabel))
+	book, err := groundrule.Open(files, groundrule.Labeled(groundrule.StandardLabel))
 	if err != nil {
 		return fmt.Errorf("%w: %w", ErrUnfit, err)
 	}
@@ -137,7 +137,7 @@ func try(files fstest.MapFS, trials []trial.Trial, m Mutant) Tried {
 	}
 	changed[m.file] = &fstest.MapFile{Data: m.Apply(files[m.file].Data)}
 	out := Tried{Mutant: m}
-	book, err := groundrule.Open(changed, groundrule.Labelled(groundrule.StandardLabel))
+	book, err := groundrule.Open(changed, groundrule.Labeled(groundrule.StandardLabel))
 	if err != nil {
 		out.Outcome = Refused
 		return out

@@ -54,7 +54,7 @@ func TestStandard(t *testing.T) {
 	require.GreaterOrEqual(t, report.Share(), 0.95, b.String())
 }
 
-// survivors gives the mutants that the last report lists as not noticed. Lines
+// survivors returns the mutants that the last report lists as not noticed. Lines
 // and columns may have moved since, so they are not compared; of changes that
 // are else alike all are tried.
 func survivors(t *testing.T, mutants []mutation.Mutant) []mutation.Mutant {

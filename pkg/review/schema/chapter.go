@@ -21,7 +21,7 @@ func additions() []key {
 		may("sources", named(reference("source")), "publications that rules rest on"),
 		may("vocabularies", named(reference("vocabulary")), "closed lists of words"),
 		may("kinds", named(reference("kind")), "kinds of material, with the properties that each has"),
-		may("materials", named(reference("material")), "the material catalogue"),
+		may("materials", named(reference("material")), "the material catalog"),
 		may("terms", named(reference("term")), "values worked out from the site, for rules to use"),
 		may("decisions", named(reference("decision")), "questions about the section, with the rules that answer them"),
 		may("courses", list(reference("course")), "the courses, from the bottom up"),
@@ -105,7 +105,7 @@ func propertyEntry() entry {
 }
 
 func materialEntry() entry {
-	return entry{title: "Material", about: "An entry of the catalogue.", keys: []key{
+	return entry{title: "Material", about: "An entry of the catalog.", keys: []key{
 		need("kind", text(), "the kind of material"),
 		need("label", text(), "how a sheet shows it"),
 		may("about", single(), "what it is for"),

@@ -49,7 +49,7 @@ func mapping(title, about string) *Schema {
 	return &Schema{Title: title, Description: about, Type: []string{"object"}, Others: &Schema{nothing: true}}
 }
 
-// below gives the mapping under a key, which was declared before what stands in
+// below returns the mapping under a key, which was declared before what stands in
 // it: of a list, that of each item.
 func below(s *Schema, key string) *Schema {
 	under := s.Properties.Get(key)
@@ -166,7 +166,7 @@ func wordSchema(labels []string) *Schema {
 	return anyOf(offered, loose)
 }
 
-// namesOf gives the names and the labels that the rule language has for the
+// namesOf returns the names and the labels that the rule language has for the
 // words of a job, where the table writes them in another way.
 func namesOf(words []string) []string {
 	for _, in := range site.Inputs() {

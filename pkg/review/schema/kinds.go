@@ -19,7 +19,7 @@ func Kinds() []Kind {
 	}
 }
 
-// For gives the schema of a kind of file, false if there is no such kind.
+// For returns the schema of a kind of file, false if there is no such kind.
 func For(kind string) (*Schema, bool) {
 	for _, k := range Kinds() {
 		if k.Name == kind {

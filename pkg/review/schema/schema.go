@@ -64,7 +64,7 @@ type Property struct {
 // Properties keep the order in which they were declared.
 type Properties []Property
 
-// Get gives the schema under a name, or nil.
+// Get returns the schema under a name, or nil.
 func (p Properties) Get(name string) *Schema {
 	for _, each := range p {
 		if each.Name == name {
@@ -74,7 +74,7 @@ func (p Properties) Get(name string) *Schema {
 	return nil
 }
 
-// Nothing tells that the schema takes nothing.
+// Nothing reports whether the schema takes nothing.
 func (s *Schema) Nothing() bool { return s.nothing }
 
 // MarshalJSON writes the schema; the one that takes nothing is false.

@@ -154,7 +154,7 @@ func TestJobSpellings(t *testing.T) {
 		try("soil.uscs", text)
 	}
 	for key, dim := range map[string]quantity.Dimension{"perimeter": quantity.DimLength, "traffic.life": quantity.DimTime, "traffic.wheel_load": quantity.DimForce,
-		"traffic.tyre_pressure": quantity.DimPressure, "frost.freezing_index": quantity.DimFreezingIndex, "frost.mean_annual_temperature": quantity.DimTemperature, "rain.infiltration": quantity.DimRate} {
+		"traffic.tire_pressure": quantity.DimPressure, "frost.freezing_index": quantity.DimFreezingIndex, "frost.mean_annual_temperature": quantity.DimTemperature, "rain.infiltration": quantity.DimRate} {
 		for _, u := range quantity.UnitsOf(dim) {
 			for _, unit := range append([]string{u.Symbol, u.Plural, u.Builder}, u.Spellings...) {
 				for _, number := range []string{"90 ", "9,000", "1/2 ", "3-1/8 ", "+.5 ", "1e3 "} {
@@ -177,7 +177,7 @@ func TestJobSpellings(t *testing.T) {
 	require.Greater(t, accepted, 1000, "the spellings are such as the reader takes")
 }
 
-// unread tells that the reader could not read a value; one that is out of range
+// unread reports whether the reader could not read a value; one that is out of range
 // was read.
 func unread(err error) bool {
 	return slices.ContainsFunc(codesOf(err), func(code string) bool { return code != site.CodeRange && code != site.CodeContradiction })

@@ -69,7 +69,7 @@ func leaveSchema() *Schema {
 		Properties: Properties{{"by_variance", &Schema{Type: single().Type, Description: "a value beyond the limits of the setting"}}}}
 }
 
-// likeSchema is a material of the catalogue with properties that differ.
+// likeSchema is a material of the catalog with properties that differ.
 func likeSchema() *Schema {
 	return &Schema{Type: []string{"object"}, Required: []string{"like"}, Others: single(),
 		Properties: Properties{{"like", &Schema{Type: single().Type, Description: "the material that it is like"}}}}

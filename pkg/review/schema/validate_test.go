@@ -33,7 +33,7 @@ type declared struct {
 	either bool
 }
 
-// validate gives what is wrong with an instance.
+// validate returns what is wrong with an instance.
 func validate(root *schema.Schema, instance any) *validator {
 	v := &validator{root: root, keys: map[string]*declared{}}
 	v.faults = v.check(root, instance, "")

@@ -42,10 +42,10 @@ const (
 	passes                  // the check is met
 )
 
-// open tells that a job is still looked for.
+// open reports whether a job is still looked for.
 func (a *aim) open() bool { return a.region != never && a.hits == 0 }
 
-// proven tells that no job can show it.
+// proven reports whether no job can show it.
 func (a *aim) proven() bool { return a.walked && a.region == never }
 
 // subject is what is asked about: a decision, check, caution, course or refusal.

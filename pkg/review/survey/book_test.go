@@ -43,7 +43,7 @@ func surveyed(t testing.TB, book *groundrule.Book, within Within) *Report {
 	return r
 }
 
-// brief gives a finding in one line: kind, rule or name, and by which rules.
+// brief returns a finding in one line: kind, rule or name, and by which rules.
 func brief(f Finding) string {
 	name := f.Name
 	if f.Rule != nil {
@@ -76,7 +76,7 @@ func oneDecision(take string, rules ...string) string {
 	return out
 }
 
-// allSettled tells that every question was settled exactly.
+// allSettled reports whether every question was settled exactly.
 func allSettled(r *Report) bool {
 	for _, s := range r.Settled {
 		if !s.Exactly {

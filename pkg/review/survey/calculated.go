@@ -52,7 +52,7 @@ func (m *model) formula(f rulebook.Formula, owner variable, target *cells, in se
 	return m.calculated(calculated{key: "answer " + owner.name + " " + f.Text(), reads: m.notSettings(f.Names()), on: f.On}, owner, target, in)
 }
 
-// carried gives the cells of the source whose values lie in cells of the target.
+// carried returns the cells of the source whose values lie in cells of the target.
 // The source is split wherever the target is.
 func carried(source, target *cells, in set) set {
 	var out set
@@ -115,7 +115,7 @@ func (m *model) calculated(f calculated, owner variable, target *cells, in set) 
 	return m.d.or(out, m.d.and(m.d.not(t.covered), m.d.in(m.open(f, owner, target), in)))
 }
 
-// open gives the variable of a calculation that is left open.
+// open returns the variable of a calculation that is left open.
 func (m *model) open(f calculated, owner variable, target *cells) int {
 	v, ok := m.openVar[f.key]
 	if !ok {
@@ -156,7 +156,7 @@ func (m *model) table(f calculated, target *cells) *table {
 	return t
 }
 
-// singles gives the cells of a name that hold one value and that some job has.
+// singles returns the cells of a name that hold one value and that some job has.
 func (m *model) singles(name string) []int {
 	cs, ok := m.cells[name]
 	if !ok || cs.count() > mostCells {

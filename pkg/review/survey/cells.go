@@ -33,7 +33,7 @@ const (
 	ordered               // a cell below, at and above each point
 )
 
-// shapeOf gives how the values of a kind are split.
+// shapeOf returns how the values of a kind are split.
 func shapeOf(kind value.Kind, words []*value.Word) shape {
 	switch {
 	case kind == value.NumberKind:
@@ -110,7 +110,7 @@ func (c *cells) count() int {
 	return 1
 }
 
-// of gives the cell that a value lies in, and false for a value of another kind.
+// of returns the cell that a value lies in, and false for a value of another kind.
 func (c *cells) of(v value.Value) (int, bool) {
 	if v.Kind() != c.kind {
 		return 0, false
@@ -132,7 +132,7 @@ func (c *cells) of(v value.Value) (int, bool) {
 	return 0, true
 }
 
-// single gives the one value of a cell, and false for a cell of many.
+// single returns the one value of a cell, and false for a cell of many.
 func (c *cells) single(cell int) (value.Value, bool) {
 	switch {
 	case c.shape == ordered && cell%2 == 1:
@@ -143,7 +143,7 @@ func (c *cells) single(cell int) (value.Value, bool) {
 	return value.Value{}, false
 }
 
-// ends gives the points between which a stretch lies; ok is false at an end
+// ends returns the points between which a stretch lies; ok is false at an end
 // where it goes on for ever.
 func (c *cells) ends(cell int) (low value.Value, lowOK bool, high value.Value, highOK bool) {
 	if i := cell / 2; c.shape == ordered && cell%2 == 0 {
@@ -157,10 +157,10 @@ func (c *cells) ends(cell int) (low value.Value, lowOK bool, high value.Value, h
 	return low, lowOK, high, highOK
 }
 
-// all gives every cell.
+// all returns every cell.
 func (c *cells) all() set { return firstCells(c.count()) }
 
-// where gives the cells in which a comparison holds. ok is false for one that
+// where returns the cells in which a comparison holds. ok is false for one that
 // the cells cannot tell.
 func (c *cells) where(op string, values []value.Value) (out set, ok bool) {
 	for cell := range c.count() {

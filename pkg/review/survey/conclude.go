@@ -42,7 +42,7 @@ func (c *conclusion) conclude() error {
 	for _, s := range c.scope.subjects {
 		c.settle(s)
 	}
-	c.unanalysed()
+	c.unanalyzed()
 	return nil
 }
 
@@ -301,7 +301,7 @@ func (c *conclusion) trouble(t *trouble) []sketch {
 	return []sketch{{f: f, shows: shows, best: t.best, says: says}}
 }
 
-// concerns tells whether a trouble lies in what the survey asks about.
+// concerns reports whether a trouble lies in what the survey asks about.
 func (c *conclusion) concerns(t *trouble) bool {
 	if t.err == nil {
 		return true

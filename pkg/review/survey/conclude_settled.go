@@ -103,7 +103,7 @@ func textOf(b *rulebook.Book, p rulebook.Part) string {
 	return b.ClauseText(p.Clause)
 }
 
-// placeOf gives where the first clause of a part stands.
+// placeOf returns where the first clause of a part stands.
 func placeOf(c *rulebook.Condition, p rulebook.Part) diagnostic.Place {
 	for p.Join != rulebook.OneClause && len(p.Parts) > 0 {
 		p = p.Parts[0]
@@ -175,13 +175,13 @@ func (c *conclusion) unreached(a *aim) {
 	c.report.Unreached = append(c.report.Unreached, u)
 }
 
-// unanalysed lists what the walk left open in the conditions of the scope.
-func (c *conclusion) unanalysed() {
+// unanalyzed lists what the walk left open in the conditions of the scope.
+func (c *conclusion) unanalyzed() {
 	open := map[int]bool{}
 	for _, s := range c.scope.subjects {
 		for _, a := range s.aims {
 			if !a.walked {
-				c.report.Unanalysed = append(c.report.Unanalysed, Unanalysed{Text: s.what + " " + s.name + ": " + a.asks(),
+				c.report.Unanalyzed = append(c.report.Unanalyzed, Unanalyzed{Text: s.what + " " + s.name + ": " + a.asks(),
 					Places: []diagnostic.Place{s.place}, Why: "there are too many cells to walk"})
 			}
 			for _, v := range c.m.d.support(a.region) {
@@ -194,26 +194,26 @@ func (c *conclusion) unanalysed() {
 			continue
 		}
 		if u, ok := c.describe(v); ok {
-			c.report.Unanalysed = append(c.report.Unanalysed, u)
+			c.report.Unanalyzed = append(c.report.Unanalyzed, u)
 		}
 	}
-	slices.SortStableFunc(c.report.Unanalysed, func(a, b Unanalysed) int { return a.Places[0].Compare(b.Places[0]) })
+	slices.SortStableFunc(c.report.Unanalyzed, func(a, b Unanalyzed) int { return a.Places[0].Compare(b.Places[0]) })
 }
 
-func (c *conclusion) describe(v variable) (Unanalysed, bool) {
+func (c *conclusion) describe(v variable) (Unanalyzed, bool) {
 	from := "it is worked out of " + strings.Join(v.reads, ", ")
 	switch v.role {
 	case clauseOpen:
-		return Unanalysed{c.m.book.ClauseText(v.clause), c.placesOf(v.clause), "it compares calculated values: " + from}, true
+		return Unanalyzed{c.m.book.ClauseText(v.clause), c.placesOf(v.clause), "it compares calculated values: " + from}, true
 	case checkOpen:
-		return Unanalysed{v.check.Compares(), []diagnostic.Place{v.check.Place}, "it compares calculated values: " + from}, true
+		return Unanalyzed{v.check.Compares(), []diagnostic.Place{v.check.Place}, "it compares calculated values: " + from}, true
 	case answerOpen:
 		if t, ok := c.m.book.Term(v.name); ok {
 			f, _ := c.m.book.TermFormula(t)
-			return Unanalysed{v.name + " = " + f.Text(), []diagnostic.Place{f.Place()}, from}, true
+			return Unanalyzed{v.name + " = " + f.Text(), []diagnostic.Place{f.Place()}, from}, true
 		}
 		d, _ := c.m.book.Decision(v.name)
-		u := Unanalysed{Why: from}
+		u := Unanalyzed{Why: from}
 		for _, rule := range v.rules {
 			f := c.m.book.AnswerFormula(d.Rules[rule])
 			u.Text = v.name + " = " + f.Text()
@@ -221,7 +221,7 @@ func (c *conclusion) describe(v variable) (Unanalysed, bool) {
 		}
 		return u, true
 	}
-	return Unanalysed{}, false
+	return Unanalyzed{}, false
 }
 
 // placesOf lists where a clause stands.

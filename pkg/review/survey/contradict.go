@@ -28,7 +28,7 @@ func (m *model) possible(k *desk) node {
 	return m.d.and(parts...)
 }
 
-// declared tells whether the book was opened with an input; a set about one that
+// declared reports whether the book was opened with an input; a set about one that
 // was not holds every job.
 func (m *model) declared(name string) bool { return m.isInput(name) }
 
@@ -121,7 +121,7 @@ func (m *model) bounded(k *desk) node {
 	return out
 }
 
-// limitsOf gives the least and most that an input can be.
+// limitsOf returns the least and most that an input can be.
 func (m *model) limitsOf(k *desk, name string) (low, high float64, ok bool) {
 	at := name
 	if sieve, isSieve := sieveOf(name); isSieve {
@@ -136,7 +136,7 @@ func (m *model) limitsOf(k *desk, name string) (low, high float64, ok bool) {
 	return 0, 0, false
 }
 
-// reaches tells whether a cell has a value from low to high.
+// reaches reports whether a cell has a value from low to high.
 func (c *cells) reaches(cell int, low, high float64) bool {
 	if v, one := c.single(cell); one {
 		return numberOf(v) >= low && numberOf(v) <= high

@@ -16,7 +16,7 @@ type decisionModel struct {
 	answer []rulebook.Formula
 }
 
-// decision gives the model of a decision; its own condition is left to whoever
+// decision returns the model of a decision; its own condition is left to whoever
 // asks.
 func (m *model) decision(d *rulebook.Decision) *decisionModel {
 	if dm, ok := m.decisions[d.Name]; ok {
@@ -81,7 +81,7 @@ func (dm *decisionModel) some(in set) node {
 	return out
 }
 
-// better gives the cells whose answers all go before those of a cell.
+// better returns the cells whose answers all go before those of a cell.
 func (dm *decisionModel) better(cell int) set {
 	upTo := firstCells(cell + 1)
 	if dm.d.Take == rulebook.Largest {
@@ -140,7 +140,7 @@ func (dm *decisionModel) differ(a, b int) node {
 	return d.not(same)
 }
 
-// constant gives the answer of a rule that no job changes.
+// constant returns the answer of a rule that no job changes.
 func (m *model) constant(f rulebook.Formula) (value.Value, bool) {
 	if len(m.notSettings(f.Names())) > 0 {
 		return value.Value{}, false

@@ -39,7 +39,7 @@ type pair struct {
 }
 
 // errTooLarge is the panic of a diagram that outgrows its limit; whoever asks a
-// question recovers it and says that the question was not analysed.
+// question recovers it and says that the question was not analyzed.
 var errTooLarge = errors.New("too many cells to walk")
 
 func newDiagram(most int) *diagram {
@@ -179,7 +179,7 @@ func (d *diagram) support(n node) []int {
 	return out
 }
 
-// holds tells whether a set holds a job, told by the cell of each variable.
+// holds reports whether a set holds a job, told by the cell of each variable.
 func (d *diagram) holds(n node, cell []int) bool {
 	for n > always {
 		at := d.nodes[n]
@@ -191,7 +191,7 @@ func (d *diagram) holds(n node, cell []int) bool {
 // step is one variable on a way through a diagram with its cell.
 type step struct{ variable, cell int }
 
-// cheapest gives the way to always that costs least, false if there is none.
+// cheapest returns the way to always that costs least, false if there is none.
 // cost tells what it costs to take a cell, at least 0.
 func (d *diagram) cheapest(n node, cost func(variable, cell int) float64) ([]step, bool) {
 	if n == never {

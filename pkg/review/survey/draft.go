@@ -119,7 +119,7 @@ func (k *desk) level(s *site.Site) {
 	most := math.Inf(1)
 	for i := range s.Soil.Sieves {
 		sieve := &s.Soil.Sieves[i]
-		if fine := s.Soil.Passing002; fine != nil && sieve.Opening < quantity.Millimetres(0.02) {
+		if fine := s.Soil.Passing002; fine != nil && sieve.Opening < quantity.Millimeters(0.02) {
 			*fine = min(*fine, most)
 			most = *fine
 		}
@@ -181,7 +181,7 @@ func lastThatMay(may, mayNot float64, test func(float64) bool) float64 {
 	return math.Copysign(math.Float64frombits(a), may)
 }
 
-// with gives the draft with one entry changed.
+// with returns the draft with one entry changed.
 func (d draft) with(i int, v any) draft {
 	out := slices.Clone(d)
 	out[i] = v

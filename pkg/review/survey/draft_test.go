@@ -95,7 +95,7 @@ decisions:
 	}
 }
 
-// inputsOf gives the cells of the inputs, and 0 for whatever else.
+// inputsOf returns the cells of the inputs, and 0 for whatever else.
 func inputsOf(m *model, x *seen) []int {
 	out := make([]int, len(m.variables))
 	for i, v := range m.variables {

@@ -93,7 +93,7 @@ func (w *drafter) putRelated(d draft, entry, with string, told bool, of func(flo
 	return true
 }
 
-// isSize tells whether an input is a size read off the sieve curve.
+// isSize reports whether an input is a size read off the sieve curve.
 func isSize(input string) bool {
 	digits, ok := strings.CutPrefix(input, "soil.d")
 	return ok && strings.Trim(digits, "0123456789") == ""
@@ -188,7 +188,7 @@ func (w *drafter) start(rng *rand.Rand) draft {
 	return d
 }
 
-// inputOf gives the input that an entry tells by itself.
+// inputOf returns the input that an entry tells by itself.
 func (w *drafter) inputOf(i int) (string, bool) {
 	name := w.entries[i].name
 	if number, ok := strings.CutPrefix(name, "sieve No. "); ok {
@@ -198,7 +198,7 @@ func (w *drafter) inputOf(i int) (string, bool) {
 	return name, ok
 }
 
-// entriesOf gives the entries from which an input is had.
+// entriesOf returns the entries from which an input is had.
 func (w *drafter) entriesOf(input string) []int {
 	var names []string
 	if sieve, ok := sieveOf(input); ok {

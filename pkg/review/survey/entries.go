@@ -112,7 +112,7 @@ func trafficEntries() []entry {
 		numberAt("traffic.esal_over_life", "traffic.esal_over_life", func(s *site.Site) **float64 { return &s.Traffic.ESALOverLife }),
 		measureAt("traffic.life", "traffic.life", func(s *site.Site) **quantity.Time { return &s.Traffic.Life }),
 		measureAt("traffic.wheel_load", "traffic.wheel_load", func(s *site.Site) **quantity.Force { return &s.Traffic.WheelLoad }),
-		measureAt("traffic.tyre_pressure", "traffic.tyre_pressure", func(s *site.Site) **quantity.Pressure { return &s.Traffic.TyrePressure }),
+		measureAt("traffic.tire_pressure", "traffic.tire_pressure", func(s *site.Site) **quantity.Pressure { return &s.Traffic.TirePressure }),
 	}
 }
 
@@ -155,10 +155,10 @@ func sieveEntries() []entry {
 		}
 		out = append(out, sieveAt(name, opening))
 	}
-	return append(out, sieveAt(finest, quantity.Millimetres(0.002)))
+	return append(out, sieveAt(finest, quantity.Millimeters(0.002)))
 }
 
-// sieveOf gives the entry from which the percent passing a named sieve is had.
+// sieveOf returns the entry from which the percent passing a named sieve is had.
 func sieveOf(input string) (string, bool) {
 	number, ok := strings.CutPrefix(input, "soil.passing_no")
 	return "sieve No. " + number, ok

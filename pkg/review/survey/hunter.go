@@ -211,7 +211,7 @@ func (h *hunter) halve(d draft, i int, a, b sample, way []step, want step) (draf
 
 func side(cell, of int) int { return cmp.Compare(cell, of) }
 
-// fits tells that everything else calculated lies where the way wants it.
+// fits reports whether everything else calculated lies where the way wants it.
 func (h *hunter) fits(s *seen, way []step) bool {
 	for _, each := range way {
 		v := h.m.variables[each.variable]
@@ -235,7 +235,7 @@ func (h *hunter) at(d draft, i int, x float64, variable int) (*seen, int) {
 	return s, s.cellOf(h.m, h.m.variables[variable])
 }
 
-// room gives the least and most that a number may be without leaving the cell
+// room returns the least and most that a number may be without leaving the cell
 // in which the way wants it.
 func (h *hunter) room(i int, pinned map[string]int) (low, high float64) {
 	low, high = h.low[i], h.high[i]
@@ -260,7 +260,7 @@ func (h *hunter) room(i int, pinned map[string]int) (low, high float64) {
 	return low, high
 }
 
-// spread gives the n-th of the values that are tried between two limits.
+// spread returns the n-th of the values that are tried between two limits.
 func (h *hunter) spread(low, high, now float64, n int) float64 {
 	if !unbounded(low) && !unbounded(high) && !math.IsInf(low, 0) && !math.IsInf(high, 0) {
 		share := (float64(n) + 0.5 + (h.rng.Float64()-0.5)/2) / grid
@@ -270,7 +270,7 @@ func (h *hunter) spread(low, high, now float64, n int) float64 {
 	return min(max(x, low), high)
 }
 
-// isHeld tells whether the survey was told to hold what the entry tells.
+// isHeld reports whether the survey was told to hold what the entry tells.
 func (w *drafter) isHeld(i int) bool {
 	return slices.ContainsFunc(w.fixed, func(p pin) bool { return slices.Contains(w.entriesOf(p.input), i) })
 }

@@ -83,7 +83,7 @@ func (m *model) addVariable(v variable, size int) int {
 	return m.d.variable(size)
 }
 
-// input gives the variable of an input.
+// input returns the variable of an input.
 func (m *model) input(name string) int {
 	v, ok := m.inputVar[name]
 	if !ok {
@@ -267,7 +267,7 @@ func (m *model) comparison(c rulebook.Comparison) (node, bool) {
 	return m.name(c.Name, in), true
 }
 
-// notSettings gives each name once, without those of settings.
+// notSettings returns each name once, without those of settings.
 func (m *model) notSettings(names []string) []string {
 	var out []string
 	for _, n := range names {

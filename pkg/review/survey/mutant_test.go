@@ -46,7 +46,7 @@ func TestStandardWithoutAFallback(t *testing.T) {
 	require.Positive(t, found)
 }
 
-// without gives the standard rule files less one rule.
+// without returns the standard rule files less one rule.
 func without(t *testing.T, rule string) fs.FS {
 	t.Helper()
 	out := fstest.MapFS{}

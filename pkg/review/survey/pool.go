@@ -20,7 +20,7 @@ func (w *drafter) choices(i int) []int {
 	return out
 }
 
-// cellsOf gives the cells of what an entry tells. An entry that is no input has
+// cellsOf returns the cells of what an entry tells. An entry that is no input has
 // one.
 func (w *drafter) cellsOf(i int) *cells {
 	if name, ok := w.inputOf(i); ok {

@@ -38,7 +38,7 @@ const (
 	OutOfRange Kind = "BEYOND A CALCULATION"
 )
 
-// Fault tells whether a finding of the kind is a fault of the rulebook.
+// Fault reports whether a finding of the kind is a fault of the rulebook.
 func (k Kind) Fault() bool {
 	switch k {
 	case NoAnswer, TwoAnswers, NeverApplies, Hidden, NeverMet, Breaks:
@@ -139,10 +139,10 @@ type Unreached struct {
 	Aimed int `json:"aimed"`
 }
 
-// Unanalysed is a part of a condition, or an answer that conditions compare,
+// Unanalyzed is a part of a condition, or an answer that conditions compare,
 // whose cells could not be worked out from those of the inputs. It was left open
 // in the walk, and searched by sampling and bisection.
-type Unanalysed struct {
+type Unanalyzed struct {
 	Text   string             `json:"text"`
 	Places []diagnostic.Place `json:"places"`
 	Why    string             `json:"why"`
@@ -164,10 +164,10 @@ type Report struct {
 	Findings   []Finding    `json:"findings"`
 	Settled    []Settled    `json:"settled"`
 	Unreached  []Unreached  `json:"unreached"`
-	Unanalysed []Unanalysed `json:"unanalysed"`
+	Unanalyzed []Unanalyzed `json:"unanalyzed"`
 }
 
-// Fault tells whether the finding is a fault of the rulebook. What the value of a
+// Fault reports whether the finding is a fault of the rulebook. What the value of a
 // setting makes so is none: the setting is there to be chosen.
 func (f Finding) Fault() bool { return f.Kind.Fault() && len(f.Settings) == 0 }
 

@@ -47,7 +47,7 @@ type shown struct {
 	valid   bool
 }
 
-// rng gives the random source of one part of the search.
+// rng returns the random source of one part of the search.
 func (s *searcher) rng(part ...uint64) *rand.Rand {
 	mixed := s.seed
 	for _, p := range part {
@@ -108,7 +108,7 @@ func (s *searcher) shows(x *seen) shown {
 	return out
 }
 
-// wantsSmaller tells that a job is to be shown, so that a smaller one is better.
+// wantsSmaller reports whether a job is to be shown, so that a smaller one is better.
 func (a *aim) wantsSmaller() bool {
 	return a.what == noAnswer || a.what == twoAnswers || a.what == holds
 }
@@ -238,7 +238,7 @@ func (s *searcher) huntOne(i, round, budget int) *hunter {
 	return h
 }
 
-// sortedTroubles gives the troubles in the order of their places.
+// sortedTroubles returns the troubles in the order of their places.
 func (s *searcher) sortedTroubles() []*trouble {
 	var keys []string
 	for k := range s.troubles {

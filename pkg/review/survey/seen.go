@@ -64,13 +64,13 @@ func (e *eye) lookAt(d draft, s *site.Site) *seen {
 	return out
 }
 
-// answered tells that the engine answered every question, or refused.
+// answered reports whether the engine answered every question, or refused.
 func (s *seen) answered() bool { return s.err == nil && s.other == nil }
 
-// designed tells that the job was not refused.
+// designed reports whether the job was not refused.
 func (s *seen) designed() bool { return s.answered() && len(s.out.Refusals) == 0 }
 
-// decided gives what a decision came to; false for one that was not asked. Of a
+// decided returns what a decision came to; false for one that was not asked. Of a
 // refused job only what the refusals may need is looked at.
 func (s *seen) decided(d *rulebook.Decision) (*rulebook.Decided, bool) {
 	if !s.answered() || !s.designed() && !s.eye.early[d.Name] {
@@ -80,7 +80,7 @@ func (s *seen) decided(d *rulebook.Decision) (*rulebook.Decided, bool) {
 	return out, err == nil && out.Asked
 }
 
-// chose tells whether a rule's answer was taken.
+// chose reports whether a rule's answer was taken.
 func (s *seen) chose(d *rulebook.Decision, rule int) bool {
 	out, ok := s.decided(d)
 	if !ok {
@@ -89,7 +89,7 @@ func (s *seen) chose(d *rulebook.Decision, rule int) bool {
 	return out.States[rule] == rulebook.Chosen
 }
 
-// held tells whether a rule's condition holds where its decision is asked, even
+// held reports whether a rule's condition holds where its decision is asked, even
 // if an earlier rule had answered.
 func (s *seen) held(d *rulebook.Decision, rule int) bool {
 	out, ok := s.decided(d)
@@ -103,19 +103,19 @@ func (s *seen) held(d *rulebook.Decision, rule int) bool {
 	return out.States[rule] >= rulebook.Held
 }
 
-// failsWith tells whether the engine stopped at a decision with an error.
+// failsWith reports whether the engine stopped at a decision with an error.
 func (s *seen) failsWith(d *rulebook.Decision, cause error) bool {
 	return s.err != nil && s.err.In == d.Name && errors.Is(s.err, cause)
 }
 
-// clash tells whether the engine stopped because two rules of a decision answer
+// clash reports whether the engine stopped because two rules of a decision answer
 // differently.
 func (s *seen) clash(d *rulebook.Decision, first, second *rulebook.Rule) bool {
 	return s.failsWith(d, rulebook.ErrTwoAnswers) && s.err.Rule == second.ID &&
 		strings.Contains(s.err.Err.Error(), fmt.Sprintf("rule %s at %s ", first.ID, first.Place))
 }
 
-// outOfRange tells that a calculation did not reach the job, which is refused.
+// outOfRange reports whether a calculation did not reach the job, which is refused.
 func (s *seen) outOfRange() bool {
 	if s.err == nil {
 		return false
@@ -124,7 +124,7 @@ func (s *seen) outOfRange() bool {
 	return refuses
 }
 
-// checked gives what a check came to; false where it does not apply.
+// checked returns what a check came to; false where it does not apply.
 func (s *seen) checked(c *rulebook.Check) (*rulebook.Checked, bool) {
 	if !s.designed() {
 		return nil, false
@@ -173,7 +173,7 @@ func (s *seen) refused(r *rulebook.Refusal) bool {
 	return false
 }
 
-// cells gives the cell of each variable of the model in this job, -1 for one
+// cells returns the cell of each variable of the model in this job, -1 for one
 // that was not worked out.
 func (s *seen) cells(m *model) []int {
 	out := make([]int, len(m.variables))
@@ -267,7 +267,7 @@ func (m *model) valueOf(x any) value.Value {
 	return v
 }
 
-// isGap tells that the engine stopped at a gap or a clash.
+// isGap reports whether the engine stopped at a gap or a clash.
 func (s *seen) isGap() bool {
 	return s.err != nil && (errors.Is(s.err, rulebook.ErrNoAnswer) || errors.Is(s.err, rulebook.ErrTwoAnswers))
 }

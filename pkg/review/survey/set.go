@@ -3,7 +3,7 @@ package survey
 import "math/bits"
 
 // mostCells is how many cells a name can be split into; one with more is not
-// analysed.
+// analyzed.
 const mostCells = 256
 
 // set is a set of cells. It can be compared, and be the key of a map.
@@ -47,7 +47,7 @@ func (s set) without(t set) set {
 	return s
 }
 
-// list gives the cells in rising order.
+// list returns the cells in rising order.
 func (s set) list() []int {
 	out := make([]int, 0, s.count())
 	for cell := range mostCells {

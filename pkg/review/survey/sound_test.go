@@ -12,7 +12,7 @@ import (
 	"example.com/groundrule/pkg/review/trial"
 )
 
-// allows tells whether a set holds a job of which some cells are not known: -1
+// allows reports whether a set holds a job of which some cells are not known: -1
 // stands for any.
 func (d *diagram) allows(n node, cells []int) bool {
 	found := map[node]bool{never: false, always: true}

@@ -24,7 +24,7 @@ func standardAsked(t *testing.T) *groundrule.Book {
 	return book
 }
 
-// worked gives the time for which the cores have worked for this test.
+// worked returns the time for which the cores have worked for this test.
 func worked(t *testing.T) time.Duration {
 	t.Helper()
 	var usage syscall.Rusage

@@ -280,8 +280,8 @@ func TestSilenceIsNoProof(t *testing.T) {
 	require.Len(t, r.Unreached, 1)
 	require.Equal(t, "A", r.Unreached[0].Rule.Name)
 	require.Positive(t, r.Unreached[0].Aimed)
-	require.Len(t, r.Unanalysed, 1)
-	require.NotZero(t, r.Unanalysed[0].Places[0].Line)
+	require.Len(t, r.Unanalyzed, 1)
+	require.NotZero(t, r.Unanalyzed[0].Places[0].Line)
 	require.Contains(t, written(t, r), "not ruled out")
 }
 
@@ -348,8 +348,8 @@ func TestTooManyCells(t *testing.T) {
 			r, err := run(context.Background(), opened(t, c.book).Rules(), Options{Budget: 800}, most)
 			require.NoError(t, err, c.name)
 			if most < 20 {
-				require.NotEmpty(t, r.Unanalysed)
-				require.NotEmpty(t, r.Unanalysed[0].Places)
+				require.NotEmpty(t, r.Unanalyzed)
+				require.NotEmpty(t, r.Unanalyzed[0].Places)
 			}
 			for _, f := range r.Findings {
 				require.Contains(t, c.want, brief(f), "%s within %d", c.name, most)

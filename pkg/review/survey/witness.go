@@ -115,7 +115,7 @@ func (s *searcher) written(d draft, shows func(*seen) bool) (text string, ok boo
 	return string(data), shows(s.eye.lookAt(d, back))
 }
 
-// witness gives the smallest job that shows something, as a job file.
+// witness returns the smallest job that shows something, as a job file.
 func (s *searcher) witness(d draft, shows func(*seen) bool) (Job, bool) {
 	if d == nil {
 		return Job{}, false

@@ -9,7 +9,7 @@ import (
 )
 
 // Write writes the report as text: the findings, each with its job, then how far
-// everything asked is settled, then what was not reached and not analysed.
+// everything asked is settled, then what was not reached and not analyzed.
 func (r *Report) Write(w io.Writer) error {
 	p := &printer{w: w}
 	p.head(r)
@@ -25,7 +25,7 @@ func (r *Report) Write(w io.Writer) error {
 	p.notes(r)
 	p.settled(r)
 	p.unreached(r)
-	p.unanalysed(r)
+	p.unanalyzed(r)
 	return p.err
 }
 
@@ -197,12 +197,12 @@ func (p *printer) unreached(r *Report) {
 	p.line("")
 }
 
-func (p *printer) unanalysed(r *Report) {
-	if len(r.Unanalysed) == 0 {
+func (p *printer) unanalyzed(r *Report) {
+	if len(r.Unanalyzed) == 0 {
 		return
 	}
-	p.line("NOT ANALYSED, SEARCHED BY SAMPLING AND BISECTION")
-	for _, u := range r.Unanalysed {
+	p.line("NOT ANALYZED, SEARCHED BY SAMPLING AND BISECTION")
+	for _, u := range r.Unanalyzed {
 		p.line("  %s", u.Text)
 		for _, at := range u.Places {
 			p.line("    %s", at)

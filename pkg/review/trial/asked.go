@@ -73,7 +73,7 @@ func (c *ClauseCovered) count(is, decided bool) {
 	}
 }
 
-// asked gives the conditions that a run asked, in the order of the files.
+// asked returns the conditions that a run asked, in the order of the files.
 func (m *measure) asked(o *rulebook.Outcome) []*measured {
 	found := map[*rulebook.Condition]bool{}
 	states := o.ClauseStates()
@@ -115,7 +115,7 @@ func (m *measure) followTerm(name string, states []rulebook.ClauseState, found m
 	}
 }
 
-// askedDirectly gives the conditions of entries that a run asked.
+// askedDirectly returns the conditions of entries that a run asked.
 func (m *measure) askedDirectly(o *rulebook.Outcome) []*rulebook.Condition {
 	var out []*rulebook.Condition
 	for _, r := range m.book.Refusals() {

@@ -79,7 +79,7 @@ func (b *binder) bind(t *Trial) bound {
 	return out
 }
 
-// withSettings gives the book with the settings of a trial.
+// withSettings returns the book with the settings of a trial.
 func (b *binder) withSettings(t *Trial) *rulebook.Book {
 	var tried []rulebook.Tried
 	for _, p := range t.settings {
@@ -174,7 +174,7 @@ func (b *binder) named(n *document.Node, what string, all []string) bool {
 	return false
 }
 
-// allNamed gives the names of a list that exist.
+// allNamed returns the names of a list that exist.
 func (b *binder) allNamed(l names, what string, all []string) []*document.Node {
 	var out []*document.Node
 	for _, n := range l.items {

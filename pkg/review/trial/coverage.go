@@ -48,7 +48,7 @@ type RuleCovered struct {
 	Chosen, Held, NotHeld int
 }
 
-// Reached tells that the rule's answer was taken at least once.
+// Reached reports whether the rule's answer was taken at least once.
 func (r *RuleCovered) Reached() bool { return r.Chosen > 0 }
 
 // ClauseCovered is what the trials saw of one clause in one condition.
@@ -64,10 +64,10 @@ type ClauseCovered struct {
 	With []string
 }
 
-// Seen tells that the clause was seen true and false.
+// Seen reports whether the clause was seen true and false.
 func (c *ClauseCovered) Seen() bool { return c.True > 0 && c.False > 0 }
 
-// Covered tells that the clause was seen to decide, both true and false.
+// Covered reports whether the clause was seen to decide, both true and false.
 func (c *ClauseCovered) Covered() bool { return c.TrueDecides > 0 && c.FalseDecides > 0 }
 
 // Share is a count out of a total.
@@ -191,7 +191,7 @@ func (m *measure) condition(q *questions, in string, c *rulebook.Condition) {
 	m.byOwner[c] = one
 }
 
-// coverage gives what was gathered, in the order of the files.
+// coverage returns what was gathered, in the order of the files.
 func (m *measure) coverage() *Coverage {
 	out := &Coverage{}
 	for _, d := range m.book.Decisions() {

@@ -32,7 +32,7 @@ func (v verdict) not() verdict {
 	return unreadable
 }
 
-// readings gives what each clause of the book came to, as a verdict.
+// readings returns what each clause of the book came to, as a verdict.
 func readings(states []rulebook.ClauseState) []verdict {
 	out := make([]verdict, len(states))
 	for i, s := range states {
@@ -71,7 +71,7 @@ func judgeWith(p rulebook.Part, read []verdict, turned []int) verdict {
 	return out
 }
 
-// decides tells whether the clauses of one question decide a condition by
+// decides reports whether the clauses of one question decide a condition by
 // themselves: whether the condition would not stand if they were the other way
 // about. Where it would then hang on a clause that cannot be read here, it does
 // not stand either: the clause that can be read is what keeps the other from

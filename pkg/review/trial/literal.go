@@ -102,7 +102,7 @@ func (b *binder) wrong(n *document.Node, of string, kind value.Kind, wanted stri
 	}
 }
 
-// material reads {like: NAME, property: value}: a material of the catalogue with
+// material reads {like: NAME, property: value}: a material of the catalog with
 // other properties.
 func (b *binder) material(n *document.Node, s *rulebook.Setting) (value.Value, bool) {
 	e := n.Entry("a material", &b.faults)

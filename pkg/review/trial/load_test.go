@@ -11,7 +11,7 @@ import (
 	"example.com/groundrule/pkg/review/trial"
 )
 
-// TestFaults gives each fault with where it stands, and the nearest name.
+// TestFaults returns each fault with where it stands, and the nearest name.
 func TestFaults(t *testing.T) {
 	const job = "job: {use: foot, base: dense, area: 100 sq ft}"
 	one := func(rest string) string {

@@ -32,7 +32,7 @@ func newQuestions(book *rulebook.Book) *questions {
 	return q
 }
 
-// of gives what a clause asks: itself, or for known(a) the clauses, joined by
+// of returns what a clause asks: itself, or for known(a) the clauses, joined by
 // &&, under which a is given.
 func (q *questions) of(clause int) string {
 	text := q.book.ClauseText(clause)
@@ -63,7 +63,7 @@ func (q *questions) givenUnder(name, text string) string {
 	return out
 }
 
-// conjuncts gives the clauses that a condition joins by &&, each as what it
+// conjuncts returns the clauses that a condition joins by &&, each as what it
 // asks; a part that is joined otherwise stays as it is.
 func (q *questions) conjuncts(p rulebook.Part) []string {
 	switch p.Join {
@@ -94,7 +94,7 @@ func (q *questions) text(p rulebook.Part) string {
 	return "(" + strings.Join(parts, join) + ")"
 }
 
-// group gives the clauses of a condition that ask what one of them asks, that
+// group returns the clauses of a condition that ask what one of them asks, that
 // one included.
 func (q *questions) group(all []int, clause int) []int {
 	var out []int

@@ -26,7 +26,7 @@ func (r *reader) expect(n *document.Node) expect {
 	return out
 }
 
-// single gives the scalar under a key, nil if absent.
+// single returns the scalar under a key, nil if absent.
 func (r *reader) single(e *document.Entry, key string) *document.Node {
 	if e.Text(key) == "" {
 		return nil
@@ -34,7 +34,7 @@ func (r *reader) single(e *document.Entry, key string) *document.Node {
 	return e.Get(key)
 }
 
-// pairs gives the entries of a mapping of names.
+// pairs returns the entries of a mapping of names.
 func (r *reader) pairs(n *document.Node, what string) []pair {
 	switch n.Shape() {
 	case document.NoShape:
@@ -52,7 +52,7 @@ func (r *reader) pairs(n *document.Node, what string) []pair {
 	return out
 }
 
-// names gives a list of names.
+// names returns a list of names.
 func (r *reader) names(e *document.Entry, key string) names {
 	n := e.Get(key)
 	if n == nil {

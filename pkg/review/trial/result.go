@@ -48,7 +48,7 @@ func (b *bound) runJob() *result {
 	return r
 }
 
-// statusText gives the status with what led to it.
+// statusText returns the status with what led to it.
 func (r *result) statusText() string {
 	switch {
 	case r.err != nil && r.status == "":
@@ -71,7 +71,7 @@ func (r *result) decided(d *rulebook.Decision) *rulebook.Decided {
 	return decided
 }
 
-// answer gives what a decision answered, and whether it was asked.
+// answer returns what a decision answered, and whether it was asked.
 func (r *result) answer(d *rulebook.Decision) (value.Value, bool) {
 	decided := r.decided(d)
 	if decided == nil || !decided.Asked {
@@ -93,7 +93,7 @@ func (r *result) answerText(d *rulebook.Decision) string {
 	return written(was)
 }
 
-// chosen gives the ids of the rules whose answers were taken.
+// chosen returns the ids of the rules whose answers were taken.
 func (r *result) chosen(d *rulebook.Decision) []string {
 	decided := r.decided(d)
 	if decided == nil || !decided.Asked {
@@ -111,7 +111,7 @@ func (r *result) chosen(d *rulebook.Decision) []string {
 	return out
 }
 
-// ruleOf gives the one rule that decided, nil if none did.
+// ruleOf returns the one rule that decided, nil if none did.
 func (r *result) ruleOf(d *rulebook.Decision) *rulebook.Rule {
 	if decided := r.decided(d); decided != nil && decided.Asked {
 		return decided.Rule
@@ -128,7 +128,7 @@ func (r *result) stateOf(d *rulebook.Decision, id string) rulebook.RuleState {
 	return decided.States[i]
 }
 
-// because gives the rule that decided with its reason, "" if no rule did.
+// because returns the rule that decided with its reason, "" if no rule did.
 func (r *result) because(d *rulebook.Decision) (id, because string) {
 	decided := r.decided(d)
 	switch {
@@ -158,7 +158,7 @@ func (r *result) failed() []string {
 	return out
 }
 
-// check gives what a check came to.
+// check returns what a check came to.
 func (r *result) check(id string) string {
 	if r.outcome != nil {
 		for _, c := range r.outcome.Checks {

@@ -109,10 +109,10 @@ type expect struct {
 // act.
 type Error struct{ Faults diagnostic.List }
 
-// Error gives each fault on a line of its own.
+// Error returns each fault on a line of its own.
 func (e *Error) Error() string { return e.Faults.Error() }
 
-// Unwrap gives the list.
+// Unwrap returns the list.
 func (e *Error) Unwrap() error { return e.Faults }
 
 func errorOf(faults diagnostic.List) error {

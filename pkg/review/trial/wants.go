@@ -11,7 +11,7 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// written gives a value as a trial would write it.
+// written returns a value as a trial would write it.
 func written(v value.Value) string {
 	if w, ok := v.Word(); ok {
 		return w.Name

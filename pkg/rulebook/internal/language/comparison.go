@@ -23,7 +23,7 @@ type Operand struct {
 	Setting string
 }
 
-// Comparison gives the shape of the clause, if it has one.
+// Comparison returns the shape of the clause, if it has one.
 func (c *Clause) Comparison() (Shape, bool) { return c.shape, c.shape.Name != "" }
 
 var turned = map[string]string{"<": ">", "<=": ">=", ">": "<", ">=": "<=", "==": "==", "!=": "!="}
@@ -75,7 +75,7 @@ func (p *parsed) membership(left, right ast.Expr, checked *ast.AST) Shape {
 	return out
 }
 
-// readName gives the declared name that a node reads.
+// readName returns the declared name that a node reads.
 func (p *parsed) readName(n ast.Expr, checked *ast.AST) (string, bool) {
 	r, ok := checked.ReferenceMap()[n.ID()]
 	if !ok || r.Value != nil {

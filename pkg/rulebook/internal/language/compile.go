@@ -59,7 +59,7 @@ func (e *EvalError) Error() string {
 	return e.Text + ": " + cause
 }
 
-// Unwrap gives the cause.
+// Unwrap returns the cause.
 func (e *EvalError) Unwrap() error { return e.Err }
 
 // parsed is an expression between parsing and checking.
@@ -273,7 +273,7 @@ func (p *parsed) refuseKind(n ast.Expr) {
 	p.faults = append(p.faults, f)
 }
 
-// chain gives the whole dotted name that begins at n.
+// chain returns the whole dotted name that begins at n.
 func (p *parsed) chain(n ast.Expr) string {
 	name := strings.TrimPrefix(n.AsIdent(), ".")
 	for {
@@ -286,7 +286,7 @@ func (p *parsed) chain(n ast.Expr) string {
 	}
 }
 
-// isDeclared tells whether a dotted name, or the front of it, is a value or a
+// isDeclared reports whether a dotted name, or the front of it, is a value or a
 // word.
 func (e *Env) isDeclared(name string) bool {
 	for more := true; more; name, _, more = cutLast(name) {
@@ -299,7 +299,7 @@ func (e *Env) isDeclared(name string) bool {
 	return false
 }
 
-// kindNamed gives the kind of a name or of a word.
+// kindNamed returns the kind of a name or of a word.
 func (e *Env) kindNamed(name string) value.Kind {
 	if i, declared := e.names[name]; declared {
 		return e.list[i].Kind
@@ -373,7 +373,7 @@ func children(n ast.Expr) []ast.Expr {
 	return nil
 }
 
-// dotted gives a chain of names joined by dots.
+// dotted returns a chain of names joined by dots.
 func dotted(n ast.Expr) (string, bool) {
 	switch n.Kind() {
 	case ast.IdentKind:

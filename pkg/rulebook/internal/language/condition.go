@@ -41,7 +41,7 @@ type Clause struct {
 	shape         Shape
 }
 
-// Eval tells whether the clause holds. Every error is an [*EvalError].
+// Eval reports whether the clause holds. Every error is an [*EvalError].
 func (c *Clause) Eval(f *Frame) (bool, error) {
 	out, _, err := c.prog.Eval(f)
 	if err != nil {
@@ -145,7 +145,7 @@ func (p *parsed) split(n ast.Expr, c *Condition) *Node {
 	return &Node{Op: Leaf, Clause: clause}
 }
 
-// written gives a part of the text as CEL writes it.
+// written returns a part of the text as CEL writes it.
 func (p *parsed) written(n ast.Expr) string {
 	s, err := cel.ExprToString(n, p.info)
 	if err != nil {

@@ -190,7 +190,7 @@ func TestEqualWithinTolerance(t *testing.T) {
 		{"words, in", "", "base in [open_graded, panel]", true},
 		{"texts", "", `label == 'north'`, true},
 		{"bools", "", "wet == true", true},
-		{"objects", "", "tyre == tyre", true},
+		{"objects", "", "tire == tire", true},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			cond, faults := e.Condition(c.text, nil)

@@ -22,7 +22,7 @@ func (wheel) RuleTypeName() string { return "wheel" }
 // errRefused stands for what a calculation refuses with.
 var errRefused = errors.New("refused")
 
-// described gives a calculation with the parts that its checks want.
+// described returns a calculation with the parts that its checks want.
 func described(name string, params []calculation.Param, fn any) calculation.Function {
 	return calculation.Function{Name: name, About: "a calculation of the tests", Params: params,
 		Result: calculation.Param{Name: "result", About: "what it comes to"}, Sources: []source.Source{{ID: "practice", Known: source.Practice}}, Go: fn}
@@ -72,9 +72,9 @@ func testBuilder() *Builder {
 	b.AddVocabulary("base_type", words("base_type", "open_graded", "dense_graded", "panel", "sand"), nil)
 	b.AddVocabulary("grid", words("grid", "no_grid", "biaxial", "triaxial"), nil)
 	products := words("grid_product", "light_net", "heavy_net")
-	products[0].Properties = map[string]value.Value{"strength": value.Measured(quantity.KilonewtonsPerMetre(12))}
-	products[1].Properties = map[string]value.Value{"strength": value.Measured(quantity.KilonewtonsPerMetre(20)),
-		"aperture": value.Measured(quantity.Millimetres(35)), "note": value.Text("stiff")}
+	products[0].Properties = map[string]value.Value{"strength": value.Measured(quantity.KilonewtonsPerMeter(12))}
+	products[1].Properties = map[string]value.Value{"strength": value.Measured(quantity.KilonewtonsPerMeter(20)),
+		"aperture": value.Measured(quantity.Millimeters(35)), "note": value.Text("stiff")}
 	b.AddVocabulary("grid_product", products, []Property{
 		{Name: "strength", Kind: "line_strength", About: "in use"},
 		{Name: "aperture", Kind: "length", About: "between ribs", Optional: true},
@@ -86,7 +86,7 @@ func testBuilder() *Builder {
 		"area": "area", "cbr": value.NumberKind, "cover": "length", "depth": "length", "force": "force",
 		"frost": "temperature", "label": value.TextKind, "load": "pressure", "mass": "mass", "net": "grid_product",
 		"readings": value.ListOf(value.NumberKind), "wet": value.BoolKind, "base": "base_type", "grid": "grid",
-		"soil.cbr": value.NumberKind, "soil.liquid_limit": value.NumberKind, "tyre": "wheel", "zero": value.NumberKind,
+		"soil.cbr": value.NumberKind, "soil.liquid_limit": value.NumberKind, "tire": "wheel", "zero": value.NumberKind,
 		"time": "time", "volume": "volume", "density": "density", "rain": "rate",
 	} {
 		b.names = append(b.names, Name{Name: name, Kind: kind})
@@ -122,15 +122,15 @@ func testEnv(t testing.TB) *Env {
 func testValues(e *Env) map[string]value.Value {
 	word := func(name string) value.Value { return value.OfWord(e.words[name]) }
 	return map[string]value.Value{
-		"area": value.Measured(quantity.SquareMetres(12)), "cbr": value.Number(3), "cover": value.Measured(quantity.Inches(6)),
+		"area": value.Measured(quantity.SquareMeters(12)), "cbr": value.Number(3), "cover": value.Measured(quantity.Inches(6)),
 		"depth": value.Measured(quantity.Inches(10)), "force": value.Measured(quantity.Kilonewtons(20)),
 		"frost": value.Measured(quantity.Celsius(-5)), "label": value.Text("north"), "load": value.Measured(quantity.Kilopascals(550)),
 		"mass": value.Measured(quantity.Kilograms(2000)), "net": word("heavy_net"),
 		"readings": value.List(value.NumberKind, []value.Value{value.Number(3), value.Number(5), value.Number(4)}),
 		"wet":      value.Bool(true), "base": word("panel"), "grid": word("biaxial"), "soil.cbr": value.Number(3),
-		"soil.liquid_limit": value.Number(45), "tyre": value.Object("wheel", wheel{4}), "zero": value.Number(0),
+		"soil.liquid_limit": value.Number(45), "tire": value.Object("wheel", wheel{4}), "zero": value.Number(0),
 		"time": value.Measured(quantity.Hours(2)), "volume": value.Measured(quantity.Quantity{Dim: quantity.DimVolume, SI: 6}),
-		"density": value.Measured(quantity.KgPerM3(2000)), "rain": value.Measured(quantity.MillimetresPerHour(10)),
+		"density": value.Measured(quantity.KgPerM3(2000)), "rain": value.Measured(quantity.MillimetersPerHour(10)),
 		"water": value.Measured(quantity.Inches(20)), "swell": value.Number(2),
 	}
 }
@@ -149,7 +149,7 @@ func frameOf(e *Env, values map[string]value.Value) *Frame {
 	})
 }
 
-// written gives a fault in one line: the marked text, the code, the message and
+// written returns a fault in one line: the marked text, the code, the message and
 // the rest.
 func written(text string, f Fault) string {
 	runes := []rune(text)

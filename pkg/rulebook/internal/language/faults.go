@@ -285,7 +285,7 @@ func splitTypes(list string) []value.Kind {
 	return out
 }
 
-// plainKind gives the kind that CEL's name of a type stands for.
+// plainKind returns the kind that CEL's name of a type stands for.
 func plainKind(celType string) value.Kind {
 	if celType == "list(dyn)" {
 		return "list of several kinds"
@@ -310,7 +310,7 @@ func kindWords(types string) string {
 	return strings.Join(out, ", ")
 }
 
-// spoken gives a kind as a reader would say it. The names of vocabularies are
+// spoken returns a kind as a reader would say it. The names of vocabularies are
 // left as they are declared.
 func spoken(k value.Kind) string {
 	if isDimension(k) {

@@ -31,7 +31,7 @@ type cell struct {
 	err error
 }
 
-// NewFrame gives a frame whose names resolve gives values to; known tells which
+// NewFrame returns a frame whose names resolve gives values to; known tells which
 // of the names that may be missing have one.
 func (e *Env) NewFrame(resolve func(string) (value.Value, error), known func(string) (bool, error)) *Frame {
 	return &Frame{env: e, resolve: resolve, known: known, cells: make([]cell, len(e.list))}
@@ -42,7 +42,7 @@ func (e *Env) NewBriefFrame(resolve func(string) (value.Value, error), known fun
 	return &Frame{env: e, resolve: resolve, known: known, few: map[int]*cell{}}
 }
 
-// cell gives the place of a name's value.
+// cell returns the place of a name's value.
 func (f *Frame) cell(i int) *cell {
 	if f.few == nil {
 		return &f.cells[i]
@@ -89,7 +89,7 @@ func (f *Frame) fill(c *cell, name string) {
 // Parent implements CEL's activation.
 func (f *Frame) Parent() cel.Activation { return nil }
 
-// Value gives the value of a name, asking for it if no expression has yet.
+// Value returns the value of a name, asking for it if no expression has yet.
 func (f *Frame) Value(name string) (value.Value, error) {
 	i, ok := f.env.names[name]
 	if !ok {

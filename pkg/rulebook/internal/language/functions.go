@@ -44,7 +44,7 @@ func (e *CallError) Error() string {
 	return fmt.Sprintf("%s(%s): %v", e.Function, strings.Join(args, ", "), e.Err)
 }
 
-// Unwrap gives what the calculation said.
+// Unwrap returns what the calculation said.
 func (e *CallError) Unwrap() error { return e.Err }
 
 func (e *Env) functionOptions() ([]cel.EnvOption, error) {
@@ -237,7 +237,7 @@ func (e *Env) caller(f calculation.Function, sig calculation.Signature) func(...
 				return fail(err)
 			}
 		}
-		v, err := value.Of(results[0].Interface(), e.WordLabelled)
+		v, err := value.Of(results[0].Interface(), e.WordLabeled)
 		if err != nil {
 			return fail(err)
 		}
@@ -255,7 +255,7 @@ func (e *Env) caller(f calculation.Function, sig calculation.Signature) func(...
 // or gave another kind than it was described with.
 var ErrCalculation = errors.New("a calculation is at fault")
 
-// finite gives a number that is none, and false, if there is one in the value.
+// finite returns a number that is none, and false, if there is one in the value.
 func finite(v value.Value) (float64, bool) {
 	items, _ := v.List()
 	for _, item := range items {

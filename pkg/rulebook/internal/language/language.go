@@ -59,7 +59,7 @@ type Builder struct {
 	functions  []calculation.Function
 }
 
-// NewBuilder gives a builder with the dimensions and the built-in functions.
+// NewBuilder returns a builder with the dimensions and the built-in functions.
 func NewBuilder() *Builder {
 	return &Builder{
 		words:      map[string]*value.Word{},
@@ -193,7 +193,7 @@ func (e *Env) declareTypes(b *Builder) {
 	}
 }
 
-// typeOf gives the CEL type of a kind.
+// typeOf returns the CEL type of a kind.
 func (e *Env) typeOf(k value.Kind) (*cel.Type, error) {
 	if element, ok := k.Element(); ok {
 		t, err := e.typeOf(element)
@@ -208,7 +208,7 @@ func (e *Env) typeOf(k value.Kind) (*cel.Type, error) {
 	return nil, fmt.Errorf("%q is not a kind of value", k)
 }
 
-// kindOf gives the kind of a CEL type.
+// kindOf returns the kind of a CEL type.
 func (e *Env) kindOf(t *cel.Type) value.Kind {
 	switch t.Kind() {
 	case types.DoubleKind:
@@ -241,8 +241,8 @@ func (e *Env) Kinds() []string {
 // Word finds a word by its name in the rule language.
 func (e *Env) Word(name string) (*value.Word, bool) { w, ok := e.words[name]; return w, ok }
 
-// WordLabelled finds a word of a vocabulary by its label, name or Go value.
-func (e *Env) WordLabelled(vocabulary value.Kind, label string) (*value.Word, bool) {
+// WordLabeled finds a word of a vocabulary by its label, name or Go value.
+func (e *Env) WordLabeled(vocabulary value.Kind, label string) (*value.Word, bool) {
 	for _, w := range e.vocab[vocabulary] {
 		if w.Label == label || w.Name == label || w.Go == label {
 			return w, true
@@ -263,7 +263,7 @@ func (e *Env) NameOf(name string) (Name, bool) {
 	return e.list[i], true
 }
 
-// Index gives the place of a name in the order of declaration.
+// Index returns the place of a name in the order of declaration.
 func (e *Env) Index(name string) (int, bool) { i, ok := e.names[name]; return i, ok }
 
 // NameCount is how many names are declared.
@@ -284,7 +284,7 @@ func (e *Env) wantedFor(k value.Kind) string {
 	return e.aKind(k)
 }
 
-// aKind gives a kind with its article.
+// aKind returns a kind with its article.
 func (e *Env) aKind(k value.Kind) string {
 	if element, isList := k.Element(); isList {
 		return "a list of " + spoken(element)

@@ -69,11 +69,11 @@ func TestDescriptions(t *testing.T) {
 func TestWordLookup(t *testing.T) {
 	e := testEnv(t)
 	for _, label := range []string{"open_graded", "open graded"} {
-		w, ok := e.WordLabelled("base_type", label)
+		w, ok := e.WordLabeled("base_type", label)
 		require.True(t, ok, label)
 		require.Equal(t, "open_graded", w.Name)
 	}
-	_, ok := e.WordLabelled("grid", "open_graded")
+	_, ok := e.WordLabeled("grid", "open_graded")
 	require.False(t, ok, "a word is of one vocabulary")
 	require.True(t, e.HasKind("list(length)"))
 	require.False(t, e.HasKind("lenght"))

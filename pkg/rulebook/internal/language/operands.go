@@ -119,7 +119,7 @@ func (p *parsed) wordOfAnother(f *Fault, args []ast.Expr, left, right value.Kind
 	f.Wanted = fmt.Sprintf("words of one vocabulary on both sides, not of %s and %s", left, right)
 }
 
-// notOf tells that a word is not of the wanted vocabulary, if it is a word.
+// notOf reports whether a word is not of the wanted vocabulary, if it is a word.
 func (p *parsed) notOf(f *Fault, n ast.Expr, wanted value.Kind) bool {
 	name, _ := dotted(n)
 	w, isWord := p.env.words[name]

@@ -50,7 +50,7 @@ const (
 	differFunction = "!="
 )
 
-// same tells whether two values are equal: numbers and quantities within the
+// same reports whether two values are equal: numbers and quantities within the
 // tolerance of [quantity.Compare].
 func same(a, b ref.Val) bool {
 	if x, ok := a.(types.Double); ok {
@@ -132,7 +132,7 @@ func asQuantity(v ref.Val) quantity.Quantity {
 	return quantity.Quantity{}
 }
 
-// fromQuantity gives a ratio as a number and refuses what is no number.
+// fromQuantity returns a ratio as a number and refuses what is no number.
 func fromQuantity(q quantity.Quantity, err error) ref.Val {
 	if errors.Is(err, quantity.ErrNotFinite) {
 		err = errors.New("the result is beyond all numbers")
@@ -214,7 +214,7 @@ func celDimension(d quantity.Dimension) *cel.Type {
 	return dimensionTypes[d]
 }
 
-// sampleOf gives a literal of a dimension for messages.
+// sampleOf returns a literal of a dimension for messages.
 func sampleOf(k value.Kind) (string, bool) {
 	if k == value.NumberKind {
 		return "6", true

@@ -30,7 +30,7 @@ type scanner struct {
 	at    int
 }
 
-// scan gives the signs of the text; spaces and comments fall away.
+// scan returns the signs of the text; spaces and comments fall away.
 func scan(text string) []token {
 	s := &scanner{runes: []rune(text)}
 	var out []token
@@ -120,7 +120,7 @@ func (s *scanner) number() {
 
 func isQuote(r rune) bool { return r == '"' || r == '\'' }
 
-// textPrefix tells whether letters before a quote belong to the text, and
+// textPrefix reports whether letters before a quote belong to the text, and
 // whether backslashes in it are plain.
 func textPrefix(s string) (raw, isPrefix bool) {
 	switch s {

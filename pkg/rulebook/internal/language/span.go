@@ -23,7 +23,7 @@ func layOut(text string) *layout {
 	return &layout{runes: []rune(text), tokens: tokens, pairs: pairs}
 }
 
-// before gives the sign that ends last at or before a place, and after the one
+// before returns the sign that ends last at or before a place, and after the one
 // that starts first at or behind it.
 func (l *layout) before(at int) (token, bool) {
 	for i := len(l.tokens) - 1; i >= 0; i-- {
@@ -43,7 +43,7 @@ func (l *layout) after(at int) (token, bool) {
 	return token{}, false
 }
 
-// dotted gives where a name of several parts stands, by its last dot: that is
+// dotted returns where a name of several parts stands, by its last dot: that is
 // all that CEL keeps of one.
 func (l *layout) dotted(lastDot, dots int) (start, stop int) {
 	for i, t := range l.tokens {
@@ -56,7 +56,7 @@ func (l *layout) dotted(lastDot, dots int) (start, stop int) {
 	return -1, -1
 }
 
-// span gives where a node with all its parts stands in the text, brackets
+// span returns where a node with all its parts stands in the text, brackets
 // closed. CEL keeps of a call only where its operator or bracket stands, and of
 // a property only its dot.
 func (p *parsed) span(n ast.Expr) (start, stop int) {
@@ -117,7 +117,7 @@ func (p *parsed) extent(n ast.Expr) (start, stop int) {
 	return start, stop
 }
 
-// textOf gives what stands at a node, in one line and not too long.
+// textOf returns what stands at a node, in one line and not too long.
 func (p *parsed) textOf(n ast.Expr) string {
 	start, stop := p.span(n)
 	return shortened(string(p.layout.runes[start:stop]))
