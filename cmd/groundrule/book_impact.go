@@ -12,8 +12,7 @@ import (
 	"slices"
 	"strings"
 
-	"example.com/groundrule/pkg/review/impact"
-	"example.com/groundrule/pkg/review/jobs"
+	"example.com/groundrule/pkg/review"
 	"example.com/groundrule/pkg/site"
 )
 
@@ -70,7 +69,7 @@ func runBookImpact(c *call) int {
 		shown = -1 // of none; 0 would be the usual number
 	}
 	line := c.progress()
-	report, err := impact.Run(ctx, before, after, counted(c.readJobs(), line), impact.Options{Shown: shown, System: c.system})
+	report, err := review.RunImpact(ctx, before, after, counted(c.readJobs(), line), review.ImpactOptions{Shown: shown, System: c.system})
 	line.end()
 	if err != nil {
 		return c.fail(err)
@@ -126,12 +125,12 @@ func (c *call) readJobs() iter.Seq2[*site.Site, error] {
 
 func (c *call) jobsOf(path string) iter.Seq2[*site.Site, error] {
 	if path == "-" {
-		return jobs.ReadJSONLines(stdinName, c.in)
+		return review.ReadJSONLines(stdinName, c.in)
 	}
 	info, err := os.Stat(path)
 	switch {
 	case err == nil && info.IsDir():
-		return jobs.ReadFolder(os.DirFS(path))
+		return review.ReadFolder(os.DirFS(path))
 	case err == nil && strings.EqualFold(filepath.Ext(path), ".jsonl"):
 		return linesOf(path)
 	}
@@ -158,7 +157,7 @@ func linesOf(path string) iter.Seq2[*site.Site, error] {
 			return
 		}
 		defer file.Close()
-		jobs.ReadJSONLines(filepath.ToSlash(path), file)(yield)
+		review.ReadJSONLines(filepath.ToSlash(path), file)(yield)
 	}
 }
 

@@ -1,8 +1,6 @@
 package main
 
-import (
-	"example.com/groundrule/pkg/review/jobs"
-)
+import "example.com/groundrule/pkg/review"
 
 var bookJobsCommand = &command{
 	name:  "book jobs",
@@ -28,7 +26,7 @@ func runBookJobs(c *call) int {
 	if c.count < 0 {
 		return c.usageError("--count is 0 or more, and %d given", c.count)
 	}
-	if err := jobs.WriteJSONLines(c.out, jobs.Generate(c.count, c.seed)); err != nil {
+	if err := review.WriteJSONLines(c.out, review.GenerateJobs(c.count, c.seed)); err != nil {
 		return c.fail(err)
 	}
 	return exitDone

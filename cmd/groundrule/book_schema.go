@@ -4,7 +4,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
-	"example.com/groundrule/pkg/review/schema"
+	"example.com/groundrule/pkg/review"
 )
 
 var bookSchemaCommand = &command{
@@ -28,7 +28,7 @@ func init() { bookSchemaCommand.run = runBookSchema }
 
 func schemaKinds() []string {
 	var out []string
-	for _, k := range schema.Kinds() {
+	for _, k := range review.SchemaKinds() {
 		out = append(out, k.Name)
 	}
 	return out
@@ -38,7 +38,7 @@ func runBookSchema(c *call) int {
 	if len(c.args) != 1 {
 		return c.usageError("one kind of file is needed, and %d given", len(c.args))
 	}
-	s, ok := schema.For(c.args[0])
+	s, ok := review.Schema(c.args[0])
 	if !ok {
 		near := ""
 		if n := diagnostic.Nearest(c.args[0], schemaKinds()); n != "" {

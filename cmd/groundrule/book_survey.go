@@ -7,7 +7,7 @@ import (
 	"os/signal"
 	"strings"
 
-	"example.com/groundrule/pkg/review/survey"
+	"example.com/groundrule/pkg/review"
 )
 
 var bookSurveyCommand = &command{
@@ -44,8 +44,8 @@ func runBookSurvey(c *call) int {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
 	line := c.progress()
-	report, err := survey.Run(ctx, book, survey.Options{Within: withinOf(c.within), Seed: c.seed, Budget: c.jobs,
-		Progress: func(p survey.Progress) { line.show(p.Stage, p.Done, p.Total) }})
+	report, err := review.RunSurvey(ctx, book, review.SurveyOptions{Within: withinOf(c.within), Seed: c.seed, Budget: c.jobs,
+		Progress: func(p review.SurveyProgress) { line.show(p.Stage, p.Done, p.Total) }})
 	line.end()
 	if err != nil {
 		return c.fail(err)
@@ -68,8 +68,8 @@ func runBookSurvey(c *call) int {
 }
 
 // withinOf reads what a survey is narrowed to: NAME, chapter=NAME, INPUT=VALUE.
-func withinOf(parts []string) survey.Within {
-	var out survey.Within
+func withinOf(parts []string) review.Within {
+	var out review.Within
 	for _, part := range parts {
 		name, value, fixed := strings.Cut(part, "=")
 		name, value = strings.TrimSpace(name), strings.TrimSpace(value)

@@ -15,7 +15,7 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/quantity"
-	"example.com/groundrule/pkg/review/schema"
+	"example.com/groundrule/pkg/review"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 )
@@ -183,7 +183,7 @@ func TestFaultsOverTheStandard(t *testing.T) {
 }
 
 func TestBookSchema(t *testing.T) {
-	for _, k := range schema.Kinds() {
+	for _, k := range review.SchemaKinds() {
 		got := try("", "book", "schema", k.Name)
 		require.Equal(t, exitDone, got.code, got.err)
 		var head map[string]any

@@ -10,7 +10,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
-	"example.com/groundrule/pkg/review/trial"
+	"example.com/groundrule/pkg/review"
 	"example.com/groundrule/pkg/rulebook"
 )
 
@@ -44,7 +44,7 @@ func runBookTrials(c *call) int {
 	if err != nil {
 		return c.fail(err)
 	}
-	var all []trial.Trial
+	var all []review.Trial
 	for _, f := range folders {
 		some, err := f.load()
 		if err != nil {
@@ -55,7 +55,7 @@ func runBookTrials(c *call) int {
 	if len(all) == 0 {
 		return c.fail(errors.New("there are no trials here; give the folder they lie in"))
 	}
-	report, err := trial.Run(book, all)
+	report, err := review.RunTrials(book, all)
 	if err != nil {
 		return c.fail(&located{err: err, trials: folders})
 	}
@@ -110,12 +110,12 @@ func (c *call) trialFolders() ([]trialFolder, error) {
 
 // load reads the trials of the folder. The faults of all its files are reported
 // in one run.
-func (f trialFolder) load() ([]trial.Trial, error) {
+func (f trialFolder) load() ([]review.Trial, error) {
 	entries, err := fs.ReadDir(f.fsys, ".")
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, fmt.Errorf("the trials: %w", err)
 	}
-	var out []trial.Trial
+	var out []review.Trial
 	var faults diagnostic.List
 	for _, entry := range entries {
 		if entry.IsDir() || path.Ext(entry.Name()) != ".yaml" {
@@ -125,8 +125,8 @@ func (f trialFolder) load() ([]trial.Trial, error) {
 		if err != nil {
 			return nil, fmt.Errorf("the trials: %w", err)
 		}
-		some, err := trial.Read(path.Join(f.label, entry.Name()), data)
-		var wrong *trial.Error
+		some, err := review.ReadTrials(path.Join(f.label, entry.Name()), data)
+		var wrong *review.TrialError
 		switch {
 		case errors.As(err, &wrong):
 			faults = append(faults, wrong.Faults...)
@@ -139,13 +139,13 @@ func (f trialFolder) load() ([]trial.Trial, error) {
 }
 
 // twice reports trials of one name in several files.
-func twice(trials []trial.Trial) diagnostic.List {
+func twice(trials []review.Trial) diagnostic.List {
 	first := map[string]diagnostic.Place{}
 	var out diagnostic.List
 	for i := range trials {
 		t := &trials[i]
 		if at, taken := first[t.Name()]; taken {
-			out.Add(&diagnostic.Diagnostic{Place: t.Place, Code: trial.CodeTwice, Message: "the trial " + t.Name() + " is there already", Found: t.Name(),
+			out.Add(&diagnostic.Diagnostic{Place: t.Place, Code: review.CodeTwice, Message: "the trial " + t.Name() + " is there already", Found: t.Name(),
 				Related: []diagnostic.Related{{Place: at, Message: "it stands here first"}}})
 			continue
 		}

@@ -6,7 +6,6 @@ import (
 	"io"
 	"os"
 
-	"example.com/groundrule/pkg/document"
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/site"
@@ -37,7 +36,7 @@ func (c *call) job(path string) (*jobFile, error) {
 		in = file
 	}
 	// One byte more than is allowed is enough for the reader to say so.
-	data, err := io.ReadAll(io.LimitReader(in, document.DefaultBytes+1))
+	data, err := io.ReadAll(io.LimitReader(in, site.MostBytes+1))
 	if err != nil {
 		return nil, fmt.Errorf("the job file: %w", err)
 	}

@@ -13,7 +13,7 @@ import (
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
-	"example.com/groundrule/pkg/source"
+	"example.com/groundrule/pkg/value"
 )
 
 func main() {
@@ -64,7 +64,7 @@ var crewDays = calculation.Function{
 	About:   "Days that a crew of three needs for the paving alone.",
 	Params:  []calculation.Param{{Name: "area", About: "area to be paved"}},
 	Result:  calculation.Param{Name: "days", About: "working days"},
-	Sources: []source.Source{{Document: "the embedder's own records", Known: source.Company}},
+	Sources: []value.Source{{Document: "the embedder's own records", Known: value.Company}},
 	Example: "crew_days(sq_ft(400))",
 	Go:      func(area quantity.Area) float64 { return area.SquareFeet() / 160 },
 }

@@ -17,7 +17,7 @@ import (
 	"reflect"
 
 	"example.com/groundrule/pkg/quantity"
-	"example.com/groundrule/pkg/source"
+	"example.com/groundrule/pkg/value"
 )
 
 // Function describes one calculation.
@@ -33,7 +33,7 @@ type Function struct {
 	// Range says in words where the function refuses, or "" if nowhere.
 	Range string
 	// Sources says where the method comes from; at least one.
-	Sources []source.Source
+	Sources []value.Source
 	// Example is a call in the rule language that a reader can try.
 	Example string
 	// Go is the function: func(args...) T or func(args...) (T, error).
@@ -74,44 +74,6 @@ type Kind struct {
 	Go reflect.Type
 }
 
-// Worded is implemented by string types whose values are words of a vocabulary.
-type Worded interface{ Vocabulary() Vocabulary }
-
-// Vocabulary is a closed list of words.
-type Vocabulary struct {
-	// Name is the vocabulary's name in the rule language.
-	Name string
-	// About says what its words tell apart.
-	About string
-	// Words in the order that a reader would list them.
-	Words []WordEntry
-}
-
-// WordEntry is one word of a vocabulary.
-type WordEntry struct {
-	// Name is the word in the rule language, an identifier such as "CL_ML".
-	Name string
-	// Label is the word as the trade writes it, such as "CL-ML" or "driveway
-	// for cars".
-	Label string
-	// Go is the Go value of the [Worded] type, where that is not the Label.
-	Go string
-	// About says what the word means.
-	About string
-}
-
-// GoValue is the Go value of the word.
-func (w WordEntry) GoValue() string {
-	if w.Go != "" {
-		return w.Go
-	}
-	return w.Label
-}
-
-// Named is implemented by object types that give their own name in the rule
-// language.
-type Named interface{ RuleTypeName() string }
-
 // ErrShape is wrapped by every error about a description that does not fit its
 // Go function.
 var ErrShape = errors.New("calculation is not described as it is written")
@@ -126,14 +88,14 @@ func KindOf(t reflect.Type) (Kind, error) {
 		return Kind{Form: Bool, Go: t}, nil
 	case []float64:
 		return Kind{Form: Numbers, Go: t}, nil
-	case Worded:
+	case value.Worded:
 		if t.Kind() != reflect.String {
 			return Kind{}, fmt.Errorf("%w: %s has a vocabulary but is no string type", ErrShape, t)
 		}
 		return Kind{Form: Word, Name: v.Vocabulary().Name, Go: t}, nil
 	case string:
 		return Kind{Form: Text, Go: t}, nil
-	case Named:
+	case value.Named:
 		return Kind{Form: Object, Name: v.RuleTypeName(), Go: t}, nil
 	case quantity.Measure:
 		if t.Kind() == reflect.Float64 {
@@ -141,6 +103,25 @@ func KindOf(t reflect.Type) (Kind, error) {
 		}
 	}
 	return Kind{}, fmt.Errorf("%w: %s cannot be an argument or a result", ErrShape, t)
+}
+
+// Value returns the kind of value that the argument or result is.
+func (k Kind) Value() value.Kind {
+	switch k.Form {
+	case Number:
+		return value.NumberKind
+	case Bool:
+		return value.BoolKind
+	case Text:
+		return value.TextKind
+	case Measured:
+		return value.DimensionKind(k.Dim)
+	case Word, Object:
+		return value.Kind(k.Name)
+	case Numbers:
+		return value.ListOf(value.NumberKind)
+	}
+	return value.NoKind
 }
 
 // Signature is the kinds of a function's arguments and of its result.

@@ -5,9 +5,10 @@ import (
 	"fmt"
 	"testing"
 
-	"example.com/groundrule/pkg/diagnostic"
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/diagnostic"
 )
 
 func at(file string, line, column int) diagnostic.Place {

@@ -11,9 +11,10 @@ import (
 	"testing"
 	"unicode"
 
-	"example.com/groundrule/pkg/diagnostic"
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/diagnostic"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")

@@ -18,9 +18,9 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/jobs"
 	"example.com/groundrule/pkg/quantity"
-	"example.com/groundrule/pkg/review/jobs"
-	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
@@ -127,7 +127,7 @@ func TestDesignsAreAccountable(t *testing.T) {
 
 // answersOf returns answers of a kind to override with: every word, or a few
 // values.
-func answersOf(b *rulebook.Book, kind value.Kind) []string {
+func answersOf(b *engine.Book, kind value.Kind) []string {
 	switch kind {
 	case value.BoolKind:
 		return []string{"true", "false"}
@@ -146,7 +146,7 @@ func answersOf(b *rulebook.Book, kind value.Kind) []string {
 // TestOverriddenDesignsAreAccountable tries the same where a person takes over
 // any one decision, with any word or with a few values. An answer that leaves
 // other rules without one, such as no lifts at all, may come to a
-// [rulebook.RunError], which whoever wrote the override must mend.
+// [engine.RunError], which whoever wrote the override must mend.
 func TestOverriddenDesignsAreAccountable(t *testing.T) {
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
@@ -170,7 +170,7 @@ func TestOverriddenDesignsAreAccountable(t *testing.T) {
 		job.Overrides = []site.Override{overrides[i/2]}
 		all[i] = &job
 		s, err := cameTo(book, &job)
-		var none *rulebook.RunError
+		var none *engine.RunError
 		switch {
 		case errors.As(err, &none):
 			unanswered.Add(1)
@@ -248,7 +248,7 @@ func accountAttribute(s *section.Section, c section.Course, a section.Attribute,
 }
 
 func accountReason(r *section.Reason, fault func(string, ...any)) {
-	if len(r.Taken) == 0 && r.Take != string(rulebook.All) {
+	if len(r.Taken) == 0 && r.Take != string(engine.All) {
 		fault("%s was answered by no rule", r.Decision)
 	}
 	for _, rule := range r.Taken {

@@ -3,18 +3,17 @@ package groundrule
 import (
 	"fmt"
 
+	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/quantity"
-	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
-	"example.com/groundrule/pkg/source"
 	"example.com/groundrule/pkg/value"
 )
 
 // teller makes a section of an outcome.
 type teller struct {
-	rules *rulebook.Book
-	o     *rulebook.Outcome
+	rules *engine.Book
+	o     *engine.Outcome
 	s     *section.Section
 	err   error // the first
 }
@@ -36,11 +35,11 @@ func begin(b *Book, job *site.Site) *section.Section {
 	return s
 }
 
-func amendment(a *rulebook.Amendment) section.Amendment {
+func amendment(a *engine.Amendment) section.Amendment {
 	return section.Amendment{Name: a.Name, Who: a.Who, When: string(a.When), Why: a.Why}
 }
 
-func amended(a *rulebook.Amended) *section.Amended {
+func amended(a *engine.Amended) *section.Amended {
 	if a == nil {
 		return nil
 	}
@@ -51,7 +50,7 @@ func amended(a *rulebook.Amended) *section.Amended {
 	return out
 }
 
-func assemble(b *Book, job *site.Site, o *rulebook.Outcome) (*section.Section, error) {
+func assemble(b *Book, job *site.Site, o *engine.Outcome) (*section.Section, error) {
 	t := &teller{rules: b.rules, o: o, s: begin(b, job)}
 	t.s.Status = statusOf(o)
 	t.refusals()
@@ -66,7 +65,7 @@ func assemble(b *Book, job *site.Site, o *rulebook.Outcome) (*section.Section, e
 }
 
 // say writes a sentence and keeps the first error.
-func (t *teller) say(template *rulebook.Template) section.Sentence {
+func (t *teller) say(template *engine.Template) section.Sentence {
 	out, err := sentence(t.o, template)
 	if err != nil && t.err == nil {
 		t.err = err
@@ -91,30 +90,30 @@ func (t *teller) reasons() {
 		if d.Override != nil {
 			instead := value.Value{}
 			for i, state := range d.States {
-				if state == rulebook.Held && instead.IsZero() {
+				if state == engine.Held && instead.IsZero() {
 					instead = d.Answers[i]
 				}
 			}
 			t.s.Overrides = append(t.s.Overrides, section.Override{Decision: d.Decision.Name, Answer: d.Answer, Instead: instead,
 				By: d.Override.By, Because: d.Override.Because})
 		}
-		if d.Rule != nil && d.Rule.Standing == rulebook.Presumed {
+		if d.Rule != nil && d.Rule.Standing == engine.Presumed {
 			t.s.Confirm = append(t.s.Confirm, section.Presumed{Name: d.Decision.Name, Asks: d.Decision.Asks, Value: d.Answer,
 				How: t.say(d.Rule.Because), Confirm: d.Rule.Confirm, Rule: d.Rule.ID})
 		}
 	}
 }
 
-func (t *teller) reason(d *rulebook.Decided) *section.Reason {
+func (t *teller) reason(d *engine.Decided) *section.Reason {
 	out := &section.Reason{Decision: d.Decision.Name, Asks: d.Decision.Asks, Answer: d.Answer, Take: string(d.Decision.Take)}
 	if d.Override != nil {
 		out.Taken = append(out.Taken, section.Rule{ID: "override", State: section.Chosen, Place: d.Override.Place, Answer: &d.Answer,
 			Because: section.Plain(d.Override.Because), By: d.Override.By,
-			Source: source.Source{ID: "override", Document: "override on this job by " + d.Override.By, Known: source.Company}, SourceText: "override on this job by " + d.Override.By})
+			Source: value.Source{ID: "override", Document: "override on this job by " + d.Override.By, Known: value.Company}, SourceText: "override on this job by " + d.Override.By})
 	}
 	for i, rule := range d.Decision.Rules {
 		told := t.rule(rule, d.States[i], d.Answers[i])
-		if d.States[i] == rulebook.Chosen {
+		if d.States[i] == engine.Chosen {
 			out.Taken = append(out.Taken, told)
 		} else {
 			out.Passed = append(out.Passed, told)
@@ -123,17 +122,17 @@ func (t *teller) reason(d *rulebook.Decided) *section.Reason {
 	return out
 }
 
-var states = map[rulebook.RuleState]section.State{rulebook.Chosen: section.Chosen, rulebook.Held: section.Held,
-	rulebook.NotHeld: section.NotHeld, rulebook.NotReached: section.NotReached}
+var states = map[engine.RuleState]section.State{engine.Chosen: section.Chosen, engine.Held: section.Held,
+	engine.NotHeld: section.NotHeld, engine.NotReached: section.NotReached}
 
-func (t *teller) rule(r *rulebook.Rule, state rulebook.RuleState, answer value.Value) section.Rule {
+func (t *teller) rule(r *engine.Rule, state engine.RuleState, answer value.Value) section.Rule {
 	out := section.Rule{ID: r.ID, State: states[state], Place: r.Place, Chapter: r.Chapter, Source: r.Source,
 		SourceText: sourceText(r.Source), Standing: string(r.Standing), Amended: amended(r.Amended)}
-	if state == rulebook.NotReached {
+	if state == engine.NotReached {
 		return out
 	}
 	out.Clauses = t.clauses(t.o.Deciding(r.When()))
-	if state == rulebook.NotHeld {
+	if state == engine.NotHeld {
 		return out
 	}
 	out.Answer = &answer
@@ -142,7 +141,7 @@ func (t *teller) rule(r *rulebook.Rule, state rulebook.RuleState, answer value.V
 	return out
 }
 
-func (t *teller) clauses(told []rulebook.ClauseTold) []section.Clause {
+func (t *teller) clauses(told []engine.ClauseTold) []section.Clause {
 	var out []section.Clause
 	for _, c := range told {
 		out = append(out, section.Clause{Text: c.Text, Place: c.Place, Holds: c.Holds, Values: used(t.rules, t.o, c.Values)})
@@ -151,7 +150,7 @@ func (t *teller) clauses(told []rulebook.ClauseTold) []section.Clause {
 }
 
 // used tells values with where they come from, and which were presumed.
-func used(rules *rulebook.Book, o *rulebook.Outcome, values []rulebook.NamedValue) []section.Used {
+func used(rules *engine.Book, o *engine.Outcome, values []engine.NamedValue) []section.Used {
 	var out []section.Used
 	for _, v := range values {
 		origin, _ := rules.OriginOf(v.Name)
@@ -178,15 +177,15 @@ func (t *teller) courses() {
 }
 
 // presence is the reason for which a course is there.
-func (t *teller) presence(c *rulebook.Course) *section.Reason {
+func (t *teller) presence(c *engine.Course) *section.Reason {
 	yes := value.Bool(true)
 	rule := section.Rule{ID: "COURSE-" + c.Name, State: section.Chosen, Place: c.Place, Chapter: c.Chapter, Answer: &yes,
 		Because: t.say(c.Because), Source: c.Source, SourceText: sourceText(c.Source), Clauses: t.clauses(t.o.Deciding(c.When()))}
-	return &section.Reason{Decision: "course " + c.Name, Asks: fmt.Sprintf("Is there a course %q?", c.Label), Answer: yes, Take: string(rulebook.First),
+	return &section.Reason{Decision: "course " + c.Name, Asks: fmt.Sprintf("Is there a course %q?", c.Label), Answer: yes, Take: string(engine.First),
 		Taken: []section.Rule{rule}}
 }
 
-func (t *teller) attribute(a rulebook.Attribute) section.Attribute {
+func (t *teller) attribute(a engine.Attribute) section.Attribute {
 	out := section.Attribute{Name: a.Name, Decision: a.Decision.Name}
 	if r := t.s.Reason(a.Decision.Name); r != nil {
 		out.Value = r.Answer
@@ -235,7 +234,7 @@ func (t *teller) checks() {
 
 // margin is how far the value is on the right side of the limit, as a share of
 // the limit; nil for a limit of zero.
-func margin(c *rulebook.Checked) *float64 {
+func margin(c *engine.Checked) *float64 {
 	v, _ := c.Value.Measure()
 	limit, _ := c.Limit.Measure()
 	if limit.SI == 0 {
@@ -254,4 +253,4 @@ func (t *teller) cautions() {
 	}
 }
 
-func sourceText(s source.Source) string { return s.String() }
+func sourceText(s value.Source) string { return s.String() }

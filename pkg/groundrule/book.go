@@ -22,52 +22,52 @@ import (
 	"sync"
 
 	"example.com/groundrule/pkg/calculation"
-	"example.com/groundrule/pkg/drainage"
-	"example.com/groundrule/pkg/geosynthetic"
-	"example.com/groundrule/pkg/ground"
-	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/internal/drainage"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/geosynthetic"
+	"example.com/groundrule/pkg/internal/ground"
+	"example.com/groundrule/pkg/internal/structure"
 	"example.com/groundrule/pkg/site"
-	"example.com/groundrule/pkg/structure"
 	"example.com/groundrule/pkg/value"
 	"example.com/groundrule/rules"
 )
 
 // Book is a compiled rulebook that knows this library's sites and
 // calculations. It is immutable and safe for concurrent use.
-type Book struct{ rules *rulebook.Book }
+type Book struct{ rules *engine.Book }
 
 // Option changes how a rulebook is opened.
-type Option func(*rulebook.Setup)
+type Option func(*engine.Setup)
 
 // WithFunctions lets rules call calculations of the caller's own, described as
 // this library's are.
 func WithFunctions(functions ...calculation.Function) Option {
-	return func(s *rulebook.Setup) { s.Functions = append(s.Functions, functions...) }
+	return func(s *engine.Setup) { s.Functions = append(s.Functions, functions...) }
 }
 
 // WithAmendments lays folders of amendments over the rulebook. What they change,
 // and by whose word, is told in every reason that rests on it.
-func WithAmendments(layers ...rulebook.Layer) Option {
-	return func(s *rulebook.Setup) { s.Amendments = append(s.Amendments, layers...) }
+func WithAmendments(layers ...engine.Layer) Option {
+	return func(s *engine.Setup) { s.Amendments = append(s.Amendments, layers...) }
 }
 
 // AsOf makes designs by the rules of a day. It is needed where amendments,
 // settings or variances hold on some days only, and is never taken from the
 // clock.
-func AsOf(day rulebook.Date) Option { return func(s *rulebook.Setup) { s.AsOf = day } }
+func AsOf(day engine.Date) Option { return func(s *engine.Setup) { s.AsOf = day } }
 
 // Labeled sets what goes before the names of the rulebook's files wherever a
 // place is shown, such as the folder they lie in.
-func Labeled(label string) Option { return func(s *rulebook.Setup) { s.Label = label } }
+func Labeled(label string) Option { return func(s *engine.Setup) { s.Label = label } }
 
 // Open reads and compiles every .yaml file of a folder as one rulebook. What is
-// wrong in the files is reported all at once, as a [*rulebook.Error].
+// wrong in the files is reported all at once, as a [*engine.Error].
 func Open(fsys fs.FS, options ...Option) (*Book, error) {
 	setup := Setup()
 	for _, option := range options {
 		option(&setup)
 	}
-	b, err := rulebook.Open(fsys, setup)
+	b, err := engine.Open(fsys, setup)
 	if err != nil {
 		return nil, err
 	}
@@ -95,14 +95,14 @@ func OpenStandard(options ...Option) (*Book, error) {
 func Standard() (*Book, error) { return standard() }
 
 // Rules returns the compiled rulebook itself.
-func (b *Book) Rules() *rulebook.Book { return b.rules }
+func (b *Book) Rules() *engine.Book { return b.rules }
 
 // Setup is what rulebooks are compiled against: what a site can give, and every
 // calculation of this library.
-func Setup() rulebook.Setup {
-	s := rulebook.Setup{
+func Setup() engine.Setup {
+	s := engine.Setup{
 		Functions: Calculations(),
-		Objects: []rulebook.Object{{
+		Objects: []engine.Object{{
 			Kind: value.Kind(drainage.Gradation{}.RuleTypeName()),
 			Parse: func(text string) (any, error) {
 				var g drainage.Gradation
@@ -112,8 +112,8 @@ func Setup() rulebook.Setup {
 		}},
 	}
 	for _, in := range site.Inputs() {
-		s.Inputs = append(s.Inputs, rulebook.Input{Name: in.Name, Kind: value.KindOf(in.Kind), About: in.About, Required: in.Required})
-		if w, ok := reflect.Zero(in.Kind.Go).Interface().(calculation.Worded); ok {
+		s.Inputs = append(s.Inputs, engine.Input{Name: in.Name, Kind: in.Kind.Value(), About: in.About, Required: in.Required})
+		if w, ok := reflect.Zero(in.Kind.Go).Interface().(value.Worded); ok {
 			s.Vocabularies = append(s.Vocabularies, w.Vocabulary())
 		}
 	}

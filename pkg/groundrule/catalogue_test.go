@@ -12,18 +12,17 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
 
-	"example.com/groundrule/pkg/drainage"
-	"example.com/groundrule/pkg/geosynthetic"
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/drainage"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/geosynthetic"
 	"example.com/groundrule/pkg/quantity"
-	"example.com/groundrule/pkg/rulebook"
-	"example.com/groundrule/pkg/source"
 	"example.com/groundrule/pkg/value"
 )
 
 // catalog opens the chapters that the catalog stands on and no more, so
 // that it is checked by itself.
-func catalog(t *testing.T) map[string]*rulebook.Material {
+func catalog(t *testing.T) map[string]*engine.Material {
 	t.Helper()
 	files := fstest.MapFS{}
 	for _, name := range []string{"10-sources.yaml", "20-words.yaml", "30-materials.yaml"} {
@@ -31,16 +30,16 @@ func catalog(t *testing.T) map[string]*rulebook.Material {
 		require.NoError(t, err)
 		files[name] = &fstest.MapFile{Data: data}
 	}
-	book, err := rulebook.Open(files, groundrule.Setup())
+	book, err := engine.Open(files, groundrule.Setup())
 	require.NoError(t, err)
-	out := map[string]*rulebook.Material{}
+	out := map[string]*engine.Material{}
 	for _, m := range book.Materials() {
 		out[m.Word.Name] = m
 	}
 	return out
 }
 
-func gradationOf(t *testing.T, materials map[string]*rulebook.Material, name string) drainage.Gradation {
+func gradationOf(t *testing.T, materials map[string]*engine.Material, name string) drainage.Gradation {
 	t.Helper()
 	require.Contains(t, materials, name)
 	g, ok := materials[name].Word.Properties["gradation"].Data().(drainage.Gradation)
@@ -49,14 +48,14 @@ func gradationOf(t *testing.T, materials map[string]*rulebook.Material, name str
 }
 
 // si returns a measured property in SI base units.
-func si(t *testing.T, m *rulebook.Material, property string) float64 {
+func si(t *testing.T, m *engine.Material, property string) float64 {
 	t.Helper()
 	q, ok := m.Word.Properties[property].Quantity()
 	require.True(t, ok, "%s has no %s", m.Word.Name, property)
 	return q.SI
 }
 
-func number(t *testing.T, m *rulebook.Material, property string) float64 {
+func number(t *testing.T, m *engine.Material, property string) float64 {
 	t.Helper()
 	x, ok := m.Word.Properties[property].Number()
 	require.True(t, ok, "%s has no %s", m.Word.Name, property)
@@ -64,15 +63,15 @@ func number(t *testing.T, m *rulebook.Material, property string) float64 {
 }
 
 // wordOf returns the Go value of a property that is a word.
-func wordOf(t *testing.T, m *rulebook.Material, property string) string {
+func wordOf(t *testing.T, m *engine.Material, property string) string {
 	t.Helper()
 	w, ok := m.Word.Properties[property].Word()
 	require.True(t, ok, "%s has no %s", m.Word.Name, property)
 	return w.Go
 }
 
-func ofKind(materials map[string]*rulebook.Material, kind string) []*rulebook.Material {
-	var out []*rulebook.Material
+func ofKind(materials map[string]*engine.Material, kind string) []*engine.Material {
+	var out []*engine.Material
 	for _, m := range materials {
 		if string(m.Word.Vocabulary) == kind {
 			out = append(out, m)
@@ -101,9 +100,9 @@ func TestCatalogSaysHowItIsKnown(t *testing.T) {
 			// Every other kind holds values from memory, such as densities and
 			// roll sizes, and may not pass for seen.
 			if !seenKinds[m.Word.Vocabulary] {
-				require.Contains(t, []source.Known{source.Memory, source.Practice}, m.Source.Known)
+				require.Contains(t, []value.Known{value.Memory, value.Practice}, m.Source.Known)
 			}
-			if m.Source.Known == source.Memory {
+			if m.Source.Known == value.Memory {
 				require.NotEmpty(t, m.Source.Note, "which of its values are better known than the rest")
 			}
 		})

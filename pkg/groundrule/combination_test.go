@@ -7,8 +7,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/groundrule/pkg/ground"
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/ground"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"

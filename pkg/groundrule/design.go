@@ -6,8 +6,8 @@ import (
 	"strings"
 	"sync"
 
+	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/quantity"
-	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
@@ -17,7 +17,7 @@ import (
 // once; the section with all its reasons is told when it is first asked for.
 // A Design is safe for concurrent use.
 type Design struct {
-	outcome *rulebook.Outcome
+	outcome *engine.Outcome
 	tell    func() (*section.Section, error)
 }
 
@@ -35,7 +35,7 @@ func (r *Refused) Error() string {
 		parts = append(parts, fmt.Sprintf("%s: %s", each.ID, each.Says.US))
 	}
 	for _, each := range r.Section.Failed() {
-		if each.Failing == string(rulebook.Stops) {
+		if each.Failing == string(engine.Stops) {
 			parts = append(parts, fmt.Sprintf("%s: %s", each.ID, each.Says.US))
 		}
 	}
@@ -45,8 +45,8 @@ func (r *Refused) Error() string {
 // Design answers every question of the rulebook for a site.
 //
 // The error is a [*site.Error] if the site is impossible, a [*Refused] if the
-// job gets no section to build, a [*rulebook.RunError] if a rule came to no
-// answer, and wraps [rulebook.ErrOverride] if an override cannot be followed.
+// job gets no section to build, a [*engine.RunError] if a rule came to no
+// answer, and wraps [engine.ErrOverride] if an override cannot be followed.
 func (b *Book) Design(job *site.Site) (*Design, error) {
 	if err := job.Validate(); err != nil {
 		return nil, err
@@ -70,23 +70,23 @@ func (b *Book) Design(job *site.Site) (*Design, error) {
 	return d, nil
 }
 
-func statusOf(o *rulebook.Outcome) section.Status {
+func statusOf(o *engine.Outcome) section.Status {
 	if len(o.Refusals) > 0 {
 		return section.Refused
 	}
 	for _, c := range o.Checks {
-		if !c.Holds && c.Check.Failing == rulebook.Stops {
+		if !c.Holds && c.Check.Failing == engine.Stops {
 			return section.Stopped
 		}
 	}
 	return section.Designed
 }
 
-// Overrides returns the overrides of a job as [rulebook.Book.Run] takes them.
-func Overrides(job *site.Site) []rulebook.Override {
-	var out []rulebook.Override
+// Overrides returns the overrides of a job as [engine.Book.Run] takes them.
+func Overrides(job *site.Site) []engine.Override {
+	var out []engine.Override
 	for _, o := range job.Overrides {
-		out = append(out, rulebook.Override{Decision: o.Decision, Answer: o.Answer, By: o.By, Because: o.Because, Place: o.Place})
+		out = append(out, engine.Override{Decision: o.Decision, Answer: o.Answer, By: o.By, Because: o.Because, Place: o.Place})
 	}
 	return out
 }
@@ -95,8 +95,8 @@ func Overrides(job *site.Site) []rulebook.Override {
 // lies outside a published range, or cannot be told from what is known, is
 // refused and never extrapolated. Any other error stays an error.
 func notCalculated(b *Book, job *site.Site, err error) *Refused {
-	call, refuses := rulebook.NotCalculated(err)
-	var at *rulebook.RunError
+	call, refuses := engine.NotCalculated(err)
+	var at *engine.RunError
 	if !refuses || !errors.As(err, &at) {
 		return nil
 	}
@@ -128,11 +128,11 @@ func notCalculated(b *Book, job *site.Site, err error) *Refused {
 const NotCalculated = "NOT-CALCULATED"
 
 // Section returns the whole section with its reasons. The error is a
-// [*rulebook.RunError] if a sentence quotes a value that cannot be had.
+// [*engine.RunError] if a sentence quotes a value that cannot be had.
 func (d *Design) Section() (*section.Section, error) { return d.tell() }
 
 // Outcome returns the answers and which rules held, without any telling.
-func (d *Design) Outcome() *rulebook.Outcome { return d.outcome }
+func (d *Design) Outcome() *engine.Outcome { return d.outcome }
 
 // Answer returns the answer of one decision, and whether it was asked.
 func (d *Design) Answer(decision string) (value.Value, bool) {
@@ -148,7 +148,7 @@ func (d *Design) Answer(decision string) (value.Value, bool) {
 type Calculated struct {
 	Value value.Value
 	// Functions are the calculations that the expression calls.
-	Functions []rulebook.Described
+	Functions []engine.Described
 	// Values are the values of the job that it reads.
 	Values []section.Used
 }
@@ -156,7 +156,7 @@ type Calculated struct {
 // Calculate works out one expression of the rule language, with the values of a
 // job if there is one. A job that is refused still gives its values.
 func (b *Book) Calculate(text string, job *site.Site) (*Calculated, error) {
-	var s rulebook.Site = noSite{}
+	var s engine.Site = noSite{}
 	if job != nil {
 		if err := job.Validate(); err != nil {
 			return nil, err
@@ -175,7 +175,7 @@ type noSite struct{}
 
 func (noSite) Input(string) (any, bool) { return nil, false }
 
-func sentence(o *rulebook.Outcome, t *rulebook.Template) (section.Sentence, error) {
+func sentence(o *engine.Outcome, t *engine.Template) (section.Sentence, error) {
 	said, err := o.Say(t)
 	if err != nil {
 		return section.Sentence{}, err

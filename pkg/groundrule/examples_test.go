@@ -11,9 +11,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/trial"
 	"example.com/groundrule/pkg/quantity"
-	"example.com/groundrule/pkg/review/trial"
-	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
 )
@@ -93,7 +93,7 @@ func goldenOf(s *section.Section) goldenAnswers {
 		verdict = append(verdict, r.ID)
 	}
 	for _, c := range s.Failed() {
-		if c.Failing == string(rulebook.Stops) {
+		if c.Failing == string(engine.Stops) {
 			verdict = append(verdict, c.ID)
 		}
 	}
@@ -124,13 +124,13 @@ func answeredWord(s *section.Section, decision string) string {
 }
 
 // wrenfold opens the standard rulebook with the invented company's amendments.
-func wrenfold(day rulebook.Date) (*groundrule.Book, error) {
-	layer := rulebook.Layer{Label: "examples/wrenfold/amendments", FS: os.DirFS(filepath.Join(examples, "wrenfold", "amendments"))}
+func wrenfold(day engine.Date) (*groundrule.Book, error) {
+	layer := engine.Layer{Label: "examples/wrenfold/amendments", FS: os.DirFS(filepath.Join(examples, "wrenfold", "amendments"))}
 	return groundrule.OpenStandard(groundrule.WithAmendments(layer), groundrule.AsOf(day))
 }
 
 // wrenfoldSection designs an example job as the company would on a day.
-func wrenfoldSection(t *testing.T, day rulebook.Date, file string) *section.Section {
+func wrenfoldSection(t *testing.T, day engine.Date, file string) *section.Section {
 	t.Helper()
 	book, err := wrenfold(day)
 	require.NoError(t, err)
@@ -175,7 +175,7 @@ func TestWrenfoldSection(t *testing.T) {
 func TestWrenfoldDays(t *testing.T) {
 	cases := []struct {
 		name, why          string
-		day                rulebook.Date
+		day                engine.Date
 		stone, bedding     string
 		variances, setting string
 	}{
@@ -221,9 +221,9 @@ func amenderOf(t *testing.T, r section.Rule, setting string) string {
 // TestWrenfoldExpired: once the leave has expired no section is made by it, and
 // the fault says so at the variance; neither is one without a day.
 func TestWrenfoldExpired(t *testing.T) {
-	codes := func(day rulebook.Date) []string {
+	codes := func(day engine.Date) []string {
 		_, err := wrenfold(day)
-		var wrong *rulebook.Error
+		var wrong *engine.Error
 		if !errors.As(err, &wrong) {
 			t.Fatalf("as of %q: %v", day, err)
 		}

@@ -7,8 +7,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/groundrule/pkg/calculation/published"
-	"example.com/groundrule/pkg/source"
+	"example.com/groundrule/pkg/internal/published"
+	"example.com/groundrule/pkg/value"
 )
 
 // TestPublishedRows counts the published values that the calculations are
@@ -19,7 +19,7 @@ func TestPublishedRows(t *testing.T) {
 	require.NoError(t, err)
 	least := map[string]int{"drainage.yaml": 80, "geosynthetic.yaml": 40, "ground.yaml": 95, "structure.yaml": 95}
 	require.Len(t, files, len(least))
-	count, all := map[source.Known]int{}, 0
+	count, all := map[value.Known]int{}, 0
 	for _, name := range files {
 		f, err := os.Open(name)
 		require.NoError(t, err)
@@ -32,6 +32,6 @@ func TestPublishedRows(t *testing.T) {
 			all++
 		}
 	}
-	t.Logf("%d rows: %d seen, %d relayed, %d from memory", all, count[source.Seen], count[source.Relayed], count[source.Memory])
-	require.GreaterOrEqual(t, count[source.Seen], 110)
+	t.Logf("%d rows: %d seen, %d relayed, %d from memory", all, count[value.Seen], count[value.Relayed], count[value.Memory])
+	require.GreaterOrEqual(t, count[value.Seen], 110)
 }

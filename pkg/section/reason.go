@@ -2,7 +2,6 @@ package section
 
 import (
 	"example.com/groundrule/pkg/diagnostic"
-	"example.com/groundrule/pkg/source"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -48,7 +47,7 @@ type Rule struct {
 	// Because of what it answers so, in a sentence.
 	Because Sentence `json:"because"`
 	// Source is where the rule comes from; SourceText is it in words.
-	Source source.Source `json:"source"`
+	Source value.Source `json:"source"`
 	// SourceText is the source in words.
 	SourceText string `json:"source_text"`
 	// Standing is measured, correlated or presumed, for a rule that tells a

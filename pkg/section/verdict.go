@@ -2,7 +2,6 @@ package section
 
 import (
 	"example.com/groundrule/pkg/diagnostic"
-	"example.com/groundrule/pkg/source"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -31,7 +30,7 @@ type Check struct {
 	// SourceText is the source in words.
 	SourceText string `json:"source_text"`
 	// Source of the check.
-	Source source.Source `json:"source"`
+	Source value.Source `json:"source"`
 	// Place where it stands.
 	Place diagnostic.Place `json:"place"`
 	// Clauses that settle it, for a check that does not compare.
@@ -47,7 +46,7 @@ type Caution struct {
 	// SourceText is the source in words.
 	SourceText string `json:"source_text"`
 	// Source of the caution.
-	Source source.Source `json:"source"`
+	Source value.Source `json:"source"`
 	// Place where it stands.
 	Place diagnostic.Place `json:"place"`
 }
@@ -63,7 +62,7 @@ type Refusal struct {
 	// SourceText is the source in words.
 	SourceText string `json:"source_text"`
 	// Source of the limit.
-	Source source.Source `json:"source"`
+	Source value.Source `json:"source"`
 	// Place where it stands.
 	Place diagnostic.Place `json:"place"`
 	// Clauses that settle it.

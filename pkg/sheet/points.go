@@ -4,7 +4,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/section"
-	"example.com/groundrule/pkg/source"
+	"example.com/groundrule/pkg/value"
 )
 
 // failingStop is what a check that stops the design does if it fails.
@@ -132,7 +132,7 @@ func (t *text) read(clauses []section.Clause) string {
 }
 
 // cited returns a source with its note, which is shown once.
-func (t *text) cited(words string, s source.Source) string {
+func (t *text) cited(words string, s value.Source) string {
 	out := cite(words, s)
 	if s.Note != "" && !t.noted[s.ID+s.Note] {
 		t.noted[s.ID+s.Note] = true

@@ -4,7 +4,6 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
-	"example.com/groundrule/pkg/source"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -24,14 +23,14 @@ func at(file string, line int) diagnostic.Place {
 func to[T any](x T) *T { return &x }
 
 var (
-	practice  = source.Source{ID: "practice", Known: source.Practice}
-	handbook  = source.Source{ID: "handbook", Document: "Invented Handbook of Paving", Clause: "table 3", Known: source.Seen}
-	recalled  = source.Source{ID: "recalled", Document: "Invented Frost Manual", Clause: "clause 2", Known: source.Memory, Note: "written for roads, not for patios"}
+	practice  = value.Source{ID: "practice", Known: value.Practice}
+	handbook  = value.Source{ID: "handbook", Document: "Invented Handbook of Paving", Clause: "table 3", Known: value.Seen}
+	recalled  = value.Source{ID: "recalled", Document: "Invented Frost Manual", Clause: "clause 2", Known: value.Memory, Note: "written for roads, not for patios"}
 	because4  = section.Sentence{US: "Bedding sand of 1 in beds the pavers and no more", SI: "Bedding sand of 25 mm beds the pavers and no more"}
 	groundIs3 = section.Used{Name: "design_cbr", Value: value.Number(3), Origin: "decision", Presumed: true}
 )
 
-func rule(id string, state section.State, place diagnostic.Place, answer value.Value, because section.Sentence, from source.Source) section.Rule {
+func rule(id string, state section.State, place diagnostic.Place, answer value.Value, because section.Sentence, from value.Source) section.Rule {
 	r := section.Rule{ID: id, State: state, Place: place, Because: because, Source: from, SourceText: from.String()}
 	if !answer.IsZero() {
 		r.Answer = &answer
@@ -119,7 +118,7 @@ func patio() *section.Section {
 			one("bedding_thickness", "How thick is the bedding?", inches(1), rule("BED", section.Chosen, at("base.yaml", 95), inches(1), because4, handbook)),
 			{Decision: "paver_thickness", Asks: "How thick are the pavers?", Answer: inches(2.375), Take: "first",
 				Taken: []section.Rule{{ID: "override", State: section.Chosen, Place: at("job.yaml", 20), Answer: to(inches(2.375)), Because: section.Plain("The client bought them already"), By: "J. Orr",
-					Source: source.Source{Known: source.Company}, SourceText: "override on this job by J. Orr"}},
+					Source: value.Source{Known: value.Company}, SourceText: "override on this job by J. Orr"}},
 				Passed: []section.Rule{rule("PAVER", section.Held, at("base.yaml", 99), inches(3.125), section.Plain("Cars."), handbook)}},
 			presence("subgrade", 3), presence("base", 8), presence("bedding", 13), presence("pavers", 18),
 		},

@@ -7,7 +7,6 @@ import (
 	"unicode/utf8"
 
 	"example.com/groundrule/pkg/section"
-	"example.com/groundrule/pkg/source"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -57,31 +56,31 @@ func capital(text string) string {
 
 // cite returns a source in words, with how it is known. A source's own text says
 // so unless the document itself was read.
-func cite(text string, s source.Source) string {
+func cite(text string, s value.Source) string {
 	text = strings.TrimSpace(text)
 	switch {
 	case text == "":
 		text = "none is given"
-	case s.Known == source.Seen:
+	case s.Known == value.Seen:
 		text += " (read in the document itself)"
 	}
 	return fullStop(text)
 }
 
 // knownAs says how a source is known, after its tag.
-func knownAs(k source.Known) string {
+func knownAs(k value.Known) string {
 	switch k {
-	case source.Seen:
+	case value.Seen:
 		return "read in the issuing document"
-	case source.Relayed:
+	case value.Relayed:
 		return "read in something that relays the document"
-	case source.Memory:
+	case value.Memory:
 		return "from memory, not read; check before use"
-	case source.Computed:
+	case value.Computed:
 		return "worked out from other values; no publication"
-	case source.Practice:
+	case value.Practice:
 		return "common practice of the trade; no published source"
-	case source.Company:
+	case value.Company:
 		return "the company's own standard"
 	}
 	return "not told"

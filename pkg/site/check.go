@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"example.com/groundrule/pkg/document"
-	"example.com/groundrule/pkg/ground"
+	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/internal/ground"
 	"example.com/groundrule/pkg/quantity"
 )
 

@@ -3,7 +3,7 @@ package site
 import (
 	"reflect"
 
-	"example.com/groundrule/pkg/document"
+	"example.com/groundrule/pkg/internal/document"
 )
 
 // field declares one entry of a job file that fills a part of S: how it is read,

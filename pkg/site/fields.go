@@ -1,7 +1,7 @@
 package site
 
 import (
-	"example.com/groundrule/pkg/ground"
+	"example.com/groundrule/pkg/internal/ground"
 	"example.com/groundrule/pkg/quantity"
 )
 

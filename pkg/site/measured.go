@@ -8,8 +8,8 @@ import (
 	"strconv"
 	"strings"
 
-	"example.com/groundrule/pkg/document"
-	"example.com/groundrule/pkg/drainage"
+	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/internal/drainage"
 	"example.com/groundrule/pkg/quantity"
 )
 

@@ -2,8 +2,11 @@ package site
 
 import (
 	"example.com/groundrule/pkg/diagnostic"
-	"example.com/groundrule/pkg/document"
+	"example.com/groundrule/pkg/internal/document"
 )
+
+// MostBytes is how large a job file may be.
+const MostBytes = document.DefaultBytes
 
 // Read reads a job file, in YAML or JSON. It is strict: an unknown key, a value
 // without its unit, an impossible value and values that contradict each other

@@ -2,7 +2,7 @@ package site
 
 import (
 	"example.com/groundrule/pkg/diagnostic"
-	"example.com/groundrule/pkg/document"
+	"example.com/groundrule/pkg/internal/document"
 )
 
 // ReadNode is [Read] for a job that stands inside another file. Each change is

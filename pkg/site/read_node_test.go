@@ -7,7 +7,7 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 	"github.com/stretchr/testify/require"
 
-	"example.com/groundrule/pkg/document"
+	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/site"
 )
 

@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/diagnostic"
-	"example.com/groundrule/pkg/document"
-	"example.com/groundrule/pkg/ground"
+	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/internal/ground"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
 )

@@ -6,7 +6,7 @@ import (
 	"unicode/utf8"
 
 	"example.com/groundrule/pkg/diagnostic"
-	"example.com/groundrule/pkg/document"
+	"example.com/groundrule/pkg/internal/document"
 )
 
 // report gathers what is wrong. Its nodes say where each path was written; a

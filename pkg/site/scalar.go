@@ -10,7 +10,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"example.com/groundrule/pkg/document"
+	"example.com/groundrule/pkg/internal/document"
 )
 
 // scalarText returns the text of a scalar, or reports that there is none.

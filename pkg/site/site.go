@@ -14,8 +14,8 @@ package site
 
 import (
 	"example.com/groundrule/pkg/diagnostic"
-	"example.com/groundrule/pkg/document"
-	"example.com/groundrule/pkg/ground"
+	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/internal/ground"
 	"example.com/groundrule/pkg/quantity"
 )
 

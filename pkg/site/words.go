@@ -3,8 +3,8 @@ package site
 import (
 	"strings"
 
-	"example.com/groundrule/pkg/calculation"
-	"example.com/groundrule/pkg/ground"
+	"example.com/groundrule/pkg/internal/ground"
+	"example.com/groundrule/pkg/value"
 )
 
 // Use is a load case: what the paving will carry.
@@ -24,11 +24,11 @@ const (
 )
 
 // Vocabulary lists the load cases.
-func (Use) Vocabulary() calculation.Vocabulary {
-	return calculation.Vocabulary{
+func (Use) Vocabulary() value.Vocabulary {
+	return value.Vocabulary{
 		Name:  "load_case",
 		About: "what the paving will carry",
-		Words: []calculation.WordEntry{
+		Words: []value.WordEntry{
 			entry(Foot, "people on foot: a patio, a walk, a pool surround; no vehicle ever"),
 			entry(CarDriveway, "a home's driveway: cars and light pick-ups"),
 			entry(HeavyDriveway, "a driveway that a delivery or refuse truck, or a motor home, also uses"),
@@ -52,11 +52,11 @@ const (
 )
 
 // Vocabulary lists the kinds of base.
-func (Base) Vocabulary() calculation.Vocabulary {
-	return calculation.Vocabulary{
+func (Base) Vocabulary() value.Vocabulary {
+	return value.Vocabulary{
 		Name:  "base_type",
 		About: "the kind of base under the pavers",
-		Words: []calculation.WordEntry{
+		Words: []value.WordEntry{
 			entry(Dense, "dense-graded crushed stone, compacted in lifts"),
 			entry(Open, "open-graded clean stone, through which water drains"),
 			entry(Panel, "foam panels on a thin leveled bed, in place of most of the stone"),
@@ -86,11 +86,11 @@ const (
 
 // Vocabulary lists the plain words. In the rule language the word unknown is
 // unknown_soil, so that it cannot be taken for something that was not given.
-func (Soil) Vocabulary() calculation.Vocabulary {
-	return calculation.Vocabulary{
+func (Soil) Vocabulary() value.Vocabulary {
+	return value.Vocabulary{
 		Name:  "soil_word",
 		About: "the ground, in a plain word, by eye and feel",
-		Words: []calculation.WordEntry{
+		Words: []value.WordEntry{
 			entry(Rock, "solid or broken rock that a pick does not loosen"),
 			entry(Gravel, "mostly stones larger than a pea"),
 			entry(Sand, "clean grains that can be seen and felt; a dry lump falls apart"),
@@ -108,15 +108,15 @@ func (Soil) Vocabulary() calculation.Vocabulary {
 	}
 }
 
-func entry[W ~string](word W, about string) calculation.WordEntry {
+func entry[W ~string](word W, about string) value.WordEntry {
 	label := strings.ReplaceAll(string(word), "_", " ")
-	return calculation.WordEntry{Name: string(word), Label: label, Go: string(word), About: about}
+	return value.WordEntry{Name: string(word), Label: label, Go: string(word), About: about}
 }
 
 // word is a string type whose values are the labels of its vocabulary.
 type word interface {
 	~string
-	calculation.Worded
+	value.Worded
 }
 
 // groupOf reads a USCS symbol, in the order of ASTM or of the Army.

@@ -9,9 +9,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/value"
 )
 
 // roundTrip writes a site and reads it back.
@@ -121,7 +121,7 @@ func fill(r *rand.Rand, v reflect.Value, must bool) {
 	if !v.CanSet() || !must && r.IntN(3) > 0 {
 		return
 	}
-	if w, ok := v.Interface().(calculation.Worded); ok {
+	if w, ok := v.Interface().(value.Worded); ok {
 		words := w.Vocabulary().Words
 		v.SetString(words[r.IntN(len(words))].GoValue())
 		return

@@ -11,7 +11,6 @@ import (
 	"strconv"
 	"strings"
 
-	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 )
 
@@ -39,25 +38,6 @@ func (k Kind) Element() (Kind, bool) {
 		return NoKind, false
 	}
 	return Kind(s), true
-}
-
-// KindOf returns the kind that stands for a calculation's argument or result.
-func KindOf(k calculation.Kind) Kind {
-	switch k.Form {
-	case calculation.Number:
-		return NumberKind
-	case calculation.Bool:
-		return BoolKind
-	case calculation.Text:
-		return TextKind
-	case calculation.Measured:
-		return DimensionKind(k.Dim)
-	case calculation.Word, calculation.Object:
-		return Kind(k.Name)
-	case calculation.Numbers:
-		return ListOf(NumberKind)
-	}
-	return NoKind
 }
 
 // DimensionKind is the kind of quantities of a dimension; a ratio is a number.
@@ -287,7 +267,7 @@ func Of(x any, words func(vocabulary Kind, label string) (*Word, bool)) (Value, 
 			vs[i] = Number(each)
 		}
 		return List(NumberKind, vs), nil
-	case calculation.Worded:
+	case Worded:
 		label := reflect.ValueOf(x).String()
 		vocabulary := Kind(v.Vocabulary().Name)
 		w, ok := words(vocabulary, label)
@@ -297,7 +277,7 @@ func Of(x any, words func(vocabulary Kind, label string) (*Word, bool)) (Value, 
 		return OfWord(w), nil
 	case string:
 		return Text(v), nil
-	case calculation.Named:
+	case Named:
 		return Object(Kind(v.RuleTypeName()), x), nil
 	case quantity.Measure:
 		return Measured(v), nil

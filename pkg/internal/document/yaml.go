@@ -1,0 +1,262 @@
+package document
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+
+	"example.com/groundrule/pkg/diagnostic"
+)
+
+// readYAML parses the file with the YAML parser and refuses what is not wanted.
+func readYAML(o *original, limits Limits, faults *diagnostic.List) *Node {
+	if at := forbiddenCharacter(o.data); at >= 0 {
+		d := faults.Addf(o.place(at), CodeBadCharacter, "the file holds a character that no text file should")
+		d.Found = characterText(o.data[at:])
+		return nil
+	}
+	first, second, err := parseYAML([]byte(o.data))
+	if err != nil {
+		reportSyntax(o, limits, err, faults)
+		return nil
+	}
+	if first == nil {
+		faults.Addf(o.whole(), CodeEmpty, "the file is empty")
+		return nil
+	}
+	c := converter{
+		origin: o, limits: limits, faults: faults,
+		cursor: cursor{data: o.data, line: 1, column: 1},
+		tagged: map[int]bool{},
+	}
+	root, ok := c.convert(first.Content[0], 1)
+	if second != nil && ok {
+		c.cursor.seek(second.Line-1, second.Column-1)
+		d := faults.Addf(c.here(), CodeSeveral, "a second document starts here")
+		d.Wanted = "one document in a file"
+	}
+	if !ok {
+		return nil
+	}
+	return root
+}
+
+// parseYAML returns the first document of the data and, if there is one, the
+// second; neither if there is none. The parser hands on a panic of its own as
+// an error here: data that a stranger wrote must not stop the program.
+func parseYAML(data []byte) (first, second *yaml.Node, err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			first, second, err = nil, nil, fmt.Errorf("yaml: the parser gave up: %v", r)
+		}
+	}()
+	decoder := yaml.NewDecoder(bytes.NewReader(data))
+	next := func() (*yaml.Node, error) {
+		var n yaml.Node
+		if err := decoder.Decode(&n); errors.Is(err, io.EOF) {
+			return nil, nil
+		} else if err != nil {
+			return nil, err
+		}
+		if n.Kind != yaml.DocumentNode || len(n.Content) == 0 {
+			return nil, nil
+		}
+		return &n, nil
+	}
+	if first, err = next(); first == nil || err != nil {
+		return nil, nil, err
+	}
+	if second, err = next(); err != nil {
+		return nil, nil, err
+	}
+	return first, second, nil
+}
+
+// forbiddenCharacter returns the offset of the first character that YAML allows
+// nowhere in a file, or -1. A byte order mark may stand at the start, where it
+// has been taken off; anywhere else it is a character that nobody sees.
+func forbiddenCharacter(s string) int {
+	for i, r := range s {
+		switch {
+		case r == 0xFEFF:
+			return i
+		case r == '\t' || r == '\n' || r == '\r' || r >= 0x20 && r <= 0x7E || r == 0x85:
+		case r >= 0xA0 && r <= 0xFFFD || r >= 0x10000:
+		default:
+			return i
+		}
+	}
+	return -1
+}
+
+func characterText(s string) string {
+	for _, r := range s {
+		return fmt.Sprintf("U+%04X", r)
+	}
+	return ""
+}
+
+// converter makes nodes of the parser's nodes.
+type converter struct {
+	origin *original
+	limits Limits
+	faults *diagnostic.List
+	cursor cursor
+	nodes  int
+	tagged map[int]bool // offsets of tags that have been reported
+}
+
+func (c *converter) here() diagnostic.Place {
+	return diagnostic.Place{File: c.origin.file, Line: c.cursor.line, Column: c.cursor.column}
+}
+
+// convert makes a node of y and all below it. It is false if a limit was
+// passed, which ends the reading.
+func (c *converter) convert(y *yaml.Node, depth int) (*Node, bool) {
+	c.cursor.seek(y.Line-1, y.Column-1)
+	n := &Node{
+		origin: c.origin, offset: c.cursor.offset,
+		line: c.cursor.line, column: c.cursor.column,
+	}
+	c.nodes++
+	if !c.within(n, y, depth) {
+		return nil, false
+	}
+	c.refuse(n, y)
+	switch y.Kind {
+	case yaml.MappingNode:
+		n.shape = Mapping
+		return n, c.mapping(n, y, depth)
+	case yaml.SequenceNode:
+		n.shape = Sequence
+		n.items = make([]*Node, 0, len(y.Content))
+		for _, item := range y.Content {
+			child, ok := c.convert(item, depth+1)
+			if !ok {
+				return nil, false
+			}
+			n.items = append(n.items, child)
+		}
+	case yaml.ScalarNode:
+		n.shape, n.text, n.style = Scalar, y.Value, styleOf(y)
+	}
+	return n, true
+}
+
+func styleOf(y *yaml.Node) style {
+	switch {
+	case y.Style&yaml.DoubleQuotedStyle != 0:
+		return doubleQuoted
+	case y.Style&yaml.SingleQuotedStyle != 0:
+		return singleQuoted
+	case y.Style&yaml.LiteralStyle != 0:
+		return literal
+	case y.Style&yaml.FoldedStyle != 0:
+		return folded
+	}
+	return plain
+}
+
+// within holds the node against the limits.
+func (c *converter) within(n *Node, y *yaml.Node, depth int) bool {
+	switch {
+	case depth > c.limits.Depth:
+		reportTooDeep(n.Place(), c.limits, c.faults)
+	case c.nodes > c.limits.Nodes:
+		reportTooMany(n.Place(), c.limits, c.faults)
+	case len(y.Value) > c.limits.Text:
+		reportTooLong(n.Place(), len(y.Value), c.limits, c.faults)
+	default:
+		return true
+	}
+	return false
+}
+
+func reportTooDeep(at diagnostic.Place, limits Limits, faults *diagnostic.List) {
+	d := faults.Addf(at, CodeTooDeep, "the file is nested too deep to read")
+	d.Wanted = fmt.Sprintf("at most %d levels", limits.Depth)
+}
+
+func reportTooMany(at diagnostic.Place, limits Limits, faults *diagnostic.List) {
+	d := faults.Addf(at, CodeTooMany, "the file holds too many entries to read")
+	d.Wanted = fmt.Sprintf("at most %d keys, values, lists and mappings", limits.Nodes)
+}
+
+func reportTooLong(at diagnostic.Place, found int, limits Limits, faults *diagnostic.List) {
+	d := faults.Addf(at, CodeTooLong, "a text is too long to read")
+	d.Found = bytesText(found)
+	d.Wanted = "at most " + bytesText(limits.Text)
+}
+
+// refuse reports what YAML has and these files may not.
+func (c *converter) refuse(n *Node, y *yaml.Node) {
+	if y.Kind == yaml.AliasNode {
+		d := c.faults.Addf(n.Place(), CodeAlias, "an alias may not be used")
+		d.Found, d.Wanted = "*"+y.Value, "what it stands for, written out"
+		d.Width = 1 + len([]rune(y.Value))
+		return
+	}
+	if y.Anchor != "" {
+		d := c.faults.Addf(n.Place(), CodeAnchor, "an anchor may not be used")
+		d.Found = "&" + y.Anchor
+	}
+	// A lone ! leaves no trace in the node but its place.
+	lone := strings.HasPrefix(n.origin.data[n.offset:], "!")
+	if (y.Style&yaml.TaggedStyle != 0 || lone) && !c.tagged[n.offset] {
+		c.tagged[n.offset] = true
+		d := c.faults.Addf(n.Place(), CodeTag, "a tag may not be used")
+		if d.Found = y.Tag; lone && y.Style&yaml.TaggedStyle == 0 {
+			d.Found = "!"
+		}
+	}
+}
+
+// mapping fills in the fields of n, without those whose key is refused.
+func (c *converter) mapping(n *Node, y *yaml.Node, depth int) bool {
+	n.fields = make([]Field, 0, len(y.Content)/2)
+	first := make(map[string]*Node, len(y.Content)/2)
+	for i := 0; i+1 < len(y.Content); i += 2 {
+		key, ok := c.convert(y.Content[i], depth+1)
+		if !ok {
+			return false
+		}
+		merge := y.Content[i].Tag == "!!merge" && key.style == plain
+		good := checkKey(key, merge, first, c.faults)
+		value, ok := c.convert(y.Content[i+1], depth+1)
+		if !ok {
+			return false
+		}
+		if good {
+			n.fields = append(n.fields, Field{Key: key, Value: value})
+		}
+	}
+	return true
+}
+
+// checkKey reports whether the key may stand, and remembers it.
+func checkKey(key *Node, merge bool, first map[string]*Node, faults *diagnostic.List) bool {
+	switch {
+	case key.shape == NoShape: // an alias, which has been reported
+		return false
+	case key.shape != Scalar || key.text == "" && key.style == plain:
+		d := faults.Addf(key.Place(), CodeKeyNotText, "a key must be text")
+		d.Found = key.describe()
+		return false
+	case merge:
+		d := faults.Addf(key.Place(), CodeMergeKey, "a merge key may not be used")
+		d.Found, d.Wanted, d.Width = "<<", "the keys it brings in, written out", 2
+		return false
+	}
+	if earlier := first[key.text]; earlier != nil {
+		d := faults.Addf(key.Place(), CodeDuplicateKey, "the key %s is written twice", quote(key.text))
+		d.Width = key.Width()
+		d.Related = []diagnostic.Related{{Place: earlier.Place(), Message: "first written here"}}
+		return false
+	}
+	first[key.text] = key
+	return true
+}

@@ -1,0 +1,95 @@
+package engine
+
+import (
+	"slices"
+	"strings"
+
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/value"
+)
+
+// Text writes the sentence in one system of units.
+func (s Said) Text(system quantity.System) string {
+	var b strings.Builder
+	for _, p := range s.Parts {
+		if p.Value.IsZero() {
+			b.WriteString(p.Text)
+		} else {
+			b.WriteString(p.Value.Text(system))
+		}
+	}
+	return b.String()
+}
+
+// Calculate works out one expression for a site. What the site lacks and the
+// expression reads is an error that says so. The error is an [*Error] if the
+// expression is not well formed, and a [*RunError] if it comes to no value.
+func (b *Book) Calculate(text string, site Site) (value.Value, []Described, []NamedValue, error) {
+	given := language.Given{}
+	for name := range b.byName {
+		given[name] = true // asked when it is read: a missing one is an error then
+	}
+	x, faults := b.env.Expression(text, value.NoKind, given)
+	if len(faults) > 0 && faults[0].Code == "hidden-logic" {
+		return b.calculateCondition(text, given, site)
+	}
+	if len(faults) > 0 {
+		return value.Value{}, nil, nil, expressionError(text, faults)
+	}
+	r := b.newRun(site)
+	v, err := x.Eval(r.frame)
+	if err != nil {
+		return value.Value{}, nil, nil, r.fail(place{name: "the expression"}, inExpression, text, x.Names, err)
+	}
+	return v, b.called(x.Calls), r.values(x.Names), nil
+}
+
+// calculateCondition works out a condition that belongs to no rule: in a run of
+// a book that has its clauses besides its own.
+func (b *Book) calculateCondition(text string, given language.Given, site Site) (value.Value, []Described, []NamedValue, error) {
+	source, faults := b.env.Condition(text, given)
+	if len(faults) > 0 {
+		return value.Value{}, nil, nil, expressionError(text, faults)
+	}
+	more := *b
+	more.clauses = slices.Concat(b.clauses, source.Clauses)
+	at := map[*language.Clause]int{}
+	for i, clause := range source.Clauses {
+		at[clause] = len(b.clauses) + i
+	}
+	c := &Condition{source: source, root: indexed(source.Root, at), place: inExpression}
+	r := more.newRun(site)
+	is, err := r.holds(c, place{name: "the expression"})
+	if err != nil {
+		return value.Value{}, nil, nil, err
+	}
+	return value.Bool(is), b.called(source.Calls), r.values(source.Names), nil
+}
+
+// called describes the calculations among the functions that were called.
+func (b *Book) called(names []string) []Described {
+	var out []Described
+	for _, f := range b.env.Functions() {
+		if f.Function != nil && slices.Contains(names, f.Name) {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// inExpression is the place of an expression that stands in no file.
+var inExpression = diagnostic.Place{File: "expression", Line: 1, Column: 1}
+
+func expressionError(text string, faults []language.Fault) error {
+	var list diagnostic.List
+	runes := []rune(text)
+	for _, f := range faults {
+		before := string(runes[:min(f.Offset, len(runes))])
+		at := diagnostic.Place{File: inExpression.File, Line: 1 + strings.Count(before, "\n")}
+		at.Column = len([]rune(before[strings.LastIndexByte(before, '\n')+1:])) + 1
+		list.Add(&diagnostic.Diagnostic{Place: at, Width: f.Width, Code: f.Code, Message: f.Message, Found: f.Found, Wanted: f.Wanted, Nearest: f.Nearest})
+	}
+	return &Error{Faults: list}
+}

@@ -1,0 +1,82 @@
+package engine
+
+import (
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/value"
+)
+
+// settings reads the settings and holds them to their limits.
+func (c *compiler) settings() {
+	for _, s := range c.in.settings {
+		if !c.claim(s.name, s.at) || s.value == nil {
+			continue
+		}
+		v, ok := c.anyLiteral(s.value)
+		if !ok {
+			continue
+		}
+		out := &Setting{Name: s.name, Value: v, Source: c.sourceOf(s.source), Place: s.at, Chapter: s.chapter, Amended: s.amended}
+		if s.atLeast != nil {
+			out.AtLeast, _ = c.literal(s.atLeast, v.Kind())
+		}
+		if s.atMost != nil {
+			out.AtMost, _ = c.literal(s.atMost, v.Kind())
+		}
+		c.limits(out, s)
+		c.book.settings = append(c.book.settings, out)
+		c.book.byName[s.name] = out
+		c.builder.AddName(language.Name{Name: s.name, Kind: v.Kind(), About: "a setting"})
+	}
+}
+
+// settingReasons compiles the sentences of the settings, once there is a
+// language to compile them in.
+func (c *compiler) settingReasons() {
+	for _, s := range c.in.settings {
+		if out, ok := c.book.byName[s.name].(*Setting); ok {
+			out.Because = c.template(s.because, nil)
+		}
+	}
+}
+
+func (c *compiler) limits(s *Setting, entry *settingEntry) {
+	if !ordered(s.Value.Kind()) && (!s.AtLeast.IsZero() || !s.AtMost.IsZero()) {
+		c.faults.Add(&diagnostic.Diagnostic{Place: entry.at, Width: len(entry.name), Code: "no-order", Message: "a value of this kind has no limits",
+			Found: string(s.Value.Kind()), Wanted: "no at_least and no at_most"})
+		return
+	}
+	crossed := func(limit value.Value, node *document.Node, words string, wrong func(int) bool) {
+		if limit.IsZero() || !wrong(value.Compare(s.Value, limit)) || c.varied(s, entry, limit, wrong) {
+			return
+		}
+		d := &diagnostic.Diagnostic{Place: entry.value.Place(), Width: len([]rune(entry.value.Text())), Code: "limit-crossed",
+			Message: entry.name + " crosses its limit", Found: s.Value.Text(quantity.US), Wanted: words + " " + limit.Text(quantity.US),
+			Related: []diagnostic.Related{{Place: node.Place(), Message: "the limit is set here"}}}
+		if v := entry.variance; v != nil && v.waits {
+			d.Related = append(d.Related, diagnostic.Related{Place: v.Place, Message: "the variance " + v.Name + " holds only from " + string(v.From)})
+		}
+		c.faults.Add(d)
+	}
+	crossed(s.AtLeast, entry.atLeast, "at least", func(x int) bool { return x < 0 })
+	crossed(s.AtMost, entry.atMost, "at most", func(x int) bool { return x > 0 })
+}
+
+// varied reports whether a variance gives leave to cross the limit as far as the
+// setting does.
+func (c *compiler) varied(s *Setting, entry *settingEntry, limit value.Value, wrong func(int) bool) bool {
+	v := entry.variance
+	if v == nil || v.to == nil || v.waits {
+		return false
+	}
+	to, ok := c.literal(v.to, s.Value.Kind())
+	if !ok || wrong(value.Compare(s.Value, to)) {
+		return false
+	}
+	granted := v.Variance
+	granted.Value, granted.Limit, granted.Used = s.Value, limit, true
+	c.book.variances = append(c.book.variances, &granted)
+	return true
+}

@@ -1,0 +1,52 @@
+package engine
+
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/stretchr/testify/require"
+)
+
+// TestDeclarations holds what a chapter cannot declare, each with its place and
+// what would do.
+func TestDeclarations(t *testing.T) {
+	rule := func(rest string) string {
+		return chapterOf("decisions:\n  a:\n    asks: what\n    answers: number\n    take: first\n    rules:\n      - {rule: A, answer: 1, because: b, source: practice" + rest + "}\n")
+	}
+	const once = "; wanted a name that stands for one thing in the whole rulebook; "
+	for _, c := range []struct {
+		name, why, file string
+		want            []string
+	}{
+		{"unknown key", "a misspelt key would be a rule that always holds", rule(", whne: wet"),
+			[]string{`a.yaml:9:60: a rule has no place for the key "whne"; found "whne"; wanted rule, when, answer, because, source, standing or confirm; did you mean "when"?`}},
+		{"unknown key of a chapter", "", "chapter: tests\nabout: a\ndecision: {}\n",
+			[]string{`a.yaml:3:1: a chapter has no place for the key "decision"; found "decision"; wanted chapter, about, settings, sources, vocabularies, kinds, materials, terms, decisions, courses, checks, cautions or refusals; did you mean "decisions"?`}},
+		{"in", "the language keeps it for itself", chapterOf(terms([4]string{"in", "number", "", "3"})),
+			[]string{"a.yaml:4:3: this cannot be a name; found in; wanted letters, digits and _, starting with a letter"}},
+		{"not a name", "no expression could write it", chapterOf(terms([4]string{"ground-water", "number", "", "3"})),
+			[]string{"a.yaml:4:3: this cannot be a name; found ground-water; wanted letters, digits and _, starting with a letter"}},
+		{"name of an input", "", chapterOf(terms([4]string{"cbr", "number", "", "3"})), []string{"a.yaml:4:3: the name is taken; found cbr" + once + "the library: it was declared here first"}},
+		{"name of a word", "in another file", chapterOf(terms([4]string{"panel", "number", "", "3"})), []string{"a.yaml:4:3: the name is taken; found panel" + once + "words.yaml:4:91: it was declared here first"}},
+		{"rule twice", "a reason names its rule alone", rule("}\n      - {rule: A, answer: 2, because: b, source: practice"),
+			[]string{"a.yaml:10:9: the rule is there already; found A; wanted an id that no other rule has; a.yaml:9:9: it stands here first"}},
+		{"unknown source", "", rule(", standing: measurd"), []string{`a.yaml:9:70: this is not a standing; found measurd; wanted measured, correlated or presumed; did you mean "measured"?`}},
+		{"a list for a condition", "", rule(", when: [wet, wet]"), []string{"a.yaml:9:66: a condition is written as one text; found a list or a mapping; wanted a text"}},
+		{"word in two vocabularies", "", chapterOf("vocabularies:\n  slab: {about: slabs, words: {panel: panel}}\n"), []string{"words.yaml:4:91: the name is taken; found panel" + once + "a.yaml:4:32: it was declared here first"}},
+		{"attribute of no decision", "", chapterOf("courses:\n  - {course: c, label: l, is: stone, because: b, source: practice, attributes: {depth: inches(3)}}\n"),
+			[]string{"a.yaml:4:88: an attribute is taken from a decision; found inches(3); wanted the name of a decision"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			require.Empty(t, cmp.Diff(c.want, faultsOf(t, c.file)), c.why)
+		})
+	}
+}
+
+// TestKindsKeepTheirNames holds that a vocabulary cannot pass for a dimension.
+func TestKindsKeepTheirNames(t *testing.T) {
+	for _, kind := range []string{"length", "number", "bool", "text", "string", "double"} {
+		got := faultsOf(t, chapterOf("vocabularies:\n  "+kind+": {about: a, words: {long: long}}\n"))
+		require.Len(t, got, 1)
+		require.Contains(t, got[0], kind)
+	}
+}

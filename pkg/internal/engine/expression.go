@@ -1,0 +1,136 @@
+package engine
+
+import (
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/internal/language"
+)
+
+// Condition is a compiled condition where it stands. Its clauses are shared
+// with every other condition that reads the same.
+type Condition struct {
+	source  *language.Condition
+	root    *node
+	clauses []ClauseAt
+	place   diagnostic.Place
+}
+
+// node is a part of a condition, its clauses by their index in the book.
+type node struct {
+	op     language.Op
+	kids   []*node
+	clause int
+}
+
+// ClauseAt is one clause where it stands.
+type ClauseAt struct {
+	Text  string
+	Place diagnostic.Place
+	index int
+}
+
+// Text is the condition as written.
+func (c *Condition) Text() string {
+	if c == nil {
+		return "true"
+	}
+	return c.source.Text
+}
+
+// Place is where the condition stands.
+func (c *Condition) Place() diagnostic.Place { return c.place }
+
+// Clauses returns the clauses in the order of the text.
+func (c *Condition) Clauses() []ClauseAt {
+	if c == nil {
+		return nil
+	}
+	return append([]ClauseAt(nil), c.clauses...)
+}
+
+// settles returns the names that surely have a value where the condition holds.
+func (c *Condition) settles(given language.Given) language.Given {
+	out := language.Given{}
+	for n := range given {
+		out[n] = true
+	}
+	if c != nil {
+		for n := range c.source.Settles {
+			out[n] = true
+		}
+	}
+	return out
+}
+
+// Expression is a compiled expression where it stands.
+type Expression struct {
+	source *language.Expression
+	node   *document.Node
+}
+
+// Text is the expression as written.
+func (x *Expression) Text() string { return x.source.Text }
+
+// Place is where the expression stands.
+func (x *Expression) Place() diagnostic.Place {
+	if x.node == nil {
+		return diagnostic.Place{}
+	}
+	return x.node.Place()
+}
+
+// condition compiles a condition; a nil node is no condition, which holds.
+func (c *compiler) condition(n *document.Node, given language.Given) *Condition {
+	if n == nil {
+		return nil
+	}
+	if n.Shape() != document.Scalar {
+		c.notScalar(n, "a condition")
+		return nil
+	}
+	lc, faults := c.book.env.Condition(n.Text(), given)
+	if c.report(n, 0, faults) {
+		return nil
+	}
+	out := &Condition{source: lc, place: n.Place()}
+	at := map[*language.Clause]int{}
+	for _, clause := range lc.Clauses {
+		i, ok := c.clauseByText[clause.Text]
+		if !ok {
+			i = len(c.book.clauses)
+			c.clauseByText[clause.Text] = i
+			c.book.clauses = append(c.book.clauses, clause)
+		}
+		at[clause] = i
+		out.clauses = append(out.clauses, ClauseAt{Text: clause.Text, Place: n.At(clause.Offset), index: i})
+	}
+	out.root = indexed(lc.Root, at)
+	return out
+}
+
+func indexed(n *language.Node, at map[*language.Clause]int) *node {
+	out := &node{op: n.Op}
+	if n.Op == language.Leaf {
+		out.clause = at[n.Clause]
+		return out
+	}
+	for _, kid := range n.Kids {
+		out.kids = append(out.kids, indexed(kid, at))
+	}
+	return out
+}
+
+// report turns faults of an expression into diagnostics at their places. base
+// is the offset of the expression in the node's text.
+func (c *compiler) report(n *document.Node, base int, faults []language.Fault) bool {
+	for _, f := range faults {
+		c.faults.Add(&diagnostic.Diagnostic{Place: n.At(base + f.Offset), Width: f.Width, Code: f.Code, Message: f.Message,
+			Found: f.Found, Wanted: f.Wanted, Nearest: f.Nearest})
+	}
+	return len(faults) > 0
+}
+
+func (c *compiler) notScalar(n *document.Node, what string) {
+	c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Code: "not-a-text", Message: what + " is written as one text",
+		Found: "a list or a mapping", Wanted: "a text"})
+}

@@ -1,0 +1,118 @@
+package engine
+
+import (
+	"fmt"
+
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/value"
+)
+
+// Term finds a term by its name.
+func (b *Book) Term(name string) (*Term, bool) {
+	t, ok := b.byName[name].(*Term)
+	return t, ok
+}
+
+// NameKind returns the kind of value that stands under a name, and whether it may
+// be missing.
+func (b *Book) NameKind(name string) (kind value.Kind, mayLack, ok bool) {
+	n, ok := b.env.NameOf(name)
+	return n.Kind, n.MayLack, ok
+}
+
+// Formula is an expression of the book, such as a rule's answer, that can be
+// worked out on given values apart from any job. The zero Formula is none.
+type Formula struct {
+	book *Book
+	x    *Expression
+}
+
+// AnswerFormula returns the expression of a rule's answer.
+func (b *Book) AnswerFormula(r *Rule) Formula { return Formula{b, r.answer} }
+
+// TermFormula returns the expression of a term, and false for a term that is a
+// condition.
+func (b *Book) TermFormula(t *Term) (Formula, bool) { return Formula{b, t.expr}, t.expr != nil }
+
+// CheckFormulas returns the two sides of a check that compares, and false for any
+// other check.
+func (b *Book) CheckFormulas(c *Check) (checked, limit Formula, ok bool) {
+	return Formula{b, c.value}, Formula{b, c.limit}, c.value != nil && c.limit != nil
+}
+
+// Text is the expression as written.
+func (f Formula) Text() string { return f.x.Text() }
+
+// Place is where the expression stands.
+func (f Formula) Place() diagnostic.Place { return f.x.Place() }
+
+// Names lists the names that the expression reads, in the order of the text.
+func (f Formula) Names() []string { return append([]string(nil), f.x.source.Names...) }
+
+// On works the expression out on given values. Settings have their own value
+// unless another is given; any other name that the expression reads and that is
+// not given is an error that wraps [ErrMissing].
+func (f Formula) On(values func(name string) (value.Value, bool)) (value.Value, error) {
+	return f.x.source.Eval(f.book.frameOn(values))
+}
+
+// Comparison returns the comparison that a yes-or-no expression makes, and false
+// for one that makes none.
+func (f Formula) Comparison() (Comparison, bool) {
+	given := language.Given{}
+	for name := range f.book.byName {
+		given[name] = true
+	}
+	c, faults := f.book.env.Condition(f.x.source.Text, given)
+	if len(faults) > 0 || len(c.Clauses) != 1 || c.Root.Op != language.Leaf {
+		return Comparison{}, false
+	}
+	return f.book.comparison(c.Clauses[0])
+}
+
+// ClauseOn reports whether a clause holds on given values, as [Formula.On] works
+// out an expression.
+func (b *Book) ClauseOn(index int, values func(name string) (value.Value, bool)) (bool, error) {
+	return b.clauses[index].Eval(b.frameOn(values))
+}
+
+func (b *Book) comparison(c *language.Clause) (Comparison, bool) {
+	shape, ok := c.Comparison()
+	if !ok {
+		return Comparison{}, false
+	}
+	out := Comparison{Name: shape.Name, Op: shape.Op}
+	for _, operand := range shape.Operands {
+		if operand.Setting == "" {
+			out.Values = append(out.Values, operand.Value)
+			continue
+		}
+		s, isSetting := b.byName[operand.Setting].(*Setting)
+		if !isSetting {
+			return Comparison{}, false
+		}
+		out.Values = append(out.Values, s.Value)
+	}
+	return out, true
+}
+
+func (b *Book) frameOn(values func(string) (value.Value, bool)) *language.Frame {
+	resolve := func(name string) (value.Value, error) {
+		if v, given := values(name); given {
+			return v, nil
+		}
+		if s, isSetting := b.byName[name].(*Setting); isSetting {
+			return s.Value, nil
+		}
+		return value.Value{}, fmt.Errorf("%w: no value was given for %s", ErrMissing, name)
+	}
+	known := func(name string) (bool, error) {
+		_, given := values(name)
+		return given, nil
+	}
+	return b.env.NewBriefFrame(resolve, known)
+}
+
+// ClauseState returns what one clause of the book came to, by its index.
+func (o *Outcome) ClauseState(index int) ClauseState { return ClauseState(o.run.states[index]) }

@@ -1,0 +1,145 @@
+package engine
+
+import (
+	"example.com/groundrule/pkg/value"
+)
+
+// Outcome is everything that a book answers for one site. What is kept is
+// small: the answers, and which rules held. The telling of it is worked out
+// when asked for.
+//
+// An Outcome is not safe for concurrent use.
+type Outcome struct {
+	run      *run
+	Refusals []*Refused
+	// Decided has every decision, in the order of use; empty if refused.
+	Decided  []*Decided
+	Courses  []*Course // those that are laid, from the bottom up
+	Checks   []*Checked
+	Cautions []*Caution
+	// Absorbed are errors on one side of && or || that the other side settled,
+	// and errors of rules whose decision a person took over.
+	Absorbed []error
+}
+
+// Refused is a limit that the site crossed.
+type Refused struct{ Refusal *Refusal }
+
+// Checked is a check with what it came to.
+type Checked struct {
+	Check *Check
+	Holds bool
+	// Value and Limit are set for a check that compares a value with a limit.
+	Value, Limit value.Value
+}
+
+// Run answers everything for a site. The refusals are asked first; if one
+// holds, nothing else is.
+//
+// The error is a [*RunError] if a rule came to no answer, and wraps
+// [ErrOverride] if an override cannot be followed.
+func (b *Book) Run(site Site, overrides []Override) (*Outcome, error) {
+	r := b.newRun(site)
+	if err := r.compileOverrides(overrides); err != nil {
+		return nil, err
+	}
+	out := &Outcome{run: r}
+	for _, refusal := range b.refusals {
+		holds, err := r.holds(refusal.when, place{name: "refusal", rule: refusal.ID})
+		if err != nil {
+			return nil, err
+		}
+		if holds {
+			out.Refusals = append(out.Refusals, &Refused{Refusal: refusal})
+		}
+	}
+	if len(out.Refusals) > 0 {
+		out.Absorbed = r.absorbed
+		return out, nil
+	}
+	steps := []func(*Outcome) error{r.allDecisions, r.allCourses, r.allChecks, r.allCautions}
+	for _, step := range steps {
+		if err := step(out); err != nil {
+			return nil, err
+		}
+	}
+	out.Absorbed = r.absorbed
+	return out, nil
+}
+
+func (r *run) allDecisions(out *Outcome) error {
+	out.Decided = make([]*Decided, 0, len(r.book.order))
+	for _, d := range r.book.order {
+		decided, err := r.decide(d)
+		if err != nil {
+			return err
+		}
+		out.Decided = append(out.Decided, decided)
+	}
+	return nil
+}
+
+func (r *run) allCourses(out *Outcome) error {
+	for _, c := range r.book.courses {
+		laid, err := r.holds(c.when, place{name: "course " + c.Name})
+		if err != nil {
+			return err
+		}
+		if laid {
+			out.Courses = append(out.Courses, c)
+		}
+	}
+	return nil
+}
+
+func (r *run) allChecks(out *Outcome) error {
+	for _, c := range r.book.checks {
+		in := place{name: "check", rule: c.ID}
+		applies, err := r.holds(c.when, in)
+		if err != nil {
+			return err
+		}
+		if !applies {
+			continue
+		}
+		checked := &Checked{Check: c}
+		if c.holds != nil {
+			checked.Holds, err = r.holds(c.holds, in)
+		} else {
+			err = r.compared(c, checked, in)
+		}
+		if err != nil {
+			return err
+		}
+		out.Checks = append(out.Checks, checked)
+	}
+	return nil
+}
+
+func (r *run) compared(c *Check, checked *Checked, in place) (err error) {
+	if checked.Value, err = r.eval(c.value, in); err != nil {
+		return err
+	}
+	if checked.Limit, err = r.eval(c.limit, in); err != nil {
+		return err
+	}
+	order := value.Compare(checked.Value, checked.Limit)
+	checked.Holds = order >= 0
+	if c.atMost {
+		checked.Holds = order <= 0
+	}
+	return nil
+}
+
+func (r *run) allCautions(out *Outcome) error {
+	for _, c := range r.book.cautions {
+		holds, err := r.holds(c.when, place{name: "caution", rule: c.ID})
+		if err != nil {
+			return err
+		}
+		if holds {
+			out.Cautions = append(out.Cautions, c)
+		}
+	}
+	return nil
+}

@@ -1,0 +1,208 @@
+package engine
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/value"
+)
+
+// Site gives the values of a job by the names of the inputs. given is false for
+// a value that the job does not tell.
+type Site interface {
+	Input(name string) (v any, given bool)
+}
+
+// Override is a decision that a person took over for one job.
+type Override struct {
+	Decision, Answer string
+	By, Because      string
+	Place            diagnostic.Place
+}
+
+// run works out one site. Values are worked out when they are first asked for
+// and kept; a run serves one goroutine.
+type run struct {
+	book         *Book
+	site         Site
+	frame        *language.Frame
+	states       []state // of the clauses
+	clauseErrors map[int]error
+	decided      []*Decided
+	overrides    map[string]*override
+	absorbed     []error
+}
+
+type override struct {
+	Override
+	expr *language.Expression
+}
+
+// place names what is being worked out, for errors.
+type place struct {
+	name, rule string
+}
+
+func (b *Book) newRun(site Site) *run {
+	r := &run{book: b, site: site, states: make([]state, len(b.clauses)), decided: make([]*Decided, len(b.decisions))}
+	r.frame = b.env.NewFrame(r.resolve, r.known)
+	return r
+}
+
+// resolve returns the value of a name.
+func (r *run) resolve(name string) (value.Value, error) {
+	switch e := r.book.byName[name].(type) {
+	case Input:
+		return r.input(e)
+	case *Setting:
+		return e.Value, nil
+	case *Term:
+		return r.term(e)
+	case *Decision:
+		d, err := r.decide(e)
+		if err != nil {
+			return value.Value{}, err
+		}
+		if !d.Asked {
+			return value.Value{}, fmt.Errorf("%w: %s is not asked here", ErrMissing, name)
+		}
+		return d.Answer, nil
+	}
+	return value.Value{}, &language.UnknownNameError{Name: name}
+}
+
+func (r *run) input(in Input) (value.Value, error) {
+	x, given := r.site.Input(in.Name)
+	if !given {
+		return value.Value{}, fmt.Errorf("%w: the site does not tell %s", ErrMissing, in.Name)
+	}
+	v, err := value.Of(x, r.book.env.WordLabeled)
+	if err != nil {
+		return value.Value{}, fmt.Errorf("%w: %s: %w", ErrInput, in.Name, err)
+	}
+	if v.Kind() != in.Kind {
+		return value.Value{}, fmt.Errorf("%w: %s is %s, declared as %s", ErrInput, in.Name, v.Kind(), in.Kind)
+	}
+	return v, nil
+}
+
+// known answers known(name).
+func (r *run) known(name string) (bool, error) {
+	switch e := r.book.byName[name].(type) {
+	case Input:
+		_, given := r.site.Input(name)
+		return given, nil
+	case *Term:
+		return r.holds(e.when, place{name: name})
+	case *Decision:
+		return r.holds(e.when, place{name: name})
+	}
+	return false, &language.UnknownNameError{Name: name}
+}
+
+func (r *run) term(t *Term) (value.Value, error) {
+	in := place{name: t.Name}
+	if t.condition != nil {
+		is, err := r.holds(t.condition, in)
+		return value.Bool(is), err
+	}
+	return r.eval(t.expr, in)
+}
+
+// eval works out an expression, and tells where if it cannot.
+func (r *run) eval(x *Expression, in place) (value.Value, error) {
+	v, err := x.source.Eval(r.frame)
+	if err != nil {
+		return value.Value{}, r.fail(in, x.Place(), x.source.Text, x.source.Names, err)
+	}
+	return v, nil
+}
+
+// fail dresses an error with the place and with the values that were read. An
+// error that is dressed already is handed on: it tells the first cause.
+func (r *run) fail(in place, at diagnostic.Place, text string, names []string, err error) error {
+	var dressed *RunError
+	if errors.As(err, &dressed) {
+		return dressed
+	}
+	out := &RunError{In: in.name, Rule: in.rule, Place: at, Text: text, Err: err}
+	out.Values = r.values(names)
+	return out
+}
+
+// values returns the values of names that can be had, in the given order.
+func (r *run) values(names []string) []NamedValue {
+	var out []NamedValue
+	for _, n := range names {
+		if !r.isKnown(n) {
+			continue
+		}
+		if v, err := r.frame.Value(n); err == nil {
+			out = append(out, NamedValue{Name: n, Value: v})
+		}
+	}
+	return out
+}
+
+// isKnown reports whether a name has a value, for a name that always has one too.
+func (r *run) isKnown(name string) bool {
+	if n, ok := r.book.env.NameOf(name); ok && !n.MayLack {
+		return true
+	}
+	known, err := r.known(name)
+	return err == nil && known
+}
+
+// placeOf returns where a clause stands in this condition.
+func (c *Condition) placeOf(clause int) diagnostic.Place {
+	for _, each := range c.clauses {
+		if each.index == clause {
+			return each.Place
+		}
+	}
+	return c.place
+}
+
+// compileOverrides checks the overrides of a job against the book.
+func (r *run) compileOverrides(overrides []Override) error {
+	var faults diagnostic.List
+	for _, o := range overrides {
+		d, ok := r.book.byName[o.Decision].(*Decision)
+		if !ok {
+			var names []string
+			for _, each := range r.book.decisions {
+				names = append(names, each.Name)
+			}
+			faults.Add(&diagnostic.Diagnostic{Place: o.Place, Code: "not-a-decision", Message: "an override names a decision that does not exist",
+				Found: o.Decision, Wanted: "the name of a decision", Nearest: diagnostic.Nearest(o.Decision, names)})
+			continue
+		}
+		if first, twice := r.overrides[o.Decision]; twice {
+			faults.Add(&diagnostic.Diagnostic{Place: o.Place, Code: "declared-twice", Message: "the decision is overridden twice", Found: o.Decision,
+				Related: []diagnostic.Related{{Place: first.Place, Message: "here first"}}})
+			continue
+		}
+		x, found := r.book.env.Expression(o.Answer, d.Kind, nil)
+		for _, f := range found {
+			faults.Add(&diagnostic.Diagnostic{Place: o.Place, Code: f.Code, Message: "the answer of an override: " + f.Message, Found: f.Found, Wanted: f.Wanted, Nearest: f.Nearest})
+		}
+		if x == nil {
+			continue
+		}
+		if slices.Contains(x.Names, o.Decision) {
+			faults.Add(&diagnostic.Diagnostic{Place: o.Place, Code: "circle", Message: "an override cannot use the answer that it overrides", Found: o.Decision})
+			continue
+		}
+		if r.overrides == nil {
+			r.overrides = map[string]*override{}
+		}
+		r.overrides[o.Decision] = &override{Override: o, expr: x}
+	}
+	if len(faults) > 0 {
+		return fmt.Errorf("%w: %w", ErrOverride, faults.Err())
+	}
+	return nil
+}

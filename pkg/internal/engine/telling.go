@@ -1,0 +1,209 @@
+package engine
+
+import (
+	"slices"
+
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/value"
+)
+
+// ClauseTold is one clause of a condition with what it came to and the values
+// that it read.
+type ClauseTold struct {
+	Text  string
+	Place diagnostic.Place
+	// Reached is false for a clause that did not need to be asked.
+	Reached bool
+	Holds   bool
+	Values  []NamedValue
+}
+
+// Clauses tells what the clauses of a condition came to in this run. Clauses
+// that were not asked, because others settled the matter, are marked so.
+func (o *Outcome) Clauses(c *Condition) []ClauseTold {
+	if c == nil {
+		return nil
+	}
+	out := make([]ClauseTold, 0, len(c.clauses))
+	for _, at := range c.clauses {
+		s := o.run.states[at.index]
+		out = append(out, ClauseTold{Text: at.Text, Place: at.Place, Reached: s == isTrue || s == isFalse, Holds: s == isTrue,
+			Values: o.run.values(o.run.book.clauses[at.index].Names)})
+	}
+	return out
+}
+
+// Deciding tells the clauses that settle what a condition came to: those that
+// made it hold, or those that made it fail. Of a condition that was not asked,
+// or that came to an error, nothing is told.
+func (o *Outcome) Deciding(c *Condition) []ClauseTold {
+	if c == nil {
+		return nil
+	}
+	if s := o.run.stateOf(c.root); s != isTrue && s != isFalse {
+		return nil
+	}
+	var marks []int
+	o.run.deciding(c.root, &marks)
+	var out []ClauseTold
+	for i, told := range o.Clauses(c) {
+		if slices.Contains(marks, c.clauses[i].index) {
+			out = append(out, told)
+		}
+	}
+	return out
+}
+
+// stateOf returns what a part of a condition came to, from the clauses' states.
+func (r *run) stateOf(n *node) state {
+	switch n.op {
+	case language.Leaf:
+		return r.states[n.clause]
+	case language.Not:
+		return not(r.stateOf(n.kids[0]))
+	}
+	settled, otherwise := isFalse, isTrue
+	if n.op == language.Or {
+		settled, otherwise = isTrue, isFalse
+	}
+	unsettled := unseen
+	for _, kid := range n.kids {
+		switch s := r.stateOf(kid); s {
+		case settled:
+			return settled
+		case unseen, failed:
+			unsettled = max(unsettled, s)
+			otherwise = unsettled
+		}
+	}
+	return otherwise
+}
+
+func (r *run) deciding(n *node, marks *[]int) {
+	switch n.op {
+	case language.Leaf:
+		*marks = append(*marks, n.clause)
+		return
+	case language.Not:
+		r.deciding(n.kids[0], marks)
+		return
+	}
+	settled := isFalse
+	if n.op == language.Or {
+		settled = isTrue
+	}
+	for _, kid := range n.kids {
+		if r.stateOf(kid) == settled {
+			r.deciding(kid, marks)
+			return
+		}
+	}
+	for _, kid := range n.kids {
+		r.deciding(kid, marks)
+	}
+}
+
+// Say writes a sentence with its values. An expression that comes to no value
+// is an error.
+func (o *Outcome) Say(t *Template) (Said, error) {
+	if t == nil {
+		return Said{}, nil
+	}
+	var out Said
+	for _, p := range t.parts {
+		if p.expr == nil {
+			out.Parts = append(out.Parts, SaidPart{Text: p.text})
+			continue
+		}
+		v, err := p.expr.Eval(o.run.frame)
+		if err != nil {
+			return Said{}, o.run.fail(place{name: "a sentence"}, t.node.At(p.at), p.expr.Text, p.expr.Names, err)
+		}
+		out.Parts = append(out.Parts, SaidPart{Value: v})
+	}
+	return out, nil
+}
+
+// Used lists the values that a rule read: in its condition and in its answer.
+func (o *Outcome) Used(r *Rule) []NamedValue {
+	var names []string
+	if r.when != nil {
+		for _, told := range o.Clauses(r.when) {
+			for _, v := range told.Values {
+				if told.Reached && !slices.Contains(names, v.Name) {
+					names = append(names, v.Name)
+				}
+			}
+		}
+	}
+	for _, n := range r.answer.source.Names {
+		if !slices.Contains(names, n) {
+			names = append(names, n)
+		}
+	}
+	return o.run.values(names)
+}
+
+// Value returns the value of a name in this run.
+func (o *Outcome) Value(name string) (value.Value, error) {
+	if !o.run.isKnown(name) {
+		return value.Value{}, ErrMissing
+	}
+	return o.run.frame.Value(name)
+}
+
+// Known reports whether a name has a value in this run.
+func (o *Outcome) Known(name string) bool { return o.run.isKnown(name) }
+
+// Origin is where a value under a name comes from.
+type Origin string
+
+// The origins.
+const (
+	FromSite     Origin = "site"
+	FromSetting  Origin = "setting"
+	FromTerm     Origin = "term"
+	FromDecision Origin = "decision"
+)
+
+// OriginOf tells where a name's value comes from.
+func (b *Book) OriginOf(name string) (Origin, bool) {
+	switch b.byName[name].(type) {
+	case Input:
+		return FromSite, true
+	case *Setting:
+		return FromSetting, true
+	case *Term:
+		return FromTerm, true
+	case *Decision:
+		return FromDecision, true
+	}
+	return "", false
+}
+
+// Decision finds a decision by its name.
+func (b *Book) Decision(name string) (*Decision, bool) {
+	d, ok := b.byName[name].(*Decision)
+	return d, ok
+}
+
+// DecidedBy returns what a decision came to in this run.
+func (o *Outcome) DecidedBy(d *Decision) (*Decided, error) { return o.run.decide(d) }
+
+// Presumed reports whether the value under a name was presumed and not measured:
+// a decision answered by a rule that presumes, or a term that reads one.
+func (o *Outcome) Presumed(name string) bool {
+	switch e := o.run.book.byName[name].(type) {
+	case *Decision:
+		d := o.run.decided[e.index]
+		return d != nil && d.Rule != nil && d.Rule.Standing == Presumed
+	case *Term:
+		for _, used := range o.run.book.uses(e) {
+			if o.Presumed(used) {
+				return true
+			}
+		}
+	}
+	return false
+}

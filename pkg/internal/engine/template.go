@@ -1,0 +1,111 @@
+package engine
+
+import (
+	"strings"
+
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/value"
+)
+
+// Template is a sentence that may quote values, as in "at CBR {ground.cbr}".
+type Template struct {
+	parts []templatePart
+	node  *document.Node
+}
+
+type templatePart struct {
+	text string
+	expr *language.Expression
+	at   int // where the expression begins in the sentence
+}
+
+// Said is a sentence with the values that it quotes, ready to be written in
+// either system of units.
+type Said struct {
+	Parts []SaidPart
+}
+
+// SaidPart is a piece of text, or a value.
+type SaidPart struct {
+	Text  string
+	Value value.Value // zero for a piece of text
+}
+
+// String returns the sentence as written, its expressions in braces.
+func (t *Template) String() string {
+	if t == nil {
+		return ""
+	}
+	return t.node.Text()
+}
+
+// template compiles a sentence; "{{" writes a brace.
+func (c *compiler) template(n *document.Node, given language.Given) *Template {
+	if n == nil {
+		return nil
+	}
+	if n.Shape() != document.Scalar {
+		c.notScalar(n, "a sentence")
+		return nil
+	}
+	if strings.TrimSpace(n.Text()) == "" {
+		c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Code: "empty-sentence", Message: "nothing is written here", Wanted: "a sentence"})
+		return nil
+	}
+	t := &Template{node: n}
+	runes := []rune(n.Text())
+	var text strings.Builder
+	for i := 0; i < len(runes); i++ {
+		switch {
+		case runes[i] == '{' && i+1 < len(runes) && runes[i+1] == '{':
+			text.WriteRune('{')
+			i++
+		case runes[i] == '{':
+			end := closingBrace(runes, i+1)
+			if end == len(runes) {
+				c.report(n, i, []language.Fault{{Width: 1, Code: "open-brace", Message: "the brace is not closed", Wanted: "} behind the expression, or {{ for a brace"}})
+				return nil
+			}
+			expr, faults := c.book.env.Expression(string(runes[i+1:end]), value.NoKind, given)
+			if c.report(n, i+1, faults) {
+				i = end
+				continue
+			}
+			if text.Len() > 0 {
+				t.parts = append(t.parts, templatePart{text: text.String()})
+				text.Reset()
+			}
+			t.parts = append(t.parts, templatePart{expr: expr, at: i + 1})
+			i = end
+		default:
+			text.WriteRune(runes[i])
+		}
+	}
+	if text.Len() > 0 {
+		t.parts = append(t.parts, templatePart{text: text.String()})
+	}
+	return t
+}
+
+// closingBrace finds the brace that closes an expression, passing over those in
+// quotes. If a quote is not closed the first brace will do: the expression is
+// then refused for its quote.
+func closingBrace(runes []rune, from int) int {
+	first := len(runes)
+	quote := rune(0)
+	for i := from; i < len(runes); i++ {
+		switch r := runes[i]; {
+		case r == '}' && quote == 0:
+			return i
+		case r == '}':
+			first = min(first, i)
+		case r == quote:
+			quote = 0
+		case quote == 0 && (r == '"' || r == '\''):
+			quote = r
+		}
+	}
+	return first
+}

@@ -1,0 +1,72 @@
+package engine
+
+import (
+	"errors"
+	"fmt"
+	"maps"
+	"slices"
+
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/value"
+)
+
+// ErrSetting is wrapped by a setting that cannot be tried at a value.
+var ErrSetting = errors.New("the setting cannot be tried at this value")
+
+// Tried is a value to try a setting at.
+type Tried struct {
+	Setting string
+	Value   value.Value
+	// Variance tells that the value may cross the setting's limits, as if leave
+	// were given to.
+	Variance bool
+}
+
+// Trying returns a book that is this one but for the values of some settings, for
+// whoever reviews a rulebook: the entries, the clauses and their indices are
+// this book's own. It is no way to amend a rulebook, for nothing of it is kept
+// with a reason.
+//
+// The error wraps [ErrSetting] if there is no such setting, if the value is of
+// another kind, or if it crosses a limit of the setting without a variance.
+func (b *Book) Trying(values ...Tried) (*Book, error) {
+	out := *b
+	out.byName = maps.Clone(b.byName)
+	out.settings = slices.Clone(b.settings)
+	for _, tried := range values {
+		i := slices.IndexFunc(out.settings, func(s *Setting) bool { return s.Name == tried.Setting })
+		if i < 0 {
+			return nil, fmt.Errorf("%w: no setting is called %s", ErrSetting, tried.Setting)
+		}
+		s := *out.settings[i]
+		s.Value = tried.Value
+		if err := s.allows(out.settings[i].Value.Kind(), tried.Variance); err != nil {
+			return nil, err
+		}
+		out.settings[i], out.byName[s.Name] = &s, &s
+	}
+	return &out, nil
+}
+
+// allows reports whether the setting's value is of its kind and within its limits.
+func (s *Setting) allows(kind value.Kind, variance bool) error {
+	switch {
+	case s.Value.Kind() != kind:
+		return fmt.Errorf("%w: %s is %s, and this is %s", ErrSetting, s.Name, kind, s.Value.Kind())
+	case variance:
+		return nil
+	case !s.AtLeast.IsZero() && value.Compare(s.Value, s.AtLeast) < 0:
+		return fmt.Errorf("%w: %s is at least %s", ErrSetting, s.Name, s.AtLeast.Text(quantity.US))
+	case !s.AtMost.IsZero() && value.Compare(s.Value, s.AtMost) > 0:
+		return fmt.Errorf("%w: %s is at most %s", ErrSetting, s.Name, s.AtMost.Text(quantity.US))
+	}
+	return nil
+}
+
+// Came returns what a decision came to in this run, and false if the run had no
+// need of it: a refused job asks no more than the refusals need. Unlike
+// [Outcome.DecidedBy] it works nothing out.
+func (o *Outcome) Came(d *Decision) (*Decided, bool) {
+	decided := o.run.decided[d.index]
+	return decided, decided != nil
+}

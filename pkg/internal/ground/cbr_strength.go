@@ -1,0 +1,81 @@
+package ground
+
+import (
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/value"
+)
+
+// StrengthDivisor is the choice of divisor from undrained strength to CBR. The
+// two published ones differ by a third: a strength of 90 kPa is CBR 3.0 or 3.9.
+type StrengthDivisor string
+
+// The divisors.
+const (
+	Divisor30 StrengthDivisor = "30 kPa"
+	Divisor23 StrengthDivisor = "23 kPa"
+)
+
+// Vocabulary lists the divisors.
+func (StrengthDivisor) Vocabulary() value.Vocabulary {
+	return value.Vocabulary{
+		Name:  "strength_divisor",
+		About: "undrained strength for each percent of CBR",
+		Words: []value.WordEntry{
+			{Name: "divisor_30_kpa", Label: string(Divisor30), About: "Giroud and Noiray 1981: the lower CBR of the two"},
+			{Name: "divisor_23_kpa", Label: string(Divisor23), About: "Black and Lister 1979, TRRL LR 889"},
+		},
+	}
+}
+
+// per is the undrained strength for one percent of CBR: Giroud and Noiray 1981
+// (from memory); Black and Lister 1979 (value relayed, document from memory).
+func (d StrengthDivisor) per() quantity.Pressure {
+	if d == Divisor23 {
+		return quantity.Kilopascals(23)
+	}
+	return quantity.Kilopascals(30)
+}
+
+// Unconfined strength is twice the undrained strength.
+const unconfinedOverUndrained = 2
+
+// aStrength ends where the last closed band of consistency ends, 4 tsf
+// unconfined: harder clay is past what a pocket penetrometer reads and past what
+// the divisors were found for.
+var (
+	hardestUnconfined = tonsPerSquareFoot(4)
+	aUnconfined       = limit{lo: 0, hi: hardestUnconfined.Kilopascals(), above: true, unit: "kPa",
+		document: "TM 5-818-1 Table 2-2, unconfined strength up to 4 tsf"}
+	anUndrained = limit{lo: 0, hi: hardestUnconfined.Kilopascals() / unconfinedOverUndrained, above: true, unit: "kPa",
+		document: "TM 5-818-1 Table 2-2, unconfined strength up to 4 tsf"}
+)
+
+// CBRFromUndrainedStrength is the CBR in percent of a clay of undrained strength
+// cu, above 0 to 2 tsf (192 kPa), by the chosen divisor.
+func CBRFromUndrainedStrength(cu quantity.Pressure, divisor StrengthDivisor) (float64, error) {
+	if err := first(checkWord(divisor), anUndrained.check("undrained strength", cu.Kilopascals())); err != nil {
+		return 0, err
+	}
+	return float64(cu / divisor.per()), nil
+}
+
+// UndrainedStrengthFromCBR turns [CBRFromUndrainedStrength] round. It refuses a
+// CBR whose strength would be over 2 tsf (192 kPa).
+func UndrainedStrengthFromCBR(cbr float64, divisor StrengthDivisor) (quantity.Pressure, error) {
+	if err := first(checkWord(divisor), aCBR.check("cbr", cbr)); err != nil {
+		return 0, err
+	}
+	cu := quantity.Pressure(cbr * float64(divisor.per()))
+	return onlyIf(cu, anUndrained.check("undrained strength", cu.Kilopascals()))
+}
+
+// CBRFromPocketPenetrometer is the CBR in percent of a clay on which a pocket
+// penetrometer read the unconfined strength qu, above 0 to 4 tsf (383 kPa):
+// half of it is the undrained strength, which the divisor turns into CBR. A
+// reading off the scale is no value; use the consistency "hard" for it.
+func CBRFromPocketPenetrometer(qu quantity.Pressure, divisor StrengthDivisor) (float64, error) {
+	if err := first(checkWord(divisor), aUnconfined.check("unconfined strength", qu.Kilopascals())); err != nil {
+		return 0, err
+	}
+	return float64(qu / unconfinedOverUndrained / divisor.per()), nil
+}

@@ -1,0 +1,172 @@
+package ground
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/value"
+)
+
+// Conductivity is a thermal conductivity in watts per meter and kelvin.
+type Conductivity float64
+
+// One Btu/(ft h F) in W/(m K), from the international table Btu.
+const wattsPerBTU = 1055.05585262 / (3600 * 0.3048) * 1.8
+
+// BTUPerFootHourF makes a conductivity from Btu per foot, hour and degree F.
+func BTUPerFootHourF(x float64) Conductivity { return Conductivity(x * wattsPerBTU) }
+
+// BTUPerFootHourF returns k in Btu per foot, hour and degree F.
+func (k Conductivity) BTUPerFootHourF() float64 { return float64(k) / wattsPerBTU }
+
+// RuleTypeName is the name of the type in the rule language.
+func (Conductivity) RuleTypeName() string { return "conductivity" }
+
+// String returns k in both units.
+func (k Conductivity) String() string {
+	return fmt.Sprintf("%.3g Btu/ft-hr-F (%.3g W/m-K)", k.BTUPerFootHourF(), float64(k))
+}
+
+// The units that [Conductivity.UnmarshalText] reads.
+const (
+	btuUnit  = "Btu/ft-hr-F"
+	wattUnit = "W/m-K"
+)
+
+// UnmarshalText reads "0.76 Btu/ft-hr-F" or "1.3 W/m-K".
+func (k *Conductivity) UnmarshalText(text []byte) error {
+	number, unit, _ := strings.Cut(strings.TrimSpace(string(text)), " ")
+	x, err := strconv.ParseFloat(number, 64)
+	if err != nil || !calculation.Finite(x) {
+		return fmt.Errorf("%q is no conductivity: want a number and %s or %s", text, btuUnit, wattUnit)
+	}
+	switch strings.TrimSpace(unit) {
+	case btuUnit:
+		*k = BTUPerFootHourF(x)
+	case wattUnit:
+		*k = Conductivity(x)
+	default:
+		return fmt.Errorf("%q is no unit of conductivity: want %s or %s", unit, btuUnit, wattUnit)
+	}
+	return nil
+}
+
+// From dry peat to sound rock.
+var aConductivity = limit{lo: 0, hi: 10, above: true, unit: "W/m-K", document: "conductivity of the ground"}
+
+// ConductivityUS makes a conductivity from Btu per foot, hour and degree F,
+// above 0 to 5.8, for the rule language.
+func ConductivityUS(x float64) (Conductivity, error) {
+	k := BTUPerFootHourF(x)
+	return onlyIf(k, aConductivity.check("conductivity", float64(k)))
+}
+
+// ConductivitySI makes a conductivity from W/(m K), above 0 to 10, for the rule
+// language.
+func ConductivitySI(x float64) (Conductivity, error) {
+	return onlyIf(Conductivity(x), aConductivity.check("conductivity", x))
+}
+
+// KerstenSoil is the kind of soil for Kersten's equations.
+type KerstenSoil string
+
+// The kinds.
+const (
+	KerstenFine   KerstenSoil = "silt and clay"
+	KerstenCoarse KerstenSoil = "sand and gravel"
+)
+
+// Vocabulary lists the kinds.
+func (KerstenSoil) Vocabulary() value.Vocabulary {
+	return value.Vocabulary{
+		Name:  "thermal_soil",
+		About: "kinds of soil for Kersten's conductivity",
+		Words: []value.WordEntry{
+			{Name: "thermal_silt_clay", Label: string(KerstenFine), About: "half or more is silt and clay; moisture from 7 %"},
+			{Name: "thermal_sand_gravel", Label: string(KerstenCoarse), About: "sand and gravel; moisture from 1 %"},
+		},
+	}
+}
+
+// kersten holds the coefficients of Kersten (1949), University of Minnesota
+// Bulletin 28, from memory, with the least moisture for which each holds, from
+// memory too. Densities in pcf, moisture in percent, k in Btu-in/(ft2 h F).
+var kersten = map[KerstenSoil]struct {
+	leastMoisture                                                   float64
+	thawedLog, thawedConstant, thawedPower                          float64
+	frozenScale, frozenPower, frozenMoistScale, frozenMoisturePower float64
+}{
+	KerstenFine:   {7, 0.9, -0.2, 0.01, 0.01, 0.022, 0.085, 0.008},
+	KerstenCoarse: {1, 0.7, 0.4, 0.01, 0.076, 0.013, 0.032, 0.0146},
+}
+
+const (
+	kerstenDocument = "Kersten 1949, University of Minnesota Bulletin 28"
+	inchesPerFoot   = 12
+)
+
+// Dry densities from a loose peaty silt to a dense graded stone. Soil grains of
+// up to 2.9 times the density of water leave so much room for water: moisture
+// over it is a slip of unit or of column.
+var aDryDensity = limit{lo: 50, hi: 160, unit: "pcf", document: "dry density of a mineral soil"}
+
+const (
+	waterPCF       = 62.4
+	heaviestGrains = 2.9
+)
+
+// checkMoist refuses a dry density or a moisture that cannot be together.
+func checkMoist(dry quantity.Density, moisture, least float64) error {
+	if err := aDryDensity.check("dry density", dry.PCF()); err != nil {
+		return err
+	}
+	full := 100 * (waterPCF/dry.PCF() - 1/heaviestGrains)
+	return limit{lo: least, hi: math.Round(full*10) / 10, above: least == 0, unit: "%",
+		document: fmt.Sprintf("room for water at %.4g pcf", dry.PCF())}.check("moisture", moisture)
+}
+
+func kerstenRange(soil KerstenSoil, dry quantity.Density, moisture float64) error {
+	if err := checkWord(soil); err != nil {
+		return err
+	}
+	return checkMoist(dry, moisture, kersten[soil].leastMoisture)
+}
+
+// ThawedConductivity is Kersten's conductivity of unfrozen soil: dry density 50
+// to 160 pcf, moisture in percent of dry mass, from 7 for silt and clay and 1
+// for sand and gravel, to what the pores hold. From memory.
+func ThawedConductivity(soil KerstenSoil, dry quantity.Density, moisture float64) (Conductivity, error) {
+	if err := kerstenRange(soil, dry, moisture); err != nil {
+		return 0, err
+	}
+	c := kersten[soil]
+	k := (float64(c.thawedLog*math.Log10(moisture)) + c.thawedConstant) * math.Pow(10, float64(c.thawedPower*dry.PCF()))
+	return BTUPerFootHourF(k / inchesPerFoot), nil
+}
+
+// FrozenConductivity is Kersten's conductivity of frozen soil, in the range of
+// [ThawedConductivity]. From memory.
+func FrozenConductivity(soil KerstenSoil, dry quantity.Density, moisture float64) (Conductivity, error) {
+	if err := kerstenRange(soil, dry, moisture); err != nil {
+		return 0, err
+	}
+	c := kersten[soil]
+	k := float64(c.frozenScale*math.Pow(10, float64(c.frozenPower*dry.PCF()))) +
+		float64(c.frozenMoistScale*math.Pow(10, float64(c.frozenMoisturePower*dry.PCF()))*moisture)
+	return BTUPerFootHourF(k / inchesPerFoot), nil
+}
+
+// MeanConductivity is the mean of the frozen and the unfrozen conductivity, as
+// the frost depth takes it.
+func MeanConductivity(soil KerstenSoil, dry quantity.Density, moisture float64) (Conductivity, error) {
+	thawed, err := ThawedConductivity(soil, dry, moisture)
+	if err != nil {
+		return 0, err
+	}
+	frozen, err := FrozenConductivity(soil, dry, moisture)
+	return (thawed + frozen) / 2, err
+}

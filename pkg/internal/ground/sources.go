@@ -1,0 +1,69 @@
+package ground
+
+import "example.com/groundrule/pkg/value"
+
+// The sources of the calculations, each with how it is known.
+var (
+	sourceD2487 = value.Source{ID: "astm_d2487", Document: "ASTM D2487", Clause: "classification and group names", Known: value.Memory,
+		Note: "over 12 % fines, the limits of SW and dual symbols were seen in the 1998 edition"}
+	sourceD4318 = value.Source{ID: "astm_d4318", Document: "ASTM D4318", Clause: "rounding and nonplastic soils", Known: value.Memory}
+	sourceM145  = value.Source{ID: "aashto_m145", Document: "AASHTO M 145 (ASTM D3282)", Clause: "group table and group index", Known: value.Relayed,
+		Via: "Das, Advanced Soil Mechanics, 4th ed., and lecture slides"}
+
+	sourceDCP = value.Source{ID: "webster_dcp", Document: "Webster and others, WES IR GL-92-3 (1992) and GL-94-17 (1994); ASTM D6951",
+		Clause: "CBR from penetration index", Known: value.Memory}
+	sourceDCPHammer = value.Source{ID: "fm5_430_dcp", Document: "FM 5-430-00-2", Clause: "App. J, hammers", Known: value.Seen}
+	sourceTRLDCP    = value.Source{ID: "trl_dcp", Document: "TRL, dynamic cone penetrometer, 60 degree cone", Clause: "log CBR = 2.48 - 1.057 log DPI", Known: value.Memory}
+	sourceGiroud    = value.Source{ID: "giroud_noiray_1981", Document: "Giroud and Noiray, ASCE JGED 107 GT9 (1981)", Clause: "cu = 30 CBR", Known: value.Memory}
+	sourceBlack     = value.Source{ID: "black_lister_1979", Document: "Black and Lister, TRRL LR 889 (1979)", Clause: "cu = 23 CBR", Known: value.Relayed,
+		Note: "the document is from memory"}
+	sourceTM5_818_1 = value.Source{ID: "tm_5_818_1", Document: "TM 5-818-1/AFM 88-3 Ch. 7", Clause: "Table 2-2", Known: value.Seen}
+	sourceTxDOT     = value.Source{ID: "txdot_geotech", Document: "TxDOT Geotechnical Manual LRFD", Clause: "Table 4-2", Known: value.Seen}
+	sourceTM3_357   = value.Source{ID: "tm_3_357", Document: "USACE WES TM 3-357 (1953, 1960)", Clause: "App. B", Known: value.Memory}
+	sourceNAVFAC    = value.Source{ID: "navfac_dm7_02", Document: "NAVFAC DM-7.02 (1986)", Clause: "Table 1, p. 7.2-39", Known: value.Memory}
+	sourceNHI       = value.Source{ID: "nhi_05_037", Document: "FHWA NHI-05-037", Clause: "typical CBR by class", Known: value.Memory}
+	sourcePercent   = value.Source{ID: "asphalt_institute_percentile", Document: "Asphalt Institute, design percentile by traffic", Known: value.Relayed,
+		Via: "Chen and Liew, Civil Engineering Handbook, 2nd ed., p. 62-30"}
+
+	sourceHeukelom = value.Source{ID: "heukelom_klomp_1962", Document: "Heukelom and Klomp (1962); AASHTO 1993", Clause: "MR = 1500 CBR", Known: value.Relayed,
+		Via: "Civil Engineering Handbook, 2nd ed., Eq. 62.23"}
+	sourceNCHRPCBR = value.Source{ID: "nchrp_1_37a_cbr", Document: "NCHRP 1-37A (2004)", Clause: "MR = 2555 CBR^0.64", Known: value.Relayed,
+		Note: "the range of CBR is from memory"}
+	sourceLR1132 = value.Source{ID: "trrl_lr_1132", Document: "Powell and others, TRRL LR 1132 (1984)", Clause: "17.6 CBR^0.64 MPa", Known: value.Memory}
+	sourceRValue = value.Source{ID: "r_value_modulus", Document: "AASHTO 1993; Asphalt Institute", Clause: "1000 + 555 R; 1155 + 555 R", Known: value.Memory}
+	sourceIndex  = value.Source{ID: "nchrp_1_37a_app_cc", Document: "NCHRP 1-37A App. CC; NHI-05-037 Table 5-34", Known: value.Memory}
+	sourceMrDef  = value.Source{ID: "nchrp_1_37a_default_mr", Document: "NCHRP 1-37A (2004)", Clause: "Part 2 ch. 2 Table 2.2.50", Known: value.Memory,
+		Note: "at optimum moisture and maximum density: not soaked, not in thaw"}
+	sourceFig24 = value.Source{ID: "aashto_1993_fig_2_4", Document: "AASHTO Guide for Design of Pavement Structures (1993)", Clause: "Fig. 2.4, p. II-14", Known: value.Relayed}
+
+	sourceFrostTable = value.Source{ID: "tm_5_822_5_frost", Document: "TM 5-822-5", Clause: "Table 18-2", Known: value.Memory,
+		Note: "order of thaw strength seen in TM 5-822-12 para 7"}
+	sourceKaplar = value.Source{ID: "kaplar_1974", Document: "Kaplar (1974), in CRREL SR 97-13", Known: value.Seen}
+	sourceFASSI  = value.Source{ID: "ufc_3_260_02_fassi", Document: "UFC 3-260-02 (30 Jun 2001)", Clause: "Table 3-5", Known: value.Seen}
+	sourceThaw   = value.Source{ID: "ufc_3_260_03_thaw", Document: "UFC 3-260-03 (15 Apr 2001)", Clause: "Table 7-4", Known: value.Seen}
+	sourceFAA    = value.Source{ID: "faa_5320_6_frost", Document: "FAA AC 150/5320-6", Clause: "frost groups, reduced strength", Known: value.Memory}
+	sourceNTable = value.Source{ID: "tm_5_852_4_n", Document: "TM 5-852-4/AFM 88-19 Ch. 4", Clause: "Table 4-1", Known: value.Seen,
+		Note: "no value for pavers; concrete is the nearest surface, 1.0 is safe"}
+	sourceDesignFI = value.Source{ID: "army_en5458_fi", Document: "Army correspondence course EN5458, ed. 6", Clause: "lesson 3", Known: value.Seen}
+	sourceKersten  = value.Source{ID: "kersten_1949", Document: "Kersten, University of Minnesota Bulletin 28 (1949)", Known: value.Memory}
+	sourceBerggren = value.Source{ID: "modified_berggren", Document: "TM 5-852-4 and a USACE method sheet", Clause: "modified Berggren equation", Known: value.Seen}
+	sourceNeumann  = value.Source{ID: "aldrich_paynter_1953", Document: "Aldrich and Paynter (1953)", Clause: "Neumann's solution", Known: value.Memory}
+	sourceLSFP     = value.Source{ID: "lsfp_fit", Document: "fit to UFC 3-260-02 Chart 20-6", Clause: "b = c/(1 + r/4), s = b/4", Known: value.Computed,
+		Note: "agrees with the one printed example; the rule behind the chart is from memory"}
+	sourceLSFPCap = value.Source{ID: "lsfp_cap", Document: "UFC 3-260-02 (30 Jun 2001)", Clause: "ch. 20 example 1, cap of 2.0", Known: value.Seen,
+		Note: "the cap of 3.0 is from memory"}
+	sourcePrep = value.Source{ID: "tm_5_822_5_preparation", Document: "TM 5-822-5 (12 Jun 1992)", Clause: "subgrade preparation in frost areas", Known: value.Seen}
+
+	sourceSnethen = value.Source{ID: "tm_5_818_7_swell", Document: "TM 5-818-7 (1 Sep 1983)", Clause: "Table 4-1, after Snethen, FHWA-RD-77-94", Known: value.Memory}
+	sourceChen    = value.Source{ID: "chen_1988", Document: "Chen, Foundations on Expansive Soils (1988)", Known: value.Memory}
+	sourceUSBR    = value.Source{ID: "usbr_swell", Document: "Holtz and Gibbs (1956), Holtz (1959)", Known: value.Memory}
+	sourceClosed  = value.Source{ID: "swell_closed_2021", Document: "Advances in Civil Engineering (2021) 4825593", Clause: "Table 2", Known: value.Seen,
+		Note: "printed there under the name of Chen; the numbers are the older USBR set"}
+	sourceIBC   = value.Source{ID: "ibc_1803_5_3", Document: "International Building Code", Clause: "1803.5.3", Known: value.Memory}
+	sourceD4829 = value.Source{ID: "astm_d4829", Document: "ASTM D4829", Clause: "expansion index classes", Known: value.Memory}
+
+	sourceFM5_434 = value.Source{ID: "fm_5_434_volumes", Document: "FM 5-434 (2000)", Clause: "Table 1-1", Known: value.Memory,
+		Note: "the row of sand was seen in a page that quotes a Navy training manual"}
+	sourceVolumes = value.Source{ID: "earth_volumes", Document: "construction estimating texts", Clause: "loose = bank (1 + swell), compacted = bank x shrinkage", Known: value.Relayed}
+	sourceOwnSafe = value.Source{ID: "groundrule_safe_side", Document: "the weaker of what the table leaves open", Known: value.Computed}
+)

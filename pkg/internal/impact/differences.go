@@ -1,0 +1,115 @@
+package impact
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/value"
+)
+
+// Differences lists what was edited between two rulebooks: sources, materials,
+// settings, terms, decisions, rules, courses, checks, cautions and refusals,
+// added, removed or changed, and the order of rules and courses. Of each sort
+// those that stand in the later rulebook come first, in its order, then those
+// that were removed. The words of vocabularies, the names of files and the
+// places of entries in them are not compared.
+func Differences(before, after *engine.Book) []Edit {
+	old, now := entriesOf(before), entriesOf(after)
+	byID := func(all []*entry) map[string]*entry {
+		out := map[string]*entry{}
+		for _, e := range all {
+			out[e.id()] = e
+		}
+		return out
+	}
+	was, is := byID(old), byID(now)
+	var out []Edit
+	for _, sort := range []Entry{SourceEntry, MaterialEntry, SettingEntry, TermEntry, DecisionEntry, RuleEntry, CourseEntry, CheckEntry, CautionEntry, RefusalEntry} {
+		for _, e := range now {
+			if e.sort != sort {
+				continue
+			}
+			if first := was[e.id()]; first == nil {
+				out = append(out, Edit{ID: e.id(), Entry: sort, Name: e.name, In: e.in, Done: Added, After: placed(e.place)})
+			} else if edit, changed := changes(first, e); changed {
+				out = append(out, edit)
+			}
+		}
+		for _, e := range old {
+			if e.sort == sort && is[e.id()] == nil {
+				out = append(out, Edit{ID: e.id(), Entry: sort, Name: e.name, In: e.in, Done: Removed, Before: placed(e.place)})
+			}
+		}
+	}
+	if order, changed := orderOf("order of courses", names(old, CourseEntry), names(now, CourseEntry)); changed {
+		out = append(out, Edit{ID: "order of courses", Entry: OrderEntry, Name: "courses", Done: Changed, Fields: []Field{order}})
+	}
+	return out
+}
+
+// placed is nil for what stands nowhere in particular.
+func placed(p diagnostic.Place) *diagnostic.Place {
+	if p.File == "" {
+		return nil
+	}
+	return &p
+}
+
+func names(all []*entry, sort Entry) []string {
+	var out []string
+	for _, e := range all {
+		if e.sort == sort {
+			out = append(out, e.name)
+		}
+	}
+	return out
+}
+
+// changes returns the edit of an entry that is in both.
+func changes(was, is *entry) (Edit, bool) {
+	out := Edit{ID: is.id(), Entry: is.sort, Name: is.name, In: is.in, Done: Changed, Before: placed(was.place), After: placed(is.place), WordsOnly: true}
+	var parts []string
+	for _, p := range slices.Concat(is.parts, was.parts) {
+		if !slices.Contains(parts, p.name) {
+			parts = append(parts, p.name)
+		}
+	}
+	for _, name := range parts {
+		a, b := was.part(name), is.part(name)
+		if a.same(b) {
+			continue
+		}
+		f := Field{Name: name, Before: a.shown(), After: b.shown(), Bears: a.bears || b.bears}
+		if f.Before == f.After {
+			f.Before, f.After = precisely(a.value), precisely(b.value)
+		}
+		out.Fields = append(out.Fields, f)
+	}
+	if order, changed := orderOf("order of rules", was.rules, is.rules); changed {
+		out.Fields = append(out.Fields, order)
+	}
+	for _, f := range out.Fields {
+		out.WordsOnly = out.WordsOnly && !f.Bears
+	}
+	return out, len(out.Fields) > 0
+}
+
+// precisely tells apart two values that read the same.
+func precisely(v value.Value) string {
+	if q, ok := v.Quantity(); ok {
+		return fmt.Sprintf("%v %s", q.SI, q.Dim.BaseUnit())
+	}
+	return fmt.Sprint(v.Data())
+}
+
+// orderOf compares the order of what is in both.
+func orderOf(name string, was, is []string) (Field, bool) {
+	common := func(of, in []string) []string {
+		return slices.DeleteFunc(slices.Clone(of), func(n string) bool { return !slices.Contains(in, n) })
+	}
+	a, b := common(was, is), common(is, was)
+	return Field{Name: name, Before: strings.Join(a, ", "), After: strings.Join(b, ", "), Bears: true}, !slices.Equal(a, b)
+}

@@ -1,0 +1,174 @@
+package impact
+
+import (
+	"maps"
+	"reflect"
+	"slices"
+
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/value"
+)
+
+// entry is an entry of a rulebook as it is compared.
+type entry struct {
+	sort     Entry
+	name, in string
+	place    diagnostic.Place
+	parts    []part
+	// rules of a decision, in their order.
+	rules []string
+}
+
+// part is one field of an entry: a text, or a value.
+type part struct {
+	name, text string
+	value      value.Value
+	bears      bool
+}
+
+func (e *entry) id() string { return string(e.sort) + " " + e.name }
+
+// part returns the part of a name; its zero value if the entry has none.
+func (e *entry) part(name string) part {
+	for _, p := range e.parts {
+		if p.name == name {
+			return p
+		}
+	}
+	return part{name: name}
+}
+
+// same reports whether two parts are the same to the last bit.
+func (p part) same(q part) bool {
+	if p.value.IsZero() || q.value.IsZero() {
+		return p.text == q.text && p.value.IsZero() == q.value.IsZero()
+	}
+	a, isWord := p.value.Word()
+	b, areWords := q.value.Word()
+	if isWord || areWords {
+		return isWord && areWords && a.Name == b.Name
+	}
+	return p.value.Kind() == q.value.Kind() && reflect.DeepEqual(p.value.Data(), q.value.Data())
+}
+
+func (p part) shown() string {
+	if p.value.IsZero() {
+		return p.text
+	}
+	return p.value.Text(quantity.US)
+}
+
+// listing gathers the entries of one book.
+type listing struct {
+	book    *engine.Book
+	sources map[string]value.Source
+	entries []*entry
+}
+
+func entriesOf(b *engine.Book) []*entry {
+	l := &listing{book: b, sources: b.Sources()}
+	for _, id := range slices.Sorted(maps.Keys(l.sources)) {
+		s := l.sources[id]
+		l.add(SourceEntry, id, diagnostic.Place{}, says("document", s.Document), says("clause", s.Clause), says("known", string(s.Known)), says("via", s.Via), says("note", s.Note))
+	}
+	for _, m := range b.Materials() {
+		l.material(m)
+	}
+	for _, s := range b.Settings() {
+		l.add(SettingEntry, s.Name, settingPlace(s), holds("value", s.Value), limit("at_least", s.AtLeast), limit("at_most", s.AtMost), l.because(s.Because), l.source(s.Source))
+	}
+	for _, t := range b.Terms() {
+		text := t.TermCondition().Text()
+		if f, ok := b.TermFormula(t); ok {
+			text = f.Text()
+		}
+		l.add(TermEntry, t.Name, t.Place, decides("is", string(t.Kind)), decides("when", t.When().Text()), decides("value", text), says("about", t.About), l.source(t.Source))
+	}
+	for _, d := range b.Decisions() {
+		l.decision(d)
+	}
+	for _, c := range b.Courses() {
+		l.course(c)
+	}
+	for _, c := range b.Checks() {
+		l.check(c)
+	}
+	for _, c := range b.Cautions() {
+		l.add(CautionEntry, c.ID, c.Place, decides("when", c.When().Text()), says("says", c.Says.String()), l.source(c.Source))
+	}
+	for _, r := range b.Refusals() {
+		l.add(RefusalEntry, r.ID, r.Place, decides("when", r.When().Text()), says("says", r.Says.String()), says("who", r.Who.String()), l.source(r.Source))
+	}
+	return l.entries
+}
+
+func (l *listing) add(sort Entry, name string, at diagnostic.Place, parts ...part) *entry {
+	e := &entry{sort: sort, name: name, place: at, parts: parts}
+	l.entries = append(l.entries, e)
+	return e
+}
+
+// says is a part that no answer depends on, decides one that answers do.
+func says(name, text string) part           { return part{name: name, text: text} }
+func decides(name, text string) part        { return part{name: name, text: text, bears: true} }
+func holds(name string, v value.Value) part { return part{name: name, value: v, bears: true} }
+func limit(name string, v value.Value) part { return part{name: name, value: v} }
+
+func (l *listing) because(t *engine.Template) part { return says("because", t.String()) }
+
+// source is the source as the entry names it. A clause that is the source's own
+// is left out, so that an edit of the source is not one of all that rest on it.
+func (l *listing) source(s value.Source) part {
+	text := s.ID
+	if s.Clause != l.sources[s.ID].Clause {
+		text += ", " + s.Clause
+	}
+	return says("source", text)
+}
+
+func (l *listing) material(m *engine.Material) {
+	e := l.add(MaterialEntry, m.Word.Name, m.Place, decides("kind", string(m.Word.Vocabulary)), says("label", m.Word.Label), says("about", m.Word.About), l.source(m.Source))
+	for _, name := range slices.Sorted(maps.Keys(m.Word.Properties)) {
+		e.parts = append(e.parts, holds(name, m.Word.Properties[name]))
+	}
+}
+
+func (l *listing) decision(d *engine.Decision) {
+	e := l.add(DecisionEntry, d.Name, d.Place, says("asks", d.Asks), decides("answers", string(d.Kind)), decides("take", string(d.Take)), decides("when", d.When().Text()))
+	for _, r := range d.Rules {
+		e.rules = append(e.rules, r.ID)
+		rule := l.add(RuleEntry, r.ID, r.Place, decides("decision", d.Name), decides("when", r.When().Text()), decides("answer", r.Answer()), l.because(r.Because),
+			l.source(r.Source), says("standing", string(r.Standing)), says("confirm", r.Confirm))
+		rule.in = d.Name
+	}
+}
+
+func (l *listing) course(c *engine.Course) {
+	e := l.add(CourseEntry, c.Name, c.Place, decides("is", c.Is.Name), decides("when", c.When().Text()), says("label", c.Label), l.because(c.Because), l.source(c.Source))
+	for _, a := range c.Attributes {
+		e.parts = append(e.parts, decides("attribute "+a.Name, a.Decision.Name))
+	}
+}
+
+func (l *listing) check(c *engine.Check) {
+	l.add(CheckEntry, c.ID, c.Place, decides("when", c.When().Text()), decides("holds", checked(c)), decides("failing", string(c.Failing)),
+		says("asks", c.Asks), says("says", c.Says.String()), l.because(c.Because), l.source(c.Source))
+}
+
+func checked(c *engine.Check) string {
+	if c.Holds() != nil {
+		return c.Holds().Text()
+	}
+	return c.Compares()
+}
+
+// settingPlace is where the setting got its value: in an amendment, if one set
+// it.
+func settingPlace(s *engine.Setting) diagnostic.Place {
+	if s.Amended != nil {
+		return s.Amended.Place
+	}
+	return s.Place
+}

@@ -1,0 +1,138 @@
+package impact
+
+import (
+	"slices"
+
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/value"
+)
+
+// applied is a rule in one run: nil rule if the book has none of that name.
+type applied struct {
+	rule   *engine.Rule
+	state  engine.RuleState
+	answer value.Value // of a rule that holds and was reached
+}
+
+func (a applied) chosen() bool { return a.state == engine.Chosen }
+func (a applied) holds() bool  { return a.chosen() || a.state == engine.Held }
+
+func apply(d *engine.Decided, id string) applied {
+	for i, r := range d.Decision.Rules {
+		if r.ID == id {
+			return applied{r, d.States[i], d.Answers[i]}
+		}
+	}
+	return applied{}
+}
+
+// rules follows the rules on which the later answer rests: that whose answer was
+// taken, and those that would have answered otherwise if they had come out, or
+// stood there, as they did before.
+func (t *trace) rules(before, after *engine.Decided) {
+	var ids []string
+	for _, r := range slices.Concat(after.Decision.Rules, before.Decision.Rules) {
+		if !slices.Contains(ids, r.ID) {
+			ids = append(ids, r.ID)
+		}
+	}
+	for _, id := range ids {
+		was, is := apply(before, id), apply(after, id)
+		switch {
+		case is.chosen():
+			t.comesTo(was, is, true)
+			t.answers(was, is)
+		case was.rule == nil:
+		case was.chosen() && is.rule == nil:
+			t.blame(RuleEntry, id)
+		case after.Decision.Take == engine.Largest, after.Decision.Take == engine.Smallest:
+			t.givesWay(was, is, after)
+		case after.Decision.Take == engine.First:
+			in := after.Decision
+			if is.rule == nil {
+				in = before.Decision
+			}
+			if standsBefore(id, after.Rule, in) {
+				t.comesTo(was, is, false)
+			}
+		case !is.holds():
+			t.comesTo(was, is, false)
+		}
+	}
+}
+
+// standsBefore reports whether a rule stands before another; it does where the
+// other does not stand there at all.
+func standsBefore(id string, other *engine.Rule, in *engine.Decision) bool {
+	at := func(id string) int {
+		return slices.IndexFunc(in.Rules, func(r *engine.Rule) bool { return r.ID == id })
+	}
+	return other == nil || at(other.ID) < 0 || at(id) < at(other.ID)
+}
+
+// comesTo follows why the condition of a rule comes to what it does in the later
+// run. It needs no edit where what is as before settles it.
+func (t *trace) comesTo(was, is applied, holds bool) {
+	if was.rule == nil {
+		t.blame(RuleEntry, is.rule.ID)
+		return
+	}
+	if t.settled(was.rule.When()) == map[bool]truth{true: yes, false: no}[holds] {
+		return
+	}
+	if is.rule == nil {
+		t.blame(RuleEntry, was.rule.ID)
+		return
+	}
+	t.blame(RuleEntry, was.rule.ID, "when", "decision")
+	t.condition(was.rule.When(), is.rule.When())
+}
+
+// givesWay follows a rule whose answer, as it was, would be taken in place of
+// the later one.
+func (t *trace) givesWay(was, is applied, after *engine.Decided) {
+	order := 1
+	if after.Decision.Take == engine.Smallest {
+		order = -1
+	}
+	beyond := func(v value.Value) bool { return !v.IsZero() && order*value.Compare(v, after.Answer) > 0 }
+	if !beyond(was.answer) && !beyond(t.asItWas(was.rule)) {
+		return
+	}
+	switch {
+	case is.rule == nil:
+		t.blame(RuleEntry, was.rule.ID)
+	case is.holds():
+		t.answers(was, is)
+	default:
+		t.comesTo(was, is, false)
+	}
+}
+
+// asItWas works out what a rule of the earlier rulebook would answer with the
+// values of the later run; the zero value if it would not hold.
+func (t *trace) asItWas(r *engine.Rule) value.Value {
+	if t.nowHolds(r.When().Parts()) != yes {
+		return value.Value{}
+	}
+	v, err := t.c.before.Rules().AnswerFormula(r).On(t.now)
+	if err != nil {
+		return value.Value{}
+	}
+	return v
+}
+
+// answers follows what the answer of a rule reads, unless it is the same in both
+// runs.
+func (t *trace) answers(was, is applied) {
+	if !was.answer.IsZero() && was.answer.Equal(is.answer) && !t.material(was.answer) {
+		return
+	}
+	t.blame(RuleEntry, is.rule.ID, "answer")
+	if was.rule != nil {
+		t.names(was.rule.AnswerNames())
+		t.materialsIn(was.rule.Answer())
+	}
+	t.names(is.rule.AnswerNames())
+	t.materialsIn(is.rule.Answer())
+}

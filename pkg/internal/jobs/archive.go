@@ -1,0 +1,158 @@
+package jobs
+
+import (
+	"bufio"
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"iter"
+	"path"
+	"slices"
+	"strings"
+
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/site"
+)
+
+// WriteJSONLines writes jobs one a line, each a job file in JSON that
+// [ReadJSONLines] reads back as the same job, to the last bit of each value. The
+// error says which job, counted from 0, does not validate or could not be
+// written.
+func WriteJSONLines(w io.Writer, jobs iter.Seq[*site.Site]) error {
+	out := bufio.NewWriter(w)
+	i := 0
+	for job := range jobs {
+		line, err := jobJSON(job)
+		if err != nil {
+			return fmt.Errorf("job %d: %w", i, err)
+		}
+		out.Write(line) // an error of a bufio.Writer stays and comes out of Flush
+		if err := out.WriteByte('\n'); err != nil {
+			return fmt.Errorf("job %d: %w", i, err)
+		}
+		i++
+	}
+	return out.Flush()
+}
+
+// ReadJSONLines reads jobs, one a line, each a job file in JSON; empty lines are
+// passed over. A line that is no job gives its [*site.Error], with the file, the
+// line and the column, and reading goes on with the next. An error of the reader
+// itself, or a line longer than a job file may be, ends it.
+//
+// The places of values inside a job that was read ([site.Site.PlaceOf]) count
+// from the line of the job, as if it stood in a file of its own; those of its
+// overrides are in the archive.
+func ReadJSONLines(file string, r io.Reader) iter.Seq2[*site.Site, error] {
+	return func(yield func(*site.Site, error) bool) {
+		lines := bufio.NewScanner(r)
+		lines.Buffer(nil, document.DefaultBytes+2)
+		n := 0
+		for lines.Scan() {
+			n++
+			text := bytes.TrimRight(lines.Bytes(), "\r")
+			if len(bytes.TrimSpace(text)) == 0 {
+				continue
+			}
+			if !yield(readLine(file, n, text)) {
+				return
+			}
+		}
+		if err := lines.Err(); err != nil {
+			yield(nil, fmt.Errorf("%s: line %d: %w", file, n+1, err))
+		}
+	}
+}
+
+// asJSON is a name by which a line is read as JSON by the letter.
+const asJSON = "line.json"
+
+func readLine(file string, line int, text []byte) (*site.Site, error) {
+	at := func(p diagnostic.Place) diagnostic.Place {
+		p.File = file
+		p.Line = line + max(0, p.Line-1)
+		return p
+	}
+	job, err := site.Read(asJSON, text)
+	var wrong *site.Error
+	if errors.As(err, &wrong) {
+		for _, d := range wrong.Faults {
+			d.Place = at(d.Place)
+			for i := range d.Related {
+				d.Related[i].Place = at(d.Related[i].Place)
+			}
+		}
+		return nil, wrong
+	}
+	if err != nil {
+		return nil, fmt.Errorf("%s: line %d: %w", file, line, err)
+	}
+	for i := range job.Overrides {
+		job.Overrides[i].Place = at(job.Overrides[i].Place)
+	}
+	return job, nil
+}
+
+// ReadFolder reads every job below the root of a folder, in the order of the
+// paths: each .yaml, .yml or .json file is one job, and each line of a .jsonl
+// file is one. A file that is no job gives its [*site.Error], and reading goes
+// on with the next; a file that cannot be read gives the error of the file
+// system. A job without a name is called by its file.
+func ReadFolder(fsys fs.FS) iter.Seq2[*site.Site, error] {
+	return func(yield func(*site.Site, error) bool) {
+		names, err := jobFiles(fsys)
+		if err != nil {
+			yield(nil, fmt.Errorf("jobs: %w", err))
+			return
+		}
+		for _, name := range names {
+			for job, err := range readFile(fsys, name) {
+				if !yield(job, err) {
+					return
+				}
+			}
+		}
+	}
+}
+
+func jobFiles(fsys fs.FS) ([]string, error) {
+	var names []string
+	err := fs.WalkDir(fsys, ".", func(name string, entry fs.DirEntry, err error) error {
+		if err == nil && !entry.IsDir() && slices.Contains([]string{".yaml", ".yml", ".json", ".jsonl"}, extension(name)) {
+			names = append(names, name)
+		}
+		return err
+	})
+	slices.Sort(names)
+	return names, err
+}
+
+func extension(name string) string { return strings.ToLower(path.Ext(name)) }
+
+func readFile(fsys fs.FS, name string) iter.Seq2[*site.Site, error] {
+	return func(yield func(*site.Site, error) bool) {
+		if extension(name) == ".jsonl" {
+			f, err := fsys.Open(name)
+			if err != nil {
+				yield(nil, fmt.Errorf("jobs: %w", err))
+				return
+			}
+			defer f.Close()
+			ReadJSONLines(name, f)(yield)
+			return
+		}
+		data, err := fs.ReadFile(fsys, name)
+		if err != nil {
+			yield(nil, fmt.Errorf("jobs: %w", err))
+			return
+		}
+		job, err := site.Read(name, data)
+		if err == nil && job.Job == "" {
+			job.Job = strings.TrimSuffix(name, path.Ext(name))
+		}
+		yield(job, err)
+	}
+}

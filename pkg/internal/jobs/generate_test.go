@@ -1,0 +1,175 @@
+package jobs_test
+
+import (
+	"bytes"
+	"fmt"
+	"math/rand/v2"
+	"reflect"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/internal/jobs"
+	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/value"
+)
+
+func lines(t *testing.T, count int, seed uint64) string {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, jobs.WriteJSONLines(&b, jobs.Generate(count, seed)))
+	return b.String()
+}
+
+func TestGenerateValidates(t *testing.T) {
+	i := 0
+	for job := range jobs.Generate(3000, 7) {
+		require.NoError(t, job.Validate(), "job %d", i)
+		require.Equal(t, fmt.Sprintf("job %06d", i+1), job.Job)
+		i++
+	}
+	require.Equal(t, 3000, i)
+}
+
+func TestGenerateIsTheSameAtAnyTime(t *testing.T) {
+	many := lines(t, 300, 42)
+	require.Equal(t, many, lines(t, 300, 42))
+	require.Equal(t, many[:len(lines(t, 50, 42))], lines(t, 50, 42), "the first jobs do not depend on how many are asked for")
+	require.NotEqual(t, many, lines(t, 300, 43), "another seed gives other jobs")
+}
+
+// The first jobs are pinned: an archive that someone compares with an older
+// report must stay what it was.
+func TestGenerateGolden(t *testing.T) { golden(t, "testdata/seed-1.jsonl", lines(t, 12, 1)) }
+
+func TestGenerateStopsWhenAsked(t *testing.T) {
+	n := 0
+	for range jobs.Generate(1000, 1) {
+		if n++; n == 3 {
+			break
+		}
+	}
+	require.Equal(t, 3, n)
+}
+
+// TestGenerateMix proves that the mix is what the package says of it, within
+// wide bounds.
+func TestGenerateMix(t *testing.T) {
+	const count = 4000
+	got := map[string]int{}
+	for job := range jobs.Generate(count, 3) {
+		got[string(job.Use)]++
+		got[string(job.Base)]++
+		for name, is := range map[string]bool{
+			"cbr": len(job.Soil.CBR) > 0, "sieves": len(job.Soil.Sieves) > 0, "limits": job.Soil.LiquidLimit != nil,
+			"cone": len(job.Soil.DCP.Readings) > 0, "hand": job.Soil.Consistency != "", "word": job.Soil.Word != "",
+			"frost": job.Frost.Depth != nil, "index": job.Frost.FreezingIndex != nil, "slope": job.SurfaceSlope != nil,
+			"storage": job.Base == site.Open && job.Rain.StorageWanted != nil && *job.Rain.StorageWanted,
+		} {
+			if is {
+				got[name]++
+			}
+		}
+	}
+	for _, c := range []struct {
+		what        string
+		least, most float64 // percent
+		why         string
+	}{
+		{"foot", 50, 70, "patios and walks are most of it"},
+		{"car_driveway", 20, 32, "driveways are next"},
+		{"truck_yard", 0.1, 1, "a few jobs no rulebook should accept"},
+		{"dense", 70, 90, "the usual base"},
+		{"open", 8, 20, "some are permeable"},
+		{"panel", 2, 8, "some want panels"},
+		{"word", 85, 100, "nearly everyone says what the soil is"},
+		{"hand", 30, 60, "the hand test is common"},
+		{"cbr", 5, 20, "few measure a CBR"},
+		{"cone", 2, 12, "fewer sound"},
+		{"limits", 3, 15, "and few have a report"},
+		{"sieves", 2, 12, "or a curve"},
+		{"frost", 35, 65, "most cold places tell the depth"},
+		{"index", 5, 25, "some the index"},
+		{"slope", 60, 90, "the slope is drawn on most plans"},
+		{"storage", 3, 12, "half of the permeable jobs store rain"},
+	} {
+		t.Run(c.what, func(t *testing.T) {
+			share := 100 * float64(got[c.what]) / count
+			require.GreaterOrEqual(t, share, c.least, c.why)
+			require.LessOrEqual(t, share, c.most, c.why)
+		})
+	}
+}
+
+func TestAnyValidates(t *testing.T) {
+	rng := rand.New(rand.NewPCG(1, 2))
+	for i := range 5000 {
+		require.NoError(t, jobs.Any(rng).Validate(), "draw %d", i)
+	}
+}
+
+// TestAnyReachesEverything proves that every input that rules can read is told
+// by some draw and left out by another, and that every word is drawn.
+func TestAnyReachesEverything(t *testing.T) {
+	told, lacking, words := map[string]int{}, map[string]int{}, map[string]map[string]bool{}
+	rng := rand.New(rand.NewPCG(5, 6))
+	for range 6000 {
+		s := jobs.Any(rng)
+		for _, in := range site.Inputs() {
+			v, given := s.Input(in.Name)
+			if !given {
+				lacking[in.Name]++
+				continue
+			}
+			told[in.Name]++
+			if _, ok := v.(value.Worded); ok {
+				if words[in.Name] == nil {
+					words[in.Name] = map[string]bool{}
+				}
+				words[in.Name][reflect.ValueOf(v).String()] = true
+			}
+		}
+	}
+	for _, in := range site.Inputs() {
+		t.Run(in.Name, func(t *testing.T) {
+			require.NotZero(t, told[in.Name], "never told")
+			require.Equal(t, !in.Required, lacking[in.Name] > 0, "left out exactly where it may be")
+			if w, ok := reflect.Zero(in.Kind.Go).Interface().(value.Worded); ok {
+				for _, each := range w.Vocabulary().Words {
+					require.True(t, words[in.Name][each.GoValue()], "never %s", each.GoValue())
+				}
+			}
+		})
+	}
+}
+
+// TestAnyWritesEveryField proves it of what rules do not read too: every entry
+// that a job file knows is written by some draw, overrides aside.
+func TestAnyWritesEveryField(t *testing.T) {
+	seen := map[string]bool{}
+	rng := rand.New(rand.NewPCG(8, 9))
+	for range 1500 {
+		text, err := site.Write(jobs.Any(rng))
+		require.NoError(t, err)
+		s, err := site.Read("job.yaml", text)
+		require.NoError(t, err)
+		for _, f := range site.Fields() {
+			if _, ok := s.PlaceOf(first(f.Path)); ok {
+				seen[f.Path] = true
+			}
+		}
+	}
+	for _, f := range site.Fields() {
+		group := slices.ContainsFunc(site.Fields(), func(g site.Field) bool { return len(g.Path) > len(f.Path) && g.Path[:len(f.Path)+1] == f.Path+"." })
+		if group || len(f.Path) >= 9 && f.Path[:9] == "overrides" {
+			continue
+		}
+		require.True(t, seen[f.Path], f.Path)
+	}
+}
+
+// first is the path of the first item of the lists in a documented path.
+func first(path string) string {
+	return string(bytes.ReplaceAll([]byte(path), []byte("[]"), []byte("[0]")))
+}

@@ -1,0 +1,323 @@
+package language
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"reflect"
+	"slices"
+	"strings"
+
+	"github.com/google/cel-go/cel"
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
+	"github.com/google/cel-go/common/types/traits"
+
+	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/value"
+)
+
+// Described describes one function of the rule language for a reader.
+type Described struct {
+	Name       string
+	Signatures []string
+	About      string
+	Example    string
+	// Function is the calculation behind it; nil for what the language itself has.
+	Function *calculation.Function
+}
+
+// CallError is a calculation that refused its arguments.
+type CallError struct {
+	Function string
+	Args     []value.Value
+	Err      error
+}
+
+// Error names the call with its arguments.
+func (e *CallError) Error() string {
+	args := make([]string, len(e.Args))
+	for i, a := range e.Args {
+		args[i] = a.Text(quantity.US)
+	}
+	return fmt.Sprintf("%s(%s): %v", e.Function, strings.Join(args, ", "), e.Err)
+}
+
+// Unwrap returns what the calculation said.
+func (e *CallError) Unwrap() error { return e.Err }
+
+func (e *Env) functionOptions() ([]cel.EnvOption, error) {
+	opts := e.operatorOptions()
+	for _, u := range quantity.Units() {
+		if u.Builder == "" {
+			continue
+		}
+		opts = append(opts, e.unitBuilder(u))
+	}
+	opts = append(opts, e.languageFunctions()...)
+	for _, f := range e.functions {
+		opt, err := e.calculationOption(f)
+		if err != nil {
+			return nil, err
+		}
+		opts = append(opts, opt)
+	}
+	return opts, nil
+}
+
+// unitBuilder declares the function that gives a number a unit, such as inches.
+func (e *Env) unitBuilder(u quantity.Unit) cel.EnvOption {
+	result := celDimension(u.Dim)
+	e.signatures[u.Builder] = []string{fmt.Sprintf("%s(number) %s", u.Builder, e.kindOf(result))}
+	return cel.Function(u.Builder, cel.Overload("unit "+u.Builder, []*cel.Type{cel.DoubleType}, result,
+		cel.UnaryBinding(func(x ref.Val) ref.Val {
+			return fromQuantity(u.Quantity(float64(x.(types.Double))))
+		})))
+}
+
+// languageFunctions declares the few functions that the language itself has.
+func (e *Env) languageFunctions() []cel.EnvOption {
+	var larger, smaller []cel.FunctionOpt
+	for _, t := range e.ordered() {
+		pick := func(name string, keep func(int) bool) cel.FunctionOpt {
+			return cel.Overload(name+" "+t.TypeName(), []*cel.Type{t, t}, t, cel.BinaryBinding(func(a, b ref.Val) ref.Val {
+				c, err := compare(a, b)
+				if err != nil {
+					return types.WrapErr(err)
+				}
+				if keep(c) {
+					return a
+				}
+				return b
+			}))
+		}
+		larger = append(larger, pick("larger", func(c int) bool { return c >= 0 }))
+		smaller = append(smaller, pick("smaller", func(c int) bool { return c <= 0 }))
+	}
+	length := dimensionTypes[quantity.DimLength]
+	numbers := cel.ListType(cel.DoubleType)
+	rounding := func(name string, whole func(float64) float64) cel.EnvOption {
+		return cel.Function(name, cel.Overload(name+" length", []*cel.Type{length, length}, length,
+			cel.BinaryBinding(func(a, step ref.Val) ref.Val { return roundTo(a, step, whole) })))
+	}
+	opts := []cel.EnvOption{
+		cel.Function("larger", larger...),
+		cel.Function("smaller", smaller...),
+		rounding("round_up", math.Ceil),
+		rounding("round_down", math.Floor),
+		cel.Function("whole_up", cel.Overload("whole_up number", []*cel.Type{cel.DoubleType}, cel.DoubleType,
+			cel.UnaryBinding(func(x ref.Val) ref.Val {
+				return types.Double(tolerantWhole(float64(x.(types.Double)), math.Ceil))
+			}))),
+		cel.Function("count", cel.Overload("count numbers", []*cel.Type{numbers}, cel.DoubleType, cel.UnaryBinding(
+			func(l ref.Val) ref.Val { return types.Double(l.(traits.Sizer).Size().(types.Int)) }))),
+		cel.Function("least", cel.Overload("least numbers", []*cel.Type{numbers}, cel.DoubleType, cel.UnaryBinding(
+			func(l ref.Val) ref.Val { return extreme(l, func(a, b float64) bool { return a < b }) }))),
+		cel.Function("greatest", cel.Overload("greatest numbers", []*cel.Type{numbers}, cel.DoubleType, cel.UnaryBinding(
+			func(l ref.Val) ref.Val { return extreme(l, func(a, b float64) bool { return a > b }) }))),
+	}
+	for _, d := range builtins {
+		e.signatures[d.Name] = d.Signatures
+	}
+	return opts
+}
+
+// builtins describes what the language itself has, apart from units.
+var builtins = []Described{
+	{Name: "known", Signatures: []string{"known(name) bool"}, About: "whether a value that may be missing is there; a rule must ask before it reads one", Example: "known(soil.liquid_limit) && soil.liquid_limit >= 50"},
+	{Name: "larger", Signatures: []string{"larger(number, number) number", "larger(quantity, quantity) quantity, all of one dimension"}, About: "the larger of two numbers or two quantities of one dimension", Example: "larger(inches(6), mm(150))"},
+	{Name: "smaller", Signatures: []string{"smaller(number, number) number", "smaller(quantity, quantity) quantity, all of one dimension"}, About: "the smaller of two numbers or two quantities of one dimension", Example: "smaller(inches(6), mm(150))"},
+	{Name: "round_up", Signatures: []string{"round_up(length, step length) length"}, About: "the least whole number of steps that is not less", Example: "round_up(inches(6.2), inches(0.5))"},
+	{Name: "round_down", Signatures: []string{"round_down(length, step length) length"}, About: "the greatest whole number of steps that is not more", Example: "round_down(inches(6.2), inches(0.5))"},
+	{Name: "whole_up", Signatures: []string{"whole_up(number) number"}, About: "the least whole number that is not less", Example: "whole_up(2.2)"},
+	{Name: "count", Signatures: []string{"count(list(number)) number"}, About: "how many readings there are", Example: "count([3, 4, 5])"},
+	{Name: "least", Signatures: []string{"least(list(number)) number"}, About: "the least of several readings", Example: "least([3, 4, 5])"},
+	{Name: "greatest", Signatures: []string{"greatest(list(number)) number"}, About: "the greatest of several readings", Example: "greatest([3, 4, 5])"},
+}
+
+// nearlyWhole is how near to a whole number of steps counts as whole, so that
+// 2 in and 4 in make 6 in and are not rounded up to 6-1/2.
+const nearlyWhole = 1e-9
+
+func tolerantWhole(x float64, whole func(float64) float64) float64 {
+	if near := math.Round(x); math.Abs(x-near) <= nearlyWhole*math.Max(1, math.Abs(x)) {
+		return near
+	}
+	return whole(x)
+}
+
+func roundTo(a, step ref.Val, whole func(float64) float64) ref.Val {
+	x, s := asQuantity(a), asQuantity(step)
+	if !(s.SI > 0) {
+		return types.WrapErr(fmt.Errorf("%w: a step of %s", ErrArithmetic, s.Text(quantity.US)))
+	}
+	return fromQuantity(quantity.Quantity{Dim: x.Dim, SI: tolerantWhole(x.SI/s.SI, whole) * s.SI}, nil)
+}
+
+func extreme(list ref.Val, before func(a, b float64) bool) ref.Val {
+	items, err := listItems(list)
+	if err != nil {
+		return types.WrapErr(err)
+	}
+	if len(items) == 0 {
+		return types.WrapErr(fmt.Errorf("%w: no readings", ErrArithmetic))
+	}
+	best := float64(items[0].(types.Double))
+	for _, item := range items[1:] {
+		if x := float64(item.(types.Double)); before(x, best) {
+			best = x
+		}
+	}
+	return types.Double(best)
+}
+
+func listItems(v ref.Val) ([]ref.Val, error) {
+	list, ok := v.(traits.Lister)
+	if !ok {
+		return nil, fmt.Errorf("%v is not a list", v)
+	}
+	n := int(list.Size().(types.Int))
+	items := make([]ref.Val, n)
+	for i := range items {
+		items[i] = list.Get(types.Int(i))
+	}
+	return items, nil
+}
+
+// calculationOption declares a described calculation.
+func (e *Env) calculationOption(f calculation.Function) (cel.EnvOption, error) {
+	sig, err := f.Signature()
+	if err != nil {
+		return nil, err
+	}
+	if _, taken := e.signatures[f.Name]; taken {
+		return nil, fmt.Errorf("%w: the name %s is taken", calculation.ErrShape, f.Name)
+	}
+	args := make([]*cel.Type, len(sig.Params))
+	words := make([]string, len(sig.Params))
+	for i, p := range sig.Params {
+		if args[i], err = e.typeOf(p.Value()); err != nil {
+			return nil, fmt.Errorf("%s, argument %s: %w", f.Name, f.Params[i].Name, err)
+		}
+		words[i] = fmt.Sprintf("%s %s", f.Params[i].Name, p.Value())
+	}
+	result, err := e.typeOf(sig.Result.Value())
+	if err != nil {
+		return nil, fmt.Errorf("%s, result: %w", f.Name, err)
+	}
+	e.signatures[f.Name] = []string{fmt.Sprintf("%s(%s) %s", f.Name, strings.Join(words, ", "), sig.Result.Value())}
+	call := e.caller(f, sig)
+	return cel.Function(f.Name, cel.Overload("calculation "+f.Name, args, result, cel.FunctionBinding(call))), nil
+}
+
+func (e *Env) caller(f calculation.Function, sig calculation.Signature) func(...ref.Val) ref.Val {
+	fn := reflect.ValueOf(f.Go)
+	resultKind := sig.Result.Value()
+	return func(args ...ref.Val) (out ref.Val) {
+		fail := func(err error) ref.Val {
+			given := make([]value.Value, len(args))
+			for i, a := range args {
+				given[i], _ = e.fromCEL(a, sig.Params[i].Value())
+			}
+			return types.WrapErr(&CallError{Function: f.Name, Args: given, Err: err})
+		}
+		defer func() {
+			if r := recover(); r != nil {
+				out = fail(fmt.Errorf("%w: %v", ErrCalculation, r))
+			}
+		}()
+		in := make([]reflect.Value, len(args))
+		for i, a := range args {
+			in[i] = toGo(a, sig.Params[i])
+		}
+		results := fn.Call(in)
+		if sig.Fails {
+			if err, _ := results[1].Interface().(error); err != nil {
+				return fail(err)
+			}
+		}
+		v, err := value.Of(results[0].Interface(), e.WordLabeled)
+		if err != nil {
+			return fail(err)
+		}
+		if x, ok := finite(v); !ok {
+			return fail(fmt.Errorf("%w: the result is %g", ErrArithmetic, x))
+		}
+		if v.Kind() != resultKind {
+			return fail(fmt.Errorf("%w: gave %s, described as %s", ErrCalculation, v.Kind(), resultKind))
+		}
+		return e.toCEL(v)
+	}
+}
+
+// ErrCalculation is wrapped when a calculation itself is at fault: it panicked
+// or gave another kind than it was described with.
+var ErrCalculation = errors.New("a calculation is at fault")
+
+// finite returns a number that is none, and false, if there is one in the value.
+func finite(v value.Value) (float64, bool) {
+	items, _ := v.List()
+	for _, item := range items {
+		if x, ok := finite(item); !ok {
+			return x, false
+		}
+	}
+	x, ok := v.Number()
+	if q, isQuantity := v.Quantity(); isQuantity {
+		x, ok = q.SI, true
+	}
+	return x, !ok || !math.IsNaN(x) && !math.IsInf(x, 0)
+}
+
+// toGo turns an argument into the Go type that the calculation takes.
+func toGo(v ref.Val, k calculation.Kind) reflect.Value {
+	out := reflect.New(k.Go).Elem()
+	switch x := v.(type) {
+	case types.Double:
+		out.SetFloat(float64(x))
+	case types.Bool:
+		out.SetBool(bool(x))
+	case types.String:
+		out.SetString(string(x))
+	case quantityValue:
+		out.SetFloat(x.q.SI)
+	case wordValue:
+		out.SetString(x.w.Go)
+	case objectValue:
+		out.Set(reflect.ValueOf(x.x))
+	default:
+		items, _ := listItems(v)
+		xs := make([]float64, len(items))
+		for i, item := range items {
+			xs[i] = float64(item.(types.Double))
+		}
+		out.Set(reflect.ValueOf(xs))
+	}
+	return out
+}
+
+// Functions describes every function of the language: what it has itself, the
+// units, and the calculations, each group in its order.
+func (e *Env) Functions() []Described {
+	out := slices.Clone(builtins)
+	for _, u := range quantity.Units() {
+		if u.Builder != "" {
+			out = append(out, Described{Name: u.Builder, Signatures: e.signatures[u.Builder],
+				About: "so many " + u.About, Example: u.Builder + "(6)"})
+		}
+	}
+	for _, f := range e.functions {
+		out = append(out, Described{Name: f.Name, Signatures: e.signatures[f.Name], About: f.About, Example: f.Example, Function: &f})
+	}
+	return out
+}
+
+func sortedNames[V any](m map[string]V) []string {
+	out := make([]string, 0, len(m))
+	for k := range m {
+		out = append(out, k)
+	}
+	slices.Sort(out)
+	return out
+}

@@ -1,0 +1,200 @@
+package schema
+
+import (
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/value"
+)
+
+// Chapter is the schema of a rule file.
+func Chapter() *Schema {
+	keys := []key{
+		need("chapter", text(), "the subject of this file"),
+		may("about", single(), "what the chapter decides, in a sentence or two"),
+		may("settings", named(reference("setting")), "values that a company may set, within limits"),
+	}
+	return file(entry{title: "Chapter of a rulebook", about: "One rule file, on one subject.", keys: append(keys, additions()...)}, definitions())
+}
+
+// additions are the keys that chapters and amendments have alike.
+func additions() []key {
+	return []key{
+		may("sources", named(reference("source")), "publications that rules rest on"),
+		may("vocabularies", named(reference("vocabulary")), "closed lists of words"),
+		may("kinds", named(reference("kind")), "kinds of material, with the properties that each has"),
+		may("materials", named(reference("material")), "the material catalog"),
+		may("terms", named(reference("term")), "values worked out from the site, for rules to use"),
+		may("decisions", named(reference("decision")), "questions about the section, with the rules that answer them"),
+		may("courses", list(reference("course")), "the courses, from the bottom up"),
+		may("checks", list(reference("check")), "what the finished section must satisfy"),
+		may("cautions", list(reference("caution")), "what to tell whoever builds the section"),
+		may("refusals", list(reference("refusal")), "the limits of what the rulebook covers"),
+	}
+}
+
+const (
+	aboutWhen   = "the condition under which it holds; without one it always does"
+	aboutSource = "practice, company, or the name of a source; a clause may follow after a comma"
+)
+
+// definitions are the entries that chapters and amendments have alike.
+func definitions() Properties {
+	out := Properties{{"setting", settingEntry().schema()}}
+	for _, d := range []struct {
+		name  string
+		entry entry
+	}{
+		{"source", sourceEntry()}, {"vocabulary", vocabularyEntry()}, {"kind", kindEntry()}, {"property", propertyEntry()},
+		{"material", materialEntry()}, {"term", termEntry()}, {"decision", decisionEntry()}, {"rule", ruleEntry(need)},
+		{"course", courseEntry()}, {"check", checkEntry()}, {"caution", cautionEntry()}, {"refusal", refusalEntry()},
+	} {
+		out = append(out, Property{d.name, d.entry.schema()})
+	}
+	return append(out, Property{"word", word()})
+}
+
+func settingEntry() entry {
+	return entry{title: "Setting", about: "A named value that a company may set.", keys: []key{
+		need("value", single(), "a number, a quantity such as 4 in, true or false, a word, or a text in quotes"),
+		may("at_least", text(), "the least that an amendment may set; only a variance may go below"),
+		may("at_most", text(), "the most that an amendment may set; only a variance may go above"),
+		need("because", sentence(), "why it has this value"),
+		need("source", text(), aboutSource),
+	}}
+}
+
+func sourceEntry() entry {
+	return entry{title: "Source", about: "A publication, with how it is known.", keys: []key{
+		need("document", text(), "the document, with its edition"),
+		may("clause", single(), "the clause, table or page"),
+		need("known", oneOf(value.AllKnown()...), "how it is known: read in the document itself (seen), read in something that relays it, from memory, worked out, common practice, or the company's own"),
+		may("via", single(), "in what a relayed document was read"),
+		may("note", single(), "what a reader should know of it"),
+	}}
+}
+
+func vocabularyEntry() entry {
+	return entry{title: "Vocabulary", about: "A closed list of words.", keys: []key{
+		need("about", text(), "what the words tell"),
+		need("words", named(reference("word")), "each word with how a sheet shows it"),
+	}}
+}
+
+// word is a word with its label, or with its label and its meaning; left empty,
+// the label is the word itself.
+func word() *Schema {
+	full := entry{keys: []key{
+		need("label", text(), "how a sheet shows it"),
+		may("about", single(), "what it means"),
+	}}.schema()
+	return &Schema{Title: "Word", Description: "How a sheet shows the word, or that with its meaning.", AnyOf: []*Schema{orNull(single()), full}}
+}
+
+func kindEntry() entry {
+	return entry{title: "Kind of material", about: "A kind of material with the properties that each has.", keys: []key{
+		need("about", text(), "what materials of this kind are for"),
+		may("properties", named(reference("property")), "the properties that a material of this kind has"),
+	}}
+}
+
+func propertyEntry() entry {
+	return entry{title: "Property", about: "A property of every material of a kind.", keys: []key{
+		need("is", text(), "number, bool, text, a dimension such as length, a vocabulary, or gradation"),
+		need("about", text(), "what it is"),
+		may("optional", flag(), "true if a material may lack it"),
+	}}
+}
+
+func materialEntry() entry {
+	return entry{title: "Material", about: "An entry of the catalog.", keys: []key{
+		need("kind", text(), "the kind of material"),
+		need("label", text(), "how a sheet shows it"),
+		may("about", single(), "what it is for"),
+		need("source", text(), aboutSource),
+		may("properties", named(orNull(single())), "its properties, as its kind declares them"),
+	}}
+}
+
+func termEntry() entry {
+	return entry{title: "Term", about: "A named value worked out from the site.", keys: []key{
+		need("is", text(), "number, bool, text, a dimension such as length, a vocabulary or a kind of material"),
+		need("about", text(), "what it tells"),
+		need("value", expression(), "the expression that works it out"),
+		may("source", text(), aboutSource),
+		may("when", condition(), "the condition under which it has a value"),
+	}}
+}
+
+func decisionEntry() entry {
+	return entry{title: "Decision", about: "One question about the section.", keys: []key{
+		need("asks", text(), "the question"),
+		need("answers", text(), "the kind of answer: number, bool, text, a dimension such as length, a vocabulary or a kind of material"),
+		need("take", oneOf(engine.First, engine.Only, engine.Largest, engine.Smallest, engine.All), "how the answer is taken from the rules that hold"),
+		may("when", condition(), "the condition under which it is asked"),
+		need("rules", list(reference("rule")), "the rules, in their order"),
+	}}
+}
+
+// ruleEntry declares a rule; id is need or ifThere.
+func ruleEntry(id func(string, *Schema, string) key) entry {
+	return entry{title: "Rule", about: "When it applies, what it answers, because of what, on whose authority.", keys: []key{
+		id("rule", text(), "its id, which no other rule, check, caution or refusal has"),
+		may("when", condition(), aboutWhen),
+		need("answer", expression(), "the expression that answers"),
+		need("because", sentence(), "why, in a sentence; {name} quotes a value"),
+		need("source", text(), aboutSource),
+		may("standing", oneOf(engine.Measured, engine.Correlated, engine.Presumed), "how well the answer is known, of a rule that tells a value of the site"),
+		may("confirm", single(), "what to do to confirm a presumed answer before building"),
+	}}
+}
+
+func courseEntry() entry {
+	return entry{title: "Course", about: "One layer or element of the section.", keys: []key{
+		need("course", text(), "its name"),
+		need("label", text(), "how a sheet shows it"),
+		need("is", text(), "a word of the vocabulary course_kind"),
+		may("when", condition(), "the condition under which it is laid"),
+		need("because", sentence(), "why it is there"),
+		need("source", text(), aboutSource),
+		need("attributes", named(text()), "each attribute with the decision that it is taken from"),
+	}}
+}
+
+func checkEntry() entry {
+	asks := one(
+		all(given("holds"), absent("value"), absent("at_least"), absent("at_most")),
+		all(absent("holds"), given("value"), one(given("at_least"), given("at_most"))),
+	)
+	asks.Description = "either holds, or value with at_least or at_most"
+	return entry{title: "Check", about: "Something that the finished section must satisfy.", rules: []*Schema{asks}, keys: []key{
+		need("check", text(), "its id, which no other rule, check, caution or refusal has"),
+		need("asks", text(), "what it asks"),
+		may("when", condition(), "the condition under which it applies"),
+		may("holds", condition(), "the condition that must hold; or value with a limit"),
+		may("value", expression(), "the value that is compared with a limit"),
+		may("at_least", expression(), "the least that the value may be"),
+		may("at_most", expression(), "the most that the value may be"),
+		need("failing", oneOf(engine.Stops, engine.Cautions), "what it does if it does not hold"),
+		need("says", sentence(), "what to do if it does not hold"),
+		need("because", sentence(), "why it is checked"),
+		need("source", text(), aboutSource),
+	}}
+}
+
+func cautionEntry() entry {
+	return entry{title: "Caution", about: "Something to tell whoever builds the section.", keys: []key{
+		need("caution", text(), "its id, which no other rule, check, caution or refusal has"),
+		may("when", condition(), aboutWhen),
+		need("says", sentence(), "what to tell"),
+		need("source", text(), aboutSource),
+	}}
+}
+
+func refusalEntry() entry {
+	return entry{title: "Refusal", about: "A limit of what the rulebook covers.", keys: []key{
+		need("refusal", text(), "its id, which no other rule, check, caution or refusal has"),
+		need("when", condition(), "the condition under which the job is refused"),
+		need("says", sentence(), "which limit the job crosses"),
+		need("who", sentence(), "who should design it instead"),
+		need("source", text(), aboutSource),
+	}}
+}

@@ -1,0 +1,145 @@
+package survey
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/site"
+)
+
+// opened opens a rulebook of one file. Rules are written short: what they are
+// because of, and on whose authority, is filled in.
+func opened(t testing.TB, text string) *groundrule.Book {
+	t.Helper()
+	const head = "chapter: small\nabout: a rulebook for a test\n" +
+		"vocabularies:\n  course_kind:\n    about: courses\n    words: {stone_course: stone}\n" +
+		"  answer_word:\n    about: answers\n    words: {apple: apple, pear: pear, plum: plum}\n"
+	var lines []string
+	for _, l := range strings.Split(text, "\n") {
+		if strings.HasSuffix(l, "}") && (strings.Contains(l, "{rule:") || strings.Contains(l, "{value:")) {
+			l = strings.TrimSuffix(l, "}") + ", because: x, source: practice}"
+		}
+		lines = append(lines, l)
+	}
+	book, err := groundrule.Open(fstest.MapFS{"small.yaml": {Data: []byte(head + strings.Join(lines, "\n"))}})
+	require.NoError(t, err)
+	return book
+}
+
+const testBudget = 3000
+
+func surveyed(t testing.TB, book *groundrule.Book, within Within) *Report {
+	t.Helper()
+	r, err := Run(context.Background(), book, Options{Budget: testBudget, Within: within})
+	require.NoError(t, err)
+	return r
+}
+
+// brief returns a finding in one line: kind, rule or name, and by which rules.
+func brief(f Finding) string {
+	name := f.Name
+	if f.Rule != nil {
+		name = f.Rule.Name
+	}
+	out := string(f.Kind) + " " + name
+	for _, by := range f.By {
+		out += " < " + by.Name
+	}
+	if len(f.Settings) > 0 {
+		out += " (" + strings.Join(f.Settings, ", ") + ")"
+	}
+	return out
+}
+
+func briefs(r *Report) []string {
+	out := []string{}
+	for _, f := range r.Findings {
+		out = append(out, brief(f))
+	}
+	return out
+}
+
+// oneDecision is a rulebook with one decision that answers a word.
+func oneDecision(take string, rules ...string) string {
+	out := "decisions:\n  fruit:\n    asks: which fruit?\n    answers: answer_word\n    take: " + take + "\n    rules:\n"
+	for _, r := range rules {
+		out += "      - {rule: " + r + "}\n"
+	}
+	return out
+}
+
+// allSettled reports whether every question was settled exactly.
+func allSettled(r *Report) bool {
+	for _, s := range r.Settled {
+		if !s.Exactly {
+			return false
+		}
+	}
+	return len(r.Settled) > 0
+}
+
+// holdsInEngine proves a finding with the engine alone: its job, as written, is
+// read and run.
+func holdsInEngine(t *testing.T, book *groundrule.Book, f Finding) {
+	t.Helper()
+	require.NotNil(t, f.Job, brief(f))
+	job, err := site.Read("job.yaml", []byte(f.Job.Text))
+	require.NoError(t, err, f.Job.Text)
+	out, runErr := book.Rules().Run(job, nil)
+	var at *engine.RunError
+	errors.As(runErr, &at)
+	d, isDecision := book.Rules().Decision(f.Name)
+	switch f.Kind {
+	case NoAnswer:
+		require.ErrorIs(t, runErr, engine.ErrNoAnswer)
+		require.Equal(t, f.Name, at.In)
+	case TwoAnswers:
+		require.ErrorIs(t, runErr, engine.ErrTwoAnswers)
+		require.Equal(t, f.Rule.Name, at.Rule)
+		require.Contains(t, runErr.Error(), f.By[0].Name)
+	case Hidden, NeverGoverns:
+		require.NoError(t, runErr)
+		require.True(t, isDecision)
+		decided, err := out.DecidedBy(d)
+		require.NoError(t, err)
+		var by []string
+		for _, each := range f.By {
+			by = append(by, each.Name)
+		}
+		require.Contains(t, by, decided.Rule.ID)
+		for _, r := range d.Rules {
+			if r.ID == f.Rule.Name {
+				is, err := out.Holds(r.When())
+				require.NoError(t, err)
+				require.True(t, is)
+			}
+		}
+	case NeverMet:
+		require.NoError(t, runErr)
+		for _, c := range out.Checks {
+			if c.Check.ID == f.Name {
+				require.False(t, c.Holds)
+				return
+			}
+		}
+		require.Fail(t, "the check does not apply")
+	case Breaks, OutOfRange:
+		require.NotNil(t, at)
+		require.Equal(t, f.Name, at.In)
+	}
+}
+
+func written(t testing.TB, r *Report) string {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, r.Write(&b))
+	return b.String()
+}

@@ -1,0 +1,325 @@
+package survey
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/section"
+)
+
+// conclusion makes the report of what was walked and searched.
+type conclusion struct {
+	*searcher
+	q      *asker
+	scope  *scope
+	report *Report
+}
+
+func (c *conclusion) conclude() error {
+	for _, cs := range c.m.cells {
+		c.report.Names++
+		c.report.Cells += cs.count()
+	}
+	var sketches []sketch
+	for _, s := range c.scope.subjects {
+		sketches = append(sketches, c.sketches(s)...)
+	}
+	for _, t := range c.sortedTroubles() {
+		sketches = append(sketches, c.trouble(t)...)
+	}
+	found := make([][]Finding, len(sketches))
+	for from := 0; from < len(sketches); from += huntersAtOnce {
+		n := min(huntersAtOnce, len(sketches)-from)
+		if err := c.parallel(n, func(i int) { found[from+i] = c.finish(sketches[from+i]) }); err != nil {
+			return err
+		}
+		c.searcher.report("making the jobs smaller", from+n, len(sketches))
+	}
+	c.report.Findings = slices.Concat(found...)
+	slices.SortStableFunc(c.report.Findings, func(a, b Finding) int { return slices.Index(kindOrder, a.Kind) - slices.Index(kindOrder, b.Kind) })
+	for _, s := range c.scope.subjects {
+		c.settle(s)
+	}
+	c.unanalyzed()
+	return nil
+}
+
+var kindOrder = []Kind{NoAnswer, TwoAnswers, NeverApplies, Hidden, NeverMet, Breaks, NeverGoverns, Always, NeverFails, OutOfRange}
+
+func (s *subject) finding(k Kind) Finding {
+	return Finding{Kind: k, What: s.what, Name: s.name, Chapter: s.chapter, Place: s.place}
+}
+
+func ruleNamed(r *engine.Rule) Named { return Named{r.ID, r.Place} }
+
+// sketch is a finding whose job is still to be made smaller. The walk of the
+// cells is done when it is made, so that many can be finished at once.
+type sketch struct {
+	f Finding
+	// shows and best are the job that shows it; none if shows is nil.
+	shows func(*seen) bool
+	best  draft
+	aim   *aim
+	// says tells what the engine said of the job; nil if the finding says it.
+	says func(*seen) string
+	// instead is what is left to say if the job turns out not to show it.
+	instead *Finding
+}
+
+// shown is a sketch that a job shows; ok is false if there is none.
+func shownBy(f Finding, a *aim) (sketch, bool) {
+	if a == nil || a.hits == 0 {
+		return sketch{}, false
+	}
+	return sketch{f: f, shows: a.shows, best: a.best, aim: a}, true
+}
+
+// finish makes the job of a sketch.
+func (c *conclusion) finish(k sketch) []Finding {
+	if k.shows == nil {
+		return []Finding{k.f}
+	}
+	job, ok := c.witness(k.best, k.shows)
+	switch {
+	case ok:
+		k.f.Job = &job
+		c.status(&k.f)
+		if k.aim != nil {
+			k.f.Cell = c.cellOf(k.aim, job.draft)
+		}
+		if x, ok := c.eye.look(job.draft); ok && k.says != nil {
+			k.f.Says = k.says(x)
+		}
+		return []Finding{k.f}
+	case k.instead != nil:
+		return []Finding{*k.instead}
+	}
+	return nil
+}
+
+// status notes what the engine made of the finding's job.
+func (c *conclusion) status(f *Finding) {
+	x, ok := c.eye.look(f.Job.draft)
+	switch {
+	case !ok || !x.answered():
+		if ok && x.outOfRange() {
+			f.Job.Status = string(section.Refused)
+		}
+		return
+	case !x.designed():
+		f.Job.Status = string(section.Refused)
+	default:
+		f.Job.Status = string(section.Designed)
+		for _, each := range x.out.Checks {
+			if !each.Holds && each.Check.Failing == engine.Stops {
+				f.Job.Status = string(section.Stopped)
+			}
+		}
+	}
+	if d, isDecision := c.m.book.Decision(f.Name); isDecision {
+		if decided, asked := x.decided(d); asked && decided.Rule != nil {
+			f.Job.Took = decided.Rule.ID
+		}
+	}
+}
+
+// sketches makes the findings about one subject, but for their jobs.
+func (c *conclusion) sketches(s *subject) []sketch {
+	var out []sketch
+	for _, a := range s.aims {
+		k, ok := c.sketch(a)
+		if !ok {
+			continue
+		}
+		if a.proven() {
+			k.f.Settings = c.settingsBehind(a)
+			if k.instead != nil {
+				k.instead.Settings = k.f.Settings
+			}
+		}
+		out = append(out, k)
+	}
+	return out
+}
+
+func (c *conclusion) sketch(a *aim) (sketch, bool) {
+	s := a.subject
+	switch a.what {
+	case noAnswer:
+		f := s.finding(NoAnswer)
+		f.Says = fmt.Sprintf("No rule answers: %s", s.decision.Asks)
+		return shownBy(f, a)
+	case twoAnswers:
+		f := s.finding(TwoAnswers)
+		first, second := s.decision.Rules[a.rule], s.decision.Rules[a.other]
+		rule := ruleNamed(second)
+		f.Rule, f.Place, f.By = &rule, rule.Place, []Named{ruleNamed(first)}
+		f.Says = fmt.Sprintf("Two rules hold and answer differently: %s", s.decision.Asks)
+		return shownBy(f, a)
+	case applies:
+		if !a.proven() {
+			return sketch{}, false
+		}
+		if s.decision != nil {
+			return c.neverTaken(a), true
+		}
+		f := s.finding(NeverApplies)
+		f.Says = fmt.Sprintf("No job has this %s.", s.what)
+		f.Against = c.against(s, s.when)
+		return sketch{f: f}, true
+	}
+	return c.bySides(a)
+}
+
+// bySides makes the findings about a condition that always holds, and about a
+// check that is always met or never.
+func (c *conclusion) bySides(a *aim) (sketch, bool) {
+	s := a.subject
+	there := s.aim(applies, 0, 0)
+	if !a.proven() || there == nil || there.hits == 0 {
+		return sketch{}, false
+	}
+	switch a.what {
+	case lapses:
+		f := s.finding(Always)
+		f.Says = fmt.Sprintf("The condition of this %s holds for every job.", s.what)
+		return sketch{f: f}, true
+	case fails:
+		f := s.finding(NeverFails)
+		f.Says = "Every job to which the check applies meets it."
+		return sketch{f: f}, true
+	case passes:
+		f := s.finding(NeverMet)
+		f.Says = "No job to which the check applies meets it."
+		return shownBy(f, s.aim(fails, 0, 0))
+	}
+	return sketch{}, false
+}
+
+// neverTaken makes the finding about a rule whose answer is never taken.
+func (c *conclusion) neverTaken(a *aim) sketch {
+	s, d := a.subject, a.subject.decision
+	rule := ruleNamed(d.Rules[a.rule])
+	held := s.aim(holds, a.rule, 0)
+	if held == nil || held.proven() || d.Take == engine.Only || d.Take == engine.All {
+		f := s.finding(NeverApplies)
+		f.Rule, f.Place = &rule, rule.Place
+		f.Says = "The rule's condition holds for no job."
+		f.Against = c.against(s, s.when, d.Rules[a.rule].When())
+		return sketch{f: f}
+	}
+	f := s.finding(Hidden)
+	f.Rule, f.Place, f.By = &rule, rule.Place, namesOf(d, a.by)
+	f.Says = "Whenever the rule's condition holds, an earlier rule has answered."
+	if d.Take == engine.Largest || d.Take == engine.Smallest {
+		f.Kind, f.Says = NeverGoverns, fmt.Sprintf("The rule holds for some jobs, and its answer is never the %s.", d.Take)
+	}
+	instead := f
+	instead.Kind = NeverApplies
+	instead.Says += " No job was found for which it holds."
+	k, ok := shownBy(f, held)
+	if !ok {
+		return sketch{f: instead}
+	}
+	k.instead = &instead
+	return k
+}
+
+// settingsBehind names the settings without whose values a proof fails.
+func (c *conclusion) settingsBehind(a *aim) []string {
+	if a.free == never {
+		return nil
+	}
+	var out []string
+	add := func(v variable) {
+		for _, n := range c.m.book.ClauseNames(v.clause) {
+			if !slices.Contains(out, n) {
+				out = append(out, n)
+			}
+		}
+	}
+	support := c.m.d.support(a.free)
+	for _, each := range support {
+		if c.m.variables[each].role != settingClause {
+			continue
+		}
+		rest, ok := guarded(func() node {
+			rest := a.free
+			for _, other := range support {
+				if other != each && c.m.variables[other].role == settingClause {
+					rest = c.m.d.and(rest, c.m.stands(other))
+				}
+			}
+			return rest
+		})
+		if ok && rest != never {
+			add(c.m.variables[each])
+		}
+	}
+	if len(out) > 0 {
+		return out
+	}
+	for _, each := range support {
+		if c.m.variables[each].role == settingClause {
+			add(c.m.variables[each])
+		}
+	}
+	return out
+}
+
+// trouble makes the finding of a job that the engine did not answer.
+func (c *conclusion) trouble(t *trouble) []sketch {
+	if !c.concerns(t) {
+		return nil
+	}
+	key := t.key()
+	shows := func(x *seen) bool {
+		if x.answered() || x.isGap() {
+			return false
+		}
+		now := &trouble{err: x.err, other: x.other, outOfRange: x.outOfRange()}
+		return now.key() == key
+	}
+	f := Finding{Kind: Breaks, What: "job", Name: "as a whole"}
+	if t.outOfRange {
+		f.Kind = OutOfRange
+	}
+	if t.err != nil {
+		f.What, f.Name, f.Place = "rule", t.err.In, t.err.Place
+		if t.err.Rule != "" {
+			f.Rule = &Named{t.err.Rule, t.err.Place}
+		}
+	}
+	says := func(x *seen) string {
+		if x.err != nil {
+			return firstLine(x.err.Err.Error())
+		}
+		return firstLine(x.other.Error())
+	}
+	return []sketch{{f: f, shows: shows, best: t.best, says: says}}
+}
+
+// concerns reports whether a trouble lies in what the survey asks about.
+func (c *conclusion) concerns(t *trouble) bool {
+	if t.err == nil {
+		return true
+	}
+	return slices.ContainsFunc(c.scope.subjects, func(s *subject) bool {
+		return s.name == t.err.In || s.name == t.err.Rule || "course "+s.name == t.err.In || slices.Contains(c.reach(s), t.err.In)
+	})
+}
+
+// reach lists the terms that a subject reads, directly.
+func (c *conclusion) reach(s *subject) []string {
+	if s.decision == nil {
+		return s.when.Names()
+	}
+	return c.m.book.Uses(s.name)
+}
+
+func firstLine(s string) string {
+	line, _, _ := strings.Cut(s, "\n")
+	return line
+}

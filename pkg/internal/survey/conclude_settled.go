@@ -1,0 +1,284 @@
+package survey
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/engine"
+)
+
+// against finds parts of conditions that never hold together: as few as make a
+// rule's condition hold for no job.
+func (c *conclusion) against(s *subject, conditions ...*engine.Condition) []Named {
+	type piece struct {
+		named Named
+		set   node
+	}
+	var pieces []piece
+	if s.refusal == nil && (s.decision == nil || !c.q.eye.early[s.name]) {
+		for _, r := range c.m.book.Refusals() {
+			if n, ok := guarded(func() node { return c.m.d.not(c.m.condition(r.When())) }); ok {
+				pieces = append(pieces, piece{Named{"not refused by " + r.ID, r.Place}, n})
+			}
+		}
+	}
+	for _, cond := range conditions {
+		for _, p := range topParts(cond) {
+			if n, ok := guarded(func() node { return c.m.part(p.part) }); ok {
+				pieces = append(pieces, piece{p.named(c.m.book), n})
+			}
+		}
+	}
+	empty := func(ps []piece) bool {
+		n, ok := guarded(func() node {
+			out := c.m.d.and(c.q.domain, c.q.settingsStand())
+			for _, p := range ps {
+				out = c.m.d.and(out, p.set)
+			}
+			return out
+		})
+		return ok && n == never
+	}
+	if !empty(pieces) {
+		return nil
+	}
+	for i := 0; i < len(pieces); {
+		if rest := slices.Delete(slices.Clone(pieces), i, i+1); empty(rest) {
+			pieces = rest
+		} else {
+			i++
+		}
+	}
+	var out []Named
+	for _, p := range pieces {
+		out = append(out, p.named)
+	}
+	return out
+}
+
+// topPart is a part of a condition that must hold for it to hold.
+type topPart struct {
+	condition *engine.Condition
+	part      engine.Part
+}
+
+func topParts(c *engine.Condition) []topPart {
+	if c == nil {
+		return nil
+	}
+	root := c.Parts()
+	if root.Join != engine.AllOf {
+		return []topPart{{c, root}}
+	}
+	var out []topPart
+	for _, kid := range root.Parts {
+		out = append(out, topPart{c, kid})
+	}
+	return out
+}
+
+func (p topPart) named(b *engine.Book) Named {
+	return Named{textOf(b, p.part), placeOf(p.condition, p.part)}
+}
+
+func textOf(b *engine.Book, p engine.Part) string {
+	var kids []string
+	for _, kid := range p.Parts {
+		text := textOf(b, kid)
+		if kid.Join == engine.AllOf || kid.Join == engine.AnyOf {
+			text = "(" + text + ")"
+		}
+		kids = append(kids, text)
+	}
+	switch p.Join {
+	case engine.NotOf:
+		return "!" + kids[0]
+	case engine.AllOf:
+		return strings.Join(kids, " && ")
+	case engine.AnyOf:
+		return strings.Join(kids, " || ")
+	}
+	return b.ClauseText(p.Clause)
+}
+
+// placeOf returns where the first clause of a part stands.
+func placeOf(c *engine.Condition, p engine.Part) diagnostic.Place {
+	for p.Join != engine.OneClause && len(p.Parts) > 0 {
+		p = p.Parts[0]
+	}
+	for _, at := range c.Clauses() {
+		if at.Index() == p.Clause {
+			return at.Place
+		}
+	}
+	return c.Place()
+}
+
+// settle tells how far the questions about a subject are settled, and lists
+// what was not reached.
+func (c *conclusion) settle(s *subject) {
+	out := Settled{What: s.what, Name: s.name, Chapter: s.chapter, Place: s.place, Exactly: true}
+	for _, a := range s.aims {
+		if a.what == holds {
+			continue
+		}
+		how := Searched
+		switch {
+		case a.proven():
+			how = Proven
+		case a.hits > 0:
+			how = Shown
+		}
+		out.Points = append(out.Points, Point{a.asks(), how})
+		if how == Searched {
+			out.Exactly = false
+			c.unreached(a)
+		}
+	}
+	c.report.Settled = append(c.report.Settled, out)
+}
+
+// asks tells what an aim looks for.
+func (a *aim) asks() string {
+	d := a.subject.decision
+	switch a.what {
+	case noAnswer:
+		return "a job without an answer"
+	case twoAnswers:
+		return fmt.Sprintf("a job that %s and %s answer differently", d.Rules[a.rule].ID, d.Rules[a.other].ID)
+	case applies:
+		switch {
+		case d == nil:
+			return "a job to which it applies"
+		case d.Take == engine.Largest || d.Take == engine.Smallest:
+			return "a job that " + d.Rules[a.rule].ID + " governs"
+		}
+		return "a job that " + d.Rules[a.rule].ID + " answers"
+	case lapses:
+		return "a job to which it does not apply"
+	case fails:
+		return "a job that fails it"
+	case passes:
+		return "a job that meets it"
+	}
+	return "a job in which its condition holds"
+}
+
+func (c *conclusion) unreached(a *aim) {
+	u := Unreached{What: a.subject.what, Name: a.subject.name, Says: a.asks(), Place: a.subject.place, Jobs: c.ran, Aimed: a.tried}
+	if a.subject.decision != nil && a.what == applies {
+		r := ruleNamed(a.subject.decision.Rules[a.rule])
+		u.Rule, u.Place = &r, r.Place
+	}
+	c.report.Unreached = append(c.report.Unreached, u)
+}
+
+// unanalyzed lists what the walk left open in the conditions of the scope.
+func (c *conclusion) unanalyzed() {
+	open := map[int]bool{}
+	for _, s := range c.scope.subjects {
+		for _, a := range s.aims {
+			if !a.walked {
+				c.report.Unanalyzed = append(c.report.Unanalyzed, Unanalyzed{Text: s.what + " " + s.name + ": " + a.asks(),
+					Places: []diagnostic.Place{s.place}, Why: "there are too many cells to walk"})
+			}
+			for _, v := range c.m.d.support(a.region) {
+				open[v] = true
+			}
+		}
+	}
+	for i, v := range c.m.variables {
+		if !open[i] {
+			continue
+		}
+		if u, ok := c.describe(v); ok {
+			c.report.Unanalyzed = append(c.report.Unanalyzed, u)
+		}
+	}
+	slices.SortStableFunc(c.report.Unanalyzed, func(a, b Unanalyzed) int { return a.Places[0].Compare(b.Places[0]) })
+}
+
+func (c *conclusion) describe(v variable) (Unanalyzed, bool) {
+	from := "it is worked out of " + strings.Join(v.reads, ", ")
+	switch v.role {
+	case clauseOpen:
+		return Unanalyzed{c.m.book.ClauseText(v.clause), c.placesOf(v.clause), "it compares calculated values: " + from}, true
+	case checkOpen:
+		return Unanalyzed{v.check.Compares(), []diagnostic.Place{v.check.Place}, "it compares calculated values: " + from}, true
+	case answerOpen:
+		if t, ok := c.m.book.Term(v.name); ok {
+			f, _ := c.m.book.TermFormula(t)
+			return Unanalyzed{v.name + " = " + f.Text(), []diagnostic.Place{f.Place()}, from}, true
+		}
+		d, _ := c.m.book.Decision(v.name)
+		u := Unanalyzed{Why: from}
+		for _, rule := range v.rules {
+			f := c.m.book.AnswerFormula(d.Rules[rule])
+			u.Text = v.name + " = " + f.Text()
+			u.Places = append(u.Places, f.Place())
+		}
+		return u, true
+	}
+	return Unanalyzed{}, false
+}
+
+// placesOf lists where a clause stands.
+func (c *conclusion) placesOf(clause int) []diagnostic.Place {
+	var out []diagnostic.Place
+	visit := func(cond *engine.Condition) {
+		for _, at := range cond.Clauses() {
+			if at.Index() == clause {
+				out = append(out, at.Place)
+			}
+		}
+	}
+	b := c.m.book
+	for _, s := range subjects(b) {
+		visit(s.when)
+		switch {
+		case s.decision != nil:
+			for _, r := range s.decision.Rules {
+				visit(r.When())
+			}
+		case s.check != nil:
+			visit(s.check.Holds())
+		}
+	}
+	for _, t := range b.Terms() {
+		visit(t.When())
+		visit(t.TermCondition())
+	}
+	slices.SortFunc(out, diagnostic.Place.Compare)
+	return out
+}
+
+// cellOf tells in which cells a job lies, as far as they matter to an aim.
+func (c *conclusion) cellOf(a *aim, d draft) []string {
+	x, ok := c.eye.look(d)
+	if !ok || !a.walked {
+		return nil
+	}
+	at := x.cells(c.m)
+	way, ok := c.m.d.cheapest(a.region, func(variable, cell int) float64 {
+		switch at[variable] {
+		case cell:
+			return 0
+		case -1:
+			return 1e-6
+		}
+		return 1
+	})
+	if !ok {
+		return nil
+	}
+	var out []string
+	for _, s := range way {
+		v := c.m.variables[s.variable]
+		if v.role == inputCell && at[s.variable] == s.cell && s.cell < v.cells.count() && v.cells.count() > 1 {
+			out = append(out, v.name+": "+v.cells.says(s.cell))
+		}
+	}
+	return out
+}

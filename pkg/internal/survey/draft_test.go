@@ -1,0 +1,153 @@
+package survey
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/internal/jobs"
+	"example.com/groundrule/pkg/site"
+)
+
+func testDrafter(t testing.TB, text string) (*drafter, *asker) {
+	t.Helper()
+	rules := opened(t, text).Rules()
+	desk := newDesk(rules)
+	scope, err := narrow(rules, desk, Within{})
+	require.NoError(t, err)
+	q, err := walk(t.Context(), newModel(rules, mostNodes), desk, scope, func(string, int, int) {})
+	require.NoError(t, err)
+	w := &drafter{desk: desk, m: q.m}
+	w.findUsed(q.names(scope))
+	return w, q
+}
+
+// Every input can be told: one that package site adds must be given a way here.
+func TestEveryInputCanBeTold(t *testing.T) {
+	w, _ := testDrafter(t, oneDecision("first", "A, answer: apple"))
+	rng := rand.New(rand.NewPCG(1, 1))
+	for _, in := range site.Inputs() {
+		t.Run(in.Name, func(t *testing.T) {
+			d := w.plain()
+			require.True(t, w.put(d, in.Name, 0, rng), "no way to tell %s", in.Name)
+			require.NotEmpty(t, w.entriesOf(in.Name))
+			s, ok := w.site(d)
+			require.True(t, ok)
+			_, given := s.Input(in.Name)
+			require.True(t, given)
+			if !in.Required {
+				require.True(t, w.put(d, in.Name, w.m.notTold(in.Name), rng))
+				s, ok := w.site(d)
+				require.True(t, ok)
+				_, given := s.Input(in.Name)
+				require.False(t, given)
+			}
+		})
+	}
+}
+
+// The limits of each number are those at which package site begins to refuse.
+func TestLimitsOfNumbers(t *testing.T) {
+	w, _ := testDrafter(t, oneDecision("first", "A, answer: apple"))
+	for i, e := range w.entries {
+		if e.form != numeric {
+			continue
+		}
+		t.Run(e.name, func(t *testing.T) {
+			usual, _ := w.usual[i].(float64)
+			require.Greater(t, usual, w.low[i])
+			require.Less(t, usual, w.high[i])
+			for _, side := range []struct{ last, beyond float64 }{
+				{w.low[i], math.Nextafter(w.low[i], math.Inf(-1))}, {w.high[i], math.Nextafter(w.high[i], math.Inf(1))}} {
+				_, ok := w.site(w.plain().with(i, side.last))
+				require.True(t, ok, "%g may be told", side.last)
+				_, ok = w.site(w.plain().with(i, side.beyond))
+				require.False(t, ok, "%g may not", side.beyond)
+			}
+		})
+	}
+}
+
+// Whatever job package site takes is among those that the walk holds possible.
+func TestPossibleHoldsEveryJob(t *testing.T) {
+	w, q := testDrafter(t, `
+decisions:
+  fruit:
+    asks: which fruit?
+    answers: answer_word
+    take: first
+    rules:
+      - {rule: A, when: known(soil.plasticity_index) && soil.plasticity_index > 7 && known(soil.liquid_limit_ratio) && soil.liquid_limit_ratio < 0.75, answer: apple}
+      - {rule: B, when: known(frost.depth) && frost.depth > inches(0) && known(frost.freezing_index) && frost.freezing_index > f_days(0), answer: pear}
+      - {rule: C, when: known(soil.passing_no4) && soil.passing_no4 > 50 && known(surface.slope) && surface.slope < 0.02, answer: plum}
+      - {rule: D, when: known(soil.d10) && soil.d10 < mm(1), answer: plum}
+      - {rule: E, answer: pear}
+`)
+	possible := w.m.possible(w.desk)
+	require.NotEqual(t, always, possible)
+	rng := rand.New(rand.NewPCG(3, 4))
+	for range 3000 {
+		s := jobs.Any(rng)
+		x := q.eye.lookAt(nil, s)
+		require.True(t, w.m.d.holds(possible, inputsOf(w.m, x)))
+	}
+}
+
+// inputsOf returns the cells of the inputs, and 0 for whatever else.
+func inputsOf(m *model, x *seen) []int {
+	out := make([]int, len(m.variables))
+	for i, v := range m.variables {
+		if v.role == inputCell {
+			out[i] = x.cellOf(m, v)
+		}
+	}
+	return out
+}
+
+// A number drawn for a cell lies in it, at whatever end.
+func TestDrawnNumbersLieInTheirCell(t *testing.T) {
+	w, _ := testDrafter(t, oneDecision("first",
+		"A, when: 'known(frost.depth) && frost.depth in [inches(0), inches(1), inches(100)] && known(surface.slope) && surface.slope > 0.02', answer: apple",
+		"B, when: known(frost.mean_annual_temperature) && frost.mean_annual_temperature > celsius(0), answer: pear", "C, answer: plum"))
+	rng := rand.New(rand.NewPCG(5, 6))
+	for _, name := range []string{"frost.depth", "surface.slope", "frost.mean_annual_temperature", "soil.plasticity_index", "soil.liquid_limit_ratio"} {
+		for cell := range w.m.cells[name].count() {
+			if i, isEntry := w.index[name]; isEntry && !w.m.cells[name].reaches(cell, w.low[i], w.high[i]) {
+				continue
+			}
+			for range 200 {
+				d := w.plain()
+				require.True(t, w.put(d, name, cell, rng))
+				s, ok := w.site(d)
+				require.True(t, ok, "%s in cell %d", name, cell)
+				x, given := s.Input(name)
+				require.True(t, given)
+				got, _ := w.m.cells[name].of(w.m.valueOf(x))
+				require.Equal(t, cell, got, "%s = %v", name, x)
+			}
+		}
+	}
+}
+
+func TestCoveringMeetsEveryPair(t *testing.T) {
+	w, _ := testDrafter(t, oneDecision("first", "A, when: use == foot && base == open, answer: apple",
+		"B, when: known(paver.herringbone) && paver.herringbone && known(frost.depth) && frost.depth > inches(4), answer: pear", "C, answer: plum"))
+	rows := w.covering(1000, rand.New(rand.NewPCG(7, 8)))
+	require.Less(t, len(rows), 120, "far fewer than the product of the cells")
+	met := map[[2]string]bool{}
+	for _, d := range rows {
+		s, ok := w.site(d)
+		require.True(t, ok)
+		depth := "not told"
+		if s.Frost.Depth != nil {
+			cell, _ := w.m.cells["frost.depth"].of(w.m.valueOf(*s.Frost.Depth))
+			depth = w.m.cells["frost.depth"].says(cell)
+		}
+		met[[2]string{string(s.Use), string(s.Base)}] = true
+		met[[2]string{string(s.Use), depth}] = true
+	}
+	uses, bases := len(w.words[w.index["use"]]), len(w.words[w.index["base"]])
+	require.Len(t, met, uses*bases+uses*4, "every use with every base, and with every depth: not told, below, at and above")
+}

@@ -1,0 +1,279 @@
+package survey
+
+import (
+	"slices"
+
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/value"
+)
+
+// model is a rulebook over abstract jobs. Every condition becomes the set of
+// abstract jobs in which it holds, as a diagram over variables: the cell of each
+// input, and where something is calculated, the cell that the calculation comes
+// to, which is left free. Every real job that the engine answers without an
+// error is among the abstract ones, so what holds for no abstract job holds for
+// none at all. The other way round is not so: an abstract job may not be there
+// in the world, and needs a witness.
+type model struct {
+	book   *engine.Book
+	d      *diagram
+	inputs map[string]engine.Input
+	cells  map[string]*cells // of every input, term and decision
+
+	variables []variable
+	inputVar  map[string]int
+	openVar   map[string]int // of calculations, by key
+
+	names     map[nameCells]node
+	clauses   map[int]node
+	tables    map[string]*table
+	decisions map[string]*decisionModel
+}
+
+type nameCells struct {
+	name string
+	in   set
+}
+
+// variable is what a variable of the diagram stands for.
+type variable struct {
+	role role
+	// name is the input; or the term or decision whose value is calculated.
+	name string
+	// rules are those of the decision that answer with the calculation.
+	rules []int
+	// clause is the index of a clause, for clauseOpen and settingClause.
+	clause int
+	cells  *cells
+	// check is set for the comparison of a check.
+	check *engine.Check
+	// reads are the names that the calculation reads.
+	reads []string
+}
+
+type role uint8
+
+const (
+	inputCell     role = iota // an input; its last cell is: not told
+	answerOpen                // an answer or a term that is calculated
+	clauseOpen                // a clause that compares calculated values
+	checkOpen                 // a check that compares calculated values
+	settingClause             // a clause that reads settings alone
+)
+
+func newModel(book *engine.Book, mostNodes int) *model {
+	m := &model{book: book, d: newDiagram(mostNodes), inputs: map[string]engine.Input{}, cells: map[string]*cells{},
+		inputVar: map[string]int{}, openVar: map[string]int{}, names: map[nameCells]node{}, clauses: map[int]node{},
+		tables: map[string]*table{}, decisions: map[string]*decisionModel{}}
+	for _, in := range book.Inputs() {
+		m.inputs[in.Name] = in
+		m.cells[in.Name] = newCells(in.Kind, book.Words(in.Kind))
+	}
+	for _, t := range book.Terms() {
+		m.cells[t.Name] = newCells(t.Kind, book.Words(t.Kind))
+	}
+	for _, d := range book.Decisions() {
+		m.cells[d.Name] = newCells(d.Kind, book.Words(d.Kind))
+	}
+	return m
+}
+
+func (m *model) addVariable(v variable, size int) int {
+	m.variables = append(m.variables, v)
+	return m.d.variable(size)
+}
+
+// input returns the variable of an input.
+func (m *model) input(name string) int {
+	v, ok := m.inputVar[name]
+	if !ok {
+		v = m.addVariable(variable{role: inputCell, name: name, cells: m.cells[name]}, m.cells[name].count()+1)
+		m.inputVar[name] = v
+	}
+	return v
+}
+
+// notTold is the cell of an input that the job does not tell.
+func (m *model) notTold(name string) int { return m.cells[name].count() }
+
+// known is the set of jobs in which a name has a value, or is asked.
+func (m *model) known(name string) node {
+	if _, isInput := m.inputs[name]; isInput {
+		return m.name(name, m.cells[name].all())
+	}
+	if t, ok := m.book.Term(name); ok {
+		return m.condition(t.When())
+	}
+	if d, ok := m.book.Decision(name); ok {
+		return m.condition(d.When())
+	}
+	return always
+}
+
+// name is the set of jobs in which a name has a value in the cells.
+func (m *model) name(name string, in set) node {
+	if in.empty() {
+		return never
+	}
+	k := nameCells{name, in}
+	if n, ok := m.names[k]; ok {
+		return n
+	}
+	var n node
+	switch {
+	case m.isInput(name):
+		n = m.d.in(m.input(name), in)
+	default:
+		n = m.workedOut(name, in)
+	}
+	m.names[k] = n
+	return n
+}
+
+func (m *model) isInput(name string) bool { _, ok := m.inputs[name]; return ok }
+
+func (m *model) workedOut(name string, in set) node {
+	if t, ok := m.book.Term(name); ok {
+		return m.d.and(m.condition(t.When()), m.term(t, in))
+	}
+	if d, ok := m.book.Decision(name); ok {
+		return m.d.and(m.condition(d.When()), m.decision(d).answersIn(in))
+	}
+	return always
+}
+
+func (m *model) term(t *engine.Term, in set) node {
+	if c := t.TermCondition(); c != nil {
+		is := m.condition(c)
+		out := never
+		if in.has(1) {
+			out = m.d.or(out, is)
+		}
+		if in.has(0) {
+			out = m.d.or(out, m.d.not(is))
+		}
+		return out
+	}
+	f, ok := m.book.TermFormula(t)
+	if !ok {
+		return always
+	}
+	return m.formula(f, variable{role: answerOpen, name: t.Name}, m.cells[t.Name], in)
+}
+
+// condition is the set of jobs in which a condition holds.
+func (m *model) condition(c *engine.Condition) node { return m.part(c.Parts()) }
+
+func (m *model) part(p engine.Part) node {
+	switch p.Join {
+	case engine.OneClause:
+		return m.clause(p.Clause)
+	case engine.NotOf:
+		return m.d.not(m.part(p.Parts[0]))
+	case engine.AnyOf:
+		out := never
+		for _, kid := range p.Parts {
+			out = m.d.or(out, m.part(kid))
+		}
+		return out
+	}
+	out := always
+	for _, kid := range p.Parts {
+		out = m.d.and(out, m.part(kid))
+	}
+	return out
+}
+
+// clause is the set of jobs in which a clause holds.
+func (m *model) clause(i int) node {
+	if n, ok := m.clauses[i]; ok {
+		return n
+	}
+	n := m.clauseOf(i)
+	m.clauses[i] = n
+	return n
+}
+
+func (m *model) clauseOf(i int) node {
+	if c, ok := m.book.ClauseComparison(i); ok {
+		if n, ok := m.comparison(c); ok {
+			return n
+		}
+	}
+	names := m.book.ClauseNames(i)
+	f := calculated{key: "clause " + m.book.ClauseText(i), reads: m.notSettings(names),
+		on: func(values func(string) (value.Value, bool)) (value.Value, error) {
+			is, err := m.book.ClauseOn(i, values)
+			return value.Bool(is), err
+		}}
+	if len(f.reads) == 0 {
+		return m.fixedClause(i, f, len(names) > 0)
+	}
+	yes := newCells(value.BoolKind, nil)
+	return m.calculated(f, variable{role: clauseOpen, clause: i}, yes, oneCell(1))
+}
+
+// fixedClause is a clause that no job changes. One that reads settings is a
+// variable of its own, so that it can be told what would come of other settings.
+func (m *model) fixedClause(i int, f calculated, readsSettings bool) node {
+	v, err := f.on(func(string) (value.Value, bool) { return value.Value{}, false })
+	is, _ := v.Bool()
+	switch {
+	case err != nil:
+		return m.d.in(m.open(f, variable{role: clauseOpen, clause: i}, newCells(value.BoolKind, nil)), oneCell(1))
+	case !readsSettings && is:
+		return always
+	case !readsSettings:
+		return never
+	}
+	return m.d.in(m.open(f, variable{role: settingClause, clause: i}, newCells(value.BoolKind, nil)), oneCell(1))
+}
+
+// settingsStand is the set of abstract jobs in which every clause that reads
+// settings alone comes to what it comes to.
+func (m *model) settingsStand() node {
+	out := always
+	for i, v := range m.variables {
+		if v.role == settingClause {
+			out = m.d.and(out, m.stands(i))
+		}
+	}
+	return out
+}
+
+// stands pins one clause that reads settings alone.
+func (m *model) stands(variable int) node {
+	is, _ := m.book.ClauseOn(m.variables[variable].clause, func(string) (value.Value, bool) { return value.Value{}, false })
+	if is {
+		return m.d.in(variable, oneCell(1))
+	}
+	return m.d.in(variable, oneCell(0))
+}
+
+// comparison is the set of jobs in which a comparison of a name with values
+// holds; ok is false if the cells of the name cannot tell.
+func (m *model) comparison(c engine.Comparison) (node, bool) {
+	cs, ok := m.cells[c.Name]
+	if !ok || cs.count() > mostCells {
+		return never, false
+	}
+	if c.Op == "known" {
+		return m.known(c.Name), true
+	}
+	in, ok := cs.where(c.Op, c.Values)
+	if !ok {
+		return never, false
+	}
+	return m.name(c.Name, in), true
+}
+
+// notSettings returns each name once, without those of settings.
+func (m *model) notSettings(names []string) []string {
+	var out []string
+	for _, n := range names {
+		if origin, _ := m.book.OriginOf(n); origin != engine.FromSetting && !slices.Contains(out, n) {
+			out = append(out, n)
+		}
+	}
+	return out
+}

@@ -1,0 +1,259 @@
+package survey
+
+import (
+	"context"
+	"math/rand/v2"
+	"runtime"
+	"slices"
+	"sync"
+
+	"example.com/groundrule/pkg/internal/engine"
+)
+
+// searcher runs jobs through the engine and keeps what they show. Which jobs are
+// run, and in which order what they show is kept, follows from the seed alone,
+// whatever the number of goroutines.
+type searcher struct {
+	*drafter
+	ctx      context.Context
+	eye      *eye
+	aims     []*aim
+	seed     uint64
+	budget   int
+	ran      int
+	possible int // jobs among those drafted that can be
+	troubles map[string]*trouble
+	report   func(stage string, done, total int)
+	upstream map[int][]int
+	// disagree lists what the walk ruled out and the engine did.
+	disagree []*aim
+}
+
+// trouble is a job that the engine did not answer, for another cause than a gap
+// or a clash.
+type trouble struct {
+	err        *engine.RunError
+	other      error
+	outOfRange bool
+	best       draft
+	jobs       int
+}
+
+// shown is what one job showed.
+type shown struct {
+	draft   draft
+	aims    []int
+	trouble *trouble
+	valid   bool
+}
+
+// rng returns the random source of one part of the search.
+func (s *searcher) rng(part ...uint64) *rand.Rand {
+	mixed := s.seed
+	for _, p := range part {
+		mixed = (mixed ^ p) * 0x9e3779b97f4a7c15
+		mixed ^= mixed >> 29
+	}
+	return rand.New(rand.NewPCG(s.seed, mixed))
+}
+
+// parallel calls work for 0 to n-1, on as many goroutines as there are cores.
+func (s *searcher) parallel(n int, work func(i int)) error {
+	var group sync.WaitGroup
+	next := make(chan int)
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		group.Add(1)
+		go func() {
+			defer group.Done()
+			for i := range next {
+				work(i)
+			}
+		}()
+	}
+	var err error
+	for i := 0; i < n && err == nil; i++ {
+		select {
+		case next <- i:
+		case <-s.ctx.Done():
+			err = s.ctx.Err()
+		}
+	}
+	close(next)
+	group.Wait()
+	return err
+}
+
+// try runs one job and tells what it shows.
+func (s *searcher) try(d draft) (*seen, shown) {
+	x, ok := s.eye.look(d)
+	if !ok {
+		return nil, shown{}
+	}
+	return x, s.shows(x)
+}
+
+func (s *searcher) shows(x *seen) shown {
+	out := shown{draft: x.draft, valid: true}
+	for i, a := range s.aims {
+		if a.hits > 0 && !a.wantsSmaller() && !a.proven() {
+			continue
+		}
+		if a.shows(x) {
+			out.aims = append(out.aims, i)
+		}
+	}
+	if !x.answered() && !x.isGap() {
+		out.trouble = &trouble{err: x.err, other: x.other, outOfRange: x.outOfRange(), best: x.draft}
+	}
+	return out
+}
+
+// wantsSmaller reports whether a job is to be shown, so that a smaller one is better.
+func (a *aim) wantsSmaller() bool {
+	return a.what == noAnswer || a.what == twoAnswers || a.what == holds
+}
+
+// keep keeps what jobs showed, in their order.
+func (s *searcher) keep(all []shown) {
+	for _, each := range all {
+		for _, i := range each.aims {
+			a := s.aims[i]
+			if a.hits++; a.proven() {
+				s.disagree = append(s.disagree, a)
+			}
+			if a.best == nil || each.draft.told() < a.best.told() {
+				a.best = each.draft
+			}
+		}
+		if t := each.trouble; t != nil {
+			s.keepTrouble(t)
+		}
+	}
+}
+
+func (s *searcher) keepTrouble(t *trouble) {
+	key := t.key()
+	known := s.troubles[key]
+	if known == nil {
+		known = t
+		s.troubles[key] = t
+	} else if t.best.told() < known.best.told() {
+		known.best, known.err, known.other = t.best, t.err, t.other
+	}
+	known.jobs++
+}
+
+// key is the same for the same rule that fails in the same way.
+func (t *trouble) key() string {
+	if t.err == nil {
+		return t.other.Error()
+	}
+	kind := "fails"
+	if t.outOfRange {
+		kind = "out of range"
+	}
+	return kind + " " + t.err.Place.String() + " " + t.err.In + " " + t.err.Rule
+}
+
+// batchSize is how many jobs are run between two reports of progress.
+const batchSize = 256
+
+// run runs drafts, each made by its number.
+func (s *searcher) run(stage string, total int, next func(i int) draft) error {
+	for done := 0; done < total; {
+		n := min(batchSize, total-done)
+		found := make([]shown, n)
+		from := done
+		err := s.parallel(n, func(i int) { _, found[i] = s.try(next(from + i)) })
+		if err != nil {
+			return err
+		}
+		s.keep(found)
+		for _, each := range found {
+			if each.valid {
+				s.possible++
+			}
+		}
+		done += n
+		s.ran += n
+		s.report(stage, done, total)
+	}
+	return nil
+}
+
+// openAims lists the aims for which a job is still looked for.
+func (s *searcher) openAims() []int {
+	var out []int
+	for i, a := range s.aims {
+		if a.open() {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// The search for one aim in one round, and how many rounds there are.
+const (
+	huntRounds = 6
+	mostHunt   = 800
+	leastHunt  = 40
+)
+
+// hunt looks for a job for each aim that is still open.
+func (s *searcher) hunt() error {
+	for round := range huntRounds {
+		open := s.openAims()
+		left := s.budget - s.ran
+		if len(open) == 0 || left < leastHunt {
+			return nil
+		}
+		each := min(mostHunt, max(leastHunt, left/len(open)/(huntRounds-round)))
+		open = open[:min(len(open), left/each)]
+		for from := 0; from < len(open); from += huntersAtOnce {
+			part := open[from:min(len(open), from+huntersAtOnce)]
+			found := make([]*hunter, len(part))
+			err := s.parallel(len(part), func(i int) { found[i] = s.huntOne(part[i], round, each) })
+			if err != nil {
+				return err
+			}
+			for i, h := range found {
+				s.keep(h.found)
+				s.ran += h.ran
+				s.possible += h.valid
+				s.aims[part[i]].tried += h.ran
+			}
+			s.report("looking for what was not shown", s.ran, s.budget)
+		}
+	}
+	return nil
+}
+
+const huntersAtOnce = 32
+
+func (s *searcher) huntOne(i, round, budget int) *hunter {
+	h := &hunter{searcher: s, aim: s.aims[i], number: i, budget: budget, rng: s.rng(2, uint64(i), uint64(round))}
+	if h.aim.walked {
+		h.hunt()
+	}
+	return h
+}
+
+// sortedTroubles returns the troubles in the order of their places.
+func (s *searcher) sortedTroubles() []*trouble {
+	var keys []string
+	for k := range s.troubles {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	out := make([]*trouble, len(keys))
+	for i, k := range keys {
+		out[i] = s.troubles[k]
+	}
+	slices.SortStableFunc(out, func(a, b *trouble) int {
+		if a.err == nil || b.err == nil {
+			return 0
+		}
+		return a.err.Place.Compare(b.err.Place)
+	})
+	return out
+}

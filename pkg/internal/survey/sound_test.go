@@ -1,0 +1,145 @@
+package survey
+
+import (
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/jobs"
+	"example.com/groundrule/pkg/internal/trial"
+)
+
+// allows reports whether a set holds a job of which some cells are not known: -1
+// stands for any.
+func (d *diagram) allows(n node, cells []int) bool {
+	found := map[node]bool{never: false, always: true}
+	var walk func(node) bool
+	walk = func(n node) bool {
+		if is, ok := found[n]; ok {
+			return is
+		}
+		at := d.nodes[n]
+		is := false
+		if c := cells[at.variable]; c >= 0 {
+			is = walk(at.kids[c])
+		} else {
+			for _, kid := range at.kids {
+				is = is || walk(kid)
+			}
+		}
+		found[n] = is
+		return is
+	}
+	return walk(n)
+}
+
+// aimsOf makes the aims of a whole rulebook.
+func aimsOf(t testing.TB, book *groundrule.Book) (*asker, []*aim) {
+	t.Helper()
+	rules := book.Rules()
+	desk := newDesk(rules)
+	scope, err := narrow(rules, desk, Within{})
+	require.NoError(t, err)
+	q, err := walk(t.Context(), newModel(rules, mostNodes), desk, scope, func(string, int, int) {})
+	require.NoError(t, err)
+	var aims []*aim
+	for _, s := range scope.subjects {
+		aims = append(aims, s.aims...)
+	}
+	return q, aims
+}
+
+// soundOn proves on jobs of every kind what a proof stands on: whatever the
+// engine does with a job, the walk holds possible for the cells of that job.
+func soundOn(t *testing.T, book *groundrule.Book, count int) {
+	t.Helper()
+	q, aims := aimsOf(t, book)
+	rng := rand.New(rand.NewPCG(11, 12))
+	w := &drafter{desk: q.desk, m: q.m, used: make([]bool, len(q.desk.entries))}
+	for i := range w.used {
+		w.used[i] = true
+	}
+	seenAims := map[*aim]bool{}
+	for n := range count {
+		var x *seen
+		if n%2 == 0 {
+			x = q.eye.lookAt(nil, jobs.Any(rng))
+		} else {
+			var ok bool
+			x, ok = q.eye.look(w.randomDraft(rng))
+			require.True(t, ok)
+		}
+		cells := x.cells(q.m)
+		for _, a := range aims {
+			if a.shows(x) {
+				seenAims[a] = true
+				require.True(t, q.m.d.allows(a.region, cells), "%s %s: %s, which the walk rules out", a.subject.what, a.subject.name, a.asks())
+			}
+		}
+	}
+	require.NotEmpty(t, seenAims)
+}
+
+func TestTheWalkRulesOutNothingThatTheEngineDoes(t *testing.T) {
+	for _, c := range faultCases {
+		t.Run(c.name, func(t *testing.T) { soundOn(t, opened(t, c.book), 200) })
+	}
+}
+
+// The job of a finding is as small as it can be: without any one of the entries
+// that may be left out it no longer shows it.
+func TestJobsAreSmallest(t *testing.T) {
+	for _, c := range faultCases {
+		t.Run(c.name, func(t *testing.T) {
+			book, r := c.survey(t)
+			q, aims := aimsOf(t, book)
+			for _, f := range r.Findings {
+				if f.Job == nil || f.Kind != NoAnswer && f.Kind != TwoAnswers {
+					continue
+				}
+				shows := func(x *seen) bool {
+					for _, a := range aims {
+						if a.subject.name == f.Name && (a.what == noAnswer || a.what == twoAnswers) && a.shows(x) {
+							return true
+						}
+					}
+					return false
+				}
+				for i, e := range q.desk.entries {
+					if f.Job.draft[i] == nil || e.required {
+						continue
+					}
+					x, ok := q.eye.look(f.Job.draft.with(i, nil))
+					require.False(t, ok && shows(x), "%s is not needed in\n%s", e.name, f.Job.Text)
+				}
+			}
+		})
+	}
+}
+
+// The trial of a finding is one: package trial reads it, and it fails if and
+// only if the rules cannot answer the job.
+func TestFindingsAreTrials(t *testing.T) {
+	for _, c := range faultCases {
+		t.Run(c.name, func(t *testing.T) {
+			book, r := c.survey(t)
+			for _, f := range r.Findings {
+				if f.Job == nil {
+					require.Empty(t, f.Trial())
+					continue
+				}
+				text := "about: what a survey found\ntrials:\n  " + strings.ReplaceAll(strings.TrimSpace(f.Trial()), "\n", "\n  ") + "\n"
+				trials, err := trial.Read("found.yaml", []byte(text))
+				require.NoError(t, err, text)
+				out, err := trial.Run(book, trials)
+				require.NoError(t, err, text)
+				require.Len(t, out.Results, 1)
+				unanswered := f.Kind == NoAnswer || f.Kind == TwoAnswers || f.Kind == Breaks
+				require.Equal(t, unanswered, out.Failed == 1, text)
+			}
+		})
+	}
+}

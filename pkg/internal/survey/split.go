@@ -1,0 +1,98 @@
+package survey
+
+import (
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/value"
+)
+
+// splitAll splits every name at every value that anything compares it with.
+func (m *model) splitAll(also map[string][]value.Value) {
+	for i := range m.book.ClauseCount() {
+		if c, ok := m.book.ClauseComparison(i); ok {
+			m.splitBy(c)
+		}
+	}
+	for _, d := range m.book.Decisions() {
+		m.splitByAnswers(d)
+	}
+	for _, t := range m.book.Terms() {
+		if f, ok := m.book.TermFormula(t); ok {
+			m.splitByFormula(f)
+		}
+	}
+	for _, c := range m.book.Checks() {
+		if checked, limit, ok := m.book.CheckFormulas(c); ok {
+			if v, fixed := m.constant(limit); fixed {
+				m.split(checked.Text(), v)
+			}
+		}
+	}
+	for name, values := range also {
+		for _, v := range values {
+			m.split(name, v)
+		}
+	}
+	for m.carry() {
+	}
+}
+
+func (m *model) split(name string, at value.Value) bool {
+	cs, ok := m.cells[name]
+	return ok && cs.split(at)
+}
+
+func (m *model) splitBy(c engine.Comparison) {
+	for _, v := range c.Values {
+		m.split(c.Name, v)
+	}
+}
+
+func (m *model) splitByFormula(f engine.Formula) {
+	if c, ok := f.Comparison(); ok {
+		m.splitBy(c)
+	}
+}
+
+// splitByAnswers splits a decision at its fixed answers, where it matters which
+// of two answers is the larger or whether they differ.
+func (m *model) splitByAnswers(d *engine.Decision) {
+	for _, r := range d.Rules {
+		f := m.book.AnswerFormula(r)
+		m.splitByFormula(f)
+		if d.Take == engine.First || d.Take == engine.All || len(d.Rules) < 2 {
+			continue
+		}
+		if v, fixed := m.constant(f); fixed {
+			m.split(d.Name, v)
+		}
+	}
+}
+
+// carry splits every name that a term or an answer merely hands on as the term
+// or the decision is split, and tells whether anything was split.
+func (m *model) carry() bool {
+	more := false
+	hand := func(owner string, f engine.Formula) {
+		from, ok := m.cells[f.Text()]
+		if !ok || from.kind != m.cells[owner].kind || from.shape == listed {
+			return
+		}
+		for _, p := range m.cells[owner].points {
+			more = from.split(p) || more
+		}
+	}
+	for _, t := range m.book.Terms() {
+		if f, ok := m.book.TermFormula(t); ok {
+			hand(t.Name, f)
+		}
+	}
+	for _, d := range m.book.Decisions() {
+		if d.Take == engine.All {
+			continue
+		}
+		for _, r := range d.Rules {
+			hand(d.Name, m.book.AnswerFormula(r))
+		}
+	}
+	return more
+}

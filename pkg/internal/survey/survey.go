@@ -1,0 +1,193 @@
+// Package survey searches the whole range of jobs for what is wrong with a
+// rulebook: decisions without an answer, decisions with two different ones, and
+// rules that never apply or are always hidden by an earlier one.
+//
+// It does so in two ways that check each other. First it splits every name at
+// every value that any condition compares it with, and walks the cells as
+// decision diagrams, so that cells that no rule tells apart are walked together.
+// Every job that the engine can answer lies in one of the cells; what holds for
+// no cell is therefore proven for all jobs. What is calculated is left open in
+// that walk, so a cell that is left may hold no job in the world. So, second,
+// what is left is looked for with jobs that the engine itself runs: jobs in
+// which every two cells of every two inputs meet, random jobs, and jobs changed
+// step by step toward a cell, by bisection where a calculated value must come to
+// lie. Nothing is reported that the engine does not do with the very job that is
+// reported; and what was neither proven nor shown is listed as such.
+//
+// What a survey does not look at: overrides, and lists of more than one reading.
+package survey
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/value"
+)
+
+// Options are how a survey is done. The zero Options survey everything.
+type Options struct {
+	// Within narrows the survey.
+	Within Within
+	// Seed of the search. The same rulebook, options and seed give the same
+	// report.
+	Seed uint64
+	// Budget is how many jobs may be run, 0 for [UsualBudget]. Making findings
+	// smaller takes some hundred more for each.
+	Budget int
+	// Progress is called now and then from the goroutine of the caller.
+	Progress func(Progress)
+}
+
+// UsualBudget is how many jobs a survey runs if it is not told.
+const UsualBudget = 60000
+
+// Progress tells how far a survey is.
+type Progress struct {
+	Stage       string
+	Done, Total int
+}
+
+// mostNodes bounds the memory of the walk to a few hundred megabytes.
+const mostNodes = 1500000
+
+// Run surveys a rulebook. The error wraps [ErrWithin] if the survey is narrowed
+// to something that is not there, and is the context's if that is done.
+func Run(ctx context.Context, book *groundrule.Book, o Options) (*Report, error) {
+	return run(ctx, book.Rules(), o, mostNodes)
+}
+
+func run(ctx context.Context, rules *engine.Book, o Options, most int) (*Report, error) {
+	desk := newDesk(rules)
+	scope, err := narrow(rules, desk, o.Within)
+	if err != nil {
+		return nil, err
+	}
+	report := func(stage string, done, total int) {
+		if o.Progress != nil {
+			o.Progress(Progress{stage, done, total})
+		}
+	}
+	if o.Budget <= 0 {
+		o.Budget = UsualBudget
+	}
+	report("walking the cells", 0, len(scope.subjects))
+	q, err := walk(ctx, newModel(rules, most), desk, scope, report)
+	if err != nil {
+		return nil, err
+	}
+	s := &searcher{ctx: ctx, drafter: &drafter{desk: desk, m: q.m, fixed: scope.pins}, eye: q.eye, seed: o.Seed, budget: o.Budget,
+		troubles: map[string]*trouble{}, report: report}
+	for _, each := range scope.subjects {
+		s.aims = append(s.aims, each.aims...)
+	}
+	s.findUsed(q.names(scope))
+	s.traceUpstream()
+	if err := s.search(); err != nil {
+		return nil, err
+	}
+	if len(s.disagree) > 0 {
+		a := s.disagree[0]
+		return nil, fmt.Errorf("%w: %s %s: %s, though the walk of the cells ruled it out", ErrDisagree, a.subject.what, a.subject.name, a.asks())
+	}
+	c := &conclusion{searcher: s, q: q, scope: scope, report: &Report{Within: o.Within.String(), Seed: o.Seed, Jobs: s.ran, Possible: s.possible}}
+	if err := c.conclude(); err != nil {
+		return nil, err
+	}
+	return c.report, nil
+}
+
+// walk makes the model and the aims of every subject.
+func walk(ctx context.Context, m *model, desk *desk, scope *scope, report func(string, int, int)) (*asker, error) {
+	q := &asker{m: m, desk: desk, eye: newEye(m.book, desk)}
+	also := map[string][]value.Value{}
+	for _, f := range scope.fixed {
+		if !f.value.IsZero() {
+			also[f.input] = append(also[f.input], f.value)
+		}
+	}
+	q.m.splitAll(also)
+	for _, f := range scope.fixed {
+		p, err := q.m.pinned(f)
+		if err != nil {
+			return nil, err
+		}
+		scope.pins = append(scope.pins, p)
+	}
+	q.pins = scope.pins
+	// A first round sets the order of the variables by what is asked about.
+	for _, s := range scope.subjects {
+		_, _ = guarded(func() node { return q.meet(s) })
+	}
+	q.prepare()
+	for i, s := range scope.subjects {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		q.ask(s)
+		report("walking the cells", i+1, len(scope.subjects))
+	}
+	return q, nil
+}
+
+// meet works out the conditions of a subject.
+func (q *asker) meet(s *subject) node {
+	out := q.m.condition(s.when)
+	if s.decision != nil {
+		for _, r := range s.decision.Rules {
+			out = q.m.condition(r.When())
+		}
+	}
+	if s.check != nil {
+		out = q.m.condition(s.check.Holds())
+	}
+	return out
+}
+
+// names lists the names that the questions of a scope read.
+func (q *asker) names(scope *scope) []string {
+	var out []string
+	for _, r := range q.m.book.Refusals() {
+		out = append(out, r.When().Names()...)
+	}
+	for _, s := range scope.subjects {
+		out = append(out, s.when.Names()...)
+		switch {
+		case s.decision != nil:
+			out = append(out, q.m.book.Reads(s.name)...)
+		case s.check != nil:
+			out = append(out, s.check.Holds().Names()...)
+			if checked, limit, ok := q.m.book.CheckFormulas(s.check); ok {
+				out = append(append(out, checked.Names()...), limit.Names()...)
+			}
+		}
+	}
+	return out
+}
+
+// The share of the budget that is spent on jobs made for no aim in particular.
+const (
+	poolShare     = 0.4
+	coveringShare = 0.1
+)
+
+func (s *searcher) search() error {
+	rows := s.covering(int(coveringShare*float64(s.budget)), s.rng(1))
+	if err := s.run("jobs in which every two cells meet", len(rows), func(i int) draft { return rows[i] }); err != nil {
+		return err
+	}
+	total := max(0, int(poolShare*float64(s.budget))-len(rows))
+	if err := s.run("random jobs", total, func(i int) draft { return s.randomDraft(s.rng(3, uint64(i))) }); err != nil {
+		return err
+	}
+	return s.hunt()
+}
+
+// ErrDisagree is wrapped when the engine did with some job what the walk of the
+// cells had ruled out. It is a fault of this package, never of a rulebook.
+var ErrDisagree = errors.New("the survey disagrees with the engine")
+
+// ErrWithin is wrapped when a survey is narrowed to something that is not there.
+var ErrWithin = errors.New("the survey cannot be narrowed so")

@@ -1,0 +1,212 @@
+package trial
+
+import (
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/engine"
+)
+
+// Coverage is how much of a rulebook its trials reach.
+//
+// A rule is reached if its answer was taken at least once; of a decision that
+// takes the largest or the smallest that means that it governed.
+//
+// A clause is covered by the modified condition/decision measure: it was seen
+// true and deciding, and false and deciding, where a clause decides a condition
+// if turning it alone would turn the condition. Both need not be seen with the
+// other clauses unchanged between them, so this is the masking form of the
+// measure, not the unique-cause form. In particular:
+//   - a condition counts where it was asked: the rules behind one that had
+//     answered, and all but the refusals of a refused job, do not. Within a
+//     condition that was asked, every clause is worked out, also those that the
+//     run had no need of, so that none passes for deciding by having been asked
+//     first;
+//   - a clause that cannot be read, as x > 3 after known(x), is masked: it
+//     decides nothing, and the clause before it, which keeps it from being
+//     read, decides;
+//   - a clause that stands twice in one condition is one clause, and is turned
+//     in both places at once;
+//   - known(a) and known(b) in one condition are one question, and are turned
+//     together, where a and b are given under the same conditions.
+//
+// The comparison of a check with its limit counts as a clause, and decides
+// whenever it is made.
+type Coverage struct {
+	// Rules in the order of the files.
+	Rules []RuleCovered
+	// Clauses in the order of the files, of each condition in the order of the
+	// text.
+	Clauses []ClauseCovered
+}
+
+// RuleCovered is what the trials saw of one rule.
+type RuleCovered struct {
+	Decision, Rule string
+	Place          diagnostic.Place
+	// Chosen, Held and NotHeld count the trials in which its answer was taken,
+	// in which it held beside another whose answer was taken, and in which it
+	// did not hold.
+	Chosen, Held, NotHeld int
+}
+
+// Reached reports whether the rule's answer was taken at least once.
+func (r *RuleCovered) Reached() bool { return r.Chosen > 0 }
+
+// ClauseCovered is what the trials saw of one clause in one condition.
+type ClauseCovered struct {
+	// In says whose condition it is: "rule NEED-FOOT", "check CAPACITY when".
+	In    string
+	Text  string
+	Place diagnostic.Place
+	// True and False count the trials in which it came to each, TrueDecides and
+	// FalseDecides those in which it decided.
+	True, False, TrueDecides, FalseDecides int
+	// With are the other clauses of the condition that ask the same.
+	With []string
+}
+
+// Seen reports whether the clause was seen true and false.
+func (c *ClauseCovered) Seen() bool { return c.True > 0 && c.False > 0 }
+
+// Covered reports whether the clause was seen to decide, both true and false.
+func (c *ClauseCovered) Covered() bool { return c.TrueDecides > 0 && c.FalseDecides > 0 }
+
+// Share is a count out of a total.
+type Share struct{ Of, Total int }
+
+// Percent of the total; 100 of nothing.
+func (s Share) Percent() float64 {
+	if s.Total == 0 {
+		return 100
+	}
+	return 100 * float64(s.Of) / float64(s.Total)
+}
+
+// RulesReached counts the rules that are reached.
+func (c *Coverage) RulesReached() Share {
+	out := Share{Total: len(c.Rules)}
+	for i := range c.Rules {
+		if c.Rules[i].Reached() {
+			out.Of++
+		}
+	}
+	return out
+}
+
+// ClausesSeen counts the clauses that were seen true and false.
+func (c *Coverage) ClausesSeen() Share { return c.count((*ClauseCovered).Seen) }
+
+// ClausesCovered counts the clauses that were seen to decide, true and false.
+func (c *Coverage) ClausesCovered() Share { return c.count((*ClauseCovered).Covered) }
+
+func (c *Coverage) count(is func(*ClauseCovered) bool) Share {
+	out := Share{Total: len(c.Clauses)}
+	for i := range c.Clauses {
+		if is(&c.Clauses[i]) {
+			out.Of++
+		}
+	}
+	return out
+}
+
+// measure gathers coverage from outcomes.
+type measure struct {
+	book       *engine.Book
+	conditions []*measured
+	byOwner    map[*engine.Condition]*measured
+	rules      map[*engine.Rule]*RuleCovered
+	terms      map[string]*engine.Term
+	compared   map[*engine.Check]*ClauseCovered
+}
+
+// measured is one condition with what was seen of its clauses.
+type measured struct {
+	condition *engine.Condition
+	parts     engine.Part
+	clauses   []int
+	groups    [][]int
+	seen      []ClauseCovered
+}
+
+func newMeasure(book *engine.Book) *measure {
+	m := &measure{book: book, byOwner: map[*engine.Condition]*measured{}, rules: map[*engine.Rule]*RuleCovered{},
+		terms: map[string]*engine.Term{}, compared: map[*engine.Check]*ClauseCovered{}}
+	q := newQuestions(book)
+	each := func(in string, c *engine.Condition) {
+		if c != nil {
+			m.condition(q, in, c)
+		}
+	}
+	for _, t := range book.Terms() {
+		m.terms[t.Name] = t
+		each("term "+t.Name+" when", t.When())
+		each("term "+t.Name, t.TermCondition())
+	}
+	for _, d := range book.Decisions() {
+		each("decision "+d.Name, d.When())
+		for _, r := range d.Rules {
+			m.rules[r] = &RuleCovered{Decision: d.Name, Rule: r.ID, Place: r.Place}
+			each("rule "+r.ID, r.When())
+		}
+	}
+	for _, c := range book.Courses() {
+		each("course "+c.Name, c.When())
+	}
+	for _, c := range book.Checks() {
+		each("check "+c.ID+" when", c.When())
+		each("check "+c.ID, c.Holds())
+		if text := c.Compares(); text != "" {
+			m.compared[c] = &ClauseCovered{In: "check " + c.ID, Text: text, Place: c.Place}
+		}
+	}
+	for _, c := range book.Cautions() {
+		each("caution "+c.ID, c.When())
+	}
+	for _, r := range book.Refusals() {
+		each("refusal "+r.ID, r.When())
+	}
+	return m
+}
+
+func (m *measure) condition(q *questions, in string, c *engine.Condition) {
+	one := &measured{condition: c, parts: c.Parts()}
+	one.clauses = leaves(one.parts)
+	at := map[int]diagnostic.Place{}
+	for _, each := range c.Clauses() {
+		if _, ok := at[each.Index()]; !ok {
+			at[each.Index()] = each.Place
+		}
+	}
+	for _, i := range one.clauses {
+		group := q.group(one.clauses, i)
+		covered := ClauseCovered{In: in, Text: m.book.ClauseText(i), Place: at[i]}
+		for _, other := range group {
+			if other != i {
+				covered.With = append(covered.With, m.book.ClauseText(other))
+			}
+		}
+		one.groups = append(one.groups, group)
+		one.seen = append(one.seen, covered)
+	}
+	m.conditions = append(m.conditions, one)
+	m.byOwner[c] = one
+}
+
+// coverage returns what was gathered, in the order of the files.
+func (m *measure) coverage() *Coverage {
+	out := &Coverage{}
+	for _, d := range m.book.Decisions() {
+		for _, r := range d.Rules {
+			out.Rules = append(out.Rules, *m.rules[r])
+		}
+	}
+	for _, one := range m.conditions {
+		out.Clauses = append(out.Clauses, one.seen...)
+	}
+	for _, c := range m.book.Checks() {
+		if compared := m.compared[c]; compared != nil {
+			out.Clauses = append(out.Clauses, *compared)
+		}
+	}
+	sortClauses(out.Clauses)
+	return out
+}

@@ -1,0 +1,157 @@
+package trial
+
+import (
+	"strings"
+
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/value"
+)
+
+// The codes of what names and values of a trial can have wrong.
+const (
+	CodeName  = "unknown-name" // no entry of the rulebook has the name
+	CodeWord  = "unknown-word" // no word of the vocabulary
+	CodeValue = "wrong-value"  // no value of the kind
+	CodeLimit = "limit"        // a setting beyond its limits without leave, or leave for none
+)
+
+// literal reads a value of a kind as a rule file writes one.
+func (b *binder) literal(n *document.Node, kind value.Kind, of string) (value.Value, bool) {
+	if element, isList := kind.Element(); isList {
+		return b.list(n, element, of)
+	}
+	if n.Shape() != document.Scalar || n.Null() {
+		b.wrong(n, of, kind, "")
+		return value.Value{}, false
+	}
+	text := strings.TrimSpace(n.Text())
+	switch kind {
+	case value.BoolKind:
+		switch text {
+		case "true", "yes":
+			return value.Bool(true), true
+		case "false", "no":
+			return value.Bool(false), true
+		}
+		b.wrong(n, of, kind, "true or false")
+		return value.Value{}, false
+	case value.NumberKind:
+		q, err := quantity.ParseAs(quantity.DimRatio, text)
+		if err != nil {
+			b.wrong(n, of, kind, "a number without a unit")
+			return value.Value{}, false
+		}
+		return value.Number(q.SI), true
+	case value.TextKind:
+		return value.Text(n.Text()), true
+	}
+	if d, ok := quantity.DimensionNamed(string(kind)); ok {
+		q, err := quantity.ParseAs(d, text)
+		if err != nil {
+			b.wrong(n, of, kind, err.Error())
+			return value.Value{}, false
+		}
+		return value.Measured(q), true
+	}
+	return b.word(n, kind, of)
+}
+
+func (b *binder) list(n *document.Node, element value.Kind, of string) (value.Value, bool) {
+	if n.Shape() != document.Sequence {
+		b.wrong(n, of, value.ListOf(element), "a list")
+		return value.Value{}, false
+	}
+	var out []value.Value
+	for _, item := range n.Items() {
+		v, ok := b.literal(item, element, of)
+		if !ok {
+			return value.Value{}, false
+		}
+		out = append(out, v)
+	}
+	return value.List(element, out), true
+}
+
+// word reads a word of a vocabulary, or a material, by its name.
+func (b *binder) word(n *document.Node, kind value.Kind, of string) (value.Value, bool) {
+	words := b.book.Words(kind)
+	var known []string
+	for _, w := range words {
+		known = append(known, w.Name)
+		if w.Name == n.Text() {
+			return value.OfWord(w), true
+		}
+	}
+	if len(words) == 0 {
+		b.wrong(n, of, kind, "a value of this kind cannot be written in a trial")
+		return value.Value{}, false
+	}
+	d := b.faults.Addf(n.Place(), CodeWord, "%s is %s, and this is not one of its words", of, kind)
+	d.Found, d.Wanted, d.Width, d.Nearest = n.Text(), strings.Join(known, ", "), n.Width(), diagnostic.Nearest(n.Text(), known)
+	return value.Value{}, false
+}
+
+func (b *binder) wrong(n *document.Node, of string, kind value.Kind, wanted string) {
+	d := b.faults.Addf(n.Place(), CodeValue, "%s is %s, and this is no value of that kind", of, kind)
+	d.Found, d.Wanted, d.Width = n.Text(), wanted, n.Width()
+	if n.Shape() != document.Scalar {
+		d.Found = n.Shape().String()
+	}
+}
+
+// material reads {like: NAME, property: value}: a material of the catalog with
+// other properties.
+func (b *binder) material(n *document.Node, s *engine.Setting) (value.Value, bool) {
+	e := n.Entry("a material", &b.faults)
+	like := e.Need("like")
+	if like == nil {
+		return value.Value{}, false
+	}
+	v, ok := b.word(like, s.Value.Kind(), s.Name)
+	if !ok {
+		return value.Value{}, false
+	}
+	base, _ := v.Word()
+	changed := *base
+	changed.Properties = map[string]value.Value{}
+	for name, p := range base.Properties {
+		changed.Properties[name] = p
+	}
+	before := len(b.faults)
+	for _, f := range n.Fields() {
+		if f.Key.Text() == "like" {
+			continue
+		}
+		kind, ok := b.property(s.Value.Kind(), f.Key.Text())
+		if !ok {
+			d := b.faults.Addf(f.Key.Place(), CodeName, "%s has no such property", s.Value.Kind())
+			d.Found, d.Width, d.Wanted = f.Key.Text(), f.Key.Width(), strings.Join(b.properties(s.Value.Kind()), ", ")
+			d.Nearest = diagnostic.Nearest(f.Key.Text(), b.properties(s.Value.Kind()))
+			continue
+		}
+		if p, ok := b.literal(f.Value, kind, f.Key.Text()); ok {
+			changed.Properties[f.Key.Text()] = p
+		}
+	}
+	return value.OfWord(&changed), len(b.faults) == before
+}
+
+func (b *binder) property(kind value.Kind, name string) (value.Kind, bool) {
+	for _, p := range b.book.Properties(kind) {
+		if p.Name == name {
+			return p.Kind, true
+		}
+	}
+	return value.NoKind, false
+}
+
+func (b *binder) properties(kind value.Kind) []string {
+	var out []string
+	for _, p := range b.book.Properties(kind) {
+		out = append(out, p.Name)
+	}
+	return out
+}

@@ -1,0 +1,176 @@
+package trial
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"path"
+	"slices"
+
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/site"
+)
+
+// The codes of what [Load] reports, beside those of packages document and site.
+const (
+	CodeTwice   = "declared-twice" // an id that another trial or case has
+	CodeNothing = "expects-nothing"
+)
+
+// Load reads every .yaml file in the folder trials of a rulebook's files, in
+// the order of their names. A rulebook without that folder has no trials.
+//
+// The error is an [*Error] with everything that is wrong, each at its place;
+// names of the rulebook are looked at by [Run], which has the rulebook.
+func Load(fsys fs.FS) ([]Trial, error) {
+	entries, err := fs.ReadDir(fsys, engine.TrialsFolder)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, fmt.Errorf("trials: %w", err)
+	}
+	r := &reader{ids: map[string]diagnostic.Place{}}
+	for _, entry := range entries {
+		if entry.IsDir() || path.Ext(entry.Name()) != ".yaml" {
+			continue
+		}
+		name := path.Join(engine.TrialsFolder, entry.Name())
+		data, err := fs.ReadFile(fsys, name)
+		if err != nil {
+			return nil, fmt.Errorf("trials: %w", err)
+		}
+		r.file(name, data)
+	}
+	if err := errorOf(r.faults); err != nil {
+		return nil, err
+	}
+	return r.out, nil
+}
+
+// Read reads the trials of one file. The error is an [*Error].
+func Read(name string, data []byte) ([]Trial, error) {
+	r := &reader{ids: map[string]diagnostic.Place{}}
+	r.file(name, data)
+	if err := errorOf(r.faults); err != nil {
+		return nil, err
+	}
+	return r.out, nil
+}
+
+// reader reads trial files, gathering faults as it goes.
+type reader struct {
+	out    []Trial
+	faults diagnostic.List
+	ids    map[string]diagnostic.Place
+}
+
+func (r *reader) file(name string, data []byte) {
+	root, faults := document.Read(name, data, document.Limits{})
+	r.faults = append(r.faults, faults...)
+	if root == nil {
+		if len(faults) == 0 {
+			r.faults.Addf(diagnostic.Place{File: name}, document.CodeEmpty, "the file says nothing")
+		}
+		return
+	}
+	e := root.Entry("a trial file", &r.faults)
+	e.Text("about")
+	e.Need("trials")
+	for _, n := range e.Items("trials") {
+		r.trial(name, n)
+	}
+	e.Done()
+}
+
+func (r *reader) trial(file string, n *document.Node) {
+	e := n.Entry("a trial", &r.faults)
+	t := Trial{ID: r.id(e, "trial", "", r.ids), Why: e.NeedText("why"), Place: n.Place()}
+	job := e.Need("job")
+	t.settings = r.pairs(e.Get("settings"), "the settings")
+	own, cases := e.Get("expect"), e.Items("cases")
+	if own == nil && len(cases) == 0 && n.Shape() == document.Mapping {
+		d := r.faults.Addf(n.Place(), CodeNothing, "the trial expects nothing")
+		d.Wanted = "expect, or cases that have one"
+	}
+	e.Done()
+	if own != nil {
+		one := t
+		one.expect = r.expect(own)
+		r.add(file, one, job)
+	}
+	ids := map[string]diagnostic.Place{}
+	for _, each := range cases {
+		r.oneCase(file, t, job, each, ids)
+	}
+}
+
+func (r *reader) oneCase(file string, of Trial, job, n *document.Node, ids map[string]diagnostic.Place) {
+	e := n.Entry("a case", &r.faults)
+	t := of
+	t.Case, t.Why, t.Place = r.id(e, "case", of.ID+"/", ids), e.NeedText("why"), n.Place()
+	change := e.Get("change")
+	t.settings = over(of.settings, r.pairs(e.Get("settings"), "the settings"))
+	if own := e.Need("expect"); own != nil {
+		t.expect = r.expect(own)
+	}
+	e.Done()
+	r.add(file, t, job, change)
+}
+
+// id reads an id and reports one that is taken.
+func (r *reader) id(e *document.Entry, key, before string, taken map[string]diagnostic.Place) string {
+	id := e.NeedText(key)
+	if id == "" {
+		return ""
+	}
+	at := e.Get(key).Place()
+	if first, twice := taken[id]; twice {
+		d := r.faults.Addf(at, CodeTwice, "the %s %s%s is there already", key, before, id)
+		d.Found, d.Width = id, len([]rune(id))
+		d.Related = append(d.Related, diagnostic.Related{Place: first, Message: "it stands here first"})
+		return id
+	}
+	taken[id] = at
+	return id
+}
+
+// add reads the job of a trial and keeps the trial.
+func (r *reader) add(file string, t Trial, job *document.Node, changes ...*document.Node) {
+	if job == nil {
+		return // reported
+	}
+	s, err := site.ReadNode(file, job, changes...)
+	var bad *site.Error
+	switch {
+	case errors.As(err, &bad):
+		for _, f := range bad.Faults {
+			// What is wrong with the job is wrong in every case: once will do.
+			if !slices.ContainsFunc(r.faults, func(d *diagnostic.Diagnostic) bool { return d.Error() == f.Error() }) {
+				r.faults.Add(f)
+			}
+		}
+		return
+	case err != nil:
+		r.faults.Addf(t.Place, "job", "%v", err)
+		return
+	}
+	t.Job = s
+	r.out = append(r.out, t)
+}
+
+// over lays settings over others.
+func over(base, more []pair) []pair {
+	out := slices.Clone(base)
+	for _, p := range more {
+		i := slices.IndexFunc(out, func(q pair) bool { return q.key.Text() == p.key.Text() })
+		if i < 0 {
+			out = append(out, p)
+		} else {
+			out[i] = p
+		}
+	}
+	return out
+}

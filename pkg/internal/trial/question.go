@@ -1,0 +1,108 @@
+package trial
+
+import (
+	"slices"
+	"strings"
+
+	"example.com/groundrule/pkg/internal/engine"
+)
+
+// questions finds the clauses that ask one and the same thing. known(a) and
+// known(b) do, where a and b are given under conditions that come to the same:
+// no job can have the one without the other, so neither can decide anything
+// alone, and both are turned together.
+type questions struct {
+	book  *engine.Book
+	whens map[string]*engine.Condition // of decisions and terms that may be missing
+	done  map[string]string
+}
+
+func newQuestions(book *engine.Book) *questions {
+	q := &questions{book: book, whens: map[string]*engine.Condition{}, done: map[string]string{}}
+	for _, d := range book.Decisions() {
+		if d.When() != nil {
+			q.whens[d.Name] = d.When()
+		}
+	}
+	for _, t := range book.Terms() {
+		if t.When() != nil {
+			q.whens[t.Name] = t.When()
+		}
+	}
+	return q
+}
+
+// of returns what a clause asks: itself, or for known(a) the clauses, joined by
+// &&, under which a is given.
+func (q *questions) of(clause int) string {
+	text := q.book.ClauseText(clause)
+	shape, ok := q.book.ClauseComparison(clause)
+	if !ok || shape.Op != "known" {
+		return text
+	}
+	return q.givenUnder(shape.Name, text)
+}
+
+func (q *questions) givenUnder(name, text string) string {
+	when, ok := q.whens[name]
+	if !ok {
+		return text
+	}
+	if done, ok := q.done[name]; ok {
+		return done
+	}
+	var parts []string
+	for _, each := range q.conjuncts(when.Parts()) {
+		if !slices.Contains(parts, each) {
+			parts = append(parts, each)
+		}
+	}
+	slices.Sort(parts)
+	out := strings.Join(parts, " && ")
+	q.done[name] = out
+	return out
+}
+
+// conjuncts returns the clauses that a condition joins by &&, each as what it
+// asks; a part that is joined otherwise stays as it is.
+func (q *questions) conjuncts(p engine.Part) []string {
+	switch p.Join {
+	case engine.OneClause:
+		return strings.Split(q.of(p.Clause), " && ")
+	case engine.AllOf:
+		var out []string
+		for _, part := range p.Parts {
+			out = append(out, q.conjuncts(part)...)
+		}
+		return out
+	}
+	return []string{q.text(p)}
+}
+
+func (q *questions) text(p engine.Part) string {
+	switch p.Join {
+	case engine.OneClause:
+		return q.of(p.Clause)
+	case engine.NotOf:
+		return "!(" + q.text(p.Parts[0]) + ")"
+	}
+	var parts []string
+	for _, part := range p.Parts {
+		parts = append(parts, q.text(part))
+	}
+	join := map[engine.Join]string{engine.AllOf: " && ", engine.AnyOf: " || "}[p.Join]
+	return "(" + strings.Join(parts, join) + ")"
+}
+
+// group returns the clauses of a condition that ask what one of them asks, that
+// one included.
+func (q *questions) group(all []int, clause int) []int {
+	var out []int
+	asks := q.of(clause)
+	for _, i := range all {
+		if i == clause || q.of(i) == asks {
+			out = append(out, i)
+		}
+	}
+	return out
+}

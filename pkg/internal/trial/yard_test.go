@@ -1,0 +1,77 @@
+package trial_test
+
+import (
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/trial"
+)
+
+// yard is a rulebook small enough to see through.
+const yard = `chapter: yard
+about: A yard, for trying trials on.
+vocabularies:
+  cover_word: {about: What lies on top., words: {turf: turf, slab: slab}}
+  course_kind: {about: Sorts of course., words: {layer: layer}}
+settings:
+  least: {value: 4 in, at_least: 3 in, because: The least., source: practice}
+  strict: {value: false, because: Off., source: practice}
+terms:
+  heavy: {is: bool, about: whether vehicles come, value: use != foot}
+decisions:
+  cover:
+    asks: What lies on top?
+    answers: cover_word
+    take: first
+    rules:
+      - {rule: COVER-SLAB, when: heavy || strict, answer: slab, because: Vehicles come., source: practice}
+      - {rule: COVER-TURF, answer: turf, because: None do., source: practice}
+  depth:
+    asks: How deep?
+    answers: length
+    take: largest
+    rules:
+      - {rule: DEPTH-LEAST, answer: least, because: "At least {least}.", source: practice}
+      - {rule: DEPTH-WET, when: known(water.groundwater_depth) && water.groundwater_depth < feet(3), answer: inches(6), because: Water is near., source: practice}
+  strength:
+    asks: How strong?
+    answers: number
+    take: first
+    when: known(soil.cbr_readings)
+    rules:
+      - {rule: STRENGTH, answer: least(soil.cbr_readings), because: The least reading., source: practice, standing: presumed, confirm: Measure again.}
+courses:
+  - {course: top, label: Top, is: layer, because: It is the top., source: practice, attributes: {what: cover, thickness: depth}}
+  - {course: under, label: Under, is: layer, when: known(strength), because: It was measured., source: practice, attributes: {strength: strength}}
+checks:
+  - {check: DEEP, asks: "Deep enough?", value: depth, at_least: inches(5), failing: caution, says: Dig., because: Roots., source: practice}
+  - {check: FIRM, asks: "Firm?", when: known(strength), holds: strength > 1, failing: stop, says: Firm it., because: It sinks., source: practice}
+cautions:
+  - {caution: SLAB, when: cover == slab, says: Heavy., source: practice}
+refusals:
+  - {refusal: YARD, when: use == truck_yard, says: Too heavy., who: An engineer., source: practice}
+`
+
+func open(t *testing.T) *groundrule.Book {
+	t.Helper()
+	book, err := groundrule.Open(fstest.MapFS{"yard.yaml": &fstest.MapFile{Data: []byte(yard)}})
+	require.NoError(t, err)
+	return book
+}
+
+func read(t *testing.T, text string) []trial.Trial {
+	t.Helper()
+	trials, err := trial.Read("trials/yard.yaml", []byte(text))
+	require.NoError(t, err)
+	return trials
+}
+
+// walk is a job in the yard, for files of trials to begin with.
+const walk = `trials:
+  - trial: WALK
+    why: A walk in the yard.
+    job: {use: foot, base: dense, area: 100 sq ft}
+`
