@@ -1,0 +1,85 @@
+// Package page lays out the text that people read: lines of at most [Width]
+// columns, in which nothing that came out of a file can act on a terminal.
+package page
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// Width is how many columns a line has, but for a word that is longer.
+const Width = 100
+
+// Page gathers lines of text. The zero Page is empty.
+type Page struct{ out strings.Builder }
+
+// Write writes the page. The error is the writer's.
+func (p *Page) Write(w io.Writer) error {
+	_, err := io.WriteString(w, p.out.String())
+	return err
+}
+
+// Heading starts a part of the page, after a blank line.
+func (p *Page) Heading(text string) {
+	if p.out.Len() > 0 {
+		p.Blank()
+	}
+	p.lay("", "", text)
+}
+
+// Blank leaves a line blank.
+func (p *Page) Blank() { p.line("") }
+
+// Put writes a paragraph behind a mark such as "- ", which is placed at the
+// indent; further lines begin under the text.
+func (p *Page) Put(indent int, mark, text string) {
+	before := strings.Repeat(" ", indent) + mark
+	p.lay(before, strings.Repeat(" ", utf8.RuneCountInString(before)), text)
+}
+
+// Line writes a line; what is too long for it goes on below, four columns
+// further in.
+func (p *Page) Line(indent int, format string, args ...any) {
+	margin := strings.Repeat(" ", indent)
+	p.lay(margin, margin+"    ", fmt.Sprintf(format, args...))
+}
+
+// Verbatim writes lines that are meant to be copied, or that are set in columns,
+// and leaves them as long as they are.
+func (p *Page) Verbatim(indent int, text string) {
+	for line := range strings.Lines(text) {
+		p.line(strings.Repeat(" ", indent) + strings.TrimSuffix(line, "\n"))
+	}
+}
+
+// lay breaks a text between words into lines; there is always at least one.
+func (p *Page) lay(first, under, text string) {
+	line, words := first, 0
+	for _, word := range strings.Fields(text) {
+		if words > 0 && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > Width {
+			p.line(line)
+			line, words = under, 0
+		}
+		if words > 0 {
+			line += " "
+		}
+		line += word
+		words++
+	}
+	p.line(line)
+}
+
+// line writes one line. What would act on a terminal is shown as "?".
+func (p *Page) line(text string) {
+	p.out.WriteString(strings.TrimRight(strings.Map(printable, text), " ") + "\n")
+}
+
+func printable(r rune) rune {
+	if !unicode.IsPrint(r) || r == utf8.RuneError {
+		return '?'
+	}
+	return r
+}

@@ -1,0 +1,57 @@
+package page
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/stretchr/testify/require"
+)
+
+func text(t *testing.T, write func(*Page)) string {
+	t.Helper()
+	var p Page
+	write(&p)
+	var b strings.Builder
+	require.NoError(t, p.Write(&b))
+	return b.String()
+}
+
+func TestPage(t *testing.T) {
+	long := strings.Repeat("abcdefghi ", 11) // words of ten columns with their blank
+	ten := strings.TrimSpace(strings.Repeat("abcdefghi ", 10))
+	for _, c := range []struct {
+		name, why string
+		write     func(*Page)
+		want      string
+	}{
+		{"paragraph", "ten words of 99 columns fit, the next goes under the text", func(p *Page) { p.Put(0, "- ", long) },
+			"- abcdefghi" + strings.Repeat(" abcdefghi", 8) + "\n  abcdefghi abcdefghi\n"},
+		{"line to the edge", "ten words take 99 columns, and one more makes 100", func(p *Page) { p.Line(1, "%s", ten) }, " " + ten + "\n"},
+		{"line over the edge", "at 101 columns the last word moves, four columns further in", func(p *Page) { p.Line(2, "%s", ten) },
+			"  " + strings.TrimSuffix(ten, " abcdefghi") + "\n      abcdefghi\n"},
+		{"long word", "a word that is longer than a line is left whole", func(p *Page) { p.Line(0, "a %s b", strings.Repeat("x", 120)) },
+			"a\n    " + strings.Repeat("x", 120) + "\n    b\n"},
+		{"nothing", "an empty paragraph is a line without its blanks", func(p *Page) { p.Put(2, "- ", "") }, "  -\n"},
+		{"headings", "the first has no blank line before it", func(p *Page) { p.Heading("ONE"); p.Heading("TWO") }, "ONE\n\nTWO\n"},
+		{"verbatim", "columns stay where they are", func(p *Page) { p.Verbatim(1, "a    b\n c\n") }, " a    b\n  c\n"},
+		{"terminal", "no control character, and none that turns the direction of writing, gets out",
+			func(p *Page) { p.Put(0, "\x1b", "a\x1b[31mb\u009bc\u202ed\x00"); p.Verbatim(0, "x\ty\x07\x7f\ufffd") }, "?a?[31mb?c?d?\nx?y???\n"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			require.Empty(t, cmp.Diff(c.want, text(t, c.write)), c.why)
+		})
+	}
+}
+
+func TestWriterFails(t *testing.T) {
+	full := errors.New("full")
+	var p Page
+	p.Blank()
+	require.ErrorIs(t, p.Write(writer{full}), full)
+}
+
+type writer struct{ err error }
+
+func (w writer) Write([]byte) (int, error) { return 0, w.err }
