@@ -15,7 +15,7 @@ calculations in it and what was read. With a job file JOB (- reads standard inpu
 expression may read the job and whatever the rulebook works out from it:
 
   groundrule calc 'round_up(mm(155), inches(0.5))'
-  groundrule calc 'job.area / feet(20)' job.yaml --units si
+  groundrule calc 'area / feet(20)' job.yaml --units si
 
 Set the expression in quotes, and put -- before one that begins with a minus sign.
 `,

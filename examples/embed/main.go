@@ -49,7 +49,7 @@ func show(w io.Writer) error {
 			fmt.Fprintf(w, "%s, %s: %s (%s: %s)\n", course.Label, a.Name, a.Value.Text(quantity.US), a.Rule, a.Because.US)
 		}
 	}
-	days, err := book.Calculate("crew_days(job.area)", job)
+	days, err := book.Calculate("crew_days(area)", job)
 	if err != nil {
 		return err
 	}

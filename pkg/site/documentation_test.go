@@ -84,12 +84,12 @@ soil:
 		fmt.Println(err)
 		return
 	}
-	for _, name := range []string{"job.area", "soil.plasticity_index", "soil.cbr_readings"} {
+	for _, name := range []string{"area", "soil.plasticity_index", "soil.cbr"} {
 		value, given := s.Input(name)
 		fmt.Println(name, value, given)
 	}
 	// Output:
-	// job.area 400 ft2 true
+	// area 400 ft2 true
 	// soil.plasticity_index 16 true
-	// soil.cbr_readings <nil> false
+	// soil.cbr <nil> false
 }

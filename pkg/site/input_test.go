@@ -26,7 +26,7 @@ var reserved = strings.Fields(`true false null in as break const continue else f
 	has all exists exists_one filter size matches contains startsWith endsWith`)
 
 func TestInputNames(t *testing.T) {
-	name := regexp.MustCompile(`^[a-z][a-z0-9]*(_[a-z0-9]+)*(\.[a-z][a-z0-9]*(_[a-z0-9]+)*)?$`)
+	name := regexp.MustCompile(`^[a-z][a-z0-9]*(_[a-z0-9]+)*(\.[a-z][a-z0-9]*(_[a-z0-9]+)*)*$`)
 	groups, plain, seen := map[string]bool{}, map[string]bool{}, map[string]bool{}
 	for _, in := range site.Inputs() {
 		require.Regexp(t, name, in.Name)
@@ -89,12 +89,12 @@ func TestWhatIsMissingStaysMissing(t *testing.T) {
 		}
 		require.Equal(t, in.Required, ok, in.Name)
 	}
-	require.Equal(t, []string{"job.area", "use", "base"}, given)
+	require.Equal(t, []string{"area", "use", "base"}, given)
 	_, ok := s.Input("soil.nosuch")
 	require.False(t, ok)
 	_, ok = (*site.Site)(nil).Input("use")
 	require.False(t, ok)
-	_, ok = (&site.Site{SurfaceSlope: new(math.NaN())}).Input("surface.slope")
+	_, ok = (&site.Site{SurfaceSlope: new(math.NaN())}).Input("surface_slope")
 	require.False(t, ok, "NaN is not known")
 }
 
@@ -177,9 +177,9 @@ func TestPlaceOf(t *testing.T) {
 		name, why string
 		want      diagnostic.Place
 	}{
-		{"job.area", "by the name of an input", at(4, 7)},
+		{"area", "by the name of an input", at(4, 7)},
 		{"area", "by the path in the file", at(4, 7)},
-		{"soil.group", "the input is called other than the entry", at(17, 9)},
+		{"soil.uscs", "the input is called other than the entry", at(17, 9)},
 		{"soil.cbr[1]", "an item of a list", at(18, 12)},
 		{"soil.passing_no200", "worked out from the curve", at(28, 5)},
 		{"soil.plasticity_index", "worked out from two", at(33, 18)},

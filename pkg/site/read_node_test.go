@@ -30,7 +30,7 @@ func TestReadNodeIsReadOfAPart(t *testing.T) {
 	part, err := site.ReadNode("all.yaml", under(t, "job: "+job)["job"])
 	require.NoError(t, err)
 	require.Empty(t, cmp.Diff(whole, part, cmpopts.IgnoreUnexported(site.Site{})))
-	at, ok := part.PlaceOf("soil.cbr_readings")
+	at, ok := part.PlaceOf("soil.cbr")
 	require.True(t, ok)
 	require.Equal(t, "all.yaml:1:59", at.String(), "the place is that in the whole file")
 }

@@ -18,7 +18,7 @@ func (m *model) possible(k *desk) node {
 		m.notBoth(m.yes("frost.frost_free"), m.aboveZero("frost.freezing_index")),
 		m.notBoth(m.yes("frost.frost_free"), m.aboveZero("frost.depth")),
 		m.notBoth(m.no("soil.organic"), m.words("soil.word", "peat")),
-		m.notBoth(m.no("soil.organic"), m.words("soil.group", "OL", "OH", "PT")),
+		m.notBoth(m.no("soil.organic"), m.words("soil.uscs", "OL", "OH", "PT")),
 	}
 	for _, in := range m.book.Inputs() {
 		if in.Required {

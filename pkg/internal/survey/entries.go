@@ -93,14 +93,14 @@ func entries() []entry {
 
 func placeEntries() []entry {
 	return []entry{
-		needed(entry{name: "job.area", path: "area", dim: quantity.DimArea, set: func(s *site.Site, v any) { s.Area = quantity.Area(v.(float64)) }}),
+		needed(entry{name: "area", path: "area", dim: quantity.DimArea, set: func(s *site.Site, v any) { s.Area = quantity.Area(v.(float64)) }}),
 		needed(wordAt("use", "use", func(s *site.Site) *site.Use { return &s.Use })),
 		needed(wordAt("base", "base", func(s *site.Site) *site.Base { return &s.Base })),
-		measureAt("job.perimeter", "perimeter", func(s *site.Site) **quantity.Length { return &s.Perimeter }),
-		numberAt("surface.slope", "surface_slope", func(s *site.Site) **float64 { return &s.SurfaceSlope }),
+		measureAt("perimeter", "perimeter", func(s *site.Site) **quantity.Length { return &s.Perimeter }),
+		numberAt("surface_slope", "surface_slope", func(s *site.Site) **float64 { return &s.SurfaceSlope }),
 		measureAt("paver.thickness", "paver.thickness", func(s *site.Site) **quantity.Length { return &s.Paver.Thickness }),
 		flagAt("paver.herringbone", "paver.herringbone", func(s *site.Site) **bool { return &s.Paver.Herringbone }),
-		textAt("job.compactor", "compactor", func(s *site.Site) *string { return &s.Compactor }),
+		textAt("compactor", "compactor", func(s *site.Site) *string { return &s.Compactor }),
 	}
 }
 
@@ -120,9 +120,9 @@ func soilEntries() []entry {
 	return []entry{
 		wordAt("soil.word", "soil.word", func(s *site.Site) *site.Soil { return &s.Soil.Word }),
 		wordAt("soil.consistency", "soil.consistency", func(s *site.Site) *ground.Consistency { return &s.Soil.Consistency }),
-		wordAt("soil.group", "soil.uscs", func(s *site.Site) *ground.Group { return &s.Soil.Group }),
-		listAt("soil.cbr_readings", "soil.cbr", func(s *site.Site) *[]float64 { return &s.Soil.CBR }),
-		wordAt("soil.dcp_hammer", "soil.dcp.hammer", func(s *site.Site) *ground.DCPHammer { return &s.Soil.DCP.Hammer }),
+		wordAt("soil.uscs", "soil.uscs", func(s *site.Site) *ground.Group { return &s.Soil.Group }),
+		listAt("soil.cbr", "soil.cbr", func(s *site.Site) *[]float64 { return &s.Soil.CBR }),
+		wordAt("soil.dcp.hammer", "soil.dcp.hammer", func(s *site.Site) *ground.DCPHammer { return &s.Soil.DCP.Hammer }),
 		listAt("soil.penetration_index", "soil.dcp.mm_per_blow", func(s *site.Site) *[]float64 { return &s.Soil.DCP.MMPerBlow }),
 		measureAt("soil.undrained_strength", "soil.undrained_strength", func(s *site.Site) **quantity.Pressure { return &s.Soil.UndrainedStrength }),
 		measureAt("soil.pocket_penetrometer", "soil.pocket_penetrometer", func(s *site.Site) **quantity.Pressure { return &s.Soil.PocketPenetrometer }),
@@ -166,18 +166,18 @@ func sieveOf(input string) (string, bool) {
 
 func waterEntries() []entry {
 	return []entry{
-		measureAt("water.groundwater_depth", "water.groundwater", func(s *site.Site) **quantity.Length { return &s.Water.GroundwaterDepth }),
+		measureAt("water.groundwater", "water.groundwater", func(s *site.Site) **quantity.Length { return &s.Water.GroundwaterDepth }),
 		flagAt("water.wet_ground", "water.wet_ground", func(s *site.Site) **bool { return &s.Water.WetGround }),
 		measureAt("frost.freezing_index", "frost.freezing_index", func(s *site.Site) **quantity.FreezingIndex { return &s.Frost.FreezingIndex }),
 		measureAt("frost.depth", "frost.depth", func(s *site.Site) **quantity.Length { return &s.Frost.Depth }),
 		measureAt("frost.mean_annual_temperature", "frost.mean_annual_temperature", func(s *site.Site) **quantity.Temperature { return &s.Frost.MeanAnnualTemperature }),
 		measureAt("frost.freezing_season", "frost.freezing_season", func(s *site.Site) **quantity.Time { return &s.Frost.FreezingSeason }),
 		flagAt("frost.frost_free", "frost.frost_free", func(s *site.Site) **bool { return &s.Frost.FrostFree }),
-		flagAt("rain.storage_wanted", "rain.storage", func(s *site.Site) **bool { return &s.Rain.StorageWanted }),
+		flagAt("rain.storage", "rain.storage", func(s *site.Site) **bool { return &s.Rain.StorageWanted }),
 		measureAt("rain.depth", "rain.depth", func(s *site.Site) **quantity.Length { return &s.Rain.Depth }),
 		measureAt("rain.run_on_area", "rain.run_on_area", func(s *site.Site) **quantity.Area { return &s.Rain.RunOnArea }),
-		measureAt("rain.infiltration_rate", "rain.infiltration", func(s *site.Site) **quantity.Rate { return &s.Rain.InfiltrationRate }),
-		measureAt("rain.drain_time_limit", "rain.drain_within", func(s *site.Site) **quantity.Time { return &s.Rain.DrainTimeLimit }),
+		measureAt("rain.infiltration", "rain.infiltration", func(s *site.Site) **quantity.Rate { return &s.Rain.InfiltrationRate }),
+		measureAt("rain.drain_within", "rain.drain_within", func(s *site.Site) **quantity.Time { return &s.Rain.DrainTimeLimit }),
 	}
 }
 

@@ -257,8 +257,8 @@ decisions:
       - {rule: B, when: depth > inches(5) && depth < inches(8), answer: pear}
       - {rule: C, when: depth == inches(8), answer: plum}
 `},
-		{"texts", "one text, any other, and none", oneDecision("first", "A, when: known(job.compactor) && job.compactor == \"plate\", answer: apple",
-			"B, when: known(job.compactor), answer: pear", "C, answer: plum")},
+		{"texts", "one text, any other, and none", oneDecision("first", "A, when: known(compactor) && compactor == \"plate\", answer: apple",
+			"B, when: known(compactor), answer: pear", "C, answer: plum")},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			r := surveyed(t, opened(t, c.book), Within{})
@@ -321,7 +321,7 @@ func TestWithinWhatIsNotThere(t *testing.T) {
 		"unit":       {Fixed: map[string]string{"frost.depth": "4"}},
 		"not told":   {Fixed: map[string]string{"base": NotTold}},
 		"yes or no":  {Fixed: map[string]string{"frost.frost_free": "perhaps"}},
-		"no reading": {Fixed: map[string]string{"soil.cbr_readings": "3"}},
+		"no reading": {Fixed: map[string]string{"soil.cbr": "3"}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			_, err := Run(context.Background(), book, Options{Within: w})

@@ -138,9 +138,9 @@ clauses seen to decide, true and false      5 of   12,  41.7 %
 yard.yaml:32:9: rule STRENGTH of strength never answers
 yard.yaml:17:43: rule COVER-SLAB: strict
     never true
-yard.yaml:25:67: rule DEPTH-WET: water.groundwater_depth < feet(3)
+yard.yaml:25:61: rule DEPTH-WET: water.groundwater < feet(3)
     never false
-yard.yaml:30:11: decision strength: known(soil.cbr_readings)
+yard.yaml:30:11: decision strength: known(soil.cbr)
     never true
 yard.yaml:35:52: course under: known(strength)
     never true

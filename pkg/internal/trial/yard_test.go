@@ -35,14 +35,14 @@ decisions:
     take: largest
     rules:
       - {rule: DEPTH-LEAST, answer: least, because: "At least {least}.", source: practice}
-      - {rule: DEPTH-WET, when: known(water.groundwater_depth) && water.groundwater_depth < feet(3), answer: inches(6), because: Water is near., source: practice}
+      - {rule: DEPTH-WET, when: known(water.groundwater) && water.groundwater < feet(3), answer: inches(6), because: Water is near., source: practice}
   strength:
     asks: How strong?
     answers: number
     take: first
-    when: known(soil.cbr_readings)
+    when: known(soil.cbr)
     rules:
-      - {rule: STRENGTH, answer: least(soil.cbr_readings), because: The least reading., source: practice, standing: presumed, confirm: Measure again.}
+      - {rule: STRENGTH, answer: least(soil.cbr), because: The least reading., source: practice, standing: presumed, confirm: Measure again.}
 courses:
   - {course: top, label: Top, is: layer, because: It is the top., source: practice, attributes: {what: cover, thickness: depth}}
   - {course: under, label: Under, is: layer, when: known(strength), because: It was measured., source: practice, attributes: {strength: strength}}
