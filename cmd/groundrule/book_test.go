@@ -92,7 +92,7 @@ func TestBookCheckJSON(t *testing.T) {
 		var d diagnostic.Diagnostic
 		require.NoError(t, json.Unmarshal(lines.Bytes(), &d))
 		require.Equal(t, "testdata/amend_broken/slips.yaml", d.Place.File)
-		codes = append(codes, d.Code)
+		codes = append(codes, string(d.Code))
 	}
 	require.Equal(t, []string{"limit-crossed", "unknown-rule"}, codes)
 	got = try("", "book", "check", "--json", "--rules", data("none"))

@@ -33,8 +33,10 @@ func (c *call) fail(err error) int {
 	return exitBadUse
 }
 
-// codeNoDay is the code of what holds on some days only, where no day was told.
-const codeNoDay = "no-day"
+const (
+	codeNoDay    diagnostic.Code = "no-day"    // something holds on some days only, and no day was told
+	codeNoAnswer diagnostic.Code = "no-answer" // a rule came to no answer on this job
+)
 
 // faultsOf returns the faults in an error that has places; none for any other.
 func faultsOf(err error, system quantity.System) diagnostic.List {
@@ -50,7 +52,7 @@ func faultsOf(err error, system quantity.System) diagnostic.List {
 	if run.Rule != "" {
 		in += ", rule " + run.Rule
 	}
-	d := &diagnostic.Diagnostic{Place: run.Place, Width: len([]rune(run.Text)), Code: "no-answer", Message: in + ": " + run.Err.Error()}
+	d := &diagnostic.Diagnostic{Place: run.Place, Width: len([]rune(run.Text)), Code: codeNoAnswer, Message: in + ": " + run.Err.Error()}
 	var values []string
 	for _, v := range run.Values {
 		values = append(values, v.Name+" = "+v.Value.Text(system))

@@ -40,13 +40,21 @@ func (p Place) Compare(q Place) int {
 	return p.Column - q.Column
 }
 
+// Code is a short stable name of a kind of fault, such as "unknown-name". Every
+// code is a constant of the package that finds the fault; CODES.md lists them.
+type Code string
+
 // Diagnostic is one thing wrong at one place.
 type Diagnostic struct {
 	Place Place `json:"place"`
 	// Width is how many characters the mark covers; 0 is read as 1.
 	Width int `json:"width,omitempty"`
-	// Code is a short stable name of the kind of fault, such as "unknown-name".
-	Code string `json:"code"`
+	// Path is what the fault is about, as a path of keys such as soil.cbr[2] or
+	// overrides[0].answer; it is "" where there is none. A form finds the field
+	// by it.
+	Path string `json:"path,omitempty"`
+	// Code is the kind of fault.
+	Code Code `json:"code"`
 	// Message says in lower case what is wrong.
 	Message string `json:"message"`
 	// Found and Wanted say what stood there and what would do; either may be "".
@@ -94,7 +102,7 @@ type List []*Diagnostic
 func (l *List) Add(d *Diagnostic) { *l = append(*l, d) }
 
 // Addf appends a diagnostic with a formatted message.
-func (l *List) Addf(at Place, code, format string, args ...any) *Diagnostic {
+func (l *List) Addf(at Place, code Code, format string, args ...any) *Diagnostic {
 	d := &Diagnostic{Place: at, Code: code, Message: fmt.Sprintf(format, args...)}
 	*l = append(*l, d)
 	return d

@@ -68,7 +68,7 @@ func TestListAsError(t *testing.T) {
 
 	var d *diagnostic.Diagnostic
 	require.ErrorAs(t, err, &d)
-	require.Equal(t, "first", d.Code, "Err sorts, so that the first in the file is the first found")
+	require.Equal(t, diagnostic.Code("first"), d.Code, "Err sorts, so that the first in the file is the first found")
 
 	var list diagnostic.List
 	require.ErrorAs(t, err, &list)

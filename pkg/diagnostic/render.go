@@ -41,7 +41,7 @@ type renderer struct {
 func (r *renderer) diagnostic(d *Diagnostic) {
 	head := fmt.Sprintf("%s: %s", d.Place, d.Message)
 	if d.Code != "" {
-		head += " [" + d.Code + "]"
+		head += " [" + string(d.Code) + "]"
 	}
 	r.out.WriteString(printable(head) + "\n")
 	r.quote(d.Place, d.Width)

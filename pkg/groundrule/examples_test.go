@@ -230,7 +230,7 @@ func TestWrenfoldExpired(t *testing.T) {
 		var out []string
 		for _, f := range wrong.Faults {
 			require.Equal(t, "examples/wrenfold/amendments/40-surface.yaml", f.Place.File)
-			out = append(out, f.Code)
+			out = append(out, string(f.Code))
 		}
 		return out
 	}

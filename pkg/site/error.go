@@ -42,10 +42,10 @@ func (e *Error) Unwrap() error {
 // YAML or JSON, with a key, or with the shape of a value has the codes of
 // package document.
 const (
-	CodeQuantity      = "bad-quantity"  // no number with a unit that fits
-	CodeWord          = "unknown-word"  // no word of the vocabulary
-	CodeText          = "bad-text"      // a blank text, or one that cannot be printed
-	CodeRange         = "out-of-range"  // a value that is not possible
-	CodeContradiction = "contradiction" // two values that cannot both be so
-	CodeRepeated      = "given-twice"   // the same thing again
+	CodeQuantity      diagnostic.Code = "bad-quantity"  // no number with a unit that fits
+	CodeWord          diagnostic.Code = "unknown-word"  // no word of the vocabulary
+	CodeText          diagnostic.Code = "bad-text"      // a blank text, or one that cannot be printed
+	CodeRange         diagnostic.Code = "out-of-range"  // a value that is not possible
+	CodeContradiction diagnostic.Code = "contradiction" // two values that cannot both be so
+	CodeRepeated      diagnostic.Code = "given-twice"   // the same thing again
 )

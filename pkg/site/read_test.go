@@ -168,13 +168,13 @@ overrides:
     answer: ""
     by: J. Orr
 `))
-	var got []string
+	var got []diagnostic.Code
 	var list diagnostic.List
 	require.ErrorAs(t, err, &list)
 	for _, d := range list {
-		got = append(got, strings.TrimPrefix(d.Place.String(), "job.yaml:")+" "+d.Code)
+		got = append(got, diagnostic.Code(strings.TrimPrefix(d.Place.String(), "job.yaml:")+" ")+d.Code)
 	}
-	want := []string{
+	want := []diagnostic.Code{
 		"1:1 " + document.CodeMissingKey, // base
 		"2:11 " + site.CodeQuantity,      // at the unit
 		"3:1 " + document.CodeUnknownKey,
@@ -202,7 +202,7 @@ func TestErrorIsFoundInEveryForm(t *testing.T) {
 	var one *diagnostic.Diagnostic
 	require.True(t, errors.As(err, &whole) && errors.As(err, &list) && errors.As(err, &one))
 	want := &diagnostic.Diagnostic{
-		Place: at(2, 6), Width: 3, Code: site.CodeWord, Message: "use is no word for what the paving will carry", Found: `"fot"`,
+		Place: at(2, 6), Width: 3, Path: "use", Code: site.CodeWord, Message: "use is no word for what the paving will carry", Found: `"fot"`,
 		Wanted:  "one of foot, car_driveway, heavy_driveway, light_parking, fire_lane, residential_street, collector_street, truck_yard",
 		Nearest: "foot",
 	}
@@ -213,7 +213,10 @@ func TestErrorIsFoundInEveryForm(t *testing.T) {
 }
 
 func TestReadNoJob(t *testing.T) {
-	for _, tc := range []struct{ name, why, text, want string }{
+	for _, tc := range []struct {
+		name, why, text string
+		want            diagnostic.Code
+	}{
 		{"empty", "an empty file is a file with nothing filled in", "", document.CodeEmpty},
 		{"list", "a job is no list", "- area: 400 sq ft\n", document.CodeNotMapping},
 		{"text", "nor a word", "patio\n", document.CodeNotMapping},

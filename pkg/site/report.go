@@ -22,7 +22,7 @@ type report struct {
 // fault is one thing wrong, by the path of what is wrong.
 type fault struct {
 	path  string
-	code  string
+	code  diagnostic.Code
 	says  string // follows the path in the message
 	found string // what was found, where no text was written there
 	want  string
@@ -38,7 +38,7 @@ func (r *report) add(f fault) *diagnostic.Diagnostic {
 		r.failed[f.path] = true
 	}
 	d := r.faults.Addf(r.place(f.path), f.code, "%s", strings.TrimSpace(f.path+" "+f.says))
-	d.Found, d.Wanted = f.found, f.want
+	d.Path, d.Found, d.Wanted = f.path, f.found, f.want
 	if text, ok := r.text(f.path); ok {
 		d.Found = shown(text)
 		d.Width = r.nodes[f.path].Width()

@@ -42,21 +42,21 @@ const (
 
 // The codes of what [Read] reports.
 const (
-	CodeTooLarge     = "file-too-large"    // more bytes than Limits.Bytes
-	CodeTooDeep      = "nested-too-deep"   // deeper than Limits.Depth
-	CodeTooMany      = "too-many-nodes"    // more nodes than Limits.Nodes
-	CodeTooLong      = "text-too-long"     // a scalar longer than Limits.Text
-	CodeEmpty        = "file-empty"        // nothing but space and comments
-	CodeNotText      = "not-utf8"          // bytes that are not UTF-8
-	CodeBadCharacter = "bad-character"     // a control character
-	CodeSyntax       = "syntax"            // not YAML, or not JSON
-	CodeSeveral      = "several-documents" // a second document in the file
-	CodeAnchor       = "anchor"            // &name
-	CodeAlias        = "alias"             // *name
-	CodeTag          = "tag"               // !name
-	CodeMergeKey     = "merge-key"         // <<
-	CodeDuplicateKey = "duplicate-key"     // a key twice in one mapping
-	CodeKeyNotText   = "key-not-text"      // a key that is empty, a list or a mapping
+	CodeTooLarge     diagnostic.Code = "file-too-large"    // more bytes than Limits.Bytes
+	CodeTooDeep      diagnostic.Code = "nested-too-deep"   // deeper than Limits.Depth
+	CodeTooMany      diagnostic.Code = "too-many-nodes"    // more nodes than Limits.Nodes
+	CodeTooLong      diagnostic.Code = "text-too-long"     // a scalar longer than Limits.Text
+	CodeEmpty        diagnostic.Code = "file-empty"        // nothing but space and comments
+	CodeNotText      diagnostic.Code = "not-utf8"          // bytes that are not UTF-8
+	CodeBadCharacter diagnostic.Code = "bad-character"     // a control character
+	CodeSyntax       diagnostic.Code = "syntax"            // not YAML, or not JSON
+	CodeSeveral      diagnostic.Code = "several-documents" // a second document in the file
+	CodeAnchor       diagnostic.Code = "anchor"            // &name
+	CodeAlias        diagnostic.Code = "alias"             // *name
+	CodeTag          diagnostic.Code = "tag"               // !name
+	CodeMergeKey     diagnostic.Code = "merge-key"         // <<
+	CodeDuplicateKey diagnostic.Code = "duplicate-key"     // a key twice in one mapping
+	CodeKeyNotText   diagnostic.Code = "key-not-text"      // a key that is empty, a list or a mapping
 )
 
 func (l Limits) filled() Limits {

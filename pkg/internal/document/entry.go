@@ -13,14 +13,14 @@ import (
 
 // The codes of what an [Entry] reports.
 const (
-	CodeNotMapping   = "not-a-mapping"     // a list or a single value where a mapping is wanted
-	CodeNotList      = "not-a-list"        // a mapping or a single value where a list is wanted
-	CodeNotSingle    = "not-a-value"       // a mapping or a list where a single value is wanted
-	CodeNotBool      = "not-true-or-false" // something else where true or false is wanted
-	CodeNotNumber    = "not-a-number"      // something else where a finite number is wanted
-	CodeMissingKey   = "missing-key"       // a key that is needed is not there
-	CodeMissingValue = "missing-value"     // a key that is needed is there, without a value
-	CodeUnknownKey   = "unknown-key"       // a key that nobody asked for
+	CodeNotMapping   diagnostic.Code = "not-a-mapping"     // a list or a single value where a mapping is wanted
+	CodeNotList      diagnostic.Code = "not-a-list"        // a mapping or a single value where a list is wanted
+	CodeNotSingle    diagnostic.Code = "not-a-value"       // a mapping or a list where a single value is wanted
+	CodeNotBool      diagnostic.Code = "not-true-or-false" // something else where true or false is wanted
+	CodeNotNumber    diagnostic.Code = "not-a-number"      // something else where a finite number is wanted
+	CodeMissingKey   diagnostic.Code = "missing-key"       // a key that is needed is not there
+	CodeMissingValue diagnostic.Code = "missing-value"     // a key that is needed is there, without a value
+	CodeUnknownKey   diagnostic.Code = "unknown-key"       // a key that nobody asked for
 )
 
 // Entry reads a mapping strictly: what is asked for is known, and Done reports
@@ -106,7 +106,7 @@ func (e *Entry) missing(key string) {
 }
 
 // wrong reports the value under key.
-func (e *Entry) wrong(key string, n *Node, code, what, wanted string) *diagnostic.Diagnostic {
+func (e *Entry) wrong(key string, n *Node, code diagnostic.Code, what, wanted string) *diagnostic.Diagnostic {
 	d := e.faults.Addf(n.Place(), code, "%q of %s must be %s", key, e.what, what)
 	d.Found, d.Wanted, d.Width = n.describe(), wanted, n.Width()
 	return d

@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 )
 
@@ -30,7 +31,7 @@ func TestHostile(t *testing.T) {
 		name, why string
 		file      string
 		data      string
-		code      string // "" where the file is good
+		code      diagnostic.Code // "" where the file is good
 	}{
 		{"large", "the size is looked at first", "a.yaml", fill("a") + "a", document.CodeTooLarge},
 		{"alias bomb", "25 levels of nine aliases are 9^25 nodes when expanded", "a.yaml", bomb, document.CodeAlias},
@@ -80,7 +81,7 @@ func TestHostile(t *testing.T) {
 				return
 			}
 			require.NotEmpty(t, faults)
-			codes := map[string]bool{}
+			codes := map[diagnostic.Code]bool{}
 			for _, d := range faults {
 				codes[d.Code] = true
 			}

@@ -28,7 +28,7 @@ func amend(in *written, amendments []*amendmentEntry, asOf Date) ([]*amendmentEn
 	a := &amender{in: in, asOf: asOf, byName: map[string]*amendmentEntry{}, touched: map[string]touch{}}
 	for _, each := range amendments {
 		if first, twice := a.byName[each.Name]; twice {
-			a.faults.Add(&diagnostic.Diagnostic{Place: each.Place, Code: "declared-twice", Message: "an amendment of this name is there already", Found: each.Name,
+			a.faults.Add(&diagnostic.Diagnostic{Place: each.Place, Code: CodeTwice, Message: "an amendment of this name is there already", Found: each.Name,
 				Related: []diagnostic.Related{{Place: first.Place, Message: "it stands here first"}}})
 			continue
 		}
@@ -59,10 +59,10 @@ func (a *amender) ordered(amendments []*amendmentEntry) []*amendmentEntry {
 				for _, each := range amendments {
 					names = append(names, each.Name)
 				}
-				a.faults.Add(&diagnostic.Diagnostic{Place: e.overNodes[i].Place(), Width: len([]rune(name)), Code: "unknown-amendment", Message: "no amendment is called " + name,
+				a.faults.Add(&diagnostic.Diagnostic{Place: e.overNodes[i].Place(), Width: len([]rune(name)), Code: codeAmendment, Message: "no amendment is called " + name,
 					Found: name, Wanted: "the name of an amendment that this one builds on", Nearest: diagnostic.Nearest(name, names)})
 			case marks[name] == 1:
-				a.faults.Add(&diagnostic.Diagnostic{Place: e.overNodes[i].Place(), Width: len([]rune(name)), Code: "circle", Message: "amendments build on each other in a circle",
+				a.faults.Add(&diagnostic.Diagnostic{Place: e.overNodes[i].Place(), Width: len([]rune(name)), Code: codeCircle, Message: "amendments build on each other in a circle",
 					Found: e.Name + " over " + name, Wanted: "an order", Related: []diagnostic.Related{{Place: under.Place, Message: name + " stands here"}}})
 			case marks[name] == 0:
 				visit(under)
@@ -85,7 +85,7 @@ func (a *amender) dated(e *amendmentEntry) {
 		return
 	}
 	need := func(at diagnostic.Place, what string) {
-		a.faults.Add(&diagnostic.Diagnostic{Place: at, Code: "no-day", Message: what + " holds on some days only, and no day was told", Wanted: "the day as of which the design is made; it is never taken from the clock"})
+		a.faults.Add(&diagnostic.Diagnostic{Place: at, Code: CodeNoDay, Message: what + " holds on some days only, and no day was told", Wanted: "the day as of which the design is made; it is never taken from the clock"})
 	}
 	if e.From != "" || e.Until != "" {
 		need(e.Place, "the amendment "+e.Name)
@@ -114,7 +114,7 @@ func (a *amender) builds(e, under *amendmentEntry) bool {
 // that e does not build on.
 func (a *amender) touch(key, words string, e *amendmentEntry, at diagnostic.Place) bool {
 	if first, twice := a.touched[key]; twice && (first.by == e || !a.builds(e, first.by)) {
-		a.faults.Add(&diagnostic.Diagnostic{Place: at, Code: "amended-twice", Message: words + " is amended twice",
+		a.faults.Add(&diagnostic.Diagnostic{Place: at, Code: codeAmended, Message: words + " is amended twice",
 			Wanted:  "one amendment of it, or over: " + first.by.Name + " where this one is meant to build on that",
 			Related: []diagnostic.Related{{Place: first.at, Message: "it is amended here"}}})
 		return false
@@ -175,7 +175,7 @@ func (a *amender) find(id string) (*decisionEntry, int) {
 // away, or one that never was.
 func (a *amender) unknownRule(id string, at diagnostic.Place) {
 	if first, was := a.touched["rule "+id]; was {
-		a.faults.Add(&diagnostic.Diagnostic{Place: at, Width: len([]rune(id)), Code: "amended-twice", Message: "rule " + id + " is amended twice", Found: id,
+		a.faults.Add(&diagnostic.Diagnostic{Place: at, Width: len([]rune(id)), Code: codeAmended, Message: "rule " + id + " is amended twice", Found: id,
 			Wanted:  "a rule that is still there; " + first.by.Name + " retired or renamed this one",
 			Related: []diagnostic.Related{{Place: first.at, Message: "it is amended here"}}})
 		return
@@ -187,7 +187,7 @@ func (a *amender) unknownRule(id string, at diagnostic.Place) {
 		}
 	}
 	ids = append(ids, a.otherIDs()...)
-	a.faults.Add(&diagnostic.Diagnostic{Place: at, Width: len([]rune(id)), Code: "unknown-rule", Message: "no rule is called " + id, Found: id,
+	a.faults.Add(&diagnostic.Diagnostic{Place: at, Width: len([]rune(id)), Code: codeRule, Message: "no rule is called " + id, Found: id,
 		Wanted: "the id of a rule of the rulebook", Nearest: diagnostic.Nearest(id, ids)})
 }
 
@@ -293,7 +293,7 @@ func (a *amender) insert(e *amendmentEntry, c changeEntry) {
 		if c.placeNode != nil {
 			at = c.placeNode.Place()
 		}
-		a.faults.Add(&diagnostic.Diagnostic{Place: at, Code: "not-a-decision", Message: "no decision is called " + c.to, Found: c.to,
+		a.faults.Add(&diagnostic.Diagnostic{Place: at, Code: codeDecision, Message: "no decision is called " + c.to, Found: c.to,
 			Wanted: "to: the name of a decision, or before: or after: a rule", Nearest: diagnostic.Nearest(c.to, names)})
 		return
 	}
@@ -336,7 +336,7 @@ func (a *amender) unknownSetting(name string, at diagnostic.Place) {
 	for _, each := range a.in.settings {
 		names = append(names, each.name)
 	}
-	a.faults.Add(&diagnostic.Diagnostic{Place: at, Width: len([]rune(name)), Code: "unknown-setting", Message: "no setting is called " + name, Found: name,
+	a.faults.Add(&diagnostic.Diagnostic{Place: at, Width: len([]rune(name)), Code: codeSetting, Message: "no setting is called " + name, Found: name,
 		Wanted: "the name of a setting of the rulebook", Nearest: diagnostic.Nearest(name, names)})
 }
 
@@ -349,13 +349,13 @@ func (a *amender) words(w wordsChange) {
 		}
 		names = append(names, v.name)
 	}
-	a.faults.Add(&diagnostic.Diagnostic{Place: w.at, Width: len([]rune(w.vocabulary)), Code: "unknown-vocabulary", Message: "no vocabulary of the rule files is called " + w.vocabulary,
+	a.faults.Add(&diagnostic.Diagnostic{Place: w.at, Width: len([]rune(w.vocabulary)), Code: codeVocabulary, Message: "no vocabulary of the rule files is called " + w.vocabulary,
 		Found: w.vocabulary, Wanted: "a vocabulary that rule files declare", Nearest: diagnostic.Nearest(w.vocabulary, names)})
 }
 
 func (a *amender) variance(v *varianceEntry) {
 	if a.asOf != "" && v.Until != "" && a.asOf > v.Until {
-		a.faults.Add(&diagnostic.Diagnostic{Place: v.Place, Code: "expired", Message: "the variance " + v.Name + " has expired", Found: "until " + string(v.Until) + ", as of " + string(a.asOf),
+		a.faults.Add(&diagnostic.Diagnostic{Place: v.Place, Code: codeExpired, Message: "the variance " + v.Name + " has expired", Found: "until " + string(v.Until) + ", as of " + string(a.asOf),
 			Wanted: "a new variance, or a setting within its limit"})
 		return
 	}
@@ -366,7 +366,7 @@ func (a *amender) variance(v *varianceEntry) {
 		return
 	}
 	if first := a.in.settings[i].variance; first != nil {
-		a.faults.Add(&diagnostic.Diagnostic{Place: v.Place, Code: "declared-twice", Message: "two variances for one setting", Found: v.Setting,
+		a.faults.Add(&diagnostic.Diagnostic{Place: v.Place, Code: CodeTwice, Message: "two variances for one setting", Found: v.Setting,
 			Related: []diagnostic.Related{{Place: first.Place, Message: "the other stands here"}}})
 		return
 	}

@@ -41,7 +41,7 @@ func (r *reader) amendment(root *document.Node) *amendmentEntry {
 func (r *reader) date(n *document.Node) Date {
 	d, ok := ParseDate(n.Text())
 	if !ok {
-		r.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: n.Width(), Code: "not-a-date", Message: "this is not a date", Found: n.Text(), Wanted: "a day such as 2026-03-01"})
+		r.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: n.Width(), Code: codeDate, Message: "this is not a date", Found: n.Text(), Wanted: "a day such as 2026-03-01"})
 	}
 	return d
 }
@@ -83,7 +83,7 @@ func (r *reader) change(n *document.Node) changeEntry {
 		}
 	}
 	if c.before != "" && c.after != "" || doing != 1 || c.replace != "" && e.Get("with") == nil || c.replace == "" && e.Get("with") != nil {
-		r.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Code: "unclear-change", Message: "a change does one thing",
+		r.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Code: codeChange, Message: "a change does one thing",
 			Wanted: "replace: ID and with: a rule; or retire: ID; or add: a rule and to: a decision, with before: ID or after: ID if its place matters"})
 	}
 	if with := e.Get("with"); with != nil {

@@ -32,7 +32,7 @@ func (b *Book) Calculate(text string, site Site) (value.Value, []Described, []Na
 		given[name] = true // asked when it is read: a missing one is an error then
 	}
 	x, faults := b.env.Expression(text, value.NoKind, given)
-	if len(faults) > 0 && faults[0].Code == "hidden-logic" {
+	if len(faults) > 0 && faults[0].Code == language.CodeHiddenLogic {
 		return b.calculateCondition(text, given, site)
 	}
 	if len(faults) > 0 {

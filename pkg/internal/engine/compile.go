@@ -111,7 +111,7 @@ func (c *compiler) claimKind(name string, at diagnostic.Place) bool {
 
 func (c *compiler) claimIn(names map[string]diagnostic.Place, name string, at diagnostic.Place) bool {
 	if first, taken := names[name]; taken {
-		c.faults.Add(&diagnostic.Diagnostic{Place: at, Width: len(name), Code: "declared-twice", Message: "the name is taken",
+		c.faults.Add(&diagnostic.Diagnostic{Place: at, Width: len(name), Code: CodeTwice, Message: "the name is taken",
 			Found: name, Wanted: "a name that stands for one thing in the whole rulebook",
 			Related: []diagnostic.Related{{Place: first, Message: "it was declared here first"}}})
 		return false
@@ -141,7 +141,7 @@ func (c *compiler) grouped() {
 		group, tail := name[:i], name[i+1:]
 		hides := slices.ContainsFunc(c.properties[kinds[group]], func(p language.Property) bool { return p.Name == tail })
 		if hides {
-			c.faults.Add(&diagnostic.Diagnostic{Place: c.declared[name], Width: len(name), Code: "declared-twice", Message: "this name would hide a property of " + group,
+			c.faults.Add(&diagnostic.Diagnostic{Place: c.declared[name], Width: len(name), Code: CodeTwice, Message: "this name would hide a property of " + group,
 				Found: name, Wanted: "another name", Related: []diagnostic.Related{{Place: c.declared[group], Message: group + " is declared here"}}})
 		}
 	}
@@ -154,11 +154,11 @@ func (c *compiler) sources() {
 	for _, s := range c.in.sources {
 		known := value.Known(s.known)
 		if !known.Valid() && s.node != nil {
-			c.faults.Add(&diagnostic.Diagnostic{Place: s.node.Place(), Width: len(s.known), Code: "unknown-tag", Message: "this is not a way of knowing",
+			c.faults.Add(&diagnostic.Diagnostic{Place: s.node.Place(), Width: len(s.known), Code: codeTag, Message: "this is not a way of knowing",
 				Found: s.known, Wanted: fmt.Sprint(value.AllKnown()), Nearest: diagnostic.Nearest(s.known, knownTags())})
 		}
 		if _, taken := c.book.sources[s.id]; taken {
-			c.faults.Add(&diagnostic.Diagnostic{Place: s.at, Width: len(s.id), Code: "declared-twice", Message: "the source is there already", Found: s.id,
+			c.faults.Add(&diagnostic.Diagnostic{Place: s.at, Width: len(s.id), Code: CodeTwice, Message: "the source is there already", Found: s.id,
 				Related: []diagnostic.Related{{Place: places[s.id], Message: "it was declared here first"}}})
 			continue
 		}
@@ -189,7 +189,7 @@ func (c *compiler) sourceOf(n *document.Node) value.Source {
 	s, ok := c.book.sources[id]
 	if !ok {
 		ids := slices.Sorted(maps.Keys(c.book.sources))
-		c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: len([]rune(id)), Code: "unknown-source", Message: "no source is called " + id,
+		c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: len([]rune(id)), Code: codeSource, Message: "no source is called " + id,
 			Found: id, Wanted: "practice, company, or a name under sources", Nearest: diagnostic.Nearest(id, ids)})
 		return value.Source{}
 	}
@@ -303,7 +303,7 @@ func (c *compiler) kindKnown(k value.Kind, at diagnostic.Place, what string) boo
 	if slices.Contains(names, string(base)) {
 		return true
 	}
-	c.faults.Add(&diagnostic.Diagnostic{Place: at, Width: len(k), Code: "unknown-kind", Message: what + " is of a kind that does not exist",
+	c.faults.Add(&diagnostic.Diagnostic{Place: at, Width: len(k), Code: codeKind, Message: what + " is of a kind that does not exist",
 		Found: string(k), Wanted: "number, bool, text, a dimension, a vocabulary or a kind of material", Nearest: diagnostic.Nearest(string(k), names)})
 	return false
 }
@@ -327,12 +327,12 @@ func (c *compiler) decision(d *decisionEntry) {
 		answerKind, _ = name.Kind.Element()
 	case Largest, Smallest:
 		if !ordered(answerKind) {
-			c.faults.Add(&diagnostic.Diagnostic{Place: d.takeNode.Place(), Width: len(d.take), Code: "no-order", Message: "answers of this kind have no order",
+			c.faults.Add(&diagnostic.Diagnostic{Place: d.takeNode.Place(), Width: len(d.take), Code: codeNoOrder, Message: "answers of this kind have no order",
 				Found: d.take + " of " + string(answerKind), Wanted: "first, only or all"})
 		}
 	default:
 		if d.takeNode != nil {
-			c.faults.Add(&diagnostic.Diagnostic{Place: d.takeNode.Place(), Width: len(d.take), Code: "unknown-take", Message: "this is not a way of taking an answer",
+			c.faults.Add(&diagnostic.Diagnostic{Place: d.takeNode.Place(), Width: len(d.take), Code: codeTake, Message: "this is not a way of taking an answer",
 				Found: d.take, Wanted: "first, only, largest, smallest or all", Nearest: diagnostic.Nearest(d.take, []string{"first", "only", "largest", "smallest", "all"})})
 		}
 	}
@@ -351,7 +351,7 @@ func (c *compiler) rule(r *ruleEntry, kind value.Kind, given language.Given) *Ru
 	switch out.Standing {
 	case NoStanding, Measured, Correlated, Presumed:
 	default:
-		c.faults.Add(&diagnostic.Diagnostic{Place: r.standingNode.Place(), Width: len(r.standing), Code: "unknown-standing", Message: "this is not a standing",
+		c.faults.Add(&diagnostic.Diagnostic{Place: r.standingNode.Place(), Width: len(r.standing), Code: codeStanding, Message: "this is not a standing",
 			Found: r.standing, Wanted: "measured, correlated or presumed", Nearest: diagnostic.Nearest(r.standing, []string{"measured", "correlated", "presumed"})})
 	}
 	out.when = c.condition(r.when, given)
@@ -368,7 +368,7 @@ func (c *compiler) ruleID(id string, at diagnostic.Place) {
 		return
 	}
 	if first, taken := c.rules[id]; taken {
-		c.faults.Add(&diagnostic.Diagnostic{Place: at, Code: "declared-twice", Message: "the rule is there already", Found: id,
+		c.faults.Add(&diagnostic.Diagnostic{Place: at, Code: CodeTwice, Message: "the rule is there already", Found: id,
 			Wanted: "an id that no other rule has", Related: []diagnostic.Related{{Place: first, Message: "it stands here first"}}})
 		return
 	}

@@ -60,7 +60,7 @@ func (c *compiler) materials() {
 			for _, k := range c.in.kinds {
 				names = append(names, k.name)
 			}
-			c.faults.Add(&diagnostic.Diagnostic{Place: m.at, Width: len(m.name), Code: "unknown-kind", Message: "no kind of material is called " + m.kind,
+			c.faults.Add(&diagnostic.Diagnostic{Place: m.at, Width: len(m.name), Code: codeKind, Message: "no kind of material is called " + m.kind,
 				Found: m.kind, Wanted: strings.Join(names, ", "), Nearest: diagnostic.Nearest(m.kind, names)})
 			continue
 		}
@@ -100,7 +100,7 @@ func (c *compiler) materialProperties(m *materialEntry) map[string]value.Value {
 			}
 		}
 		if property == nil {
-			c.faults.Add(&diagnostic.Diagnostic{Place: f.Key.Place(), Width: len(f.Key.Text()), Code: "unknown-property",
+			c.faults.Add(&diagnostic.Diagnostic{Place: f.Key.Place(), Width: len(f.Key.Text()), Code: language.CodeUnknownProperty,
 				Message: m.kind + " has no property called " + f.Key.Text(), Found: f.Key.Text(), Wanted: strings.Join(names, ", "),
 				Nearest: diagnostic.Nearest(f.Key.Text(), names)})
 			continue
@@ -114,7 +114,7 @@ func (c *compiler) materialProperties(m *materialEntry) map[string]value.Value {
 	}
 	for _, p := range declared {
 		if _, has := out[p.Name]; !has && !p.Optional {
-			c.faults.Add(&diagnostic.Diagnostic{Place: m.at, Width: len(m.name), Code: "missing-property", Message: m.name + " lacks a property that every " + m.kind + " has",
+			c.faults.Add(&diagnostic.Diagnostic{Place: m.at, Width: len(m.name), Code: codeProperty, Message: m.name + " lacks a property that every " + m.kind + " has",
 				Wanted: p.Name + ": " + p.About})
 		}
 	}

@@ -17,7 +17,7 @@ func (c *compiler) courses() {
 	names := map[string]diagnostic.Place{}
 	for _, e := range c.in.courses {
 		if first, taken := names[e.name]; taken {
-			c.faults.Add(&diagnostic.Diagnostic{Place: e.at, Code: "declared-twice", Message: "the course is there already", Found: e.name,
+			c.faults.Add(&diagnostic.Diagnostic{Place: e.at, Code: CodeTwice, Message: "the course is there already", Found: e.name,
 				Related: []diagnostic.Related{{Place: first, Message: "it stands here first"}}})
 			continue
 		}
@@ -50,12 +50,12 @@ func (c *compiler) attribute(n *document.Node, given language.Given) *Decision {
 		for _, each := range c.book.decisions {
 			names = append(names, each.Name)
 		}
-		c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: len([]rune(n.Text())), Code: "not-a-decision", Message: "an attribute is taken from a decision",
+		c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: len([]rune(n.Text())), Code: codeDecision, Message: "an attribute is taken from a decision",
 			Found: name, Wanted: "the name of a decision", Nearest: diagnostic.Nearest(name, names)})
 		return nil
 	}
 	if d.when != nil && !given[name] {
-		c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: len([]rune(n.Text())), Code: "may-be-missing", Message: name + " may be missing here",
+		c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: len([]rune(n.Text())), Code: language.CodeMayBeMissing, Message: name + " may be missing here",
 			Found: name, Wanted: "known(" + name + ") in the course's when"})
 	}
 	return d
@@ -71,7 +71,7 @@ func (c *compiler) checks() {
 		if e.failing != nil {
 			out.Failing = Failing(e.failing.Text())
 			if out.Failing != Stops && out.Failing != Cautions {
-				c.faults.Add(&diagnostic.Diagnostic{Place: e.failing.Place(), Width: len(e.failing.Text()), Code: "unknown-failing", Message: "this is not what a failing check does",
+				c.faults.Add(&diagnostic.Diagnostic{Place: e.failing.Place(), Width: len(e.failing.Text()), Code: codeFailing, Message: "this is not what a failing check does",
 					Found: e.failing.Text(), Wanted: "stop or caution", Nearest: diagnostic.Nearest(e.failing.Text(), []string{"stop", "caution"})})
 			}
 		}
@@ -85,7 +85,7 @@ func (c *compiler) checked(e *checkEntry, out *Check, given language.Given) {
 	measured := e.value != nil && (e.atLeast == nil) != (e.atMost == nil) && e.holds == nil
 	plain := e.holds != nil && e.value == nil && e.atLeast == nil && e.atMost == nil
 	if !measured && !plain {
-		c.faults.Add(&diagnostic.Diagnostic{Place: e.at, Code: "unclear-check", Message: "a check asks one thing",
+		c.faults.Add(&diagnostic.Diagnostic{Place: e.at, Code: codeCheck, Message: "a check asks one thing",
 			Wanted: "either holds, or value with at_least or at_most"})
 		return
 	}
@@ -103,7 +103,7 @@ func (c *compiler) checked(e *checkEntry, out *Check, given language.Given) {
 	}
 	kind := out.value.source.Kind
 	if !ordered(kind) {
-		c.faults.Add(&diagnostic.Diagnostic{Place: e.value.Place(), Code: "no-order", Message: "values of this kind have no order", Found: string(kind), Wanted: "a number or a quantity"})
+		c.faults.Add(&diagnostic.Diagnostic{Place: e.value.Place(), Code: codeNoOrder, Message: "values of this kind have no order", Found: string(kind), Wanted: "a number or a quantity"})
 		return
 	}
 	out.limit = c.expression(limit, kind, given)

@@ -44,7 +44,7 @@ func (c *compiler) settingReasons() {
 
 func (c *compiler) limits(s *Setting, entry *settingEntry) {
 	if !ordered(s.Value.Kind()) && (!s.AtLeast.IsZero() || !s.AtMost.IsZero()) {
-		c.faults.Add(&diagnostic.Diagnostic{Place: entry.at, Width: len(entry.name), Code: "no-order", Message: "a value of this kind has no limits",
+		c.faults.Add(&diagnostic.Diagnostic{Place: entry.at, Width: len(entry.name), Code: codeNoOrder, Message: "a value of this kind has no limits",
 			Found: string(s.Value.Kind()), Wanted: "no at_least and no at_most"})
 		return
 	}
@@ -52,7 +52,7 @@ func (c *compiler) limits(s *Setting, entry *settingEntry) {
 		if limit.IsZero() || !wrong(value.Compare(s.Value, limit)) || c.varied(s, entry, limit, wrong) {
 			return
 		}
-		d := &diagnostic.Diagnostic{Place: entry.value.Place(), Width: len([]rune(entry.value.Text())), Code: "limit-crossed",
+		d := &diagnostic.Diagnostic{Place: entry.value.Place(), Width: len([]rune(entry.value.Text())), Code: CodeCrossed,
 			Message: entry.name + " crosses its limit", Found: s.Value.Text(quantity.US), Wanted: words + " " + limit.Text(quantity.US),
 			Related: []diagnostic.Related{{Place: node.Place(), Message: "the limit is set here"}}}
 		if v := entry.variance; v != nil && v.waits {

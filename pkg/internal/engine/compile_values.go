@@ -21,7 +21,7 @@ func (c *compiler) literal(n *document.Node, kind value.Kind) (value.Value, bool
 	}
 	text := strings.TrimSpace(n.Text())
 	fail := func(wanted, problem string) (value.Value, bool) {
-		c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: len([]rune(n.Text())), Code: "wrong-value", Message: problem, Found: text, Wanted: wanted})
+		c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: len([]rune(n.Text())), Code: CodeWrong, Message: problem, Found: text, Wanted: wanted})
 		return value.Value{}, false
 	}
 	switch kind {
@@ -65,7 +65,7 @@ func (c *compiler) literal(n *document.Node, kind value.Kind) (value.Value, bool
 			names = append(names, name)
 		}
 	}
-	c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: len(text), Code: "unknown-word", Message: "this is not a word of " + string(kind), Found: text,
+	c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: len(text), Code: CodeWord, Message: "this is not a word of " + string(kind), Found: text,
 		Wanted: "a word of " + string(kind), Nearest: nearestSorted(text, names)})
 	return value.Value{}, false
 }
@@ -99,14 +99,14 @@ func (c *compiler) anyLiteral(n *document.Node) (value.Value, bool) {
 		return value.Text(n.Text()), true
 	}
 	if text != "" && (text[0] >= '0' && text[0] <= '9' || text[0] == '-' || text[0] == '.') {
-		c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: len([]rune(text)), Code: "wrong-value", Message: "this is not a quantity", Found: text, Wanted: err.Error()})
+		c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: len([]rune(text)), Code: CodeWrong, Message: "this is not a quantity", Found: text, Wanted: err.Error()})
 		return value.Value{}, false
 	}
 	var names []string
 	for name := range c.words {
 		names = append(names, name)
 	}
-	c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: len([]rune(text)), Code: "wrong-value", Message: "this cannot be the value of a setting", Found: text,
+	c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: len([]rune(text)), Code: CodeWrong, Message: "this cannot be the value of a setting", Found: text,
 		Wanted: "a number, a quantity such as 4 in, true or false, a word, or a quoted text", Nearest: nearestSorted(text, names)})
 	return value.Value{}, false
 }

@@ -131,6 +131,6 @@ func (c *compiler) report(n *document.Node, base int, faults []language.Fault) b
 }
 
 func (c *compiler) notScalar(n *document.Node, what string) {
-	c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Code: "not-a-text", Message: what + " is written as one text",
+	c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Code: codeText, Message: what + " is written as one text",
 		Found: "a list or a mapping", Wanted: "a text"})
 }

@@ -78,10 +78,10 @@ func (r *reader) layer(l Layer) ([]File, error) {
 	}
 	slices.Sort(names)
 	if len(names) == 0 {
-		r.faults.Addf(diagnostic.Place{File: path.Join(l.Label, ".")}, "no-files", "no rule file (.yaml) lies here")
+		r.faults.Addf(diagnostic.Place{File: path.Join(l.Label, ".")}, codeNoFiles, "no rule file (.yaml) lies here")
 	}
 	if len(names) > MaxFiles {
-		r.faults.Addf(diagnostic.Place{File: path.Join(l.Label, names[MaxFiles])}, "too-many-files", "a folder of rules has at most %d files", MaxFiles)
+		r.faults.Addf(diagnostic.Place{File: path.Join(l.Label, names[MaxFiles])}, codeManyFiles, "a folder of rules has at most %d files", MaxFiles)
 		names = names[:0]
 	}
 	var files []File

@@ -90,7 +90,7 @@ func TestPlaces(t *testing.T) {
 					return
 				}
 				require.Len(t, faults.Faults, 1, "%v", faults)
-				require.Equal(t, c.code, last.Code)
+				require.EqualValues(t, c.code, last.Code)
 			})
 		}
 	}

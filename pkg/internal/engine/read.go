@@ -30,7 +30,7 @@ func (r *reader) file(name string, data []byte) {
 	}
 	if root == nil {
 		if len(faults) == 0 {
-			r.faults.Addf(diagnostic.Place{File: name}, "empty-file", "the file says nothing")
+			r.faults.Addf(diagnostic.Place{File: name}, document.CodeEmpty, "the file says nothing")
 		}
 		return
 	}
@@ -76,7 +76,7 @@ func (r *reader) each(n *document.Node, what string, read func(key, value *docum
 		return
 	}
 	if n.Shape() != document.Mapping {
-		r.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Code: "not-a-mapping",
+		r.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Code: document.CodeNotMapping,
 			Message: what + " are written as names with their entries", Wanted: "name: followed by its entry, indented"})
 		return
 	}
@@ -89,7 +89,7 @@ func (r *reader) each(n *document.Node, what string, read func(key, value *docum
 // named refuses a name that an expression could not write.
 func (r *reader) named(key *document.Node) {
 	if !isName(key.Text()) {
-		r.faults.Add(&diagnostic.Diagnostic{Place: key.Place(), Width: len([]rune(key.Text())), Code: "not-a-name",
+		r.faults.Add(&diagnostic.Diagnostic{Place: key.Place(), Width: len([]rune(key.Text())), Code: codeName,
 			Message: "this cannot be a name", Found: key.Text(), Wanted: "letters, digits and _, starting with a letter"})
 	}
 }

@@ -176,12 +176,12 @@ func (r *run) compileOverrides(overrides []Override) error {
 			for _, each := range r.book.decisions {
 				names = append(names, each.Name)
 			}
-			faults.Add(&diagnostic.Diagnostic{Place: o.Place, Code: "not-a-decision", Message: "an override names a decision that does not exist",
+			faults.Add(&diagnostic.Diagnostic{Place: o.Place, Code: codeDecision, Message: "an override names a decision that does not exist",
 				Found: o.Decision, Wanted: "the name of a decision", Nearest: diagnostic.Nearest(o.Decision, names)})
 			continue
 		}
 		if first, twice := r.overrides[o.Decision]; twice {
-			faults.Add(&diagnostic.Diagnostic{Place: o.Place, Code: "declared-twice", Message: "the decision is overridden twice", Found: o.Decision,
+			faults.Add(&diagnostic.Diagnostic{Place: o.Place, Code: CodeTwice, Message: "the decision is overridden twice", Found: o.Decision,
 				Related: []diagnostic.Related{{Place: first.Place, Message: "here first"}}})
 			continue
 		}
@@ -193,7 +193,7 @@ func (r *run) compileOverrides(overrides []Override) error {
 			continue
 		}
 		if slices.Contains(x.Names, o.Decision) {
-			faults.Add(&diagnostic.Diagnostic{Place: o.Place, Code: "circle", Message: "an override cannot use the answer that it overrides", Found: o.Decision})
+			faults.Add(&diagnostic.Diagnostic{Place: o.Place, Code: codeCircle, Message: "an override cannot use the answer that it overrides", Found: o.Decision})
 			continue
 		}
 		if r.overrides == nil {

@@ -51,7 +51,7 @@ func (c *compiler) template(n *document.Node, given language.Given) *Template {
 		return nil
 	}
 	if strings.TrimSpace(n.Text()) == "" {
-		c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Code: "empty-sentence", Message: "nothing is written here", Wanted: "a sentence"})
+		c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Code: codeSentence, Message: "nothing is written here", Wanted: "a sentence"})
 		return nil
 	}
 	t := &Template{node: n}
@@ -65,7 +65,7 @@ func (c *compiler) template(n *document.Node, given language.Given) *Template {
 		case runes[i] == '{':
 			end := closingBrace(runes, i+1)
 			if end == len(runes) {
-				c.report(n, i, []language.Fault{{Width: 1, Code: "open-brace", Message: "the brace is not closed", Wanted: "} behind the expression, or {{ for a brace"}})
+				c.report(n, i, []language.Fault{{Width: 1, Code: codeBrace, Message: "the brace is not closed", Wanted: "} behind the expression, or {{ for a brace"}})
 				return nil
 			}
 			expr, faults := c.book.env.Expression(string(runes[i+1:end]), value.NoKind, given)

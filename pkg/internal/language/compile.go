@@ -10,6 +10,7 @@ import (
 	"github.com/google/cel-go/common/operators"
 	"github.com/google/cel-go/common/types"
 
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -17,7 +18,7 @@ import (
 // of the expression's text.
 type Fault struct {
 	Offset, Width int
-	Code          string
+	Code          diagnostic.Code
 	Message       string
 	Found, Wanted string
 	Nearest       string
@@ -89,7 +90,7 @@ func (e *Env) parse(text string) *parsed {
 func (e *Env) read(text string) *parsed {
 	p := &parsed{env: e, text: text, parent: map[int64]ast.Expr{}, asked: map[int64]string{}}
 	if strings.TrimSpace(text) == "" {
-		p.faults = []Fault{{Code: "empty-expression", Message: "nothing is written here", Wanted: "an expression"}}
+		p.faults = []Fault{{Code: codeNothing, Message: "nothing is written here", Wanted: "an expression"}}
 		return p
 	}
 	tree, issues := e.cel.Parse(text)
@@ -134,7 +135,7 @@ func (e *Env) Expression(text string, want value.Kind, given Given) (*Expression
 // notReady reports a checked expression of which no program can be made. None is
 // known; it is the library's fault, not the writer's.
 func notReady(err error) []Fault {
-	return []Fault{{Code: "not-ready", Message: "the library cannot make this expression ready: " + err.Error()}}
+	return []Fault{{Code: codeNotReady, Message: "the library cannot make this expression ready: " + err.Error()}}
 }
 
 // prepare refuses what the language does not have, reads whole numbers as
@@ -150,7 +151,7 @@ func (p *parsed) prepare() {
 			case types.Int:
 				n.SetKindCase(factory.NewLiteral(n.ID(), types.Double(x)))
 			case types.Uint, types.Bytes, types.Null:
-				p.refuse(n, "no-such-literal", "this kind of literal is not part of the rule language", "a number, a word or a quoted text")
+				p.refuse(n, codeNoLiteral, "this kind of literal is not part of the rule language", "a number, a word or a quoted text")
 			}
 		case ast.CallKind:
 			p.prepareCall(n, factory)
@@ -158,17 +159,17 @@ func (p *parsed) prepare() {
 			p.refuseKind(n)
 		case ast.ListKind:
 			if len(n.AsList().Elements()) == 0 {
-				p.refuse(n, "empty-list", "the list is empty", "at least one item")
+				p.refuse(n, codeEmptyList, "the list is empty", "at least one item")
 			}
 		case ast.MapKind, ast.StructKind, ast.ComprehensionKind:
-			p.refuse(n, "no-such-form", "maps, structures and loops are not part of the rule language", "a plain condition or value")
+			p.refuse(n, codeNoForm, "maps, structures and loops are not part of the rule language", "a plain condition or value")
 		}
 		for _, kid := range children(n) {
 			p.parent[kid.ID()] = n
 		}
 	}))
 	if nodes > MaxNodes {
-		p.faults = append(p.faults, Fault{Code: "expression-too-large",
+		p.faults = append(p.faults, Fault{Code: codeTooLarge,
 			Message: "the expression has too many parts", Found: count(nodes, "part"), Wanted: count(MaxNodes, "part") + " at most; name a part of it as a term"})
 	}
 }
@@ -177,19 +178,19 @@ func (p *parsed) prepareCall(n ast.Expr, factory ast.ExprFactory) {
 	call := n.AsCall()
 	switch call.FunctionName() {
 	case operators.Conditional:
-		p.refuse(n, "hidden-rule", "the choice a ? b : c hides a rule", "two rules, each with its own reason")
+		p.refuse(n, codeHiddenRule, "the choice a ? b : c hides a rule", "two rules, each with its own reason")
 	case operators.Index:
-		p.refuse(n, "no-such-form", "indexes are not part of the rule language", "least(...), greatest(...) or count(...)")
+		p.refuse(n, codeNoForm, "indexes are not part of the rule language", "least(...), greatest(...) or count(...)")
 	case operators.Equals, operators.NotEquals:
 		name := map[string]string{operators.Equals: equalFunction, operators.NotEquals: differFunction}[call.FunctionName()]
 		n.SetKindCase(factory.NewCall(n.ID(), name, call.Args()...))
 	case "has":
-		p.refuse(n, "no-such-form", "has is not part of the rule language", "known(name)")
+		p.refuse(n, codeNoForm, "has is not part of the rule language", "known(name)")
 	case "all", "exists", "exists_one", "map", "filter":
-		p.refuse(n, "no-such-form", "maps, structures and loops are not part of the rule language", "a plain condition or value")
+		p.refuse(n, codeNoForm, "maps, structures and loops are not part of the rule language", "a plain condition or value")
 	case "known":
 		if call.IsMemberFunction() || len(call.Args()) != 1 {
-			p.refuse(n, "known-of-nothing", "known takes the name of one value that may be missing", "known(name)")
+			p.refuse(n, codeKnownOf, "known takes the name of one value that may be missing", "known(name)")
 			return
 		}
 		p.prepareKnown(n, call.Args()[0], factory)
@@ -199,12 +200,12 @@ func (p *parsed) prepareCall(n ast.Expr, factory ast.ExprFactory) {
 func (p *parsed) prepareKnown(n, arg ast.Expr, factory ast.ExprFactory) {
 	name, ok := dotted(arg)
 	if !ok {
-		p.refuse(arg, "known-of-nothing", "known takes the name of a value", "known(name)")
+		p.refuse(arg, codeKnownOf, "known takes the name of a value", "known(name)")
 		return
 	}
 	if i, declared := p.env.names[name]; declared {
 		if !p.env.list[i].MayLack {
-			p.refuse(arg, "always-known", name+" always has a value", "a condition without known("+name+")")
+			p.refuse(arg, codeKnown, name+" always has a value", "a condition without known("+name+")")
 			return
 		}
 		p.asked[n.ID()] = name
@@ -215,7 +216,7 @@ func (p *parsed) prepareKnown(n, arg ast.Expr, factory ast.ExprFactory) {
 	if kind := p.env.kindNamed(base); isSelect && kind != value.NoKind {
 		if property, has := p.env.properties[kind][field]; has {
 			if !property.Optional {
-				p.refuse(arg, "always-known", name+" always has a value", "a condition without known("+name+")")
+				p.refuse(arg, codeKnown, name+" always has a value", "a condition without known("+name+")")
 				return
 			}
 			p.asked[n.ID()] = name
@@ -233,11 +234,11 @@ func (p *parsed) knownOfNothing(arg ast.Expr, name string) Fault {
 		return p.unknownProperty(arg, field)
 	}
 	if w, isWord := p.env.words[name]; isWord {
-		f := p.fault(arg, "always-known", fmt.Sprintf("%s is a word of %s, and words are always there", name, w.Vocabulary))
+		f := p.fault(arg, codeKnown, fmt.Sprintf("%s is a word of %s, and words are always there", name, w.Vocabulary))
 		f.Wanted = "the name of a value that may be missing"
 		return f
 	}
-	f := p.fault(arg, "unknown-name", "no value is called "+name)
+	f := p.fault(arg, CodeUnknownName, "no value is called "+name)
 	f.Found, f.Wanted, f.Nearest = name, "the name of a value that may be missing", p.env.nearestName(name)
 	return f
 }
@@ -250,7 +251,7 @@ func (p *parsed) refuseKind(n ast.Expr) {
 	if _, isKind := p.env.types[kind]; !isKind || p.env.isDeclared(p.chain(n)) {
 		return
 	}
-	f := p.fault(n, "kind-as-value", name+" is the name of a kind of value, not a value")
+	f := p.fault(n, codeKindValue, name+" is the name of a kind of value, not a value")
 	f.Found = name
 	switch {
 	case p.env.properties[kind] != nil:
@@ -316,7 +317,7 @@ func (p *parsed) refuseLogic(root ast.Expr) {
 	if root.Kind() == ast.CallKind {
 		switch root.AsCall().FunctionName() {
 		case operators.LogicalAnd, operators.LogicalOr, operators.LogicalNot:
-			p.refuse(root, "hidden-logic", "&&, || and ! cannot stand inside a value", "a condition of its own, such as a term that is a bool")
+			p.refuse(root, CodeHiddenLogic, "&&, || and ! cannot stand inside a value", "a condition of its own, such as a term that is a bool")
 			return // what is within it is refused with it
 		}
 	}

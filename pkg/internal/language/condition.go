@@ -223,7 +223,7 @@ func (p *parsed) needAsked(n ast.Expr, checked *ast.AST, given Given) {
 		if name == "" || given[name] {
 			return
 		}
-		f := p.fault(n, "may-be-missing", name+" may be missing here")
+		f := p.fault(n, CodeMayBeMissing, name+" may be missing here")
 		f.Found, f.Wanted = name, "known("+name+") asked before it, as in known("+name+") && ..."
 		p.faults = append(p.faults, f)
 	}))

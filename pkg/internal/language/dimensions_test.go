@@ -64,7 +64,7 @@ func TestAlgebra(t *testing.T) {
 				x, faults := e.Expression(text, value.NoKind, nil)
 				if !known(op, a, b) {
 					require.Len(t, faults, 1, text)
-					require.Equal(t, "wrong-operands", faults[0].Code, text)
+					require.EqualValues(t, "wrong-operands", faults[0].Code, text)
 					refused++
 					continue
 				}
@@ -103,7 +103,7 @@ func TestComparisons(t *testing.T) {
 				c, faults := e.Condition(text, nil)
 				if a != b {
 					require.Len(t, faults, 1, text)
-					require.Equal(t, "wrong-operands", faults[0].Code, text)
+					require.EqualValues(t, "wrong-operands", faults[0].Code, text)
 					continue
 				}
 				require.Empty(t, faults, text)

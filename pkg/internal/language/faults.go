@@ -18,7 +18,7 @@ import (
 const wrongKindText = "this is of the wrong kind"
 
 func (p *parsed) wrongKind(n ast.Expr, found, want value.Kind) Fault {
-	f := p.fault(n, "wrong-kind", wrongKindText)
+	f := p.fault(n, codeWrongKind, wrongKindText)
 	f.Found, f.Wanted = p.describe(n, found), p.env.wantedFor(want)
 	if words := p.env.vocab[want]; len(words) > 0 {
 		p.nearestWord(&f, n, want)
@@ -81,7 +81,7 @@ func (p *parsed) typeFault(n ast.Expr, message string) Fault {
 		if _, isOperator := symbols[m[1]]; isOperator {
 			return p.wrongOperands(n, m[1], splitTypes(m[2]))
 		}
-		f := p.fault(n, "wrong-arguments", m[1]+" does not take these")
+		f := p.fault(n, codeArguments, m[1]+" does not take these")
 		f.Found, f.Wanted = m[1]+"("+kindWords(m[2])+")", strings.Join(p.env.signatures[m[1]], " or ")
 		return f
 	}
@@ -90,18 +90,18 @@ func (p *parsed) typeFault(n ast.Expr, message string) Fault {
 	}
 	if noSelect.MatchString(message) && n.Kind() == ast.SelectKind {
 		if name, ok := dotted(n); ok {
-			f := p.fault(n, "unknown-name", "no value is called "+name)
+			f := p.fault(n, CodeUnknownName, "no value is called "+name)
 			f.Found, f.Nearest = name, p.env.nearestName(name)
 			return f
 		}
 		return p.unknownProperty(n, n.AsSelect().FieldName())
 	}
 	if m := mismatch.FindStringSubmatch(message); m != nil {
-		f := p.fault(n, "wrong-kind", wrongKindText)
+		f := p.fault(n, codeWrongKind, wrongKindText)
 		f.Found, f.Wanted = p.describe(n, plainKind(m[2])), p.env.wantedFor(plainKind(m[1]))
 		return f
 	}
-	f := p.fault(n, "wrong-kind", "the parts of this do not fit together")
+	f := p.fault(n, codeWrongKind, "the parts of this do not fit together")
 	f.Found = p.textOf(n)
 	return f
 }
@@ -122,11 +122,11 @@ func (p *parsed) undeclared(n ast.Expr, name string) Fault {
 		name = chain
 	}
 	if signatures := p.env.signatures[name]; len(signatures) > 0 {
-		f := p.fault(n, "function-as-value", name+" is a function, not a value")
+		f := p.fault(n, codeFunctionValue, name+" is a function, not a value")
 		f.Found, f.Wanted = name, strings.Join(signatures, " or ")
 		return f
 	}
-	f := p.fault(n, "unknown-name", "no value or word is called "+name)
+	f := p.fault(n, CodeUnknownName, "no value or word is called "+name)
 	f.Found = name
 	if group := p.env.group(name); len(group) > 0 {
 		f.Message = name + " is not a value: it is the first part of other names"
@@ -144,10 +144,10 @@ func (p *parsed) undeclared(n ast.Expr, name string) Fault {
 }
 
 func (p *parsed) unknownFunction(n ast.Expr, name string) Fault {
-	f := p.fault(n, "unknown-function", "no function is called "+name)
+	f := p.fault(n, codeFunction, "no function is called "+name)
 	f.Found, f.Nearest = name, p.env.nearestFunction(name)
 	if symbol, isOperator := symbols[name]; isOperator {
-		f.Code, f.Message, f.Nearest = "no-such-form", symbol+" is not part of the rule language", ""
+		f.Code, f.Message, f.Nearest = codeNoForm, symbol+" is not part of the rule language", ""
 		f.Found = p.textOf(n)
 		return f
 	}
@@ -222,7 +222,7 @@ var symbols = map[string]string{
 }
 
 func (p *parsed) unknownProperty(n ast.Expr, field string) Fault {
-	f := p.fault(n, "unknown-property", "no property is called "+field)
+	f := p.fault(n, CodeUnknownProperty, "no property is called "+field)
 	f.Found = field
 	if n.Kind() != ast.SelectKind {
 		return f

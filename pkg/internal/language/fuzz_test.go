@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -26,7 +27,7 @@ func checkFaults(t testing.TB, text string, faults []Fault) {
 		require.True(t, f.Offset >= 0 && f.Width >= 0 && f.Offset <= length && f.Offset+f.Width <= length+1, "%q: %d+%d", text, f.Offset, f.Width)
 		require.NotEmpty(t, f.Code, "%q", text)
 		require.NotEmpty(t, f.Message, "%q", text)
-		require.NotEqual(t, "not-ready", f.Code, "%q: %s", text, f.Message)
+		require.NotEqual(t, diagnostic.Code("not-ready"), f.Code, "%q: %s", text, f.Message)
 		for _, w := range parserWords {
 			if !strings.Contains(text, w) {
 				require.NotContains(t, f.Message+" "+f.Found+" "+f.Wanted, w, "%q", text)

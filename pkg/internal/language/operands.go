@@ -15,7 +15,7 @@ import (
 // wrongOperands reports an operator between kinds that do not go together, with
 // the repair where there is one.
 func (p *parsed) wrongOperands(n ast.Expr, op string, kinds []value.Kind) Fault {
-	f := p.fault(n, "wrong-operands", fmt.Sprintf("%s does not go between these", symbols[op]))
+	f := p.fault(n, codeOperands, fmt.Sprintf("%s does not go between these", symbols[op]))
 	args := n.AsCall().Args()
 	if len(kinds) != 2 || len(args) != 2 {
 		f.Message = symbols[op] + " does not go with this"
@@ -128,7 +128,7 @@ func (p *parsed) notOf(f *Fault, n ast.Expr, wanted value.Kind) bool {
 	}
 	start, stop := p.span(n)
 	f.Offset, f.Width = start, stop-start
-	f.Code = "word-of-another"
+	f.Code = codeOtherWord
 	f.Message = fmt.Sprintf("%s is a word of %s, not of %s", name, w.Vocabulary, wanted)
 	f.Found, f.Wanted = name, p.env.wantedFor(wanted)
 	f.Nearest = diagnostic.Nearest(name, wordNames(p.env.vocab[wanted]))
@@ -159,7 +159,7 @@ func (p *parsed) lists(checked *ast.AST) {
 
 func (p *parsed) mixed(item ast.Expr, kind, want value.Kind) {
 	f := p.wrongKind(item, kind, want)
-	f.Code, f.Message = "mixed-list", "the items of a list are of one kind"
+	f.Code, f.Message = codeMixedList, "the items of a list are of one kind"
 	if kind == value.NumberKind && isDimension(want) {
 		f.Wanted = p.repair(item, want)
 	}

@@ -7,6 +7,7 @@ import (
 
 	"github.com/google/cel-go/common/ast"
 
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -131,12 +132,12 @@ func shortened(text string) string {
 	return text
 }
 
-func (p *parsed) fault(n ast.Expr, code, message string) Fault {
+func (p *parsed) fault(n ast.Expr, code diagnostic.Code, message string) Fault {
 	start, stop := p.span(n)
 	return Fault{Offset: start, Width: stop - start, Code: code, Message: message}
 }
 
-func (p *parsed) refuse(n ast.Expr, code, message, wanted string) {
+func (p *parsed) refuse(n ast.Expr, code diagnostic.Code, message, wanted string) {
 	f := p.fault(n, code, message)
 	f.Wanted = wanted
 	p.faults = append(p.faults, f)

@@ -9,6 +9,7 @@ import (
 
 	"github.com/google/cel-go/cel"
 
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/quantity"
 )
 
@@ -35,7 +36,7 @@ func (e *Env) syntaxFaults(text string, issues *cel.Issues) []Fault {
 }
 
 func tooLarge() Fault {
-	return Fault{Code: "expression-too-large", Message: "the expression is too long or too deeply nested",
+	return Fault{Code: codeTooLarge, Message: "the expression is too long or too deeply nested",
 		Wanted: fmt.Sprintf("at most %d characters and %d levels; name a part of it as a term", MaxCharacters, MaxNesting)}
 }
 
@@ -43,7 +44,7 @@ const unreadable = "this cannot be read as an expression"
 
 // unexpected reports the sign at a place, by what stands before it.
 func unexpected(tokens []token, place int) Fault {
-	f := Fault{Offset: place, Width: 1, Code: "syntax", Message: unreadable, Found: "the end of the expression"}
+	f := Fault{Offset: place, Width: 1, Code: codeSyntax, Message: unreadable, Found: "the end of the expression"}
 	before := token{kind: signToken}
 	for _, t := range tokens {
 		if t.stop > place {
@@ -80,7 +81,7 @@ func (e *Env) slips(tokens []token, runes []rune) []Fault {
 	}
 	if _, lone := partners(tokens); closed {
 		for _, t := range lone {
-			f := tokenFault(t, "syntax", "this bracket closes nothing", "its opening bracket, or none")
+			f := tokenFault(t, codeSyntax, "this bracket closes nothing", "its opening bracket, or none")
 			if wanted := closers[t.text]; wanted != "" {
 				f.Message, f.Wanted = "this bracket is not closed", wanted
 			}
@@ -91,7 +92,7 @@ func (e *Env) slips(tokens []token, runes []rune) []Fault {
 	return out
 }
 
-func tokenFault(t token, code, message, wanted string) Fault {
+func tokenFault(t token, code diagnostic.Code, message, wanted string) Fault {
 	return Fault{Offset: t.start, Width: t.stop - t.start, Code: code, Message: message, Found: shortened(t.text), Wanted: wanted}
 }
 
@@ -115,28 +116,28 @@ func (e *Env) slip(tokens []token, i int) (Fault, bool) {
 	switch t.kind {
 	case nameToken:
 		if slices.Contains(reservedNames, t.text) {
-			return tokenFault(t, "syntax", t.text+" is a word that the rule language keeps for itself", "another name, or two rules instead of a choice"), true
+			return tokenFault(t, codeSyntax, t.text+" is a word that the rule language keeps for itself", "another name, or two rules instead of a choice"), true
 		}
 		wanted := meant[strings.ToLower(t.text)]
 		_, declared := e.names[t.text]
 		_, isWord := e.words[t.text]
-		return tokenFault(t, "syntax", unreadable, wanted), wanted != "" && !declared && !isWord
+		return tokenFault(t, codeSyntax, unreadable, wanted), wanted != "" && !declared && !isWord
 	case numberToken:
 		return numberSlip(t, next)
 	case openText:
-		return tokenFault(t, "syntax", "the quote is not closed", "a text between two quotes, such as "+string([]rune(t.text)[:1])+"north"+string([]rune(t.text)[:1])), true
+		return tokenFault(t, codeSyntax, "the quote is not closed", "a text between two quotes, such as "+string([]rune(t.text)[:1])+"north"+string([]rune(t.text)[:1])), true
 	case strangeToken, signToken:
 		if both := t.text + next.text; t.stop == next.start && meant[both] != "" {
 			t.text, t.stop = both, next.stop
 		}
 		wanted := meant[t.text]
 		if t.kind == signToken {
-			return tokenFault(t, "syntax", unreadable, wanted), wanted != ""
+			return tokenFault(t, codeSyntax, unreadable, wanted), wanted != ""
 		}
 		if wanted == "" {
 			wanted = "letters, digits and the signs of the rule language"
 		}
-		return tokenFault(t, "syntax", unreadable, wanted), true
+		return tokenFault(t, codeSyntax, unreadable, wanted), true
 	}
 	return Fault{}, false
 }
@@ -146,19 +147,19 @@ var plainNumber = regexp.MustCompile(`^(?:[0-9]+|[0-9]*\.[0-9]+)(?:[eE][-+]?[0-9
 func numberSlip(t, next token) (Fault, bool) {
 	switch {
 	case next.text == "." && next.start == t.stop:
-		return tokenFault(t, "syntax", "a number has digits behind its point", t.text+" or "+t.text+".0"), true
+		return tokenFault(t, codeSyntax, "a number has digits behind its point", t.text+" or "+t.text+".0"), true
 	case next.text == "," && next.start == t.stop && plainNumber.MatchString(t.text):
 		return Fault{}, false
 	case !plainNumber.MatchString(t.text):
 		if _, err := strconv.ParseInt(t.text, 0, 64); err == nil {
 			return Fault{}, false // 0x10 is a number to CEL
 		}
-		return tokenFault(t, "syntax", "this is not a number", "a number such as 6, 0.5 or 1.5e6"), true
+		return tokenFault(t, codeSyntax, "this is not a number", "a number such as 6, 0.5 or 1.5e6"), true
 	}
 	_, wholeErr := strconv.ParseInt(t.text, 10, 64)
 	_, err := strconv.ParseFloat(t.text, 64)
 	isWhole := !strings.ContainsAny(t.text, ".eE")
-	return tokenFault(t, "syntax", "the number is too large to be read", "a number below 9e18, or one with an exponent such as 1e20"),
+	return tokenFault(t, codeSyntax, "the number is too large to be read", "a number below 9e18, or one with an exponent such as 1e20"),
 		err != nil || isWhole && wholeErr != nil
 }
 
@@ -182,7 +183,7 @@ func unitSlip(tokens []token, runes []rune) (Fault, int) {
 			continue
 		}
 		if builder, x, ok := builderFor(text, q); ok {
-			return Fault{Offset: first.start, Width: last.stop - first.start, Code: "unit-behind", Message: "in an expression a unit is written as a function",
+			return Fault{Offset: first.start, Width: last.stop - first.start, Code: codeUnit, Message: "in an expression a unit is written as a function",
 				Found: text, Wanted: builder + "(" + x + ")"}, n
 		}
 	}

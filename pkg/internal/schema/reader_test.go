@@ -28,7 +28,7 @@ type sample struct {
 	schema     *schema.Schema
 	read       func(data []byte) error
 	// words are the codes of words that the schema knows too.
-	words []string
+	words []diagnostic.Code
 	// slow tells that reading takes milliseconds.
 	slow bool
 }
@@ -62,8 +62,8 @@ func samples(t *testing.T) []sample {
 	return []sample{
 		{"chapter", "chapter.yaml", schema.Chapter(), chapterOf, nil, true},
 		{"amendment", "amendment.yaml", schema.Amendment(), amendmentOf, nil, true},
-		{"job", "job.yaml", schema.Job(), jobOf, []string{site.CodeWord}, false},
-		{"other job", "job_other.yaml", schema.Job(), jobOf, []string{site.CodeWord}, false},
+		{"job", "job.yaml", schema.Job(), jobOf, []diagnostic.Code{site.CodeWord}, false},
+		{"other job", "job_other.yaml", schema.Job(), jobOf, []diagnostic.Code{site.CodeWord}, false},
 		{"trial", "trial.yaml", schema.Trial(), trialOf, nil, false},
 	}
 }
@@ -77,16 +77,16 @@ func sampleFile(t *testing.T, name string) []byte {
 
 // structural are the codes of faults that a schema must find too: of keys,
 // shapes and closed lists, not of what values mean.
-var structural = []string{
+var structural = []diagnostic.Code{
 	document.CodeUnknownKey, document.CodeMissingKey, document.CodeMissingValue, document.CodeNotMapping, document.CodeNotList,
 	document.CodeNotSingle, document.CodeNotBool, document.CodeNotNumber, document.CodeEmpty,
 	trial.CodeNothing,
 	"not-a-name", "not-a-date", "not-a-text", "unclear-change", "unclear-check", "unknown-tag", "unknown-take", "unknown-standing", "unknown-failing",
 }
 
-func codesOf(err error) []string {
+func codesOf(err error) []diagnostic.Code {
 	var list diagnostic.List
-	var out []string
+	var out []diagnostic.Code
 	if errors.As(err, &list) {
 		for _, d := range list {
 			out = append(out, d.Code)
@@ -208,7 +208,9 @@ func TestSchemaAgreesWithReader(t *testing.T) {
 				err := s.read(c.data)
 				v := validate(s.schema, instance(t, c.data))
 				codes := codesOf(err)
-				found := slices.ContainsFunc(codes, func(code string) bool { return slices.Contains(structural, code) || slices.Contains(s.words, code) })
+				found := slices.ContainsFunc(codes, func(code diagnostic.Code) bool {
+					return slices.Contains(structural, code) || slices.Contains(s.words, code)
+				})
 				switch {
 				case excepted[c.what] != "":
 				case err == nil && len(v.faults) > 0:

@@ -180,7 +180,7 @@ func TestJobSpellings(t *testing.T) {
 // unread reports whether the reader could not read a value; one that is out of range
 // was read.
 func unread(err error) bool {
-	return slices.ContainsFunc(codesOf(err), func(code string) bool { return code != site.CodeRange && code != site.CodeContradiction })
+	return slices.ContainsFunc(codesOf(err), func(code diagnostic.Code) bool { return code != site.CodeRange && code != site.CodeContradiction })
 }
 
 func TestSieves(t *testing.T) {

@@ -6,16 +6,17 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/language"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
 
 // The codes of what names and values of a trial can have wrong.
 const (
-	CodeName  = "unknown-name" // no entry of the rulebook has the name
-	CodeWord  = "unknown-word" // no word of the vocabulary
-	CodeValue = "wrong-value"  // no value of the kind
-	CodeLimit = "limit"        // a setting beyond its limits without leave, or leave for none
+	CodeName                  = language.CodeUnknownName // no entry of the rulebook has the name
+	CodeWord                  = engine.CodeWord          // no word of the vocabulary
+	CodeValue                 = engine.CodeWrong         // no value of the kind
+	CodeLimit diagnostic.Code = "limit"                  // a setting beyond its limits without leave, or leave for none
 )
 
 // literal reads a value of a kind as a rule file writes one.

@@ -15,8 +15,8 @@ import (
 
 // The codes of what [Load] reports, beside those of packages document and site.
 const (
-	CodeTwice   = "declared-twice" // an id that another trial or case has
-	CodeNothing = "expects-nothing"
+	CodeTwice                   = engine.CodeTwice  // an id that another trial or case has
+	CodeNothing diagnostic.Code = "expects-nothing" // a trial without anything to hold
 )
 
 // Load reads every .yaml file in the folder trials of a rulebook's files, in
