@@ -1,0 +1,32 @@
+package document
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+)
+
+// ReadFile returns the bytes of a regular file of at most [DefaultBytes]. The
+// size is looked at before anything is read, and nothing but a regular file is
+// opened: a pipe would keep the reader waiting, and a device fill the memory.
+// The error is an [*fs.PathError].
+func ReadFile(fsys fs.FS, name string) ([]byte, error) {
+	fail := func(err error) ([]byte, error) { return nil, &fs.PathError{Op: "read", Path: name, Err: err} }
+	info, err := fs.Stat(fsys, name)
+	switch {
+	case err != nil:
+		return nil, err
+	case !info.Mode().IsRegular():
+		return fail(errors.New("this is not a regular file"))
+	case info.Size() > DefaultBytes:
+		return fail(fmt.Errorf("the file is too large to read: %s, and at most %s are read", bytesText(int(info.Size())), bytesText(DefaultBytes)))
+	}
+	file, err := fsys.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer file.Close()
+	// A file that grows while it is read is still one byte too long for [Read].
+	return io.ReadAll(io.LimitReader(file, DefaultBytes+1))
+}
