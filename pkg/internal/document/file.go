@@ -5,7 +5,32 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"path"
+	"slices"
+	"strings"
 )
+
+// Files lists the files below the root of a folder whose names end in one of the
+// extensions, in capitals or not, sorted. What begins with a dot is passed over:
+// it belongs to an editor, or to whatever keeps the versions of the folder.
+func Files(fsys fs.FS, extensions ...string) ([]string, error) {
+	var names []string
+	err := fs.WalkDir(fsys, ".", func(name string, entry fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			return err
+		case name != "." && strings.HasPrefix(entry.Name(), "."):
+			if entry.IsDir() {
+				return fs.SkipDir
+			}
+		case !entry.IsDir() && slices.Contains(extensions, strings.ToLower(path.Ext(name))):
+			names = append(names, name)
+		}
+		return nil
+	})
+	slices.Sort(names)
+	return names, err
+}
 
 // ReadFile returns the bytes of a regular file of at most [DefaultBytes]. The
 // size is looked at before anything is read, and nothing but a regular file is

@@ -63,3 +63,15 @@ func TestReadFileFollowsLinks(t *testing.T) {
 	_, err := document.ReadFile(os.DirFS(dir), "z.yaml")
 	require.ErrorContains(t, err, "not a regular file")
 }
+
+func TestFiles(t *testing.T) {
+	files := fstest.MapFS{}
+	for _, name := range []string{"b.yaml", "a.YML", "sub/c.yaml", "notes.txt", ".hidden.yaml", ".git/x.yaml", "sub/.y.yaml", "d.json"} {
+		files[name] = &fstest.MapFile{}
+	}
+	names, err := document.Files(files, ".yaml", ".yml")
+	require.NoError(t, err)
+	require.Equal(t, []string{"a.YML", "b.yaml", "sub/c.yaml"}, names)
+	_, err = document.Files(os.DirFS(filepath.Join(t.TempDir(), "none")), ".yaml")
+	require.ErrorIs(t, err, fs.ErrNotExist)
+}
