@@ -13,7 +13,6 @@ package calculation
 import (
 	"errors"
 	"fmt"
-	"math"
 	"reflect"
 
 	"example.com/groundrule/pkg/quantity"
@@ -180,41 +179,4 @@ func (f Function) Signature() (Signature, error) {
 	}
 	sig.Result = k
 	return sig, nil
-}
-
-// RangeError is what a calculation returns for a value outside the range in
-// which its document holds. It is never answered by extrapolating.
-type RangeError struct {
-	// Value names the argument, such as "cbr".
-	Value string
-	// Got is the value as given, with its unit.
-	Got string
-	// Range is what would do, such as "0 to 10".
-	Range string
-	// Document is the source that sets the range.
-	Document string
-}
-
-// Error names the value, the range and the document.
-func (e *RangeError) Error() string {
-	return fmt.Sprintf("%s is %s, outside %s (%s)", e.Value, e.Got, e.Range, e.Document)
-}
-
-// OutOfRange makes a [RangeError] for a plain number.
-func OutOfRange(value string, got float64, unit, within, document string) error {
-	text := fmt.Sprintf("%.12g", got) // the last bits, in which machines differ, do not show
-	if unit != "" {
-		text += " " + unit
-	}
-	return &RangeError{Value: value, Got: text, Range: within, Document: document}
-}
-
-// Finite reports whether every x is a number and not infinite.
-func Finite(xs ...float64) bool {
-	for _, x := range xs {
-		if math.IsNaN(x) || math.IsInf(x, 0) {
-			return false
-		}
-	}
-	return true
 }

@@ -133,8 +133,8 @@ func (s CriteriaSet) check() error {
 	if _, ok := criteria[s]; ok {
 		return nil
 	}
-	return &calculation.RangeError{Value: "set of filter criteria", Got: fmt.Sprintf("%q", string(s)),
-		Range: "the words of filter_criteria", Document: "this library's list"}
+	return &calculation.WordError{Name: "set of filter criteria", Got: string(s),
+		Want: []string{"one of the words of filter_criteria"}, Document: "this library's list"}
 }
 
 // limitOn finds the limit that the set puts on a ratio.
@@ -146,8 +146,8 @@ func (s CriteriaSet) limitOn(filter, protected float64, upper bool) (float64, er
 		return c.filter == filter && c.protected == protected && c.bound.upper() == upper
 	})
 	if i < 0 {
-		return 0, &calculation.RangeError{Value: "set of filter criteria", Got: string(s),
-			Range:    fmt.Sprintf("the sets with a limit on %s", criterion{filter: filter, protected: protected}.name()),
+		return 0, &calculation.WordError{Name: "set of filter criteria", Got: string(s),
+			Want:     []string{"a set with a limit on " + criterion{filter: filter, protected: protected}.name()},
 			Document: "the set itself"}
 	}
 	return criteria[s][i].limit, nil

@@ -97,6 +97,6 @@ func (s CriteriaSet) setsNone(percent float64, ofFilter, most bool) error {
 	if !most {
 		end = "smallest"
 	}
-	return &calculation.RangeError{Value: "set of filter criteria", Got: string(s),
-		Range: fmt.Sprintf("the sets that limit the %s D%g of the %s", end, percent, side), Document: "the set itself"}
+	return &calculation.WordError{Name: "set of filter criteria", Got: string(s),
+		Want: []string{fmt.Sprintf("a set that limits the %s D%g of the %s", end, percent, side)}, Document: "the set itself"}
 }

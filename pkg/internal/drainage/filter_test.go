@@ -167,7 +167,7 @@ func TestFilterThatCannotBeJudged(t *testing.T) {
 	told, err = drainage.FilterCanBeJudged(drainage.PavementDrainage, stone, gradation(t, c33))
 	require.NoError(t, err)
 	require.True(t, told)
-	var outside *calculation.RangeError
+	var outside *calculation.WordError
 	_, err = drainage.FilterCanBeJudged("no such set", stone, silt)
 	require.ErrorAs(t, err, &outside)
 	_, err = drainage.FilterHolds(drainage.PavementDrainage, stone, drainage.Gradation{})
@@ -184,7 +184,7 @@ func TestFilterChain(t *testing.T) {
 	_, err = drainage.FilterD50Most(drainage.RiprapFilter, sand)
 	require.NoError(t, err, "D50 lies between the two sizes given")
 	_, err = drainage.FilterD50Most(drainage.TerzaghiFilter, sand)
-	var outside *calculation.RangeError
+	var outside *calculation.WordError
 	require.ErrorAs(t, err, &outside, "Terzaghi puts no limit on D50")
 
 	// What a filter holds from above is what is held from below.

@@ -1,8 +1,6 @@
 package drainage
 
 import (
-	"fmt"
-
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
@@ -71,8 +69,8 @@ func UndrainedGroup(group HydrologicGroup) (HydrologicGroup, error) {
 }
 
 func noGroup(group HydrologicGroup, within string) error {
-	return &calculation.RangeError{Value: "hydrologic group", Got: fmt.Sprintf("%q", string(group)),
-		Range: within, Document: "NRCS hydrologic soil groups"}
+	return &calculation.WordError{Name: "hydrologic group", Got: string(group),
+		Want: []string{within}, Document: "NRCS hydrologic soil groups"}
 }
 
 // tr55Rates are the minimum infiltration rates of TR-55's older set, in in/h:

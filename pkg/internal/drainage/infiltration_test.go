@@ -20,7 +20,7 @@ func TestMinnesotaGivesNoRateForClay(t *testing.T) {
 	}
 	_, err := drainage.InfiltrationMinnesotaByGroup(drainage.GroupD)
 	require.ErrorIs(t, err, drainage.ErrCannotTell)
-	var outside *calculation.RangeError
+	var outside *calculation.WordError
 	_, err = drainage.InfiltrationMinnesota(drainage.TextureSandyLoam)
 	require.ErrorAs(t, err, &outside, "not recorded from the manual")
 	_, err = drainage.ConductivityRawls(drainage.TextureGravel)
@@ -41,7 +41,7 @@ func TestDualGroups(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, c.undrained, undrained)
 	}
-	var outside *calculation.RangeError
+	var outside *calculation.WordError
 	_, err := drainage.InfiltrationLeastTR55(drainage.GroupBD)
 	require.ErrorAs(t, err, &outside, "a dual group must be told drained or undrained first")
 	_, err = drainage.DrainedGroup("E")

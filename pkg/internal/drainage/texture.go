@@ -1,8 +1,6 @@
 package drainage
 
 import (
-	"fmt"
-
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
@@ -134,5 +132,5 @@ func ConductivityRawls(texture Texture) (quantity.Rate, error) {
 }
 
 func noTexture(texture Texture, within, document string) error {
-	return &calculation.RangeError{Value: "soil texture", Got: fmt.Sprintf("%q", string(texture)), Range: within, Document: document}
+	return &calculation.WordError{Name: "soil texture", Got: string(texture), Want: []string{within}, Document: document}
 }

@@ -30,6 +30,8 @@ func (s site) with(name string, v any) site {
 	return out
 }
 
+var cbrRange = calculation.Range{Name: "cbr", Unit: "percent", Low: 1, High: 20, Document: "the test's own table"}
+
 // plain is a site that tells all that every site must.
 func plain() site { return site{"cbr": 3.0, "wet": true, "zero": 0.0} }
 
@@ -47,8 +49,8 @@ func testSetup() Setup {
 		},
 		Functions: []calculation.Function{
 			described("modulus", func(cbr float64) (quantity.Pressure, error) {
-				if cbr < 1 || cbr > 20 {
-					return 0, calculation.OutOfRange("cbr", cbr, "percent", "1 to 20", "the test's own table")
+				if err := cbrRange.Check(cbr); err != nil {
+					return 0, err
 				}
 				return quantity.Megapascals(10 * cbr), nil
 			}),

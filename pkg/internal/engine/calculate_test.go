@@ -33,7 +33,7 @@ func TestCalculate(t *testing.T) {
 		{"missing", "a read without a guard is an answer or an error, for there is no other job", "water * 2", plain(), "",
 			"expression:1:1: the expression: water * 2: the value is missing: the site does not tell water"},
 		{"missing decision", "", "drain", plain(), "", "expression:1:1: the expression: drain: the value is missing: drain is not asked here"},
-		{"out of range", "", "modulus(zero)", plain(), "", "expression:1:1: the expression: modulus(zero): modulus(0): cbr is 0 percent, outside 1 to 20 (the test's own table) (with zero = 0)"},
+		{"out of range", "", "modulus(zero)", plain(), "", "expression:1:1: the expression: modulus(zero): modulus(0): cbr is 0 percent; it must be 1 to 20 percent (the test's own table) (with zero = 0)"},
 		{"not well formed", "", "cbr > > 3", plain(), "", "expression:1:7: this cannot be read as an expression; found >; wanted a value: a name, a number, a word or an opening bracket"},
 		{"mixed up", "", "wet && water > 6", plain(), "", "expression:1:8: > does not go between these; found length > number; wanted a length, such as inches(6)"},
 		{"empty", "", " ", plain(), "", "expression:1:1: nothing is written here; wanted an expression"},

@@ -61,7 +61,7 @@ func TestOverrideKeepsTheRules(t *testing.T) {
 	require.Equal(t, "6 in", depth.Answers[1].Text(quantity.US))
 	require.Equal(t, "a foreman", depth.Override.By)
 	require.Len(t, out.Absorbed, 1)
-	require.EqualError(t, out.Absorbed[0], "a.yaml:38:86: stiff, rule S1: modulus(cbr * 10) > psi(1): modulus(30): cbr is 30 percent, outside 1 to 20 (the test's own table) (with cbr = 3)")
+	require.EqualError(t, out.Absorbed[0], "a.yaml:38:86: stiff, rule S1: modulus(cbr * 10) > psi(1): modulus(30): cbr is 30 percent; it must be 1 to 20 percent (the test's own table) (with cbr = 3)")
 }
 
 // TestOverrideOfNoAnswer holds that a person can answer where no rule does.

@@ -1,6 +1,7 @@
 package geosynthetic
 
 import (
+	"cmp"
 	"math"
 
 	"example.com/groundrule/pkg/calculation"
@@ -46,9 +47,9 @@ const (
 // 18-kip axles. TM 5-818-8, seen. What lies between the two regimes is in
 // neither, and is refused.
 func RuttingFor(rut quantity.Length, passes float64) (Rutting, error) {
-	if err := firstError(
-		limit{name: "rut", unit: "in", least: 0, openLow: true, most: 12, document: boundOfSense}.check(rut.Inches()),
-		limit{name: "passes", least: 1, most: 1e7, document: boundOfSense}.check(passes),
+	if err := cmp.Or(
+		calculation.Range{Name: "rut", Unit: "in", Low: 0, Above: true, High: 12, Document: boundOfSense}.Check(rut.Inches()),
+		calculation.Range{Name: "passes", Low: 1, High: 1e7, Document: boundOfSense}.Check(passes),
 	); err != nil {
 		return "", err
 	}
@@ -75,15 +76,15 @@ var armyFactors = map[Rutting]map[Support]float64{
 func BearingFactor(support Support, rutting Rutting) (float64, error) {
 	row, known := armyFactors[rutting]
 	if !known {
-		return 0, unknownWord("rutting", string(rutting), rutting.Vocabulary())
+		return 0, calculation.UnknownWord("rutting", rutting)
 	}
 	if factor, known := row[support]; known {
 		return factor, nil
 	}
 	if support == GridSupport {
-		return 0, &calculation.RangeError{Value: "support", Got: string(support), Range: "none or fabric", Document: armyManual}
+		return 0, &calculation.WordError{Name: "support", Got: string(support), Want: []string{string(NoSupport), string(FabricSupport)}, Document: armyManual}
 	}
-	return 0, unknownWord("support", string(support), support.Vocabulary())
+	return 0, calculation.UnknownWord("support", support)
 }
 
 // Bearing capacity factors for aggregate-surfaced roads in ETL 1110-1-189,
@@ -98,24 +99,24 @@ func AggregateRoadBearingFactor(support Support) (float64, error) {
 	if factor, known := aggregateRoadFactors[support]; known {
 		return factor, nil
 	}
-	return 0, unknownWord("support", string(support), support.Vocabulary())
+	return 0, calculation.UnknownWord("support", support)
 }
 
 // The ranges of the older method's quantities are not given in what was read;
 // these keep its use to construction wheels.
 var (
-	armyWheel    = limit{name: "wheel load", unit: "kN", least: 1, most: 200, document: boundOfSense}
-	armyAxle     = limit{name: "axle load", unit: "kN", least: 2, most: 400, document: boundOfSense}
-	armyPressure = limit{name: "contact pressure", unit: "kPa", least: 50, most: 1500, document: boundOfSense}
-	armyStrength = limit{name: "cohesion", unit: "kPa", least: 1, most: 200, document: boundOfSense}
-	armyFactor   = limit{name: "bearing factor", least: 1, most: 10, document: boundOfSense}
-	armyAllowed  = limit{name: "allowable stress", unit: "kPa", least: 1, most: 2000, document: boundOfSense}
+	armyWheel    = calculation.Range{Name: "wheel load", Unit: "kN", Low: 1, High: 200, Document: boundOfSense}
+	armyAxle     = calculation.Range{Name: "axle load", Unit: "kN", Low: 2, High: 400, Document: boundOfSense}
+	armyPressure = calculation.Range{Name: "contact pressure", Unit: "kPa", Low: 50, High: 1500, Document: boundOfSense}
+	armyStrength = calculation.Range{Name: "cohesion", Unit: "kPa", Low: 1, High: 200, Document: boundOfSense}
+	armyFactor   = calculation.Range{Name: "bearing factor", Low: 1, High: 10, Document: boundOfSense}
+	armyAllowed  = calculation.Range{Name: "allowable stress", Unit: "kPa", Low: 1, High: 2000, Document: boundOfSense}
 )
 
 // AllowableStress is what the ground may carry, N_c times its undrained
 // cohesion. TM 5-818-8 para. 2-7, seen. Cohesion 1 to 200 kPa, factor 1 to 10.
 func AllowableStress(cohesion quantity.Pressure, bearingFactor float64) (quantity.Pressure, error) {
-	if err := firstError(armyStrength.check(cohesion.Kilopascals()), armyFactor.check(bearingFactor)); err != nil {
+	if err := cmp.Or(armyStrength.Check(cohesion.Kilopascals()), armyFactor.Check(bearingFactor)); err != nil {
 		return 0, err
 	}
 	return quantity.Pressure(float64(cohesion) * bearingFactor), nil
@@ -131,7 +132,7 @@ const (
 // SingleAxleWheelLoad is the design wheel load of a single axle, half the
 // axle. FM 5-430-00-1 App. H, seen. Axle 2 to 400 kN.
 func SingleAxleWheelLoad(axle quantity.Force) (quantity.Force, error) {
-	if err := armyAxle.check(axle.Kilonewtons()); err != nil {
+	if err := armyAxle.Check(axle.Kilonewtons()); err != nil {
 		return 0, err
 	}
 	return axle / wheelsPerAxle, nil
@@ -140,7 +141,7 @@ func SingleAxleWheelLoad(axle quantity.Force) (quantity.Force, error) {
 // TandemAxleWheelLoad is the design wheel load of one axle of a tandem, half
 // the axle and 20 percent more. FM 5-430-00-1 App. H, seen. Axle 2 to 400 kN.
 func TandemAxleWheelLoad(axle quantity.Force) (quantity.Force, error) {
-	if err := armyAxle.check(axle.Kilonewtons()); err != nil {
+	if err := armyAxle.Check(axle.Kilonewtons()); err != nil {
 		return 0, err
 	}
 	return axle / wheelsPerAxle * tandemLoadFactor, nil
@@ -149,7 +150,7 @@ func TandemAxleWheelLoad(axle quantity.Force) (quantity.Force, error) {
 // DualContactPressure is the contact pressure of a dual wheel, 75 percent of
 // the tire pressure. FM 5-430-00-1 App. H, seen. Pressure 50 to 1500 kPa.
 func DualContactPressure(tire quantity.Pressure) (quantity.Pressure, error) {
-	if err := armyPressure.check(tire.Kilopascals()); err != nil {
+	if err := armyPressure.Check(tire.Kilopascals()); err != nil {
 		return 0, err
 	}
 	return tire * dualPressureFactor, nil
@@ -158,7 +159,7 @@ func DualContactPressure(tire quantity.Pressure) (quantity.Pressure, error) {
 // ContactSide is the side of the contact as a square, sqrt(L/p). FM
 // 5-430-00-1 App. H, seen. Load 1 to 200 kN, pressure 50 to 1500 kPa.
 func ContactSide(wheelLoad quantity.Force, contact quantity.Pressure) (quantity.Length, error) {
-	if err := firstError(armyWheel.check(wheelLoad.Kilonewtons()), armyPressure.check(contact.Kilopascals())); err != nil {
+	if err := cmp.Or(armyWheel.Check(wheelLoad.Kilonewtons()), armyPressure.Check(contact.Kilopascals())); err != nil {
 		return 0, err
 	}
 	return quantity.Length(math.Sqrt(float64(wheelLoad) / float64(contact))), nil
@@ -169,10 +170,10 @@ func ContactSide(wheelLoad quantity.Force, contact quantity.Pressure) (quantity.
 // the contact pressure. Load 1 to 200 kN, pressure 50 to 1500 kPa, depth 0 to
 // 10 m.
 func StressUnderWheel(wheelLoad quantity.Force, contact quantity.Pressure, depth quantity.Length) (quantity.Pressure, error) {
-	if err := firstError(
-		armyWheel.check(wheelLoad.Kilonewtons()),
-		armyPressure.check(contact.Kilopascals()),
-		limit{name: "depth", unit: "m", least: 0, most: 10, document: boundOfSense}.check(depth.Meters()),
+	if err := cmp.Or(
+		armyWheel.Check(wheelLoad.Kilonewtons()),
+		armyPressure.Check(contact.Kilopascals()),
+		calculation.Range{Name: "depth", Unit: "m", Low: 0, High: 10, Document: boundOfSense}.Check(depth.Meters()),
 	); err != nil {
 		return 0, err
 	}
@@ -194,10 +195,10 @@ func StressUnderWheel(wheelLoad quantity.Force, contact quantity.Pressure, depth
 // rounded, sandy or dirty stone does not spread the load so far. Load 1 to 200
 // kN, pressure 50 to 1500 kPa, allowable stress 1 to 2000 kPa.
 func BearingThickness(wheelLoad quantity.Force, contact, allowable quantity.Pressure) (quantity.Length, error) {
-	if err := firstError(
-		armyWheel.check(wheelLoad.Kilonewtons()),
-		armyPressure.check(contact.Kilopascals()),
-		armyAllowed.check(allowable.Kilopascals()),
+	if err := cmp.Or(
+		armyWheel.Check(wheelLoad.Kilonewtons()),
+		armyPressure.Check(contact.Kilopascals()),
+		armyAllowed.Check(allowable.Kilopascals()),
 	); err != nil {
 		return 0, err
 	}

@@ -1,6 +1,9 @@
 package geosynthetic
 
 import (
+	"cmp"
+
+	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -88,7 +91,7 @@ func UsualElongation(making FabricMaking) (FabricElongation, error) {
 	case Nonwoven:
 		return HighElongation, nil
 	}
-	return "", unknownWord("making", string(making), making.Vocabulary())
+	return "", calculation.UnknownWord("making", making)
 }
 
 // FabricApplication is what a fabric is laid for.
@@ -129,8 +132,8 @@ const (
 // separation to be on unsaturated ground; on wet ground of CBR 3 and more a
 // rule may well ask for more. From memory.
 func FabricApplicationFor(cbr float64) (FabricApplication, error) {
-	covered := limit{name: "cbr", unit: "percent", least: stabilizationAbove, openLow: true, most: 100, document: m288}
-	if err := covered.check(cbr); err != nil {
+	covered := calculation.Range{Name: "cbr", Unit: "percent", Low: stabilizationAbove, Above: true, High: 100, Document: m288}
+	if err := covered.Check(cbr); err != nil {
 		return "", err
 	}
 	if cbr < separationFrom {
@@ -149,7 +152,7 @@ func DefaultFabricClass(application FabricApplication) (FabricClass, error) {
 	case Separation, Drainage:
 		return Class2, nil
 	}
-	return "", unknownWord("application", string(application), application.Vocabulary())
+	return "", calculation.UnknownWord("application", application)
 }
 
 // When a separation fabric may drop to class 3 (AASHTO M 288, memory).
@@ -166,10 +169,10 @@ const (
 // 150 mm of stone below 30 mm and contact pressure below 550 kPa; else class
 // 2. AASHTO M 288, from memory (of medium sureness).
 func SeparationFabricClass(firstLift, largestStone quantity.Length, contact quantity.Pressure) (FabricClass, error) {
-	if err := firstError(
+	if err := cmp.Or(
 		checkThickness("first lift", firstLift),
 		checkSize("largest stone", largestStone),
-		armyPressure.check(contact.Kilopascals()),
+		armyPressure.Check(contact.Kilopascals()),
 	); err != nil {
 		return "", err
 	}

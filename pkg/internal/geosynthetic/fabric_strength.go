@@ -1,6 +1,9 @@
 package geosynthetic
 
-import "example.com/groundrule/pkg/quantity"
+import (
+	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/quantity"
+)
 
 // fabricStrength is a column of AASHTO M 288 Table 1: minimum average roll
 // values in the weaker direction, newtons.
@@ -32,9 +35,9 @@ func strengthOf(class FabricClass, elongation FabricElongation) (fabricStrength,
 		return s, nil
 	}
 	if elongation == LowElongation || elongation == HighElongation {
-		return s, unknownWord("class", string(class), class.Vocabulary())
+		return s, calculation.UnknownWord("class", class)
 	}
-	return s, unknownWord("elongation", string(elongation), elongation.Vocabulary())
+	return s, calculation.UnknownWord("elongation", elongation)
 }
 
 // FabricGrabStrength is the least grab strength (ASTM D4632) of a fabric of
@@ -60,7 +63,7 @@ func FabricTearStrength(class FabricClass, elongation FabricElongation, making F
 		return 0, err
 	}
 	if !making.known() {
-		return 0, unknownWord("making", string(making), making.Vocabulary())
+		return 0, calculation.UnknownWord("making", making)
 	}
 	if class == Class2 && elongation == LowElongation && making == WovenMonofilament {
 		return monofilamentTear, nil

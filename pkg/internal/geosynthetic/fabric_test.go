@@ -120,7 +120,7 @@ func TestMonofilamentTear(t *testing.T) {
 
 func TestFabricWordsThatAreNone(t *testing.T) {
 	_, err := geosynthetic.FabricGrabStrength("class 4", geosynthetic.LowElongation)
-	require.ErrorContains(t, err, `class is "class 4", outside class 1, class 2, class 3`)
+	require.ErrorContains(t, err, `class is "class 4"; it must be class 1, class 2 or class 3`)
 	_, err = geosynthetic.FabricGrabStrength(geosynthetic.Class1, "some")
 	require.ErrorContains(t, err, `elongation is "some"`)
 	_, err = geosynthetic.FabricTearStrength(geosynthetic.Class1, geosynthetic.LowElongation, "knitted")

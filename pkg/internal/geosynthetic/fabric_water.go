@@ -35,12 +35,10 @@ func waterOf(application FabricApplication) (fabricWater, error) {
 		return w, nil
 	}
 	if application == Drainage {
-		return fabricWater{}, &calculation.RangeError{
-			Value: "application", Got: string(application), Document: m288,
-			Range: "separation or stabilization; for drainage the fines decide",
-		}
+		return fabricWater{}, &calculation.WordError{Name: "application", Got: string(application), Document: m288 + "; for drainage the fines decide",
+			Want: []string{string(Separation), string(Stabilization)}}
 	}
-	return fabricWater{}, unknownWord("application", string(application), application.Vocabulary())
+	return fabricWater{}, calculation.UnknownWord("application", application)
 }
 
 func drainageWaterOf(fines float64) (fabricWater, error) {

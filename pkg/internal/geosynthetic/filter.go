@@ -1,6 +1,7 @@
 package geosynthetic
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 
@@ -70,7 +71,7 @@ const (
 
 // checkUniformity checks a coefficient of uniformity D60/D10.
 func checkUniformity(cu float64) error {
-	return limit{name: "uniformity", least: 1, most: 1e5, document: "D60/D10 is at least 1; its most is a " + boundOfSense}.check(cu)
+	return calculation.Range{Name: "uniformity", Low: 1, High: 1e5, Document: "D60/D10 is at least 1; its most is a " + boundOfSense}.Check(cu)
 }
 
 // RetentionFactor is B of the retention rule for steady flow, AOS <= B D85.
@@ -79,11 +80,11 @@ func checkUniformity(cu float64) error {
 // for a woven fabric and 1.8 for a nonwoven. FHWA NHI-07-092 ch. 2, from
 // memory.
 func RetentionFactor(fines, cu float64, making FabricMaking) (float64, error) {
-	if err := firstError(checkFines(fines), checkUniformity(cu)); err != nil {
+	if err := cmp.Or(checkFines(fines), checkUniformity(cu)); err != nil {
 		return 0, err
 	}
 	if !making.known() {
-		return 0, unknownWord("making", string(making), making.Vocabulary())
+		return 0, calculation.UnknownWord("making", making)
 	}
 	switch {
 	case fines > retentionFinesMost && making == Nonwoven:
@@ -103,7 +104,7 @@ func RetentionFactor(fines, cu float64, making FabricMaking) (float64, error) {
 // never allows more than steady.
 func FilterOpeningMost(d85 quantity.Length, fines, cu float64, making FabricMaking, flow FilterFlow) (quantity.Length, error) {
 	b, err := RetentionFactor(fines, cu, making)
-	if err = firstError(err, checkSize("d85", d85)); err != nil {
+	if err = cmp.Or(err, checkSize("d85", d85)); err != nil {
 		return 0, err
 	}
 	switch flow {
@@ -111,7 +112,7 @@ func FilterOpeningMost(d85 quantity.Length, fines, cu float64, making FabricMaki
 	case DynamicFlow:
 		b = dynamicRetention
 	default:
-		return 0, unknownWord("flow", string(flow), flow.Vocabulary())
+		return 0, calculation.UnknownWord("flow", flow)
 	}
 	most := quantity.Length(b * float64(d85))
 	if fines > retentionFinesMost {
@@ -126,7 +127,7 @@ func FilterOpeningMost(d85 quantity.Length, fines, cu float64, making FabricMaki
 // comes out above openingMost no fabric is both. FHWA NHI-07-092 ch. 2, from
 // memory.
 func FilterOpeningLeast(d15 quantity.Length, cu float64, openingMost quantity.Length) (quantity.Length, error) {
-	if err := firstError(checkSize("d15", d15), checkUniformity(cu), checkSize("opening", openingMost)); err != nil {
+	if err := cmp.Or(checkSize("d15", d15), checkUniformity(cu), checkSize("opening", openingMost)); err != nil {
 		return 0, err
 	}
 	if cu > cloggingUniformity {
@@ -149,17 +150,12 @@ var ErrNoOpening = errors.New("no fabric opening both holds the soil and stays c
 // and do not clog, by [FilterOpeningMost] and [FilterOpeningLeast]. Where there
 // is none the error wraps [ErrNoOpening].
 func FilterOpening(soil FilterSoil, making FabricMaking, flow FilterFlow) (least, most quantity.Length, err error) {
-	err = firstError(checkSize("d10", soil.D10), checkSize("d15", soil.D15), checkSize("d60", soil.D60), checkSize("d85", soil.D85))
+	err = cmp.Or(checkSize("d10", soil.D10), checkSize("d15", soil.D15), checkSize("d60", soil.D60), checkSize("d85", soil.D85))
 	if err != nil {
 		return 0, 0, err
 	}
 	if soil.D10 > soil.D15 || soil.D15 > soil.D60 || soil.D60 > soil.D85 {
-		return 0, 0, &calculation.RangeError{
-			Value:    "soil sizes",
-			Got:      fmt.Sprintf("%g, %g, %g, %g mm", soil.D10.Millimeters(), soil.D15.Millimeters(), soil.D60.Millimeters(), soil.D85.Millimeters()),
-			Range:    "D10 <= D15 <= D60 <= D85",
-			Document: "the order of sizes",
-		}
+		return 0, 0, calculation.OutOfRange("d10", soil.D10.Millimeters(), "mm", "at most D15, which is at most D60, which is at most D85", "the order of sizes")
 	}
 	cu := float64(soil.D60 / soil.D10)
 	if most, err = FilterOpeningMost(soil.D85, soil.Fines, cu, making, flow); err != nil {
@@ -179,8 +175,8 @@ func FilterOpening(soil FilterSoil, making FabricMaking, flow FilterFlow) (least
 // own in less critical use, ten times it in critical or severe. FHWA
 // NHI-07-092 ch. 2, from memory. Soil 1e-12 to 10 m/s.
 func FilterPermeability(soil quantity.Rate, care FilterCare) (quantity.Rate, error) {
-	sense := limit{name: "soil permeability", unit: "m/s", least: 1e-12, most: 10, document: boundOfSense}
-	if err := sense.check(float64(soil)); err != nil {
+	sense := calculation.Range{Name: "soil permeability", Unit: "m/s", Low: 1e-12, High: 10, Document: boundOfSense}
+	if err := sense.Check(float64(soil)); err != nil {
 		return 0, err
 	}
 	switch care {
@@ -189,7 +185,7 @@ func FilterPermeability(soil quantity.Rate, care FilterCare) (quantity.Rate, err
 	case Critical:
 		return criticalPermeability * soil, nil
 	}
-	return 0, unknownWord("care", string(care), care.Vocabulary())
+	return 0, calculation.UnknownWord("care", care)
 }
 
 // FilterOpenness is what a filter fabric needs against clogging, in percent:
@@ -202,15 +198,15 @@ func FilterOpenness(making FabricMaking) (float64, error) {
 	case Woven, WovenMonofilament:
 		return openAreaLeast, nil
 	}
-	return 0, unknownWord("making", string(making), making.Vocabulary())
+	return 0, calculation.UnknownWord("making", making)
 }
 
 // GradientRatioPasses reports whether a fabric tested with the soil (ASTM
 // D5101) stays clear: a ratio below 3. FHWA NHI-07-092 ch. 2, from memory.
 // Ratio above 0, to 1000.
 func GradientRatioPasses(ratio float64) (bool, error) {
-	sense := limit{name: "gradient ratio", least: 0, openLow: true, most: 1000, document: boundOfSense}
-	if err := sense.check(ratio); err != nil {
+	sense := calculation.Range{Name: "gradient ratio", Low: 0, Above: true, High: 1000, Document: boundOfSense}
+	if err := sense.Check(ratio); err != nil {
 		return false, err
 	}
 	return ratio < gradientRatioBelow, nil

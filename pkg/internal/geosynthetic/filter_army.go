@@ -1,6 +1,11 @@
 package geosynthetic
 
-import "example.com/groundrule/pkg/quantity"
+import (
+	"cmp"
+
+	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/quantity"
+)
 
 // The Army's limits for filter fabrics, a set of its own beside the FHWA
 // design. UFC 3-270-04 and the Corps of Engineers' criteria of 1977, seen.
@@ -12,7 +17,7 @@ const (
 	armyFineOpening  = 0.212 // mm, No. 70 sieve (its opening from memory of ASTM E11)
 )
 
-var armyFines = limit{name: "fines", unit: "percent", least: 0, most: armyFinesBelow, openHigh: true, document: armyFilter}
+var armyFines = calculation.Range{Name: "fines", Unit: "percent", Low: 0, High: armyFinesBelow, Below: true, Document: armyFilter}
 
 // ArmyFilterOpeningLeast is the smallest apparent opening size of a filter
 // fabric by the Army, that of a No. 100 sieve, 0.150 mm; the largest that the
@@ -20,7 +25,7 @@ var armyFines = limit{name: "fines", unit: "percent", least: 0, most: armyFinesB
 // Army allows no fabric filter, and the error is a [calculation.RangeError].
 // UFC 3-270-04 p. 83, seen.
 func ArmyFilterOpeningLeast(fines float64) (quantity.Length, error) {
-	if err := armyFines.check(fines); err != nil {
+	if err := armyFines.Check(fines); err != nil {
 		return 0, err
 	}
 	return quantity.Millimeters(armyOpeningLeast), nil
@@ -32,7 +37,7 @@ func ArmyFilterOpeningLeast(fines float64) (quantity.Length, error) {
 // [ArmyFilterOpeningLeast]. Corps of Engineers (1977), relayed. Where D85 is
 // under 0.150 mm no fabric meets both.
 func ArmyFilterOpeningMost(d85 quantity.Length, fines float64) (quantity.Length, error) {
-	if err := firstError(armyFines.check(fines), checkSize("d85", d85)); err != nil {
+	if err := cmp.Or(armyFines.Check(fines), checkSize("d85", d85)); err != nil {
 		return 0, err
 	}
 	if fines < armyFineSoil {

@@ -80,7 +80,7 @@ func TestFilterOpeningWhereNoneFits(t *testing.T) {
 	require.ErrorIs(t, err, geosynthetic.ErrNoOpening)
 	soil.D15 = mm(0.4)
 	_, _, err = geosynthetic.FilterOpening(soil, geosynthetic.Woven, geosynthetic.SteadyFlow)
-	require.ErrorContains(t, err, "D10 <= D15 <= D60 <= D85")
+	require.ErrorContains(t, err, "at most D15, which is at most D60")
 }
 
 func TestFilterPermeabilityAndClogging(t *testing.T) {

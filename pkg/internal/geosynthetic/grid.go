@@ -1,6 +1,9 @@
 package geosynthetic
 
 import (
+	"cmp"
+
+	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -78,7 +81,7 @@ func LargestStoneInLift(firstLift quantity.Length) (quantity.Length, error) {
 // Collin, Kinney & Fu (1996). No value holds for all products: it comes from
 // tests of that product in like conditions.
 func TrafficBenefitRatio(passesWith, passesWithout float64) (float64, error) {
-	if err := firstError(checkPasses("passes with", passesWith), checkPasses("passes without", passesWithout)); err != nil {
+	if err := cmp.Or(checkPasses("passes with", passesWith), checkPasses("passes without", passesWithout)); err != nil {
 		return 0, err
 	}
 	return passesWith / passesWithout, nil
@@ -87,8 +90,8 @@ func TrafficBenefitRatio(passesWith, passesWithout float64) (float64, error) {
 // PassesWithBenefit is the passes that a section stands with a geosynthetic of
 // the given tested TBR (1 to 100); passes 1 to 1e12.
 func PassesWithBenefit(passesWithout, benefitRatio float64) (float64, error) {
-	tested := limit{name: "traffic benefit ratio", least: 1, most: 100, document: boundOfSense}
-	if err := firstError(checkPasses("passes without", passesWithout), tested.check(benefitRatio)); err != nil {
+	tested := calculation.Range{Name: "traffic benefit ratio", Low: 1, High: 100, Document: boundOfSense}
+	if err := cmp.Or(checkPasses("passes without", passesWithout), tested.Check(benefitRatio)); err != nil {
 		return 0, err
 	}
 	return passesWithout * benefitRatio, nil
@@ -99,10 +102,10 @@ func PassesWithBenefit(passesWithout, benefitRatio float64) (float64, error) {
 // from memory. Neither gives a value that holds for all products. A reinforced
 // base above the unreinforced is refused.
 func BaseCourseReduction(without, with quantity.Length) (float64, error) {
-	if err := firstError(
+	if err := cmp.Or(
 		checkThickness("base without", without),
 		checkThickness("base with", with),
-		limit{name: "base with", unit: "m", least: 0, most: without.Meters(), document: "a reduced base is no thicker than the base without"}.check(with.Meters()),
+		calculation.Range{Name: "base with", Unit: "m", Low: 0, High: without.Meters(), Document: "a reduced base is no thicker than the base without"}.Check(with.Meters()),
 	); err != nil {
 		return 0, err
 	}
@@ -112,13 +115,13 @@ func BaseCourseReduction(without, with quantity.Length) (float64, error) {
 // ReducedBase is the base that does with a geosynthetic of the given tested BCR
 // in percent, 0 to 99.
 func ReducedBase(without quantity.Length, reductionPercent float64) (quantity.Length, error) {
-	tested := limit{name: "base course reduction", unit: "percent", least: 0, most: reductionPercentMax, document: boundOfSense}
-	if err := firstError(checkThickness("base without", without), tested.check(reductionPercent)); err != nil {
+	tested := calculation.Range{Name: "base course reduction", Unit: "percent", Low: 0, High: reductionPercentMax, Document: boundOfSense}
+	if err := cmp.Or(checkThickness("base without", without), tested.Check(reductionPercent)); err != nil {
 		return 0, err
 	}
 	return without * quantity.Length(1-reductionPercent/percentOfAWhole), nil
 }
 
 func checkPasses(name string, passes float64) error {
-	return limit{name: name, least: 1, most: 1e12, document: boundOfSense}.check(passes)
+	return calculation.Range{Name: name, Low: 1, High: 1e12, Document: boundOfSense}.Check(passes)
 }

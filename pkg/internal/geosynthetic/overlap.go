@@ -1,6 +1,8 @@
 package geosynthetic
 
 import (
+	"cmp"
+
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
@@ -97,7 +99,7 @@ var overlapTables = map[OverlapSet]overlapTable{
 func tableOf(set OverlapSet) (overlapTable, error) {
 	table, known := overlapTables[set]
 	if !known {
-		return table, unknownWord("set", string(set), set.Vocabulary())
+		return table, calculation.UnknownWord("set", set)
 	}
 	return table, nil
 }
@@ -115,7 +117,7 @@ func (t overlapTable) rowOf(cbr float64) (row overlapRow, ok bool) {
 // lapOf finds the row of a CBR, and refuses where no lap is published.
 func lapOf(cbr float64, set OverlapSet) (overlapRow, error) {
 	table, err := tableOf(set)
-	if err = firstError(err, checkCBR("cbr", cbr)); err != nil {
+	if err = cmp.Or(err, checkCBR("cbr", cbr)); err != nil {
 		return overlapRow{}, err
 	}
 	row, ok := table.rowOf(cbr)
@@ -152,7 +154,7 @@ func FabricOverlapMost(cbr float64, set OverlapSet) (quantity.Length, error) {
 // below. FHWA from memory, M 288 relayed; they agree.
 func FabricSeam(cbr float64, set OverlapSet) (Seam, error) {
 	table, err := tableOf(set)
-	if err = firstError(err, checkCBR("cbr", cbr)); err != nil {
+	if err = cmp.Or(err, checkCBR("cbr", cbr)); err != nil {
 		return "", err
 	}
 	row, ok := table.rowOf(cbr)

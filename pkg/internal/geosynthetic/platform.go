@@ -1,8 +1,10 @@
 package geosynthetic
 
 import (
+	"cmp"
 	"math"
 
+	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 )
 
@@ -42,14 +44,14 @@ const giroudHan = "Giroud & Han (2004)"
 // than the CBR of 0.5 that is a specialist's; stone at least as strong as the
 // firmest ground the equation takes.
 var (
-	platformWheel    = limit{name: "wheel load", unit: "kN", least: 20, most: 60, document: giroudHan + ", judged around the calibration at 40 kN"}
-	platformPressure = limit{name: "tire pressure", unit: "kPa", least: 275, most: 825, document: giroudHan + ", judged around the calibration at 550 kPa"}
-	platformPasses   = limit{name: "passes", least: 100, most: 10000, document: giroudHan}
-	platformRut      = limit{name: "rut", unit: "mm", least: 50, most: 100, document: giroudHan}
-	platformGround   = limit{name: "subgrade cbr", unit: "percent", least: 0.5, most: 5, openHigh: true, document: giroudHan + ", least value judged"}
-	platformStone    = limit{name: "base cbr", unit: "percent", least: 5, most: 100, document: giroudHan + ", judged"}
-	platformModulus  = limit{name: "aperture stability modulus", unit: "N·m/degree", least: 0, most: 0.8, document: giroudHan}
-	modulusOfNoGrid  = limit{name: "aperture stability modulus without a grid", unit: "N·m/degree", least: 0, most: 0, document: giroudHan}
+	platformWheel    = calculation.Range{Name: "wheel load", Unit: "kN", Low: 20, High: 60, Document: giroudHan + ", judged around the calibration at 40 kN"}
+	platformPressure = calculation.Range{Name: "tire pressure", Unit: "kPa", Low: 275, High: 825, Document: giroudHan + ", judged around the calibration at 550 kPa"}
+	platformPasses   = calculation.Range{Name: "passes", Low: 100, High: 10000, Document: giroudHan}
+	platformRut      = calculation.Range{Name: "rut", Unit: "mm", Low: 50, High: 100, Document: giroudHan}
+	platformGround   = calculation.Range{Name: "subgrade cbr", Unit: "percent", Low: 0.5, High: 5, Below: true, Document: giroudHan + ", least value judged"}
+	platformStone    = calculation.Range{Name: "base cbr", Unit: "percent", Low: 5, High: 100, Document: giroudHan + ", judged"}
+	platformModulus  = calculation.Range{Name: "aperture stability modulus", Unit: "N·m/degree", Low: 0, High: 0.8, Document: giroudHan}
+	modulusOfNoGrid  = calculation.Range{Name: "aperture stability modulus without a grid", Unit: "N·m/degree", Low: 0, High: 0, Document: giroudHan}
 )
 
 // PlatformCase is what the thickness of a working platform depends on.
@@ -148,7 +150,7 @@ func (c PlatformCase) check() (platformFit, float64, error) {
 	}
 	fit, known := platformFits[set]
 	if !known {
-		return fit, 0, unknownWord("constants", string(set), set.Vocabulary())
+		return fit, 0, calculation.UnknownWord("constants", set)
 	}
 	factor, err := PlatformBearingFactor(c.Support)
 	if err != nil {
@@ -158,14 +160,14 @@ func (c PlatformCase) check() (platformFit, float64, error) {
 	if c.Support == GridSupport {
 		modulus = platformModulus
 	}
-	return fit, factor, firstError(
-		platformWheel.check(c.WheelLoad.Kilonewtons()),
-		platformPressure.check(c.TirePressure.Kilopascals()),
-		platformPasses.check(c.Passes),
-		platformRut.check(c.Rut.Millimeters()),
-		platformGround.check(c.SubgradeCBR),
-		platformStone.check(c.BaseCBR),
-		modulus.check(c.ApertureModulus),
+	return fit, factor, cmp.Or(
+		platformWheel.Check(c.WheelLoad.Kilonewtons()),
+		platformPressure.Check(c.TirePressure.Kilopascals()),
+		platformPasses.Check(c.Passes),
+		platformRut.Check(c.Rut.Millimeters()),
+		platformGround.Check(c.SubgradeCBR),
+		platformStone.Check(c.BaseCBR),
+		modulus.Check(c.ApertureModulus),
 	)
 }
 
@@ -181,14 +183,14 @@ func PlatformBearingFactor(s Support) (float64, error) {
 	case GridSupport:
 		return platformFactorGrid, nil
 	}
-	return 0, unknownWord("support", string(s), s.Vocabulary())
+	return 0, calculation.UnknownWord("support", s)
 }
 
 // PlatformContactRadius is the radius of a wheel's contact as a circle,
 // sqrt(P / (pi p)). Giroud & Han (2004), first equation of part II, seen in
 // part. The ranges are those of [PlatformCase].
 func PlatformContactRadius(wheelLoad quantity.Force, tirePressure quantity.Pressure) (quantity.Length, error) {
-	if err := firstError(platformWheel.check(wheelLoad.Kilonewtons()), platformPressure.check(tirePressure.Kilopascals())); err != nil {
+	if err := cmp.Or(platformWheel.Check(wheelLoad.Kilonewtons()), platformPressure.Check(tirePressure.Kilopascals())); err != nil {
 		return 0, err
 	}
 	return quantity.Length(math.Sqrt(float64(wheelLoad) / (math.Pi * float64(tirePressure)))), nil
@@ -200,11 +202,11 @@ func PlatformContactRadius(wheelLoad quantity.Force, tirePressure quantity.Press
 // thickness is built. wheelLoad sets the contact area, with the pressure.
 // Giroud & Han (2004), from memory. The ranges are those of [PlatformCase].
 func WheelLoadWithoutPlatform(wheelLoad quantity.Force, tirePressure quantity.Pressure, rut quantity.Length, subgradeCBR float64) (quantity.Force, error) {
-	err := firstError(
-		platformWheel.check(wheelLoad.Kilonewtons()),
-		platformPressure.check(tirePressure.Kilopascals()),
-		platformRut.check(rut.Millimeters()),
-		platformGround.check(subgradeCBR),
+	err := cmp.Or(
+		platformWheel.Check(wheelLoad.Kilonewtons()),
+		platformPressure.Check(tirePressure.Kilopascals()),
+		platformRut.Check(rut.Millimeters()),
+		platformGround.Check(subgradeCBR),
 	)
 	if err != nil {
 		return 0, err
@@ -239,7 +241,7 @@ func PlatformAtLeast(set PlatformConstants, wheelLoad quantity.Force, tirePressu
 func sizeBy(set PlatformConstants, wheelLoad quantity.Force, tirePressure quantity.Pressure, passes float64, rut quantity.Length,
 	subgradeCBR, baseCBR float64, support Support, apertureModulus float64) (Platform, error) {
 	if _, known := platformFits[set]; !known {
-		return Platform{}, unknownWord("constants", string(set), set.Vocabulary())
+		return Platform{}, calculation.UnknownWord("constants", set)
 	}
 	return PlatformCase{
 		WheelLoad: wheelLoad, TirePressure: tirePressure, Passes: passes, Rut: rut,

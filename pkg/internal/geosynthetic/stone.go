@@ -1,6 +1,11 @@
 package geosynthetic
 
-import "example.com/groundrule/pkg/quantity"
+import (
+	"cmp"
+
+	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/quantity"
+)
 
 // A grid's aperture against the stone over it, FHWA NHI-07-092 ch. 5, from
 // memory.
@@ -47,7 +52,7 @@ func GridHoldsStone(aperture, d50, d85 quantity.Length) (bool, error) {
 		return false, err
 	}
 	most, err := GridApertureMost(d85)
-	if err = firstError(err, checkSize("aperture", aperture), sizesInOrder("d50", d50, "d85", d85)); err != nil {
+	if err = cmp.Or(err, checkSize("aperture", aperture), sizesInOrder("d50", d50, "d85", d85)); err != nil {
 		return false, err
 	}
 	return least <= aperture && aperture <= most, nil
@@ -58,7 +63,7 @@ func GridHoldsStone(aperture, d50, d85 quantity.Length) (bool, error) {
 // the ground's D85, or its D50 over 25 times the ground's D50. Filter rule seen
 // in Planning and Design of Airports p. 379; its use under grids from memory.
 func GridNeedsSeparator(stoneD15, stoneD50, groundD50, groundD85 quantity.Length) (bool, error) {
-	if err := firstError(
+	if err := cmp.Or(
 		checkSize("stone d15", stoneD15), checkSize("stone d50", stoneD50),
 		checkSize("ground d50", groundD50), checkSize("ground d85", groundD85),
 		sizesInOrder("stone d15", stoneD15, "stone d50", stoneD50),
@@ -73,7 +78,7 @@ func GridNeedsSeparator(stoneD15, stoneD50, groundD50, groundD85 quantity.Length
 // the ground below: its D15 is at least 5 times the ground's. Planning and
 // Design of Airports p. 379, seen.
 func StoneDrainsGround(stoneD15, groundD15 quantity.Length) (bool, error) {
-	if err := firstError(checkSize("stone d15", stoneD15), checkSize("ground d15", groundD15)); err != nil {
+	if err := cmp.Or(checkSize("stone d15", stoneD15), checkSize("ground d15", groundD15)); err != nil {
 		return false, err
 	}
 	return stoneD15 >= drainingD15OverD15*groundD15, nil
@@ -81,8 +86,8 @@ func StoneDrainsGround(stoneD15, groundD15 quantity.Length) (bool, error) {
 
 // sizesInOrder refuses a smaller percentile above a larger one.
 func sizesInOrder(lowName string, low quantity.Length, highName string, high quantity.Length) error {
-	return limit{
-		name: lowName, unit: "mm", least: 0, most: high.Millimeters(),
-		document: lowName + " cannot be above " + highName,
-	}.check(low.Millimeters())
+	return calculation.Range{
+		Name: lowName, Unit: "mm", Low: 0, High: high.Millimeters(),
+		Document: lowName + " cannot be above " + highName,
+	}.Check(low.Millimeters())
 }

@@ -3,6 +3,7 @@ package geosynthetic
 import (
 	"slices"
 
+	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -28,8 +29,8 @@ func HelpsByCBR(cbr float64) (bool, error) {
 // HelpsByStrength tells the same by undrained shear strength (above 0 to 1000
 // kPa): below 90 kPa. FHWA ch. 5, relayed.
 func HelpsByStrength(undrained quantity.Pressure) (bool, error) {
-	sense := limit{name: "undrained strength", unit: "kPa", least: 0, openLow: true, most: 1000, document: boundOfSense}
-	if err := sense.check(undrained.Kilopascals()); err != nil {
+	sense := calculation.Range{Name: "undrained strength", Unit: "kPa", Low: 0, Above: true, High: 1000, Document: boundOfSense}
+	if err := sense.Check(undrained.Kilopascals()); err != nil {
 		return false, err
 	}
 	return undrained.Kilopascals() < helpsBelowStrength, nil
@@ -38,8 +39,8 @@ func HelpsByStrength(undrained quantity.Pressure) (bool, error) {
 // HelpsByRValue tells the same by R-value (0 to 100): below about 20. FHWA ch.
 // 5, relayed.
 func HelpsByRValue(rValue float64) (bool, error) {
-	sense := limit{name: "r value", least: 0, most: 100, document: boundOfSense}
-	if err := sense.check(rValue); err != nil {
+	sense := calculation.Range{Name: "r value", Low: 0, High: 100, Document: boundOfSense}
+	if err := sense.Check(rValue); err != nil {
 		return false, err
 	}
 	return rValue < helpsBelowRValue, nil
@@ -48,8 +49,8 @@ func HelpsByRValue(rValue float64) (bool, error) {
 // HelpsByModulus tells the same by resilient modulus (above 0 to 1000 MPa):
 // below about 30 MPa. FHWA ch. 5, relayed.
 func HelpsByModulus(modulus quantity.Pressure) (bool, error) {
-	sense := limit{name: "resilient modulus", unit: "MPa", least: 0, openLow: true, most: 1000, document: boundOfSense}
-	if err := sense.check(modulus.Megapascals()); err != nil {
+	sense := calculation.Range{Name: "resilient modulus", Unit: "MPa", Low: 0, Above: true, High: 1000, Document: boundOfSense}
+	if err := sense.Check(modulus.Megapascals()); err != nil {
 		return false, err
 	}
 	return modulus.Megapascals() < helpsBelowModulus, nil
@@ -106,8 +107,8 @@ func (FabricFunction) Vocabulary() value.Vocabulary {
 // (percent, above 0 to 3): FHWA HI-95-038 Table 5-1 and NHI-07-092 ch. 5, from
 // memory. Above 3 the table ends, and so does the function.
 func FabricFunctionFor(cbr float64) (FabricFunction, error) {
-	table := limit{name: "cbr", unit: "percent", least: 0, openLow: true, most: helpsBelowCBR, document: "FHWA NHI-07-092 (2008), ch. 5"}
-	if err := table.check(cbr); err != nil {
+	table := calculation.Range{Name: "cbr", Unit: "percent", Low: 0, Above: true, High: helpsBelowCBR, Document: "FHWA NHI-07-092 (2008), ch. 5"}
+	if err := table.Check(cbr); err != nil {
 		return "", err
 	}
 	switch {

@@ -1,6 +1,9 @@
 package geosynthetic
 
 import (
+	"cmp"
+
+	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -101,8 +104,8 @@ func (BaseReinforcement) Vocabulary() value.Vocabulary {
 // given CBR (percent, above 0 to 100). GMA White Paper II (2000) and FHWA
 // NHI-07-092, from memory.
 func BaseReinforcementFor(cbr float64, base quantity.Length) (BaseReinforcement, error) {
-	table := limit{name: "base", unit: "mm", least: reinforcementBase, most: 10000, document: "GMA White Paper II (2000)"}
-	if err := firstError(checkCBR("cbr", cbr), table.check(base.Millimeters())); err != nil {
+	table := calculation.Range{Name: "base", Unit: "mm", Low: reinforcementBase, High: 10000, Document: "GMA White Paper II (2000)"}
+	if err := cmp.Or(checkCBR("cbr", cbr), table.Check(base.Millimeters())); err != nil {
 		return "", err
 	}
 	switch {

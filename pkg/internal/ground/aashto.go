@@ -1,6 +1,7 @@
 package ground
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -110,7 +111,7 @@ const (
 // The index is that of M 145 as it stands, without the caps of the index used
 // before 1966.
 func ClassifyAASHTO(s AASHTOSample) (AASHTOClass, error) {
-	if err := first(aPercentage.check("p10", s.P10), aPercentage.check("p40", s.P40), aPercentage.check("p200", s.P200)); err != nil {
+	if err := cmp.Or(aPercentage.Named("p10").Check(s.P10), aPercentage.Named("p40").Check(s.P40), aPercentage.Named("p200").Check(s.P200)); err != nil {
 		return AASHTOClass{}, err
 	}
 	if s.P40 > s.P10 {
@@ -221,7 +222,7 @@ func GroupIndexUnrounded(p200, ll, pl float64) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	if err := aPercentage.check("p200", p200); err != nil {
+	if err := aPercentage.Named("p200").Check(p200); err != nil {
 		return 0, err
 	}
 	f := wholeNumber(p200)

@@ -1,9 +1,11 @@
 package ground
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
+	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -60,7 +62,7 @@ var cbrTables = map[CBRTable]map[Group]cbrBand{
 // band is the entry for a group. A dual group without an entry takes the lower
 // of its two parts at either end, which is this library's own safe side.
 func (t CBRTable) band(g Group) (cbrBand, error) {
-	if err := first(checkWord(t), checkWord(g)); err != nil {
+	if err := cmp.Or(calculation.CheckWord("t", t), calculation.CheckWord("g", g)); err != nil {
 		return cbrBand{}, err
 	}
 	if b, ok := cbrTables[t][g]; ok {
@@ -106,16 +108,16 @@ const (
 )
 
 var (
-	aPlasticPI = limit{lo: 0, hi: 1000, above: true, unit: "%", document: "NCHRP 1-37A App. CC, plastic soils"}
-	aFinesPart = limit{lo: 0, hi: 100, above: true, unit: "%", document: "NCHRP 1-37A App. CC, plastic soils"}
+	aPlasticPI = calculation.Range{Low: 0, High: 1000, Above: true, Unit: "%", Document: "NCHRP 1-37A App. CC, plastic soils"}
+	aFinesPart = calculation.Range{Low: 0, High: 100, Above: true, Unit: "%", Document: "NCHRP 1-37A App. CC, plastic soils"}
 	// The correlation is used between these sizes (from memory).
-	aGrainD60 = limit{lo: 0.01, hi: 30, unit: "mm", document: "NCHRP 1-37A App. CC, clean coarse soils"}
+	aGrainD60 = calculation.Range{Low: 0.01, High: 30, Unit: "mm", Document: "NCHRP 1-37A App. CC, clean coarse soils"}
 )
 
 // CBRFromPlasticity is 75/(1 + 0.728 w PI) in percent for a plastic soil: w is
 // p200 as a fraction, p200 and pi in percent, both above 0. From memory.
 func CBRFromPlasticity(p200, pi float64) (float64, error) {
-	if err := first(aFinesPart.check("p200", p200), aPlasticPI.check("pi", pi)); err != nil {
+	if err := cmp.Or(aFinesPart.Named("p200").Check(p200), aPlasticPI.Named("pi").Check(pi)); err != nil {
 		return 0, err
 	}
 	return plasticCBRScale / (1 + float64(plasticCBRFactor*float64(p200/percentInFraction)*pi)), nil
@@ -125,7 +127,7 @@ func CBRFromPlasticity(p200, pi float64) (float64, error) {
 // from 0.01 to 30 mm. From memory.
 func CBRFromGrainSize(d60 quantity.Length) (float64, error) {
 	mm := d60.Millimeters()
-	if err := aGrainD60.check("D60", mm); err != nil {
+	if err := aGrainD60.Named("D60").Check(mm); err != nil {
 		return 0, err
 	}
 	return float64(grainCBRScale * math.Pow(mm, grainCBRExponent)), nil

@@ -1,8 +1,10 @@
 package ground
 
 import (
+	"cmp"
 	"math"
 
+	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -79,10 +81,10 @@ const (
 )
 
 var (
-	aDPI = limit{lo: 0, hi: 1000, above: true, unit: "mm per blow", document: "ASTM D6951"}
+	aDPI = calculation.Range{Low: 0, High: 1000, Above: true, Unit: "mm per blow", Document: "ASTM D6951"}
 	// The table of the method runs from CBR 0.5 to 100 (from memory).
-	aDCPCBR = limit{lo: 0.5, hi: 100, unit: "%", document: "ASTM D6951, table of CBR by penetration index (from memory)"}
-	aBlow   = limit{lo: 0, hi: 1e5, above: true, unit: "blows", document: "ASTM D6951"}
+	aDCPCBR = calculation.Range{Low: 0.5, High: 100, Unit: "%", Document: "ASTM D6951, table of CBR by penetration index (from memory)"}
+	aBlow   = calculation.Range{Low: 0, High: 1e5, Above: true, Unit: "blows", Document: "ASTM D6951"}
 )
 
 // CBRFromDCP is the CBR in percent for a penetration per blow as read, of the
@@ -93,7 +95,7 @@ var (
 // general curve serves, with a step between the two (from 11.1 to 10). The CH
 // curve lies above the general one, so it is for soil known to be CH only.
 func CBRFromDCP(perBlow quantity.Length, curve DCPCurve, hammer DCPHammer) (float64, error) {
-	if err := first(checkWord(curve), checkWord(hammer), aDPI.check("penetration per blow", perBlow.Millimeters())); err != nil {
+	if err := cmp.Or(calculation.CheckWord("curve", curve), calculation.CheckWord("hammer", hammer), aDPI.Named("penetration per blow").Check(perBlow.Millimeters())); err != nil {
 		return 0, err
 	}
 	dpi := float64(perBlow.Millimeters() * hammer.factor())
@@ -110,7 +112,7 @@ func CBRFromDCP(perBlow quantity.Length, curve DCPCurve, hammer DCPHammer) (floa
 	case DCPTRL:
 		cbr = math.Pow(10, dcpTRLConstant-float64(dcpTRLSlope*math.Log10(dpi)))
 	}
-	if err := aDCPCBR.check("CBR from the penetrometer", cbr); err != nil {
+	if err := aDCPCBR.Named("CBR from the penetrometer").Check(cbr); err != nil {
 		return 0, err
 	}
 	return cbr, nil
@@ -120,10 +122,10 @@ func CBRFromDCP(perBlow quantity.Length, curve DCPCurve, hammer DCPHammer) (floa
 // Penetration above 0 to 1000 in, blows above 0.
 func PenetrationPerBlow(penetration quantity.Length, blows float64) (quantity.Length, error) {
 	deep := aThickness
-	deep.above = true
-	if err := first(deep.check("penetration", penetration.Inches()), aBlow.check("blows", blows)); err != nil {
+	deep.Above = true
+	if err := cmp.Or(deep.Named("penetration").Check(penetration.Inches()), aBlow.Named("blows").Check(blows)); err != nil {
 		return 0, err
 	}
 	per := penetration / quantity.Length(blows)
-	return onlyIf(per, aDPI.check("penetration per blow", per.Millimeters()))
+	return onlyIf(per, aDPI.Named("penetration per blow").Check(per.Millimeters()))
 }

@@ -23,13 +23,13 @@ const (
 	fewestReadings   = 1
 )
 
-var aPercentile = limit{lo: 0, hi: 100, unit: "%", document: asphaltInstitute}
+var aPercentile = calculation.Range{Low: 0, High: 100, Unit: "%", Document: asphaltInstitute}
 
 // DesignPercentile is the percent of tests that must lie at or above the design
 // value: 60 up to 10,000 equivalent single axle loads, 75 between, 87.5 from
 // 1,000,000.
 func DesignPercentile(esals float64) (float64, error) {
-	if err := anEsal.check("esals", esals); err != nil {
+	if err := anEsal.Named("esals").Check(esals); err != nil {
 		return 0, err
 	}
 	switch {
@@ -50,15 +50,14 @@ func DesignPercentile(esals float64) (float64, error) {
 // two it lies on the line between them. A percent below that of the greatest
 // reading gives the greatest reading, and nothing is ever extrapolated.
 func ReadingAtPercentile(readings []float64, percent float64) (float64, error) {
-	if err := aPercentile.check("percent", percent); err != nil {
+	if err := aPercentile.Named("percent").Check(percent); err != nil {
 		return 0, err
 	}
 	if n := len(readings); n < fewestReadings || n > mostReadings {
-		return 0, &calculation.RangeError{Value: "number of readings", Got: fmt.Sprint(n),
-			Range: fmt.Sprintf("%d to %d", fewestReadings, mostReadings), Document: asphaltInstitute}
+		return 0, calculation.OutOfRange("number of readings", float64(n), "", fmt.Sprintf("%d to %d", fewestReadings, mostReadings), asphaltInstitute)
 	}
 	for _, x := range readings {
-		if err := aCBR.check("reading", x); err != nil {
+		if err := aCBR.Named("reading").Check(x); err != nil {
 			return 0, err
 		}
 	}

@@ -1,6 +1,9 @@
 package ground
 
 import (
+	"cmp"
+
+	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -44,16 +47,16 @@ const unconfinedOverUndrained = 2
 // the divisors were found for.
 var (
 	hardestUnconfined = tonsPerSquareFoot(4)
-	aUnconfined       = limit{lo: 0, hi: hardestUnconfined.Kilopascals(), above: true, unit: "kPa",
-		document: "TM 5-818-1 Table 2-2, unconfined strength up to 4 tsf"}
-	anUndrained = limit{lo: 0, hi: hardestUnconfined.Kilopascals() / unconfinedOverUndrained, above: true, unit: "kPa",
-		document: "TM 5-818-1 Table 2-2, unconfined strength up to 4 tsf"}
+	aUnconfined       = calculation.Range{Low: 0, High: hardestUnconfined.Kilopascals(), Above: true, Unit: "kPa",
+		Document: "TM 5-818-1 Table 2-2, unconfined strength up to 4 tsf"}
+	anUndrained = calculation.Range{Low: 0, High: hardestUnconfined.Kilopascals() / unconfinedOverUndrained, Above: true, Unit: "kPa",
+		Document: "TM 5-818-1 Table 2-2, unconfined strength up to 4 tsf"}
 )
 
 // CBRFromUndrainedStrength is the CBR in percent of a clay of undrained strength
 // cu, above 0 to 2 tsf (192 kPa), by the chosen divisor.
 func CBRFromUndrainedStrength(cu quantity.Pressure, divisor StrengthDivisor) (float64, error) {
-	if err := first(checkWord(divisor), anUndrained.check("undrained strength", cu.Kilopascals())); err != nil {
+	if err := cmp.Or(calculation.CheckWord("divisor", divisor), anUndrained.Named("undrained strength").Check(cu.Kilopascals())); err != nil {
 		return 0, err
 	}
 	return float64(cu / divisor.per()), nil
@@ -62,11 +65,11 @@ func CBRFromUndrainedStrength(cu quantity.Pressure, divisor StrengthDivisor) (fl
 // UndrainedStrengthFromCBR turns [CBRFromUndrainedStrength] round. It refuses a
 // CBR whose strength would be over 2 tsf (192 kPa).
 func UndrainedStrengthFromCBR(cbr float64, divisor StrengthDivisor) (quantity.Pressure, error) {
-	if err := first(checkWord(divisor), aCBR.check("cbr", cbr)); err != nil {
+	if err := cmp.Or(calculation.CheckWord("divisor", divisor), aCBR.Named("cbr").Check(cbr)); err != nil {
 		return 0, err
 	}
 	cu := quantity.Pressure(cbr * float64(divisor.per()))
-	return onlyIf(cu, anUndrained.check("undrained strength", cu.Kilopascals()))
+	return onlyIf(cu, anUndrained.Named("undrained strength").Check(cu.Kilopascals()))
 }
 
 // CBRFromPocketPenetrometer is the CBR in percent of a clay on which a pocket
@@ -74,7 +77,7 @@ func UndrainedStrengthFromCBR(cbr float64, divisor StrengthDivisor) (quantity.Pr
 // half of it is the undrained strength, which the divisor turns into CBR. A
 // reading off the scale is no value; use the consistency "hard" for it.
 func CBRFromPocketPenetrometer(qu quantity.Pressure, divisor StrengthDivisor) (float64, error) {
-	if err := first(checkWord(divisor), aUnconfined.check("unconfined strength", qu.Kilopascals())); err != nil {
+	if err := cmp.Or(calculation.CheckWord("divisor", divisor), aUnconfined.Named("unconfined strength").Check(qu.Kilopascals())); err != nil {
 		return 0, err
 	}
 	return float64(qu / unconfinedOverUndrained / divisor.per()), nil

@@ -56,19 +56,19 @@ func (k *Conductivity) UnmarshalText(text []byte) error {
 }
 
 // From dry peat to sound rock.
-var aConductivity = limit{lo: 0, hi: 10, above: true, unit: "W/m-K", document: "conductivity of the ground"}
+var aConductivity = calculation.Range{Low: 0, High: 10, Above: true, Unit: "W/m-K", Document: "conductivity of the ground"}
 
 // ConductivityUS makes a conductivity from Btu per foot, hour and degree F,
 // above 0 to 5.8, for the rule language.
 func ConductivityUS(x float64) (Conductivity, error) {
 	k := BTUPerFootHourF(x)
-	return onlyIf(k, aConductivity.check("conductivity", float64(k)))
+	return onlyIf(k, aConductivity.Named("conductivity").Check(float64(k)))
 }
 
 // ConductivitySI makes a conductivity from W/(m K), above 0 to 10, for the rule
 // language.
 func ConductivitySI(x float64) (Conductivity, error) {
-	return onlyIf(Conductivity(x), aConductivity.check("conductivity", x))
+	return onlyIf(Conductivity(x), aConductivity.Named("conductivity").Check(x))
 }
 
 // KerstenSoil is the kind of soil for Kersten's equations.
@@ -112,7 +112,7 @@ const (
 // Dry densities from a loose peaty silt to a dense graded stone. Soil grains of
 // up to 2.9 times the density of water leave so much room for water: moisture
 // over it is a slip of unit or of column.
-var aDryDensity = limit{lo: 50, hi: 160, unit: "pcf", document: "dry density of a mineral soil"}
+var aDryDensity = calculation.Range{Low: 50, High: 160, Unit: "pcf", Document: "dry density of a mineral soil"}
 
 const (
 	waterPCF       = 62.4
@@ -121,16 +121,16 @@ const (
 
 // checkMoist refuses a dry density or a moisture that cannot be together.
 func checkMoist(dry quantity.Density, moisture, least float64) error {
-	if err := aDryDensity.check("dry density", dry.PCF()); err != nil {
+	if err := aDryDensity.Named("dry density").Check(dry.PCF()); err != nil {
 		return err
 	}
 	full := 100 * (waterPCF/dry.PCF() - 1/heaviestGrains)
-	return limit{lo: least, hi: math.Round(full*10) / 10, above: least == 0, unit: "%",
-		document: fmt.Sprintf("room for water at %.4g pcf", dry.PCF())}.check("moisture", moisture)
+	return calculation.Range{Low: least, High: math.Round(full*10) / 10, Above: least == 0, Unit: "%",
+		Document: fmt.Sprintf("room for water at %.4g pcf", dry.PCF())}.Named("moisture").Check(moisture)
 }
 
 func kerstenRange(soil KerstenSoil, dry quantity.Density, moisture float64) error {
-	if err := checkWord(soil); err != nil {
+	if err := calculation.CheckWord("soil", soil); err != nil {
 		return err
 	}
 	return checkMoist(dry, moisture, kersten[soil].leastMoisture)

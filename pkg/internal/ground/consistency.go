@@ -1,6 +1,7 @@
 package ground
 
 import (
+	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -57,7 +58,7 @@ func (c Consistency) index() int {
 // UnconfinedStrengthLow is the low edge of a band of consistency. Very soft clay
 // has none: a [NoEntryError], because a strength of nothing is no design value.
 func UnconfinedStrengthLow(c Consistency) (quantity.Pressure, error) {
-	if err := checkWord(c); err != nil {
+	if err := calculation.CheckWord("c", c); err != nil {
 		return 0, err
 	}
 	if c == VerySoft {
@@ -70,7 +71,7 @@ func UnconfinedStrengthLow(c Consistency) (quantity.Pressure, error) {
 // UnconfinedStrengthHigh is the high edge of a band of consistency. Hard clay
 // has none: a [NoEntryError].
 func UnconfinedStrengthHigh(c Consistency) (quantity.Pressure, error) {
-	if err := checkWord(c); err != nil {
+	if err := calculation.CheckWord("c", c); err != nil {
 		return 0, err
 	}
 	if c == Hard {
@@ -99,14 +100,14 @@ func CBRHighFromConsistency(c Consistency, divisor StrengthDivisor) (float64, er
 }
 
 var (
-	aReading = limit{lo: 0, hi: 1e4, unit: "kPa", document: tm5_818_1}
-	aBlowsN  = limit{lo: 0, hi: 500, unit: "blows per foot", document: "TxDOT Geotechnical Manual LRFD Table 4-2"}
+	aReading = calculation.Range{Low: 0, High: 1e4, Unit: "kPa", Document: tm5_818_1}
+	aBlowsN  = calculation.Range{Low: 0, High: 500, Unit: "blows per foot", Document: "TxDOT Geotechnical Manual LRFD Table 4-2"}
 )
 
 // ConsistencyFromUnconfinedStrength is the band in which qu lies, 0 to 10 MPa. A
 // value on an edge belongs to the firmer band.
 func ConsistencyFromUnconfinedStrength(qu quantity.Pressure) (Consistency, error) {
-	if err := aReading.check("unconfined strength", qu.Kilopascals()); err != nil {
+	if err := aReading.Named("unconfined strength").Check(qu.Kilopascals()); err != nil {
 		return "", err
 	}
 	band := VerySoft
@@ -122,7 +123,7 @@ func ConsistencyFromUnconfinedStrength(qu quantity.Pressure) (Consistency, error
 // standard penetration test, 0 to 500. A value on an edge belongs to the softer
 // band, as the bands overlap there.
 func ConsistencyFromBlowCount(n float64) (Consistency, error) {
-	if err := aBlowsN.check("n", n); err != nil {
+	if err := aBlowsN.Named("n").Check(n); err != nil {
 		return "", err
 	}
 	band := VerySoft

@@ -1,6 +1,7 @@
 package ground
 
 import (
+	"cmp"
 	"fmt"
 
 	"example.com/groundrule/pkg/calculation"
@@ -84,7 +85,7 @@ func (e Earth) overBank(s EarthState) float64 {
 // EarthVolume is the volume that earth takes in one state, from its volume in
 // another, 0 to 1e9 m3. FM 5-434 Table 1-1, from memory.
 func EarthVolume(v quantity.Volume, from, to EarthState, of Earth) (quantity.Volume, error) {
-	if err := first(checkWord(from), checkWord(to), checkWord(of), aVolume.check("volume", float64(v))); err != nil {
+	if err := cmp.Or(calculation.CheckWord("from", from), calculation.CheckWord("to", to), calculation.CheckWord("of", of), aVolume.Named("volume").Check(float64(v))); err != nil {
 		return 0, err
 	}
 	if from == to {
@@ -96,15 +97,15 @@ func EarthVolume(v quantity.Volume, from, to EarthState, of Earth) (quantity.Vol
 const bankAndLoose = "earthwork volumes, loose = bank (1 + swell)"
 
 var (
-	aSwell     = limit{lo: 0, hi: 200, unit: "%", document: bankAndLoose}
-	aShrinkage = limit{lo: 0, hi: 200, above: true, unit: "%", document: "earthwork volumes, compacted = bank x shrinkage factor"}
-	aUnit      = limit{lo: 0, hi: 400, above: true, unit: "pcf", document: "unit weight of earth"}
+	aSwell     = calculation.Range{Low: 0, High: 200, Unit: "%", Document: bankAndLoose}
+	aShrinkage = calculation.Range{Low: 0, High: 200, Above: true, Unit: "%", Document: "earthwork volumes, compacted = bank x shrinkage factor"}
+	aUnit      = calculation.Range{Low: 0, High: 400, Above: true, Unit: "pcf", Document: "unit weight of earth"}
 )
 
 // LooseFromBank is bank (1 + swell), swell 0 to 200 %, volume 0 to 1e9 m3 (seen
 // in estimating texts).
 func LooseFromBank(bank quantity.Volume, swell float64) (quantity.Volume, error) {
-	if err := first(aVolume.check("bank volume", float64(bank)), aSwell.check("swell", swell)); err != nil {
+	if err := cmp.Or(aVolume.Named("bank volume").Check(float64(bank)), aSwell.Named("swell").Check(swell)); err != nil {
 		return 0, err
 	}
 	return quantity.Volume(float64(bank) * (1 + swell/100)), nil
@@ -114,22 +115,22 @@ func LooseFromBank(bank quantity.Volume, swell float64) (quantity.Volume, error)
 // m3, by the shrinkage factor, compacted over bank in percent, above 0 to 200
 // (seen in estimating texts).
 func BankFromCompacted(compacted quantity.Volume, shrinkage float64) (quantity.Volume, error) {
-	if err := first(aVolume.check("compacted volume", float64(compacted)), aShrinkage.check("shrinkage factor", shrinkage)); err != nil {
+	if err := cmp.Or(aVolume.Named("compacted volume").Check(float64(compacted)), aShrinkage.Named("shrinkage factor").Check(shrinkage)); err != nil {
 		return 0, err
 	}
 	bank := quantity.Volume(float64(compacted) / (shrinkage / 100))
-	return onlyIf(bank, aVolume.check("bank volume", float64(bank)))
+	return onlyIf(bank, aVolume.Named("bank volume").Check(float64(bank)))
 }
 
 // SwellPercent is how much more room earth takes loose than in the bank, in
 // percent, from its unit weights, above 0 to 400 pcf, loose no more than bank.
 func SwellPercent(bank, loose quantity.Density) (float64, error) {
-	if err := first(aUnit.check("bank unit weight", bank.PCF()), aUnit.check("loose unit weight", loose.PCF())); err != nil {
+	if err := cmp.Or(aUnit.Named("bank unit weight").Check(bank.PCF()), aUnit.Named("loose unit weight").Check(loose.PCF())); err != nil {
 		return 0, err
 	}
 	if loose > bank {
 		return 0, calculation.OutOfRange("loose unit weight", loose.PCF(), "pcf", fmt.Sprintf("at most that in the bank, %.4g pcf", bank.PCF()), bankAndLoose)
 	}
 	swell := 100 * (float64(bank/loose) - 1)
-	return onlyIf(swell, aSwell.check("swell", swell))
+	return onlyIf(swell, aSwell.Named("swell").Check(swell))
 }

@@ -1,16 +1,9 @@
 package ground
 
 import (
-	"errors"
 	"fmt"
 	"strings"
-
-	"example.com/groundrule/pkg/value"
 )
-
-// ErrUnknownWord is wrapped by the error for a word that is not of its
-// vocabulary, which only a Go caller can pass.
-var ErrUnknownWord = errors.New("not a word of its vocabulary")
 
 // MissingError says that what is known does not decide the answer, and what
 // would decide it.
@@ -53,18 +46,4 @@ type NoEntryError struct {
 // Error names the table, the entry and the reason.
 func (e *NoEntryError) Error() string {
 	return fmt.Sprintf("%s has no value for %s: %s", e.Table, e.Entry, e.Because)
-}
-
-// checkWord refuses a word that its vocabulary does not list.
-func checkWord[T interface {
-	~string
-	value.Worded
-}](w T) error {
-	v := w.Vocabulary()
-	for _, each := range v.Words {
-		if each.Label == string(w) {
-			return nil
-		}
-	}
-	return fmt.Errorf("%w: %q is no %s", ErrUnknownWord, string(w), v.Name)
 }

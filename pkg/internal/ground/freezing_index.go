@@ -1,6 +1,7 @@
 package ground
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -50,11 +51,11 @@ func (FreezingSurface) Vocabulary() value.Vocabulary {
 }
 
 // The coldest inhabited places stay under 20,000 F days in a winter.
-var aFreezingIndex = limit{lo: 0, hi: 20_000, unit: "F days", document: "freezing index of one winter"}
+var aFreezingIndex = calculation.Range{Low: 0, High: 20_000, Unit: "F days", Document: "freezing index of one winter"}
 
 // NFactor is the surface freezing index over the air freezing index.
 func NFactor(s FreezingSurface) (float64, error) {
-	if err := checkWord(s); err != nil {
+	if err := calculation.CheckWord("s", s); err != nil {
 		return 0, err
 	}
 	var n float64
@@ -70,7 +71,7 @@ func NFactor(s FreezingSurface) (float64, error) {
 // air, 0 to 20,000 F days.
 func SurfaceFreezingIndex(air quantity.FreezingIndex, s FreezingSurface) (quantity.FreezingIndex, error) {
 	n, err := NFactor(s)
-	if err := first(err, aFreezingIndex.check("air freezing index", air.FahrenheitDays())); err != nil {
+	if err := cmp.Or(err, aFreezingIndex.Named("air freezing index").Check(air.FahrenheitDays())); err != nil {
 		return 0, err
 	}
 	return quantity.FreezingIndex(n * float64(air)), nil
@@ -106,11 +107,11 @@ func DesignFreezingIndexOf(winters []quantity.FreezingIndex) (quantity.FreezingI
 // winters: count 1 to as many as there are, each 0 to 20,000 F days.
 func MeanOfColdestOf(winters []quantity.FreezingIndex, count int) (quantity.FreezingIndex, error) {
 	if len(winters) > mostWinters || count < 1 || count > len(winters) {
-		return 0, &calculation.RangeError{Value: "number of coldest winters", Got: fmt.Sprint(count),
-			Range: fmt.Sprintf("1 to the %d on record, %d at most", len(winters), mostWinters), Document: designWinters}
+		return 0, calculation.OutOfRange("number of coldest winters", float64(count), "",
+			fmt.Sprintf("1 to the %d on record, %d at most", len(winters), mostWinters), designWinters)
 	}
 	for _, w := range winters {
-		if err := aFreezingIndex.check("freezing index of a winter", w.FahrenheitDays()); err != nil {
+		if err := aFreezingIndex.Named("freezing index of a winter").Check(w.FahrenheitDays()); err != nil {
 			return 0, err
 		}
 	}
@@ -124,12 +125,11 @@ func MeanOfColdestOf(winters []quantity.FreezingIndex, count int) (quantity.Free
 
 // inUnit returns winters, written as multiples of a unit, their dimension.
 func inUnit(unit quantity.FreezingIndex, winters []float64) ([]quantity.FreezingIndex, error) {
-	if err := aFreezingIndex.check("unit of the winters", unit.FahrenheitDays()); err != nil {
+	if err := aFreezingIndex.Named("unit of the winters").Check(unit.FahrenheitDays()); err != nil {
 		return nil, err
 	}
 	if len(winters) > mostWinters {
-		return nil, &calculation.RangeError{Value: "number of winters", Got: fmt.Sprint(len(winters)),
-			Range: fmt.Sprintf("up to %d", mostWinters), Document: designWinters}
+		return nil, calculation.OutOfRange("number of winters", float64(len(winters)), "", fmt.Sprintf("up to %d", mostWinters), designWinters)
 	}
 	out := make([]quantity.FreezingIndex, len(winters))
 	for i, w := range winters {
@@ -166,7 +166,7 @@ func MeanOfColdest(unit quantity.FreezingIndex, winters []float64, count float64
 
 // Any weather on record, with room.
 var (
-	anAir         = limit{lo: -100, hi: 70, unit: "C", document: "air temperature"}
+	anAir         = calculation.Range{Low: -100, High: 70, Unit: "C", Document: "air temperature"}
 	mostDays      = 366
 	freezingPoint = quantity.Celsius(0)
 )
@@ -177,11 +177,11 @@ var (
 // season that never freezes has 0. Up to 366 days, each -100 to 70 C.
 func SeasonFreezingIndex(dailyMeans []quantity.Temperature) (quantity.FreezingIndex, error) {
 	if n := len(dailyMeans); n > mostDays {
-		return 0, &calculation.RangeError{Value: "number of days", Got: fmt.Sprint(n), Range: fmt.Sprintf("up to %d", mostDays), Document: "TM 5-852-1"}
+		return 0, calculation.OutOfRange("number of days", float64(n), "", fmt.Sprintf("up to %d", mostDays), "TM 5-852-1")
 	}
 	var curve, highest, greatest float64
 	for _, mean := range dailyMeans {
-		if err := anAir.check("daily mean", mean.Celsius()); err != nil {
+		if err := anAir.Named("daily mean").Check(mean.Celsius()); err != nil {
 			return 0, err
 		}
 		curve += float64(mean - freezingPoint)

@@ -1,8 +1,10 @@
 package ground
 
 import (
+	"cmp"
 	"math"
 
+	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 )
 
@@ -22,13 +24,13 @@ const (
 
 var (
 	// Freezing lasts from a day to a year.
-	aSeason = limit{lo: 1, hi: 366, unit: "days", document: berggren}
+	aSeason = calculation.Range{Low: 1, High: 366, Unit: "days", Document: berggren}
 	// Below freezing the ground never thaws, and the method for it is another.
-	aMeanAnnual = limit{lo: 0, hi: 40, unit: "C", document: berggren + ", ground that thaws each summer"}
-	aFreezing   = limit{lo: 0, hi: 20_000, above: true, unit: "F days", document: berggren}
+	aMeanAnnual = calculation.Range{Low: 0, High: 40, Unit: "C", Document: berggren + ", ground that thaws each summer"}
+	aFreezing   = calculation.Range{Low: 0, High: 20_000, Above: true, Unit: "F days", Document: berggren}
 	// Past these the solution still holds; no ground that freezes is there.
-	anAlpha = limit{lo: 0, hi: 1e6, document: berggren + ", thermal ratio"}
-	aMu     = limit{lo: 1e-9, hi: 10, document: berggren + ", fusion parameter"}
+	anAlpha = calculation.Range{Low: 0, High: 1e6, Document: berggren + ", thermal ratio"}
+	aMu     = calculation.Range{Low: 1e-9, High: 10, Document: berggren + ", fusion parameter"}
 )
 
 // FrostGround is what the frost depth is worked out from.
@@ -98,17 +100,17 @@ func volumeHeats(dry quantity.Density, moisture float64) (latent, heat float64) 
 // StefanDepth is sqrt(2 k nF/L), the frost depth without regard to the heat that
 // the soil holds, so no less than the true depth. Ranges as in [FrostGround].
 func StefanDepth(surface quantity.FreezingIndex, k Conductivity, dry quantity.Density, moisture float64) (quantity.Length, error) {
-	if err := first(aFreezing.check("surface freezing index", surface.FahrenheitDays()),
-		aConductivity.check("conductivity", float64(k)), checkMoist(dry, moisture, 0)); err != nil {
+	if err := cmp.Or(aFreezing.Named("surface freezing index").Check(surface.FahrenheitDays()),
+		aConductivity.Named("conductivity").Check(float64(k)), checkMoist(dry, moisture, 0)); err != nil {
 		return 0, err
 	}
 	latent, _ := volumeHeats(dry, moisture)
 	depth := math.Sqrt(2 * float64(k) * float64(surface) / latent)
-	return onlyIf(quantity.Length(depth), aFrostDepth.check("frost depth", depth))
+	return onlyIf(quantity.Length(depth), aFrostDepth.Named("frost depth").Check(depth))
 }
 
 // Nearly dry ground would freeze without end in these equations.
-var aFrostDepth = limit{lo: 0, hi: 30, unit: "m", document: "depth of seasonal frost"}
+var aFrostDepth = calculation.Range{Low: 0, High: 30, Unit: "m", Document: "depth of seasonal frost"}
 
 // BerggrenDepth is the depth of [Frost].
 func BerggrenDepth(surface quantity.FreezingIndex, k Conductivity, dry quantity.Density, moisture float64,
@@ -120,8 +122,8 @@ func BerggrenDepth(surface quantity.FreezingIndex, k Conductivity, dry quantity.
 
 // meanFrost is vs = nF/t, how far the surface is below freezing on average.
 func meanFrost(surface quantity.FreezingIndex, season quantity.Time) (float64, error) {
-	if err := first(aFreezing.check("surface freezing index", surface.FahrenheitDays()),
-		aSeason.check("freezing season", season.Days())); err != nil {
+	if err := cmp.Or(aFreezing.Named("surface freezing index").Check(surface.FahrenheitDays()),
+		aSeason.Named("freezing season").Check(season.Days())); err != nil {
 		return 0, err
 	}
 	return float64(surface) / float64(season), nil
@@ -131,21 +133,21 @@ func meanFrost(surface quantity.FreezingIndex, season quantity.Time) (float64, e
 // freezing, over how far the surface is below it while it freezes.
 func ThermalRatio(surface quantity.FreezingIndex, season quantity.Time, meanAnnual quantity.Temperature) (float64, error) {
 	vs, err := meanFrost(surface, season)
-	if err := first(err, aMeanAnnual.check("mean annual temperature", meanAnnual.Celsius())); err != nil {
+	if err := cmp.Or(err, aMeanAnnual.Named("mean annual temperature").Check(meanAnnual.Celsius())); err != nil {
 		return 0, err
 	}
 	alpha := meanAnnual.Celsius() / vs
-	return onlyIf(alpha, anAlpha.check("thermal ratio", alpha))
+	return onlyIf(alpha, anAlpha.Named("thermal ratio").Check(alpha))
 }
 
 // FusionParameter is mu = C vs/L: the heat given up by cooling over that given
 // up by freezing.
 func FusionParameter(surface quantity.FreezingIndex, season quantity.Time, dry quantity.Density, moisture float64) (float64, error) {
 	vs, err := meanFrost(surface, season)
-	if err := first(err, checkMoist(dry, moisture, 0)); err != nil {
+	if err := cmp.Or(err, checkMoist(dry, moisture, 0)); err != nil {
 		return 0, err
 	}
 	latent, heat := volumeHeats(dry, moisture)
 	mu := heat * vs / latent
-	return onlyIf(mu, aMu.check("fusion parameter", mu))
+	return onlyIf(mu, aMu.Named("fusion parameter").Check(mu))
 }

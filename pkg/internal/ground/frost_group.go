@@ -1,6 +1,7 @@
 package ground
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -78,11 +79,11 @@ func finerRoom(g Group) float64 {
 }
 
 func checkFiner(g Group, finer float64) error {
-	return limit{lo: 0, hi: finerRoom(g), unit: "%", document: fmt.Sprintf("ASTM D2487, fines of %s", g)}.check("percent finer than 0.02 mm", finer)
+	return calculation.Range{Low: 0, High: finerRoom(g), Unit: "%", Document: fmt.Sprintf("ASTM D2487, fines of %s", g)}.Named("percent finer than 0.02 mm").Check(finer)
 }
 
 func wrongKind(g Group, range_ string) error {
-	return &calculation.RangeError{Value: "soil group", Got: string(g), Range: range_, Document: tm5_822_5}
+	return &calculation.WordError{Name: "soil group", Got: string(g), Want: []string{range_}, Document: tm5_822_5}
 }
 
 // FrostGroupOfGravel is the frost group of a gravel, GW to GC, from the percent
@@ -151,7 +152,7 @@ func FrostGroupOfSand(g Group, finer float64, veryFine bool) (FrostGroup, error)
 // itself, which the table leaves out, is F4, the weaker. Organic soils are in no
 // group: a [NoEntryError]. From memory.
 func FrostGroupOfFines(g Group, pi float64, banded bool) (FrostGroup, error) {
-	if err := first(checkWord(g), aPI.check("pi", pi)); err != nil {
+	if err := cmp.Or(calculation.CheckWord("g", g), aPI.Named("pi").Check(pi)); err != nil {
 		return "", err
 	}
 	switch g {
@@ -193,7 +194,7 @@ func FrostGroupFromClass(g Group) (FrostGroup, error) {
 
 // WeakerFrostGroup is the one of two groups with the lower thaw strength.
 func WeakerFrostGroup(a, b FrostGroup) (FrostGroup, error) {
-	if err := first(checkWord(a), checkWord(b)); err != nil {
+	if err := cmp.Or(calculation.CheckWord("a", a), calculation.CheckWord("b", b)); err != nil {
 		return "", err
 	}
 	if a.rank() > b.rank() {

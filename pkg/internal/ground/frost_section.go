@@ -1,6 +1,9 @@
 package ground
 
 import (
+	"cmp"
+
+	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -39,7 +42,7 @@ func (c RatioCap) ratio() float64 {
 // the subgrade, the rule behind Chart 20-6 of UFC 3-260-02 (from memory).
 const lsfpSubgradePart = 0.25
 
-var aWater = limit{lo: 0, hi: 300, above: true, unit: "%", document: "UFC 3-260-02 ch. 20, moisture"}
+var aWater = calculation.Range{Low: 0, High: 300, Above: true, Unit: "%", Document: "UFC 3-260-02 ch. 20, moisture"}
 
 // LimitedFrostBase is the thickness of frost-free base that lets frost only a
 // quarter of that thickness into the subgrade: b = c/(1 + r/4), where c is the
@@ -51,9 +54,9 @@ var aWater = limit{lo: 0, hi: 300, above: true, unit: "%", document: "UFC 3-260-
 // The closed form is a fit to a chart (computed; the rule behind it from
 // memory), which agrees with the one printed example.
 func LimitedFrostBase(frostDepth, surface quantity.Length, subgradeMoisture, baseMoisture float64, most RatioCap) (quantity.Length, error) {
-	if err := first(checkWord(most), aThickness.check("frost depth", frostDepth.Inches()),
-		aThickness.check("surface thickness", surface.Inches()), aWater.check("subgrade moisture", subgradeMoisture),
-		aWater.check("base moisture", baseMoisture)); err != nil {
+	if err := cmp.Or(calculation.CheckWord("most", most), aThickness.Named("frost depth").Check(frostDepth.Inches()),
+		aThickness.Named("surface thickness").Check(surface.Inches()), aWater.Named("subgrade moisture").Check(subgradeMoisture),
+		aWater.Named("base moisture").Check(baseMoisture)); err != nil {
 		return 0, err
 	}
 	c := max(0, frostDepth-surface)
@@ -103,8 +106,8 @@ var deepestPreparation = quantity.Inches(24)
 // it for D to F, less the thickness of pavement, base and subbase; 24 in at most
 // and 0 at least. Depths 0 to 1000 in. TM 5-822-5 (1992), seen.
 func SubgradePreparation(frostDepth, section quantity.Length, class RoadClass) (quantity.Length, error) {
-	if err := first(checkWord(class), aThickness.check("frost depth", frostDepth.Inches()),
-		aThickness.check("section thickness", section.Inches())); err != nil {
+	if err := cmp.Or(calculation.CheckWord("class", class), aThickness.Named("frost depth").Check(frostDepth.Inches()),
+		aThickness.Named("section thickness").Check(section.Inches())); err != nil {
 		return 0, err
 	}
 	part := preparationPartAToC

@@ -58,11 +58,12 @@ func TestFrostGroups(t *testing.T) {
 	_, err := ground.FrostGroupOfGravel(ground.GW, 6)
 	require.ErrorAs(t, err, &outside, "a GW has under 5 %% fines")
 	_, err = ground.FrostGroupOfGravel(ground.SW, 2)
-	require.ErrorAs(t, err, &outside, "not a gravel")
+	var notTaken *calculation.WordError
+	require.ErrorAs(t, err, &notTaken, "not a gravel")
 	_, err = ground.FrostGroupOfSand(ground.CL, 2, false)
-	require.ErrorAs(t, err, &outside, "not a sand")
+	require.ErrorAs(t, err, &notTaken, "not a sand")
 	_, err = ground.FrostGroupOfFines(ground.SM, 2, false)
-	require.ErrorAs(t, err, &outside, "not fine")
+	require.ErrorAs(t, err, &notTaken, "not fine")
 	for _, g := range []ground.Group{ground.OL, ground.OH, ground.PT} {
 		_, err = ground.FrostGroupFromClass(g)
 		require.ErrorAs(t, err, &none, "%s", g)

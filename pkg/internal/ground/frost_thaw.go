@@ -1,6 +1,7 @@
 package ground
 
 import (
+	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -24,7 +25,7 @@ var thawFactor = map[FrostGroup]float64{
 // CBR in percent for the weeks of thaw; it is not a CBR. NFS and PFS have none:
 // a [NoEntryError].
 func FrostSoilSupport(g FrostGroup) (float64, error) {
-	if err := checkWord(g); err != nil {
+	if err := calculation.CheckWord("g", g); err != nil {
 		return 0, err
 	}
 	index, ok := soilSupport[g]
@@ -43,7 +44,7 @@ func FrostSoilSupport(g FrostGroup) (float64, error) {
 // PFS a [NoEntryError]: a laboratory frost test must first show which group it
 // is.
 func ThawGoverningCBR(cbr float64, g FrostGroup) (float64, error) {
-	if err := aCBR.check("cbr", cbr); err != nil {
+	if err := aCBR.Named("cbr").Check(cbr); err != nil {
 		return 0, err
 	}
 	if g == NFS {
@@ -56,7 +57,7 @@ func ThawGoverningCBR(cbr float64, g FrostGroup) (float64, error) {
 // ThawModulusFactor is the part of its normal modulus that a soil of the group
 // keeps in thaw.
 func ThawModulusFactor(g FrostGroup) (float64, error) {
-	return onlyIf(thawFactor[g], checkWord(g))
+	return onlyIf(thawFactor[g], calculation.CheckWord("g", g))
 }
 
 // FAAFrostGroup is a group of the older four-group frost classification.
@@ -91,7 +92,7 @@ var faaGroups = map[FrostGroup]FAAFrostGroup{S1: FG1, F1: FG1, S2: FG2, F2: FG2,
 // FAAFrostGroupOf is the older frost group of a newer one. NFS and PFS have
 // none: a [NoEntryError]. From memory.
 func FAAFrostGroupOf(g FrostGroup) (FAAFrostGroup, error) {
-	if err := checkWord(g); err != nil {
+	if err := calculation.CheckWord("g", g); err != nil {
 		return "", err
 	}
 	f, ok := faaGroups[g]
@@ -109,7 +110,7 @@ const faaLimitedPart = 0.65
 // FAAReducedCBR is the CBR in percent to design with in thaw. FG-4 may not be
 // designed so: a [NoEntryError]. FAA AC 150/5320-6, from memory.
 func FAAReducedCBR(g FAAFrostGroup) (float64, error) {
-	if err := checkWord(g); err != nil {
+	if err := calculation.CheckWord("g", g); err != nil {
 		return 0, err
 	}
 	cbr, ok := faaReducedCBR[g]
@@ -123,7 +124,7 @@ func FAAReducedCBR(g FAAFrostGroup) (float64, error) {
 // of section that limited subgrade frost penetration asks for. FAA AC
 // 150/5320-6, from memory.
 func FAALimitedPenetrationCover(frostDepth quantity.Length) (quantity.Length, error) {
-	if err := aThickness.check("frost depth", frostDepth.Inches()); err != nil {
+	if err := aThickness.Named("frost depth").Check(frostDepth.Inches()); err != nil {
 		return 0, err
 	}
 	return faaLimitedPart * frostDepth, nil

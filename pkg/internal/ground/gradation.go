@@ -25,10 +25,10 @@ const (
 
 var (
 	// 1 mm stones to fines of a millionth: no soil is beyond it.
-	aCu = limit{lo: 1, hi: 1e6, document: d2487 + ", Cu = D60/D10"}
-	aCc = limit{lo: 0, hi: 1e6, above: true, document: d2487 + ", Cc = D30^2/(D10 D60)"}
+	aCu = calculation.Range{Low: 1, High: 1e6, Document: d2487 + ", Cu = D60/D10"}
+	aCc = calculation.Range{Low: 0, High: 1e6, Above: true, Document: d2487 + ", Cc = D30^2/(D10 D60)"}
 	// A grain of soil, from clay to boulder.
-	aGrain = limit{lo: 0, hi: 3000, above: true, unit: "mm", document: "size of a grain of soil"}
+	aGrain = calculation.Range{Low: 0, High: 3000, Above: true, Unit: "mm", Document: "size of a grain of soil"}
 )
 
 // printSlack allows for Cu and Cc having been rounded for print before they
@@ -62,12 +62,12 @@ func (s Sample) coefficients() (cu, cc float64, err error) {
 		}
 	}
 	if cu != 0 {
-		if err = aCu.check("Cu", cu); err != nil {
+		if err = aCu.Named("Cu").Check(cu); err != nil {
 			return 0, 0, err
 		}
 	}
 	if cc != 0 {
-		if err = aCc.check("Cc", cc); err != nil {
+		if err = aCc.Named("Cc").Check(cc); err != nil {
 			return 0, 0, err
 		}
 	}
@@ -89,7 +89,7 @@ func (s Sample) sizesAgree() error {
 		if size.d == 0 {
 			continue
 		}
-		if err := aGrain.check(size.name, size.d.Millimeters()); err != nil {
+		if err := aGrain.Named(size.name).Check(size.d.Millimeters()); err != nil {
 			return err
 		}
 		for _, sieve := range []struct {
@@ -148,7 +148,7 @@ func CurvatureCoefficient(d10, d30, d60 quantity.Length) (float64, error) {
 		return 0, err
 	}
 	cc := sixDecimals(float64(d30/d10) * float64(d30/d60))
-	if err := aCc.check("Cc", cc); err != nil {
+	if err := aCc.Named("Cc").Check(cc); err != nil {
 		return 0, err
 	}
 	return cc, nil
@@ -157,7 +157,7 @@ func CurvatureCoefficient(d10, d30, d60 quantity.Length) (float64, error) {
 func rising(sizes ...quantity.Length) error {
 	var last quantity.Length
 	for _, d := range sizes {
-		if err := aGrain.check("grain size", d.Millimeters()); err != nil {
+		if err := aGrain.Named("grain size").Check(d.Millimeters()); err != nil {
 			return err
 		}
 		if d < last {
@@ -166,7 +166,7 @@ func rising(sizes ...quantity.Length) error {
 		}
 		last = d
 	}
-	return aCu.check("largest size over smallest", float64(sizes[len(sizes)-1]/sizes[0]))
+	return aCu.Named("largest size over smallest").Check(float64(sizes[len(sizes)-1] / sizes[0]))
 }
 
 func sixDecimals(x float64) float64 { return math.Round(x*1e6) / 1e6 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -107,14 +108,14 @@ var armyOrder = map[string]Group{"GM-GC": GCGM, "SM-SC": SCSM, "ML-CL": CLML}
 func ParseGroup(text string) (Group, error) {
 	symbol := strings.ToUpper(strings.ReplaceAll(strings.TrimSpace(text), "_", "-"))
 	if strings.Contains(symbol, "/") {
-		return "", fmt.Errorf("%w: %q is a borderline soil of two groups, give the weaker", ErrUnknownWord, text)
+		return "", fmt.Errorf("%q is a borderline soil of two groups; give the symbol of the weaker", text)
 	}
 	if g, ok := armyOrder[symbol]; ok {
 		return g, nil
 	}
 	g := Group(symbol)
-	if err := checkWord(g); err != nil {
-		return "", fmt.Errorf("%w: %q is no group symbol", ErrUnknownWord, text)
+	if err := calculation.CheckWord("soil group", g); err != nil {
+		return "", err
 	}
 	return g, nil
 }
@@ -146,26 +147,38 @@ func (g Group) Second() Group {
 }
 
 // IsGravel reports a coarse soil that is mostly gravel.
-func IsGravel(g Group) (bool, error) { return onlyIf(strings.HasPrefix(string(g), "G"), checkWord(g)) }
+func IsGravel(g Group) (bool, error) {
+	return onlyIf(strings.HasPrefix(string(g), "G"), calculation.CheckWord("soil group", g))
+}
 
 // IsSand reports a coarse soil that is mostly sand.
-func IsSand(g Group) (bool, error) { return onlyIf(strings.HasPrefix(string(g), "S"), checkWord(g)) }
+func IsSand(g Group) (bool, error) {
+	return onlyIf(strings.HasPrefix(string(g), "S"), calculation.CheckWord("soil group", g))
+}
 
 // IsFineGrained reports a soil of which half or more passes the No. 200 sieve.
 // Peat is neither fine nor coarse.
 func IsFineGrained(g Group) (bool, error) {
-	return onlyIf(strings.HasPrefix(string(g), "C") || strings.HasPrefix(string(g), "M") || strings.HasPrefix(string(g), "O"), checkWord(g))
+	return onlyIf(strings.HasPrefix(string(g), "C") || strings.HasPrefix(string(g), "M") || strings.HasPrefix(string(g), "O"), calculation.CheckWord("soil group", g))
 }
 
 // IsOrganic reports OL, OH and PT, which are not fit as subgrade, subbase or
 // base (USACE WES TM 3-357 App. B, from memory).
-func IsOrganic(g Group) (bool, error) { return onlyIf(g == OL || g == OH || g == PT, checkWord(g)) }
+func IsOrganic(g Group) (bool, error) {
+	return onlyIf(g == OL || g == OH || g == PT, calculation.CheckWord("soil group", g))
+}
 
 // FirstSymbol is [Group.First] for the rule language.
-func FirstSymbol(g Group) (Group, error) { return onlyIf(g.First(), checkWord(g)) }
+func FirstSymbol(g Group) (Group, error) {
+	return onlyIf(g.First(), calculation.CheckWord("soil group", g))
+}
 
 // SecondSymbol is [Group.Second] for the rule language.
-func SecondSymbol(g Group) (Group, error) { return onlyIf(g.Second(), checkWord(g)) }
+func SecondSymbol(g Group) (Group, error) {
+	return onlyIf(g.Second(), calculation.CheckWord("soil group", g))
+}
 
 // PlainName is [Group.Name] for the rule language.
-func PlainName(g Group) (string, error) { return onlyIf(g.Name(), checkWord(g)) }
+func PlainName(g Group) (string, error) {
+	return onlyIf(g.Name(), calculation.CheckWord("soil group", g))
+}

@@ -1,65 +1,29 @@
 package ground
 
 import (
-	"fmt"
 	"math"
 
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 )
 
-// limit is the range in which a value may lie, with the document that sets it.
-type limit struct {
-	lo, hi float64
-	// above makes lo itself out of range.
-	above    bool
-	unit     string
-	document string
-}
-
 // unitTurn is how far, in parts of the value, the turning of units may move it:
 // a value on the edge of a range, in whatever unit it is written, is on it.
 const unitTurn = 1e-12
 
-// check refuses x outside the range; NaN is outside every range.
-func (l limit) check(name string, x float64) error {
-	turn := float64(unitTurn * math.Abs(x))
-	if within := x+turn >= l.lo && x-turn <= l.hi; within && !(l.above && x <= l.lo) {
-		return nil
-	}
-	words := fmt.Sprintf("%g to %g", l.lo, l.hi)
-	if l.above {
-		words = fmt.Sprintf("above %g to %g", l.lo, l.hi)
-	}
-	if l.unit != "" {
-		words += " " + l.unit
-	}
-	return calculation.OutOfRange(name, x, l.unit, words, l.document)
-}
-
 // Ranges that follow from what the value is, not from a publication. They keep
 // slips of unit out of the formulas and the results finite.
 var (
-	aPercentage = limit{lo: 0, hi: 100, unit: "%", document: "percentage by mass"}
+	aPercentage = calculation.Range{Low: 0, High: 100, Unit: "%", Document: "percentage by mass"}
 	// The stiffest natural clays stay under 1000 % liquid limit.
-	aLimit     = limit{lo: 0, hi: 1000, above: true, unit: "%", document: "Atterberg limit"}
-	aPI        = limit{lo: 0, hi: 1000, unit: "%", document: "plasticity index"}
-	aCBR       = limit{lo: 0, hi: 200, above: true, unit: "%", document: "California bearing ratio"}
-	anEsal     = limit{lo: 0, hi: 1e12, document: "axle load passes"}
-	aModulus   = limit{lo: 0, hi: 1e6, above: true, unit: "psi", document: "modulus of a soil or stone"}
-	aThickness = limit{lo: 0, hi: 1000, unit: "in", document: "thickness or depth"}
-	aVolume    = limit{lo: 0, hi: 1e9, unit: "m3", document: "volume of earth"}
+	aLimit     = calculation.Range{Low: 0, High: 1000, Above: true, Unit: "%", Document: "Atterberg limit"}
+	aPI        = calculation.Range{Low: 0, High: 1000, Unit: "%", Document: "plasticity index"}
+	aCBR       = calculation.Range{Low: 0, High: 200, Above: true, Unit: "%", Document: "California bearing ratio"}
+	anEsal     = calculation.Range{Low: 0, High: 1e12, Document: "axle load passes"}
+	aModulus   = calculation.Range{Low: 0, High: 1e6, Above: true, Unit: "psi", Document: "modulus of a soil or stone"}
+	aThickness = calculation.Range{Low: 0, High: 1000, Unit: "in", Document: "thickness or depth"}
+	aVolume    = calculation.Range{Low: 0, High: 1e9, Unit: "m3", Document: "volume of earth"}
 )
-
-// first returns the first error, or nil.
-func first(errs ...error) error {
-	for _, err := range errs {
-		if err != nil {
-			return err
-		}
-	}
-	return nil
-}
 
 // onlyIf returns x if err is nil, else nothing: a refused value goes no further.
 func onlyIf[T any](x T, err error) (T, error) {

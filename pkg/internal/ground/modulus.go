@@ -1,8 +1,10 @@
 package ground
 
 import (
+	"cmp"
 	"math"
 
+	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -41,13 +43,13 @@ const (
 )
 
 var (
-	cbrForHeukelom = limit{lo: 0, hi: 10, above: true, unit: "%", document: "AASHTO 1993, 1500 CBR"}
-	cbrForNCHRP    = limit{lo: 1, hi: 100, unit: "%", document: "NCHRP 1-37A, 2555 CBR^0.64 (range from memory)"}
-	cbrForLR1132   = limit{lo: 2, hi: 12, unit: "%", document: "TRRL LR 1132, 17.6 CBR^0.64 MPa (range from memory)"}
+	cbrForHeukelom = calculation.Range{Low: 0, High: 10, Above: true, Unit: "%", Document: "AASHTO 1993, 1500 CBR"}
+	cbrForNCHRP    = calculation.Range{Low: 1, High: 100, Unit: "%", Document: "NCHRP 1-37A, 2555 CBR^0.64 (range from memory)"}
+	cbrForLR1132   = calculation.Range{Low: 2, High: 12, Unit: "%", Document: "TRRL LR 1132, 17.6 CBR^0.64 MPa (range from memory)"}
 )
 
 // form returns the range of CBR, the modulus at CBR 1 and the exponent.
-func (c ModulusCorrelation) form() (limit, quantity.Pressure, float64) {
+func (c ModulusCorrelation) form() (calculation.Range, quantity.Pressure, float64) {
 	switch c {
 	case Modulus2555:
 		return cbrForNCHRP, quantity.PSI(nchrpPSI), powerExponent
@@ -61,11 +63,11 @@ func (c ModulusCorrelation) form() (limit, quantity.Pressure, float64) {
 // range of CBR is that of the correlation: above 0 to 10 for 1500 CBR, 1 to 100
 // for 2555 CBR^0.64, 2 to 12 for 17.6 CBR^0.64 MPa.
 func ResilientModulus(cbr float64, by ModulusCorrelation) (quantity.Pressure, error) {
-	if err := checkWord(by); err != nil {
+	if err := calculation.CheckWord("by", by); err != nil {
 		return 0, err
 	}
 	within, atOne, exponent := by.form()
-	if err := within.check("cbr", cbr); err != nil {
+	if err := within.Named("cbr").Check(cbr); err != nil {
 		return 0, err
 	}
 	return quantity.Pressure(float64(atOne) * math.Pow(cbr, exponent)), nil
@@ -74,12 +76,12 @@ func ResilientModulus(cbr float64, by ModulusCorrelation) (quantity.Pressure, er
 // CBRFromModulus turns [ResilientModulus] round. It refuses a modulus whose CBR
 // would be outside the correlation's range.
 func CBRFromModulus(mr quantity.Pressure, by ModulusCorrelation) (float64, error) {
-	if err := first(checkWord(by), aModulus.check("modulus", mr.PSI())); err != nil {
+	if err := cmp.Or(calculation.CheckWord("by", by), aModulus.Named("modulus").Check(mr.PSI())); err != nil {
 		return 0, err
 	}
 	within, atOne, exponent := by.form()
 	cbr := math.Pow(float64(mr/atOne), 1/exponent)
-	if err := within.check("cbr of the modulus", cbr); err != nil {
+	if err := within.Named("cbr of the modulus").Check(cbr); err != nil {
 		return 0, err
 	}
 	return cbr, nil
@@ -113,22 +115,22 @@ const (
 )
 
 var (
-	rForAASHTO    = limit{lo: 0, hi: 20, document: "AASHTO 1993, 1000 + 555 R"}
-	rForInstitute = limit{lo: 0, hi: 100, document: "Asphalt Institute, 1155 + 555 R"}
+	rForAASHTO    = calculation.Range{Low: 0, High: 20, Document: "AASHTO 1993, 1000 + 555 R"}
+	rForInstitute = calculation.Range{Low: 0, High: 100, Document: "Asphalt Institute, 1155 + 555 R"}
 )
 
 // ModulusFromRValue is the modulus of a subgrade of the given R-value: 0 to 20
 // for AASHTO 1993, the whole scale of the test, 0 to 100, for the Asphalt
 // Institute's, which is too high above about 20. From memory.
 func ModulusFromRValue(r float64, by RValueCorrelation) (quantity.Pressure, error) {
-	if err := checkWord(by); err != nil {
+	if err := calculation.CheckWord("by", by); err != nil {
 		return 0, err
 	}
 	within, base := rForInstitute, float64(rValueInstituteBase)
 	if by == RValueAASHTO {
 		within, base = rForAASHTO, rValueAASHTOBase
 	}
-	if err := within.check("r_value", r); err != nil {
+	if err := within.Named("r_value").Check(r); err != nil {
 		return 0, err
 	}
 	return quantity.PSI(base + float64(rValueSlope*r)), nil

@@ -1,6 +1,9 @@
 package ground
 
-import "example.com/groundrule/pkg/quantity"
+import (
+	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/quantity"
+)
 
 // modulusBand is a range of modulus with its typical value, ksi.
 type modulusBand struct{ low, high, typical float64 }
@@ -29,7 +32,7 @@ func ksi(x float64) quantity.Pressure { return quantity.PSI(x * 1000) }
 // defaultModulusBand is the entry for a group; CL-ML, GC-GM and SC-SM, which have none, take
 // the lower of their two parts, which is this library's own safe side.
 func defaultModulusBand(g Group) (modulusBand, error) {
-	if err := checkWord(g); err != nil {
+	if err := calculation.CheckWord("g", g); err != nil {
 		return modulusBand{}, err
 	}
 	if b, ok := defaultModulus[g]; ok {
@@ -73,7 +76,7 @@ func DefaultModulusTypicalAASHTO(g AASHTOGroup) (quantity.Pressure, error) {
 }
 
 func defaultModulusBandAASHTO(g AASHTOGroup) (modulusBand, error) {
-	if err := checkWord(g); err != nil {
+	if err := calculation.CheckWord("g", g); err != nil {
 		return modulusBand{}, err
 	}
 	b, ok := defaultModulusAASHTO[g]

@@ -1,6 +1,10 @@
 package ground
 
-import "example.com/groundrule/pkg/value"
+import (
+	"cmp"
+
+	"example.com/groundrule/pkg/value"
+)
 
 // d2487 is the document of the classification; its logic is from memory, except
 // where the source list says that an edition was seen.
@@ -100,7 +104,7 @@ func (s Sample) limits() (a atterberg, what []string, err error) {
 		x    float64
 	}{{"liquid limit", s.LL}, {"plastic limit", s.PL}, {"oven-dried liquid limit", s.LLOvenDried}} {
 		if each.x != 0 {
-			if err := aLimit.check(each.name, each.x); err != nil {
+			if err := aLimit.Named(each.name).Check(each.x); err != nil {
 				return a, nil, err
 			}
 		}
@@ -142,7 +146,7 @@ func FinesKind(ll, pl float64) (Fines, error) {
 
 // limitsOf reads a pair of limits that must both be known.
 func limitsOf(ll, pl float64) (atterberg, error) {
-	if err := first(aLimit.check("liquid limit", ll), aLimit.check("plastic limit", pl)); err != nil {
+	if err := cmp.Or(aLimit.Named("liquid limit").Check(ll), aLimit.Named("plastic limit").Check(pl)); err != nil {
 		return atterberg{}, err
 	}
 	a, _, err := Sample{LL: ll, PL: pl}.limits()

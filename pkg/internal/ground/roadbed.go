@@ -20,16 +20,16 @@ const (
 var (
 	// The nomograph's own scale is shorter; the formula is a power and needs no
 	// end, so the ends only keep slips of unit out.
-	aRoadbedModulus = limit{lo: 100, hi: 1e6, unit: "psi", document: fig24}
-	aDamage         = limit{lo: 1.4e-6, hi: 2710, unit: "", document: fig24}
-	aFactor         = limit{lo: 0, hi: 1000, above: true, document: fig24}
+	aRoadbedModulus = calculation.Range{Low: 100, High: 1e6, Unit: "psi", Document: fig24}
+	aDamage         = calculation.Range{Low: 1.4e-6, High: 2710, Unit: "", Document: fig24}
+	aFactor         = calculation.Range{Low: 0, High: 1000, Above: true, Document: fig24}
 )
 
 // RoadbedDamage is the relative damage uf of a season in which the roadbed has
 // the given modulus, 100 to 1,000,000 psi.
 func RoadbedDamage(mr quantity.Pressure) (float64, error) {
 	psi := mr.PSI()
-	if err := aRoadbedModulus.check("modulus", psi); err != nil {
+	if err := aRoadbedModulus.Named("modulus").Check(psi); err != nil {
 		return 0, err
 	}
 	return float64(damageScale * math.Pow(psi, damageExponent)), nil
@@ -38,7 +38,7 @@ func RoadbedDamage(mr quantity.Pressure) (float64, error) {
 // ModulusFromDamage turns [RoadbedDamage] round, for a relative damage of 1.4e-6
 // to 2710.
 func ModulusFromDamage(uf float64) (quantity.Pressure, error) {
-	if err := aDamage.check("relative damage", uf); err != nil {
+	if err := aDamage.Named("relative damage").Check(uf); err != nil {
 		return 0, err
 	}
 	return quantity.PSI(math.Pow(uf/damageScale, 1/damageExponent)), nil
@@ -49,8 +49,7 @@ func ModulusFromDamage(uf float64) (quantity.Pressure, error) {
 // least and the greatest of them.
 func EffectiveRoadbedModulusOf(seasons []quantity.Pressure) (quantity.Pressure, error) {
 	if n := len(seasons); n == 0 || n > mostSeasons {
-		return 0, &calculation.RangeError{Value: "number of seasons", Got: fmt.Sprint(n),
-			Range: fmt.Sprintf("1 to %d", mostSeasons), Document: fig24}
+		return 0, calculation.OutOfRange("number of seasons", float64(n), "", fmt.Sprintf("1 to %d", mostSeasons), fig24)
 	}
 	var sum float64
 	for _, mr := range seasons {
@@ -69,7 +68,7 @@ func EffectiveRoadbedModulusOf(seasons []quantity.Pressure) (quantity.Pressure, 
 func EffectiveRoadbedModulus(normal quantity.Pressure, factors []float64) (quantity.Pressure, error) {
 	seasons := make([]quantity.Pressure, 0, len(factors))
 	for _, f := range factors {
-		if err := aFactor.check("season's part of the normal modulus", f); err != nil {
+		if err := aFactor.Named("season's part of the normal modulus").Check(f); err != nil {
 			return 0, err
 		}
 		seasons = append(seasons, quantity.Pressure(f*float64(normal)))

@@ -1,6 +1,7 @@
 package ground
 
 import (
+	"cmp"
 	"fmt"
 
 	"example.com/groundrule/pkg/calculation"
@@ -103,7 +104,7 @@ var (
 // Snethen's set uses the liquid limit: the higher of its two classes is taken.
 // Where bands overlap the higher class is taken.
 func PotentialSwell(ll, pi float64, set SwellSet) (SwellClass, error) {
-	if err := first(checkWord(set), aLimit.check("liquid limit", ll), aPI.check("pi", pi)); err != nil {
+	if err := cmp.Or(calculation.CheckWord("set", set), aLimit.Named("liquid limit").Check(ll), aPI.Named("pi").Check(pi)); err != nil {
 		return "", err
 	}
 	if pi > ll {
@@ -138,7 +139,7 @@ const (
 // 100 %. Where bands overlap the higher class is taken. Holtz and Gibbs 1956,
 // Holtz 1959, from memory.
 func SwellFromShrinkageLimit(sl float64) (SwellClass, error) {
-	if err := (limit{lo: 0, hi: 100, above: true, unit: "%", document: "shrinkage limit"}).check("sl", sl); err != nil {
+	if err := (calculation.Range{Low: 0, High: 100, Above: true, Unit: "%", Document: "shrinkage limit"}).Named("sl").Check(sl); err != nil {
 		return "", err
 	}
 	switch {
@@ -156,12 +157,12 @@ func SwellFromShrinkageLimit(sl float64) (SwellClass, error) {
 // over 130 very high; from memory. The index is a whole number.
 var expansionIndex = []swellFrom{{SwellLow, 21, false}, {SwellMedium, 51, false}, {SwellHigh, 91, false}, {SwellVeryHigh, 130, true}}
 
-var anEI = limit{lo: 0, hi: 1000, document: "ASTM D4829, expansion index"}
+var anEI = calculation.Range{Low: 0, High: 1000, Document: "ASTM D4829, expansion index"}
 
 // SwellFromExpansionIndex is the class of ASTM D4829 by the expansion index, 0
 // to 1000, rounded to a whole number, a half upwards. From memory.
 func SwellFromExpansionIndex(ei float64) (SwellClass, error) {
-	if err := anEI.check("ei", ei); err != nil {
+	if err := anEI.Named("ei").Check(ei); err != nil {
 		return "", err
 	}
 	return classOf(float64(wholeNumber(ei)), SwellVeryLow, expansionIndex), nil
@@ -178,7 +179,7 @@ const (
 // ExpansiveByIndex reports whether a soil is expansive to IBC 1803.5.3 by its
 // expansion index alone, 0 to 1000, which suffices. From memory.
 func ExpansiveByIndex(ei float64) (bool, error) {
-	return onlyIf(ei > expansiveEIOver, anEI.check("ei", ei))
+	return onlyIf(ei > expansiveEIOver, anEI.Named("ei").Check(ei))
 }
 
 // ExpansiveByLimits reports whether a soil is to be taken as expansive to IBC
@@ -187,7 +188,7 @@ func ExpansiveByIndex(ei float64) (bool, error) {
 // them fails the soil is not expansive. If all hold the code asks for the index
 // as well; without it the answer is true, the safe side. From memory.
 func ExpansiveByLimits(pi, p200, finer5um float64) (bool, error) {
-	if err := first(aPI.check("pi", pi), aPercentage.check("p200", p200), aPercentage.check("percent finer than 5 um", finer5um)); err != nil {
+	if err := cmp.Or(aPI.Named("pi").Check(pi), aPercentage.Named("p200").Check(p200), aPercentage.Named("percent finer than 5 um").Check(finer5um)); err != nil {
 		return false, err
 	}
 	if finer5um > p200 {

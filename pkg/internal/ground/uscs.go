@@ -1,6 +1,7 @@
 package ground
 
 import (
+	"cmp"
 	"fmt"
 
 	"example.com/groundrule/pkg/calculation"
@@ -92,7 +93,7 @@ const readSlip = 1e-9
 type sieve struct{ gravel, sand, fines int }
 
 func (s Sample) sieve() (sieve, error) {
-	if err := first(aPercentage.check("p4", s.P4), aPercentage.check("p200", s.P200)); err != nil {
+	if err := cmp.Or(aPercentage.Named("p4").Check(s.P4), aPercentage.Named("p200").Check(s.P200)); err != nil {
 		return sieve{}, err
 	}
 	if s.P200 > s.P4*(1+readSlip) {
@@ -131,7 +132,7 @@ func classifyCoarse(z sieve, a atterberg, missing []string, s Sample) (Classific
 		case missing == nil:
 			kind, c.Suspect = a.fines(), a.suspect()
 		case s.Fines != "":
-			if err := checkWord(s.Fines); err != nil {
+			if err := calculation.CheckWord("fines", s.Fines); err != nil {
 				return Classification{}, err
 			}
 			kind = s.Fines

@@ -1,6 +1,7 @@
 package ground
 
 import (
+	"cmp"
 	"fmt"
 
 	"example.com/groundrule/pkg/calculation"
@@ -27,7 +28,7 @@ func verified(s Sample) (Classification, error) {
 // finesWithin refuses a fines content for which another function serves. lo and
 // hi are whole percent.
 func finesWithin(p200 float64, lo, hi int, instead string) error {
-	if err := aPercentage.check("p200", p200); err != nil {
+	if err := aPercentage.Named("p200").Check(p200); err != nil {
 		return err
 	}
 	if f := wholeNumber(p200); f < lo || f > hi {
@@ -40,8 +41,8 @@ func finesWithin(p200 float64, lo, hi int, instead string) error {
 // p200 in percent passing, p200 from 50; ll and pl in percent, both above 0; a
 // plastic limit at or over the liquid limit is a nonplastic soil.
 func ClassifyFine(p4, p200, ll, pl float64) (Classification, error) {
-	if err := first(finesWithin(p200, fineGrainedFrom, 100, "uscs_coarse"),
-		aLimit.check("liquid limit", ll), aLimit.check("plastic limit", pl)); err != nil {
+	if err := cmp.Or(finesWithin(p200, fineGrainedFrom, 100, "uscs_coarse"),
+		aLimit.Named("liquid limit").Check(ll), aLimit.Named("plastic limit").Check(pl)); err != nil {
 		return Classification{}, err
 	}
 	return verified(Sample{P4: p4, P200: p200, LL: ll, PL: pl})
@@ -51,8 +52,8 @@ func ClassifyFine(p4, p200, ll, pl float64) (Classification, error) {
 // drying, llOven in percent: below 0.75 of the limit not dried the soil is
 // organic, OL or OH.
 func ClassifyFineOvenDried(p4, p200, ll, pl, llOven float64) (Classification, error) {
-	if err := first(finesWithin(p200, fineGrainedFrom, 100, "uscs_coarse"), aLimit.check("liquid limit", ll),
-		aLimit.check("plastic limit", pl), aLimit.check("oven-dried liquid limit", llOven)); err != nil {
+	if err := cmp.Or(finesWithin(p200, fineGrainedFrom, 100, "uscs_coarse"), aLimit.Named("liquid limit").Check(ll),
+		aLimit.Named("plastic limit").Check(pl), aLimit.Named("oven-dried liquid limit").Check(llOven)); err != nil {
 		return Classification{}, err
 	}
 	return verified(Sample{P4: p4, P200: p200, LL: ll, PL: pl, LLOvenDried: llOven})
@@ -70,7 +71,7 @@ func ClassifyFineNonplastic(p4, p200 float64) (Classification, error) {
 // ClassifyClean returns the class of a coarse soil with under 5 % fines from Cu,
 // from 1, and Cc, above 0.
 func ClassifyClean(p4, p200, cu, cc float64) (Classification, error) {
-	if err := first(finesWithin(p200, 0, dualFrom-1, "uscs_coarse"), aCu.check("Cu", cu), aCc.check("Cc", cc)); err != nil {
+	if err := cmp.Or(finesWithin(p200, 0, dualFrom-1, "uscs_coarse"), aCu.Named("Cu").Check(cu), aCc.Named("Cc").Check(cc)); err != nil {
 		return Classification{}, err
 	}
 	return verified(Sample{P4: p4, P200: p200, Cu: cu, Cc: cc})
@@ -79,8 +80,8 @@ func ClassifyClean(p4, p200, cu, cc float64) (Classification, error) {
 // ClassifyCoarse returns the class of any coarse soil, under 50 % fines, from Cu,
 // Cc and what its fines are, by eye or by [FinesKind].
 func ClassifyCoarse(p4, p200, cu, cc float64, fines Fines) (Classification, error) {
-	if err := first(finesWithin(p200, 0, fineGrainedFrom-1, "uscs_fine"), aCu.check("Cu", cu), aCc.check("Cc", cc),
-		checkWord(fines)); err != nil {
+	if err := cmp.Or(finesWithin(p200, 0, fineGrainedFrom-1, "uscs_fine"), aCu.Named("Cu").Check(cu), aCc.Named("Cc").Check(cc),
+		calculation.CheckWord("fines", fines)); err != nil {
 		return Classification{}, err
 	}
 	return verified(Sample{P4: p4, P200: p200, Cu: cu, Cc: cc, Fines: fines})
@@ -89,8 +90,8 @@ func ClassifyCoarse(p4, p200, cu, cc float64, fines Fines) (Classification, erro
 // ClassifySiltyOrClayey returns the class of a coarse soil with over 12 % and
 // under 50 % fines, for which no gradation is needed.
 func ClassifySiltyOrClayey(p4, p200 float64, fines Fines) (Classification, error) {
-	if err := first(finesWithin(p200, dualTo+1, fineGrainedFrom-1, "uscs_clean, uscs_coarse or uscs_fine"),
-		checkWord(fines)); err != nil {
+	if err := cmp.Or(finesWithin(p200, dualTo+1, fineGrainedFrom-1, "uscs_clean, uscs_coarse or uscs_fine"),
+		calculation.CheckWord("fines", fines)); err != nil {
 		return Classification{}, err
 	}
 	return verified(Sample{P4: p4, P200: p200, Fines: fines})
@@ -100,8 +101,8 @@ func ClassifySiltyOrClayey(p4, p200 float64, fines Fines) (Classification, error
 // fine-grained or coarse, from its limits; no gradation is needed. A plastic
 // limit at or over the liquid limit is a nonplastic soil.
 func ClassifyByLimits(p4, p200, ll, pl float64) (Classification, error) {
-	if err := first(finesWithin(p200, dualTo+1, 100, "uscs_clean, uscs_coarse or uscs_from_sieve"),
-		aLimit.check("liquid limit", ll), aLimit.check("plastic limit", pl)); err != nil {
+	if err := cmp.Or(finesWithin(p200, dualTo+1, 100, "uscs_clean, uscs_coarse or uscs_from_sieve"),
+		aLimit.Named("liquid limit").Check(ll), aLimit.Named("plastic limit").Check(pl)); err != nil {
 		return Classification{}, err
 	}
 	return verified(Sample{P4: p4, P200: p200, LL: ll, PL: pl})
@@ -111,7 +112,7 @@ func ClassifyByLimits(p4, p200, ll, pl float64) (Classification, error) {
 // both limits. Sizes above 0 to 3 m in rising order, in agreement with the
 // sieve; a plastic limit at or over the liquid limit is a nonplastic soil.
 func ClassifySieve(p4, p200 float64, d10, d30, d60 quantity.Length, ll, pl float64) (Classification, error) {
-	if err := first(aLimit.check("liquid limit", ll), aLimit.check("plastic limit", pl), rising(d10, d30, d60)); err != nil {
+	if err := cmp.Or(aLimit.Named("liquid limit").Check(ll), aLimit.Named("plastic limit").Check(pl), rising(d10, d30, d60)); err != nil {
 		return Classification{}, err
 	}
 	return verified(Sample{P4: p4, P200: p200, D10: d10, D30: d30, D60: d60, LL: ll, PL: pl})

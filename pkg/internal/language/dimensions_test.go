@@ -222,7 +222,7 @@ func TestNoResult(t *testing.T) {
 		{"calculation gives NaN", "a calculation is held to it too", "endless(1)", "endless(1): arithmetic without a result: the result is NaN", ErrArithmetic},
 		{"calculation panics", "one fault in it is not the end of the program", "panics(3)", "panics(3): a calculation is at fault: a fault of its own", ErrCalculation},
 		{"calculation refuses", "its own error comes through", "mean(readings)", "mean(readings): mean(none): refused", errRefused},
-		{"out of range", "with the range and the document", "modulus(zero)", "modulus(zero): modulus(0): cbr is 0 percent, outside 1 to 20 (the test's own table)", nil},
+		{"out of range", "with the range and the document", "modulus(zero)", "modulus(zero): modulus(0): cbr is 0 percent; it must be 1 to 20 percent (the test's own table)", nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			x, faults := e.Expression(c.text, value.NoKind, nil)
@@ -244,7 +244,7 @@ func TestNoResult(t *testing.T) {
 	_, err := x.Eval(testFrame(e))
 	var outside *calculation.RangeError
 	require.ErrorAs(t, err, &outside)
-	require.Equal(t, "cbr", outside.Value)
+	require.Equal(t, "cbr", outside.Want.Name)
 }
 
 // TestNoNumberFromOutside holds that a value that is no number does not enter.

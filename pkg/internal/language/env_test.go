@@ -27,13 +27,15 @@ func described(name string, params []calculation.Param, fn any) calculation.Func
 		Result: calculation.Param{Name: "result", About: "what it comes to"}, Sources: []value.Source{{ID: "practice", Known: value.Practice}}, Go: fn}
 }
 
+var cbrRange = calculation.Range{Name: "cbr", Unit: "percent", Low: 1, High: 20, Document: "the test's own table"}
+
 // testFunctions are calculations that behave in every way that one can.
 func testFunctions() []calculation.Function {
 	cbr := []calculation.Param{{Name: "cbr", About: "in percent"}}
 	return []calculation.Function{
 		described("modulus", cbr, func(cbr float64) (quantity.Pressure, error) {
-			if cbr < 1 || cbr > 20 {
-				return 0, calculation.OutOfRange("cbr", cbr, "percent", "1 to 20", "the test's own table")
+			if err := cbrRange.Check(cbr); err != nil {
+				return 0, err
 			}
 			return quantity.Megapascals(cbr * 10), nil
 		}),

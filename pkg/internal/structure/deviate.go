@@ -64,11 +64,8 @@ func NormalDeviate(reliability float64, from Deviate) (float64, error) {
 				return row.deviate, nil
 			}
 		}
-		return 0, &calculation.RangeError{
-			Value: "reliability", Got: fmt.Sprintf("%g %%", reliability),
-			Range:    printedLevels() + " (or ask for the exact deviate)",
-			Document: aashto1993 + ", Table 4.1",
-		}
+		return 0, calculation.OutOfRange("reliability", reliability, "%",
+			printedLevels()+" (or ask for the exact deviate)", aashto1993+", Table 4.1")
 	}
 	return 0, wordError("deviate", string(from), from.Vocabulary(), aashto1993+", Table 4.1")
 }

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strings"
 
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
@@ -62,16 +61,13 @@ func first(errs ...error) error {
 	return nil
 }
 
-// wordError is the range error of a word that is not in its vocabulary.
+// wordError is the error of a word that is not in its vocabulary.
 func wordError(value, got string, v value.Vocabulary, document string) error {
 	labels := make([]string, len(v.Words))
 	for i, w := range v.Words {
 		labels[i] = w.Label
 	}
-	return &calculation.RangeError{
-		Value: value, Got: fmt.Sprintf("%q", got),
-		Range: strings.Join(labels, ", "), Document: document,
-	}
+	return &calculation.WordError{Name: value, Got: got, Want: labels, Document: document}
 }
 
 // The bounds of geometry and load that no publication sets. They are far beyond

@@ -1,6 +1,7 @@
 package structure
 
 import (
+	"errors"
 	"math/rand/v2"
 	"testing"
 
@@ -200,10 +201,15 @@ func TestRefusals(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			got, err := c.call()
 			var outside *calculation.RangeError
-			require.ErrorAs(t, err, &outside)
-			require.Equal(t, c.value, outside.Value)
-			require.NotEmpty(t, outside.Range)
-			require.NotEmpty(t, outside.Document)
+			var unknown *calculation.WordError
+			if errors.As(err, &unknown) {
+				require.Equal(t, c.value, unknown.Name)
+				require.NotEmpty(t, unknown.Document)
+			} else {
+				require.ErrorAs(t, err, &outside)
+				require.Equal(t, c.value, outside.Want.Name)
+				require.NotEmpty(t, outside.Want.Document)
+			}
 			require.Zero(t, got)
 		})
 	}
