@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/quantity"
 )
 
@@ -62,7 +63,7 @@ func (g Subgrade) passing(opening quantity.Length) (float64, bool) {
 	}
 	for i := 1; i < len(c); i++ {
 		if above, below := c[i-1], c[i]; below.Opening < opening && opening < above.Opening {
-			share := quantity.LogShare(float64(below.Opening), float64(above.Opening), float64(opening))
+			share := portable.Share(float64(below.Opening), float64(above.Opening), float64(opening))
 			return float64(below.Passing*(1-share)) + float64(above.Passing*share), true
 		}
 	}
@@ -82,7 +83,7 @@ func (g Subgrade) finerThan(percent float64) (quantity.Length, bool) {
 	for i := 1; i < len(c); i++ {
 		if above, below := c[i-1], c[i]; below.Passing < percent && percent < above.Passing {
 			share := (percent - below.Passing) / (above.Passing - below.Passing)
-			return quantity.Length(quantity.LogBetween(float64(below.Opening), float64(above.Opening), share)), true
+			return quantity.Length(portable.Between(float64(below.Opening), float64(above.Opening), share)), true
 		}
 	}
 	return 0, false

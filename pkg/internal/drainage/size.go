@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/quantity"
 )
 
@@ -42,7 +43,7 @@ func (g Gradation) SizeAt(e Edge, percent float64) (quantity.Length, error) {
 	}
 	lower := rows[i+1]
 	share := (percent - lower.passing(e)) / (upper.passing(e) - lower.passing(e))
-	return quantity.Millimeters(quantity.LogBetween(lower.mm, upper.mm, share)), nil
+	return quantity.Millimeters(portable.Between(lower.mm, upper.mm, share)), nil
 }
 
 // PercentPassing returns the percent of the grains that pass a size, on one edge
@@ -82,7 +83,7 @@ func (g Gradation) PercentPassing(e Edge, size quantity.Length) (float64, error)
 		i++
 	}
 	upper, lower := rows[i-1], rows[i]
-	share := quantity.LogShare(lower.mm, upper.mm, mm)
+	share := portable.Share(lower.mm, upper.mm, mm)
 	return lower.passing(e) + float64((upper.passing(e)-lower.passing(e))*share), nil
 }
 

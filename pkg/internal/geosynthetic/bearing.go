@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -181,7 +182,7 @@ func StressUnderWheel(wheelLoad quantity.Force, contact quantity.Pressure, depth
 		return contact, nil
 	}
 	perDepth := float64(wheelLoad) / (math.Pi * float64(contact)) / float64(depth) / float64(depth)
-	return quantity.Pressure(-float64(contact) * math.Expm1(-1.5*math.Log1p(perDepth))), nil
+	return quantity.Pressure(float64(contact) * (1 - portable.Pow(1+perDepth, -1.5))), nil
 }
 
 // BearingThickness is the thickness of stone that brings the stress of a wheel
@@ -205,7 +206,7 @@ func BearingThickness(wheelLoad quantity.Force, contact, allowable quantity.Pres
 	if allowable >= contact {
 		return 0, nil
 	}
-	square := math.Expm1(-math.Log1p(-float64(allowable)/float64(contact)) / 1.5)
+	square := portable.Pow(1-float64(allowable/contact), -2.0/3) - 1
 	radius := math.Sqrt(float64(wheelLoad) / (math.Pi * float64(contact)))
 	return quantity.Length(radius / math.Sqrt(square)), nil
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/quantity"
 )
 
@@ -117,7 +118,7 @@ func (c PlatformCase) Size() (Platform, error) {
 		return Platform{}, err
 	}
 	radius := math.Sqrt(float64(c.WheelLoad) / (math.Pi * float64(c.TirePressure)))
-	ratio := min(modulusRatioBy*math.Pow(c.BaseCBR, modulusRatioExp)/c.SubgradeCBR, modulusRatioMost)
+	ratio := min(modulusRatioBy*portable.Pow(c.BaseCBR, modulusRatioExp)/c.SubgradeCBR, modulusRatioMost)
 	withoutBase, err := WheelLoadWithoutPlatform(c.WheelLoad, c.TirePressure, c.Rut, c.SubgradeCBR)
 	if err != nil {
 		return Platform{}, err
@@ -131,7 +132,7 @@ func (c PlatformCase) Size() (Platform, error) {
 	if !p.NoBaseNeeded {
 		eq := platformEquation{
 			level:    fit.a,
-			passing:  (fit.b - float64(fit.c*c.ApertureModulus*c.ApertureModulus)) * math.Log10(c.Passes),
+			passing:  (fit.b - float64(fit.c*c.ApertureModulus*c.ApertureModulus)) * portable.Log10(c.Passes),
 			spread:   1 + float64(spreadPerRatio*(ratio-1)),
 			overload: c.TirePressure.Kilopascals() / (c.Rut.Millimeters() / referenceRut * factor * strengthPerCBR * c.SubgradeCBR),
 		}

@@ -1,6 +1,10 @@
 package geosynthetic
 
-import "math"
+import (
+	"math"
+
+	"example.com/groundrule/pkg/internal/portable"
+)
 
 // platformEquation is the platform equation with everything but the thickness
 // put in, written in x = h/r:
@@ -77,5 +81,5 @@ func (e platformEquation) suffices(low, high float64) bool {
 // mobilisation is the part of the bearing capacity that is called up under a
 // platform of x radii, 1 when thin and 0.1 when thick.
 func mobilisation(x float64) float64 {
-	return 1 - float64(mobilisationDrop*math.Exp(-1/(x*x)))
+	return 1 - float64(mobilisationDrop*portable.Exp(-1/(x*x)))
 }

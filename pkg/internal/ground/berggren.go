@@ -3,6 +3,8 @@ package ground
 import (
 	"cmp"
 	"math"
+
+	"example.com/groundrule/pkg/internal/portable"
 )
 
 // BerggrenLambda is the correction to Stefan's depth for a thermal ratio alpha,
@@ -49,6 +51,6 @@ func neumannRoot(alpha, mu float64) float64 {
 
 // neumann is the left side of the equation less the right.
 func neumann(g, alpha, mu float64) float64 {
-	cool := math.Exp(-float64(g * g))
-	return cool/math.Erf(g) - float64(alpha*cool/math.Erfc(g)) - float64(math.SqrtPi*g/mu)
+	cool := portable.Exp(-float64(g * g))
+	return cool/portable.Erf(g) - float64(alpha*cool/portable.Erfc(g)) - float64(math.SqrtPi*g/mu)
 }

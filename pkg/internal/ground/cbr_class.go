@@ -3,9 +3,9 @@ package ground
 import (
 	"cmp"
 	"fmt"
-	"math"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -130,5 +130,5 @@ func CBRFromGrainSize(d60 quantity.Length) (float64, error) {
 	if err := aGrainD60.Named("D60").Check(mm); err != nil {
 		return 0, err
 	}
-	return float64(grainCBRScale * math.Pow(mm, grainCBRExponent)), nil
+	return float64(grainCBRScale * portable.Pow(mm, grainCBRExponent)), nil
 }

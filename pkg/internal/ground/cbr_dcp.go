@@ -2,9 +2,9 @@ package ground
 
 import (
 	"cmp"
-	"math"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -99,7 +99,7 @@ func CBRFromDCP(perBlow quantity.Length, curve DCPCurve, hammer DCPHammer) (floa
 		return 0, err
 	}
 	dpi := float64(perBlow.Millimeters() * hammer.factor())
-	general := dcpGeneralScale / math.Pow(dpi, dcpGeneralExponent)
+	general := dcpGeneralScale / portable.Pow(dpi, dcpGeneralExponent)
 	cbr := general
 	switch curve {
 	case DCPCL:
@@ -110,7 +110,7 @@ func CBRFromDCP(perBlow quantity.Length, curve DCPCurve, hammer DCPHammer) (floa
 	case DCPCH:
 		cbr = 1 / float64(dcpCHFactor*dpi)
 	case DCPTRL:
-		cbr = math.Pow(10, dcpTRLConstant-float64(dcpTRLSlope*math.Log10(dpi)))
+		cbr = portable.Pow(10, dcpTRLConstant-float64(dcpTRLSlope*portable.Log10(dpi)))
 	}
 	if err := aDCPCBR.Named("CBR from the penetrometer").Check(cbr); err != nil {
 		return 0, err

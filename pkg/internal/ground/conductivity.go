@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -144,7 +145,7 @@ func ThawedConductivity(soil KerstenSoil, dry quantity.Density, moisture float64
 		return 0, err
 	}
 	c := kersten[soil]
-	k := (float64(c.thawedLog*math.Log10(moisture)) + c.thawedConstant) * math.Pow(10, float64(c.thawedPower*dry.PCF()))
+	k := (float64(c.thawedLog*portable.Log10(moisture)) + c.thawedConstant) * portable.Pow(10, float64(c.thawedPower*dry.PCF()))
 	return BTUPerFootHourF(k / inchesPerFoot), nil
 }
 
@@ -155,8 +156,8 @@ func FrozenConductivity(soil KerstenSoil, dry quantity.Density, moisture float64
 		return 0, err
 	}
 	c := kersten[soil]
-	k := float64(c.frozenScale*math.Pow(10, float64(c.frozenPower*dry.PCF()))) +
-		float64(c.frozenMoistScale*math.Pow(10, float64(c.frozenMoisturePower*dry.PCF()))*moisture)
+	k := float64(c.frozenScale*portable.Pow(10, float64(c.frozenPower*dry.PCF()))) +
+		float64(c.frozenMoistScale*portable.Pow(10, float64(c.frozenMoisturePower*dry.PCF()))*moisture)
 	return BTUPerFootHourF(k / inchesPerFoot), nil
 }
 

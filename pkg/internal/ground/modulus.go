@@ -2,9 +2,9 @@ package ground
 
 import (
 	"cmp"
-	"math"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -70,7 +70,7 @@ func ResilientModulus(cbr float64, by ModulusCorrelation) (quantity.Pressure, er
 	if err := within.Named("cbr").Check(cbr); err != nil {
 		return 0, err
 	}
-	return quantity.Pressure(float64(atOne) * math.Pow(cbr, exponent)), nil
+	return quantity.Pressure(float64(atOne) * portable.Pow(cbr, exponent)), nil
 }
 
 // CBRFromModulus turns [ResilientModulus] round. It refuses a modulus whose CBR
@@ -80,7 +80,7 @@ func CBRFromModulus(mr quantity.Pressure, by ModulusCorrelation) (float64, error
 		return 0, err
 	}
 	within, atOne, exponent := by.form()
-	cbr := math.Pow(float64(mr/atOne), 1/exponent)
+	cbr := portable.Pow(float64(mr/atOne), 1/exponent)
 	if err := within.Named("cbr of the modulus").Check(cbr); err != nil {
 		return 0, err
 	}

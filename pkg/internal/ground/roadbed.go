@@ -2,9 +2,9 @@ package ground
 
 import (
 	"fmt"
-	"math"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/quantity"
 )
 
@@ -32,7 +32,7 @@ func RoadbedDamage(mr quantity.Pressure) (float64, error) {
 	if err := aRoadbedModulus.Named("modulus").Check(psi); err != nil {
 		return 0, err
 	}
-	return float64(damageScale * math.Pow(psi, damageExponent)), nil
+	return float64(damageScale * portable.Pow(psi, damageExponent)), nil
 }
 
 // ModulusFromDamage turns [RoadbedDamage] round, for a relative damage of 1.4e-6
@@ -41,7 +41,7 @@ func ModulusFromDamage(uf float64) (quantity.Pressure, error) {
 	if err := aDamage.Named("relative damage").Check(uf); err != nil {
 		return 0, err
 	}
-	return quantity.PSI(math.Pow(uf/damageScale, 1/damageExponent)), nil
+	return quantity.PSI(portable.Pow(uf/damageScale, 1/damageExponent)), nil
 }
 
 // EffectiveRoadbedModulusOf is the one modulus that does the damage of a year's

@@ -1,9 +1,8 @@
 package structure
 
 import (
-	"math"
-
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -85,15 +84,15 @@ func AxleEquivalence(load quantity.Force, axle Axle, sn, terminal float64) (floa
 	if err := first(loadRange.check(kip), axleSNBound.check(sn), terminalBound.check(terminal)); err != nil {
 		return 0, err
 	}
-	fall := math.Log10((startService - terminal) / (startService - failedService))
-	ratio := float64(4.79*math.Log10(standardAxle+1)) - float64(4.79*math.Log10(kip+group)) +
-		float64(4.33*math.Log10(group)) + fall/fallRate(kip, group, sn) - fall/fallRate(standardAxle, 1, sn)
-	return math.Pow(10, -ratio), nil
+	fall := portable.Log10((startService - terminal) / (startService - failedService))
+	ratio := float64(4.79*portable.Log10(standardAxle+1)) - float64(4.79*portable.Log10(kip+group)) +
+		float64(4.33*portable.Log10(group)) + fall/fallRate(kip, group, sn) - fall/fallRate(standardAxle, 1, sn)
+	return portable.Pow(10, -ratio), nil
 }
 
 // fallRate is B of the equation.
 func fallRate(kip, group, sn float64) float64 {
-	return 0.40 + float64(0.081*math.Pow((kip+group)/group, 3.23)/math.Pow(sn+1, 5.19))
+	return 0.40 + float64(0.081*portable.Pow((kip+group)/group, 3.23)/portable.Pow(sn+1, 5.19))
 }
 
 // FourthPowerEquivalence is the rule of thumb for a single axle: the fourth
@@ -104,7 +103,7 @@ func FourthPowerEquivalence(load quantity.Force) (float64, error) {
 	if err := singleLoadBound.check(kip); err != nil {
 		return 0, err
 	}
-	return math.Pow(kip/standardAxle, 4), nil
+	return portable.Pow(kip/standardAxle, 4), nil
 }
 
 func axleCalculations() []calculation.Function {

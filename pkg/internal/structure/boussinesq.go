@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -24,14 +25,13 @@ func BoussinesqCircle(pressure quantity.Pressure, radius, depth quantity.Length)
 	return pressure * quantity.Pressure(circleShare(float64(radius), float64(depth))), nil
 }
 
-// circleShare is the stress as a share of the pressure. Written with expm1 it
-// keeps its digits at great depth, where the plain form loses them.
+// circleShare is the stress as a share of the pressure. With w the cosine of the
+// angle under which the depth sees the radius it is 1 - w^3, here with 1 - w
+// taken out, so that it keeps its digits at great depth.
 func circleShare(a, z float64) float64 {
-	if z == 0 {
-		return 1
-	}
-	r := a / z
-	return -math.Expm1(-1.5 * math.Log1p(r*r))
+	aa, zz := float64(a*a), float64(z*z)
+	w := math.Sqrt(zz / (aa + zz))
+	return aa / (aa + zz) * (1 + w + float64(w*w)) / (1 + w)
 }
 
 // pointDepthBound: directly beneath a point load the stress has no limit at depth zero.
@@ -51,7 +51,7 @@ func BoussinesqPoint(load quantity.Force, depth, offset quantity.Length) (quanti
 		return 0, err
 	}
 	z, r := float64(depth), float64(offset)/float64(depth)
-	return quantity.Pressure(3 * float64(load) / (2 * math.Pi * z * z) * math.Pow(1+float64(r*r), -2.5)), nil
+	return quantity.Pressure(3 * float64(load) / (2 * math.Pi * z * z) * portable.Pow(1+float64(r*r), -2.5)), nil
 }
 
 // BoussinesqCorner returns the vertical stress beneath a corner of an evenly

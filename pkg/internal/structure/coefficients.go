@@ -1,9 +1,8 @@
 package structure
 
 import (
-	"math"
-
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -25,7 +24,7 @@ func BaseCoefficient(modulus quantity.Pressure) (float64, error) {
 	if err := baseModulusBound.check(modulus.PSI()); err != nil {
 		return 0, err
 	}
-	return float64(0.249*math.Log10(modulus.PSI())) - 0.977, nil
+	return float64(0.249*portable.Log10(modulus.PSI())) - 0.977, nil
 }
 
 // SubbaseCoefficient returns the layer coefficient a3, per inch, of a granular
@@ -38,7 +37,7 @@ func SubbaseCoefficient(modulus quantity.Pressure) (float64, error) {
 	if err := subbaseModulusBound.check(modulus.PSI()); err != nil {
 		return 0, err
 	}
-	return float64(0.227*math.Log10(modulus.PSI())) - 0.839, nil
+	return float64(0.227*portable.Log10(modulus.PSI())) - 0.839, nil
 }
 
 func coefficientCalculations() []calculation.Function {

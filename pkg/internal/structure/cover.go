@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -70,7 +71,7 @@ func CubicWheelCover(load quantity.Force, pressure quantity.Pressure, cbr, alpha
 // cubicCover is the cubic form in inches, lbf and psi. The cubic falls for every
 // x: its slope -1.1562 - 1.2828*x - 1.419*x^2 has no root.
 func cubicCover(load, pressure, cbr, alpha float64) float64 {
-	x := math.Log10(cbr / pressure)
+	x := portable.Log10(cbr / pressure)
 	inner := -0.6414 - float64(0.4730*x)
 	inner = -1.1562 + float64(inner*x)
 	inner = -0.0481 + float64(inner*x)
@@ -85,7 +86,7 @@ func CoverageFactor(coverages float64) (float64, error) {
 	if err := coveragesBound.check(coverages); err != nil {
 		return 0, err
 	}
-	return float64(0.23*math.Log10(coverages)) + 0.15, nil
+	return float64(0.23*portable.Log10(coverages)) + 0.15, nil
 }
 
 func coverCalculations() []calculation.Function {

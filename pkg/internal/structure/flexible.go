@@ -2,9 +2,9 @@ package structure
 
 import (
 	"fmt"
-	"math"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -75,15 +75,15 @@ func (e equation) withoutModulus(sn float64) float64 {
 		lossGrowth = 1094
 		lossPower  = 5.19
 	)
-	loss := math.Log10(e.loss/wholeLoss) / (lossFloor + lossGrowth/math.Pow(sn+1, lossPower))
-	return float64(e.deviate*e.deviation) + float64(perSN*math.Log10(sn+1)) - 0.20 + loss - 8.07
+	loss := portable.Log10(e.loss/wholeLoss) / (lossFloor + lossGrowth/portable.Pow(sn+1, lossPower))
+	return float64(e.deviate*e.deviation) + float64(perSN*portable.Log10(sn+1)) - 0.20 + loss - 8.07
 }
 
 // perModulus is the factor of log10 of the modulus in psi.
 const perModulus = 2.32
 
 func (e equation) logTraffic(sn, modulusPSI float64) float64 {
-	return e.withoutModulus(sn) + float64(perModulus*math.Log10(modulusPSI))
+	return e.withoutModulus(sn) + float64(perModulus*portable.Log10(modulusPSI))
 }
 
 // TrafficCapacity returns the number of 18,000 lbf single axles that a section of
@@ -102,7 +102,7 @@ func TrafficCapacity(sn, reliability, deviation, loss float64, modulus quantity.
 	if err := first(err, snBound.check(sn), modulusBound.check(modulus.PSI())); err != nil {
 		return 0, err
 	}
-	return math.Pow(10, e.logTraffic(sn, modulus.PSI())), nil
+	return portable.Pow(10, e.logTraffic(sn, modulus.PSI())), nil
 }
 
 // RequiredSN returns the structural number that carries the traffic, from 0.44 to
@@ -116,12 +116,12 @@ func RequiredSN(esal, reliability, deviation, loss float64, modulus quantity.Pre
 	if err := first(err, esalBound.check(esal), modulusBound.check(modulus.PSI())); err != nil {
 		return 0, err
 	}
-	wanted, psi := math.Log10(esal), modulus.PSI()
+	wanted, psi := portable.Log10(esal), modulus.PSI()
 	if e.logTraffic(leastSN, psi) >= wanted {
 		return leastSN, nil
 	}
 	if most := e.logTraffic(greatestSN, psi); most < wanted {
-		carried := math.Pow(10, most)
+		carried := portable.Pow(10, most)
 		return 0, fmt.Errorf("%w: %w", ErrNoAnswer, calculation.OutOfRange("esal", esal, "",
 			fmt.Sprintf("up to %.0f, which is what a structural number of %d carries here", carried, greatestSN), nomograph))
 	}
@@ -145,13 +145,13 @@ func RequiredModulus(esal, sn, reliability, deviation, loss float64, from Deviat
 		return 0, err
 	}
 	// The logarithm is compared, because the power of ten could overflow.
-	log := (math.Log10(esal) - e.withoutModulus(sn)) / perModulus
-	if log > math.Log10(modulusBound.high) {
+	log := (portable.Log10(esal) - e.withoutModulus(sn)) / perModulus
+	if log > portable.Log10(modulusBound.high) {
 		return 0, fmt.Errorf("%w: %w", ErrNoAnswer, calculation.OutOfRange("esal", esal, "",
 			fmt.Sprintf("up to %.0f, which is what a structural number of %g carries on %g psi",
-				math.Pow(10, e.logTraffic(sn, modulusBound.high)), sn, modulusBound.high), nomograph))
+				portable.Pow(10, e.logTraffic(sn, modulusBound.high)), sn, modulusBound.high), nomograph))
 	}
-	return quantity.PSI(max(modulusBound.low, math.Pow(10, log))), nil
+	return quantity.PSI(max(modulusBound.low, portable.Pow(10, log))), nil
 }
 
 var (

@@ -1,9 +1,8 @@
 package structure
 
 import (
-	"math"
-
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -32,7 +31,7 @@ func SubgradeStrainLimit(coverages float64) (float64, error) {
 }
 
 func strainLimit(coverages float64) float64 {
-	return math.Pow(10, -(float64(strainSlope*math.Log10(coverages)) + strainStart))
+	return portable.Pow(10, -(float64(strainSlope*portable.Log10(coverages)) + strainStart))
 }
 
 // SubgradeStrainCoverages is [SubgradeStrainLimit] turned round: the coverages
@@ -45,7 +44,7 @@ func SubgradeStrainCoverages(strain float64) (float64, error) {
 	if err := b.check(strain); err != nil {
 		return 0, err
 	}
-	return math.Pow(10, -(strainStart+math.Log10(strain))/strainSlope), nil
+	return portable.Pow(10, -(strainStart+portable.Log10(strain))/strainSlope), nil
 }
 
 // The range is this library's own: about ten to a thousand million repetitions.
@@ -60,7 +59,7 @@ func RuttingRepetitions(strain float64) (float64, error) {
 	if err := ruttingBound.check(strain); err != nil {
 		return 0, err
 	}
-	return 1.365e-9 * math.Pow(strain, -4.477), nil
+	return 1.365e-9 * portable.Pow(strain, -4.477), nil
 }
 
 func strainCalculations() []calculation.Function {

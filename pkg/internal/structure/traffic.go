@@ -1,9 +1,8 @@
 package structure
 
 import (
-	"math"
-
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -30,12 +29,13 @@ func GrowthFactor(rate float64, life quantity.Time) (float64, error) {
 	if err := first(growthRateBound.check(rate), lifeBound.check(years)); err != nil {
 		return 0, err
 	}
-	// A rate too small to tell from none; this also lets a rounded zero through.
-	if rate < 1e-12 {
+	// The rate is taken as the number that one and it add up to, so that the
+	// rounding of that sum cancels.
+	yearly := 1 + rate/100
+	if yearly <= 1 {
 		return years, nil
 	}
-	r := rate / 100
-	return math.Expm1(years*math.Log1p(r)) / r, nil
+	return (portable.Pow(yearly, years) - 1) / (yearly - 1), nil
 }
 
 // daysInYear is as the traffic formula has it.
