@@ -1,28 +1,21 @@
-// Package source says where a number or a rule comes from, and how well that
-// is known.
-//
-// Every source carries a tag, [Known], that stays with the value wherever it
-// goes: into a rule, a reason, a doc comment or a test. A value that was
-// recalled and not read is never shown as if it had been read.
 package value
 
-import (
-	"fmt"
-	"strings"
-)
+import "slices"
 
-// Known tells how a value is known.
+// Known says how well the source of a value is known. It stays with the value
+// wherever it goes: into a rule, a reason, a doc comment or a test. A value that
+// was recalled and not read is never shown as if it had been read.
 type Known string
 
-// The ways a value can be known, from the surest to the least sure.
+// The ways in which a value can be known, from the surest to the least sure.
 const (
 	// Seen: read in the issuing document.
 	Seen Known = "seen"
-	// Relayed: read in something that relays the document.
+	// Relayed: read in something that quotes the document.
 	Relayed Known = "relayed"
 	// Memory: recalled, not read; to be checked before use.
 	Memory Known = "memory"
-	// Computed: worked out here from other values; never a publication.
+	// Computed: calculated here from other values; never a publication.
 	Computed Known = "computed"
 	// Practice: common practice of the trade, with no published source.
 	Practice Known = "practice"
@@ -37,16 +30,11 @@ func AllKnown() []Known {
 
 // Valid reports whether k is one of the tags.
 func (k Known) Valid() bool {
-	for _, each := range AllKnown() {
-		if k == each {
-			return true
-		}
-	}
-	return false
+	return slices.Contains(AllKnown(), k)
 }
 
-// Source is a publication, a practice or a company's standard, with how it is
-// known. The zero Source is no source; [Source.IsZero] tells.
+// Source is a publication, a practice or a company's standard, with how well it
+// is known. The zero Source is none.
 type Source struct {
 	// ID is the short name by which rules refer to the source.
 	ID string `json:"id,omitempty"`
@@ -54,50 +42,44 @@ type Source struct {
 	Document string `json:"document,omitempty"`
 	// Clause is the section, table, equation or page.
 	Clause string `json:"clause,omitempty"`
-	// Known tells how the value is known.
+	// Known says how well the value is known.
 	Known Known `json:"known"`
-	// Via names what relays the document, for a Relayed source.
+	// Via names what quotes the document, for a Relayed source.
 	Via string `json:"via,omitempty"`
-	// Note is anything a reader must know before relying on it.
+	// Note is whatever a reader must know before relying on it.
 	Note string `json:"note,omitempty"`
 }
 
 // IsZero reports whether s is no source at all.
 func (s Source) IsZero() bool { return s == Source{} }
 
-// String returns the source as a sheet shows it, the tag in words.
+// String returns the source as a sheet shows it, with how it is known in words;
+// of one that was seen only the document.
 func (s Source) String() string {
-	var b strings.Builder
-	b.WriteString(s.Document)
-	if s.Clause != "" {
-		if s.Document != "" {
-			b.WriteString(", ")
-		}
-		b.WriteString(s.Clause)
-	}
+	out := joined(s.Document, ", ", s.Clause)
 	switch s.Known {
-	case Seen:
 	case Relayed:
-		if s.Via != "" {
-			fmt.Fprintf(&b, ", as relayed by %s", s.Via)
-		} else {
-			b.WriteString(", as relayed by a secondary source")
+		via := s.Via
+		if via == "" {
+			via = "a secondary source"
 		}
+		return joined(out, ", ", "as quoted in "+via)
 	case Memory:
-		b.WriteString("; value from memory, check before use")
+		return joined(out, "; ", "from memory, not verified against the document")
 	case Computed:
-		join(&b, "computed here")
+		return joined(out, "; ", "computed here")
 	case Practice:
-		join(&b, "common practice, no published source")
+		return joined(out, "; ", "common practice, no published source")
 	case Company:
-		join(&b, "company standard")
+		return joined(out, "; ", "company standard")
 	}
-	return b.String()
+	return out
 }
 
-func join(b *strings.Builder, words string) {
-	if b.Len() > 0 {
-		b.WriteString("; ")
+// joined joins two texts, of which either may be empty.
+func joined(a, between, b string) string {
+	if a == "" || b == "" {
+		between = ""
 	}
-	b.WriteString(words)
+	return a + between + b
 }

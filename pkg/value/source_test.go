@@ -9,7 +9,7 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// TestText proves that no source is told as better known than it is.
+// TestSourceText proves that no source is told as better known than it is.
 func TestSourceText(t *testing.T) {
 	cases := []struct {
 		name, why string
@@ -17,12 +17,13 @@ func TestSourceText(t *testing.T) {
 		want      string
 	}{
 		{"seen", "a document that was read stands alone", value.Source{Document: "ASTM D2487", Clause: "Table 1", Known: value.Seen}, "ASTM D2487, Table 1"},
-		{"relayed", "who relays it is named", value.Source{Document: "AASHTO 1993", Known: value.Relayed, Via: "a textbook"}, "AASHTO 1993, as relayed by a textbook"},
-		{"relayed by someone", "or said to be unnamed", value.Source{Document: "AASHTO 1993", Known: value.Relayed}, "AASHTO 1993, as relayed by a secondary source"},
-		{"memory", "a value that was not read says so", value.Source{Document: "AASHTO M 288", Clause: "Table 3", Known: value.Memory}, "AASHTO M 288, Table 3; value from memory, check before use"},
+		{"relayed", "who relays it is named", value.Source{Document: "AASHTO 1993", Known: value.Relayed, Via: "a textbook"}, "AASHTO 1993, as quoted in a textbook"},
+		{"relayed by someone", "or said to be unnamed", value.Source{Document: "AASHTO 1993", Known: value.Relayed}, "AASHTO 1993, as quoted in a secondary source"},
+		{"memory", "a value that was not read says so", value.Source{Document: "AASHTO M 288", Clause: "Table 3", Known: value.Memory}, "AASHTO M 288, Table 3; from memory, not verified against the document"},
 		{"computed", "never a publication", value.Source{Document: "the equation applied", Known: value.Computed}, "the equation applied; computed here"},
 		{"practice", "without a document", value.Source{Known: value.Practice}, "common practice, no published source"},
 		{"practice with words", "with a clause to tell which", value.Source{Clause: "lifts by tool", Known: value.Practice}, "lifts by tool; common practice, no published source"},
+		{"clause alone", "a clause needs no document before it", value.Source{Clause: "Table 1", Known: value.Seen}, "Table 1"},
 		{"company", "a company's own", value.Source{Document: "Our table", Known: value.Company}, "Our table; company standard"},
 	}
 	for _, c := range cases {

@@ -4,11 +4,9 @@
 package value
 
 import (
-	"encoding/json"
 	"fmt"
 	"reflect"
 	"slices"
-	"strconv"
 	"strings"
 
 	"example.com/groundrule/pkg/quantity"
@@ -60,13 +58,20 @@ type Word struct {
 	Properties map[string]Value
 }
 
-// Value is one value. The zero Value is none.
+// Value is one value. The zero Value is none. [Value.Equal] reports whether two
+// are the same; == never panics, but is true of lists, objects and words only if
+// they are the very same one, and knows no tolerance.
 type Value struct {
 	kind Kind
-	data any
+	data any // comparable: a float64, bool, string, quantity, *Word, *list or *object
 }
 
-// Number, Bool, Text, Measured, OfWord, Object and List make values.
+type list struct{ items []Value }
+
+// object is what rules only pass on. One read from JSON is its text.
+type object struct{ x any }
+
+// Number, Bool, Text and OfWord make values.
 func Number(x float64) Value { return Value{NumberKind, x} }
 func Bool(b bool) Value      { return Value{BoolKind, b} }
 func Text(s string) Value    { return Value{TextKind, s} }
@@ -82,15 +87,15 @@ func Measured(m quantity.Measure) Value {
 }
 
 // Object makes a value of a Go value that rules only pass on.
-func Object(kind Kind, x any) Value { return Value{kind, x} }
+func Object(kind Kind, x any) Value { return Value{kind, &object{x}} }
 
 // List makes a list of values of one kind.
-func List(element Kind, vs []Value) Value { return Value{ListOf(element), slices.Clone(vs)} }
+func List(element Kind, vs []Value) Value { return Value{ListOf(element), &list{slices.Clone(vs)}} }
 
-// Kind of the value; NoKind for the zero Value.
+// Kind returns the kind of the value, NoKind for the zero Value.
 func (v Value) Kind() Kind { return v.kind }
 
-// IsZero reports the zero Value, which is no value.
+// IsZero reports whether v is the zero Value, which is no value.
 func (v Value) IsZero() bool { return v.kind == NoKind }
 
 // Number returns a number and whether the value is one.
@@ -118,10 +123,25 @@ func (v Value) Word() (*Word, bool) { w, ok := v.data.(*Word); return w, ok }
 func (v Value) PlainText() (string, bool) { s, ok := v.data.(string); return s, ok }
 
 // List returns a list's values and whether the value is a list.
-func (v Value) List() ([]Value, bool) { l, ok := v.data.([]Value); return slices.Clone(l), ok }
+func (v Value) List() ([]Value, bool) {
+	l, ok := v.data.(*list)
+	if !ok {
+		return nil, false
+	}
+	return slices.Clone(l.items), true
+}
 
-// Data returns what an object holds, or the plain Go value of any other kind.
-func (v Value) Data() any { return v.data }
+// Data returns what an object holds, the values of a list, or the plain Go value
+// of any other kind.
+func (v Value) Data() any {
+	switch x := v.data.(type) {
+	case *list:
+		return slices.Clone(x.items)
+	case *object:
+		return x.x
+	}
+	return v.data
+}
 
 // Measure returns a number, as a ratio, or a quantity; false for any other value.
 func (v Value) Measure() (quantity.Quantity, bool) {
@@ -131,44 +151,50 @@ func (v Value) Measure() (quantity.Quantity, bool) {
 	return v.Quantity()
 }
 
-// Compare orders two numbers, or two quantities of one dimension, within the
-// tolerance of [quantity.Compare], so that 0.1 + 0.2 is not more than 0.3. What
-// has no order compares as equal; whoever needs to know asks first.
-func Compare(v, w Value) int {
-	order, err := compare(v, w)
-	if err != nil {
-		return 0
+// Compare returns -1 if v is less than w, 1 if it is more, and 0 if they are the
+// same within the tolerance of [quantity.Compare], so that 0.1 + 0.2 is not more
+// than 0.3. It returns false for values that have no order: other than two
+// numbers or two quantities of one dimension, or not finite.
+func Compare(v, w Value) (order int, ok bool) {
+	a, measured := v.Measure()
+	b, both := w.Measure()
+	if !measured || !both {
+		return 0, false
 	}
-	return order
+	order, err := quantity.Compare(a, b)
+	return order, err == nil
 }
 
-func compare(v, w Value) (int, error) {
-	a, _ := v.Measure()
-	b, _ := w.Measure()
-	return quantity.Compare(a, b)
-}
-
-// Equal reports whether v and w are the same value; numbers and quantities are
-// the same within the tolerance of [quantity.Compare].
+// Equal reports whether v and w are the same value. Numbers and quantities are
+// the same within the tolerance of [quantity.Compare], words by their names, and
+// objects by their texts.
 func (v Value) Equal(w Value) bool {
 	if v.kind != w.kind {
 		return false
 	}
 	switch a := v.data.(type) {
 	case float64, quantity.Quantity:
-		order, err := compare(v, w)
-		return err == nil && order == 0
+		order, ok := Compare(v, w)
+		return ok && order == 0
 	case *Word:
 		b, ok := w.data.(*Word)
 		return ok && a.Name == b.Name
-	case []Value:
-		b, _ := w.data.([]Value)
-		return slices.EqualFunc(a, b, Value.Equal)
+	case *list:
+		b, ok := w.data.(*list)
+		return ok && slices.EqualFunc(a.items, b.items, Value.Equal)
+	case *object:
+		b, ok := w.data.(*object)
+		return ok && a.text() == b.text()
 	}
-	return reflect.DeepEqual(v.data, w.data)
+	return v.data == w.data
 }
 
-// Text returns the value as a reader would write it, in one system of units.
+func (o *object) text() string { return fmt.Sprint(o.x) }
+
+// String returns the value as a reader writes it, in US units.
+func (v Value) String() string { return v.Text(quantity.US) }
+
+// Text returns the value as a reader writes it, in one system of units.
 func (v Value) Text(system quantity.System) string {
 	switch x := v.data.(type) {
 	case nil:
@@ -180,74 +206,23 @@ func (v Value) Text(system quantity.System) string {
 			return "yes"
 		}
 		return "no"
-	case string:
-		return x
 	case quantity.Quantity:
 		return x.Text(system)
 	case *Word:
 		return x.Label
-	case []Value:
-		if len(x) == 0 {
+	case *object:
+		return x.text()
+	case *list:
+		if len(x.items) == 0 {
 			return "none"
 		}
-		parts := make([]string, len(x))
-		for i, each := range x {
+		parts := make([]string, len(x.items))
+		for i, each := range x.items {
 			parts[i] = each.Text(system)
 		}
 		return strings.Join(parts, ", ")
-	case fmt.Stringer:
-		return x.String()
 	}
 	return fmt.Sprint(v.data)
-}
-
-// jsonValue is the JSON form: the kind, the value in SI or as a word, and the
-// text in both systems for whoever only shows it.
-type jsonValue struct {
-	Kind  Kind    `json:"kind"`
-	Value any     `json:"value"`
-	Unit  string  `json:"unit,omitempty"`
-	US    string  `json:"us"`
-	SI    string  `json:"si"`
-	Items []Value `json:"items,omitempty"`
-}
-
-// jsonFigures is how many significant figures a number has in JSON: enough for
-// any use, and few enough that the last bits in which machines differ do not show.
-const jsonFigures = 12
-
-// Figures rounds a number to the figures that JSON shows.
-func Figures(x float64) float64 {
-	rounded, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', jsonFigures, 64), 64)
-	if err != nil {
-		return x
-	}
-	return rounded
-}
-
-// MarshalJSON returns {"kind", "value", "unit", "us", "si"}: value is a number
-// (in the SI unit named by unit, to 12 figures), true or false, a word's name, or a text; us
-// and si are the value as text. A list has its values under items.
-func (v Value) MarshalJSON() ([]byte, error) {
-	if v.IsZero() {
-		return []byte("null"), nil
-	}
-	out := jsonValue{Kind: v.kind, US: v.Text(quantity.US), SI: v.Text(quantity.SI)}
-	switch x := v.data.(type) {
-	case quantity.Quantity:
-		out.Value, out.Unit = Figures(x.SI), x.Dim.BaseUnit()
-	case float64:
-		out.Value = Figures(x)
-	case *Word:
-		out.Value = x.Name
-	case []Value:
-		out.Items = x
-	case bool, string:
-		out.Value = x
-	default:
-		out.Value = out.US
-	}
-	return json.Marshal(out)
 }
 
 // Of makes a value of a Go value of one of the kinds that a calculation takes:

@@ -2,6 +2,9 @@ package value_test
 
 import (
 	"encoding/json"
+	"fmt"
+	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -42,39 +45,171 @@ func TestText(t *testing.T) {
 	}
 }
 
+func TestString(t *testing.T) {
+	require.Equal(t, "6 in, 8, biaxial geogrid, nothing", fmt.Sprintf("%v, %s, %v, %v",
+		value.Measured(quantity.Inches(6)), value.Number(8), value.OfWord(biaxial), value.Value{}), "no log shows how a value is held")
+}
+
+// stone is an object that rules pass on.
+type stone struct{ sizes []string }
+
+func (s stone) String() string { return strings.Join(s.sizes, " to ") }
+
 func TestJSON(t *testing.T) {
 	cases := []struct {
-		name string
-		v    value.Value
-		want string
+		name, why string
+		v         value.Value
+		want      string
 	}{
-		{"none", value.Value{}, `null`},
-		{"number", value.Number(2.5), `{"kind":"number","value":2.5,"us":"2.5","si":"2.5"}`},
-		{"quantity", value.Measured(quantity.Inches(6)), `{"kind":"length","value":0.1524,"unit":"m","us":"6 in","si":"152.4 mm"}`},
-		{"word", value.OfWord(biaxial), `{"kind":"grid_type","value":"biaxial_grid","us":"biaxial geogrid","si":"biaxial geogrid"}`},
-		{"no", value.Bool(false), `{"kind":"bool","value":false,"us":"no","si":"no"}`},
-		{"list", value.List(value.NumberKind, []value.Value{value.Number(1)}), `{"kind":"list(number)","value":null,"us":"1","si":"1","items":[{"kind":"number","value":1,"us":"1","si":"1"}]}`},
+		{"none", "what is not there is null", value.Value{}, `null`},
+		{"number", "no unit", value.Number(2.5), `{"kind":"number","value":2.5,"us":"2.5","si":"2.5"}`},
+		{"figures", "the last bits, in which machines differ, do not show", value.Number(1.0 / 3), `{"kind":"number","value":0.333333333333,"us":"0.3333","si":"0.3333"}`},
+		{"quantity", "in its SI unit", value.Measured(quantity.Inches(6)), `{"kind":"length","value":0.1524,"unit":"m","us":"6 in","si":"152.4 mm"}`},
+		{"negative", "the sign stays", value.Measured(quantity.Inches(-1)), `{"kind":"length","value":-0.0254,"unit":"m","us":"-1 in","si":"-25.4 mm"}`},
+		{"cold", "a temperature below the ice point", value.Measured(quantity.Fahrenheit(14)), `{"kind":"temperature","value":-10,"unit":"C","us":"14 F","si":"-10 C"}`},
+		{"word", "its name, and its label as text", value.OfWord(biaxial), `{"kind":"grid_type","value":"biaxial_grid","us":"biaxial geogrid","si":"biaxial geogrid"}`},
+		{"no", "false is a value", value.Bool(false), `{"kind":"bool","value":false,"us":"no","si":"no"}`},
+		{"text", "its signs are those of the text", value.Text(`a < b & "c"`), `{"kind":"text","value":"a < b & \"c\"","us":"a < b & \"c\"","si":"a < b & \"c\""}`},
+		{"no text", "an empty text is a text", value.Text(""), `{"kind":"text","value":"","us":"","si":""}`},
+		{"list", "its values under items", value.List(value.NumberKind, []value.Value{value.Number(1)}), `{"kind":"list(number)","value":null,"us":"1","si":"1","items":[{"kind":"number","value":1,"us":"1","si":"1"}]}`},
+		{"empty list", "an empty list, and not none", value.List("length", nil), `{"kind":"list(length)","value":null,"us":"none","si":"none","items":[]}`},
+		{"object", "its text alone", value.Object("gradation", stone{[]string{"1 in", "No. 4"}}), `{"kind":"gradation","value":null,"us":"1 in to No. 4","si":"1 in to No. 4"}`},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			got, err := json.Marshal(c.v)
-			require.NoError(t, err)
-			require.Equal(t, c.want, string(got))
+			require.Equal(t, c.want, asJSON(t, c.v), c.why)
+			var back value.Value
+			require.NoError(t, json.Unmarshal([]byte(c.want), &back))
+			require.True(t, c.v.Equal(back), "%s: read back as %v", c.why, back)
+			require.Equal(t, c.want, asJSON(t, back), "written again: %s", c.why)
+			_, wasWord := c.v.Word()
+			_, isWord := back.Word()
+			require.Equal(t, wasWord, isWord, "an object is no word")
+		})
+	}
+	var v = value.Number(1)
+	require.NoError(t, json.Unmarshal([]byte("null"), &v))
+	require.True(t, v.IsZero(), "null takes away what was there")
+	_, err := json.Marshal(value.Number(math.NaN()))
+	require.Error(t, err, "JSON cannot write it")
+}
+
+func asJSON(t *testing.T, v value.Value) string {
+	t.Helper()
+	var b strings.Builder
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	require.NoError(t, enc.Encode(v))
+	return strings.TrimSuffix(b.String(), "\n")
+}
+
+// What is not a value as it is written is an error, and never a zero.
+func TestJSONRefused(t *testing.T) {
+	cases := []struct{ name, why, text, want string }{
+		{"bare number", "nobody knows of what", `6`, "written as {kind, value, unit, us, si}"},
+		{"no kind", "nor of this", `{"value":6}`, "the kind is missing"},
+		{"no number", "null is no number", `{"kind":"number","value":null}`, "value is missing"},
+		{"left out", "nor is nothing", `{"kind":"length","unit":"m"}`, "value is missing"},
+		{"text for a number", "no guess", `{"kind":"number","value":"6"}`, "string"},
+		{"number for a word", "no guess", `{"kind":"grid_type","value":6}`, "number"},
+		{"other unit", "6 in would be 6 m", `{"kind":"length","value":6,"unit":"in"}`, `the unit is "in", and not "m"`},
+		{"no unit", "6 of what", `{"kind":"length","value":6}`, `the unit is "", and not "m"`},
+		{"mixed list", "each item is of the list's kind", `{"kind":"list(length)","items":[{"kind":"number","value":1}]}`, `an item is of kind "number"`},
+		{"broken item", "the error is that of the item", `{"kind":"list(length)","items":[{"kind":"length","value":1}]}`, `the unit is ""`},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			v := value.Number(1)
+			require.ErrorContains(t, json.Unmarshal([]byte(c.text), &v), c.want, c.why)
+			require.Equal(t, value.Number(1), v, "what was there is left")
 		})
 	}
 }
 
 func TestEqual(t *testing.T) {
-	six, sum := value.Measured(quantity.Inches(6)), value.Measured(quantity.Inches(2)+quantity.Inches(4))
-	require.True(t, six.Equal(sum), "2 in and 4 in make 6 in, whatever the last bit")
-	require.False(t, six.Equal(value.Measured(quantity.Inches(6.01))))
-	require.False(t, six.Equal(value.Number(0.1524)), "a length is no number")
-	tenths := []float64{0.1, 0.2}
-	require.True(t, value.Number(tenths[0]+tenths[1]).Equal(value.Number(0.3)), "numbers too")
-	require.True(t, value.OfWord(biaxial).Equal(value.OfWord(biaxial)))
-	require.True(t, value.List(value.NumberKind, []value.Value{value.Number(1)}).Equal(value.List(value.NumberKind, []value.Value{value.Number(1)})))
-	require.False(t, value.List(value.NumberKind, nil).Equal(value.List(value.NumberKind, []value.Value{value.Number(1)})))
+	inches := func(x float64) value.Value { return value.Measured(quantity.Inches(x)) }
+	one, two := value.Number(1), value.Number(2)
+	list := func(vs ...value.Value) value.Value { return value.List(value.NumberKind, vs) }
+	tenth := 0.1
+	cases := []struct {
+		name, why string
+		v, w      value.Value
+		want      bool
+	}{
+		{"sum of lengths", "2 in and 4 in make 6 in, whatever the last bit", inches(6), value.Measured(quantity.Inches(2) + quantity.Inches(4)), true},
+		{"another length", "a hundredth of an inch is another length", inches(6), inches(6.01), false},
+		{"length and number", "a length is not a number", inches(6), value.Number(0.1524), false},
+		{"sum of numbers", "numbers have the same tolerance", value.Number(tenth + 2*tenth), value.Number(0.3), true},
+		{"words", "by name, wherever they were read", value.OfWord(biaxial), value.OfWord(&value.Word{Vocabulary: "grid_type", Name: "biaxial_grid", Label: "x"}), true},
+		{"other words", "of one vocabulary", value.OfWord(biaxial), value.OfWord(&value.Word{Vocabulary: "grid_type", Name: "no_grid", Label: "biaxial geogrid"}), false},
+		{"yes and no", "a bool is compared as it is", value.Bool(true), value.Bool(false), false},
+		{"texts", "as they are written", value.Text("a"), value.Text("a"), true},
+		{"lists", "item by item", list(one, two), list(one, two), true},
+		{"other item", "the last item counts", list(one, two), list(one, one), false},
+		{"shorter list", "a list is not its beginning", list(one, two), list(one), false},
+		{"list of another kind", "both are empty", list(), value.List("length", nil), false},
+		{"objects", "by text, since JSON keeps no more", value.Object("gradation", stone{[]string{"a"}}), value.Object("gradation", "a"), true},
+		{"other objects", "another text is another object", value.Object("gradation", "a"), value.Object("gradation", "b"), false},
+		{"object and word", "of one kind", value.Object("grid_type", "biaxial_grid"), value.OfWord(biaxial), false},
+		{"none", "nothing is nothing", value.Value{}, value.Value{}, true},
+		{"none and something", "zero is a value", value.Value{}, value.Number(0), false},
+		{"not finite", "what is not a number is not itself", value.Number(math.NaN()), value.Number(math.NaN()), false},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			require.Equal(t, c.want, c.v.Equal(c.w), c.why)
+			require.Equal(t, c.want, c.w.Equal(c.v), "the other way about: %s", c.why)
+			require.NotPanics(t, func() { _ = map[value.Value]bool{c.v: c.v == c.w} }, "a value can be compared, and be the key of a map")
+		})
+	}
 }
+
+func TestCompare(t *testing.T) {
+	inches := func(x float64) value.Value { return value.Measured(quantity.Inches(x)) }
+	cases := []struct {
+		name, why string
+		v, w      value.Value
+		want      int
+		ordered   bool
+	}{
+		{"less", "lengths have an order", inches(4), inches(6), -1, true},
+		{"more", "numbers too", value.Number(6), value.Number(4), 1, true},
+		{"same", "within the tolerance", inches(6), value.Measured(quantity.Inches(2) + quantity.Inches(4)), 0, true},
+		{"length and number", "of two kinds neither is more", inches(6), value.Number(6), 0, false},
+		{"two dimensions", "6 in is not more than 5 psi", inches(6), value.Measured(quantity.PSI(5)), 0, false},
+		{"words", "a vocabulary has no order", value.OfWord(biaxial), value.OfWord(biaxial), 0, false},
+		{"number and word", "not as if it were 0", value.Number(0), value.OfWord(biaxial), 0, false},
+		{"none", "nothing is not 0", value.Value{}, value.Value{}, 0, false},
+		{"not finite", "no order with it", value.Number(math.NaN()), value.Number(1), 0, false},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			order, ordered := value.Compare(c.v, c.w)
+			require.Equal(t, c.want, order, c.why)
+			require.Equal(t, c.ordered, ordered, c.why)
+		})
+	}
+}
+
+// A list that was handed out or in can be changed without changing the value.
+func TestListIsACopy(t *testing.T) {
+	given := []value.Value{value.Number(1)}
+	v := value.List(value.NumberKind, given)
+	given[0] = value.Number(2)
+	taken, ok := v.List()
+	require.True(t, ok)
+	taken[0] = value.Number(3)
+	v.Data().([]value.Value)[0] = value.Number(4)
+	require.Equal(t, "1", v.String())
+	_, ok = value.Number(1).List()
+	require.False(t, ok, "a number is no list")
+	require.Equal(t, stone{[]string{"a"}}, value.Object("gradation", stone{[]string{"a"}}).Data(), "an object hands out what it holds")
+}
+
+// pebble is an object that names itself.
+type pebble struct{}
+
+func (pebble) RuleTypeName() string { return "pebble" }
 
 // TestOf proves that each Go type a site gives becomes a value of its kind.
 func TestOf(t *testing.T) {
@@ -86,23 +221,26 @@ func TestOf(t *testing.T) {
 		return nil, false
 	}
 	cases := []struct {
-		name string
-		x    any
-		kind value.Kind
+		name, why string
+		x         any
+		kind      value.Kind
+		text      string
 	}{
-		{"number", 2.5, value.NumberKind},
-		{"yes or no", true, value.BoolKind},
-		{"text", "x", value.TextKind},
-		{"quantity", quantity.Inches(6), "length"},
-		{"readings", []float64{1, 2}, value.ListOf(value.NumberKind)},
-		{"word", site.Foot, "load_case"},
-		{"value", value.Number(1), value.NumberKind},
+		{"number", "a plain number", 2.5, value.NumberKind, "2.5"},
+		{"yes or no", "a bool", true, value.BoolKind, "yes"},
+		{"text", "a string that is of no vocabulary", "x", value.TextKind, "x"},
+		{"quantity", "its dimension is its kind", quantity.Inches(6), "length", "6 in"},
+		{"readings", "a list of numbers", []float64{1, 2}, value.ListOf(value.NumberKind), "1, 2"},
+		{"word", "a string of a vocabulary", site.Foot, "load_case", "foot"},
+		{"value", "what is one already", value.Number(1), value.NumberKind, "1"},
+		{"object", "what names itself", pebble{}, "pebble", "{}"},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			v, err := value.Of(c.x, words)
 			require.NoError(t, err)
-			require.Equal(t, c.kind, v.Kind())
+			require.Equal(t, c.kind, v.Kind(), c.why)
+			require.Equal(t, c.text, v.String(), c.why)
 		})
 	}
 	_, err := value.Of(site.Use("flying"), words)

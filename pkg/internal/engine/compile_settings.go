@@ -49,7 +49,8 @@ func (c *compiler) limits(s *Setting, entry *settingEntry) {
 		return
 	}
 	crossed := func(limit value.Value, node *document.Node, words string, wrong func(int) bool) {
-		if limit.IsZero() || !wrong(value.Compare(s.Value, limit)) || c.varied(s, entry, limit, wrong) {
+		order, _ := value.Compare(s.Value, limit)
+		if limit.IsZero() || !wrong(order) || c.varied(s, entry, limit, wrong) {
 			return
 		}
 		d := &diagnostic.Diagnostic{Place: entry.value.Place(), Width: len([]rune(entry.value.Text())), Code: CodeCrossed,
@@ -72,7 +73,10 @@ func (c *compiler) varied(s *Setting, entry *settingEntry, limit value.Value, wr
 		return false
 	}
 	to, ok := c.literal(v.to, s.Value.Kind())
-	if !ok || wrong(value.Compare(s.Value, to)) {
+	if !ok {
+		return false
+	}
+	if order, _ := value.Compare(s.Value, to); wrong(order) {
 		return false
 	}
 	granted := v.Variance

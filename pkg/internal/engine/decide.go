@@ -117,9 +117,14 @@ func (r *run) byRules(d *Decision, out *Decided) error {
 			best = i
 		case best < 0:
 			best = i
-		case d.Take == Largest && value.Compare(out.Answers[i], out.Answers[best]) > 0,
-			d.Take == Smallest && value.Compare(out.Answers[i], out.Answers[best]) < 0:
-			best = i
+		case d.Take == Largest || d.Take == Smallest:
+			order, ok := value.Compare(out.Answers[i], out.Answers[best])
+			if !ok {
+				return r.fail(in, rule.Place, rule.answer.Text(), r.book.inputsUnder(d), noOrder(out.Answers[i], out.Answers[best]))
+			}
+			if order != 0 && (order > 0) == (d.Take == Largest) {
+				best = i
+			}
 		case d.Take == Only && !out.Answers[i].Equal(out.Answers[best]):
 			first := d.Rules[best]
 			return &RunError{In: d.Name, Rule: rule.ID, Place: rule.Place, Text: rule.answer.Text(),

@@ -70,6 +70,11 @@ var ErrNoAnswer = errors.New("no rule answers")
 // differently.
 var ErrTwoAnswers = errors.New("two rules answer differently")
 
+// noOrder says that neither of two values is the larger.
+func noOrder(v, w value.Value) error {
+	return fmt.Errorf("%s and %s cannot be compared", v, w)
+}
+
 // ErrMissing is wrapped when a value is read that the site does not give; a
 // checked rulebook never does.
 var ErrMissing = errors.New("the value is missing")

@@ -90,7 +90,7 @@ func TestRangeErrorComesThrough(t *testing.T) {
 	require.Equal(t, "stiff", at.In, "the first cause is told, not whoever read it")
 	require.Equal(t, "a.yaml:4:65", at.Place.String())
 	require.Equal(t, "modulus(cbr * 10)", at.Text)
-	require.Equal(t, "[{cbr {number 3}}]", fmt.Sprint(at.Values))
+	require.Equal(t, "[{cbr 3}]", fmt.Sprint(at.Values))
 }
 
 // TestUnknownTakes holds what is refused when the rulebook is read.

@@ -55,9 +55,11 @@ func (s *Setting) allows(kind value.Kind, variance bool) error {
 		return fmt.Errorf("%w: %s is %s, and this is %s", ErrSetting, s.Name, kind, s.Value.Kind())
 	case variance:
 		return nil
-	case !s.AtLeast.IsZero() && value.Compare(s.Value, s.AtLeast) < 0:
+	}
+	if order, limited := value.Compare(s.Value, s.AtLeast); limited && order < 0 {
 		return fmt.Errorf("%w: %s is at least %s", ErrSetting, s.Name, s.AtLeast.Text(quantity.US))
-	case !s.AtMost.IsZero() && value.Compare(s.Value, s.AtMost) > 0:
+	}
+	if order, limited := value.Compare(s.Value, s.AtMost); limited && order > 0 {
 		return fmt.Errorf("%w: %s is at most %s", ErrSetting, s.Name, s.AtMost.Text(quantity.US))
 	}
 	return nil

@@ -95,7 +95,10 @@ func (t *trace) givesWay(was, is applied, after *engine.Decided) {
 	if after.Decision.Take == engine.Smallest {
 		order = -1
 	}
-	beyond := func(v value.Value) bool { return !v.IsZero() && order*value.Compare(v, after.Answer) > 0 }
+	beyond := func(v value.Value) bool {
+		came, ok := value.Compare(v, after.Answer)
+		return ok && order*came > 0
+	}
 	if !beyond(was.answer) && !beyond(t.asItWas(was.rule)) {
 		return
 	}

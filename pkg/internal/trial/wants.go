@@ -62,15 +62,16 @@ func (b *binder) within(p pair) []want {
 	if !ok || !also {
 		return nil
 	}
-	if value.Compare(low, high) > 0 {
+	if order, _ := value.Compare(low, high); order > 0 {
 		f := b.faults.Addf(p.value.Place(), CodeValue, "nothing lies between limits that stand the wrong way about")
 		f.Found, f.Wanted = written(low)+", "+written(high), "[least, most]"
 		return nil
 	}
 	return []want{{what: d.Name, at: p.key.Place(), decision: d, met: func(r *result) (string, string, bool) {
 		was, asked := r.answer(d)
-		ok := asked && value.Compare(was, low) >= 0 && value.Compare(was, high) <= 0
-		return r.answerText(d), written(low) + " to " + written(high), ok
+		fromLow, ordered := value.Compare(was, low)
+		fromHigh, _ := value.Compare(was, high)
+		return r.answerText(d), written(low) + " to " + written(high), asked && ordered && fromLow >= 0 && fromHigh <= 0
 	}}}
 }
 
