@@ -105,8 +105,7 @@ func Read(file string, data []byte, limits Limits) (*Node, diagnostic.List) {
 	o := &original{file: file}
 	if len(data) > limits.Bytes {
 		d := faults.Addf(o.whole(), CodeTooLarge, "the file is too large to read")
-		d.Found = bytesText(len(data))
-		d.Wanted = "at most " + bytesText(limits.Bytes)
+		d.Wanted = "at most " + bytesText(limits.Bytes) // how many more need not have been read
 		return nil, faults
 	}
 	o.data = strings.TrimPrefix(string(data), byteOrderMark)

@@ -1,10 +1,7 @@
 package document
 
 import (
-	"math"
-	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -153,27 +150,6 @@ func (e *Entry) Bool(key string, fallback bool) bool {
 	return fallback
 }
 
-// decimal is a number as a person writes it: no hexadecimal, no underscores, no
-// words.
-var decimal = regexp.MustCompile(`^[-+]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]+)?$`)
-
-// Number returns the plain number under key and whether it was there; anything
-// that is not a finite number is reported. A number in quotes is text.
-func (e *Entry) Number(key string) (float64, bool) {
-	n := e.Get(key)
-	if n.Shape() == NoShape {
-		return 0, false
-	}
-	if n.shape == Scalar && n.style == plain && decimal.MatchString(n.text) {
-		v, err := strconv.ParseFloat(n.text, 64)
-		if err == nil && !math.IsInf(v, 0) {
-			return v, true
-		}
-	}
-	e.wrong(key, n, CodeNotNumber, "a number", "a number such as 3 or 0.25, without a unit or quotes")
-	return 0, false
-}
-
 // Items returns the items of the sequence under key, nil if absent; a single
 // value where a sequence is wanted is reported, and so is a mapping.
 func (e *Entry) Items(key string) []*Node {
@@ -185,18 +161,6 @@ func (e *Entry) Items(key string) []*Node {
 		e.wrong(key, n, CodeNotList, "a list", "a list, each item after a dash")
 	}
 	return nil
-}
-
-// Place of the mapping.
-func (e *Entry) Place() diagnostic.Place { return e.place }
-
-// Keys returns every key written, in file order, without counting it as asked for.
-func (e *Entry) Keys() []string {
-	var out []string
-	for _, f := range e.node.Fields() {
-		out = append(out, f.Key.text)
-	}
-	return out
 }
 
 // Done reports the keys that nobody asked for.

@@ -159,11 +159,10 @@ func useTree(root *Node) {
 		_ = n.Width()
 		_, _, _ = n.Null(), n.Quoted(), n.Place()
 		e := n.Entry("a thing", &faults)
-		for _, key := range append(e.Keys(), "a", "absent") {
+		for _, key := range []string{"a", "b", "absent"} {
 			e.Need(key)
 			e.NeedText(key)
 			e.Bool(key, true)
-			e.Number(key)
 			e.Items(key)
 		}
 		n.Entry("a thing", &faults).Done()
@@ -189,7 +188,7 @@ func FuzzJSON(f *testing.F) {
 			t.Fatalf("%q was taken", data)
 		}
 		for _, d := range faults {
-			if valid && d.Code == CodeSyntax && !strings.Contains(d.Wanted, "surrogate") {
+			if valid && d.Code == CodeSyntax && !strings.Contains(d.Message, "surrogate") {
 				t.Fatalf("%q is JSON: %v", data, d)
 			}
 		}

@@ -1,11 +1,11 @@
 package document
 
 import (
-	"fmt"
+	"encoding/json"
+	"errors"
+	"io"
 	"regexp"
 	"strings"
-	"unicode/utf16"
-	"unicode/utf8"
 
 	"example.com/groundrule/pkg/diagnostic"
 )
@@ -19,8 +19,9 @@ func isJSON(o *original) bool {
 	return strings.HasPrefix(start, "{") || strings.HasPrefix(start, "[")
 }
 
-// jsonReader reads JSON (RFC 8259), keeping places.
+// jsonReader makes nodes of the tokens of JSON (RFC 8259).
 type jsonReader struct {
+	*json.Decoder
 	cursor
 	origin *original
 	limits Limits
@@ -30,251 +31,137 @@ type jsonReader struct {
 
 func readJSON(o *original, limits Limits, faults *diagnostic.List) *Node {
 	r := &jsonReader{
-		cursor: cursor{data: o.data, line: 1, column: 1},
-		origin: o, limits: limits, faults: faults,
+		Decoder: json.NewDecoder(strings.NewReader(o.data)),
+		cursor:  cursor{data: o.data, line: 1, column: 1},
+		origin:  o, limits: limits, faults: faults,
 	}
+	r.UseNumber()
 	root, ok := r.value(1)
 	if !ok {
 		return nil
 	}
-	r.space()
-	if r.offset < len(r.data) {
-		r.wrong("the end of the file")
+	if _, err := r.Token(); !errors.Is(err, io.EOF) {
+		r.syntax(err)
 		return nil
 	}
 	return root
 }
 
-func (r *jsonReader) here() diagnostic.Place {
-	return diagnostic.Place{File: r.origin.file, Line: r.line, Column: r.column}
-}
-
-// wrong reports the character that stands here; it is always false.
-func (r *jsonReader) wrong(wanted string) bool {
-	d := r.faults.Addf(r.here(), CodeSyntax, "this is not JSON")
-	d.Found, d.Wanted = "the end of the file", wanted
-	if r.offset < len(r.data) {
-		c, _ := utf8.DecodeRuneInString(r.data[r.offset:])
-		d.Found = fmt.Sprintf("%q", c)
-	}
-	return false
-}
-
-func (r *jsonReader) space() {
-	for r.offset < len(r.data) && strings.IndexByte(" \t\r\n", r.data[r.offset]) >= 0 {
-		r.step()
+func (r *jsonReader) to(offset int) {
+	for r.offset < offset && r.step() {
 	}
 }
 
-// next is the byte that comes, or 0 at the end.
-func (r *jsonReader) next() byte {
-	if r.offset < len(r.data) {
-		return r.data[r.offset]
-	}
-	return 0
+// wrong reports what is wrong here.
+func (r *jsonReader) wrong(what string) {
+	r.faults.Addf(diagnostic.Place{File: r.origin.file, Line: r.line, Column: r.column}, CodeSyntax, "this is not JSON: %s", what)
 }
 
-// advance goes past n bytes.
-func (r *jsonReader) advance(n int) {
-	for end := r.offset + n; r.offset < end && r.step(); {
+// syntax reports what the reader of a whole file finds wrong: that of tokens
+// does not say where.
+func (r *jsonReader) syntax(err error) {
+	var syntax *json.SyntaxError
+	if errors.As(json.Unmarshal([]byte(r.data), new(json.RawMessage)), &syntax) {
+		err = syntax
+		if at := int(syntax.Offset); strings.HasPrefix(syntax.Error(), "unexpected end") {
+			r.to(at)
+		} else {
+			r.to(at - 1)
+		}
 	}
+	r.wrong(err.Error())
 }
 
-// sign goes past one of the characters in signs, or reports what is wrong.
-func (r *jsonReader) sign(signs, wanted string) (byte, bool) {
-	r.space()
-	c := r.next()
-	if c == 0 || strings.IndexByte(signs, c) < 0 {
-		return 0, r.wrong(wanted)
+// token reads the next token, and goes to where it begins; it is false after a
+// fault.
+func (r *jsonReader) token() (json.Token, bool) {
+	at := int(r.InputOffset())
+	for at < len(r.data) && strings.IndexByte(" \t\r\n,:", r.data[at]) >= 0 {
+		at++
 	}
-	r.step()
-	return c, true
+	r.to(at)
+	token, err := r.Token()
+	if err != nil {
+		r.syntax(err)
+	}
+	return token, err == nil
 }
 
 // value reads any value. It is false if reading must end.
 func (r *jsonReader) value(depth int) (*Node, bool) {
-	r.space()
-	n := &Node{origin: r.origin, offset: r.offset, line: r.line, column: r.column}
+	token, ok := r.token()
+	if !ok {
+		return nil, false
+	}
+	n := &Node{origin: r.origin, offset: r.offset, line: r.line, column: r.column, shape: Scalar}
 	r.nodes++
+	switch token := token.(type) {
+	case json.Delim:
+		n.shape = Sequence
+		if token == '{' {
+			n.shape = Mapping
+		}
+	case string:
+		n.style, n.text = jsonText, token
+	default:
+		n.text = r.data[r.offset:r.InputOffset()]
+	}
 	switch {
 	case depth > r.limits.Depth:
 		reportTooDeep(n.Place(), r.limits, r.faults)
-		return nil, false
 	case r.nodes > r.limits.Nodes:
 		reportTooMany(n.Place(), r.limits, r.faults)
-		return nil, false
-	}
-	ok := false
-	switch r.next() {
-	case '{':
-		n.shape = Mapping
-		ok = r.object(n, depth)
-	case '[':
-		n.shape = Sequence
-		ok = r.array(n, depth)
-	case '"':
-		ok = r.text(n)
-	default:
-		ok = r.bare(n)
-	}
-	if ok && len(n.text) > r.limits.Text {
+	case len(n.text) > r.limits.Text:
 		reportTooLong(n.Place(), len(n.text), r.limits, r.faults)
-		ok = false
+	case n.style == jsonText && r.halfPair():
+	case n.shape != Scalar:
+		return n, r.inside(n, depth+1)
+	default:
+		return n, true
 	}
-	return n, ok
+	return nil, false
 }
 
-func (r *jsonReader) array(n *Node, depth int) bool {
-	n.items = []*Node{}
-	r.step()
-	if r.space(); r.next() == ']' {
-		r.step()
-		return true
-	}
-	for {
-		item, ok := r.value(depth + 1)
-		if !ok {
-			return false
-		}
-		n.items = append(n.items, item)
-		if c, ok := r.sign(",]", "a comma or ]"); !ok || c == ']' {
-			return ok
-		}
-	}
-}
-
-func (r *jsonReader) object(n *Node, depth int) bool {
-	n.fields = []Field{}
+// inside reads what a list or a mapping holds, and its end.
+func (r *jsonReader) inside(n *Node, depth int) bool {
+	n.items, n.fields = []*Node{}, []Field{}
 	first := map[string]*Node{}
-	r.step()
-	if r.space(); r.next() == '}' {
-		r.step()
-		return true
-	}
-	for {
-		if r.space(); r.next() != '"' {
-			return r.wrong("a key in double quotes")
-		}
-		key, ok := r.value(depth + 1)
+	for r.More() {
+		item, ok := r.value(depth)
 		if !ok {
 			return false
 		}
-		good := checkKey(key, false, first, r.faults)
-		if _, ok := r.sign(":", "a colon"); !ok {
-			return false
+		if n.shape == Sequence {
+			n.items = append(n.items, item)
+			continue
 		}
-		value, ok := r.value(depth + 1)
+		good := checkKey(item, false, first, r.faults)
+		value, ok := r.value(depth)
 		if !ok {
 			return false
 		}
 		if good {
-			n.fields = append(n.fields, Field{Key: key, Value: value})
-		}
-		if c, ok := r.sign(",}", "a comma or }"); !ok || c == '}' {
-			return ok
+			n.fields = append(n.fields, Field{Key: item, Value: value})
 		}
 	}
+	_, ok := r.token()
+	return ok
 }
 
-// bareJSON is a number or a word that JSON knows.
-var bareJSON = regexp.MustCompile(`^(?:-?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?(?:[eE][-+]?[0-9]+)?|true|false|null)`)
+// jsonEscape is an escape of a JSON string, or two for one character.
+var jsonEscape = regexp.MustCompile(`\\(?:u[dD][89abAB]..\\u[dD][c-fC-F]..|u....|[^u])`)
 
-// bareEnd ends a run of characters that can only be meant as one value.
-var bareEnd = regexp.MustCompile(`^[^\s,:\[\]{}"]*`)
-
-func (r *jsonReader) bare(n *Node) bool {
-	rest := r.data[r.offset:]
-	text := bareJSON.FindString(rest)
-	if text == "" || text != bareEnd.FindString(rest) {
-		return r.wrong("a value")
-	}
-	n.shape, n.text = Scalar, text
-	r.advance(len(text))
-	return true
-}
-
-func (r *jsonReader) text(n *Node) bool {
-	n.shape, n.style = Scalar, jsonText
-	var b strings.Builder
-	r.step()
-	for {
-		piece, width, wanted := jsonPiece(r.data, r.offset)
-		switch {
-		case wanted != "":
-			return r.wrong(wanted)
-		case width == 0:
-			r.step()
-			n.text = b.String()
+// halfPair reports half of a surrogate pair in the string that was just read,
+// for which the decoder silently puts another character.
+func (r *jsonReader) halfPair() bool {
+	start := r.offset
+	for _, m := range jsonEscape.FindAllStringIndex(r.data[start:r.InputOffset()], -1) {
+		e := r.data[start+m[0] : start+m[1]]
+		if len(e) == 6 && e[2]|0x20 == 'd' && e[3] >= '8' {
+			r.to(start + m[0])
+			r.wrong("an escape is half of a surrogate pair, which is no character")
 			return true
 		}
-		b.WriteString(piece)
-		r.advance(width)
 	}
-}
-
-// jsonEscapes are the escapes of one letter.
-var jsonEscapes = map[byte]string{
-	'"': `"`, '\\': `\`, '/': "/", 'b': "\b", 'f': "\f", 'n': "\n", 'r': "\r", 't': "\t",
-}
-
-// jsonPiece returns the character of a JSON string at i and its width in bytes,
-// which is 0 at the closing quote. If there is none, wanted says what is.
-func jsonPiece(s string, i int) (piece string, width int, wanted string) {
-	if i >= len(s) {
-		return "", 0, "a closing quote"
-	}
-	switch c := s[i]; {
-	case c == '"':
-		return "", 0, ""
-	case c < ' ':
-		return "", 0, "no control character in a string"
-	case c != '\\':
-		_, w := utf8.DecodeRuneInString(s[i:])
-		return s[i : i+w], w, ""
-	}
-	if i+1 < len(s) && s[i+1] != 'u' {
-		if text, ok := jsonEscapes[s[i+1]]; ok {
-			return text, 2, ""
-		}
-	}
-	r, ok := jsonUnit(s, i)
-	if !ok {
-		return "", 0, `an escape of JSON, such as \n or \u00b2`
-	}
-	if !utf16.IsSurrogate(r) {
-		return string(r), 6, ""
-	}
-	low, ok := jsonUnit(s, i+6)
-	if pair := utf16.DecodeRune(r, low); ok && pair != utf8.RuneError {
-		return string(pair), 12, ""
-	}
-	return "", 0, "both halves of a surrogate pair"
-}
-
-// jsonUnit reads the \uXXXX at i.
-func jsonUnit(s string, i int) (rune, bool) {
-	if !strings.HasPrefix(s[min(i, len(s)):], `\u`) {
-		return 0, false
-	}
-	return hexRune(s, i+2, 4)
-}
-
-// jsonOffsets returns the offset of each character of a JSON string.
-func jsonOffsets(source string, at int, want string) []int {
-	if at >= len(source) || source[at] != '"' {
-		return nil
-	}
-	t := newTracer(source, want, at+1)
-	for i := at + 1; !t.failed; {
-		piece, width, wanted := jsonPiece(source, i)
-		switch {
-		case wanted != "":
-			return nil
-		case width == 0:
-			return t.result()
-		}
-		t.emit(piece, i, i+width)
-		i += width
-	}
-	return nil
+	return false
 }

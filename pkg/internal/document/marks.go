@@ -45,12 +45,8 @@ func (n *Node) findOffsets() []int {
 	switch n.style {
 	case plain:
 		return plainOffsets(s, at, n.text)
-	case singleQuoted:
-		return quotedOffsets(s, at, n.text, '\'')
-	case doubleQuoted:
-		return quotedOffsets(s, at, n.text, '"')
-	case jsonText:
-		return jsonOffsets(s, at, n.text)
+	case singleQuoted, doubleQuoted, jsonText:
+		return quotedOffsets(s, at, n.text, n.style)
 	}
 	return blockOffsets(s, at, n.text, n.style == literal)
 }

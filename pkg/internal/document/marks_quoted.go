@@ -2,19 +2,24 @@ package document
 
 import (
 	"strconv"
+	"unicode/utf16"
 	"unicode/utf8"
 )
 
-// quotedOffsets reads a single- or double-quoted scalar of YAML.
-func quotedOffsets(source string, at int, want string, mark byte) []int {
+// quotedOffsets reads a scalar in quotes, of YAML or of JSON.
+func quotedOffsets(source string, at int, want string, style style) []int {
+	mark := byte('"')
+	if style == singleQuoted {
+		mark = '\''
+	}
 	if at >= len(source) || source[at] != mark {
 		return nil
 	}
 	t := newTracer(source, want, at+1)
 	i := at + 1
-	for !t.failed && i < len(source) {
+	for i < len(source) {
 		switch c := source[i]; {
-		case isGap(source, i):
+		case style != jsonText && isGap(source, i):
 			i = t.gap(i, false)
 		case c == mark && mark == '\'' && i+1 < len(source) && source[i+1] == mark:
 			t.emit("'", i, i+2)
@@ -22,11 +27,11 @@ func quotedOffsets(source string, at int, want string, mark byte) []int {
 		case c == mark:
 			return t.result()
 		case c == '\\' && mark == '"':
-			if w := breakWidth(source, i+1); w > 0 {
+			if w := breakWidth(source, i+1); w > 0 && style != jsonText {
 				i = t.gap(i+1+w, true)
 				continue
 			}
-			text, w := yamlEscape(source[i:])
+			text, w := escape(source[i:])
 			if w == 0 {
 				return nil
 			}
@@ -39,16 +44,17 @@ func quotedOffsets(source string, at int, want string, mark byte) []int {
 	return nil
 }
 
-// yamlEscapes are the escapes of one letter.
-var yamlEscapes = map[byte]string{
+// escapes are the escapes of one letter, of YAML and JSON together: which of
+// them the file may have is the parser's concern.
+var escapes = map[byte]string{
 	'0': "\x00", 'a': "\a", 'b': "\b", 't': "\t", '\t': "\t", 'n': "\n", 'v': "\v",
 	'f': "\f", 'r': "\r", 'e': "\x1b", ' ': " ", '"': `"`, '\'': "'", '\\': `\`,
-	'N': "\u0085", '_': "\u00a0", 'L': "\u2028", 'P': "\u2029",
+	'/': "/", 'N': "\u0085", '_': "\u00a0", 'L': "\u2028", 'P': "\u2029",
 }
 
-// yamlEscape returns what the escape at the start of s stands for and its width
+// escape returns what the escape at the start of s stands for and its width
 // in bytes, 0 if it is none.
-func yamlEscape(s string) (string, int) {
+func escape(s string) (string, int) {
 	if len(s) < 2 {
 		return "", 0
 	}
@@ -61,13 +67,16 @@ func yamlEscape(s string) (string, int) {
 	case 'U':
 		digits = 8
 	default:
-		text, ok := yamlEscapes[s[1]]
+		text, ok := escapes[s[1]]
 		if !ok {
 			return "", 0
 		}
 		return text, 2
 	}
 	r, ok := hexRune(s, 2, digits)
+	if low, isPair := hexRune(s, 8, 4); isPair && s[1] == 'u' && utf16.IsSurrogate(r) && s[6:8] == `\u` {
+		return string(utf16.DecodeRune(r, low)), 12
+	}
 	if !ok || !utf8.ValidRune(r) {
 		return "", 0
 	}

@@ -34,71 +34,71 @@ func TestReadRefuses(t *testing.T) {
 		none      bool // no node is given
 	}{
 		{"anchor", "what it names could change elsewhere", "f.yaml", "a: &x 1\nb: 2\n", document.Limits{}, []string{"anchor 1:4"}, false},
-		{"anchor on a mapping", "", "f.yaml", "a: &x\n  b: 1\n", document.Limits{}, []string{"anchor 1:4"}, false},
+		{"anchor on a mapping", "it stands before a whole block", "f.yaml", "a: &x\n  b: 1\n", document.Limits{}, []string{"anchor 1:4"}, false},
 		{"alias", "the anchor is refused as well", "f.yaml", "a: &x 1\nb: *x\n", document.Limits{}, []string{"anchor 1:4", "alias 2:4"}, false},
-		{"alias as key", "", "f.yaml", "a: &x 1\n*x : 2\n", document.Limits{}, []string{"anchor 1:4", "alias 2:1"}, false},
+		{"alias as key", "an alias may stand where a key does", "f.yaml", "a: &x 1\n*x : 2\n", document.Limits{}, []string{"anchor 1:4", "alias 2:1"}, false},
 		{"alias of nothing", "most likely text that begins with a star", "f.yaml", "a: 1\nb: *panel\n", document.Limits{}, []string{"alias 2:4"}, true},
 		{"tag", "it would change what the text means", "f.yaml", "a: !!str 1\nb: !own 2\nc: !own {d: 1}\n", document.Limits{}, []string{"tag 1:4", "tag 2:4", "tag 3:4"}, false},
 		{"lone tag", "leaves no trace in the parser's node", "f.yaml", "a: ! 1\nb: '! 1'\n", document.Limits{}, []string{"tag 1:4"}, false},
 		{"tag before a key", "is the mapping's place too, and said once", "f.yaml", "!!str a: 1\n", document.Limits{}, []string{"tag 1:1"}, false},
-		{"merge key", "", "f.yaml", "<<: {a: 1}\nb: 2\n", document.Limits{}, []string{"merge-key 1:1"}, false},
+		{"merge key", "it brings in keys that do not stand there", "f.yaml", "<<: {a: 1}\nb: 2\n", document.Limits{}, []string{"merge-key 1:1"}, false},
 		{"quoted merge sign", "in quotes it is text", "f.yaml", "'<<': 1\n", document.Limits{}, nil, false},
-		{"duplicate key", "", "f.yaml", "a: 1\nb: 2\na: 3\n", document.Limits{}, []string{"duplicate-key 3:1"}, false},
+		{"duplicate key", "which of the two is meant nobody can tell", "f.yaml", "a: 1\nb: 2\na: 3\n", document.Limits{}, []string{"duplicate-key 3:1"}, false},
 		{"duplicate key, quoted", "quotes do not make it another", "f.yaml", "a: 1\n\"\\x61\": 3\n", document.Limits{}, []string{"duplicate-key 2:1"}, false},
 		{"three times", "each is said", "f.yaml", "x: {a: 1, a: 2, a: 3}\n", document.Limits{}, []string{"duplicate-key 1:11", "duplicate-key 1:17"}, false},
 		{"same key in two mappings", "is no fault", "f.yaml", "x: {a: 1}\ny: {a: 1}\n", document.Limits{}, nil, false},
-		{"duplicate key, JSON", "", "f.json", `{"a": 1, "a": 2}`, document.Limits{}, []string{"duplicate-key 1:10"}, false},
-		{"list as key", "", "f.yaml", "? [a]\n: 1\n", document.Limits{}, []string{"key-not-text 1:3"}, false},
-		{"no key", "", "f.yaml", "?\n: 1\n", document.Limits{}, []string{"key-not-text 1:2"}, false},
+		{"duplicate key, JSON", "JSON's own rules leave it open", "f.json", `{"a": 1, "a": 2}`, document.Limits{}, []string{"duplicate-key 1:10"}, false},
+		{"list as key", "YAML allows it; nobody could ask for it", "f.yaml", "? [a]\n: 1\n", document.Limits{}, []string{"key-not-text 1:3"}, false},
+		{"no key", "YAML takes it for null", "f.yaml", "?\n: 1\n", document.Limits{}, []string{"key-not-text 1:2"}, false},
 		{"empty key in quotes", "is text, and JSON allows it", "f.json", `{"": 1}`, document.Limits{}, nil, false},
-		{"two documents", "", "f.yaml", "a: 1\n---\nb: 2\n", document.Limits{}, []string{"several-documents 2:1"}, false},
+		{"two documents", "the second would be passed over", "f.yaml", "a: 1\n---\nb: 2\n", document.Limits{}, []string{"several-documents 2:1"}, false},
 		{"one document, marked", "the marks alone are no fault", "f.yaml", "---\na: 1\n...\n", document.Limits{}, nil, false},
 		{"several faults", "all are said in one run", "f.yaml", "a: &x 1\na: !t 2\n<<: *x\n", document.Limits{},
 			[]string{"anchor 1:4", "duplicate-key 2:1", "tag 2:4", "merge-key 3:1", "alias 3:5"}, false},
 
-		{"empty", "", "f.yaml", "", document.Limits{}, []string{"file-empty 0:0"}, true},
-		{"comments only", "", "f.yaml", "# a\n\n# b\n", document.Limits{}, []string{"file-empty 0:0"}, true},
+		{"empty", "an empty file is most likely a slip", "f.yaml", "", document.Limits{}, []string{"file-empty 0:0"}, true},
+		{"comments only", "comments say nothing to a program", "f.yaml", "# a\n\n# b\n", document.Limits{}, []string{"file-empty 0:0"}, true},
 		{"empty JSON", "is read as YAML, since no { comes first", "f.json", " \n", document.Limits{}, []string{"file-empty 0:0"}, true},
-		{"size", "", "f.yaml", strings.Repeat("#", 101), small, []string{"file-too-large 0:0"}, true},
-		{"size, at the limit", "", "f.yaml", "a: b" + strings.Repeat(" ", 96), small, nil, false},
-		{"depth", "", "f.yaml", "a:\n  b:\n    c: 1\n", small, []string{"nested-too-deep 3:5"}, true},
-		{"depth, at the limit", "", "f.yaml", "a:\n  b: 1\n", small, nil, false},
-		{"depth, JSON", "", "f.json", `[[[1]]]`, small, []string{"nested-too-deep 1:4"}, true},
-		{"depth, JSON, at the limit", "", "f.json", `[[1]]`, small, nil, false},
-		{"nodes", "", "f.yaml", "[1, 2, 3, 4, 5, 6]", small, []string{"too-many-nodes 1:17"}, true},
-		{"nodes, at the limit", "", "f.yaml", "[1, 2, 3, 4, 5]", small, nil, false},
-		{"nodes, JSON", "", "f.json", "[1, 2, 3, 4, 5, 6]", small, []string{"too-many-nodes 1:17"}, true},
-		{"nodes, JSON, at the limit", "", "f.json", "[1, 2, 3, 4, 5]", small, nil, false},
-		{"text", "", "f.yaml", "a: 12345678901\n", small, []string{"text-too-long 1:4"}, true},
-		{"text, at the limit", "", "f.yaml", "a: 1234567890\n", small, nil, false},
-		{"text of a key", "", "f.yaml", "12345678901: a\n", small, []string{"text-too-long 1:1"}, true},
-		{"text, JSON", "", "f.json", `["12345678901"]`, small, []string{"text-too-long 1:2"}, true},
-		{"text, JSON, at the limit", "", "f.json", `["1234567890"]`, small, nil, false},
+		{"size", "one byte beyond the limit", "f.yaml", strings.Repeat("#", 101), small, []string{"file-too-large 0:0"}, true},
+		{"size, at the limit", "the limit itself is allowed", "f.yaml", "a: b" + strings.Repeat(" ", 96), small, nil, false},
+		{"depth", "one level beyond the limit, keys and values counted", "f.yaml", "a:\n  b:\n    c: 1\n", small, []string{"nested-too-deep 3:5"}, true},
+		{"depth, at the limit", "the limit itself is allowed", "f.yaml", "a:\n  b: 1\n", small, nil, false},
+		{"depth, JSON", "the other reader has the same limit", "f.json", `[[[1]]]`, small, []string{"nested-too-deep 1:4"}, true},
+		{"depth, JSON, at the limit", "the limit itself is allowed", "f.json", `[[1]]`, small, nil, false},
+		{"nodes", "one beyond the limit, the list itself counted", "f.yaml", "[1, 2, 3, 4, 5, 6]", small, []string{"too-many-nodes 1:17"}, true},
+		{"nodes, at the limit", "the limit itself is allowed", "f.yaml", "[1, 2, 3, 4, 5]", small, nil, false},
+		{"nodes, JSON", "the other reader has the same limit", "f.json", "[1, 2, 3, 4, 5, 6]", small, []string{"too-many-nodes 1:17"}, true},
+		{"nodes, JSON, at the limit", "the limit itself is allowed", "f.json", "[1, 2, 3, 4, 5]", small, nil, false},
+		{"text", "one byte beyond the limit", "f.yaml", "a: 12345678901\n", small, []string{"text-too-long 1:4"}, true},
+		{"text, at the limit", "the limit itself is allowed", "f.yaml", "a: 1234567890\n", small, nil, false},
+		{"text of a key", "a key is a scalar too", "f.yaml", "12345678901: a\n", small, []string{"text-too-long 1:1"}, true},
+		{"text, JSON", "the other reader has the same limit", "f.json", `["12345678901"]`, small, []string{"text-too-long 1:2"}, true},
+		{"text, JSON, at the limit", "the limit itself is allowed", "f.json", `["1234567890"]`, small, nil, false},
 
-		{"not UTF-8", "", "f.yaml", "a: b\nc: \xff\n", document.Limits{}, []string{"not-utf8 2:4"}, true},
+		{"not UTF-8", "a byte that begins no character", "f.yaml", "a: b\nc: \xff\n", document.Limits{}, []string{"not-utf8 2:4"}, true},
 		{"UTF-16", "its mark is no UTF-8", "f.yaml", "\xff\xfea\x00", document.Limits{}, []string{"not-utf8 1:1"}, true},
-		{"control character", "", "f.yaml", "a: b\x1b[31m\n", document.Limits{}, []string{"bad-character 1:5"}, true},
+		{"control character", "it would reach the reader's terminal", "f.yaml", "a: b\x1b[31m\n", document.Limits{}, []string{"bad-character 1:5"}, true},
 		{"zero byte", "the parser ends there", "f.yaml", "a: b\x00\n", document.Limits{}, []string{"bad-character 1:5"}, true},
 		{"byte order mark within", "nobody sees it", "f.yaml", "a: b\ufeff\n", document.Limits{}, []string{"bad-character 1:5"}, true},
 		{"control character, JSON", "must be escaped there", "f.json", "[\"a\x01\"]", document.Limits{}, []string{"syntax 1:4"}, true},
 
 		{"tab", "at the character", "f.yaml", "a:\n\tb: 1\n", document.Limits{}, []string{"syntax 2:1"}, true},
 		{"open quote", "where it opens, not where the file ends", "f.yaml", "a: 1\nb: \"x\nc: 1\n", document.Limits{}, []string{"syntax 2:4"}, true},
-		{"open list", "", "f.yaml", "a: 1\nb: [x\n", document.Limits{}, []string{"syntax 2:5"}, true},
+		{"open list", "where it opens", "f.yaml", "a: 1\nb: [x\n", document.Limits{}, []string{"syntax 2:5"}, true},
 		{"two colons", "at the second", "f.yaml", "a: 1\nb: c: d\n", document.Limits{}, []string{"syntax 2:5"}, true},
-		{"wrong indent", "", "f.yaml", "a:\n  - b: 1\n c: 2\n", document.Limits{}, []string{"syntax 3:2"}, true},
+		{"wrong indent", "at the line that fits nowhere", "f.yaml", "a:\n  - b: 1\n c: 2\n", document.Limits{}, []string{"syntax 3:2"}, true},
 		{"on the first line", "for which the parser gives no line", "f.yaml", "a: b: c\n", document.Limits{}, []string{"syntax 1:5"}, true},
-		{"bad escape", "", "f.yaml", "a: \"x\\qy\"\n", document.Limits{}, []string{"syntax 1:6"}, true},
+		{"bad escape", "at the letter that no escape has", "f.yaml", "a: \"x\\qy\"\n", document.Limits{}, []string{"syntax 1:6"}, true},
 		{"JSON in YAML, slash escape", "not covered: only a file named .json is read by the letter", "f.yaml", `{"a": "\/"}`, document.Limits{}, []string{"syntax 1:8"}, true},
 
-		{"JSON, comma at the end", "", "f.json", "[1,\n]", document.Limits{}, []string{"syntax 2:1"}, true},
-		{"JSON, no comma", "", "f.json", `{"a": 1 "b": 2}`, document.Limits{}, []string{"syntax 1:9"}, true},
+		{"JSON, comma at the end", "the commonest slip of those who write JSON by hand", "f.json", "[1,\n]", document.Limits{}, []string{"syntax 2:1"}, true},
+		{"JSON, no comma", "at what stands where the comma should", "f.json", `{"a": 1 "b": 2}`, document.Limits{}, []string{"syntax 1:9"}, true},
 		{"JSON, no quotes", "YAML would take it", "f.json", `{a: 1}`, document.Limits{}, []string{"syntax 1:2"}, true},
 		{"JSON, comment", "YAML would take it", "f.json", "{} # c", document.Limits{}, []string{"syntax 1:4"}, true},
-		{"JSON, not ended", "", "f.json", `{"a": [1`, document.Limits{}, []string{"syntax 1:9"}, true},
-		{"JSON, leading zero", "", "f.json", `[01]`, document.Limits{}, []string{"syntax 1:2"}, true},
+		{"JSON, not ended", "at the end of the file", "f.json", `{"a": [1`, document.Limits{}, []string{"syntax 1:9"}, true},
+		{"JSON, leading zero", "YAML would take it, and older YAML as octal", "f.json", `[01]`, document.Limits{}, []string{"syntax 1:3"}, true},
 		{"JSON, lone surrogate", "it is no character", "f.json", `["a\ud83d"]`, document.Limits{}, []string{"syntax 1:4"}, true},
-		{"JSON, two values", "", "f.json", `{} {}`, document.Limits{}, []string{"syntax 1:4"}, true},
+		{"JSON, two values", "the second would be passed over", "f.json", `{} {}`, document.Limits{}, []string{"syntax 1:4"}, true},
 		{"YAML named JSON", "is read as YAML", "f.json", "a: 1\n", document.Limits{}, nil, false},
 	}
 	for _, c := range cases {
@@ -111,6 +111,58 @@ func TestReadRefuses(t *testing.T) {
 			}
 		})
 	}
+}
+
+// TestReadSays holds the words of what is refused, where they depend on it.
+func TestReadSays(t *testing.T) {
+	small := document.Limits{Bytes: 2000, Depth: 3, Nodes: 6, Text: 1024}
+	for _, c := range []struct {
+		name, why, file, data string
+		limits                document.Limits
+		want                  string
+	}{
+		{"size", "how much more need not have been read", "f.yaml", strings.Repeat("#", document.DefaultBytes+1), document.Limits{}, "f.yaml: the file is too large to read; wanted at most 1 MiB"},
+		{"size, odd", "a limit of the caller's own", "f.yaml", strings.Repeat("#", 2001), small, "f.yaml: the file is too large to read; wanted at most 2000 bytes"},
+		{"text", "both sizes in the unit that fits", "f.yaml", strings.Repeat("a", 1025), small, "f.yaml:1:1: a text is too long to read; found 1025 bytes; wanted at most 1 KiB"},
+		{"depth", "the caller's limit", "f.yaml", "[[[[1]]]]", small, "f.yaml:1:4: the file is nested too deep to read; wanted at most 3 levels"},
+		{"nodes", "the caller's limit", "f.yaml", "[1, 2, 3, 4, 5, 6]", small, "f.yaml:1:17: the file holds too many entries to read; wanted at most 6 keys, values, lists and mappings"},
+		{"not UTF-8", "the byte, since no character is there", "f.yaml", "a: \xff", document.Limits{}, "f.yaml:1:4: the file is not UTF-8 text; found the byte 0xFF"},
+		{"control character", "by its number, since a terminal may obey it", "f.yaml", "a: \x1b", document.Limits{}, "f.yaml:1:4: the file holds a character that no text file should; found U+001B"},
+		{"anchor", "its name as written", "f.yaml", "a: &x 1", document.Limits{}, "f.yaml:1:4: an anchor may not be used; found &x"},
+		{"tag", "its name as written", "f.yaml", "a: !own 1", document.Limits{}, "f.yaml:1:4: a tag may not be used; found !own"},
+		{"lone tag", "it has no name", "f.yaml", "a: ! 1", document.Limits{}, "f.yaml:1:4: a tag may not be used; found !"},
+		{"alias of nothing", "how to write what was most likely meant", "f.yaml", "b: *panel", document.Limits{}, "f.yaml:1:4: an alias may not be used; found *panel; wanted text that starts with * in quotes"},
+		{"key of no text", "what stands there", "f.yaml", "? [a]\n: 1", document.Limits{}, "f.yaml:1:3: a key must be text; found a list"},
+		{"merge key", "the repair", "f.yaml", "<<: 1", document.Limits{}, "f.yaml:1:1: a merge key may not be used; found <<; wanted the keys it brings in, written out"},
+		{"tab", "it looks like spaces", "f.yaml", "a:\n\tb: 1", document.Limits{}, "f.yaml:2:1: this is not YAML: found character that cannot start any token; found a tab; wanted spaces to indent with"},
+		{"flow mapping", "a colon within ends a text there", "f.yaml", "a: {b: c d: e}", document.Limits{}, "f.yaml:1:11: this is not YAML: did not find expected ',' or '}'; wanted quotes around a text between { } or [ ] that holds , : # or a ? at its end"},
+		{"syntax, first line", "the parser names no line there", "f.yaml", "a: b: c", document.Limits{}, "f.yaml:1:5: this is not YAML: mapping values are not allowed in this context"},
+		{"syntax, far down", "the column is looked for at the start of a file only", "f.yaml", strings.Repeat("# comment\n", 30_000) + "a: 1\nb: c: d\n", document.Limits{}, "f.yaml:30002: this is not YAML: mapping values are not allowed in this context"},
+		{"JSON, comma at the end", "what the parser says of it", "f.json", "[1,]", document.Limits{}, "f.json:1:4: this is not JSON: invalid character ']' looking for beginning of value"},
+		{"JSON, not ended", "just after the last character", "f.json", "[1", document.Limits{}, "f.json:1:3: this is not JSON: unexpected end of JSON input"},
+		{"JSON, two values", "at the second", "f.json", "{} {}", document.Limits{}, "f.json:1:4: this is not JSON: invalid character '{' after top-level value"},
+		{"JSON, half a pair", "a decoder would put another character", "f.json", `["\\ \ud83d"]`, document.Limits{}, "f.json:1:6: this is not JSON: an escape is half of a surrogate pair, which is no character"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, faults := document.Read(c.file, []byte(c.data), c.limits)
+			require.Len(t, faults, 1)
+			require.Equal(t, c.want, faults[0].Error(), c.why)
+		})
+	}
+}
+
+// TestNilNode holds that a node that is not there can be asked like any other.
+func TestNilNode(t *testing.T) {
+	var n *document.Node
+	require.Equal(t, document.NoShape, n.Shape())
+	require.Equal(t, "nothing", n.Shape().String())
+	require.Empty(t, n.Text())
+	require.Empty(t, n.Fields())
+	require.Empty(t, n.Items())
+	require.False(t, n.Null())
+	require.False(t, n.Quoted())
+	require.Equal(t, 1, n.Width())
+	require.Empty(t, n.Place().String())
 }
 
 // TestReadShapes holds that nothing is read as anything but what is written.
@@ -143,16 +195,16 @@ func TestPlaces(t *testing.T) {
 	require.NoError(t, faults.Err())
 	place := func(n *document.Node) string { return strings.TrimPrefix(n.Place().String(), "f.yaml:") }
 	f := root.Fields()
-	for _, c := range []struct{ name, want, got string }{
-		{"the file's mapping", "3:1", place(root)},
-		{"a block mapping, at its first key", "4:3", place(f[0].Value)},
-		{"a flow list, at its bracket", "4:6", place(f[0].Value.Fields()[0].Value)},
-		{"an empty value, after its colon", "5:3", place(f[1].Value)},
-		{"a quoted scalar, at its quote", "6:4", place(f[2].Value)},
-		{"a block list, at its first dash", "8:1", place(f[3].Value)},
-		{"a block scalar, at its sign", "8:3", place(f[3].Value.Items()[0])},
+	for _, c := range []struct{ name, why, want, got string }{
+		{"the file's mapping", "comments and blank lines are no part of it", "3:1", place(root)},
+		{"a block mapping", "it has no sign of its own, so it is at its first key", "4:3", place(f[0].Value)},
+		{"a flow list", "at its bracket", "4:6", place(f[0].Value.Fields()[0].Value)},
+		{"an empty value", "after its colon, where it would have begun", "5:3", place(f[1].Value)},
+		{"a quoted scalar", "at its quote, which is part of what is wrong with it", "6:4", place(f[2].Value)},
+		{"a block list", "at its first dash", "8:1", place(f[3].Value)},
+		{"a block scalar", "at its sign, not its text", "8:3", place(f[3].Value.Items()[0])},
 	} {
-		require.Equal(t, c.want, c.got, c.name)
+		t.Run(c.name, func(t *testing.T) { require.Equal(t, c.want, c.got, c.why) })
 	}
 }
 

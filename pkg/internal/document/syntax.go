@@ -1,24 +1,23 @@
 package document
 
 import (
+	"fmt"
 	"regexp"
-	"strconv"
+	"sort"
 	"strings"
 	"unicode/utf8"
 
 	"example.com/groundrule/pkg/diagnostic"
 )
 
-// parserMessage takes apart what the YAML parser says.
-var parserMessage = regexp.MustCompile(`^yaml: (?:line (\d+): )?(?s:(.*))$`)
-
+// splitMessage takes apart what the YAML parser says; the line is 0 if it tells
+// none.
 func splitMessage(err error) (line int, message string) {
-	m := parserMessage.FindStringSubmatch(err.Error())
-	if m == nil {
-		return 0, err.Error()
+	message = strings.TrimPrefix(err.Error(), "yaml: ")
+	if n, _ := fmt.Sscanf(message, "line %d:", &line); n == 1 {
+		_, message, _ = strings.Cut(message, ": ")
 	}
-	line, _ = strconv.Atoi(m[1])
-	return line, m[2]
+	return line, message
 }
 
 var unknownAnchor = regexp.MustCompile(`^unknown anchor '(.*)' referenced$`)
@@ -82,25 +81,11 @@ func findSyntax(data string, line int, message string) (int, bool) {
 	if !fails(len(data)) {
 		return 0, false
 	}
-	// good never brings the message, bad always does.
-	good, bad := 0, len(data)
-	for good < bad {
-		middle := (good + bad) / 2
-		for middle > good && !utf8.RuneStart(data[middle]) {
-			middle--
-		}
-		if middle == good {
-			_, w := utf8.DecodeRuneInString(data[good:])
-			if good+w >= bad {
-				break
-			}
-			middle = good + w
-		}
-		if fails(middle) {
-			bad = middle
-		} else {
-			good = middle
-		}
+	ends := make([]int, 0, len(data)+1)
+	for at := range data {
+		ends = append(ends, at)
 	}
-	return good, true
+	ends = append(ends, len(data))
+	bad := sort.Search(len(ends), func(i int) bool { return fails(ends[i]) })
+	return ends[max(0, bad-1)], true
 }
