@@ -1,6 +1,8 @@
 package structure
 
 import (
+	"cmp"
+
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/quantity"
@@ -30,40 +32,34 @@ func (Axle) Vocabulary() value.Vocabulary {
 	}
 }
 
+// The ranges are those of the Guide's printed equivalence tables (memory).
 const axleDocument = aashto1993 + ", Appendix D tables (ends from memory)"
 
-// The ranges are those of the Guide's printed equivalence tables (memory).
 var (
-	singleLoadBound = bound{"axle load", "kip", 2, 50, false, axleDocument}
-	groupLoadBound  = bound{"axle load", "kip", 2, 90, false, axleDocument}
-	axleSNBound     = bound{"structural number", "", 1, 6, false, axleDocument}
-	terminalBound   = bound{"terminal serviceability", "", 2, 3, false, axleDocument}
+	singleLoads = calculation.Range{Name: "axle load", Unit: "lbf", Low: 2000, High: 50e3, Document: axleDocument}
+	groupLoads  = calculation.Range{Name: "axle load", Unit: "lbf", Low: 2000, High: 90e3, Document: axleDocument}
+	axleSNs     = calculation.Range{Name: "structural number", Low: 1, High: 6, Document: axleDocument}
+	terminals   = calculation.Range{Name: "terminal serviceability", Low: 2, High: 3, Document: axleDocument}
 )
 
-const (
-	standardAxle  = 18.0 // kip, single
-	poundsPerKip  = 1000.0
-	startService  = 4.2
-	failedService = 1.5
-)
-
-// code is the axle code L2 of the equation.
-func (a Axle) code() (float64, error) {
+// form returns the axle code L2 of the equation and the loads that it takes.
+func (a Axle) form() (code float64, within calculation.Range, err error) {
 	switch a {
 	case SingleAxle:
-		return 1, nil
+		return 1, singleLoads, nil
 	case TandemAxle:
-		return 2, nil
+		return 2, groupLoads, nil
 	case TridemAxle:
-		return 3, nil
+		return 3, groupLoads, nil
 	}
-	return 0, wordError("axle", string(a), a.Vocabulary(), aashto1993+", Appendix MM")
+	return 0, calculation.Range{}, calculation.UnknownWord("axle", a)
 }
 
 // AxleEquivalence returns how many 18,000 lbf single axles do the harm of one
 // pass of an axle group, on a flexible section. The load is that of the whole
-// group: 2 to 50 kip on a single axle, 2 to 90 kip on a tandem or tridem. The
-// structural number is 1 to 6, the terminal serviceability 2.0 to 3.0.
+// group: 2,000 to 50,000 lbf on a single axle, up to 90,000 lbf on a tandem or
+// tridem. The structural number is 1 to 6, the terminal serviceability 2.0 to
+// 3.0. With the loads in kip, W18 over Wx of
 //
 //	log10(Wx/W18) = 4.79*log10(18+1) - 4.79*log10(Lx+L2) + 4.33*log10(L2) + Gt/Bx - Gt/B18
 //	Gt = log10((4.2-pt)/(4.2-1.5))
@@ -72,21 +68,22 @@ func (a Axle) code() (float64, error) {
 // AASHTO 1993, Appendix MM (memory; agrees with two relayed factors); the ends
 // of the ranges from memory.
 func AxleEquivalence(load quantity.Force, axle Axle, sn, terminal float64) (float64, error) {
-	group, err := axle.code()
+	group, within, err := axle.form()
 	if err != nil {
 		return 0, err
 	}
-	loadRange := groupLoadBound
-	if axle == SingleAxle {
-		loadRange = singleLoadBound
-	}
-	kip := load.PoundsForce() / poundsPerKip
-	if err := first(loadRange.check(kip), axleSNBound.check(sn), terminalBound.check(terminal)); err != nil {
+	if err := cmp.Or(within.CheckMeasure(load), axleSNs.Check(sn), terminals.Check(terminal)); err != nil {
 		return 0, err
 	}
+	const (
+		standard      = 18.0 // kip, single
+		startService  = 4.2
+		failedService = 1.5
+	)
+	kip := load.PoundsForce() / 1000
 	fall := portable.Log10((startService - terminal) / (startService - failedService))
-	ratio := float64(4.79*portable.Log10(standardAxle+1)) - float64(4.79*portable.Log10(kip+group)) +
-		float64(4.33*portable.Log10(group)) + fall/fallRate(kip, group, sn) - fall/fallRate(standardAxle, 1, sn)
+	ratio := float64(4.79*portable.Log10((standard+1)/(kip+group))) + float64(4.33*portable.Log10(group)) +
+		fall/fallRate(kip, group, sn) - fall/fallRate(standard, 1, sn)
 	return portable.Pow(10, -ratio), nil
 }
 
@@ -95,43 +92,20 @@ func fallRate(kip, group, sn float64) float64 {
 	return 0.40 + float64(0.081*portable.Pow((kip+group)/group, 3.23)/portable.Pow(sn+1, 5.19))
 }
 
-// FourthPowerEquivalence is the rule of thumb for a single axle: the fourth
-// power of its load over 18,000 lbf. Load 2 to 50 kip. It is good near 18,000
-// lbf and low for light axles. Common practice.
-func FourthPowerEquivalence(load quantity.Force) (float64, error) {
-	kip := load.PoundsForce() / poundsPerKip
-	if err := singleLoadBound.check(kip); err != nil {
-		return 0, err
-	}
-	return portable.Pow(kip/standardAxle, 4), nil
-}
-
 func axleCalculations() []calculation.Function {
-	return []calculation.Function{
-		{
-			Name:  "axle_equivalence",
-			About: "How many 18,000 lbf single axles do the harm of one pass of an axle group.",
-			Params: []calculation.Param{
-				{Name: "load", About: "load of the whole group: 2 to 50 kip single, 2 to 90 kip tandem or tridem"},
-				{Name: "axle", About: "single, tandem or tridem"},
-				{Name: "sn", About: "structural number of the section, 1 to 6"},
-				{Name: "terminal", About: "serviceability at the end of the life, 2.0 to 3.0"},
-			},
-			Result:  calculation.Param{Name: "equivalence", About: "18,000 lbf single axles for one pass"},
-			Range:   "load 2 to 50 kip single and 2 to 90 kip tandem or tridem, structural number 1 to 6, terminal serviceability 2.0 to 3.0",
-			Sources: []value.Source{sourceAxle},
-			Example: "axle_equivalence(lbf(20000), single_axle, 5.0, 2.5)",
-			Go:      AxleEquivalence,
+	return []calculation.Function{{
+		Name:  "axle_equivalence",
+		About: "How many 18,000 lbf single axles do the harm of one pass of an axle group.",
+		Params: []calculation.Param{
+			param("load", "load of the whole group: 2,000 to 50,000 lbf single, 2,000 to 90,000 lbf tandem or tridem"),
+			param("axle", "how many axles share the load"),
+			param("sn", "structural number of the section, 1 to 6"),
+			param("terminal", "serviceability at the end of the life, 2.0 to 3.0"),
 		},
-		{
-			Name:    "fourth_power_equivalence",
-			About:   "The fourth-power rule of thumb for the harm of one single axle, in 18,000 lbf single axles.",
-			Params:  []calculation.Param{{Name: "load", About: "load of the axle, 2 to 50 kip"}},
-			Result:  calculation.Param{Name: "equivalence", About: "18,000 lbf single axles for one pass"},
-			Range:   "load 2 to 50 kip",
-			Sources: []value.Source{sourceFourthPower},
-			Example: "fourth_power_equivalence(lbf(24000))",
-			Go:      FourthPowerEquivalence,
-		},
-	}
+		Result:  param("equivalence", "18,000 lbf single axles for one pass"),
+		Range:   "structural number 1 to 6, terminal serviceability 2.0 to 3.0",
+		Sources: []value.Source{sourceAxle},
+		Example: "axle_equivalence(lbf(20000), single_axle, 5.0, 2.5)",
+		Go:      AxleEquivalence,
+	}}
 }

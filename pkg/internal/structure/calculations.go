@@ -10,9 +10,14 @@ import (
 // language may call.
 func Calculations() []calculation.Function {
 	return slices.Concat(
-		deviateCalculations(), flexibleCalculations(), layerCalculations(), coefficientCalculations(),
-		drainageCalculations(), minimumCalculations(), axleCalculations(), trafficCalculations(),
-		coverCalculations(), contactCalculations(), boussinesqCalculations(), odemarkCalculations(),
-		burmisterCalculations(), strainCalculations(), panelCalculations(), epsCalculations(),
+		deviateCalculations(), flexibleCalculations(), layerCalculations(), drainageCalculations(),
+		axleCalculations(), trafficCalculations(), coverCalculations(), stressCalculations(),
 	)
+}
+
+// ownLimit is the document of a range that no publication sets.
+const ownLimit = "limit of this library"
+
+func param(name, about string) calculation.Param {
+	return calculation.Param{Name: name, About: about}
 }

@@ -1,7 +1,7 @@
 package structure
 
 import (
-	"fmt"
+	"cmp"
 
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/internal/portable"
@@ -23,143 +23,118 @@ const (
 const nomograph = aashto1993 + ", Figure 3.1 (ends of the scales, from memory)"
 
 var (
-	snBound = bound{"structural number", "", leastSN, greatestSN, false, nomograph}
+	structuralNumbers = calculation.Range{Name: "structural number", Low: leastSN, High: greatestSN, Document: nomograph}
 	// The nomograph starts at 50,000; lighter traffic is let in because a filed
 	// design that cites the Guide (example A4 of the published rows) solves the
 	// equation at 6,500.
-	esalBound      = bound{"esal", "", 1, 50e6, false, nomograph}
-	deviationBound = bound{"deviation", "", 0.2, 0.6, false, nomograph}
-	lossBound      = bound{"serviceability loss", "", 0.5, 3, false, nomograph}
-	modulusBound   = bound{"modulus", "psi", 1000, 40000, false, nomograph}
+	esals      = calculation.Range{Name: "esal", Low: 1, High: 50e6, Document: nomograph}
+	deviations = calculation.Range{Name: "deviation", Low: 0.2, High: 0.6, Document: nomograph}
+	losses     = calculation.Range{Name: "serviceability loss", Low: 0.5, High: 3, Document: nomograph}
+	moduli     = calculation.Range{Name: "modulus", Unit: "psi", Low: 1000, High: 40000, Document: nomograph}
 )
 
-// Demand is what the flexible equation asks of a section, apart from the ground
-// beneath it.
-type Demand struct {
-	// ESAL is the number of 18,000 lbf single axles over the life, 1 to 50 million.
-	ESAL float64
-	// Reliability is the chance that the section lasts, 50 to 99.99 %.
-	Reliability float64
-	// Deviation is the overall standard deviation So, 0.2 to 0.6; for flexible
-	// sections the Guide gives 0.40 to 0.50 (memory).
-	Deviation float64
-	// Loss is the fall in serviceability over the life, 0.5 to 3.0.
-	Loss float64
-	// Deviate says how the reliability becomes a normal deviate.
-	Deviate Deviate
-}
+// equation is the flexible equation with all but the structural number put in:
+// fixed is what does not depend on it, and loss is log10(loss/2.7).
+type equation struct{ fixed, loss float64 }
 
-// equation is the flexible equation with all but SN and modulus put in.
-type equation struct{ deviate, deviation, loss float64 }
-
-func newEquation(reliability, deviation, loss float64, from Deviate) (equation, error) {
-	z, err := NormalDeviate(reliability, from)
-	if err := first(err, deviationBound.check(deviation), lossBound.check(loss)); err != nil {
+func newEquation(reliability, deviation, loss float64, modulus quantity.Pressure) (equation, error) {
+	z, err := NormalDeviate(reliability)
+	err = cmp.Or(err, deviations.Check(deviation), losses.Check(loss), moduli.CheckMeasure(modulus))
+	if err != nil {
 		return equation{}, err
 	}
-	return equation{z, deviation, loss}, nil
+	const (
+		perModulus = 2.32
+		wholeLoss  = 2.7 // 4.2 less 1.5
+	)
+	return equation{
+		fixed: float64(z*deviation) - 0.20 - 8.07 + float64(perModulus*portable.Log10(modulus.PSI())),
+		loss:  portable.Log10(loss / wholeLoss),
+	}, nil
 }
 
-// withoutModulus is log10 of the traffic, less the term of the modulus:
+// logTraffic is log10 of the traffic that a structural number carries:
 //
-//	ZR*So + 9.36*log10(SN+1) - 0.20 + log10(loss/2.7)/(0.40 + 1094/(SN+1)^5.19) - 8.07
+//	ZR*So + 9.36*log10(SN+1) - 0.20 + log10(loss/2.7)/(0.40 + 1094/(SN+1)^5.19) + 2.32*log10(MR) - 8.07
 //
-// It rises with SN for every loss above 0.15: the slope of the first term in SN
-// times (SN+1) is 9.36/ln 10 = 4.06, and that of the second is at least
+// It rises with SN for every loss above 0.15: the slope of the second term in SN
+// times (SN+1) is 9.36/ln 10 = 4.06, and that of the fourth is at least
 // 5.19*0.625*log10(loss/2.7), which at 0.5, the least loss let in, is -2.38.
-func (e equation) withoutModulus(sn float64) float64 {
+func (e equation) logTraffic(sn float64) float64 {
 	const (
 		perSN      = 9.36
-		wholeLoss  = 2.7 // 4.2 less 1.5
 		lossFloor  = 0.40
 		lossGrowth = 1094
 		lossPower  = 5.19
 	)
-	loss := portable.Log10(e.loss/wholeLoss) / (lossFloor + lossGrowth/portable.Pow(sn+1, lossPower))
-	return float64(e.deviate*e.deviation) + float64(perSN*portable.Log10(sn+1)) - 0.20 + loss - 8.07
-}
-
-// perModulus is the factor of log10 of the modulus in psi.
-const perModulus = 2.32
-
-func (e equation) logTraffic(sn, modulusPSI float64) float64 {
-	return e.withoutModulus(sn) + float64(perModulus*portable.Log10(modulusPSI))
+	return e.fixed + float64(perSN*portable.Log10(sn+1)) + e.loss/(lossFloor+lossGrowth/portable.Pow(sn+1, lossPower))
 }
 
 // TrafficCapacity returns the number of 18,000 lbf single axles that a section of
 // the given structural number carries before its serviceability has fallen by
 // the given loss.
 //
-// The structural number is 0.44 to 9, the reliability 50 to 99.99 %, the
-// deviation 0.2 to 0.6, the loss 0.5 to 3.0, the modulus of the ground 1,000 to
-// 40,000 psi; outside these it returns a [calculation.RangeError]. The result
-// is what the equation says and may lie outside the traffic that
-// [RequiredSN] takes.
+// The structural number is 0.44 to 9, the reliability a level of
+// [NormalDeviate], the deviation 0.2 to 0.6, the loss 0.5 to 3.0, the modulus of
+// the ground 1,000 to 40,000 psi. The result is what the equation says and may
+// lie outside the traffic that [RequiredSN] takes.
 //
 // AASHTO 1993, Part II, Figure 3.1 (relayed); ends of the ranges from memory.
-func TrafficCapacity(sn, reliability, deviation, loss float64, modulus quantity.Pressure, from Deviate) (float64, error) {
-	e, err := newEquation(reliability, deviation, loss, from)
-	if err := first(err, snBound.check(sn), modulusBound.check(modulus.PSI())); err != nil {
+func TrafficCapacity(sn, reliability, deviation, loss float64, modulus quantity.Pressure) (float64, error) {
+	e, err := newEquation(reliability, deviation, loss, modulus)
+	if err := cmp.Or(err, structuralNumbers.Check(sn)); err != nil {
 		return 0, err
 	}
-	return portable.Pow(10, e.logTraffic(sn, modulus.PSI())), nil
+	return portable.Pow(10, e.logTraffic(sn)), nil
 }
 
 // RequiredSN returns the structural number that carries the traffic, from 0.44 to
 // 9. Traffic that the thinnest section of the range already carries needs no
-// more than that section, so 0.44 is given. Traffic that no section of the
-// range carries is an error that wraps [ErrNoAnswer] and tells how much the
-// thickest carries. Ranges and source are those of [TrafficCapacity], with
-// traffic from 1 to 50 million.
-func RequiredSN(esal, reliability, deviation, loss float64, modulus quantity.Pressure, from Deviate) (float64, error) {
-	e, err := newEquation(reliability, deviation, loss, from)
-	if err := first(err, esalBound.check(esal), modulusBound.check(modulus.PSI())); err != nil {
+// more than that section, so the result is 0.44. Traffic that no section of the
+// range carries is a range error that tells how much the thickest carries.
+// Ranges and source are those of [TrafficCapacity], with traffic from 1 to 50
+// million.
+func RequiredSN(esal, reliability, deviation, loss float64, modulus quantity.Pressure) (float64, error) {
+	e, err := newEquation(reliability, deviation, loss, modulus)
+	if err := cmp.Or(err, esals.Check(esal)); err != nil {
 		return 0, err
 	}
-	wanted, psi := portable.Log10(esal), modulus.PSI()
-	if e.logTraffic(leastSN, psi) >= wanted {
+	wanted := portable.Log10(esal)
+	if e.logTraffic(leastSN) >= wanted {
 		return leastSN, nil
 	}
-	if most := e.logTraffic(greatestSN, psi); most < wanted {
-		carried := portable.Pow(10, most)
-		return 0, fmt.Errorf("%w: %w", ErrNoAnswer, calculation.OutOfRange("esal", esal, "",
-			fmt.Sprintf("up to %.0f, which is what a structural number of %d carries here", carried, greatestSN), nomograph))
+	if most := e.logTraffic(greatestSN); most < wanted {
+		carried := esals
+		carried.High = portable.Pow(10, most)
+		carried.Document = "what a structural number of 9 carries here, the most in " + nomograph
+		return 0, &calculation.RangeError{Got: esal, Want: carried}
 	}
-	return leastRoot(func(sn float64) float64 { return e.logTraffic(sn, psi) - wanted }, leastSN, greatestSN), nil
+	return leastRoot(func(sn float64) float64 { return e.logTraffic(sn) - wanted }, leastSN, greatestSN), nil
 }
 
-// RequiredSN returns the structural number that d needs over ground of the given
-// modulus; see the function of the same name.
-func (d Demand) RequiredSN(modulus quantity.Pressure) (float64, error) {
-	return RequiredSN(d.ESAL, d.Reliability, d.Deviation, d.Loss, modulus, d.Deviate)
-}
-
-// RequiredModulus returns the least modulus of the ground on which a section of
-// the given structural number carries the traffic, from 1,000 to 40,000 psi.
-// If softer ground would do as well, 1,000 psi is given. If 40,000 psi would
-// not do, the error wraps [ErrNoAnswer]. Ranges and source are those of
-// [TrafficCapacity], with traffic from 1 to 50 million.
-func RequiredModulus(esal, sn, reliability, deviation, loss float64, from Deviate) (quantity.Pressure, error) {
-	e, err := newEquation(reliability, deviation, loss, from)
-	if err := first(err, esalBound.check(esal), snBound.check(sn)); err != nil {
-		return 0, err
+// leastRoot finds where a rising function crosses zero between low and high, by
+// bisection down to neighboring numbers. The caller has proven that f(low) < 0
+// and f(high) >= 0 and that f rises. The result is the end at which f is not
+// below zero.
+func leastRoot(f func(float64) float64, low, high float64) float64 {
+	for {
+		middle := low + (high-low)/2
+		if middle <= low || middle >= high {
+			return high
+		}
+		if f(middle) < 0 {
+			low = middle
+		} else {
+			high = middle
+		}
 	}
-	// The logarithm is compared, because the power of ten could overflow.
-	log := (portable.Log10(esal) - e.withoutModulus(sn)) / perModulus
-	if log > portable.Log10(modulusBound.high) {
-		return 0, fmt.Errorf("%w: %w", ErrNoAnswer, calculation.OutOfRange("esal", esal, "",
-			fmt.Sprintf("up to %.0f, which is what a structural number of %g carries on %g psi",
-				portable.Pow(10, e.logTraffic(sn, modulusBound.high)), sn, modulusBound.high), nomograph))
-	}
-	return quantity.PSI(max(modulusBound.low, portable.Pow(10, log))), nil
 }
 
 var (
-	reliabilityParam = calculation.Param{Name: "reliability", About: "chance that the section lasts its life, in percent, 50 to 99.99"}
-	deviationParam   = calculation.Param{Name: "deviation", About: "overall standard deviation, 0.2 to 0.6; 0.45 is usual for flexible sections"}
-	lossParam        = calculation.Param{Name: "serviceability_loss", About: "fall in serviceability over the life, 0.5 to 3.0"}
-	modulusParam     = calculation.Param{Name: "modulus", About: "resilient modulus of what lies beneath, 1,000 to 40,000 psi"}
-	esalParam        = calculation.Param{Name: "esal", About: "18,000 lbf single axles over the life, 1 to 50 million"}
+	reliabilityParam = param("reliability", "chance that the section lasts its life, in percent: 50, 60, 70, 75, 80, 85, 90, 95, 98, 99, 99.9 or 99.99")
+	deviationParam   = param("deviation", "overall standard deviation, 0.2 to 0.6; 0.45 is usual for flexible sections")
+	lossParam        = param("serviceability_loss", "fall in serviceability over the life, 0.5 to 3.0")
+	modulusParam     = param("modulus", "resilient modulus of what lies beneath, 1,000 to 40,000 psi")
 )
 
 func flexibleCalculations() []calculation.Function {
@@ -169,39 +144,27 @@ func flexibleCalculations() []calculation.Function {
 			Name:  "required_sn",
 			About: "The structural number that carries the traffic over ground of the given modulus.",
 			Params: []calculation.Param{
-				esalParam, reliabilityParam, deviationParam, lossParam, modulusParam, deviateParam,
+				param("esal", "18,000 lbf single axles over the life, 1 to 50 million"),
+				reliabilityParam, deviationParam, lossParam, modulusParam,
 			},
-			Result:  calculation.Param{Name: "sn", About: "structural number, 0.44 to 9; 0.44 where the thinnest section of the range already carries the traffic"},
+			Result:  param("sn", "structural number, 0.44 to 9; 0.44 where the thinnest section of the range already carries the traffic"),
 			Range:   "refuses traffic that a structural number of 9 does not carry",
 			Sources: sources,
-			Example: "required_sn(50000.0, 75.0, 0.45, 1.7, psi(7500), printed_deviate)",
+			Example: "required_sn(50000, 75, 0.45, 1.7, psi(7500))",
 			Go:      RequiredSN,
 		},
 		{
 			Name:  "traffic_capacity",
 			About: "The 18,000 lbf single axles that a section of the given structural number carries.",
 			Params: []calculation.Param{
-				{Name: "sn", About: "structural number of the section, 0.44 to 9"},
-				reliabilityParam, deviationParam, lossParam, modulusParam, deviateParam,
+				param("sn", "structural number of the section, 0.44 to 9"),
+				reliabilityParam, deviationParam, lossParam, modulusParam,
 			},
-			Result:  calculation.Param{Name: "esal", About: "18,000 lbf single axles"},
+			Result:  param("esal", "18,000 lbf single axles"),
 			Range:   "structural number 0.44 to 9, modulus 1,000 to 40,000 psi",
 			Sources: sources,
-			Example: "traffic_capacity(2.375, 75.0, 0.45, 1.7, psi(7500), printed_deviate)",
+			Example: "traffic_capacity(2.375, 75, 0.45, 1.7, psi(7500))",
 			Go:      TrafficCapacity,
-		},
-		{
-			Name:  "required_modulus",
-			About: "The least modulus of the ground on which a section carries the traffic.",
-			Params: []calculation.Param{
-				esalParam, {Name: "sn", About: "structural number of the section, 0.44 to 9"},
-				reliabilityParam, deviationParam, lossParam, deviateParam,
-			},
-			Result:  calculation.Param{Name: "modulus", About: "resilient modulus, 1,000 to 40,000 psi; 1,000 where softer ground would do as well"},
-			Range:   "refuses traffic that the section does not carry even on 40,000 psi",
-			Sources: sources,
-			Example: "required_modulus(50000.0, 2.375, 75.0, 0.45, 1.7, printed_deviate)",
-			Go:      RequiredModulus,
 		},
 	}
 }
