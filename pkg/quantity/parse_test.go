@@ -148,6 +148,8 @@ func TestParseRefuses(t *testing.T) {
 		{"division by 0", "1/0 in", NoDimension, 0, "divides by 0", ""},
 		{"division by 0 in a mixed number", "2 1/0 in", NoDimension, 2, "divides by 0", ""},
 		{"improper mixed number", "2 9/8 in", NoDimension, 2, "under 1", ""},
+		{"a fraction of one whole in a mixed number", "2 8/8 in", NoDimension, 2, "under 1", ""},
+		{"a fraction behind a power of ten", "1e3 1/2 in", NoDimension, 4, second, ""},
 		{"decimal mixed number", "2.5 1/8 in", NoDimension, 4, second, ""},
 		{"broken feet before inches", `1.5' 6"`, NoDimension, 0, "whole number", ""},
 		{"too many inches after feet", `1' 12"`, NoDimension, 3, "under 12", ""},
@@ -162,6 +164,9 @@ func TestParseRefuses(t *testing.T) {
 		{"no unit, after space", " 6 ", DimTime, 2, "a time is wanted", ""},
 		{"wrong dimension", "6 psi", DimLength, 2, `"psi" measures a pressure, and a length is wanted`, ""},
 		{"wrong dimension, ratio", "6 in", DimRatio, 2, `"in" measures a length, and a ratio is wanted`, ""},
+		{"a pressure for a force has no spelling that was meant", "9 kPa", DimForce, 2, `"kPa" measures a pressure, and a force is wanted`, ""},
+		{"one letter is near to half of all units", "6 q", NoDimension, 2, "unknown unit", ""},
+		{"two letters are near to few", "6 fr", DimLength, 2, "unknown unit", "ft"},
 		{"mass for a force", "9,000 lb", DimForce, 6, `"lb" measures a mass, and a force is wanted`, "lbf"},
 		{"force for a mass", "9 kN", DimMass, 2, `"kN" measures a force, and a mass is wanted`, ""},
 		{"temperature for a freezing index", "900 F", DimFreezingIndex, 4, "measures a temperature, and a freezing index is wanted", ""},
@@ -197,6 +202,25 @@ func TestParseRefuses(t *testing.T) {
 			require.Equal(t, c.offset, fault.Offset, "offset; %v", err)
 			require.Equal(t, c.nearest, fault.Nearest, "nearest")
 			require.True(t, strings.HasPrefix(c.text, fault.Text))
+		})
+	}
+}
+
+// Each fraction with a character of its own is the fraction that it shows.
+func TestParseReadsFractionCharacters(t *testing.T) {
+	for character, written := range map[string]string{
+		"½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4", "⅕": "1/5", "⅖": "2/5", "⅗": "3/5", "⅘": "4/5",
+		"⅙": "1/6", "⅚": "5/6", "⅐": "1/7", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅑": "1/9", "⅒": "1/10",
+	} {
+		t.Run(written, func(t *testing.T) {
+			want, err := Parse(written + " m")
+			require.NoError(t, err)
+			got, err := Parse(character + " m")
+			require.NoError(t, err)
+			require.Equal(t, want, got)
+			got, err = Parse("2" + character + " m")
+			require.NoError(t, err)
+			require.Equal(t, 2+want.SI, got.SI)
 		})
 	}
 }
@@ -248,4 +272,6 @@ func TestParseErrorsWrap(t *testing.T) {
 	require.ErrorIs(t, err, ErrDimension)
 	_, err = ParseAs(DimLength, "6 inn")
 	require.EqualError(t, err, `"6 inn" at character 3: unknown unit "inn"; did you mean "in"?; wanted one of: in, ft, yd, mm, cm, m, um`)
+	_, err = Parse("1/0 in")
+	require.EqualError(t, err, `"1/0 in" at character 1: the fraction divides by 0`, "nothing is wanted in its place")
 }

@@ -47,12 +47,13 @@ type collector struct {
 	path     string
 	src      []byte
 	function string
+	unread   map[ast.Expr]bool
 	out      []change
 }
 
 // changesOf returns every single change of a file, in the order of the file.
 func changesOf(fset *token.FileSet, info *types.Info, file *ast.File, src []byte) []change {
-	c := &collector{fset: fset, info: info, path: fset.File(file.Pos()).Name(), src: src}
+	c := &collector{fset: fset, info: info, path: fset.File(file.Pos()).Name(), src: src, unread: map[ast.Expr]bool{}}
 	for _, decl := range file.Decls {
 		c.function = "package level"
 		if f, ok := decl.(*ast.FuncDecl); ok {
@@ -104,13 +105,20 @@ func (c *collector) node(n ast.Node) bool {
 			c.add(n.OpPos, n.OpPos+1, "sign", "+")
 		}
 	case *ast.BasicLit:
-		c.number(n)
+		if !c.unread[n] {
+			c.number(n)
+		}
 	case *ast.Ident:
+		if c.unread[n] {
+			break
+		}
 		if flips, ok := map[string]string{"true": "false", "false": "true"}[n.Name]; ok && c.info.Uses[n] == types.Universe.Lookup(n.Name) {
 			c.replace(n, "true or false", flips)
 		}
 	case *ast.IfStmt:
 		c.condition(n)
+	case *ast.ReturnStmt:
+		c.besideError(n)
 	case *ast.AssignStmt:
 		if c.info.TypeOf(n.Lhs[0]) != nil && isNumber(c.info.TypeOf(n.Lhs[0])) {
 			c.operator(n.TokPos, n.Tok)
@@ -209,6 +217,18 @@ func (c *collector) condition(n *ast.IfStmt) {
 func (c *collector) isError(x ast.Expr) bool {
 	t := c.info.TypeOf(x)
 	return t != nil && types.Identical(t, types.Universe.Lookup("error").Type())
+}
+
+// besideError notes the literals that are returned beside an error: nobody reads
+// them, so to change one makes no difference.
+func (c *collector) besideError(n *ast.ReturnStmt) {
+	last := len(n.Results) - 1
+	if last < 1 || c.info.Types[n.Results[last]].IsNil() || !c.isError(n.Results[last]) {
+		return
+	}
+	for _, x := range n.Results[:last] {
+		c.unread[x] = true
+	}
 }
 
 // drops leaves out statements, one at a time: calls and assignments.
