@@ -103,10 +103,10 @@ func TestBookCheckJSON(t *testing.T) {
 func TestAmend(t *testing.T) {
 	got := tryYard("design", job("patio"), "--amend", data("amend"))
 	require.Equal(t, exitDone, got.code, got.err)
-	require.Contains(t, got.out, "Amendments laid over the rules, in this order: mill (by R. Tansy, 2026-02-03: Two patios")
+	require.Contains(t, got.out, "Amendments in force, in this order: mill (by R. Tansy, 2026-02-03: Two patios")
 	text := flat(got.out)
 	require.Contains(t, text, "Amended: amendment mill by R. Tansy, 2026-02-03, at testdata/amend/mill.yaml:13:5, in place of rule BASE-WEAK at testdata/rules/yard.yaml:")
-	require.Contains(t, text, "which answered `base_least + inches(2)` when `weak`. Weak ground settled under 6 in.")
+	require.Contains(t, text, "which gave `base_least + inches(2)` when `weak`. Weak ground settled under 6 in.")
 	require.Contains(t, text, "Setting base_least = 5 in is set by amendment mill by R. Tansy, 2026-02-03, at testdata/amend/mill.yaml:7:3; it was 4 in at testdata/rules/yard.yaml:")
 	require.Contains(t, text, "testdata/amend/mill.yaml (", "the file is one that the section was made from")
 	for _, args := range [][]string{{"why", job("patio"), "base"}, {"calc", "base_thickness", job("patio")}} {
@@ -123,8 +123,8 @@ func TestAmend(t *testing.T) {
 	require.Contains(t, got.err, "to tell the day: --as-of 2026-03-01")
 	got = tryYard("design", job("patio"), "--amend", data("leave"), "--as-of", "2026-03-01")
 	require.Equal(t, exitDone, got.code, got.err)
-	require.Contains(t, flat(got.out), "The setting base_least is 3 in, below its limit of 4 in. Leave given by R. Tansy, until 2026-06-30: The ground there is gravel.")
-	require.Contains(t, got.out, "Made by the rules of 2026-03-01.")
+	require.Contains(t, flat(got.out), "The setting base_least is 3 in, below its limit of 4 in. Approved by R. Tansy, through 2026-06-30: The ground there is gravel.")
+	require.Contains(t, got.out, "Rules in force on 2026-03-01.")
 	got = tryYard("design", job("patio"), "--amend", data("leave"), "--as-of", "2026-07-01")
 	require.Contains(t, got.err, "the variance alder_row has expired")
 	got = tryYard("design", job("patio"), "--amend", data("amend"), "--amend", data("leave"), "--as-of", "2026-03-01")

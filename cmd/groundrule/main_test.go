@@ -76,7 +76,7 @@ func TestExitCodes(t *testing.T) {
 		{"why", "the reason of one course", []string{"why", job("patio"), "base"}, 0, "`weak` is true", ""},
 		{"why by label", "as the sheet calls it", []string{"why", job("patio"), "Drain layer"}, 0, "WHY Drain layer", ""},
 		{"why stopped", "what was tried has reasons too", []string{"why", job("thin"), "pavers"}, 1, "DO NOT BUILD", ""},
-		{"why refused", "there are no courses", []string{"why", job("trucks"), "base"}, 1, "NO SECTION", ""},
+		{"why refused", "there are no courses", []string{"why", job("trucks"), "base"}, 1, "NOT COVERED, ENGINEER NEEDED", ""},
 		{"why misspelt", "the nearest name", []string{"why", job("patio"), "paver"}, 2, "", `did you mean "pavers"?`},
 		{"why not laid", "the course exists, but not here", []string{"why", job("thin"), "drain_layer"}, 2, "", "this job does not call for it"},
 		{"why alone", "both arguments are needed", []string{"why", job("patio")}, 2, "", "1 arguments given"},

@@ -6,31 +6,30 @@ import (
 	"example.com/groundrule/pkg/section"
 )
 
-// variances shows on whose word a setting crosses its limit. It stands on the
-// face of every sheet: what was built by leave must not be taken for the rule.
+// variances shows by whose permission a setting crosses its limit. It is on the
+// face of every sheet, so that nobody takes the exception for the rule.
 func (p *page) variances(list []section.Variance) {
 	if len(list) == 0 {
 		return
 	}
-	p.heading("LIMITS CROSSED BY LEAVE")
+	p.heading("APPROVED EXCEPTIONS")
 	for _, v := range list {
 		p.put(2, "- ", "The setting "+v.Setting+" is "+p.value(v.Value)+", "+beyond(v.Value, v.Limit)+" its limit of "+p.value(v.Limit)+
-			". Leave given by "+v.Who+", until "+v.Until+": "+fullStop(v.Why)+" Variance "+v.Name+".")
+			". Approved by "+v.Who+", through "+v.Until+": "+fullStop(v.Why)+" Variance "+v.Name+".")
 	}
 }
 
-// laidOver says which amendments a section was made by, and by the rules of
-// which day.
+// laidOver says which amendments were in force, and on which day.
 func (p *page) laidOver(s *section.Section) {
 	var parts []string
 	for _, a := range s.Amendments {
 		parts = append(parts, a.Name+" (by "+a.Who+", "+a.When+": "+strings.TrimSuffix(fullStop(a.Why), ".")+")")
 	}
 	if len(parts) > 0 {
-		p.put(0, "", "Amendments laid over the rules, in this order: "+strings.Join(parts, "; ")+".")
+		p.put(0, "", "Amendments in force, in this order: "+strings.Join(parts, "; ")+".")
 	}
 	if s.AsOf != "" {
-		p.put(0, "", "Made by the rules of "+s.AsOf+".")
+		p.put(0, "", "Rules in force on "+s.AsOf+".")
 	}
 }
 
@@ -39,16 +38,16 @@ func byWhom(a section.Amendment) string {
 	return "amendment " + a.Name + " by " + a.Who + ", " + a.When
 }
 
-// ruleChange tells how an amendment changed a rule: what stood there before,
-// who changed it, when and why.
+// ruleChange says how an amendment changed a rule: what it was before, who
+// changed it, when and why.
 func ruleChange(a *section.Amended) string {
 	out := byWhom(a.By) + ", at " + a.Place.String()
 	if was := a.Replaced; was != nil {
 		out += ", in place of rule " + was.ID + " at " + was.Place.String()
 		if was.When != "" {
-			out += ", which answered `" + was.Answer + "` when `" + was.When + "`"
+			out += ", which gave `" + was.Answer + "` when `" + was.When + "`"
 		} else {
-			out += ", which always answered `" + was.Answer + "`"
+			out += ", which always gave `" + was.Answer + "`"
 		}
 	} else {
 		out += ", which added this rule"
@@ -56,7 +55,7 @@ func ruleChange(a *section.Amended) string {
 	return out + ". " + capital(fullStop(a.Because))
 }
 
-// settingChange tells how an amendment changed a setting.
+// settingChange says how an amendment changed a setting.
 func (p *page) settingChange(v section.Used) string {
 	out := "Setting " + v.Name + " = " + p.value(v.Value) + " is set by " + byWhom(v.Amended.By) + ", at " + v.Amended.Place.String()
 	if was := v.Amended.Replaced; was != nil {
@@ -87,7 +86,7 @@ func amendedSettings(rules []section.Rule) []section.Used {
 	return out
 }
 
-// amendedSettings tells of every amended setting that the page names.
+// amendedSettings lists every amended setting that the page names.
 func (r *reasoner) amendedSettings(questions []question) {
 	var rules []section.Rule
 	for _, q := range questions {
@@ -106,7 +105,7 @@ func (r *reasoner) amendedSettings(questions []question) {
 	}
 }
 
-// footing says by which amendments and as of which day the reason holds.
+// footing says which amendments were in force, and on which day.
 func (r *reasoner) footing() {
 	if len(r.s.Amendments) == 0 && r.s.AsOf == "" {
 		return

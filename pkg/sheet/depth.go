@@ -25,8 +25,8 @@ const (
 	sameOnTape = 1e-6 // of a part of an inch
 )
 
-// depth returns a depth or a thickness as text. In US units one that does not
-// print as whole sixteenths is rounded to the nearest eighth, and that of the
+// depth returns a depth or a thickness as text. In US units one that is not in
+// whole sixteenths as printed is rounded to the nearest eighth, and that of the
 // dig up, since ground that was left cannot be built into. What would round to
 // nothing is left as it is, and so is everything in SI units.
 func (c *crew) depth(v value.Value) string {
@@ -51,13 +51,13 @@ func (c *crew) depth(v value.Value) string {
 	return quantity.Inches(parts / crewReads).String()
 }
 
-// workedOut tells how deep the dig is before rounding, "" if it is that.
-func (c *crew) workedOut() string {
+// note says how the depths on the page are rounded.
+func (c *crew) note() string {
 	l, ok := c.dig.Length()
 	if !ok || c.depth(c.dig) == c.dig.Text(c.system) {
-		return ""
+		return "Depths are to the nearest 1/8 in. Exact thicknesses are under WHY."
 	}
-	return fmt.Sprintf(" from %.2f in", l.Inches())
+	return fmt.Sprintf("Depths are to the nearest 1/8 in; the dig is rounded up from %.2f in. Exact thicknesses are under WHY.", l.Inches())
 }
 
 func whole(x float64) bool { return math.Abs(x-math.Round(x)) < sameOnTape }

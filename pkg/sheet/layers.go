@@ -21,7 +21,7 @@ const (
 // line, the subgrade in the last.
 func (t *text) layers(title string) {
 	t.heading(title)
-	rows := [][]string{{"top", "bottom", "thick", "course"}}
+	rows := [][]string{{"top", "bottom", "thickness", "course"}}
 	courses := slices.Clone(t.s.Courses)
 	slices.Reverse(courses)
 	for i := range courses {
@@ -39,10 +39,9 @@ func (t *text) layers(title string) {
 	for i := range courses {
 		t.row(columns, rows[i+1], t.laying(&courses[i]))
 	}
-	t.put(2, "", "Top and bottom are depths below the finished surface.")
+	t.put(2, "", "Top and bottom are depths below finish grade.")
 	if t.crew.rounded {
-		t.put(2, "", "Depths are rounded to the nearest 1/8 in where they are no whole sixteenth, and that of the dig up"+t.crew.workedOut()+
-			". The exact thicknesses stand under WHY.")
+		t.put(2, "", t.crew.note())
 	}
 }
 
@@ -70,8 +69,8 @@ func (t *text) row(columns []int, row []string, below string) {
 	}
 }
 
-// laying says what a course is made of and how it is laid. A bound stands with
-// what it bounds: "lifts: 2 of at most 4 in".
+// laying says what a course is made of and how it is laid. A bound is with what
+// it bounds: "lifts: 2 (at most 4 in each)".
 func (t *text) laying(c *section.Course) string {
 	var parts []string
 	of := bounds(c)
@@ -90,7 +89,7 @@ func (t *text) laying(c *section.Course) string {
 		}
 		if other := c.Attribute(of[a.Name]); other != nil {
 			_, bound, _ := boundName(plainName(other.Name))
-			part += " of " + bound + " " + t.value(other.Value)
+			part += " (" + bound + " " + t.value(other.Value) + " each)"
 		}
 		parts = append(parts, part)
 	}
@@ -100,7 +99,7 @@ func (t *text) laying(c *section.Course) string {
 // besideIts marks a bound that is shown beside what it bounds.
 const besideIts = " "
 
-// bounds pairs each attribute that tells how many, such as lifts, with the
+// bounds pairs each attribute that says how many, such as lifts, with the
 // attribute that bounds each of them, such as lift_most.
 func bounds(c *section.Course) map[string]string {
 	out := map[string]string{}

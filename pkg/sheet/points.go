@@ -10,7 +10,7 @@ import (
 // failingStop is what a check that stops the design does if it fails.
 const failingStop = "stop"
 
-// checks shows what the section must satisfy, and what came of it.
+// checks shows what the section must satisfy, and whether it does.
 func (t *text) checks(title string, checks []section.Check) {
 	if len(checks) == 0 {
 		return
@@ -40,20 +40,32 @@ func (t *text) checks(title string, checks []section.Check) {
 	}
 }
 
-// outcome says what a check asks and what it found.
+// outcome says what a check asks and what it found: "Is it thick enough? Yes: 8
+// in, at least 6 in needed."
 func (t *text) outcome(c *section.Check) string {
-	answer := "Yes."
-	if !c.Holds {
-		answer = "No."
+	answer := "No"
+	if c.Holds {
+		answer = "Yes"
 	}
 	if c.Value == nil || c.Limit == nil {
-		return c.Asks + " " + answer
+		return c.Asks + " " + answer + "."
 	}
-	found := t.value(*c.Value) + ", " + limitWord(c) + " " + t.value(*c.Limit)
-	if far := spare(c); far != "" {
-		found += "; " + far
+	found, limit := t.value(*c.Value), t.value(*c.Limit)
+	if found == limit && !c.Value.Equal(*c.Limit) {
+		found, limit = c.Value.Text(t.system), c.Limit.Text(t.system)
 	}
-	return c.Asks + " " + answer + " " + capital(found) + "."
+	if found == limit && !c.Holds {
+		found = map[string]string{boundMost: "just over ", boundLeast: "just under "}[c.Bound] + found
+	}
+	switch c.Bound {
+	case boundLeast:
+		limit = "at least " + limit + " needed"
+	case boundMost:
+		limit = "at most " + limit + " allowed"
+	default:
+		limit = "the limit is " + limit
+	}
+	return c.Asks + " " + answer + ": " + found + ", " + limit + "."
 }
 
 func (t *text) cautions() {
@@ -72,10 +84,10 @@ func (t *text) confirm() {
 	if len(t.s.Confirm) == 0 {
 		return
 	}
-	t.heading("CONFIRM BEFORE BUILDING (presumed, not measured)")
+	t.heading("CONFIRM BEFORE BUILDING (assumed, not measured)")
 	for _, p := range t.s.Confirm {
-		t.put(2, "[ ] ", capital(plainName(p.Name))+", presumed: "+t.value(p.Value)+". ("+strings.TrimSpace(p.Asks)+")")
-		t.put(6, "", "Presumed so: "+t.sentence(p.How)+" Rule "+p.Rule+".")
+		t.put(2, "[ ] ", capital(plainName(p.Name))+", assumed: "+t.value(p.Value)+". ("+strings.TrimSpace(p.Asks)+")")
+		t.put(6, "", "Assumed because: "+t.sentence(p.How)+" Rule "+p.Rule+".")
 		if p.Confirm != "" {
 			t.put(6, "", "To confirm: "+fullStop(p.Confirm))
 		}
@@ -89,17 +101,17 @@ func (t *text) overrides() {
 	}
 	t.heading("DECIDED BY A PERSON, in place of the rules")
 	for _, o := range t.s.Overrides {
-		t.put(2, "- ", capital(plainName(o.Decision))+": "+t.value(o.Answer)+", by "+o.By+"; the rules would have answered "+t.value(o.Instead)+".")
+		t.put(2, "- ", capital(plainName(o.Decision))+": "+t.value(o.Answer)+", by "+o.By+"; the rules give "+t.value(o.Instead)+".")
 		t.put(4, "", fullStop(o.Because))
 	}
 }
 
-// absorbed lists errors that made no difference.
+// absorbed lists errors in rules that changed nothing.
 func (t *text) absorbed() {
 	if len(t.s.Absorbed) == 0 {
 		return
 	}
-	t.heading("ERRORS THAT MADE NO DIFFERENCE (tell whoever keeps the rules)")
+	t.heading("RULE ERRORS WITHOUT EFFECT (report to whoever maintains the rules)")
 	for _, each := range t.s.Absorbed {
 		t.put(2, "- ", fullStop(each))
 	}
@@ -117,7 +129,7 @@ func (t *text) read(clauses []section.Clause) string {
 			seen[v.Name] = true
 			part := plainName(v.Name) + " " + t.value(v.Value)
 			if v.Presumed {
-				part += " (presumed)"
+				part += " (assumed)"
 			}
 			if v.Amended != nil {
 				part += " (set by amendment " + v.Amended.By.Name + ")"
@@ -131,7 +143,7 @@ func (t *text) read(clauses []section.Clause) string {
 	return strings.Join(parts, "; ") + "."
 }
 
-// cited returns a source with its note, which is shown once.
+// cited returns a source with its note, which is shown once on the sheet.
 func (t *text) cited(words string, s value.Source) string {
 	out := cite(words, s)
 	if s.Note != "" && !t.noted[s.ID+s.Note] {

@@ -53,13 +53,13 @@ func (r *reasoner) head() {
 	}
 	r.put(0, "", title)
 	if r.s.Status == section.Stopped {
-		r.put(0, "", "DO NOT BUILD: a check stopped this design. This is the reason of what was tried.")
+		r.put(0, "", "DO NOT BUILD: a check stopped this design. These are the reasons for what was tried.")
 	}
-	where := "Lies at " + r.value(r.course.Top)
+	where := "At " + r.value(r.course.Top)
 	if !r.course.Top.Equal(r.course.Bottom) {
-		where = "Lies from " + r.value(r.course.Top) + " to " + r.value(r.course.Bottom)
+		where = "From " + r.value(r.course.Top) + " to " + r.value(r.course.Bottom)
 	}
-	r.put(0, "", where+" below the finished surface.")
+	r.put(0, "", where+" below finish grade.")
 	r.variances(r.s.Variances)
 }
 

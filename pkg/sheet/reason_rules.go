@@ -6,7 +6,7 @@ import (
 	"example.com/groundrule/pkg/section"
 )
 
-// chosen tells a rule whose answer was taken.
+// chosen describes a rule whose answer was taken.
 func (r *reasoner) chosen(rule *section.Rule) {
 	answer := ""
 	if rule.Answer != nil {
@@ -38,7 +38,7 @@ func (r *reasoner) chosen(rule *section.Rule) {
 	r.used(rule)
 }
 
-// holds tells the clauses that made a rule hold.
+// holds lists the clauses that made a rule hold.
 func (r *reasoner) holds(rule *section.Rule) {
 	if rule.By != "" {
 		return
@@ -56,7 +56,7 @@ func (r *reasoner) holds(rule *section.Rule) {
 	}
 }
 
-// used tells the values that the rule read beside those of its clauses.
+// used lists the values that the rule read besides those of its clauses.
 func (r *reasoner) used(rule *section.Rule) {
 	shown := map[string]bool{}
 	for _, c := range rule.Clauses {
@@ -75,7 +75,7 @@ func (r *reasoner) used(rule *section.Rule) {
 	}
 }
 
-// passed tells a rule that did not answer, and why not.
+// passed describes a rule that did not answer, and why not.
 func (r *reasoner) passed(reason *section.Reason, rule *section.Rule) {
 	head := rule.ID + ", at " + rule.Place.String() + ": "
 	if rule.Amended != nil {
@@ -97,12 +97,12 @@ func (r *reasoner) passed(reason *section.Reason, rule *section.Rule) {
 // outdone says why a rule that holds was not taken.
 func (r *reasoner) outdone(reason *section.Reason, rule *section.Rule) string {
 	if rule.Answer == nil {
-		return "another answer was taken"
+		return "another answer was used"
 	}
 	own := " (" + r.value(*rule.Answer) + ")"
 	switch {
 	case len(reason.Taken) > 0 && reason.Taken[0].By != "":
-		return "a person decided in place of the rules; it would have answered " + r.value(*rule.Answer)
+		return "a person decided in place of the rules; it gives " + r.value(*rule.Answer)
 	case rule.Answer.Equal(reason.Answer):
 		return "another rule gave the same answer" + own
 	case reason.Take == "largest":
@@ -110,10 +110,10 @@ func (r *reasoner) outdone(reason *section.Reason, rule *section.Rule) string {
 	case reason.Take == "smallest":
 		return "another answer was smaller" + own
 	}
-	return "another answer was taken" + own
+	return "another answer was used" + own
 }
 
-// clause tells part of a condition: what it came to, and with which values. A
+// clause describes part of a condition: what it came to, and with which values. A
 // clause under a "not" settles the matter by coming out the other way.
 func (r *reasoner) clause(c *section.Clause, wanted bool) string {
 	out := "`" + c.Text + "` is "
@@ -133,7 +133,7 @@ func (r *reasoner) clause(c *section.Clause, wanted bool) string {
 	return out
 }
 
-// values tells values with where each comes from.
+// values lists values, each with where it comes from.
 func (p *page) values(values []section.Used) string {
 	parts := make([]string, len(values))
 	for i, v := range values {
@@ -156,7 +156,7 @@ func (p *page) used(v section.Used) string {
 	return v.Name + " = " + p.value(v.Value) + " (" + from + ")"
 }
 
-// restsOn tells, in short, the decisions that the course's rules read.
+// restsOn lists, in short, the decisions that the course's rules read.
 func (r *reasoner) restsOn(questions []question) {
 	under := r.under(questions)
 	if len(under) == 0 {

@@ -130,7 +130,7 @@ var (
 	millStep  = section.Amendment{Name: "mill_step", Who: "J. Orr", When: "2026-02-04", Why: "The yard crushes to this step"}
 )
 
-// amended is the patio by a rulebook that amendments lie over, with leave for a
+// amended is the patio by a rulebook that amendments lie over, with permission for a
 // thin bed. Its depths are no whole sixteenths.
 func amended() *section.Section {
 	s := patio()

@@ -4,25 +4,30 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/value"
 )
 
 // text writes one section.
 type text struct {
 	page
 	s *section.Section
-	// told has, for each reason that was told, the course under which it was.
+	// told has, for each reason that was shown, the course under which it was.
 	told map[string]string
 	// noted has the sources whose note was shown.
 	noted map[string]bool
-	// amends has the settings whose amendment was told.
+	// amends has the settings whose amendment was shown.
 	amends map[string]bool
 	crew   crew
 }
 
+// value returns a value as one person says it to another; the reasons of a course
+// have it in full.
+func (t *text) value(v value.Value) string { return v.Brief(t.system) }
+
 func (t *text) designed() {
 	t.headline("SECTION TO BUILD")
 	if len(t.s.Confirm) > 0 {
-		t.put(0, "", "Confirm what was presumed before building: see CONFIRM BEFORE BUILDING.")
+		t.put(0, "", "Some values are assumed. Check the list CONFIRM BEFORE BUILDING first.")
 	}
 	if len(t.s.Cautions) > 0 {
 		t.put(0, "", "Read the CAUTIONS before starting.")
@@ -41,7 +46,7 @@ func (t *text) designed() {
 
 func (t *text) stopped() {
 	t.headline("DO NOT BUILD")
-	t.put(0, "", "A check failed that stops this design. The courses below show what was tried, and are not to be built.")
+	t.put(0, "", "A check that stops the design failed. The courses below show what was tried; do not build them.")
 	t.variances(t.s.Variances)
 	var failed, rest []section.Check
 	for _, c := range t.s.Checks {
@@ -53,7 +58,7 @@ func (t *text) stopped() {
 	}
 	t.checks("WHAT FAILED", failed)
 	t.layers("WHAT WAS TRIED (do not build), from the top down")
-	t.dig("It would have been dug ")
+	t.dig("What was tried is ")
 	t.cautions()
 	t.confirm()
 	t.overrides()
@@ -64,8 +69,8 @@ func (t *text) stopped() {
 }
 
 func (t *text) refused() {
-	t.headline("NO SECTION")
-	t.put(0, "", "This job lies outside what these rules cover, so there is no section to build.")
+	t.headline("NOT COVERED, ENGINEER NEEDED")
+	t.put(0, "", "This job is outside what these rules cover, so there is no section to build.")
 	t.variances(t.s.Variances)
 	t.heading("LIMITS CROSSED")
 	for i, r := range t.s.Refusals {
@@ -85,7 +90,7 @@ func (t *text) refused() {
 	t.footing()
 }
 
-// headline says whose job it is and what came of it.
+// headline says whose job it is and whether it can be built.
 func (t *text) headline(outcome string) {
 	name := t.s.Job.Name
 	if name == "" {
@@ -111,7 +116,7 @@ func (t *text) headline(outcome string) {
 // dig says how deep to dig.
 func (t *text) dig(how string) {
 	if !t.s.Depth.IsZero() {
-		t.put(0, "", how+t.crew.depth(t.s.Depth)+" deep, measured down from the finished surface.")
+		t.put(0, "", how+t.crew.depth(t.s.Depth)+" deep, measured down from finish grade.")
 	}
 }
 

@@ -16,7 +16,7 @@ type group struct {
 	beaten []string
 }
 
-// why tells the reason of each course and attribute, each reason once.
+// why gives the reason for each course and attribute, each reason once.
 func (t *text) why() {
 	t.heading("WHY")
 	for i := len(t.s.Courses) - 1; i >= 0; i-- {
@@ -35,7 +35,7 @@ func (t *text) why() {
 func (t *text) groups(c *section.Course) []*group {
 	var out []*group
 	if r := t.s.Reason(c.Presence); r != nil {
-		out = t.gather(out, "it is there", r.Taken, "")
+		out = t.gather(out, "", r.Taken, "")
 	}
 	for i := range c.Attributes {
 		a := &c.Attributes[i]
@@ -83,14 +83,16 @@ func (t *text) gather(groups []*group, name string, taken []section.Rule, beaten
 }
 
 func (t *text) group(c *section.Course, g *group) {
-	said := capital(strings.Join(g.names, "; "))
+	said := capital(fullStop(strings.Join(slices.DeleteFunc(g.names, func(n string) bool { return n == "" }), "; ")))
 	if where, ok := t.told[g.key]; ok {
-		t.put(4, "", fullStop(said)+" Its reason is told under "+where+" (rule "+list(ruleIDs(g.taken))+").")
+		t.put(4, "", strings.TrimSpace(said+" Reason: see "+where+" (rule "+list(ruleIDs(g.taken))+")."))
 		t.governed(g)
 		return
 	}
 	t.told[g.key] = c.Label
-	t.put(4, "", fullStop(said))
+	if said != "" {
+		t.put(4, "", said)
+	}
 	for _, rule := range g.taken {
 		if because := t.sentence(rule.Because); because != "" {
 			t.put(6, "", because)
@@ -110,8 +112,8 @@ func (t *text) group(c *section.Course, g *group) {
 	}
 }
 
-// changed tells how amendments bore on a rule: on itself, and on the settings
-// that it read, each of these once in the sheet.
+// changed says how amendments changed a rule: itself, and the settings that it
+// read, each of these once on the sheet.
 func (t *text) changed(rule *section.Rule) {
 	if rule.Amended != nil {
 		t.put(6, "", "Amended: "+ruleChange(rule.Amended))

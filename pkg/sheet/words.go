@@ -1,12 +1,9 @@
 package sheet
 
 import (
-	"fmt"
-	"math"
 	"strings"
 	"unicode/utf8"
 
-	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -60,7 +57,7 @@ func cite(text string, s value.Source) string {
 	text = strings.TrimSpace(text)
 	switch {
 	case text == "":
-		text = "none is given"
+		text = "none given"
 	case s.Known == value.Seen:
 		text += " (read in the document itself)"
 	}
@@ -73,17 +70,17 @@ func knownAs(k value.Known) string {
 	case value.Seen:
 		return "read in the issuing document"
 	case value.Relayed:
-		return "read in something that relays the document"
+		return "read in something that quotes the document"
 	case value.Memory:
-		return "from memory, not read; check before use"
+		return "from memory, not verified against the document"
 	case value.Computed:
-		return "worked out from other values; no publication"
+		return "calculated from other values; not published"
 	case value.Practice:
 		return "common practice of the trade; no published source"
 	case value.Company:
 		return "the company's own standard"
 	}
-	return "not told"
+	return "not given"
 }
 
 // takenAs says how an answer was chosen.
@@ -120,66 +117,16 @@ func list(names []string) string {
 	return strings.Join(names[:last], ", ") + " and " + names[last]
 }
 
-// atLimit is how near to its limit, as a share of it, a value counts as at it.
-const atLimit = 1e-9
-
-// spare says how far a check's value is from its limit.
-func spare(c *section.Check) string {
-	switch {
-	case c.Margin == nil:
-		return ""
-	case math.Abs(*c.Margin) < atLimit:
-		return "just at the limit"
-	case c.Holds:
-		return share(*c.Margin) + " of the limit to spare"
-	case c.Bound == boundMost:
-		return "over by " + share(*c.Margin) + " of the limit"
-	case c.Bound == boundLeast:
-		return "short by " + share(*c.Margin) + " of the limit"
-	}
-	return "off by " + share(*c.Margin) + " of the limit"
-}
-
-// share writes a share without its sign as a percentage.
-func share(x float64) string {
-	percent := math.Abs(x) * 100
-	const whole, least = 10, 0.05
-	switch {
-	case percent < least:
-		return "less than 0.1 %"
-	case percent < whole:
-		return fmt.Sprintf("%.1f %%", percent)
-	}
-	return fmt.Sprintf("%.0f %%", percent)
-}
-
 // The sides of a limit, as a check tells them.
 const (
 	boundMost  = "at most"
 	boundLeast = "at least"
 )
 
-// limitWord says on which side of its limit a check's value must be; a section
-// that does not tell gets no side.
-func limitWord(c *section.Check) string {
-	if c.Bound == "" {
-		return "limit"
-	}
-	return c.Bound
-}
-
-// beyond says on which side of its limit a value lies that crosses it.
+// beyond says on which side of its limit a value is that crosses it.
 func beyond(v, limit value.Value) string {
-	if size(&v) < size(&limit) {
+	if order, _ := value.Compare(v, limit); order < 0 {
 		return "below"
 	}
 	return "above"
-}
-
-func size(v *value.Value) float64 {
-	if x, ok := v.Number(); ok {
-		return x
-	}
-	q, _ := v.Quantity()
-	return q.SI
 }

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
-	"strconv"
 
 	"example.com/groundrule/pkg/quantity"
 )
@@ -25,13 +24,7 @@ type jsonValue struct {
 const jsonFigures = 12
 
 // Figures rounds a number to the figures that JSON shows.
-func Figures(x float64) float64 {
-	rounded, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', jsonFigures, 64), 64)
-	if err != nil {
-		return x
-	}
-	return rounded
-}
+func Figures(x float64) float64 { return toFigures(x, jsonFigures) }
 
 // MarshalJSON writes {"kind", "value", "unit", "us", "si"}: value is a number (in
 // the SI unit named by unit, to 12 figures), true or false, a word's name, or a

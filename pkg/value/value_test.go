@@ -50,6 +50,35 @@ func TestString(t *testing.T) {
 		value.Measured(quantity.Inches(6)), value.Number(8), value.OfWord(biaxial), value.Value{}), "no log shows how a value is held")
 }
 
+func TestBrief(t *testing.T) {
+	cases := []struct {
+		name, why string
+		v         value.Value
+		want      string
+	}{
+		{"calculated", "nobody knows a CBR to four figures", value.Number(3.192), "3.2"},
+		{"as measured", "what three figures tell is not rounded", value.Number(2.25), "2.25"},
+		{"share", "nor what three figures tell of a small number", value.Number(0.015), "0.015"},
+		{"small", "two figures, wherever the point stands", value.Number(0.04444), "0.044"},
+		{"above ten", "three figures", value.Number(45.678), "45.7"},
+		{"up to ten", "two figures of what rounds up to 10", value.Number(9.996), "10"},
+		{"count", "a whole number is not rounded", value.Number(34899), "34,899"},
+		{"thousands", "one that is not whole is", value.Number(34899.4), "34,900"},
+		{"millions", "in words", value.Number(1749931.7), "1.75 million"},
+		{"whole millions", "however whole", value.Number(12345678), "12.3 million"},
+		{"up to a million", "the words begin with what is a million", value.Number(999999.6), "1,000,000"},
+		{"negative", "the sign stays", value.Number(-3.192), "-3.2"},
+		{"nothing", "0 is whole", value.Number(0), "0"},
+		{"length", "a quantity is as in any text", value.Measured(quantity.Inches(2.3622)), "2.36 in"},
+		{"list", "each of its values", value.List(value.NumberKind, []value.Value{value.Number(3.192), value.Number(8)}), "3.2, 8"},
+		{"empty list", "none is none", value.List(value.NumberKind, nil), "none"},
+		{"word", "a word is its label", value.OfWord(biaxial), "biaxial geogrid"},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) { require.Equal(t, c.want, c.v.Brief(quantity.US), c.why) })
+	}
+}
+
 // stone is an object that rules pass on.
 type stone struct{ sizes []string }
 

@@ -10,14 +10,15 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// Text writes the sentence in one system of units.
+// Text writes the sentence in one system of units, its values as a person says
+// them to another.
 func (s Said) Text(system quantity.System) string {
 	var b strings.Builder
 	for _, p := range s.Parts {
 		if p.Value.IsZero() {
 			b.WriteString(p.Text)
 		} else {
-			b.WriteString(p.Value.Text(system))
+			b.WriteString(p.Value.Brief(system))
 		}
 	}
 	return b.String()

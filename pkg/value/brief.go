@@ -1,0 +1,54 @@
+package value
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"example.com/groundrule/pkg/quantity"
+)
+
+// Brief returns the value as a person says it to another: as [Value.Text], but a
+// number that is not whole to two figures below 10 and to three above, unless
+// three tell it exactly, and one of a million or more in millions. A measured CBR
+// of 3.192 is 3.2, a count of 1,749,932 is 1.75 million, and 2.25 stays 2.25.
+func (v Value) Brief(system quantity.System) string {
+	switch x := v.data.(type) {
+	case float64:
+		return brief(x)
+	case *list:
+		if len(x.items) == 0 {
+			break
+		}
+		parts := make([]string, len(x.items))
+		for i, each := range x.items {
+			parts[i] = each.Brief(system)
+		}
+		return strings.Join(parts, ", ")
+	}
+	return v.Text(system)
+}
+
+func brief(x float64) string {
+	const million, small, fewest = 1e6, 10, 2
+	three := toFigures(x, 3)
+	switch size := math.Abs(x); {
+	case size >= million:
+		return Number(toFigures(x/million, 3)).Text(quantity.US) + " million"
+	case x == math.Trunc(x), Number(three).Equal(Number(x)):
+	case size < small:
+		x = toFigures(x, fewest)
+	default:
+		x = three
+	}
+	return Number(x).Text(quantity.US)
+}
+
+// toFigures rounds a number to so many significant figures.
+func toFigures(x float64, figures int) float64 {
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', figures, 64), 64)
+	if err != nil {
+		return x
+	}
+	return rounded
+}
