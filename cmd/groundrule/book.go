@@ -1,9 +1,20 @@
 package main
 
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"os"
+	"os/signal"
+
+	"example.com/groundrule/pkg/review"
+)
+
 var bookCommand = &command{
 	name:  "book",
 	usage: "groundrule book COMMAND ...",
-	about: "what a standards keeper runs on a rulebook: check, trials, survey, impact",
+	about: "check, test and compare rulebooks",
 	text: `Everything about a rulebook itself: the standard one, or a company's own (--rules), with a
 company's amendments over it (--amend). After each edit of the amendments in a folder ours:
 
@@ -16,4 +27,40 @@ company's amendments over it (--amend). After each edit of the amendments in a f
 
 func init() {
 	bookCommand.under = []*command{bookCheckCommand, bookTrialsCommand, bookSurveyCommand, bookImpactCommand, bookJobsCommand, bookSchemaCommand}
+}
+
+// interruptible returns a context that is done when the user interrupts.
+func interruptible() (context.Context, context.CancelFunc) {
+	return signal.NotifyContext(context.Background(), os.Interrupt)
+}
+
+// reviewed writes what a review came to. Where not all is well, the exit code is
+// notWell.
+func (c *call) reviewed(r *review.Report, err error, notWell int) int {
+	switch {
+	case errors.Is(err, context.Canceled):
+		fmt.Fprintf(c.err, "groundrule %s: interrupted; nothing was proven\n", c.name)
+		return exitBadUse
+	case err != nil:
+		return c.fail(err)
+	case c.json:
+		err = c.writeJSON(r)
+	default:
+		err = r.WriteText(c.out, c.system)
+	}
+	switch {
+	case err != nil:
+		return c.fail(err)
+	case !r.OK():
+		return notWell
+	}
+	return exitDone
+}
+
+// writeJSON writes a value as indented JSON.
+func (c *call) writeJSON(v any) error {
+	enc := json.NewEncoder(c.out)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	return enc.Encode(v)
 }

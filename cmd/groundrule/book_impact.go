@@ -1,13 +1,10 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
-	"io/fs"
 	"iter"
 	"os"
-	"os/signal"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -62,34 +59,16 @@ func runBookImpact(c *call) int {
 	if err := c.jobsThere(); err != nil {
 		return c.fail(err)
 	}
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	ctx, stop := interruptible()
 	defer stop()
-	shown := c.shown
-	if shown <= 0 {
-		shown = -1 // of none; 0 would be the usual number
-	}
 	line := c.progress()
-	report, err := review.RunImpact(ctx, before, after, counted(c.readJobs(), line), review.ImpactOptions{Shown: shown, System: c.system})
+	report, err := review.Impact(ctx, before, after, counted(c.readJobs(), line), review.ImpactOptions{Shown: c.shown})
 	line.end()
-	if err != nil {
-		return c.fail(err)
+	code := c.reviewed(report, err, exitBadUse)
+	if report != nil && !report.OK() {
+		fmt.Fprintf(c.err, "groundrule %s: %s\n", c.name, report.Summary())
 	}
-	if c.json {
-		var data []byte
-		if data, err = report.JSON(); err == nil {
-			_, err = c.out.Write(data)
-		}
-	} else {
-		err = report.Write(c.out)
-	}
-	switch {
-	case err != nil:
-		return c.fail(err)
-	case len(report.Unreadable) > 0:
-		fmt.Fprintf(c.err, "groundrule %s: %d of %d jobs could not be read\n", c.name, len(report.Unreadable), report.Jobs.All)
-		return exitBadUse
-	}
-	return exitDone
+	return code
 }
 
 // same reports whether two sets of flags name one rulebook.
@@ -125,12 +104,12 @@ func (c *call) readJobs() iter.Seq2[*site.Site, error] {
 
 func (c *call) jobsOf(path string) iter.Seq2[*site.Site, error] {
 	if path == "-" {
-		return review.ReadJSONLines(stdinName, c.in)
+		return review.ReadJobLines(stdinName, c.in)
 	}
 	info, err := os.Stat(path)
 	switch {
 	case err == nil && info.IsDir():
-		return review.ReadFolder(os.DirFS(path))
+		return review.ReadJobs(os.DirFS(path))
 	case err == nil && strings.EqualFold(filepath.Ext(path), ".jsonl"):
 		return linesOf(path)
 	}
@@ -150,14 +129,13 @@ func (c *call) jobsOf(path string) iter.Seq2[*site.Site, error] {
 
 func linesOf(path string) iter.Seq2[*site.Site, error] {
 	return func(yield func(*site.Site, error) bool) {
-		var file fs.File
 		file, err := os.Open(path)
 		if err != nil {
 			yield(nil, fmt.Errorf("the jobs: %w", err))
 			return
 		}
 		defer file.Close()
-		review.ReadJSONLines(filepath.ToSlash(path), file)(yield)
+		review.ReadJobLines(filepath.ToSlash(path), file)(yield)
 	}
 }
 

@@ -26,7 +26,7 @@ func runBookJobs(c *call) int {
 	if c.count < 0 {
 		return c.usageError("--count is 0 or more, and %d given", c.count)
 	}
-	if err := review.WriteJSONLines(c.out, review.GenerateJobs(c.count, c.seed)); err != nil {
+	if err := review.WriteJobs(c.out, review.Jobs(c.count, c.seed)); err != nil {
 		return c.fail(err)
 	}
 	return exitDone

@@ -1,10 +1,6 @@
 package main
 
 import (
-	"context"
-	"encoding/json"
-	"os"
-	"os/signal"
 	"strings"
 
 	"example.com/groundrule/pkg/review"
@@ -41,49 +37,23 @@ func runBookSurvey(c *call) int {
 	if err != nil {
 		return c.fail(err)
 	}
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	defer stop()
-	line := c.progress()
-	report, err := review.RunSurvey(ctx, book, review.SurveyOptions{Within: withinOf(c.within), Seed: c.seed, Budget: c.jobs,
-		Progress: func(p review.SurveyProgress) { line.show(p.Stage, p.Done, p.Total) }})
-	line.end()
-	if err != nil {
-		return c.fail(err)
-	}
-	if c.json {
-		enc := json.NewEncoder(c.out)
-		enc.SetEscapeHTML(false)
-		enc.SetIndent("", "  ")
-		err = enc.Encode(report)
-	} else {
-		err = report.Write(c.out)
-	}
-	switch {
-	case err != nil:
-		return c.fail(err)
-	case report.Faults() > 0:
-		return exitNo
-	}
-	return exitDone
-}
-
-// withinOf reads what a survey is narrowed to: NAME, chapter=NAME, INPUT=VALUE.
-func withinOf(parts []string) review.Within {
-	var out review.Within
-	for _, part := range parts {
+	o := review.SurveyOptions{Seed: c.seed, Jobs: c.jobs, Inputs: map[string]string{}}
+	for _, part := range c.within {
 		name, value, fixed := strings.Cut(part, "=")
-		name, value = strings.TrimSpace(name), strings.TrimSpace(value)
-		switch {
+		switch name, value = strings.TrimSpace(name), strings.TrimSpace(value); {
 		case !fixed:
-			out.Decisions = append(out.Decisions, name)
+			o.Names = append(o.Names, name)
 		case name == "chapter":
-			out.Chapters = append(out.Chapters, value)
+			o.Chapters = append(o.Chapters, value)
 		default:
-			if out.Fixed == nil {
-				out.Fixed = map[string]string{}
-			}
-			out.Fixed[name] = value
+			o.Inputs[name] = value
 		}
 	}
-	return out
+	ctx, stop := interruptible()
+	defer stop()
+	line := c.progress()
+	o.Progress = line.show
+	report, err := review.Survey(ctx, book, o)
+	line.end()
+	return c.reviewed(report, err, exitNo)
 }

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -44,6 +45,7 @@ func TestBookExitCodes(t *testing.T) {
 		{"trials of a folder", "those and no others", []string{"trials", data("trials_failing")}, 1, "testdata/trials_failing/wrong.yaml:2:5: THICK fails", ""},
 		{"trials of rules", "the folder trials in it", []string{"trials", data("rules")}, 0, "2 trials", ""},
 		{"trials with coverage", "what they do not reach", []string{"trials", "--coverage"}, 0, "rule CBR-READ of ground_cbr never answers", ""},
+		{"trials of a folder given twice", "each runs once", []string{"trials", data("rules"), data("trials_failing"), "./" + data("rules") + "/"}, 1, "3 trials: 2 pass, 1 fail", ""},
 		{"trials broken", "the line quoted", []string{"trials", data("trials_broken")}, 2, "", "6 |       answers: {base_thicknes: 7 in}"},
 		{"trials none", "nothing tried is not a success", []string{"trials", none}, 2, "", "there are no trials here"},
 		{"trials no folder", "a slip of the keys", []string{"trials", data("none")}, 2, "", "the trials: "},
@@ -184,7 +186,7 @@ func TestFaultsOverTheStandard(t *testing.T) {
 
 func TestBookSchema(t *testing.T) {
 	for _, k := range review.SchemaKinds() {
-		got := try("", "book", "schema", k.Name)
+		got := try("", "book", "schema", k)
 		require.Equal(t, exitDone, got.code, got.err)
 		var head map[string]any
 		require.NoError(t, json.Unmarshal([]byte(got.out), &head))
@@ -223,7 +225,7 @@ func TestBookImpact(t *testing.T) {
 	require.Equal(t, exitBadUse, folder.code, "one of the jobs has faults")
 	require.Contains(t, folder.out, "faulty.yaml")
 	require.Contains(t, folder.out, "changes 1 job", "the others are told all the same")
-	require.Contains(t, folder.err, "1 of 6 jobs could not be read")
+	require.Contains(t, folder.err, "1 of 6 jobs change; 1 could not be read")
 
 	asJSON := tryYard(append([]string{"book", "impact", job("patio"), "--json"}, edit...)...)
 	var head struct{ Schema string }
@@ -276,6 +278,46 @@ func TestTrialsTwice(t *testing.T) {
 	}
 	got := tryYard("book", "trials", dir)
 	require.Equal(t, exitBadUse, got.code)
-	require.Contains(t, got.err, "b.yaml:3:5: the trial PATIO is there already")
-	require.Contains(t, got.err, "a.yaml:3:5: it stands here first")
+	require.Contains(t, got.err, "b.yaml:3:12: the trial PATIO is there already")
+	require.Contains(t, got.err, "a.yaml:3:12: it stands here first")
+}
+
+func TestBookTrialsJSON(t *testing.T) {
+	got := tryYard("book", "trials", data("trials_failing"), "--json")
+	require.Equal(t, exitNo, got.code, got.err)
+	var r struct {
+		Failed  int
+		Results []struct {
+			Name     string
+			Failures []struct{ What, Was, Wanted string }
+		}
+		Coverage *struct{}
+	}
+	require.NoError(t, json.Unmarshal([]byte(got.out), &r))
+	require.Equal(t, 1, r.Failed)
+	require.Equal(t, "THICK", r.Results[0].Name)
+	require.Len(t, r.Results[0].Failures, 1)
+	require.Nil(t, r.Coverage)
+}
+
+// interrupting is a standard input at which nobody types: as soon as it is read
+// the user interrupts instead.
+type interrupting struct{ t *testing.T }
+
+func (i interrupting) Read([]byte) (int, error) {
+	me, err := os.FindProcess(os.Getpid())
+	require.NoError(i.t, err)
+	require.NoError(i.t, me.Signal(os.Interrupt))
+	select {}
+}
+
+func TestBookImpactIsInterrupted(t *testing.T) {
+	if runtime.GOOS == "windows" || runtime.GOOS == "js" {
+		t.Skip("a process cannot interrupt itself there")
+	}
+	var out, errs bytes.Buffer
+	code := run([]string{"book", "impact", "-", "--amend", data("amend"), "--rules", data("rules"), "--before-rules", data("rules")}, interrupting{t}, &out, &errs)
+	require.Equal(t, exitBadUse, code)
+	require.Empty(t, out.String())
+	require.Equal(t, "groundrule book impact: interrupted; nothing was proven\n", errs.String())
 }

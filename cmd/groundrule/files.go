@@ -57,7 +57,7 @@ type located struct {
 	err    error
 	job    *jobFile
 	files  *rulebookFiles
-	trials []trialFolder
+	trials []rulebook.Layer
 }
 
 func (l *located) Error() string { return l.err.Error() }
@@ -78,10 +78,5 @@ func (l *located) text(name string) ([]byte, bool) {
 	if inJob {
 		return l.job.data, true
 	}
-	for _, f := range l.trials {
-		if data, ok := f.textIn(name); ok {
-			return data, true
-		}
-	}
-	return nil, false
+	return textIn(l.trials, name)
 }

@@ -98,6 +98,12 @@ func (f *rulebookFiles) text(name string) ([]byte, bool) {
 	if err != nil {
 		return nil, false
 	}
+	return textIn(layers, name)
+}
+
+// textIn returns the text of a file of some folders by the name that places have
+// for it.
+func textIn(layers []rulebook.Layer, name string) ([]byte, bool) {
 	for _, l := range layers {
 		below := name
 		if l.Label != "." {

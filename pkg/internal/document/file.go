@@ -32,26 +32,31 @@ func Files(fsys fs.FS, extensions ...string) ([]string, error) {
 	return names, err
 }
 
-// ReadFile returns the bytes of a regular file of at most [DefaultBytes]. The
-// size is looked at before anything is read, and nothing but a regular file is
-// opened: a pipe would keep the reader waiting, and a device fill the memory.
-// The error is an [*fs.PathError].
-func ReadFile(fsys fs.FS, name string) ([]byte, error) {
-	fail := func(err error) ([]byte, error) { return nil, &fs.PathError{Op: "read", Path: name, Err: err} }
+// Open opens a regular file. Nothing else is opened: a pipe would keep the reader
+// waiting, and a device may have no end. The error is an [*fs.PathError].
+func Open(fsys fs.FS, name string) (fs.File, error) {
 	info, err := fs.Stat(fsys, name)
-	switch {
-	case err != nil:
-		return nil, err
-	case !info.Mode().IsRegular():
-		return fail(errors.New("this is not a regular file"))
-	case info.Size() > DefaultBytes:
-		return fail(fmt.Errorf("the file is too large to read: %s, and at most %s are read", bytesText(int(info.Size())), bytesText(DefaultBytes)))
+	if err == nil && !info.Mode().IsRegular() {
+		err = &fs.PathError{Op: "read", Path: name, Err: errors.New("this is not a regular file")}
 	}
-	file, err := fsys.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	return fsys.Open(name)
+}
+
+// ReadFile returns the bytes of a regular file of at most [DefaultBytes], whose
+// size is looked at before it is read. The error is an [*fs.PathError].
+func ReadFile(fsys fs.FS, name string) ([]byte, error) {
+	file, err := Open(fsys, name)
 	if err != nil {
 		return nil, err
 	}
 	defer file.Close()
+	if info, err := file.Stat(); err == nil && info.Size() > DefaultBytes {
+		return nil, &fs.PathError{Op: "read", Path: name,
+			Err: fmt.Errorf("the file is too large to read: %s, and at most %s are read", bytesText(int(info.Size())), bytesText(DefaultBytes))}
+	}
 	// A file that grows while it is read is still one byte too long for [Read].
 	return io.ReadAll(io.LimitReader(file, DefaultBytes+1))
 }

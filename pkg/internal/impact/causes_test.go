@@ -85,7 +85,7 @@ func TestCauses(t *testing.T) {
 		{"override in the way", "a person answered, whatever the rules say", []edit{{"value: 4 in", "value: 5 in"}}, walk(override("base_thickness", "inches(7)")), impact.Same, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			r := run(t, garden(t), garden(t, c.edits...), one(c.job), impact.Options{})
+			r := run(t, garden(t), garden(t, c.edits...), one(c.job))
 			if c.kind == impact.Same {
 				require.Empty(t, r.Changed, "%s\n%s", c.why, text(t, r))
 				require.Equal(t, 1, r.Jobs.Same)
@@ -102,7 +102,7 @@ func TestCauses(t *testing.T) {
 // TestFailureNamesWhatMayHaveAPart: a rule that comes to no answer cannot be
 // followed, but what it can depend on is named.
 func TestFailureNamesWhatMayHaveAPart(t *testing.T) {
-	r := run(t, garden(t), garden(t, edit{"value: 4 in", "value: 5 in"}, edit{"- rule: SLAB-FOOT\n", "- rule: SLAB-FOOT\n        when: yields\n"}), one(walk()), impact.Options{})
+	r := run(t, garden(t), garden(t, edit{"value: 4 in", "value: 5 in"}, edit{"- rule: SLAB-FOOT\n", "- rule: SLAB-FOOT\n        when: yields\n"}), one(walk()))
 	require.Len(t, r.Changed, 1)
 	job := r.Changed[0]
 	require.Equal(t, impact.Status, job.Kind)

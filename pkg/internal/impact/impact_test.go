@@ -22,6 +22,7 @@ import (
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/impact"
 	"example.com/groundrule/pkg/internal/jobs"
+	"example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/rules"
@@ -89,18 +90,32 @@ func standard(t testing.TB) *groundrule.Book {
 	return book
 }
 
-func run(t testing.TB, before, after *groundrule.Book, all iter.Seq2[*site.Site, error], o impact.Options) *impact.Report {
+func run(t testing.TB, before, after *groundrule.Book, all iter.Seq2[*site.Site, error]) *impact.Report {
 	t.Helper()
-	r, err := impact.Run(context.Background(), before, after, all, o)
+	r, err := impact.Run(context.Background(), before, after, all, 0)
 	require.NoError(t, err)
 	return r
 }
 
 func text(t testing.TB, r *impact.Report) string {
 	t.Helper()
+	return inUnits(t, r, quantity.US, 20)
+}
+
+func inUnits(t testing.TB, r *impact.Report, system quantity.System, shown int) string {
+	t.Helper()
+	var p page.Page
+	r.Tell(&p, system, shown)
 	var b bytes.Buffer
-	require.NoError(t, r.Write(&b))
+	require.NoError(t, p.Write(&b))
 	return b.String()
+}
+
+func asJSON(t testing.TB, r *impact.Report) string {
+	t.Helper()
+	data, err := json.MarshalIndent(r, "", "  ")
+	require.NoError(t, err)
+	return string(data) + "\n"
 }
 
 var (
@@ -113,7 +128,7 @@ func one(s *site.Site) iter.Seq2[*site.Site, error] {
 }
 
 func TestTheSameRulebookChangesNothing(t *testing.T) {
-	r := run(t, standard(t), edited(t), jobs.Sure(jobs.Generate(200, 1)), impact.Options{})
+	r := run(t, standard(t), edited(t), jobs.Sure(jobs.Generate(200, 1)))
 	require.Empty(t, r.Edits)
 	require.Empty(t, r.Changed)
 	require.Equal(t, 200, r.Jobs.Same)
@@ -125,7 +140,7 @@ func TestTheSameRulebookChangesNothing(t *testing.T) {
 // standard rulebook has its own life.
 func TestOnTheStandard(t *testing.T) {
 	all := slices.Collect(jobs.Generate(400, 2))
-	r := run(t, standard(t), edited(t, noInsurance, moreCover), jobs.Sure(slices.Values(all)), impact.Options{})
+	r := run(t, standard(t), edited(t, noInsurance, moreCover), jobs.Sure(slices.Values(all)))
 	require.Equal(t, []string{"setting grid_insurance", "setting grid_cover"}, []string{r.Edits[0].ID, r.Edits[1].ID})
 	require.Equal(t, 400, r.Jobs.All)
 	require.Equal(t, 400, r.Jobs.Same+r.Jobs.Section+r.Jobs.Status+r.Jobs.Otherwise+r.Jobs.NoticesOnly+r.Jobs.ReasonsOnly)
@@ -144,11 +159,11 @@ func TestOnTheStandard(t *testing.T) {
 // become 6 in, and 420 sq ft, 9 in that stay.
 func TestDepthsAndVolumes(t *testing.T) {
 	archive := []*site.Site{walk(), walk(cars, func(s *site.Site) { s.Area = quantity.SquareFeet(420) }), walk(cbr(0.5))}
-	r := run(t, garden(t), garden(t, edit{"value: 4 in", "value: 6 in"}), jobs.Sure(slices.Values(archive)), impact.Options{})
+	r := run(t, garden(t), garden(t, edit{"value: 4 in", "value: 6 in"}), jobs.Sure(slices.Values(archive)))
 	require.Equal(t, 2, r.Jobs.DesignedByBoth)
 	require.Equal(t, 1, r.Depth.Deeper)
 	require.Zero(t, r.Depth.Shallower)
-	require.InDelta(t, quantity.Inches(2).Meters(), r.Depth.Sum.Meters(), 1e-12)
+	require.InDelta(t, quantity.Inches(2).Meters(), r.Depth.Most.Meters(), 1e-12)
 	require.Equal(t, 1, r.Depth.MostJob)
 	require.Zero(t, r.Depth.LeastJob)
 	require.True(t, slices.ContainsFunc(r.Volumes, func(v impact.Volume) bool { return v.Name == "stone_layer" }))
@@ -171,60 +186,78 @@ func TestWrite(t *testing.T) {
 	}
 	before, after := garden(t), garden(t, edit{"value: 4 in", "value: 7 in"}, edit{"answer: inches(9)", "answer: inches(8)"}, edit{"strength_least:\n    value: 1", "strength_least:\n    value: 1.6"},
 		edit{"because: It is cheap.", "because: Cheap."}, edit{"mat_wanted:\n    value: true", "mat_wanted:\n    value: false"})
-	r := run(t, before, after, archive, impact.Options{})
+	r := run(t, before, after, archive)
 	golden(t, "testdata/report.txt", text(t, r))
-	asJSON, err := r.JSON()
-	require.NoError(t, err)
-	golden(t, "testdata/report.json", string(asJSON))
+	golden(t, "testdata/report.json", asJSON(t, r))
 	var plain map[string]any
-	require.NoError(t, json.Unmarshal(asJSON, &plain))
+	require.NoError(t, json.Unmarshal([]byte(asJSON(t, r)), &plain))
 	require.Equal(t, impact.Schema, plain["schema"])
 	require.InDelta(t, impact.FormVersion, plain["version"], 0)
 
-	inSI := run(t, before, after, archive, impact.Options{System: quantity.SI, Shown: 1})
-	golden(t, "testdata/report_si.txt", text(t, inSI))
-	none := run(t, before, after, archive, impact.Options{Shown: -1})
-	require.NotContains(t, text(t, none), "Jobs that change")
+	golden(t, "testdata/report_si.txt", inUnits(t, r, quantity.SI, 1))
+	require.NotContains(t, inUnits(t, r, quantity.US, 0), "Jobs that change")
+	require.Equal(t, "4 of 7 jobs change; 2 could not be read", r.Summary())
+	require.False(t, r.OK())
 }
 
 func TestReportDoesNotDependOnTheWorkers(t *testing.T) {
 	before, after := garden(t), garden(t, edit{"value: 4 in", "value: 7 in"}, edit{"soft_below:\n    value: 3", "soft_below:\n    value: 6"})
 	var want string
 	for _, workers := range []int{1, 2, 7} {
-		r := run(t, before, after, jobs.Sure(jobs.Generate(500, 3)), impact.Options{Workers: workers})
-		got, err := r.JSON()
+		r, err := impact.Run(t.Context(), before, after, jobs.Sure(jobs.Generate(500, 3)), workers)
 		require.NoError(t, err)
+		got := asJSON(t, r)
 		if want == "" {
-			want = string(got)
+			want = got
 		}
-		require.Empty(t, cmp.Diff(want, string(got)))
+		require.Empty(t, cmp.Diff(want, got))
 	}
 }
 
 func TestRunEndsWithItsContext(t *testing.T) {
-	ctx, cancel := context.WithCancel(context.Background())
-	n := 0
+	ctx, cancel := context.WithCancel(t.Context())
+	handed := make(chan int, 1)
 	_, err := impact.Run(ctx, garden(t), garden(t), func(yield func(*site.Site, error) bool) {
+		n := 0
 		for job := range jobs.Generate(100_000, 1) {
 			if n++; n == 200 {
 				cancel()
 			}
 			if !yield(job, nil) {
+				break
+			}
+		}
+		handed <- n
+	}, 0)
+	require.ErrorIs(t, err, context.Canceled)
+	require.Less(t, <-handed, 1000, "whoever hands out the jobs is told to stop")
+}
+
+// A reader that never answers, as standard input at which nobody types, does not
+// keep Run from ending with its context.
+func TestRunEndsWhileItWaits(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	forever := make(chan struct{})
+	defer close(forever)
+	_, err := impact.Run(ctx, garden(t), garden(t), func(yield func(*site.Site, error) bool) {
+		for range 3 {
+			if !yield(walk(), nil) {
 				return
 			}
 		}
-	}, impact.Options{})
+		cancel()
+		<-forever
+	}, 0)
 	require.ErrorIs(t, err, context.Canceled)
-	require.Less(t, n, 1000, "soon")
 }
 
 func TestRunWantsTwoRulebooks(t *testing.T) {
-	_, err := impact.Run(context.Background(), garden(t), nil, one(walk()), impact.Options{})
+	_, err := impact.Run(context.Background(), garden(t), nil, one(walk()), 0)
 	require.ErrorIs(t, err, impact.ErrNoBook)
 }
 
 func TestNoJobs(t *testing.T) {
-	r := run(t, garden(t), garden(t, edit{"value: 4 in", "value: 7 in"}), func(func(*site.Site, error) bool) {}, impact.Options{})
+	r := run(t, garden(t), garden(t, edit{"value: 4 in", "value: 7 in"}), func(func(*site.Site, error) bool) {})
 	require.Zero(t, r.Jobs)
 	require.Contains(t, text(t, r), "changes none of these jobs")
 }

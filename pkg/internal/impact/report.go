@@ -1,9 +1,6 @@
 package impact
 
 import (
-	"encoding/json"
-	"strings"
-
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
@@ -14,7 +11,7 @@ import (
 // a field changes its meaning or goes; a field that is added does not raise it.
 const (
 	Schema      = "groundrule/impact"
-	FormVersion = 1
+	FormVersion = 2
 )
 
 // Report is what an edited rulebook would change on a set of jobs.
@@ -37,8 +34,6 @@ type Report struct {
 	Changed []*Job `json:"changed"`
 	// Unreadable are those that are no jobs, in their order.
 	Unreadable []Unreadable `json:"unreadable,omitempty"`
-
-	options Options
 }
 
 // Effect is an edit with the jobs that it changes.
@@ -104,8 +99,6 @@ type Cause struct {
 type Depths struct {
 	Deeper    int `json:"deeper"`
 	Shallower int `json:"shallower"`
-	// Sum of all changes of depth, deeper being more.
-	Sum quantity.Length `json:"sum_m"`
 	// Most and Least are the greatest changes either way, with the number of the
 	// first job that each comes in; 0 for none.
 	Most     quantity.Length `json:"most_m"`
@@ -130,18 +123,6 @@ func (v Volume) Delta() quantity.Volume { return v.After - v.Before }
 type Unreadable struct {
 	Number int    `json:"number"`
 	Why    string `json:"why"`
-}
-
-// JSON returns the report in its documented form, indented, ending in a newline.
-func (r *Report) JSON() ([]byte, error) {
-	var b strings.Builder
-	enc := json.NewEncoder(&b)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	if err := enc.Encode(r); err != nil {
-		return nil, err
-	}
-	return []byte(b.String()), nil
 }
 
 // count takes one job into the report.
@@ -182,7 +163,6 @@ func (r *Report) depth(j *Job) {
 	}
 	by := after - before
 	d := &r.Depth
-	d.Sum += by
 	if by > 0 {
 		d.Deeper++
 	} else {

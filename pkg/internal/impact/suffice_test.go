@@ -19,7 +19,7 @@ import (
 // refusal, as one with all of them.
 func suffice(t *testing.T, before, after *groundrule.Book, all []*site.Site, with func(ids []string) *groundrule.Book) {
 	t.Helper()
-	r := run(t, before, after, jobs.Sure(slices.Values(all)), impact.Options{})
+	r := run(t, before, after, jobs.Sure(slices.Values(all)))
 	books := map[string]*groundrule.Book{}
 	several := 0
 	for _, job := range r.Changed {
@@ -34,10 +34,10 @@ func suffice(t *testing.T, before, after *groundrule.Book, all []*site.Site, wit
 		if books[key] == nil {
 			books[key] = with(job.Causes)
 		}
-		rest := run(t, books[key], after, one(all[job.Number-1]), impact.Options{})
+		rest := run(t, books[key], after, one(all[job.Number-1]))
 		for _, left := range rest.Changed {
 			require.NotContains(t, []impact.Kind{impact.Section, impact.Status}, left.Kind,
-				"with %s alone no. %d is not what it is with all edits\n%s\n%s", key, job.Number, text(t, rest), text(t, run(t, before, after, one(all[job.Number-1]), impact.Options{})))
+				"with %s alone no. %d is not what it is with all edits\n%s\n%s", key, job.Number, text(t, rest), text(t, run(t, before, after, one(all[job.Number-1]))))
 		}
 	}
 	t.Logf("%d of %d jobs change, %d of them by some of the edits only, by %d sets of them", len(r.Changed), len(all), several, len(books))

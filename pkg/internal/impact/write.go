@@ -2,103 +2,108 @@ package impact
 
 import (
 	"fmt"
-	"io"
 	"strings"
 
+	"example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/value"
 )
 
 const (
-	shownByDefault = 20
-	turnsShown     = 6
-	longestText    = 200
+	turnsShown  = 6
+	longestText = 200
 )
 
-// Write writes the report as text: the edits, how many jobs change, what changes
-// in them and by how much, and the first changed jobs in full. The error is the
-// writer's.
-func (r *Report) Write(w io.Writer) error {
-	t := &text{r: r}
+// Tell writes the report as text: the edits, how many jobs change, what changes
+// in them and by how much, and so many of the changed jobs in full.
+func (r *Report) Tell(p *page.Page, system quantity.System, shown int) {
+	t := &text{p, r, system}
 	t.edits()
 	t.jobs()
 	t.groups()
 	t.sums()
-	t.changed()
+	t.changed(min(max(shown, 0), len(r.Changed)))
 	t.unreadable()
-	_, err := io.WriteString(w, t.String())
-	return err
+}
+
+// OK reports whether every job could be read.
+func (r *Report) OK() bool { return len(r.Unreadable) == 0 }
+
+// Summary returns in one line how many jobs change, and how many could not be
+// read.
+func (r *Report) Summary() string {
+	out := fmt.Sprintf("%d of %s change", len(r.Changed), count(r.Jobs.All, "job"))
+	if !r.OK() {
+		out += fmt.Sprintf("; %d could not be read", len(r.Unreadable))
+	}
+	return out
 }
 
 type text struct {
-	strings.Builder
-	r *Report
+	*page.Page
+	r      *Report
+	system quantity.System
 }
 
-func (t *text) line(format string, args ...any) { fmt.Fprintf(t, format+"\n", args...) }
-
 func (t *text) edits() {
-	t.line("%s between the rulebooks, tried on %s", count(len(t.r.Edits), "edit"), count(t.r.Jobs.All, "job"))
+	t.Line(0, "%s between the rulebooks, tried on %s", count(len(t.r.Edits), "edit"), count(t.r.Jobs.All, "job"))
 	for _, e := range t.r.Edits {
-		words := ""
-		if e.WordsOnly {
-			words = ", in words only"
-		}
-		t.line("\n  %s %s%s", e.ID, e.Done, words)
-		if at := e.After; at != nil {
-			t.line("    at %s", at)
-		} else if at := e.Before; at != nil {
-			t.line("    at %s, before", at)
+		t.Blank()
+		t.Line(2, "%s %s%s", e.ID, e.Done, either(e.WordsOnly, ", in words only", ""))
+		if e.After != nil {
+			t.Line(4, "at %s", e.After)
+		} else if e.Before != nil {
+			t.Line(4, "at %s, before", e.Before)
 		}
 		for _, f := range e.Fields {
-			t.line("    %s: %s -> %s", f.Name, cut(f.Before), cut(f.After))
+			t.Line(4, "%s: %s -> %s", f.Name, cut(f.Before), cut(f.After))
 		}
 		switch {
 		case e.WordsOnly:
-		case e.Jobs == 0 && e.Possible == 0:
-			t.line("    changes none of these jobs")
 		case e.Jobs > 0:
-			t.line("    changes %s", count(e.Jobs, "job"))
+			t.Line(4, "changes %s", count(e.Jobs, "job"))
+		case e.Possible == 0:
+			t.Line(4, "changes none of these jobs")
 		}
 		if e.Possible > 0 {
-			t.line("    may have a part in %s", count(e.Possible, "more job"))
+			t.Line(4, "may have a part in %s", count(e.Possible, "more job"))
 		}
 	}
 }
 
-// cut keeps a long text to a line, and shows that there is none.
+// cut shortens a long text, and says "(none)" for an empty one.
 func cut(s string) string {
-	runes := []rune(strings.Join(strings.Fields(s), " "))
+	runes := []rune(s)
 	switch {
 	case len(runes) == 0:
 		return "(none)"
 	case len(runes) > longestText:
 		return string(runes[:longestText]) + " ..."
 	}
-	return string(runes)
+	return s
 }
 
 func (t *text) jobs() {
 	j := t.r.Jobs
-	t.line("\nOf %s", count(j.All, "job"))
+	t.Heading("Of " + count(j.All, "job"))
 	for _, each := range []struct {
 		n    int
 		what string
 	}{
 		{j.Same, "answered as before"},
 		{j.Section, "with another section"},
-		{j.NewlyRefused, "newly refused"},
-		{j.NewlyStopped, "newly stopped by a check"},
-		{j.NewlyDesigned, "newly designed"},
-		{j.NewlyFailed, "for which a rule newly comes to no answer"},
+		{j.NewlyRefused, "now refused"},
+		{j.NewlyStopped, "now stopped by a check"},
+		{j.NewlyDesigned, "now designed"},
+		{j.NewlyFailed, "for which a rule now comes to no answer"},
 		{j.Otherwise, "refused or stopped as before, by another limit or check"},
 		{j.NoticesOnly, "with the same section, and other failed checks or cautions"},
 		{j.ReasonsOnly, "with the same section, decided by other rules"},
 		{j.Unreadable, "unreadable"},
 	} {
 		if each.n > 0 {
-			t.line("  %6s %s", grouped(each.n), each.what)
+			t.Verbatim(2, fmt.Sprintf("%6s %s", grouped(each.n), each.what))
 		}
 	}
 }
@@ -107,44 +112,52 @@ func (t *text) groups() {
 	if len(t.r.Groups) == 0 {
 		return
 	}
-	t.line("\nWhat changes in sections")
+	t.Heading("What changes in sections")
 	for _, g := range t.r.Groups {
-		t.line("\n  %s: %s%s", g.title(), count(g.Jobs, "job"), by(g.Causes))
+		var causes []string
+		for _, c := range g.Causes {
+			causes = append(causes, c.Edit)
+		}
+		t.Blank()
+		t.Line(2, "%s: %s%s", title(g.What, g.Label, g.Name), count(g.Jobs, "job"), by(causes))
 		for i, turn := range g.Turns {
 			if i == turnsShown && len(g.Turns) > turnsShown+1 {
-				t.line("    and %s", count(len(g.Turns)-i, "other change"))
+				t.Line(4, "and %s", count(len(g.Turns)-i, "other change"))
 				break
 			}
-			t.line("    %s: %s, such as no. %s", t.turn(g.What, turn.Before, turn.After), count(turn.Jobs, "job"), numbers(turn.First))
+			var first []string
+			for _, n := range turn.First {
+				first = append(first, grouped(n))
+			}
+			t.Line(4, "%s: %s, such as no. %s", t.turn(g.What, turn.Before, turn.After), count(turn.Jobs, "job"), strings.Join(first, "; "))
 		}
 	}
 }
 
-func (g *Group) title() string {
-	switch g.What {
+// title names what changed.
+func title(what What, label, name string) string {
+	name = strings.ReplaceAll(name, "_", " ")
+	switch what {
 	case Laid:
-		return g.Label
+		return label
 	case Attribute:
-		return g.Label + ", " + plain(g.Name)
+		return label + ", " + name
 	case Reason:
-		return g.Label + ", " + plain(g.Name) + ", the same by another rule"
+		return label + ", " + name + ", the same by another rule"
 	}
-	return string(g.What) + " " + g.Name
+	return string(what) + " " + name
 }
 
 // turn tells a change from one value to another.
 func (t *text) turn(what What, before, after value.Value) string {
-	is, _ := after.Bool()
+	is, asked := after.Bool()
 	switch what {
 	case Laid:
-		return either(is, "laid, and was not", "no longer laid")
+		return either(is, "now laid", "no longer laid")
 	case Check:
-		if holds, asked := after.Bool(); asked && !holds {
-			return "fails, and did not"
-		}
-		return "no longer fails"
+		return either(asked && !is, "now fails", "no longer fails")
 	case Caution:
-		return either(is, "given, and was not", "no longer given")
+		return either(is, "now given", "no longer given")
 	}
 	from, to := t.value(before), t.value(after)
 	if from == to {
@@ -160,17 +173,10 @@ func either(is bool, yes, no string) string {
 	return no
 }
 
-func (t *text) value(v value.Value) string { return cut(v.Text(t.r.options.System)) }
+func (t *text) value(v value.Value) string        { return cut(v.Text(t.system)) }
+func (t *text) measure(m quantity.Measure) string { return m.Quantity().Text(t.system) }
 
-func by(causes []Cause) string {
-	var all []string
-	for _, c := range causes {
-		all = append(all, c.Edit)
-	}
-	return byEdits(all)
-}
-
-func byEdits(ids []string) string {
+func by(ids []string) string {
 	if len(ids) == 0 {
 		return ""
 	}
@@ -178,98 +184,81 @@ func byEdits(ids []string) string {
 }
 
 func (t *text) sums() {
-	system := t.r.options.System
 	if t.r.Jobs.DesignedByBoth == 0 {
 		return
 	}
-	t.line("\nOver the %s designed by both", count(t.r.Jobs.DesignedByBoth, "job"))
+	t.Heading("Over the " + count(t.r.Jobs.DesignedByBoth, "job") + " designed by both")
 	d := t.r.Depth
 	if d.Deeper+d.Shallower == 0 {
-		t.line("  no section is deeper or shallower")
-	} else {
-		t.line("  %s deeper, %s shallower, %s in sum", grouped(d.Deeper), grouped(d.Shallower), signed(d.Sum.Quantity().Text(system)))
+		t.Line(2, "no section is deeper or shallower")
 	}
-	if d.MostJob > 0 {
-		t.line("  %s at the most, no. %s", signed(d.Most.Quantity().Text(system)), grouped(d.MostJob))
+	if d.Deeper > 0 {
+		t.Line(2, "%s deeper, by %s at most (no. %s)", grouped(d.Deeper), t.measure(d.Most), grouped(d.MostJob))
 	}
-	if d.LeastJob > 0 {
-		t.line("  %s at the most, no. %s", d.Least.Quantity().Text(system), grouped(d.LeastJob))
+	if d.Shallower > 0 {
+		t.Line(2, "%s shallower, by %s at most (no. %s)", grouped(d.Shallower), t.measure(-d.Least), grouped(d.LeastJob))
 	}
 	for _, v := range t.r.Volumes {
-		if delta := v.Delta(); delta != 0 {
-			t.line("  %s: %s -> %s, %s (compacted; waste and what lies beyond the edge not counted)", v.Label,
-				v.Before.Quantity().Text(system), v.After.Quantity().Text(system), signed(delta.Quantity().Text(system)))
+		delta := v.Delta()
+		if delta == 0 {
+			continue
 		}
+		t.Line(2, "%s: %s -> %s, %s%s (compacted, without waste and what extends beyond the edge)", v.Label,
+			t.measure(v.Before), t.measure(v.After), either(delta > 0, "+", ""), t.measure(delta))
 	}
 }
 
-func signed(s string) string {
-	if strings.HasPrefix(s, "-") {
-		return s
-	}
-	return "+" + s
-}
-
-func (t *text) changed() {
-	shown := t.r.options.Shown
-	if shown == 0 {
-		shown = shownByDefault
-	}
-	shown = min(max(shown, 0), len(t.r.Changed))
+func (t *text) changed(shown int) {
 	if shown == 0 {
 		return
 	}
-	t.line("\nJobs that change, %s of %s", grouped(shown), grouped(len(t.r.Changed)))
+	t.Heading(fmt.Sprintf("Jobs that change, %s of %s", grouped(shown), grouped(len(t.r.Changed))))
 	for _, j := range t.r.Changed[:shown] {
 		t.job(j)
 	}
 }
 
 func (t *text) job(j *Job) {
-	t.line("\n  no. %s%s: %s%s", grouped(j.Number), named(j.Name), t.what(j), byEdits(j.Causes))
+	name := ""
+	if j.Name != "" {
+		name = ", " + cut(j.Name)
+	}
+	t.Blank()
+	t.Line(2, "no. %s%s: %s%s", grouped(j.Number), name, t.what(j), by(j.Causes))
 	if len(j.Possible) > 0 {
-		t.line("    perhaps by %s", strings.Join(j.Possible, ", "))
+		t.Line(4, "perhaps%s", strings.TrimPrefix(by(j.Possible), ","))
 	}
 	for _, c := range j.Changes {
-		g := Group{What: c.What, Course: c.Course, Label: c.Label, Name: c.Name}
+		rules, turn := "", t.turn(c.What, c.Before, c.After)
 		switch {
 		case c.What == Reason:
-			t.line("    %s: %s -> %s", g.title(), c.RuleBefore, c.RuleAfter)
-		case c.RuleBefore != c.RuleAfter && c.What == Attribute:
-			t.line("    %s: %s (%s -> %s)", g.title(), t.turn(c.What, c.Before, c.After), cut(c.RuleBefore), cut(c.RuleAfter))
+			turn = c.RuleBefore + " -> " + c.RuleAfter
+		case c.What == Attribute && c.RuleBefore != c.RuleAfter:
+			rules = fmt.Sprintf(" (%s -> %s)", cut(c.RuleBefore), cut(c.RuleAfter))
 		case c.What == Attribute:
-			t.line("    %s: %s (%s)", g.title(), t.turn(c.What, c.Before, c.After), c.RuleAfter)
-		default:
-			t.line("    %s: %s", g.title(), t.turn(c.What, c.Before, c.After))
+			rules = fmt.Sprintf(" (%s)", c.RuleAfter)
 		}
+		t.Line(4, "%s: %s%s", title(c.What, c.Label, c.Name), turn, rules)
 	}
-}
-
-func named(name string) string {
-	if name == "" {
-		return ""
-	}
-	return ", " + cut(name)
 }
 
 func (t *text) what(j *Job) string {
 	switch j.Kind {
 	case Status, Otherwise:
-		return t.side(j.Before) + " -> " + t.side(j.After)
+		return sideText(j.Before) + " -> " + sideText(j.After)
 	case NoticesOnly:
 		return "the same section"
 	case ReasonsOnly:
 		return "the same section by other rules"
 	}
 	before, after, _ := j.depths()
-	system := t.r.options.System
 	if same(before, after) {
-		return before.Quantity().Text(system) + " deep as before"
+		return t.measure(before) + " deep as before"
 	}
-	return before.Quantity().Text(system) + " -> " + after.Quantity().Text(system) + " deep"
+	return t.measure(before) + " -> " + t.measure(after) + " deep"
 }
 
-func (t *text) side(s Side) string {
+func sideText(s Side) string {
 	if s.Status == section.Designed {
 		return "designed"
 	}
@@ -277,12 +266,12 @@ func (t *text) side(s Side) string {
 }
 
 func (t *text) unreadable() {
-	if len(t.r.Unreadable) == 0 {
+	if t.r.OK() {
 		return
 	}
-	t.line("\nNot read")
+	t.Heading("Not read")
 	for _, u := range t.r.Unreadable {
-		t.line("  no. %s: %s", grouped(u.Number), cut(u.Why))
+		t.Line(2, "no. %s: %s", grouped(u.Number), cut(strings.ReplaceAll(u.Why, "\n", "; ")))
 	}
 }
 
@@ -296,14 +285,3 @@ func count(n int, what string) string {
 
 // grouped sets thousands apart.
 func grouped(n int) string { return value.Number(float64(n)).Text(quantity.US) }
-
-func numbers(all []int) string {
-	out := make([]string, len(all))
-	for i, n := range all {
-		out[i] = grouped(n)
-	}
-	return strings.Join(out, "; ")
-}
-
-// plain writes a name of the rule language as words.
-func plain(name string) string { return strings.ReplaceAll(name, "_", " ") }

@@ -9,7 +9,6 @@ import (
 	"io/fs"
 	"iter"
 	"path"
-	"slices"
 	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
@@ -19,28 +18,29 @@ import (
 
 // WriteJSONLines writes jobs one a line, each a job file in JSON that
 // [ReadJSONLines] reads back as the same job, to the last bit of each value. The
-// error says which job, counted from 0, does not validate or could not be
-// written.
-func WriteJSONLines(w io.Writer, jobs iter.Seq[*site.Site]) error {
+// error says which job, counted from 1, came with an error, does not validate or
+// could not be written.
+func WriteJSONLines(w io.Writer, jobs iter.Seq2[*site.Site, error]) error {
 	out := bufio.NewWriter(w)
 	i := 0
-	for job := range jobs {
-		line, err := jobJSON(job)
-		if err != nil {
+	for job, err := range jobs {
+		var line []byte
+		if err == nil {
+			line, err = jobJSON(job)
+		}
+		if err == nil {
+			_, err = out.Write(append(line, '\n'))
+		}
+		if i++; err != nil {
 			return fmt.Errorf("job %d: %w", i, err)
 		}
-		out.Write(line) // an error of a bufio.Writer stays and comes out of Flush
-		if err := out.WriteByte('\n'); err != nil {
-			return fmt.Errorf("job %d: %w", i, err)
-		}
-		i++
 	}
 	return out.Flush()
 }
 
 // ReadJSONLines reads jobs, one a line, each a job file in JSON; empty lines are
-// passed over. A line that is no job gives its [*site.Error], with the file, the
-// line and the column, and reading goes on with the next. An error of the reader
+// passed over. A line that is not a job comes with its [*site.Error], with the file,
+// the line and the column, and reading goes on with the next. An error of the reader
 // itself, or a line longer than a job file may be, ends it.
 //
 // The places of values inside a job that was read ([site.Site.PlaceOf]) count
@@ -98,12 +98,12 @@ func readLine(file string, line int, text []byte) (*site.Site, error) {
 
 // ReadFolder reads every job below the root of a folder, in the order of the
 // paths: each .yaml, .yml or .json file is one job, and each line of a .jsonl
-// file is one. A file that is no job gives its [*site.Error], and reading goes
-// on with the next; a file that cannot be read gives the error of the file
-// system. A job without a name is called by its file.
+// file is one. A file that is not a job comes with its [*site.Error], and reading
+// goes on with the next; one that cannot be read comes with the error of the file
+// system, and so does what is not a regular file. A job without a name is called by its file.
 func ReadFolder(fsys fs.FS) iter.Seq2[*site.Site, error] {
 	return func(yield func(*site.Site, error) bool) {
-		names, err := jobFiles(fsys)
+		names, err := document.Files(fsys, ".yaml", ".yml", ".json", ".jsonl")
 		if err != nil {
 			yield(nil, fmt.Errorf("jobs: %w", err))
 			return
@@ -118,24 +118,12 @@ func ReadFolder(fsys fs.FS) iter.Seq2[*site.Site, error] {
 	}
 }
 
-func jobFiles(fsys fs.FS) ([]string, error) {
-	var names []string
-	err := fs.WalkDir(fsys, ".", func(name string, entry fs.DirEntry, err error) error {
-		if err == nil && !entry.IsDir() && slices.Contains([]string{".yaml", ".yml", ".json", ".jsonl"}, extension(name)) {
-			names = append(names, name)
-		}
-		return err
-	})
-	slices.Sort(names)
-	return names, err
-}
-
 func extension(name string) string { return strings.ToLower(path.Ext(name)) }
 
 func readFile(fsys fs.FS, name string) iter.Seq2[*site.Site, error] {
 	return func(yield func(*site.Site, error) bool) {
 		if extension(name) == ".jsonl" {
-			f, err := fsys.Open(name)
+			f, err := document.Open(fsys, name)
 			if err != nil {
 				yield(nil, fmt.Errorf("jobs: %w", err))
 				return
@@ -144,7 +132,7 @@ func readFile(fsys fs.FS, name string) iter.Seq2[*site.Site, error] {
 			ReadJSONLines(name, f)(yield)
 			return
 		}
-		data, err := fs.ReadFile(fsys, name)
+		data, err := document.ReadFile(fsys, name)
 		if err != nil {
 			yield(nil, fmt.Errorf("jobs: %w", err))
 			return

@@ -5,9 +5,11 @@ import (
 	"errors"
 	"flag"
 	"io"
+	"io/fs"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -53,13 +55,7 @@ func TestJSONLinesReadBack(t *testing.T) {
 	}
 	want[0].Overrides = []site.Override{{Decision: "grid_kind", Answer: `"no_grid"`, By: "A", Because: "tests: \\ {x}"}}
 	var b bytes.Buffer
-	require.NoError(t, jobs.WriteJSONLines(&b, func(yield func(*site.Site) bool) {
-		for _, job := range want {
-			if !yield(job) {
-				return
-			}
-		}
-	}))
+	require.NoError(t, jobs.WriteJSONLines(&b, jobs.Sure(slices.Values(want))))
 	require.Equal(t, len(want), strings.Count(b.String(), "\n"), "one job a line")
 	i := 0
 	for got, err := range jobs.ReadJSONLines("archive.jsonl", &b) {
@@ -103,9 +99,14 @@ func TestJSONLinesEndWithTheReader(t *testing.T) {
 }
 
 func TestWriteJSONLinesRefusesAnImpossibleJob(t *testing.T) {
-	err := jobs.WriteJSONLines(io.Discard, func(yield func(*site.Site) bool) { yield(&site.Site{}) })
+	good := slices.Collect(jobs.Generate(1, 1))
+	err := jobs.WriteJSONLines(io.Discard, jobs.Sure(slices.Values(append(good, &site.Site{}))))
 	var wrong *site.Error
 	require.ErrorAs(t, err, &wrong)
+	require.ErrorContains(t, err, "job 2: ")
+	broken := errors.New("the disk is gone")
+	err = jobs.WriteJSONLines(io.Discard, func(yield func(*site.Site, error) bool) { yield(nil, broken) })
+	require.ErrorIs(t, err, broken, "a job that could not be read cannot be written")
 }
 
 func TestReadFolder(t *testing.T) {
@@ -116,6 +117,9 @@ func TestReadFolder(t *testing.T) {
 		"2023/old.jsonl": {Data: []byte(`{"job":"x","area":"100 sq ft","use":"foot","base":"dense"}` + "\n" + `{"job":"y","area":"100 sq ft","use":"foot","base":"dense"}`)},
 		"wrong.yml":      {Data: []byte("area: 100\n")},
 		"readme.txt":     {Data: []byte("no job")},
+		".git/c.yaml":    {Data: []byte("no job")},
+		"y.jsonl":        {Mode: fs.ModeNamedPipe},
+		"z.yaml":         {Data: make([]byte, site.MostBytes+1)},
 	}
 	var got []string
 	for job, err := range jobs.ReadFolder(folder) {
@@ -124,10 +128,14 @@ func TestReadFolder(t *testing.T) {
 			got = append(got, "wrong: "+wrong.Faults[0].Place.File)
 			continue
 		}
-		require.NoError(t, err)
+		if err != nil {
+			got = append(got, err.Error())
+			continue
+		}
 		got = append(got, job.Job)
 	}
-	require.Equal(t, []string{"x", "y", "2024/a", "b", "wrong: wrong.yml"}, got)
+	require.Equal(t, []string{"x", "y", "2024/a", "b", "wrong: wrong.yml", "jobs: read y.jsonl: this is not a regular file",
+		"jobs: read z.yaml: the file is too large to read: 1048577 bytes, and at most 1048576 bytes are read"}, got)
 	for range jobs.ReadFolder(folder) {
 		break // whoever has seen enough may stop
 	}
@@ -142,7 +150,7 @@ func FuzzReadJSONLines(f *testing.F) {
 				continue
 			}
 			var b bytes.Buffer
-			require.NoError(t, jobs.WriteJSONLines(&b, func(yield func(*site.Site) bool) { yield(job) }))
+			require.NoError(t, jobs.WriteJSONLines(&b, jobs.Sure(slices.Values([]*site.Site{job}))))
 			for back, err := range jobs.ReadJSONLines("f.jsonl", &b) {
 				require.NoError(t, err)
 				require.Equal(t, written(t, job), written(t, back))

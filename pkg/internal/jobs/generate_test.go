@@ -18,7 +18,7 @@ import (
 func lines(t *testing.T, count int, seed uint64) string {
 	t.Helper()
 	var b bytes.Buffer
-	require.NoError(t, jobs.WriteJSONLines(&b, jobs.Generate(count, seed)))
+	require.NoError(t, jobs.WriteJSONLines(&b, jobs.Sure(jobs.Generate(count, seed))))
 	return b.String()
 }
 

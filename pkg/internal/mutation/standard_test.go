@@ -1,7 +1,6 @@
-package mutation_test
+package mutation
 
 import (
-	"context"
 	"os"
 	"regexp"
 	"slices"
@@ -11,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
-	"example.com/groundrule/pkg/internal/mutation"
+	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/trial"
 	"example.com/groundrule/rules"
 )
@@ -29,30 +28,28 @@ func TestStandard(t *testing.T) {
 	}
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
-	trials, err := trial.Load(rules.Files)
+	trials, err := trial.Load(engine.Layer{Label: groundrule.StandardLabel, FS: rules.Files})
 	require.NoError(t, err)
-	mutants, err := mutation.Mutants(rules.Files, book)
+	mutants, err := mutantsOf(rules.Files, book)
 	require.NoError(t, err)
 	again := os.Getenv("GROUNDRULE_MUTATION") == "survivors"
 	if again {
 		mutants = survivors(t, mutants)
 	}
-	report, err := mutation.Run(context.Background(), rules.Files, trials, mutants, nil)
+	report, err := measure(t.Context(), rules.Files, trials, mutants)
 	require.NoError(t, err)
-	var b strings.Builder
-	require.NoError(t, report.Write(&b))
 	if again {
-		t.Log(b.String())
+		t.Log(report.String())
 		return
 	}
-	require.NoError(t, os.WriteFile("testdata/standard.txt", []byte(b.String()), 0o644))
-	require.GreaterOrEqual(t, report.Share(), 0.95, b.String())
+	require.NoError(t, os.WriteFile("testdata/standard.txt", []byte(report.String()), 0o644))
+	require.GreaterOrEqual(t, report.share(), 0.95, report.String())
 }
 
 // survivors returns the mutants that the last report lists as not noticed. Lines
 // and columns may have moved since, so they are not compared; of changes that
 // are else alike all are tried.
-func survivors(t *testing.T, mutants []mutation.Mutant) []mutation.Mutant {
+func survivors(t *testing.T, mutants []mutant) []mutant {
 	data, err := os.ReadFile("testdata/standard.txt")
 	require.NoError(t, err)
 	place := regexp.MustCompile(`:\d+:\d+: `)
@@ -60,7 +57,7 @@ func survivors(t *testing.T, mutants []mutation.Mutant) []mutation.Mutant {
 	for line := range strings.Lines(string(data)) {
 		listed[place.ReplaceAllString(strings.TrimSpace(line), ": ")] = true
 	}
-	return slices.DeleteFunc(mutants, func(m mutation.Mutant) bool {
+	return slices.DeleteFunc(mutants, func(m mutant) bool {
 		return !listed[place.ReplaceAllString(m.String(), ": ")]
 	})
 }
@@ -73,18 +70,3 @@ func TestReport(t *testing.T) {
 	require.NoError(t, err)
 	require.Regexp(t, `were noticed by a trial: (9[5-9]|100)\.[0-9] %`, string(data))
 }
-
-// small is a rulebook of two rules, of which a job under feet tries one.
-const small = `chapter: small
-about: Small.
-vocabularies:
-  course_kind: {about: Sorts., words: {stone: stone}}
-decisions:
-  depth:
-    asks: How deep?
-    answers: number
-    take: first
-    rules:
-      - {rule: LARGE, when: "known(paver.herringbone) && use == foot", answer: 4, because: x, source: practice}
-      - {rule: SMALL, answer: 10, because: x, source: practice}
-`

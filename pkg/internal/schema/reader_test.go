@@ -1,6 +1,7 @@
 package schema_test
 
 import (
+	"context"
 	"errors"
 	"os"
 	"path/filepath"
@@ -53,9 +54,9 @@ func samples(t *testing.T) []sample {
 	book, err := groundrule.Open(base)
 	require.NoError(t, err)
 	trialOf := func(data []byte) error {
-		trials, err := trial.Read("trial.yaml", data)
+		trials, err := trial.Load(engine.Layer{FS: fstest.MapFS{"trial.yaml": {Data: data}}})
 		if err == nil {
-			_, err = trial.Run(book, trials) // it reads the values, of the kinds of the rulebook
+			_, err = trial.Run(context.Background(), book, trials, trial.Options{}) // it reads the values, of the kinds of the rulebook
 		}
 		return err
 	}

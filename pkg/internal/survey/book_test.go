@@ -12,6 +12,7 @@ import (
 
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/site"
 )
 
@@ -134,12 +135,16 @@ func holdsInEngine(t *testing.T, book *groundrule.Book, f Finding) {
 	case Breaks, OutOfRange:
 		require.NotNil(t, at)
 		require.Equal(t, f.Name, at.In)
+	default:
+		require.Fail(t, "no job can show a finding of this kind", f.Kind)
 	}
 }
 
 func written(t testing.TB, r *Report) string {
 	t.Helper()
+	var p page.Page
+	r.Tell(&p)
 	var b bytes.Buffer
-	require.NoError(t, r.Write(&b))
+	require.NoError(t, p.Write(&b))
 	return b.String()
 }

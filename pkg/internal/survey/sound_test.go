@@ -4,10 +4,12 @@ import (
 	"math/rand/v2"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/jobs"
 	"example.com/groundrule/pkg/internal/trial"
 )
@@ -92,6 +94,7 @@ func TestTheWalkRulesOutNothingThatTheEngineDoes(t *testing.T) {
 // The job of a finding is as small as it can be: without any one of the entries
 // that may be left out it no longer shows it.
 func TestJobsAreSmallest(t *testing.T) {
+	jobs, entries := 0, 0
 	for _, c := range faultCases {
 		t.Run(c.name, func(t *testing.T) {
 			book, r := c.survey(t)
@@ -100,6 +103,7 @@ func TestJobsAreSmallest(t *testing.T) {
 				if f.Job == nil || f.Kind != NoAnswer && f.Kind != TwoAnswers {
 					continue
 				}
+				jobs++
 				shows := func(x *seen) bool {
 					for _, a := range aims {
 						if a.subject.name == f.Name && (a.what == noAnswer || a.what == twoAnswers) && a.shows(x) {
@@ -112,17 +116,21 @@ func TestJobsAreSmallest(t *testing.T) {
 					if f.Job.draft[i] == nil || e.required {
 						continue
 					}
+					entries++
 					x, ok := q.eye.look(f.Job.draft.with(i, nil))
 					require.False(t, ok && shows(x), "%s is not needed in\n%s", e.name, f.Job.Text)
 				}
 			}
 		})
 	}
+	require.GreaterOrEqual(t, jobs, 7, "the gaps and clashes of the cases")
+	require.Greater(t, entries, jobs/2, "most of them turn on an entry that could be left out")
 }
 
 // The trial of a finding is one: package trial reads it, and it fails if and
 // only if the rules cannot answer the job.
 func TestFindingsAreTrials(t *testing.T) {
+	passing, failing := 0, 0
 	for _, c := range faultCases {
 		t.Run(c.name, func(t *testing.T) {
 			book, r := c.survey(t)
@@ -132,14 +140,17 @@ func TestFindingsAreTrials(t *testing.T) {
 					continue
 				}
 				text := "about: what a survey found\ntrials:\n  " + strings.ReplaceAll(strings.TrimSpace(f.Trial()), "\n", "\n  ") + "\n"
-				trials, err := trial.Read("found.yaml", []byte(text))
+				trials, err := trial.Load(engine.Layer{Label: "found", FS: fstest.MapFS{"found.yaml": &fstest.MapFile{Data: []byte(text)}}})
 				require.NoError(t, err, text)
-				out, err := trial.Run(book, trials)
+				out, err := trial.Run(t.Context(), book, trials, trial.Options{})
 				require.NoError(t, err, text)
 				require.Len(t, out.Results, 1)
 				unanswered := f.Kind == NoAnswer || f.Kind == TwoAnswers || f.Kind == Breaks
 				require.Equal(t, unanswered, out.Failed == 1, text)
+				passing, failing = passing+out.Passed, failing+out.Failed
 			}
 		})
 	}
+	require.Positive(t, passing)
+	require.Positive(t, failing)
 }

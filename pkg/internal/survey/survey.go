@@ -37,18 +37,13 @@ type Options struct {
 	// Budget is how many jobs may be run, 0 for [UsualBudget]. Making findings
 	// smaller takes some hundred more for each.
 	Budget int
-	// Progress is called now and then from the goroutine of the caller.
-	Progress func(Progress)
+	// Progress, if there is one, is called now and then from the goroutine of the
+	// caller with the stage and how far it is.
+	Progress func(stage string, done, total int)
 }
 
 // UsualBudget is how many jobs a survey runs if it is not told.
 const UsualBudget = 60000
-
-// Progress tells how far a survey is.
-type Progress struct {
-	Stage       string
-	Done, Total int
-}
 
 // mostNodes bounds the memory of the walk to a few hundred megabytes.
 const mostNodes = 1500000
@@ -65,10 +60,9 @@ func run(ctx context.Context, rules *engine.Book, o Options, most int) (*Report,
 	if err != nil {
 		return nil, err
 	}
-	report := func(stage string, done, total int) {
-		if o.Progress != nil {
-			o.Progress(Progress{stage, done, total})
-		}
+	report := o.Progress
+	if report == nil {
+		report = func(string, int, int) {}
 	}
 	if o.Budget <= 0 {
 		o.Budget = UsualBudget

@@ -360,8 +360,8 @@ func TestTooManyCells(t *testing.T) {
 
 func TestStopsWithItsContext(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
-	_, err := Run(ctx, opened(t, faultCases[0].book), Options{Progress: func(p Progress) {
-		if p.Stage == "random jobs" {
+	_, err := Run(ctx, opened(t, faultCases[0].book), Options{Progress: func(stage string, _, _ int) {
+		if stage == "random jobs" {
 			cancel()
 		}
 	}})

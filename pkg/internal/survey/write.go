@@ -2,81 +2,92 @@ package survey
 
 import (
 	"fmt"
-	"io"
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"example.com/groundrule/pkg/internal/page"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/value"
 )
 
-// Write writes the report as text: the findings, each with its job, then how far
+// Tell writes the report as text: the findings, each with its job, then how far
 // everything asked is settled, then what was not reached and not analyzed.
-func (r *Report) Write(w io.Writer) error {
-	p := &printer{w: w}
-	p.head(r)
+func (r *Report) Tell(p *page.Page) {
+	t := text{p, r}
+	if r.Within != "" {
+		t.Line(0, "Within %s.", r.Within)
+	}
+	t.Line(0, "Tried %s jobs (seed %d).", grouped(r.Jobs), r.Seed)
 	for _, f := range r.Findings {
 		if f.Fault() {
-			p.finding(f)
+			t.fault(f)
 		}
 	}
-	if r.Faults() == 0 {
-		p.line("No fault was found.")
-		p.line("")
+	if r.OK() {
+		t.Blank()
+		t.Line(0, "%s", r.Summary())
 	}
-	p.notes(r)
-	p.settled(r)
-	p.unreached(r)
-	p.unanalyzed(r)
-	return p.err
+	t.notes()
+	t.settled()
+	t.unreached()
+	t.unanalyzed()
 }
 
-// printer writes lines and keeps the first error.
-type printer struct {
-	w   io.Writer
-	err error
-}
+// OK reports whether no fault was found.
+func (r *Report) OK() bool { return r.Faults() == 0 }
 
-func (p *printer) line(format string, args ...any) {
-	if p.err == nil {
-		_, p.err = fmt.Fprintln(p.w, strings.TrimRight(fmt.Sprintf(format, args...), " "))
+// Summary says in one line how many faults were found.
+func (r *Report) Summary() string {
+	switch n := r.Faults(); n {
+	case 0:
+		return "No fault was found."
+	case 1:
+		return "1 fault was found."
+	default:
+		return grouped(n) + " faults were found."
 	}
 }
 
-func (p *printer) head(r *Report) {
-	if r.Within != "" {
-		p.line("Within %s.", r.Within)
-	}
-	p.line("%d names split into %d cells. %d jobs run, %d of them possible, from seed %d.", r.Names, r.Cells, r.Jobs, r.Possible, r.Seed)
-	p.line("")
+type text struct {
+	*page.Page
+	r *Report
 }
 
-func (p *printer) finding(f Finding) {
-	p.line("%s: %s", f.Kind, f.title())
-	p.line("  %s", f.Place)
-	p.line("  %s", f.Says)
-	for _, by := range f.By {
-		p.line("  %s %s at %s", f.byWord(), by.Name, by.Place)
-	}
+func (t text) fault(f Finding) {
+	t.Heading(string(f.Kind) + ": " + f.title())
+	t.Line(2, "%s", f.Place)
+	t.Line(2, "%s", f.Says)
+	t.by(2, f)
 	if len(f.Against) == 1 {
-		p.line("  This holds for no job:")
+		t.Line(2, "No job meets this condition:")
 	} else if len(f.Against) > 0 {
-		p.line("  These never hold together:")
+		t.Line(2, "No job meets all of these conditions:")
 	}
 	for _, a := range f.Against {
-		p.line("    %s: %s", a.Place, a.Name)
-	}
-	if len(f.Settings) > 0 {
-		p.line("  It is so because of the value of %s.", strings.Join(f.Settings, ", "))
+		t.Line(4, "%s: %s", a.Place, a.Name)
 	}
 	if len(f.Cell) > 0 {
-		p.line("  Where %s.", strings.Join(f.Cell, "; "))
+		t.Line(2, "Where %s.", strings.Join(f.Cell, "; "))
 	}
 	if f.Job != nil {
-		p.line("  The smallest job that shows it, as a trial:")
-		for _, l := range strings.Split(strings.TrimRight(f.Trial(), "\n"), "\n") {
-			p.line("    %s", l)
-		}
+		t.Line(2, "The smallest job that shows it, as a trial:")
+		t.Verbatim(4, f.Trial())
 	}
-	p.line("")
+}
+
+// by names the rules and the settings that a finding rests on.
+func (t text) by(indent int, f Finding) {
+	word := map[Kind]string{TwoAnswers: "The other rule is", NeverGoverns: "It is outdone by"}[f.Kind]
+	if word == "" {
+		word = "It is hidden by"
+	}
+	for _, by := range f.By {
+		t.Line(indent, "%s %s at %s", word, by.Name, by.Place)
+	}
+	if len(f.Settings) > 0 {
+		t.Line(indent, "It is so because of the value of %s.", strings.Join(f.Settings, ", "))
+	}
 }
 
 func (f Finding) title() string {
@@ -86,51 +97,26 @@ func (f Finding) title() string {
 	return f.What + " " + f.Name
 }
 
-func (f Finding) byWord() string {
-	switch f.Kind {
-	case TwoAnswers:
-		return "The other rule is"
-	case NeverGoverns:
-		return "It is outdone by"
-	}
-	return "It is hidden by"
-}
-
-// notes writes the findings that are no faults, each on a few lines.
-func (p *printer) notes(r *Report) {
+// notes writes the findings that are not faults, each on a few lines.
+func (t text) notes() {
 	last := ""
-	for _, f := range r.Findings {
+	for _, f := range t.r.Findings {
 		if f.Fault() {
 			continue
 		}
 		head := string(f.Kind)
 		if len(f.Settings) > 0 {
-			head += ", AS THE SETTINGS STAND"
-		}
-		if head != last && last != "" {
-			p.line("")
+			head += ", AS THE SETTINGS ARE"
 		}
 		if head != last {
-			p.line("%s", head)
+			t.Heading(head)
 		}
 		last = head
-		p.note(f)
-	}
-	if last != "" {
-		p.line("")
-	}
-}
-
-func (p *printer) note(f Finding) {
-	p.line("  %s: %s: %s", f.Place, f.title(), f.Says)
-	for _, by := range f.By {
-		p.line("    %s %s at %s", f.byWord(), by.Name, by.Place)
-	}
-	if len(f.Settings) > 0 {
-		p.line("    It is so because of the value of %s.", strings.Join(f.Settings, ", "))
-	}
-	if f.Job != nil {
-		p.line("    The smallest job that shows it: %s", f.Job.flowed())
+		t.Line(2, "%s: %s: %s", f.Place, f.title(), f.Says)
+		t.by(4, f)
+		if f.Job != nil {
+			t.Line(4, "The smallest job that shows it: %s", f.Job.flowed())
+		}
 	}
 }
 
@@ -145,69 +131,62 @@ func (j *Job) flowed() string {
 	if err != nil {
 		return j.Text
 	}
-	return strings.TrimSpace(string(out))
+	return string(out)
 }
 
-func (p *printer) settled(r *Report) {
+func (t text) settled() {
+	names := map[string][]string{}
 	exactly := 0
-	var open []Settled
-	for _, s := range r.Settled {
+	for _, s := range t.r.Settled {
 		if s.Exactly {
 			exactly++
-		} else {
-			open = append(open, s)
+			names[s.What] = append(names[s.What], s.Name)
 		}
 	}
-	p.line("SETTLED EXACTLY: %d of %d", exactly, len(r.Settled))
+	t.Heading(fmt.Sprintf("SETTLED EXACTLY: %d of %d", exactly, len(t.r.Settled)))
 	for _, what := range []string{"decision", "check", "caution", "course", "refusal"} {
-		var names []string
-		for _, s := range r.Settled {
-			if s.Exactly && s.What == what {
-				names = append(names, s.Name)
-			}
-		}
-		if len(names) > 0 {
-			p.line("  %ss: %s", what, strings.Join(names, ", "))
+		if len(names[what]) > 0 {
+			t.Line(2, "%ss: %s", what, strings.Join(names[what], ", "))
 		}
 	}
-	p.line("")
-	if len(open) == 0 {
+	if exactly == len(t.r.Settled) {
 		return
 	}
-	p.line("SETTLED BY SEARCH ALONE, IN PART")
-	for _, s := range open {
-		p.line("  %s: %s %s", s.Place, s.What, s.Name)
+	t.Heading("SETTLED IN PART BY SEARCH ALONE")
+	for _, s := range t.r.Settled {
+		if s.Exactly {
+			continue
+		}
+		t.Line(2, "%s: %s %s", s.Place, s.What, s.Name)
 		for _, point := range s.Points {
 			if point.How == Searched {
-				p.line("    not found, and not ruled out: %s", point.Asks)
+				t.Line(4, "not found, and not ruled out: %s", point.Asks)
 			}
 		}
 	}
-	p.line("")
 }
 
-func (p *printer) unreached(r *Report) {
-	if len(r.Unreached) == 0 {
-		return
+func (t text) unreached() {
+	if len(t.r.Unreached) > 0 {
+		t.Heading("NOT FOUND BY SEARCH")
 	}
-	p.line("NOT FOUND BY SEARCH")
-	for _, u := range r.Unreached {
-		p.line("  %s: %s %s: %s, in %d jobs, %d of them made for it", u.Place, u.What, u.Name, u.Says, u.Jobs, u.Aimed)
+	for _, u := range t.r.Unreached {
+		t.Line(2, "%s: %s %s: %s, in %s jobs, %s of them made for it", u.Place, u.What, u.Name, u.Says, grouped(u.Jobs), grouped(u.Aimed))
 	}
-	p.line("")
 }
 
-func (p *printer) unanalyzed(r *Report) {
-	if len(r.Unanalyzed) == 0 {
-		return
+func (t text) unanalyzed() {
+	if len(t.r.Unanalyzed) > 0 {
+		t.Heading("NOT ANALYZED, SEARCHED BY SAMPLING AND BISECTION")
 	}
-	p.line("NOT ANALYZED, SEARCHED BY SAMPLING AND BISECTION")
-	for _, u := range r.Unanalyzed {
-		p.line("  %s", u.Text)
+	for _, u := range t.r.Unanalyzed {
+		t.Line(2, "%s", u.Text)
 		for _, at := range u.Places {
-			p.line("    %s", at)
+			t.Line(4, "%s", at)
 		}
-		p.line("    %s", u.Why)
+		t.Line(4, "%s", u.Why)
 	}
-	p.line("")
 }
+
+// grouped sets thousands apart.
+func grouped(n int) string { return value.Number(float64(n)).Text(quantity.US) }

@@ -12,9 +12,6 @@ func sortClauses(clauses []ClauseCovered) {
 
 // add counts what one outcome shows.
 func (m *measure) add(o *engine.Outcome) {
-	if o == nil {
-		return
-	}
 	for _, d := range m.book.Decisions() {
 		decided, came := o.Came(d)
 		if !came || !decided.Asked {

@@ -1,43 +1,48 @@
 package trial
 
 import (
-	"strings"
+	"slices"
 
 	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/engine"
-	"example.com/groundrule/pkg/section"
 )
 
 // binder binds the names and values of trials to a rulebook.
 type binder struct {
 	book   *engine.Book
 	faults diagnostic.List
-
-	decisions, rules, checks, cautions, refusals, courses []string
-	ruleOf                                                map[string]*engine.Decision
+	names  map[string][]string // of each sort of entry
+	ruleOf map[string]*engine.Decision
 }
 
 func newBinder(book *engine.Book) *binder {
-	b := &binder{book: book, ruleOf: map[string]*engine.Decision{}}
+	b := &binder{book: book, names: map[string][]string{}, ruleOf: map[string]*engine.Decision{}}
+	add := func(sort, name string) { b.names[sort] = append(b.names[sort], name) }
 	for _, d := range book.Decisions() {
-		b.decisions = append(b.decisions, d.Name)
+		add("decision", d.Name)
 		for _, r := range d.Rules {
-			b.rules = append(b.rules, r.ID)
+			add("rule", r.ID)
 			b.ruleOf[r.ID] = d
 		}
 	}
 	for _, c := range book.Checks() {
-		b.checks = append(b.checks, c.ID)
+		add("check", c.ID)
 	}
 	for _, c := range book.Cautions() {
-		b.cautions = append(b.cautions, c.ID)
+		add("caution", c.ID)
 	}
 	for _, r := range book.Refusals() {
-		b.refusals = append(b.refusals, r.ID)
+		add("refusal", r.ID)
 	}
+	// A job that no calculation reaches is refused by the rule that asked for it.
+	b.names["refusal"] = slices.Concat(b.names["refusal"], b.names["rule"], []string{groundrule.NotCalculated})
 	for _, c := range book.Courses() {
-		b.courses = append(b.courses, c.Name)
+		add("course", c.Name)
+	}
+	for _, s := range book.Settings() {
+		add("setting", s.Name)
 	}
 	return b
 }
@@ -49,52 +54,61 @@ type bound struct {
 	wants []want
 }
 
-// want is one expectation.
-type want struct {
-	what string // such as "stone_depth"
-	at   diagnostic.Place
-	// met compares; it gives what was and what was wanted where they differ.
-	met func(*result) (was, wanted string, ok bool)
-	// decision whose reason goes with the report, nil if there is none.
-	decision *engine.Decision
+func (b *binder) bind(t *Trial) bound {
+	return bound{trial: t, book: b.withSettings(t), wants: b.wants(t.expect)}
 }
 
-func (b *binder) bind(t *Trial) bound {
-	out := bound{trial: t, book: b.withSettings(t)}
-	add := func(w ...want) { out.wants = append(out.wants, w...) }
-	add(b.status(t.expect))
-	for _, p := range t.expect.answers {
-		add(b.answer(p)...)
+// fault reports what is wrong with a value.
+func (b *binder) fault(n *document.Node, code diagnostic.Code, format string, args ...any) *diagnostic.Diagnostic {
+	d := b.faults.Addf(n.Place(), code, format, args...)
+	d.Found, d.Width = n.Text(), n.Width()
+	if n.Shape() != document.Scalar {
+		d.Found = n.Shape().String()
 	}
-	for _, p := range t.expect.between {
-		add(b.within(p)...)
+	return d
+}
+
+// among reports whether a node holds one of the names, which is a fault if not.
+func (b *binder) among(n *document.Node, what string, all []string) bool {
+	if slices.Contains(all, n.Text()) {
+		return true
 	}
-	for _, p := range t.expect.rules {
-		add(b.chosen(p)...)
+	d := b.fault(n, CodeName, "no %s is called %s", what, n.Text())
+	d.Wanted, d.Nearest = "a "+what+" of the rulebook", diagnostic.Nearest(n.Text(), all)
+	return false
+}
+
+// known returns the names of a list that some entry of a sort has.
+func (b *binder) known(l names, sort string) []*document.Node {
+	var out []*document.Node
+	for _, n := range l.items {
+		if b.among(n, sort, b.names[sort]) {
+			out = append(out, n)
+		}
 	}
-	add(b.decisionWants(t.expect)...)
-	add(b.checkWants(t.expect)...)
-	add(b.listWants(t.expect)...)
-	add(b.courseWants(t.expect)...)
 	return out
+}
+
+// decision finds a decision by its name, nil if there is none.
+func (b *binder) decision(n *document.Node) *engine.Decision {
+	if !b.among(n, "decision", b.names["decision"]) {
+		return nil
+	}
+	d, _ := b.book.Decision(n.Text())
+	return d
 }
 
 // withSettings returns the book with the settings of a trial.
 func (b *binder) withSettings(t *Trial) *engine.Book {
 	var tried []engine.Tried
 	for _, p := range t.settings {
-		s := b.setting(p)
-		if s == nil {
+		if !b.among(p.key, "setting", b.names["setting"]) {
 			continue
 		}
-		one, ok := b.tried(p.value, s)
-		if !ok {
-			continue
+		s, _ := b.book.Setting(p.key.Text())
+		if one, ok := b.tried(p.value, s); ok && b.keepsToLimits(p.value, one) {
+			tried = append(tried, one)
 		}
-		if !b.keepsToLimits(p.value, one) {
-			continue
-		}
-		tried = append(tried, one)
 	}
 	if len(tried) == 0 {
 		return b.book
@@ -108,11 +122,10 @@ func (b *binder) withSettings(t *Trial) *engine.Book {
 }
 
 // keepsToLimits reports a value that crosses a limit of its setting without
-// leave, and leave that is taken where no limit is crossed.
+// permission, and permission where no limit is crossed.
 func (b *binder) keepsToLimits(n *document.Node, one engine.Tried) bool {
 	if _, err := b.book.Trying(one); err != nil {
-		d := b.faults.Addf(n.Place(), CodeLimit, "%v", err)
-		d.Found, d.Width, d.Wanted = n.Text(), n.Width(), "a value within the limits, or {by_variance: VALUE}"
+		b.fault(n, CodeLimit, "%v", err).Wanted = "a value within the limits, or {by_variance: VALUE}"
 		return false
 	}
 	if !one.Variance {
@@ -120,19 +133,16 @@ func (b *binder) keepsToLimits(n *document.Node, one engine.Tried) bool {
 	}
 	one.Variance = false
 	if _, err := b.book.Trying(one); err == nil {
-		at := n.Fields()[0].Value
-		d := b.faults.Addf(at.Place(), CodeLimit, "%s crosses no limit at this value, and needs no leave", one.Setting)
-		d.Found, d.Width, d.Wanted = at.Text(), at.Width(), "a value beyond the limits, or one without by_variance"
+		b.fault(n.Fields()[0].Value, CodeLimit, "%s crosses no limit at this value, and needs no variance", one.Setting).Wanted = "a value beyond the limits, or one without by_variance"
 		return false
 	}
 	return true
 }
 
 // tried reads the value to try a setting at.
-func (b *binder) tried(n *document.Node, s *engine.Setting) (engine.Tried, bool) {
-	out := engine.Tried{Setting: s.Name}
+func (b *binder) tried(n *document.Node, s *engine.Setting) (out engine.Tried, ok bool) {
+	out.Setting = s.Name
 	fields := n.Fields()
-	ok := false
 	switch {
 	case len(fields) == 1 && fields[0].Key.Text() == "by_variance":
 		out.Variance = true
@@ -143,85 +153,4 @@ func (b *binder) tried(n *document.Node, s *engine.Setting) (engine.Tried, bool)
 		out.Value, ok = b.literal(n, s.Value.Kind(), s.Name)
 	}
 	return out, ok
-}
-
-func (b *binder) setting(p pair) *engine.Setting {
-	var all []string
-	for _, s := range b.book.Settings() {
-		if s.Name == p.key.Text() {
-			return s
-		}
-		all = append(all, s.Name)
-	}
-	b.unknown(p.key, "setting", all)
-	return nil
-}
-
-func (b *binder) unknown(n *document.Node, what string, all []string) {
-	d := b.faults.Addf(n.Place(), CodeName, "no %s is called %s", what, n.Text())
-	d.Found, d.Wanted, d.Width = n.Text(), "a "+what+" of the rulebook", n.Width()
-	d.Nearest = diagnostic.Nearest(n.Text(), all)
-}
-
-// named checks that a node holds one of the names.
-func (b *binder) named(n *document.Node, what string, all []string) bool {
-	for _, name := range all {
-		if name == n.Text() {
-			return true
-		}
-	}
-	b.unknown(n, what, all)
-	return false
-}
-
-// allNamed returns the names of a list that exist.
-func (b *binder) allNamed(l names, what string, all []string) []*document.Node {
-	var out []*document.Node
-	for _, n := range l.items {
-		if b.named(n, what, all) {
-			out = append(out, n)
-		}
-	}
-	return out
-}
-
-func (b *binder) decisionNamed(n *document.Node) *engine.Decision {
-	d, ok := b.book.Decision(n.Text())
-	if !ok {
-		b.unknown(n, "decision", b.decisions)
-		return nil
-	}
-	return d
-}
-
-var statuses = []string{string(section.Designed), string(section.Refused), string(section.Stopped)}
-
-func (b *binder) status(e expect) want {
-	wanted, at := string(section.Designed), e.at
-	if n := e.status; n != nil {
-		wanted, at = n.Text(), n.Place()
-		if d := diagnosticOfStatus(n); d != nil {
-			b.faults.Add(d)
-		}
-	}
-	return want{what: "status", at: at, met: func(r *result) (string, string, bool) {
-		return r.statusText(), wanted, string(r.status) == wanted
-	}}
-}
-
-func diagnosticOfStatus(n *document.Node) *diagnostic.Diagnostic {
-	for _, s := range statuses {
-		if s == n.Text() {
-			return nil
-		}
-	}
-	return &diagnostic.Diagnostic{Place: n.Place(), Width: n.Width(), Code: CodeWord, Message: "this is nothing that a design comes to",
-		Found: n.Text(), Wanted: strings.Join(statuses, ", "), Nearest: diagnostic.Nearest(n.Text(), statuses)}
-}
-
-func listText(items []string) string {
-	if len(items) == 0 {
-		return "none"
-	}
-	return strings.Join(items, ", ")
 }

@@ -32,20 +32,23 @@ import (
 // whenever it is made.
 type Coverage struct {
 	// Rules in the order of the files.
-	Rules []RuleCovered
+	Rules []RuleCovered `json:"rules"`
 	// Clauses in the order of the files, of each condition in the order of the
 	// text.
-	Clauses []ClauseCovered
+	Clauses []ClauseCovered `json:"clauses"`
 }
 
 // RuleCovered is what the trials saw of one rule.
 type RuleCovered struct {
-	Decision, Rule string
-	Place          diagnostic.Place
+	Decision string           `json:"decision"`
+	Rule     string           `json:"rule"`
+	Place    diagnostic.Place `json:"place"`
 	// Chosen, Held and NotHeld count the trials in which its answer was taken,
 	// in which it held beside another whose answer was taken, and in which it
 	// did not hold.
-	Chosen, Held, NotHeld int
+	Chosen  int `json:"chosen"`
+	Held    int `json:"held"`
+	NotHeld int `json:"not_held"`
 }
 
 // Reached reports whether the rule's answer was taken at least once.
@@ -54,14 +57,17 @@ func (r *RuleCovered) Reached() bool { return r.Chosen > 0 }
 // ClauseCovered is what the trials saw of one clause in one condition.
 type ClauseCovered struct {
 	// In says whose condition it is: "rule NEED-FOOT", "check CAPACITY when".
-	In    string
-	Text  string
-	Place diagnostic.Place
+	In    string           `json:"in"`
+	Text  string           `json:"text"`
+	Place diagnostic.Place `json:"place"`
 	// True and False count the trials in which it came to each, TrueDecides and
 	// FalseDecides those in which it decided.
-	True, False, TrueDecides, FalseDecides int
+	True         int `json:"true"`
+	False        int `json:"false"`
+	TrueDecides  int `json:"true_decides"`
+	FalseDecides int `json:"false_decides"`
 	// With are the other clauses of the condition that ask the same.
-	With []string
+	With []string `json:"with,omitempty"`
 }
 
 // Seen reports whether the clause was seen true and false.

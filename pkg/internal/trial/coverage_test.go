@@ -81,7 +81,7 @@ func TestMeasure(t *testing.T) {
 			for i, job := range c.jobs {
 				trials = append(trials, read(t, "trials: [{trial: T"+string(rune('0'+i))+", why: To try., job: "+job+", expect: {status: designed}}]\n")...)
 			}
-			report, err := trial.Run(asks(t, c.condition), trials)
+			report, err := measured(t, asks(t, c.condition), trials)
 			require.NoError(t, err)
 			var got []seen
 			for _, each := range report.Coverage.Clauses {
@@ -97,7 +97,7 @@ func TestMeasure(t *testing.T) {
 // TestMeasureCountsWhatWasAsked: a rule behind one that answered was not asked,
 // nor was anything but the refusals of a refused job.
 func TestMeasureCountsWhatWasAsked(t *testing.T) {
-	report, err := trial.Run(open(t), read(t, walk+`    cases:
+	report, err := measured(t, open(t), read(t, walk+`    cases:
       - {case: refused, why: A yard of trucks., change: {use: truck_yard}, expect: {status: refused}}
 `))
 	require.NoError(t, err)
@@ -112,7 +112,7 @@ func TestMeasureCountsWhatWasAsked(t *testing.T) {
 		require.Zero(t, r.Chosen+r.Held+r.NotHeld, r.Rule)
 	}
 
-	report, err = trial.Run(open(t), read(t, walk+"    expect: {status: designed}\n"))
+	report, err = measured(t, open(t), read(t, walk+"    expect: {status: designed}\n"))
 	require.NoError(t, err)
 	got := map[string]trial.RuleCovered{}
 	for _, r := range report.Coverage.Rules {
@@ -129,7 +129,7 @@ func TestMeasureCountsWhatWasAsked(t *testing.T) {
 // TestMeasureOfGoverning: of a largest answer the rule that governs is reached,
 // and one that holds beside it is not.
 func TestMeasureOfGoverning(t *testing.T) {
-	report, err := trial.Run(open(t), read(t, walk+"    cases:\n      - {case: wet, why: Water is near., change: {water: {groundwater: 1 ft}}, expect: {status: designed}}\n"))
+	report, err := measured(t, open(t), read(t, walk+"    cases:\n      - {case: wet, why: Water is near., change: {water: {groundwater: 1 ft}}, expect: {status: designed}}\n"))
 	require.NoError(t, err)
 	for _, r := range report.Coverage.Rules {
 		switch r.Rule {

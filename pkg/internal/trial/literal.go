@@ -90,17 +90,13 @@ func (b *binder) word(n *document.Node, kind value.Kind, of string) (value.Value
 		b.wrong(n, of, kind, "a value of this kind cannot be written in a trial")
 		return value.Value{}, false
 	}
-	d := b.faults.Addf(n.Place(), CodeWord, "%s is %s, and this is not one of its words", of, kind)
-	d.Found, d.Wanted, d.Width, d.Nearest = n.Text(), strings.Join(known, ", "), n.Width(), diagnostic.Nearest(n.Text(), known)
+	d := b.fault(n, CodeWord, "%s is %s, and this is not one of its words", of, kind)
+	d.Wanted, d.Nearest = strings.Join(known, ", "), diagnostic.Nearest(n.Text(), known)
 	return value.Value{}, false
 }
 
 func (b *binder) wrong(n *document.Node, of string, kind value.Kind, wanted string) {
-	d := b.faults.Addf(n.Place(), CodeValue, "%s is %s, and this is no value of that kind", of, kind)
-	d.Found, d.Wanted, d.Width = n.Text(), wanted, n.Width()
-	if n.Shape() != document.Scalar {
-		d.Found = n.Shape().String()
-	}
+	b.fault(n, CodeValue, "%s is %s, and this is not", of, kind).Wanted = wanted
 }
 
 // material reads {like: NAME, property: value}: a material of the catalog with
@@ -128,9 +124,8 @@ func (b *binder) material(n *document.Node, s *engine.Setting) (value.Value, boo
 		}
 		kind, ok := b.property(s.Value.Kind(), f.Key.Text())
 		if !ok {
-			d := b.faults.Addf(f.Key.Place(), CodeName, "%s has no such property", s.Value.Kind())
-			d.Found, d.Width, d.Wanted = f.Key.Text(), f.Key.Width(), strings.Join(b.properties(s.Value.Kind()), ", ")
-			d.Nearest = diagnostic.Nearest(f.Key.Text(), b.properties(s.Value.Kind()))
+			d := b.fault(f.Key, CodeName, "%s has no such property", s.Value.Kind())
+			d.Wanted, d.Nearest = strings.Join(b.properties(s.Value.Kind()), ", "), diagnostic.Nearest(f.Key.Text(), b.properties(s.Value.Kind()))
 			continue
 		}
 		if p, ok := b.literal(f.Value, kind, f.Key.Text()); ok {

@@ -19,45 +19,32 @@ const (
 	CodeNothing diagnostic.Code = "expects-nothing" // a trial without anything to hold
 )
 
-// Load reads every .yaml file in the folder trials of a rulebook's files, in
-// the order of their names. A rulebook without that folder has no trials.
+// Load reads the trials of some folders: every .yaml or .yml file of the folder
+// named trials, or of the folder itself if it has none, in the order of their
+// names. A folder that is given twice is read once.
 //
-// The error is an [*Error] with everything that is wrong, each at its place;
+// The error is a [diagnostic.List] of everything that is wrong in the files;
 // names of the rulebook are looked at by [Run], which has the rulebook.
-func Load(fsys fs.FS) ([]Trial, error) {
-	entries, err := fs.ReadDir(fsys, engine.TrialsFolder)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, nil
-	}
-	if err != nil {
-		return nil, fmt.Errorf("trials: %w", err)
-	}
+func Load(folders ...engine.Layer) ([]Trial, error) {
 	r := &reader{ids: map[string]diagnostic.Place{}}
-	for _, entry := range entries {
-		if entry.IsDir() || path.Ext(entry.Name()) != ".yaml" {
+	seen := map[string]bool{}
+	for _, f := range folders {
+		fsys, label := f.FS, path.Clean(f.Label)
+		if info, err := fs.Stat(fsys, engine.TrialsFolder); err == nil && info.IsDir() {
+			label = path.Join(label, engine.TrialsFolder)
+			if fsys, err = fs.Sub(fsys, engine.TrialsFolder); err != nil {
+				return nil, fmt.Errorf("the trials: %w", err)
+			}
+		}
+		if seen[label] {
 			continue
 		}
-		name := path.Join(engine.TrialsFolder, entry.Name())
-		data, err := fs.ReadFile(fsys, name)
-		if err != nil {
-			return nil, fmt.Errorf("trials: %w", err)
+		seen[label] = true
+		if err := r.folder(label, fsys); err != nil {
+			return nil, fmt.Errorf("the trials: %w", err)
 		}
-		r.file(name, data)
 	}
-	if err := errorOf(r.faults); err != nil {
-		return nil, err
-	}
-	return r.out, nil
-}
-
-// Read reads the trials of one file. The error is an [*Error].
-func Read(name string, data []byte) ([]Trial, error) {
-	r := &reader{ids: map[string]diagnostic.Place{}}
-	r.file(name, data)
-	if err := errorOf(r.faults); err != nil {
-		return nil, err
-	}
-	return r.out, nil
+	return r.out, r.faults.Err()
 }
 
 // reader reads trial files, gathering faults as it goes.
@@ -65,6 +52,21 @@ type reader struct {
 	out    []Trial
 	faults diagnostic.List
 	ids    map[string]diagnostic.Place
+}
+
+func (r *reader) folder(label string, fsys fs.FS) error {
+	names, err := document.Files(fsys, ".yaml", ".yml")
+	if err != nil {
+		return err
+	}
+	for _, name := range names {
+		data, err := document.ReadFile(fsys, name)
+		if err != nil {
+			return err
+		}
+		r.file(path.Join(label, name), data)
+	}
+	return nil
 }
 
 func (r *reader) file(name string, data []byte) {

@@ -1,6 +1,9 @@
 package trial_test
 
 import (
+	"io/fs"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -8,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/trial"
 )
 
@@ -43,28 +47,28 @@ func TestFaults(t *testing.T) {
 		{"unknown refusal", "with the nearest", one("expect: {status: refused, refusals: [YRD]}"), `did you mean "YARD"?`},
 		{"unknown course", "with the nearest", one("expect: {courses: {present: [topp]}}"), `5:34: no course is called topp; found topp; wanted a course of the rulebook; did you mean "top"?`},
 		{"unknown held", "with the nearest", one("expect: {held: [DEPTH-WED]}"), `did you mean "DEPTH-WET"?`},
-		{"unknown status", "with the nearest", one("expect: {status: designd}"), `5:22: this is nothing that a design comes to; found designd; wanted designed, refused, stopped; did you mean "designed"?`},
+		{"unknown status", "with the nearest", one("expect: {status: designd}"), `5:22: a design has no such status; found designd; wanted designed, refused, stopped; did you mean "designed"?`},
 		{"unknown setting", "with the nearest", one("settings: {leest: 5 in}\n    expect: {status: designed}"), `5:16: no setting is called leest; found leest; wanted a setting of the rulebook; did you mean "least"?`},
-		{"number for a length", "a unit is wanted", one("expect: {answers: {depth: 4}}"), "5:31: depth is length, and this is no value of that kind; found 4"},
-		{"length for a number", "no unit is wanted", one("expect: {answers: {strength: 4 in}}"), "5:34: strength is number, and this is no value of that kind; found 4 in; wanted a number without a unit"},
-		{"list for a length", "a single value is wanted", one("expect: {answers: {depth: [4 in]}}"), "5:31: depth is length, and this is no value of that kind; found a list"},
-		{"nothing for a length", "a value is wanted", one("expect: {answers: {depth: }}"), "depth is length, and this is no value of that kind"},
+		{"number for a length", "a unit is wanted", one("expect: {answers: {depth: 4}}"), "5:31: depth is length, and this is not; found 4"},
+		{"length for a number", "no unit is wanted", one("expect: {answers: {strength: 4 in}}"), "5:34: strength is number, and this is not; found 4 in; wanted a number without a unit"},
+		{"list for a length", "a single value is wanted", one("expect: {answers: {depth: [4 in]}}"), "5:31: depth is length, and this is not; found a list"},
+		{"nothing for a length", "a value is wanted", one("expect: {answers: {depth: }}"), "depth is length, and this is not"},
 		{"between of a word", "words have no order", one("expect: {between: {cover: [turf, slab]}}"), "5:31: cover is cover_word; between takes the least and the most"},
 		{"between of one", "two are wanted", one("expect: {between: {depth: [4 in]}}"), "5:31: depth is length; between takes the least and the most"},
-		{"between turned about", "no value lies there", one("expect: {between: {depth: [5 in, 4 in]}}"), "5:31: nothing lies between limits that stand the wrong way about"},
-		{"setting of the wrong kind", "as the setting's own value", one("settings: {least: 4}\n    expect: {status: designed}"), "5:23: least is length, and this is no value of that kind"},
+		{"between turned about", "no value lies there", one("expect: {between: {depth: [5 in, 4 in]}}"), "5:31: the least is more than the most"},
+		{"setting of the wrong kind", "as the setting's own value", one("settings: {least: 4}\n    expect: {status: designed}"), "5:23: least is length, and this is not"},
 		{"setting beyond its limit", "without a variance", one("settings: {least: 2 in}\n    expect: {status: designed}"), "5:23: the setting cannot be tried at this value: least is at least 3 in; found 2 in; wanted a value within the limits, or {by_variance: VALUE}"},
-		{"leave for nothing", "a variance for a value within the limits", one("settings: {least: {by_variance: 3 in}}\n    expect: {status: designed}"), "5:37: least crosses no limit at this value, and needs no leave; found 3 in; wanted a value beyond the limits, or one without by_variance"},
+		{"variance for nothing", "a variance for a value within the limits", one("settings: {least: {by_variance: 3 in}}\n    expect: {status: designed}"), "5:37: least crosses no limit at this value, and needs no variance; found 3 in; wanted a value beyond the limits, or one without by_variance"},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			trials, err := trial.Read("trials/yard.yaml", []byte(c.text))
+			trials, err := load(c.text)
 			if err == nil {
-				_, err = trial.Run(open(t), trials)
+				_, err = measured(t, open(t), trials)
 			}
-			var faults *trial.Error
+			var faults diagnostic.List
 			require.ErrorAs(t, err, &faults, c.why)
-			require.NotEmpty(t, faults.Faults)
+			require.NotEmpty(t, faults)
 			require.Contains(t, err.Error(), c.want, c.why)
 			var first *diagnostic.Diagnostic
 			require.ErrorAs(t, err, &first)
@@ -77,7 +81,7 @@ func TestFaults(t *testing.T) {
 // TestFaultsAreGatheredOnce: a fault of the job is one fault, however many cases
 // share the job.
 func TestFaultsAreGatheredOnce(t *testing.T) {
-	_, err := trial.Read("trials/yard.yaml", []byte(`trials:
+	_, err := load(`trials:
   - trial: A
     why: To try.
     job: {use: foot, base: dense}
@@ -88,31 +92,37 @@ func TestFaultsAreGatheredOnce(t *testing.T) {
     why: To try.
     job: {use: foot, base: dense, area: 1 sq ft}
     expect: {status: designed, more: 1}
-`))
-	var faults *trial.Error
+`)
+	var faults diagnostic.List
 	require.ErrorAs(t, err, &faults)
-	require.Len(t, faults.Faults, 2)
+	require.Len(t, faults, 2)
 }
 
 func TestLoadReadsTheFolderInOrder(t *testing.T) {
 	file := func(id string) *fstest.MapFile {
 		return &fstest.MapFile{Data: []byte("trials:\n  - {trial: " + id + ", why: To try., job: {use: foot, base: dense, area: 1 sq ft}, expect: {status: designed}}\n")}
 	}
-	trials, err := trial.Load(fstest.MapFS{"trials/b.yaml": file("B"), "trials/a.yaml": file("A"), "trials/notes.txt": file("C"),
-		"trials/deeper/c.yaml": file("D"), "elsewhere/e.yaml": file("E")})
+	ours := engine.Layer{Label: "ours", FS: fstest.MapFS{"trials/b.yaml": file("B"), "trials/a.yml": file("A"), "trials/notes.txt": file("C"),
+		"trials/deeper/c.yaml": file("D"), "trials/.git/f.yaml": file("F"), "elsewhere/e.yaml": file("E")}}
+	some := engine.Layer{Label: "some", FS: fstest.MapFS{"g.yaml": file("G")}}
+	trials, err := trial.Load(ours, some, ours, engine.Layer{Label: "./some/", FS: some.FS})
 	require.NoError(t, err)
 	var got []string
 	for i := range trials {
 		got = append(got, trials[i].Place.File+" "+trials[i].Name())
 	}
-	require.Equal(t, []string{"trials/a.yaml A", "trials/b.yaml B"}, got)
+	require.Equal(t, []string{"ours/trials/a.yml A", "ours/trials/b.yaml B", "ours/trials/deeper/c.yaml D", "some/g.yaml G"}, got,
+		"each once, and those of a folder that has no folder of trials from itself")
 
-	none, err := trial.Load(fstest.MapFS{"yard.yaml": file("A")})
-	require.NoError(t, err)
-	require.Empty(t, none)
+	twice := engine.Layer{Label: "twice", FS: fstest.MapFS{"a.yaml": file("A"), "b.yaml": file("A"), "c.yaml": &fstest.MapFile{Data: []byte("about: No trials.\n")}}}
+	_, err = trial.Load(twice)
+	require.ErrorContains(t, err, "twice/b.yaml:2:13: the trial A is there already; found A; twice/a.yaml:2:13: it stands here first")
+	require.ErrorContains(t, err, `twice/c.yaml:1:1: a trial file has no key "trials"`, "all files are looked at")
 
-	_, err = trial.Load(fstest.MapFS{"trials/a.yaml": file("A"), "trials/b.yaml": file("A")})
-	require.ErrorContains(t, err, "trials/b.yaml:2:13: the trial A is there already")
+	_, err = trial.Load(engine.Layer{Label: "none", FS: os.DirFS(filepath.Join(t.TempDir(), "none"))})
+	require.ErrorIs(t, err, fs.ErrNotExist)
+	_, err = trial.Load(engine.Layer{Label: "pipe", FS: fstest.MapFS{"p.yaml": &fstest.MapFile{Mode: fs.ModeNamedPipe}}})
+	require.ErrorContains(t, err, "not a regular file")
 }
 
 // TestCasesLayOverTheJob: entry by entry, a list as a whole, null takes away.
@@ -136,7 +146,7 @@ func TestCasesLayOverTheJob(t *testing.T) {
 	require.NotNil(t, trials[2].Job.Frost.Depth)
 	require.Empty(t, trials[2].Job.Soil.CBR)
 	require.EqualValues(t, "clay", trials[2].Job.Soil.Word)
-	report, err := trial.Run(open(t), trials)
+	report, err := measured(t, open(t), trials)
 	require.NoError(t, err)
 	require.Equal(t, 3, report.Passed)
 }
@@ -148,11 +158,11 @@ func FuzzRead(f *testing.F) {
 	f.Add([]byte("trials: [{trial: A, job: [], expect: []}]"))
 	book := open(&testing.T{})
 	f.Fuzz(func(t *testing.T, data []byte) {
-		trials, err := trial.Read("trials/fuzz.yaml", data)
+		trials, err := load(string(data))
 		if err != nil {
 			require.NotEmpty(t, err.Error())
 			return
 		}
-		_, _ = trial.Run(book, trials)
+		_, _ = measured(t, book, trials)
 	})
 }

@@ -4,18 +4,24 @@ import (
 	"example.com/groundrule/pkg/internal/document"
 )
 
+// The keys of the lists that a trial can expect, and of those under courses.
+var (
+	listKeys   = []string{"held", "unasked", "confirm", "failed", "fails", "holds", "idle", "cautions", "without", "refusals"}
+	courseKeys = []string{"present", "absent", "from_bottom"}
+)
+
 func (r *reader) expect(n *document.Node) expect {
 	e := n.Entry("what is expected", &r.faults)
-	out := expect{at: n.Place(), status: r.single(e, "status"),
-		answers: r.pairs(e.Get("answers"), "the answers"),
-		between: r.pairs(e.Get("between"), "the answers between limits"),
-		rules:   r.pairs(e.Get("rules"), "the rules"),
-		held:    r.names(e, "held"), unasked: r.names(e, "unasked"), confirm: r.names(e, "confirm"),
-		failed: r.names(e, "failed"), fails: r.names(e, "fails"), holds: r.names(e, "holds"), idle: r.names(e, "idle"),
-		cautions: r.names(e, "cautions"), without: r.names(e, "without"), refusals: r.names(e, "refusals")}
+	out := expect{at: n.Place(), answers: r.pairs(e.Get("answers"), "the answers"),
+		between: r.pairs(e.Get("between"), "the answers between limits"), rules: r.pairs(e.Get("rules"), "the rules"),
+		lists: map[string]names{}}
+	if e.Text("status") != "" {
+		out.status = e.Get("status")
+	}
+	r.lists(out.lists, e, listKeys)
 	if courses := e.Get("courses"); courses != nil {
 		c := courses.Entry("the courses", &r.faults)
-		out.present, out.absent, out.ordered = r.names(c, "present"), r.names(c, "absent"), r.names(c, "from_bottom")
+		r.lists(out.lists, c, courseKeys)
 		c.Done()
 	}
 	if len(n.Fields()) == 0 && n.Shape() == document.Mapping {
@@ -24,14 +30,6 @@ func (r *reader) expect(n *document.Node) expect {
 	}
 	e.Done()
 	return out
-}
-
-// single returns the scalar under a key, nil if absent.
-func (r *reader) single(e *document.Entry, key string) *document.Node {
-	if e.Text(key) == "" {
-		return nil
-	}
-	return e.Get(key)
 }
 
 // pairs returns the entries of a mapping of names.
@@ -52,20 +50,21 @@ func (r *reader) pairs(n *document.Node, what string) []pair {
 	return out
 }
 
-// names returns a list of names.
-func (r *reader) names(e *document.Entry, key string) names {
-	n := e.Get(key)
-	if n == nil {
-		return names{}
-	}
-	out := names{given: true, at: n}
-	for _, item := range e.Items(key) {
-		if item.Shape() != document.Scalar {
-			d := r.faults.Addf(item.Place(), document.CodeNotSingle, "a name under %q is a single value", key)
-			d.Found, d.Wanted = item.Shape().String(), "a name"
+// lists reads the lists of names under some keys.
+func (r *reader) lists(into map[string]names, e *document.Entry, keys []string) {
+	for _, key := range keys {
+		if e.Get(key) == nil {
 			continue
 		}
-		out.items = append(out.items, item)
+		list := names{at: e.Get(key).Place()}
+		for _, item := range e.Items(key) {
+			if item.Shape() != document.Scalar {
+				d := r.faults.Addf(item.Place(), document.CodeNotSingle, "a name under %q is a single value", key)
+				d.Found, d.Wanted = item.Shape().String(), "a name"
+				continue
+			}
+			list.items = append(list.items, item)
+		}
+		into[key] = list
 	}
-	return out
 }

@@ -15,7 +15,7 @@ import (
 type result struct {
 	status   section.Status // "" if the run came to no result
 	refusals []string
-	outcome  *engine.Outcome // nil if the run ended in an error
+	outcome  *engine.Outcome // empty if the run ended in an error
 	err      error           // of a run that came to no result, or to no end
 }
 
@@ -48,6 +48,9 @@ func (b *bound) runJob() *result {
 	return r
 }
 
+// limits returns the ids of the refusals.
+func (r *result) limits() []string { return r.refusals }
+
 // statusText returns the status with what led to it.
 func (r *result) statusText() string {
 	switch {
@@ -63,43 +66,45 @@ func (r *result) statusText() string {
 	return string(r.status)
 }
 
+// decided returns what a decision came to, nil if it was not asked.
 func (r *result) decided(d *engine.Decision) *engine.Decided {
 	if r.outcome == nil {
 		return nil
 	}
-	decided, _ := r.outcome.Came(d)
-	return decided
+	if decided, came := r.outcome.Came(d); came && decided.Asked {
+		return decided
+	}
+	return nil
 }
 
 // answer returns what a decision answered, and whether it was asked.
 func (r *result) answer(d *engine.Decision) (value.Value, bool) {
-	decided := r.decided(d)
-	if decided == nil || !decided.Asked {
-		return value.Value{}, false
+	if decided := r.decided(d); decided != nil {
+		return decided.Answer, true
 	}
-	return decided.Answer, true
+	return value.Value{}, false
 }
 
 func (r *result) answerText(d *engine.Decision) string {
 	was, asked := r.answer(d)
 	switch {
+	case asked:
+		return written(was)
 	case r.outcome == nil:
 		return "not asked, for the run came to no end"
-	case r.decided(d) == nil:
+	case len(r.refusals) > 0:
 		return "not asked, for the job was refused"
-	case !asked:
-		return "not asked"
 	}
-	return written(was)
+	return "not asked"
 }
 
 // chosen returns the ids of the rules whose answers were taken.
 func (r *result) chosen(d *engine.Decision) []string {
 	decided := r.decided(d)
-	if decided == nil || !decided.Asked {
+	switch {
+	case decided == nil:
 		return nil
-	}
-	if decided.Override != nil {
+	case decided.Override != nil:
 		return []string{overrideID}
 	}
 	var out []string
@@ -111,71 +116,81 @@ func (r *result) chosen(d *engine.Decision) []string {
 	return out
 }
 
-// ruleOf returns the one rule that decided, nil if none did.
-func (r *result) ruleOf(d *engine.Decision) *engine.Rule {
-	if decided := r.decided(d); decided != nil && decided.Asked {
-		return decided.Rule
+// standing reports whether an answer is presumed.
+func (r *result) standing(d *engine.Decision) string {
+	if decided := r.decided(d); decided != nil && decided.Rule != nil && decided.Rule.Standing == engine.Presumed {
+		return "presumed, to be confirmed"
 	}
-	return nil
+	return "not presumed"
 }
 
-func (r *result) stateOf(d *engine.Decision, id string) engine.RuleState {
-	decided := r.decided(d)
-	if decided == nil || !decided.Asked {
-		return engine.NotReached
+// rule reports whether a rule of a decision holds.
+func (r *result) rule(d *engine.Decision, id string) string {
+	state := engine.NotReached
+	if decided := r.decided(d); decided != nil {
+		state = decided.States[slices.IndexFunc(d.Rules, func(rule *engine.Rule) bool { return rule.ID == id })]
 	}
-	i := slices.IndexFunc(d.Rules, func(rule *engine.Rule) bool { return rule.ID == id })
-	return decided.States[i]
+	switch state {
+	case engine.NotReached:
+		return "is not reached"
+	case engine.NotHeld:
+		return "does not hold"
+	}
+	return "holds"
 }
 
-// because returns the rule that decided with its reason, "" if no rule did.
-func (r *result) because(d *engine.Decision) (id, because string) {
+// because notes the rule that decided with its reason.
+func (r *result) because(f *Failure, d *engine.Decision) {
 	decided := r.decided(d)
 	switch {
-	case decided == nil || !decided.Asked:
-		return "", ""
+	case decided == nil:
 	case decided.Override != nil:
-		return overrideID, decided.Override.Because
+		f.Rule, f.Because = overrideID, decided.Override.Because
 	case decided.Rule == nil:
-		return listText(r.chosen(d)), ""
+		f.Rule = listText(r.chosen(d))
+	default:
+		f.Rule, f.RulePlace = decided.Rule.ID, decided.Rule.Place
+		said, err := r.outcome.Say(decided.Rule.Because)
+		if f.Because = said.Text(quantity.US); err != nil {
+			f.Because = err.Error()
+		}
 	}
-	said, err := r.outcome.Say(decided.Rule.Because)
-	if err != nil {
-		return decided.Rule.ID, err.Error()
-	}
-	return decided.Rule.ID, said.Text(quantity.US)
 }
 
 func (r *result) failed() []string {
 	var out []string
-	if r.outcome != nil {
-		for _, c := range r.outcome.Checks {
-			if !c.Holds {
-				out = append(out, c.Check.ID)
-			}
+	for _, c := range r.checks() {
+		if !c.Holds {
+			out = append(out, c.Check.ID)
 		}
 	}
 	return out
 }
 
+func (r *result) checks() []*engine.Checked {
+	if r.outcome == nil {
+		return nil
+	}
+	return r.outcome.Checks
+}
+
 // check returns what a check came to.
 func (r *result) check(id string) string {
-	if r.outcome != nil {
-		for _, c := range r.outcome.Checks {
-			switch {
-			case c.Check.ID != id:
-			case c.Holds:
-				return "holds"
-			default:
-				return "fails"
-			}
+	for _, c := range r.checks() {
+		if c.Check.ID == id && c.Holds {
+			return "holds"
+		} else if c.Check.ID == id {
+			return "fails"
 		}
 	}
 	return "is not made"
 }
 
-func (r *result) cautioned(id string) bool {
-	return r.outcome != nil && slices.ContainsFunc(r.outcome.Cautions, func(c *engine.Caution) bool { return c.ID == id })
+func (r *result) caution(id string) string {
+	if r.outcome != nil && slices.ContainsFunc(r.outcome.Cautions, func(c *engine.Caution) bool { return c.ID == id }) {
+		return "given"
+	}
+	return "not given"
 }
 
 func (r *result) courses() []string {
@@ -186,4 +201,11 @@ func (r *result) courses() []string {
 		}
 	}
 	return out
+}
+
+func (r *result) course(name string) string {
+	if slices.Contains(r.courses(), name) {
+		return "laid"
+	}
+	return "not laid"
 }

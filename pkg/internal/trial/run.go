@@ -1,6 +1,9 @@
 package trial
 
 import (
+	"context"
+	"fmt"
+
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/section"
@@ -8,53 +11,72 @@ import (
 
 // Report is what came of trials.
 type Report struct {
+	Passed int `json:"passed"`
+	Failed int `json:"failed"`
 	// Results in the order of the trials.
-	Results        []Result
-	Passed, Failed int
-	Coverage       *Coverage
+	Results  []Result  `json:"results"`
+	Coverage *Coverage `json:"coverage,omitempty"`
 }
 
 // Result is what came of one trial.
 type Result struct {
-	Name, Why string
-	Place     diagnostic.Place
+	Name  string           `json:"name"`
+	Why   string           `json:"why"`
+	Place diagnostic.Place `json:"place"`
 	// Status is what the design came to; "" if it came to nothing.
-	Status section.Status
+	Status section.Status `json:"status"`
 	// Expected is how many expectations the trial has.
-	Expected int
+	Expected int `json:"expected"`
 	// Failures are the expectations that were not met; none if the trial passes.
-	Failures []Failure
+	Failures []Failure `json:"failures,omitempty"`
 }
 
 // Failure is an expectation that was not met.
 type Failure struct {
 	// What was expected of: a decision, a check, the status.
-	What  string
-	Place diagnostic.Place
+	What  string           `json:"what"`
+	Place diagnostic.Place `json:"place"`
 	// Was and Wanted as a trial would write them.
-	Was, Wanted string
+	Was    string `json:"was"`
+	Wanted string `json:"wanted"`
 	// Rule decided what was, Because is its reason; RulePlace is where it stands.
-	Rule, Because string
-	RulePlace     diagnostic.Place
+	Rule      string           `json:"rule,omitempty"`
+	Because   string           `json:"because,omitempty"`
+	RulePlace diagnostic.Place `json:"rule_place,omitzero"`
 }
 
-// Run runs the trials and measures how much of the rulebook they reach.
+// Options say how trials are run. The zero Options run them all and measure
+// nothing.
+type Options struct {
+	// Coverage measures how much of the rulebook the trials reach.
+	Coverage bool
+	// UntilFailure stops after the first trial that fails.
+	UntilFailure bool
+}
+
+// Run runs the trials.
 //
-// The error is an [*Error] if a trial names what the rulebook does not have, or
-// writes a value of the wrong kind; then no trial is run.
-func Run(book *groundrule.Book, trials []Trial) (*Report, error) {
-	rules := book.Rules()
-	b := newBinder(rules)
+// The error is a [diagnostic.List] if a trial names what the rulebook does not
+// have, or writes a value of the wrong kind; then no trial is run. It wraps the
+// context's if that is done.
+func Run(ctx context.Context, book *groundrule.Book, trials []Trial, o Options) (*Report, error) {
+	b := newBinder(book.Rules())
 	all := make([]bound, len(trials))
 	for i := range trials {
 		all[i] = b.bind(&trials[i])
 	}
-	if err := errorOf(once(b.faults)); err != nil {
+	if err := once(b.faults).Err(); err != nil {
 		return nil, err
 	}
-	m := newMeasure(rules)
 	out := &Report{}
+	var m *measure
+	if o.Coverage {
+		m = newMeasure(book.Rules())
+	}
 	for i := range all {
+		if err := ctx.Err(); err != nil {
+			return nil, fmt.Errorf("after %d of %d trials: %w", i, len(all), err)
+		}
 		r := all[i].runJob()
 		one := all[i].judge(r)
 		out.Results = append(out.Results, one)
@@ -63,9 +85,16 @@ func Run(book *groundrule.Book, trials []Trial) (*Report, error) {
 		} else {
 			out.Failed++
 		}
-		m.add(r.outcome)
+		if m != nil && r.outcome != nil {
+			m.add(r.outcome)
+		}
+		if o.UntilFailure && out.Failed > 0 {
+			break
+		}
 	}
-	out.Coverage = m.coverage()
+	if m != nil {
+		out.Coverage = m.coverage()
+	}
 	return out, nil
 }
 
@@ -87,16 +116,12 @@ func once(faults diagnostic.List) diagnostic.List {
 func (b *bound) judge(r *result) Result {
 	out := Result{Name: b.trial.Name(), Why: b.trial.Why, Place: b.trial.Place, Status: r.status, Expected: len(b.wants)}
 	for _, w := range b.wants {
-		was, wanted, ok := w.met(r)
-		if ok {
+		f := Failure{What: w.what, Place: w.at, Was: w.was(r), Wanted: w.wanted}
+		if w.met == nil && f.Was == f.Wanted || w.met != nil && w.met(r) {
 			continue
 		}
-		f := Failure{What: w.what, Place: w.at, Was: was, Wanted: wanted}
 		if w.decision != nil {
-			f.Rule, f.Because = r.because(w.decision)
-			if rule := r.ruleOf(w.decision); rule != nil {
-				f.RulePlace = rule.Place
-			}
+			r.because(&f, w.decision)
 		}
 		out.Failures = append(out.Failures, f)
 	}

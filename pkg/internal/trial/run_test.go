@@ -1,8 +1,10 @@
 package trial_test
 
 import (
-	"bytes"
+	"context"
+	"strings"
 	"testing"
+	"unicode"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
@@ -30,7 +32,7 @@ func TestRunHoldsWhatIsSo(t *testing.T) {
 		{"refused", "a limit crossed; what was not needed was not asked", "use: truck_yard", "", "{status: refused, refusals: [YARD], unasked: [cover]}"},
 		{"courses", "laid, not laid, and all from the bottom", "", "", "{courses: {present: [top], absent: [under], from_bottom: [top]}}"},
 		{"setting", "a setting at another value", "", "{least: 7 in, strict: true}", "{answers: {depth: 7 in, cover: slab}}"},
-		{"variance", "a setting beyond its limit, with leave", "", "{least: {by_variance: 2 in}}", "{answers: {depth: 2 in}}"},
+		{"variance", "a setting beyond its limit", "", "{least: {by_variance: 2 in}}", "{answers: {depth: 2 in}}"},
 		{"override", "a person's decision stands where a rule is named", "overrides: [{decision: depth, answer: inches(9), by: A. Example, because: Roots.}]", "", "{answers: {depth: 9 in}, rules: {depth: override}}"},
 	}
 	book := open(t)
@@ -42,7 +44,7 @@ func TestRunHoldsWhatIsSo(t *testing.T) {
 			}
 			trials := read(t, text+"}\n")
 			require.Len(t, trials, 1)
-			report, err := trial.Run(book, trials)
+			report, err := measured(t, book, trials)
 			require.NoError(t, err)
 			require.Empty(t, report.Results[0].Failures)
 			require.Equal(t, 1, report.Passed)
@@ -87,7 +89,7 @@ func TestRunTellsWhatIsNotSo(t *testing.T) {
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			trials := read(t, walk+"    cases:\n      - {case: one, why: "+`"`+c.why+`"`+", change: {"+c.change+"}, expect: "+c.expect+"}\n")
-			report, err := trial.Run(book, trials)
+			report, err := measured(t, book, trials)
 			require.NoError(t, err)
 			require.Equal(t, 1, report.Failed)
 			require.Len(t, report.Results[0].Failures, 1)
@@ -106,21 +108,19 @@ func TestRunRefusesWhatACalculationDoesNotReach(t *testing.T) {
 	trials := read(t, walk+`    cases:
       - {case: nothing, why: A reading of 0., change: {soil: {cbr: [0]}}, expect: {status: refused, refusals: [CBR-MEASURED]}}
 `)
-	report, err := trial.Run(book, trials)
+	report, err := measured(t, book, trials)
 	require.NoError(t, err)
 	require.Empty(t, report.Results[0].Failures)
 	require.Equal(t, section.Refused, report.Results[0].Status)
 }
 
 func TestReportAsText(t *testing.T) {
-	report, err := trial.Run(open(t), read(t, walk+`    expect: {answers: {depth: 5 in, cover: turf}}
+	report, err := measured(t, open(t), read(t, walk+`    expect: {answers: {depth: 5 in, cover: turf}}
     cases:
       - {case: cars, why: Cars come., change: {use: car_driveway}, expect: {rules: {cover: COVER-SLAB}}}
       - {case: water, why: Water is near., change: {water: {groundwater: 1 ft}}, expect: {holds: [DEEP]}}
 `))
 	require.NoError(t, err)
-	var got bytes.Buffer
-	require.NoError(t, report.Write(&got))
 	require.Empty(t, cmp.Diff(`trials/yard.yaml:2:5: WALK fails
   A walk in the yard.
   trials/yard.yaml:5:24: depth
@@ -150,5 +150,43 @@ yard.yaml:38:64: check FIRM: strength > 1
     never true; never false
 yard.yaml:42:27: refusal YARD: use == truck_yard
     never true
-`, got.String()))
+`, told(t, report)))
+}
+
+// Trials stop where they are told to: after the first that fails, or with their
+// context.
+func TestRunStops(t *testing.T) {
+	trials := read(t, walk+`    cases:
+      - {case: a, why: x, expect: {answers: {cover: turf}}}
+      - {case: b, why: x, expect: {answers: {cover: slab}}}
+      - {case: c, why: x, expect: {answers: {depth: 1 in}}}
+`)
+	all, err := trial.Run(t.Context(), open(t), trials, trial.Options{})
+	require.NoError(t, err)
+	require.Equal(t, []int{1, 2}, []int{all.Passed, all.Failed})
+	require.Nil(t, all.Coverage, "nothing is measured unless it is asked for")
+	require.False(t, all.OK())
+	first, err := trial.Run(t.Context(), open(t), trials, trial.Options{UntilFailure: true})
+	require.NoError(t, err)
+	require.Equal(t, all.Results[:2], first.Results)
+	passing, err := trial.Run(t.Context(), open(t), trials[:1], trial.Options{UntilFailure: true})
+	require.NoError(t, err)
+	require.True(t, passing.OK())
+
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	_, err = trial.Run(ctx, open(t), trials, trial.Options{})
+	require.ErrorIs(t, err, context.Canceled)
+	require.ErrorContains(t, err, "after 0 of 3 trials")
+}
+
+// What a file says cannot act on the terminal.
+func TestReportIsSafeToShow(t *testing.T) {
+	report, err := measured(t, open(t), read(t, strings.Replace(walk, "A walk in the yard.", `"A \e[31mwalk\u202e \u009b"`, 1)+"    expect: {answers: {cover: slab}}\n"))
+	require.NoError(t, err)
+	text := told(t, report)
+	require.Contains(t, text, "A ?[31mwalk? ?")
+	for _, r := range text {
+		require.True(t, r == '\n' || unicode.IsPrint(r), "%q", r)
+	}
 }

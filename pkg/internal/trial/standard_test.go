@@ -1,13 +1,13 @@
 package trial_test
 
 import (
-	"bytes"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/trial"
 	"example.com/groundrule/rules"
 )
@@ -22,7 +22,7 @@ func standard(t *testing.T) (*groundrule.Book, []trial.Trial) {
 	t.Helper()
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
-	trials, err := trial.Load(rules.Files)
+	trials, err := trial.Load(engine.Layer{Label: groundrule.StandardLabel, FS: rules.Files})
 	require.NoError(t, err)
 	return book, trials
 }
@@ -31,11 +31,9 @@ func standard(t *testing.T) (*groundrule.Book, []trial.Trial) {
 // the trials to what they must reach of it.
 func TestStandardTrials(t *testing.T) {
 	book, trials := standard(t)
-	report, err := trial.Run(book, trials)
+	report, err := measured(t, book, trials)
 	require.NoError(t, err)
-	var text bytes.Buffer
-	require.NoError(t, report.Write(&text))
-	t.Log(text.String())
+	t.Log(told(t, report))
 
 	require.Zero(t, report.Failed, "trials fail")
 	require.GreaterOrEqual(t, len(trials), leastTrials)
@@ -63,11 +61,11 @@ func TestStandardTrialsSayWhy(t *testing.T) {
 // bytes.
 func TestStandardTrialsAreRepeatable(t *testing.T) {
 	book, trials := standard(t)
-	var texts [2]bytes.Buffer
+	var texts [2]string
 	for i := range texts {
-		report, err := trial.Run(book, trials)
+		report, err := measured(t, book, trials)
 		require.NoError(t, err)
-		require.NoError(t, report.Write(&texts[i]))
+		texts[i] = told(t, report)
 	}
-	require.Equal(t, texts[0].String(), texts[1].String())
+	require.Equal(t, texts[0], texts[1])
 }

@@ -27,8 +27,8 @@
 //
 // settings are values that a company could set, so that rules which the settings
 // of the rulebook leave idle can be tried. They keep to the limits, but for one
-// written as {by_variance: VALUE}, to which leave is taken to be given; such a
-// value must cross a limit, so that it holds the limit in place. A setting that
+// written as {by_variance: VALUE}, for which permission is presumed; such a value
+// must cross a limit, so that it holds the limit in place. A setting that
 // is a material takes the name of a material, or {like: NAME} with
 // properties that differ from it.
 //
@@ -85,40 +85,17 @@ func (t *Trial) Name() string {
 // pair is a key with its value, as written.
 type pair struct{ key, value *document.Node }
 
-// names is a list that may have been left out.
+// names is a list of names, as written.
 type names struct {
-	given bool
-	at    *document.Node
+	at    diagnostic.Place
 	items []*document.Node
 }
 
 // expect is what a trial expects, as written.
 type expect struct {
-	at                       diagnostic.Place
-	status                   *document.Node
-	answers, between, rules  []pair
-	held, unasked, confirm   names
-	failed, fails            names
-	holds, idle              names
-	cautions, without        names
-	refusals                 names
-	present, absent, ordered names
-}
-
-// Error is everything that is wrong with trial files; whoever wrote them must
-// act.
-type Error struct{ Faults diagnostic.List }
-
-// Error returns each fault on a line of its own.
-func (e *Error) Error() string { return e.Faults.Error() }
-
-// Unwrap returns the list.
-func (e *Error) Unwrap() error { return e.Faults }
-
-func errorOf(faults diagnostic.List) error {
-	if len(faults) == 0 {
-		return nil
-	}
-	faults.Sort()
-	return &Error{Faults: faults}
+	at                      diagnostic.Place
+	status                  *document.Node
+	answers, between, rules []pair
+	// lists are those that are not left out, by their keys, such as "held".
+	lists map[string]names
 }

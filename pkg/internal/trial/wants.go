@@ -3,13 +3,200 @@ package trial
 import (
 	"fmt"
 	"slices"
+	"strings"
 
-	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/value"
 )
+
+// want is one expectation.
+type want struct {
+	what string // such as "stone_depth"
+	at   diagnostic.Place
+	// wanted and was are what should come of the job and what did, as a trial
+	// would write them.
+	wanted string
+	was    func(*result) string
+	// met compares; nil where wanted and was must read the same.
+	met func(*result) bool
+	// decision whose reason goes with the report, nil if there is none.
+	decision *engine.Decision
+}
+
+// wants binds everything that a trial expects.
+func (b *binder) wants(e expect) []want {
+	out := []want{b.status(e)}
+	for _, p := range e.answers {
+		out = append(out, b.answer(p)...)
+	}
+	for _, p := range e.between {
+		out = append(out, b.within(p)...)
+	}
+	for _, p := range e.rules {
+		out = append(out, b.chosen(p)...)
+	}
+	out = append(out, b.decisionWants(e)...)
+	for _, s := range singles {
+		for _, n := range b.known(e.lists[s.key], s.sort) {
+			name := n.Text()
+			out = append(out, want{what: s.sort + " " + name, at: n.Place(), wanted: s.wanted,
+				was: func(r *result) string { return s.was(r, name) }})
+		}
+	}
+	for _, l := range wholes {
+		if list, given := e.lists[l.key]; given {
+			var wanted []string
+			for _, n := range b.known(list, l.sort) {
+				wanted = append(wanted, n.Text())
+			}
+			text := func(all []string) string {
+				if !l.ordered {
+					all = slices.Sorted(slices.Values(all))
+				}
+				return listText(all)
+			}
+			out = append(out, want{what: l.what, at: list.at, wanted: text(wanted), was: func(r *result) string { return text(l.was(r)) }})
+		}
+	}
+	return out
+}
+
+// singles are the lists of which each name is an expectation of its own.
+var singles = []struct {
+	key, sort, wanted string
+	was               func(*result, string) string
+}{
+	{"fails", "check", "fails", (*result).check},
+	{"holds", "check", "holds", (*result).check},
+	{"idle", "check", "is not made", (*result).check},
+	{"cautions", "caution", "given", (*result).caution},
+	{"without", "caution", "not given", (*result).caution},
+	{"present", "course", "laid", (*result).course},
+	{"absent", "course", "not laid", (*result).course},
+}
+
+// wholes are the lists that name everything of their sort.
+var wholes = []struct {
+	key, sort, what string
+	was             func(*result) []string
+	ordered         bool
+}{
+	{"failed", "check", "failed checks", (*result).failed, false},
+	{"refusals", "refusal", "refusals", (*result).limits, false},
+	{"from_bottom", "course", "courses from the bottom", (*result).courses, true},
+}
+
+var statuses = []string{string(section.Designed), string(section.Refused), string(section.Stopped)}
+
+func (b *binder) status(e expect) want {
+	out := want{what: "status", at: e.at, wanted: string(section.Designed), was: (*result).statusText}
+	if n := e.status; n != nil {
+		out.at, out.wanted = n.Place(), n.Text()
+		if !slices.Contains(statuses, out.wanted) {
+			d := b.fault(n, CodeWord, "a design has no such status")
+			d.Wanted, d.Nearest = strings.Join(statuses, ", "), diagnostic.Nearest(out.wanted, statuses)
+		}
+	}
+	out.met = func(r *result) bool { return string(r.status) == out.wanted }
+	return out
+}
+
+func (b *binder) answer(p pair) []want {
+	d := b.decision(p.key)
+	if d == nil {
+		return nil
+	}
+	v, ok := b.literal(p.value, d.Kind, d.Name)
+	if !ok {
+		return nil
+	}
+	return []want{{what: d.Name, at: p.key.Place(), decision: d, wanted: written(v), was: func(r *result) string { return r.answerText(d) },
+		met: func(r *result) bool { was, asked := r.answer(d); return asked && was.Equal(v) }}}
+}
+
+// within binds {D: [A, B]}.
+func (b *binder) within(p pair) []want {
+	d := b.decision(p.key)
+	if d == nil {
+		return nil
+	}
+	_, isDimension := quantity.DimensionNamed(string(d.Kind))
+	if len(p.value.Items()) != 2 || !isDimension && d.Kind != value.NumberKind {
+		f := b.faults.Addf(p.value.Place(), CodeValue, "%s is %s; between takes the least and the most of a number or a quantity", d.Name, d.Kind)
+		f.Found, f.Wanted = p.value.Shape().String(), "[least, most]"
+		return nil
+	}
+	low, ok := b.literal(p.value.Items()[0], d.Kind, d.Name)
+	high, also := b.literal(p.value.Items()[1], d.Kind, d.Name)
+	if !ok || !also {
+		return nil
+	}
+	if order, _ := value.Compare(low, high); order > 0 {
+		f := b.faults.Addf(p.value.Place(), CodeValue, "the least is more than the most, so that nothing lies between them")
+		f.Found, f.Wanted = written(low)+", "+written(high), "[least, most]"
+		return nil
+	}
+	return []want{{what: d.Name, at: p.key.Place(), decision: d, wanted: written(low) + " to " + written(high),
+		was: func(r *result) string { return r.answerText(d) },
+		met: func(r *result) bool {
+			was, asked := r.answer(d)
+			fromLow, ordered := value.Compare(was, low)
+			fromHigh, _ := value.Compare(was, high)
+			return asked && ordered && fromLow >= 0 && fromHigh <= 0
+		}}}
+}
+
+// chosen binds {D: RULE} or {D: [RULE, RULE]}.
+func (b *binder) chosen(p pair) []want {
+	d := b.decision(p.key)
+	if d == nil {
+		return nil
+	}
+	nodes := []*document.Node{p.value}
+	if p.value.Shape() == document.Sequence {
+		nodes = p.value.Items()
+	}
+	ids := []string{overrideID}
+	for _, rule := range d.Rules {
+		ids = append(ids, rule.ID)
+	}
+	var wanted []string
+	for _, n := range nodes {
+		if of := b.ruleOf[n.Text()]; of != nil && of != d {
+			b.fault(n, CodeName, "rule %s decides %s, not %s", n.Text(), of.Name, d.Name).Wanted = "a rule of " + d.Name
+		} else if b.among(n, "rule of "+d.Name, ids) {
+			wanted = append(wanted, n.Text())
+		}
+	}
+	return []want{{what: "rule of " + d.Name, at: p.key.Place(), decision: d, wanted: listText(wanted),
+		was: func(r *result) string { return listText(r.chosen(d)) }}}
+}
+
+// overrideID stands for a person's decision where a rule is named.
+const overrideID = "override"
+
+// decisionWants binds held, unasked and confirm.
+func (b *binder) decisionWants(e expect) []want {
+	var out []want
+	for _, n := range b.known(e.lists["held"], "rule") {
+		d, id := b.ruleOf[n.Text()], n.Text()
+		out = append(out, want{what: "rule " + id, at: n.Place(), decision: d, wanted: "holds", was: func(r *result) string { return r.rule(d, id) }})
+	}
+	for _, n := range b.known(e.lists["unasked"], "decision") {
+		d := b.decision(n)
+		out = append(out, want{what: d.Name, at: n.Place(), decision: d, wanted: "not asked", was: func(r *result) string { return r.answerText(d) },
+			met: func(r *result) bool { _, asked := r.answer(d); return !asked }})
+	}
+	for _, n := range b.known(e.lists["confirm"], "decision") {
+		d := b.decision(n)
+		out = append(out, want{what: d.Name, at: n.Place(), decision: d, wanted: "presumed, to be confirmed", was: func(r *result) string { return r.standing(d) }})
+	}
+	return out
+}
 
 // written returns a value as a trial would write it.
 func written(v value.Value) string {
@@ -30,215 +217,9 @@ func written(v value.Value) string {
 	return v.Text(quantity.US)
 }
 
-func (b *binder) answer(p pair) []want {
-	d := b.decisionNamed(p.key)
-	if d == nil {
-		return nil
+func listText(items []string) string {
+	if len(items) == 0 {
+		return "none"
 	}
-	v, ok := b.literal(p.value, d.Kind, d.Name)
-	if !ok {
-		return nil
-	}
-	return []want{{what: d.Name, at: p.key.Place(), decision: d, met: func(r *result) (string, string, bool) {
-		was, asked := r.answer(d)
-		return r.answerText(d), written(v), asked && was.Equal(v)
-	}}}
-}
-
-// within binds {D: [A, B]}.
-func (b *binder) within(p pair) []want {
-	d := b.decisionNamed(p.key)
-	if d == nil {
-		return nil
-	}
-	_, isDimension := quantity.DimensionNamed(string(d.Kind))
-	if len(p.value.Items()) != 2 || !isDimension && d.Kind != value.NumberKind {
-		f := b.faults.Addf(p.value.Place(), CodeValue, "%s is %s; between takes the least and the most of a number or a quantity", d.Name, d.Kind)
-		f.Found, f.Wanted = p.value.Shape().String(), "[least, most]"
-		return nil
-	}
-	low, ok := b.literal(p.value.Items()[0], d.Kind, d.Name)
-	high, also := b.literal(p.value.Items()[1], d.Kind, d.Name)
-	if !ok || !also {
-		return nil
-	}
-	if order, _ := value.Compare(low, high); order > 0 {
-		f := b.faults.Addf(p.value.Place(), CodeValue, "nothing lies between limits that stand the wrong way about")
-		f.Found, f.Wanted = written(low)+", "+written(high), "[least, most]"
-		return nil
-	}
-	return []want{{what: d.Name, at: p.key.Place(), decision: d, met: func(r *result) (string, string, bool) {
-		was, asked := r.answer(d)
-		fromLow, ordered := value.Compare(was, low)
-		fromHigh, _ := value.Compare(was, high)
-		return r.answerText(d), written(low) + " to " + written(high), asked && ordered && fromLow >= 0 && fromHigh <= 0
-	}}}
-}
-
-// chosen binds {D: RULE} or {D: [RULE, RULE]}.
-func (b *binder) chosen(p pair) []want {
-	d := b.decisionNamed(p.key)
-	if d == nil {
-		return nil
-	}
-	nodes := []*document.Node{p.value}
-	if p.value.Shape() == document.Sequence {
-		nodes = p.value.Items()
-	}
-	var ids, wanted []string
-	for _, rule := range d.Rules {
-		ids = append(ids, rule.ID)
-	}
-	ids = append(ids, overrideID)
-	for _, n := range nodes {
-		if of := b.ruleOf[n.Text()]; of != nil && of != d {
-			f := b.faults.Addf(n.Place(), CodeName, "rule %s decides %s, not %s", n.Text(), of.Name, d.Name)
-			f.Found, f.Width, f.Wanted = n.Text(), n.Width(), "a rule of "+d.Name
-			continue
-		}
-		if b.named(n, "rule of "+d.Name, ids) {
-			wanted = append(wanted, n.Text())
-		}
-	}
-	return []want{{what: "rule of " + d.Name, at: p.key.Place(), decision: d, met: func(r *result) (string, string, bool) {
-		was := r.chosen(d)
-		return listText(was), listText(wanted), slices.Equal(was, wanted)
-	}}}
-}
-
-// overrideID stands for a person's decision where a rule is named.
-const overrideID = "override"
-
-// decisionWants binds held, unasked and confirm.
-func (b *binder) decisionWants(e expect) []want {
-	var out []want
-	for _, n := range b.allNamed(e.held, "rule", b.rules) {
-		d := b.ruleOf[n.Text()]
-		out = append(out, want{what: "rule " + n.Text(), at: n.Place(), decision: d, met: func(r *result) (string, string, bool) {
-			state := r.stateOf(d, n.Text())
-			return stateWords[state], "holds", state == engine.Held || state == engine.Chosen
-		}})
-	}
-	for _, n := range e.unasked.items {
-		d := b.decisionNamed(n)
-		if d == nil {
-			continue
-		}
-		out = append(out, want{what: d.Name, at: n.Place(), decision: d, met: func(r *result) (string, string, bool) {
-			_, asked := r.answer(d)
-			return r.answerText(d), "not asked", !asked
-		}})
-	}
-	for _, n := range e.confirm.items {
-		d := b.decisionNamed(n)
-		if d == nil {
-			continue
-		}
-		out = append(out, want{what: d.Name, at: n.Place(), decision: d, met: func(r *result) (string, string, bool) {
-			rule := r.ruleOf(d)
-			return "not presumed", "presumed, to be confirmed", rule != nil && rule.Standing == engine.Presumed
-		}})
-	}
-	return out
-}
-
-var stateWords = map[engine.RuleState]string{engine.NotReached: "is not reached", engine.NotHeld: "does not hold",
-	engine.Held: "holds", engine.Chosen: "holds, and its answer is taken"}
-
-// checkWants binds failed, fails, holds and idle.
-func (b *binder) checkWants(e expect) []want {
-	var out []want
-	if e.failed.given {
-		wanted := texts(b.allNamed(e.failed, "check", b.checks))
-		out = append(out, want{what: "failed checks", at: e.failed.at.Place(), met: func(r *result) (string, string, bool) {
-			was := r.failed()
-			return listText(was), listText(wanted), sameSet(was, wanted)
-		}})
-	}
-	for _, n := range b.allNamed(e.fails, "check", b.checks) {
-		out = append(out, b.oneCheck(n, "fails"))
-	}
-	for _, n := range b.allNamed(e.holds, "check", b.checks) {
-		out = append(out, b.oneCheck(n, "holds"))
-	}
-	for _, n := range b.allNamed(e.idle, "check", b.checks) {
-		out = append(out, b.oneCheck(n, "is not made"))
-	}
-	return out
-}
-
-func (b *binder) oneCheck(n *document.Node, wanted string) want {
-	return want{what: "check " + n.Text(), at: n.Place(), met: func(r *result) (string, string, bool) {
-		was := r.check(n.Text())
-		return was, wanted, was == wanted
-	}}
-}
-
-// listWants binds cautions, without and refusals.
-func (b *binder) listWants(e expect) []want {
-	var out []want
-	given := func(n *document.Node, wanted bool) want {
-		return want{what: "caution " + n.Text(), at: n.Place(), met: func(r *result) (string, string, bool) {
-			was := r.cautioned(n.Text())
-			return givenWords[was], givenWords[wanted], was == wanted
-		}}
-	}
-	for _, n := range b.allNamed(e.cautions, "caution", b.cautions) {
-		out = append(out, given(n, true))
-	}
-	for _, n := range b.allNamed(e.without, "caution", b.cautions) {
-		out = append(out, given(n, false))
-	}
-	if e.refusals.given {
-		ids := slices.Concat(b.refusals, b.rules, []string{groundrule.NotCalculated})
-		wanted := texts(b.allNamed(e.refusals, "refusal", ids))
-		out = append(out, want{what: "refusals", at: e.refusals.at.Place(), met: func(r *result) (string, string, bool) {
-			return listText(r.refusals), listText(wanted), sameSet(r.refusals, wanted)
-		}})
-	}
-	return out
-}
-
-var givenWords = map[bool]string{true: "given", false: "not given"}
-
-// courseWants binds the courses.
-func (b *binder) courseWants(e expect) []want {
-	var out []want
-	laid := func(n *document.Node, wanted bool) want {
-		return want{what: "course " + n.Text(), at: n.Place(), met: func(r *result) (string, string, bool) {
-			was := slices.Contains(r.courses(), n.Text())
-			return laidWords[was], laidWords[wanted], was == wanted
-		}}
-	}
-	for _, n := range b.allNamed(e.present, "course", b.courses) {
-		out = append(out, laid(n, true))
-	}
-	for _, n := range b.allNamed(e.absent, "course", b.courses) {
-		out = append(out, laid(n, false))
-	}
-	if e.ordered.given {
-		wanted := texts(b.allNamed(e.ordered, "course", b.courses))
-		out = append(out, want{what: "courses from the bottom", at: e.ordered.at.Place(), met: func(r *result) (string, string, bool) {
-			was := r.courses()
-			return listText(was), listText(wanted), slices.Equal(was, wanted)
-		}})
-	}
-	return out
-}
-
-var laidWords = map[bool]string{true: "laid", false: "not laid"}
-
-func texts(nodes []*document.Node) []string {
-	var out []string
-	for _, n := range nodes {
-		out = append(out, n.Text())
-	}
-	return out
-}
-
-func sameSet(a, b []string) bool {
-	a, b = slices.Clone(a), slices.Clone(b)
-	slices.Sort(a)
-	slices.Sort(b)
-	return slices.Equal(a, b)
+	return strings.Join(items, ", ")
 }

@@ -2,48 +2,56 @@ package trial
 
 import (
 	"fmt"
-	"io"
 	"strings"
+
+	"example.com/groundrule/pkg/internal/page"
 )
 
-// Write writes the report as text: what failed, the counts, and what the trials
-// do not reach. The error is the writer's.
-func (r *Report) Write(w io.Writer) error {
-	var b strings.Builder
+// Tell writes the report as text: what failed, the counts, and what the trials
+// do not reach.
+func (r *Report) Tell(p *page.Page) {
 	for i := range r.Results {
-		r.Results[i].write(&b)
+		r.Results[i].tell(p)
 	}
-	fmt.Fprintf(&b, "%d trials: %d pass, %d fail\n", len(r.Results), r.Passed, r.Failed)
+	p.Line(0, "%s", r.Summary())
 	if r.Coverage != nil {
-		b.WriteString("\n")
-		r.Coverage.write(&b)
+		p.Blank()
+		r.Coverage.tell(p)
 	}
-	_, err := io.WriteString(w, b.String())
-	return err
 }
 
-func (r *Result) write(b *strings.Builder) {
+// OK reports whether every trial passed.
+func (r *Report) OK() bool { return r.Failed == 0 }
+
+// Summary returns the counts in one line.
+func (r *Report) Summary() string {
+	return fmt.Sprintf("%d trials: %d pass, %d fail", len(r.Results), r.Passed, r.Failed)
+}
+
+func (r *Result) tell(p *page.Page) {
 	if len(r.Failures) == 0 {
 		return
 	}
-	fmt.Fprintf(b, "%s: %s fails\n  %s\n", r.Place, r.Name, r.Why)
+	p.Line(0, "%s: %s fails", r.Place, r.Name)
+	p.Line(2, "%s", r.Why)
 	for _, f := range r.Failures {
-		fmt.Fprintf(b, "  %s: %s\n    was     %s\n    wanted  %s\n", f.Place, f.What, f.Was, f.Wanted)
-		if f.Rule != "" {
-			fmt.Fprintf(b, "    by      %s", f.Rule)
-			if f.RulePlace.Line > 0 {
-				fmt.Fprintf(b, " at %s", f.RulePlace)
-			}
-			b.WriteString("\n")
+		p.Line(2, "%s: %s", f.Place, f.What)
+		p.Put(4, "was     ", f.Was)
+		p.Put(4, "wanted  ", f.Wanted)
+		switch {
+		case f.Rule != "" && f.RulePlace.Line > 0:
+			p.Put(4, "by      ", fmt.Sprintf("%s at %s", f.Rule, f.RulePlace))
+		case f.Rule != "":
+			p.Put(4, "by      ", f.Rule)
 		}
 		if f.Because != "" {
-			fmt.Fprintf(b, "    because %s\n", f.Because)
+			p.Put(4, "because ", f.Because)
 		}
 	}
-	b.WriteString("\n")
+	p.Blank()
 }
 
-func (c *Coverage) write(b *strings.Builder) {
+func (c *Coverage) tell(p *page.Page) {
 	for _, line := range []struct {
 		what  string
 		share Share
@@ -52,22 +60,24 @@ func (c *Coverage) write(b *strings.Builder) {
 		{"clauses seen true and false", c.ClausesSeen()},
 		{"clauses seen to decide, true and false", c.ClausesCovered()},
 	} {
-		fmt.Fprintf(b, "%-40s %4d of %4d, %5.1f %%\n", line.what, line.share.Of, line.share.Total, line.share.Percent())
+		p.Verbatim(0, fmt.Sprintf("%-40s %4d of %4d, %5.1f %%", line.what, line.share.Of, line.share.Total, line.share.Percent()))
 	}
+	p.Blank()
 	for i := range c.Rules {
 		if r := &c.Rules[i]; !r.Reached() {
-			fmt.Fprintf(b, "\n%s: rule %s of %s never answers", r.Place, r.Rule, r.Decision)
+			beside := ""
 			if r.Held > 0 {
-				fmt.Fprintf(b, "; it holds %s, and another governs", times(r.Held))
+				beside = fmt.Sprintf("; it holds %s, and another governs", times(r.Held))
 			}
+			p.Line(0, "%s: rule %s of %s never answers%s", r.Place, r.Rule, r.Decision, beside)
 		}
 	}
 	for i := range c.Clauses {
 		if one := &c.Clauses[i]; !one.Covered() {
-			fmt.Fprintf(b, "\n%s: %s: %s\n    %s", one.Place, one.In, one.Text, one.missing())
+			p.Line(0, "%s: %s: %s", one.Place, one.In, one.Text)
+			p.Line(4, "%s", one.missing())
 		}
 	}
-	b.WriteString("\n")
 }
 
 // missing says what the trials did not see of a clause.
@@ -81,7 +91,7 @@ func (c *ClauseCovered) missing() string {
 		case side.seen == 0:
 			parts = append(parts, "never "+side.is)
 		case side.decides == 0:
-			parts = append(parts, fmt.Sprintf("%s %s, and never decides so", side.is, times(side.seen)))
+			parts = append(parts, fmt.Sprintf("%s %s, but never decides", side.is, times(side.seen)))
 		}
 	}
 	out := strings.Join(parts, "; ")

@@ -1,12 +1,15 @@
 package trial_test
 
 import (
+	"bytes"
 	"testing"
 	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/internal/trial"
 )
 
@@ -62,11 +65,31 @@ func open(t *testing.T) *groundrule.Book {
 	return book
 }
 
+// load reads the text of one file of trials.
+func load(text string) ([]trial.Trial, error) {
+	return trial.Load(engine.Layer{Label: "trials", FS: fstest.MapFS{"yard.yaml": &fstest.MapFile{Data: []byte(text)}}})
+}
+
 func read(t *testing.T, text string) []trial.Trial {
 	t.Helper()
-	trials, err := trial.Read("trials/yard.yaml", []byte(text))
+	trials, err := load(text)
 	require.NoError(t, err)
 	return trials
+}
+
+// measured runs trials with their coverage.
+func measured(t *testing.T, book *groundrule.Book, trials []trial.Trial) (*trial.Report, error) {
+	return trial.Run(t.Context(), book, trials, trial.Options{Coverage: true})
+}
+
+// told is a report as text.
+func told(t *testing.T, r *trial.Report) string {
+	t.Helper()
+	var p page.Page
+	r.Tell(&p)
+	var b bytes.Buffer
+	require.NoError(t, p.Write(&b))
+	return b.String()
 }
 
 // walk is a job in the yard, for files of trials to begin with.

@@ -1,4 +1,4 @@
-// Package mutation measures how well the trials of a rulebook guard it: it
+// Package mutation, which holds nothing but a test, measures how well the trials of a rulebook guard it: it
 // changes one condition or number at a time, and asks whether any trial notices.
 //
 // What no trial notices is either a rule that the trials do not hold, or a
@@ -21,8 +21,8 @@ import (
 	"example.com/groundrule/pkg/internal/document"
 )
 
-// Mutant is one change of a rule file.
-type Mutant struct {
+// mutant is one change of a rule file.
+type mutant struct {
 	Place diagnostic.Place
 	// Kind of change: comparison, number or word.
 	Kind string
@@ -37,28 +37,28 @@ type Mutant struct {
 }
 
 // String tells the change in one line.
-func (m Mutant) String() string {
+func (m mutant) String() string {
 	return fmt.Sprintf("%s: %s, %s: %s became %s", m.Place, m.Rule, m.Key, m.From, m.To)
 }
 
-// Apply makes the change in the file's bytes.
-func (m Mutant) Apply(data []byte) []byte {
+// apply makes the change in the file's bytes.
+func (m mutant) apply(data []byte) []byte {
 	return slices.Concat(data[:m.offset], []byte(m.To), data[m.offset+len(m.From):])
 }
 
 // keys whose texts are conditions or values of the rulebook.
 var keys = []string{"when", "answer", "holds", "value", "at_least", "at_most"}
 
-// Mutants lists every change of a rulebook's files, in the order of the text:
+// mutantsOf lists every change of a rulebook's files, in the order of the text:
 // each comparison turned to its neighbor, each number nudged, each word swapped
 // for the next of its vocabulary.
-func Mutants(fsys fs.FS, book *groundrule.Book) ([]Mutant, error) {
+func mutantsOf(fsys fs.FS, book *groundrule.Book) ([]mutant, error) {
 	names, err := fs.Glob(fsys, "*.yaml")
 	if err != nil {
 		return nil, err
 	}
 	swaps := swapsOf(book)
-	var out []Mutant
+	var out []mutant
 	for _, name := range names {
 		data, err := fs.ReadFile(fsys, name)
 		if err != nil {
@@ -94,7 +94,7 @@ type walker struct {
 	data  []byte
 	lines []int
 	swaps map[string]string
-	out   []Mutant
+	out   []mutant
 }
 
 func lineStarts(data []byte) []int {
@@ -156,7 +156,7 @@ func (w *walker) text(n *document.Node, key, owner string) {
 		if !strings.HasPrefix(string(w.data[offset:]), from) {
 			continue // an escape stands there; such a text is left alone
 		}
-		w.out = append(w.out, Mutant{Place: at, Kind: kind, Key: key, From: from, To: to, Rule: owner, file: w.file, offset: offset})
+		w.out = append(w.out, mutant{Place: at, Kind: kind, Key: key, From: from, To: to, Rule: owner, file: w.file, offset: offset})
 	}
 }
 

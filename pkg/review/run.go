@@ -1,0 +1,119 @@
+package review
+
+import (
+	"context"
+	"errors"
+	"iter"
+
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/impact"
+	"example.com/groundrule/pkg/internal/page"
+	"example.com/groundrule/pkg/internal/survey"
+	"example.com/groundrule/pkg/internal/trial"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/site"
+)
+
+// ErrNoTrials is returned where there is no trial to run: a rulebook that nothing
+// was tried on does not pass.
+var ErrNoTrials = errors.New("there are no trials here")
+
+// ErrWithin is wrapped where a survey is narrowed to something that is not there.
+var ErrWithin = survey.ErrWithin
+
+// Trials runs the trials of some folders: the .yaml and .yml files in the folder
+// named trials of each, or in the folder itself if it has none. A folder that is
+// given twice is run once.
+//
+// The error is a [diagnostic.List] of what is wrong in the files of trials,
+// [ErrNoTrials], or wraps the context's.
+func Trials(ctx context.Context, book *groundrule.Book, folders ...rulebook.Layer) (*Report, error) {
+	return trials(ctx, book, folders, trial.Options{})
+}
+
+// Coverage is [Trials], and tells also which rules and clauses of the rulebook
+// the trials do not reach.
+func Coverage(ctx context.Context, book *groundrule.Book, folders ...rulebook.Layer) (*Report, error) {
+	return trials(ctx, book, folders, trial.Options{Coverage: true})
+}
+
+func trials(ctx context.Context, book *groundrule.Book, folders []rulebook.Layer, o trial.Options) (*Report, error) {
+	all, err := trial.Load(folders...)
+	if err != nil {
+		return nil, err
+	}
+	if len(all) == 0 {
+		return nil, ErrNoTrials
+	}
+	r, err := trial.Run(ctx, book, all, o)
+	if err != nil {
+		return nil, err
+	}
+	return &Report{r}, nil
+}
+
+// SurveyOptions are how a survey is done. The zero SurveyOptions survey
+// everything.
+type SurveyOptions struct {
+	// Names and Chapters narrow the survey to some decisions, checks, cautions,
+	// courses and refusals, and to those of some chapters.
+	Names, Chapters []string
+	// Inputs holds inputs at a value, as a job file writes it: base at "open",
+	// frost.depth at "40 in", or at "not told".
+	Inputs map[string]string
+	// Seed of the search. One rulebook with one seed always has the same report.
+	Seed uint64
+	// Jobs is how many jobs may be tried, 0 for 60,000. More take longer and find
+	// more.
+	Jobs int
+	// Progress, if there is one, is called now and then from the goroutine of the
+	// caller.
+	Progress func(stage string, done, total int)
+}
+
+// Survey searches the whole range of jobs for what is wrong with a rulebook: a
+// question that no rule answers, one that two rules answer differently, a rule
+// that never applies or is always hidden by an earlier one, a check that cannot
+// be met. Each finding has a job that shows it, or a proof that no job can. It
+// may take minutes.
+//
+// The error wraps [ErrWithin] or the context's.
+func Survey(ctx context.Context, book *groundrule.Book, o SurveyOptions) (*Report, error) {
+	r, err := survey.Run(ctx, book, survey.Options{Seed: o.Seed, Budget: o.Jobs, Progress: o.Progress,
+		Within: survey.Within{Decisions: o.Names, Chapters: o.Chapters, Fixed: o.Inputs}})
+	if err != nil {
+		return nil, err
+	}
+	return &Report{r}, nil
+}
+
+// ImpactOptions are how the impact of an edit is told.
+type ImpactOptions struct {
+	// Shown is how many changed jobs the text tells in full, one by one. The JSON
+	// has them all.
+	Shown int
+}
+
+// Impact designs every job by the rulebook before an edit and by that after it,
+// and tells what differs: the edits, how many jobs change, from what to what, and
+// which edit brought it about. A job that comes with an error is listed as one
+// that could not be read.
+//
+// The error wraps the context's. Once that is done Impact returns at once, even
+// while it waits for the next job.
+func Impact(ctx context.Context, before, after *groundrule.Book, jobs iter.Seq2[*site.Site, error], o ImpactOptions) (*Report, error) {
+	r, err := impact.Run(ctx, before, after, jobs, 0)
+	if err != nil {
+		return nil, err
+	}
+	return &Report{impactOf{r, o}}, nil
+}
+
+// impactOf is an impact with how it is told.
+type impactOf struct {
+	*impact.Report
+	o ImpactOptions
+}
+
+func (r impactOf) Tell(p *page.Page, system quantity.System) { r.Report.Tell(p, system, r.o.Shown) }
