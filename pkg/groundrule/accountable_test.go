@@ -133,6 +133,8 @@ func answersOf(b *engine.Book, kind value.Kind) []string {
 		return []string{"true", "false"}
 	case value.NumberKind:
 		return []string{"0", "1", "3", "60", "-5"}
+	case value.DimensionKind(quantity.DimShare):
+		return []string{"percent(0)", "percent(1)", "percent(3)", "percent(60)", "percent(-5)"}
 	case value.DimensionKind(quantity.DimLength):
 		return []string{"inches(0)", "inches(6)", "mm(1000)"}
 	}

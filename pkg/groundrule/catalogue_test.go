@@ -226,7 +226,7 @@ func TestCatalogDensities(t *testing.T) {
 			place, loose := si(t, m, "density"), si(t, m, "loose_density")
 			require.Greater(t, place, loose, "compacted is denser than loose")
 			require.Less(t, place/loose, 1.30, "memory: a truck holds at most 1.30 of what it fills")
-			voids, hasVoids := m.Word.Properties["voids"].Number()
+			voids, hasVoids := m.Word.Properties["voids"].Quantity()
 			clean, isStone := m.Word.Properties["clean"].Bool()
 			_, hasCoefficient := m.Word.Properties["layer_coefficient"].Number()
 			require.Equal(t, isStone && clean, hasVoids, "voids are for open-graded stone alone")
@@ -234,7 +234,7 @@ func TestCatalogDensities(t *testing.T) {
 			if hasVoids {
 				want, err := drainage.VoidsFromDensity(quantity.KgPerM3(place), gravity)
 				require.NoError(t, err)
-				require.InDelta(t, want, voids, 0.0005, "voids and density speak of the same stone")
+				require.InDelta(t, want, voids.SI, 0.0005, "voids and density speak of the same stone")
 			}
 		})
 	}

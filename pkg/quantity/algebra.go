@@ -3,10 +3,11 @@ package quantity
 import "fmt"
 
 // byPowers finds the dimension that has given powers. A temperature has none:
-// it is a reading on a scale, not a difference, so it takes no part.
+// it is a reading on a scale, not a difference, so it takes no part. A share has
+// none either, and has rules of its own.
 func byPowers(p exponents) (Dimension, bool) {
 	for _, d := range Dimensions() {
-		if d != DimTemperature && d.entry().powers == p {
+		if d != DimTemperature && d != DimShare && d.entry().powers == p {
 			return d, true
 		}
 	}
@@ -17,11 +18,19 @@ func multiplies(d Dimension) bool { return d.Valid() && d != DimTemperature }
 
 // Product returns the dimension of a product, and false if it is none of the
 // known dimensions: length by length is an area, rate by time a length, volume
-// by density a mass, a ratio by anything is that thing. Temperatures do not
+// by density a mass, a ratio by anything is that thing. A share of a quantity is
+// that quantity, and a share times a ratio a share. Temperatures do not
 // multiply. A density is mass by volume, so no product of it is ever a force.
 func Product(a, b Dimension) (Dimension, bool) {
-	if !multiplies(a) || !multiplies(b) {
+	switch {
+	case !multiplies(a) || !multiplies(b):
 		return NoDimension, false
+	case a == DimShare && b != DimRatio:
+		return b, true
+	case b == DimShare && a != DimRatio:
+		return a, true
+	case a == DimShare || b == DimShare:
+		return DimShare, true
 	}
 	p, q := a.entry().powers, b.entry().powers
 	return byPowers(exponents{p.length + q.length, p.mass + q.mass, p.time + q.time, p.temperature + q.temperature})
@@ -29,9 +38,19 @@ func Product(a, b Dimension) (Dimension, bool) {
 
 // Quotient returns the dimension of a quotient, and false if it is none of the
 // known dimensions: length by time is a rate, force by area a pressure, and
-// anything by its like a ratio. Temperatures do not divide.
+// anything by its like a ratio. A quantity by a share is that quantity, a share
+// by a ratio a share. Temperatures do not divide.
 func Quotient(a, b Dimension) (Dimension, bool) {
-	if !multiplies(a) || !multiplies(b) {
+	switch {
+	case !multiplies(a) || !multiplies(b):
+		return NoDimension, false
+	case a == b:
+		return DimRatio, true
+	case b == DimShare && a != DimRatio:
+		return a, true
+	case a == DimShare && b == DimRatio:
+		return DimShare, true
+	case a == DimShare || b == DimShare:
 		return NoDimension, false
 	}
 	p, q := a.entry().powers, b.entry().powers

@@ -36,6 +36,12 @@ func TestProductsAndQuotients(t *testing.T) {
 		{DimTemperature, DimTemperature, NoDimension, NoDimension},
 		{DimTemperature, DimRatio, NoDimension, NoDimension},
 		{DimRatio, DimTemperature, NoDimension, NoDimension},
+		{DimShare, DimLength, DimLength, NoDimension}, // 2 % of 10 ft is 0.2 ft
+		{DimLength, DimShare, DimLength, DimLength},   // what 95 % of is compacted
+		{DimShare, DimRatio, DimShare, DimShare},
+		{DimRatio, DimShare, DimShare, NoDimension}, // a number is no whole to be told back from its share
+		{DimShare, DimShare, DimShare, DimRatio},
+		{DimShare, DimTemperature, NoDimension, NoDimension},
 		{NoDimension, DimLength, NoDimension, NoDimension},
 		{Dimension(99), DimRatio, NoDimension, NoDimension},
 	}
@@ -92,6 +98,12 @@ func TestMultiplyAndDivide(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, DimRatio, ratio.Dim)
 	require.InDelta(t, 0.25, ratio.SI, 1e-15)
+	fall, err := Multiply(Percent(2).Quantity(), Feet(10).Quantity())
+	require.NoError(t, err)
+	require.Equal(t, Feet(0.2).Quantity(), fall)
+	bank, err := Divide(Quantity{DimVolume, 500 * cubicYard}, Percent(95).Quantity())
+	require.NoError(t, err)
+	require.Equal(t, "526.3 yd3", bank.Text(US), "not 52,632")
 }
 
 func TestMultiplyAndDivideRefuse(t *testing.T) {

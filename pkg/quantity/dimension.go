@@ -10,13 +10,13 @@ type exponents struct{ length, mass, time, temperature int8 }
 type dimensionEntry struct {
 	name    string // identifier
 	words   string
-	base    string // SI base unit, as JSON writes it
+	base    string // unit in which JSON writes it
 	powers  exponents
 	measure Measure // the zero value of its measured type; nil for a ratio
 }
 
-// dimensions is indexed by Dimension. No two entries that take part in
-// arithmetic have the same powers; a test holds that.
+// dimensions is indexed by Dimension. No two entries that [byPowers] finds have
+// the same powers; a test holds that.
 var dimensions = [...]dimensionEntry{
 	NoDimension:      {name: "none", words: "no dimension"},
 	DimRatio:         {"ratio", "ratio", "1", exponents{}, nil},
@@ -34,6 +34,7 @@ var dimensions = [...]dimensionEntry{
 	DimLineStrength:  {"line_strength", "line strength", "N/m", exponents{mass: 1, time: -2}, LineStrength(0)},
 	DimArealMass:     {"areal_mass", "areal mass", "kg/m2", exponents{length: -2, mass: 1}, ArealMass(0)},
 	DimPermittivity:  {"permittivity", "permittivity", "1/s", exponents{time: -1}, Permittivity(0)},
+	DimShare:         {"share", "share", "%", exponents{}, Share(0)},
 }
 
 // Dimensions lists every dimension, in the order of the constants, without
@@ -60,8 +61,9 @@ func (d Dimension) String() string { return d.entry().words }
 // Name returns the dimension as an identifier, such as "freezing_index".
 func (d Dimension) Name() string { return d.entry().name }
 
-// BaseUnit is the SI unit in which a [Quantity] of the dimension holds its
-// value, as the JSON form writes it: "m", "kg/m3", and "1" for a ratio.
+// BaseUnit returns the unit in which JSON writes a value of the dimension: the
+// SI unit in which [Quantity] holds it, such as "m", "kg/m3" and "1" for a ratio,
+// and "%" for a share.
 func (d Dimension) BaseUnit() string { return d.entry().base }
 
 // Valid reports whether d is a dimension that a value can have.

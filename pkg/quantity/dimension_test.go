@@ -9,7 +9,7 @@ import (
 )
 
 func TestDimensionsNameThemselves(t *testing.T) {
-	require.Len(t, Dimensions(), int(DimPermittivity))
+	require.Len(t, Dimensions(), int(DimShare))
 	identifier := regexp.MustCompile(`^[a-z]+(_[a-z]+)*$`)
 	for _, d := range Dimensions() {
 		require.Regexp(t, identifier, d.Name())
@@ -36,7 +36,7 @@ func TestWhatIsNoDimension(t *testing.T) {
 func TestPowersAreDistinct(t *testing.T) {
 	seen := map[exponents]Dimension{}
 	for _, d := range Dimensions() {
-		if d == DimTemperature {
+		if d == DimTemperature || d == DimShare {
 			continue
 		}
 		other, twice := seen[d.entry().powers]
@@ -48,7 +48,7 @@ func TestPowersAreDistinct(t *testing.T) {
 func TestDimensionOfTypes(t *testing.T) {
 	for _, m := range []Measure{
 		Length(0), Area(0), Volume(0), Mass(0), Density(0), Force(0), Pressure(0), Rate(0), FreezingIndex(0),
-		Time(0), Temperature(0), LineStrength(0), ArealMass(0), Permittivity(0),
+		Time(0), Temperature(0), LineStrength(0), ArealMass(0), Permittivity(0), Share(0),
 	} {
 		d, ok := DimensionOf(reflect.TypeOf(m))
 		require.True(t, ok)

@@ -12,6 +12,8 @@ type number struct {
 	at    int
 	// whole tells that it was written without a point, fraction or power.
 	whole bool
+	// decimal is the number as strconv reads it; "" if it has a fraction.
+	decimal string
 }
 
 // mixed are the fractions that have a character of their own.
@@ -73,7 +75,8 @@ func (r *reader) number() (number, *ParseError) {
 // value turns decimal digits and a power of ten into a float64.
 func (r *reader) value(n *number, digits, power string) *ParseError {
 	var fault error
-	n.value, fault = strconv.ParseFloat(digits+power, 64)
+	n.decimal = digits + power
+	n.value, fault = strconv.ParseFloat(n.decimal, 64)
 	switch {
 	case fault != nil:
 		e := r.fail(n.at, "the number is too large")
@@ -216,7 +219,7 @@ func (r *reader) addFraction(n *number) *ParseError {
 	if f, ok := mixed[r.peek(0)]; ok {
 		r.at++
 		n.value += f[0] / f[1]
-		n.whole = false
+		n.whole, n.decimal = false, ""
 		return nil
 	}
 	at := r.at
@@ -229,7 +232,7 @@ func (r *reader) addFraction(n *number) *ParseError {
 			return r.fail(at, "the fraction behind a whole number must be under 1")
 		}
 		n.value += f
-		n.whole = false
+		n.whole, n.decimal = false, ""
 		return nil
 	}
 	r.at = back

@@ -18,8 +18,9 @@ const (
 )
 
 // Parse reads a quantity as the trade writes it: 6 in, 6", 3-1/8 in, 1' 6",
-// 150 mm, 8,000 psi, 0.5 in/h, 145 pcf, 1.9 t/yd3, 1,000 F-days, 2 %. The
-// dimension follows from the unit; a plain number is a ratio.
+// 150 mm, 8,000 psi, 0.5 in/h, 145 pcf, 1.9 t/yd3, 1,000 F-days, 2 %, 2 percent.
+// The dimension follows from the unit; a plain number is a ratio, and never a
+// share.
 //
 // Numbers are whole, decimal, with a fraction (3-1/8, 3 1/8, 1/2, 3⅛), or with a
 // power of ten (1e-5, 1 x 10^-5). A comma stands only between thousands: "8,000"
@@ -130,7 +131,11 @@ func (r *reader) measured(n number) (Quantity, *ParseError) {
 	if err != nil {
 		return Quantity{}, err
 	}
-	return Quantity{u.Dim, u.toSI(n.value)}, nil
+	si := u.toSI(n.value)
+	if u.Dim == DimShare && n.decimal != "" {
+		si = math.Copysign(movedText(n.decimal, -2), n.value)
+	}
+	return Quantity{u.Dim, si}, nil
 }
 
 func (r *reader) plain(n number) (Quantity, *ParseError) {
@@ -138,7 +143,9 @@ func (r *reader) plain(n number) (Quantity, *ParseError) {
 		return Quantity{DimRatio, n.value}, nil
 	}
 	e := r.fail(len(r.in), "a unit is missing, and %s is wanted", article(r.want))
-	e.Wanted = symbols(r.want)
+	if e.Wanted = symbols(r.want); len(e.Wanted) == 1 {
+		e.Nearest = strings.TrimSpace(r.text) + " " + e.Wanted[0]
+	}
 	return Quantity{}, e
 }
 
@@ -163,9 +170,6 @@ func (r *reader) pick(at int, text string, units []Unit) (Unit, *ParseError) {
 	e := r.fail(at, "%s", misfit(text, units, r.want))
 	e.cause = ErrDimension
 	e.Wanted = symbols(r.want)
-	if r.want == DimRatio {
-		e.Wanted = append([]string{"a plain number"}, e.Wanted...)
-	}
 	if u, ok := UnitNamed("lb", NoDimension); ok && r.want == DimForce && units[0].Builder == u.Builder {
 		e.Nearest = "lbf"
 	}

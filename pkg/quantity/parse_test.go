@@ -77,8 +77,12 @@ func TestParseReadsTheTrade(t *testing.T) {
 		{"freezing index with degrees", "1,000 °F·days", FahrenheitDays(1000).Quantity()},
 		{"freezing index in words", "500 degree-days C", CelsiusDays(500).Quantity()},
 		{"freezing index, metric", "500 C-days", CelsiusDays(500).Quantity()},
-		{"percent", "2 %", q(DimRatio, 0.02)},
-		{"percent in words", "2 per cent", q(DimRatio, 0.02)},
+		{"percent", "2 %", q(DimShare, 0.02)},
+		{"percent without a space", "12%", q(DimShare, 0.12)},
+		{"percent in one word", "28.5 percent", q(DimShare, 0.285)},
+		{"percent with a fraction", "1/2 %", q(DimShare, 0.005)},
+		{"percent with a power", "-1e1 %", q(DimShare, -0.1)},
+		{"percent in words", "2 per cent", q(DimShare, 0.02)},
 		{"plain number", "0.35", q(DimRatio, 0.35)},
 		{"plain fraction", "1 1/2", q(DimRatio, 1.5)},
 		{"zero", "0 in", in(0)},
@@ -237,6 +241,7 @@ func TestWantedUnitsWouldDo(t *testing.T) {
 			require.ErrorAs(t, err, &fault)
 			require.NotEmpty(t, fault.Wanted, d)
 			for _, unit := range fault.Wanted {
+				unit = strings.TrimPrefix(unit, "a plain number")
 				q, err := ParseAs(d, "6 "+unit)
 				require.NoError(t, err)
 				require.Equal(t, d, q.Dim)

@@ -25,6 +25,7 @@ func (t Temperature) String() string   { return t.Quantity().String() }
 func (s LineStrength) String() string  { return s.Quantity().String() }
 func (m ArealMass) String() string     { return m.Quantity().String() }
 func (p Permittivity) String() string  { return p.Quantity().String() }
+func (s Share) String() string         { return s.Quantity().String() }
 
 // In returns the value in a unit, named by symbol, spelling or builder; "" and
 // "1" name the plain number of a ratio. The error is a [*ParseError] for an
@@ -71,7 +72,8 @@ func (q Quantity) Text(system System) string {
 		system = US
 	}
 	if size := math.Abs(q.SI); size > largestPrinted || size < smallestPrinted && size != 0 && q.Dim != DimTemperature {
-		text := strconv.FormatFloat(q.SI, 'g', -1, 64)
+		x, _ := q.In(q.Dim.BaseUnit())
+		text := strconv.FormatFloat(x, 'g', -1, 64)
 		if q.Dim == DimRatio {
 			return text
 		}
@@ -158,6 +160,8 @@ func (q Quantity) unitFor(system System) (string, Quantity) {
 			return "oz_per_sq_yd", q
 		}
 		return q.larger(heavyCover, "g_per_sq_m", "kg_per_sq_m")
+	case DimShare:
+		return "percent", q
 	}
 	return "per_second", q
 }

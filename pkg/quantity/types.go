@@ -43,6 +43,9 @@ type (
 	ArealMass float64
 	// Permittivity is in 1/s.
 	Permittivity float64
+	// Share is a part of a whole as a fraction: 0.12 is 12 %. It is never a bare
+	// number, so that 12 and 0.12 cannot be taken for one another.
+	Share float64
 )
 
 // Dimension says what a quantity measures. The zero Dimension is none and
@@ -67,6 +70,7 @@ const (
 	DimLineStrength
 	DimArealMass
 	DimPermittivity
+	DimShare
 )
 
 // Quantity is a value with its dimension, for code that meets dimensions only
@@ -143,6 +147,7 @@ func (t Temperature) Quantity() Quantity   { return Quantity{DimTemperature, flo
 func (s LineStrength) Quantity() Quantity  { return Quantity{DimLineStrength, float64(s)} }
 func (m ArealMass) Quantity() Quantity     { return Quantity{DimArealMass, float64(m)} }
 func (p Permittivity) Quantity() Quantity  { return Quantity{DimPermittivity, float64(p)} }
+func (s Share) Quantity() Quantity         { return Quantity{DimShare, float64(s)} }
 
 // Measure is any of the measured types, and [Quantity] itself.
 type Measure interface{ Quantity() Quantity }

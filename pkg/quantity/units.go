@@ -141,9 +141,6 @@ func join(lists ...[]string) []string { return slices.Concat(lists...) }
 // table is every unit. Within a dimension the order is that in which an error
 // lists what would do.
 var table = fill([]Unit{
-	{Symbol: "%", Builder: "percent", About: "percent", Dim: DimRatio, scale: scale{1, 100},
-		Spellings: []string{"percent", "pct", "per cent"}},
-
 	{Symbol: "in", Builder: "inches", About: "inch", Dim: DimLength, System: US, scale: inchScale,
 		Spellings: append(inches, `"`)},
 	{Symbol: "ft", Builder: "feet", About: "foot", Dim: DimLength, System: US, scale: footScale,
@@ -269,6 +266,9 @@ var table = fill([]Unit{
 
 	{Symbol: "1/s", Builder: "per_second", About: "per second", Dim: DimPermittivity, scale: plainScale,
 		Spellings: []string{"/s", "s-1", "/sec", "1/sec", "sec-1", "/second", "1/second"}},
+
+	{Symbol: "%", Builder: "percent", About: "percent", Dim: DimShare, scale: scale{1, 100},
+		Spellings: []string{"percent", "pct", "per cent"}},
 })
 
 // fill sets what follows from the scale.
@@ -315,11 +315,25 @@ func (u Unit) Quantity(x float64) (Quantity, error) {
 
 // toSI and fromSI hold no sum of a product, so no machine can fuse one and
 // round otherwise than the next.
-func (u Unit) toSI(x float64) float64    { return u.scale.si(x - u.Zero) }
-func (u Unit) fromSI(si float64) float64 { return u.scale.from(si) + u.Zero }
+func (u Unit) toSI(x float64) float64 {
+	if u.Dim == DimShare {
+		return float64(Percent(x))
+	}
+	return u.scale.si(x - u.Zero)
+}
 
-// symbols gives the symbols of the units of a dimension.
+func (u Unit) fromSI(si float64) float64 {
+	if u.Dim == DimShare {
+		return Share(si).Percent()
+	}
+	return u.scale.from(si) + u.Zero
+}
+
+// symbols returns the symbols of the units of a dimension, for an error to list.
 func symbols(dim Dimension) []string {
+	if dim == DimRatio {
+		return []string{"a plain number"}
+	}
 	var out []string
 	for _, u := range table {
 		if u.Dim == dim {

@@ -15,7 +15,7 @@ type bounds struct {
 var (
 	aboveZero  = bounds{least: 0, most: largest, above: true, says: "more than 0"}
 	zeroOrMore = bounds{least: 0, most: largest, says: "0 or more"}
-	percentage = bounds{least: 0, most: 100, says: "0 to 100 %"}
+	percentage = bounds{least: 0, most: 1, says: "0 to 100 %"}
 	// cbrRange runs past the 100 % of the standard crushed stone, since sound
 	// rock and cemented gravel read more; above 200 a reading is a slip of the
 	// pen (practice).

@@ -118,7 +118,7 @@ func checkCurve(r *report, s *Site) {
 				continue
 			case p.Passing > before.Passing:
 				r.add(fault{path: passingPath(p.path), code: CodeContradiction, says: "is more than passes a coarser sieve",
-					found: fmt.Sprintf("%g", p.Passing), want: fmt.Sprintf("%g or less", before.Passing), also: []string{passingPath(before.path)}})
+					found: p.Passing.String(), want: before.Passing.String() + " or less", also: []string{passingPath(before.path)}})
 				continue
 			}
 		}
@@ -126,7 +126,7 @@ func checkCurve(r *report, s *Site) {
 	}
 }
 
-// passingPath is where the percent of a point of the curve was written.
+// passingPath is where the share of a point of the curve was written.
 func passingPath(path string) string {
 	if path == "soil.passing_0_02_mm" {
 		return path

@@ -26,7 +26,7 @@ type point struct {
 	path string
 }
 
-// curve returns all points known, the coarsest first. The percent finer than
+// curve returns all points known, the coarsest first. The share finer than
 // 0.02 mm is a point like any other.
 func (g Subgrade) curve() []point {
 	var out []point
@@ -40,11 +40,11 @@ func (g Subgrade) curve() []point {
 	return out
 }
 
-// passing returns the percent passing an opening: that of the sieve itself, or on
-// the straight line, percent against the logarithm of the opening, between the
+// passing returns the share passing an opening: that of the sieve itself, or on
+// the straight line, share against the logarithm of the opening, between the
 // two sieves beside it. Outside the curve it is known only above a sieve that
 // all passes and below one that nothing passes.
-func (g Subgrade) passing(opening quantity.Length) (float64, bool) {
+func (g Subgrade) passing(opening quantity.Length) (quantity.Share, bool) {
 	c := g.curve()
 	for _, p := range c {
 		if sameSieve(p.Opening, opening) {
@@ -57,33 +57,33 @@ func (g Subgrade) passing(opening quantity.Length) (float64, bool) {
 	coarsest, finest := c[0], c[len(c)-1]
 	switch {
 	case opening > coarsest.Opening:
-		return 100, coarsest.Passing == 100
+		return 1, coarsest.Passing == 1
 	case opening < finest.Opening:
 		return 0, finest.Passing == 0
 	}
 	for i := 1; i < len(c); i++ {
 		if above, below := c[i-1], c[i]; below.Opening < opening && opening < above.Opening {
-			share := portable.Share(float64(below.Opening), float64(above.Opening), float64(opening))
-			return float64(below.Passing*(1-share)) + float64(above.Passing*share), true
+			along := quantity.Share(portable.Share(float64(below.Opening), float64(above.Opening), float64(opening)))
+			return quantity.Share(below.Passing*(1-along)) + quantity.Share(above.Passing*along), true
 		}
 	}
 	return 0, false
 }
 
-// finerThan returns the size than which the percent is finer, on the same straight
-// lines, inside the curve only. Where the curve runs level at that percent, no
+// finerThan returns the size than which a share is finer, on the same straight
+// lines, inside the curve only. Where the curve runs level at that share, no
 // one size can be told.
-func (g Subgrade) finerThan(percent float64) (quantity.Length, bool) {
+func (g Subgrade) finerThan(share quantity.Share) (quantity.Length, bool) {
 	c := g.curve()
-	at := slices.IndexFunc(c, func(p point) bool { return p.Passing == percent })
+	at := slices.IndexFunc(c, func(p point) bool { return p.Passing == share })
 	if at >= 0 {
-		level := at+1 < len(c) && c[at+1].Passing == percent
+		level := at+1 < len(c) && c[at+1].Passing == share
 		return c[at].Opening, !level
 	}
 	for i := 1; i < len(c); i++ {
-		if above, below := c[i-1], c[i]; below.Passing < percent && percent < above.Passing {
-			share := (percent - below.Passing) / (above.Passing - below.Passing)
-			return quantity.Length(portable.Between(float64(below.Opening), float64(above.Opening), share)), true
+		if above, below := c[i-1], c[i]; below.Passing < share && share < above.Passing {
+			along := (share - below.Passing) / (above.Passing - below.Passing)
+			return quantity.Length(portable.Between(float64(below.Opening), float64(above.Opening), float64(along))), true
 		}
 	}
 	return 0, false

@@ -53,7 +53,7 @@ func FuzzSite(f *testing.F) {
 			Area: 1, Use: site.Foot, Base: site.Dense,
 			Soil: site.Subgrade{
 				CBR: make([]float64, 1), DCP: site.DCP{Readings: make([]site.Blows, 1)},
-				Sieves: []site.Sieve{{Opening: quantity.Length(x), Passing: y}, {Opening: quantity.Length(y), Passing: x}, {Opening: quantity.Length(x * y), Passing: 40}},
+				Sieves: []site.Sieve{{Opening: quantity.Length(x), Passing: quantity.Share(y)}, {Opening: quantity.Length(y), Passing: quantity.Share(x)}, {Opening: quantity.Length(x * y), Passing: 0.4}},
 			},
 		}
 		n := 0

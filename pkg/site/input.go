@@ -115,7 +115,7 @@ var derived = []derivation{
 	passingInput("soil.passing_no200", "No. 200", 0.075),
 	{
 		name: "soil.passing_0_02_mm", about: "percent by mass finer than 0.02 mm, as given or from the sieve curve",
-		kind: reflect.TypeFor[float64](), from: []string{"soil.passing_0_02_mm", "soil.sieves"},
+		kind: reflect.TypeFor[quantity.Share](), from: []string{"soil.passing_0_02_mm", "soil.sieves"},
 		value: func(s *Site) (any, bool) { return s.Soil.passing(point002) },
 	},
 	sizeInput("soil.d10", 10), sizeInput("soil.d15", 15), sizeInput("soil.d30", 30),
@@ -152,7 +152,7 @@ var derived = []derivation{
 func passingInput(name, sieve string, mm float64) derivation {
 	return derivation{
 		name: name, about: "percent by mass passing the " + sieve + " sieve, from the sieve curve",
-		kind: reflect.TypeFor[float64](), from: []string{"soil.sieves"},
+		kind: reflect.TypeFor[quantity.Share](), from: []string{"soil.sieves"},
 		value: func(s *Site) (any, bool) { return s.Soil.passing(quantity.Millimeters(mm)) },
 	}
 }
@@ -161,7 +161,7 @@ func sizeInput(name string, percent float64) derivation {
 	return derivation{
 		name: name, about: "size than which " + writeNumber(percent) + " percent by mass is finer, inside the sieve curve",
 		kind: reflect.TypeFor[quantity.Length](), from: []string{"soil.sieves"},
-		value: func(s *Site) (any, bool) { return s.Soil.finerThan(percent) },
+		value: func(s *Site) (any, bool) { return s.Soil.finerThan(quantity.Percent(percent)) },
 	}
 }
 

@@ -94,7 +94,7 @@ func TestWhatIsMissingStaysMissing(t *testing.T) {
 	require.False(t, ok)
 	_, ok = (*site.Site)(nil).Input("use")
 	require.False(t, ok)
-	_, ok = (&site.Site{SurfaceSlope: new(math.NaN())}).Input("surface_slope")
+	_, ok = (&site.Site{SurfaceSlope: new(quantity.Share(math.NaN()))}).Input("surface_slope")
 	require.False(t, ok, "NaN is not known")
 }
 
@@ -102,7 +102,7 @@ func TestDerivedInputs(t *testing.T) {
 	curve := func(points ...float64) site.Site {
 		var s site.Site
 		for i := 0; i < len(points); i += 2 {
-			s.Soil.Sieves = append(s.Soil.Sieves, site.Sieve{Opening: quantity.Millimeters(points[i]), Passing: points[i+1]})
+			s.Soil.Sieves = append(s.Soil.Sieves, site.Sieve{Opening: quantity.Millimeters(points[i]), Passing: quantity.Percent(points[i+1])})
 		}
 		return s
 	}
@@ -113,21 +113,21 @@ func TestDerivedInputs(t *testing.T) {
 		input     string
 		want      any // no{} if it cannot be told
 	}{
-		{"exact sieve", "no line is drawn where the sieve was used", curve(4.75, 95, 0.075, 62), "soil.passing_no200", 62.0},
-		{"any order", "files list sieves as they please", curve(0.075, 62, 4.75, 95), "soil.passing_no4", 95.0},
+		{"exact sieve", "no line is drawn where the sieve was used", curve(4.75, 95, 0.075, 62), "soil.passing_no200", quantity.Percent(62)},
+		{"any order", "files list sieves as they please", curve(0.075, 62, 4.75, 95), "soil.passing_no4", quantity.Percent(95)},
 		{"half way by logarithm", "1 mm is midway from 10 mm to 0.1 mm", curve(10, 80, 0.1, 20, 40, 100), "soil.d50", quantity.Millimeters(1)},
-		{"between sieves", "No. 10 opens 2 mm: log 2/log 4 of the way up", curve(4, 90, 1, 40), "soil.passing_no10", 65.0},
-		{"above all", "all passes a coarser sieve too", curve(2.36, 100, 0.075, 5), "soil.passing_no4", 100.0},
+		{"between sieves", "No. 10 opens 2 mm: log 2/log 4 of the way up", curve(4, 90, 1, 40), "soil.passing_no10", quantity.Percent(65)},
+		{"above all", "all passes a coarser sieve too", curve(2.36, 100, 0.075, 5), "soil.passing_no4", quantity.Percent(100)},
 		{"above some", "what passes a coarser sieve is not known", curve(2.36, 99, 0.075, 5), "soil.passing_no4", no{}},
 		{"below some", "nor what passes a finer", curve(4.75, 60, 0.425, 5), "soil.passing_no200", no{}},
-		{"below none", "nothing passes a finer sieve either", curve(4.75, 60, 0.425, 0), "soil.passing_no200", 0.0},
+		{"below none", "nothing passes a finer sieve either", curve(4.75, 60, 0.425, 0), "soil.passing_no200", quantity.Percent(0)},
 		{"no curve", "nothing is presumed", site.Site{}, "soil.passing_no200", no{}},
 		{"size at a sieve", "the sieve that passes 10 % is D10", curve(4.75, 60, 0.15, 10), "soil.d10", quantity.Millimeters(0.15)},
 		{"size past the end", "no line is drawn beyond the curve", curve(4.75, 60, 0.15, 11), "soil.d10", no{}},
 		{"size on a level", "a gap in the grading leaves the size open", curve(4.75, 90, 2, 60, 0.425, 60, 0.075, 5), "soil.d60", no{}},
 		{"size below a level", "but not the next", curve(10, 90, 1, 60, 0.1, 60, 0.01, 0), "soil.d30", quantity.Millimeters(math.Sqrt(0.001))},
-		{"0.02 mm as given", "the hydrometer's own value", site.Site{Soil: site.Subgrade{Passing002: new(7.0)}}, "soil.passing_0_02_mm", 7.0},
-		{"0.02 mm from the curve", "0.02 is midway from 0.04 to 0.01", curve(0.04, 30, 0.01, 10), "soil.passing_0_02_mm", 20.0},
+		{"0.02 mm as given", "the hydrometer's own value", site.Site{Soil: site.Subgrade{Passing002: new(quantity.Percent(7))}}, "soil.passing_0_02_mm", quantity.Percent(7)},
+		{"0.02 mm from the curve", "0.02 is midway from 0.04 to 0.01", curve(0.04, 30, 0.01, 10), "soil.passing_0_02_mm", quantity.Percent(20)},
 		{"plasticity index", "LL less PL", site.Site{Soil: site.Subgrade{LiquidLimit: new(34.0), PlasticLimit: new(18.0)}}, "soil.plasticity_index", 16.0},
 		{"plasticity index of one limit", "both are needed", site.Site{Soil: site.Subgrade{LiquidLimit: new(34.0)}}, "soil.plasticity_index", no{}},
 		{"nonplastic", "no index is made up", site.Site{Soil: site.Subgrade{Nonplastic: new(true)}}, "soil.plasticity_index", no{}},
@@ -146,8 +146,9 @@ func TestDerivedInputs(t *testing.T) {
 				return
 			}
 			near := cmp.Comparer(func(a, b float64) bool { return math.Abs(a-b) <= 1e-12*math.Max(math.Abs(a), math.Abs(b)) })
+			nearShare := cmp.Comparer(func(a, b quantity.Share) bool { return math.Abs(float64(a-b)) <= 1e-12 })
 			nearLength := cmp.Comparer(func(a, b quantity.Length) bool { return math.Abs(float64(a-b)) <= 1e-12*math.Abs(float64(a)) })
-			if diff := cmp.Diff(tc.want, v, near, nearLength); diff != "" {
+			if diff := cmp.Diff(tc.want, v, near, nearShare, nearLength); diff != "" {
 				t.Errorf("value differs (-want +got):\n%s", diff)
 			}
 		})
@@ -161,12 +162,12 @@ func TestCurveReadsBothWays(t *testing.T) {
 		v, given := s.Input(name)
 		require.True(t, given)
 		with := *s
-		with.Soil.Sieves = append(slices.Clone(s.Soil.Sieves), site.Sieve{Opening: v.(quantity.Length), Passing: percent})
+		with.Soil.Sieves = append(slices.Clone(s.Soil.Sieves), site.Sieve{Opening: v.(quantity.Length), Passing: quantity.Percent(percent)})
 		require.NoError(t, with.Validate(), "the point is on the curve, and breaks no order")
 		for _, sieve := range []string{"soil.passing_no10", "soil.passing_no40"} {
 			before, _ := s.Input(sieve)
 			after, _ := with.Input(sieve)
-			require.InDelta(t, before, after, 1e-9, "%s with %s", sieve, name)
+			require.InDelta(t, float64(before.(quantity.Share)), float64(after.(quantity.Share)), 1e-9, "%s with %s", sieve, name)
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/drainage"
 	"example.com/groundrule/pkg/quantity"
@@ -88,31 +89,51 @@ var usualSieves = []string{
 
 // slope is a field that takes a fall: a percentage, or a length per length. A
 // bare number is refused, since 2 and 0.02 are both written for 2 %.
-func slope[S any](key string, at func(*S) **float64, about string) field[S] {
+func slope[S any](key string, at func(*S) **quantity.Share, about string) field[S] {
 	const reads = "slope, such as 2 % or 1/4 in per ft"
-	parse := func(r *report, n *document.Node, path string) (float64, bool) {
-		text, ok := scalarText(r, n, path, reads)
+	return share(field[S]{key: key, about: about, reads: reads}, CodeQuantity, "is no slope with its unit",
+		slopeRange, optional(at), slopeOf, writeSlope)
+}
+
+// part is a field that takes a percentage of a whole; its sign may be left out.
+func part[S any](key, such string, in slot[S, quantity.Share], about string) field[S] {
+	read := func(text string) (quantity.Share, bool) {
+		if plainNumber.MatchString(strings.TrimSpace(text)) {
+			text += " %"
+		}
+		q, err := quantity.ParseAs(quantity.DimShare, text)
+		return quantity.Share(q.SI), err == nil
+	}
+	write := func(x quantity.Share) string { return strings.TrimSuffix(writeShare(x), " %") }
+	return share(field[S]{key: key, about: about, reads: "percent, such as " + such}, document.CodeNotNumber, "is no number",
+		percentage, in, read, write)
+}
+
+// share fills in a field that holds a share, read by a function of its own.
+func share[S any](f field[S], code diagnostic.Code, wrong string, within bounds, in slot[S, quantity.Share], read func(string) (quantity.Share, bool), write func(quantity.Share) string) field[S] {
+	parse := func(r *report, n *document.Node, path string) (quantity.Share, bool) {
+		text, ok := scalarText(r, n, path, f.reads)
 		if !ok {
 			return 0, false
 		}
-		x, ok := slopeOf(text)
+		x, ok := read(text)
 		if !ok {
-			r.add(fault{path: path, code: CodeQuantity, says: "is no slope with its unit", want: reads})
+			r.add(fault{path: path, code: code, says: wrong, want: f.reads})
 		}
 		return x, ok
 	}
-	verify := func(r *report, path string, x float64) {
-		if !slopeRange.holds(x) {
-			r.add(fault{path: path, code: CodeRange, says: "is out of range", found: fmt.Sprintf("%g", x), want: slopeRange.says})
+	verify := func(r *report, path string, x quantity.Share) {
+		if !within.holds(float64(x)) {
+			r.add(fault{path: path, code: CodeRange, says: "is out of range", found: x.String(), want: within.says})
 		}
 	}
-	return keep(field[S]{key: key, about: about, reads: reads}, optional(at), parse, verify, writeSlope)
+	return keep(f, in, parse, verify, write)
 }
 
-func slopeOf(text string) (float64, bool) {
-	if strings.HasSuffix(strings.TrimSpace(text), "%") {
-		q, err := quantity.ParseAs(quantity.DimRatio, text)
-		return q.SI, err == nil
+// slopeOf reads a slope.
+func slopeOf(text string) (quantity.Share, bool) {
+	if q, err := quantity.ParseAs(quantity.DimShare, text); err == nil {
+		return quantity.Share(q.SI), true
 	}
 	text = strings.ReplaceAll(text, " per ", "/")
 	cut := strings.LastIndex(text, "/")
@@ -131,24 +152,32 @@ func slopeOf(text string) (float64, bool) {
 	if err != nil || b.SI <= 0 {
 		return 0, false
 	}
-	return a.SI / b.SI, true
+	return quantity.Share(a.SI / b.SI), true
 }
 
-// writeSlope writes a percentage or a fall in inches per foot if that reads back
-// as the same float64, and otherwise a length per meter, which always does.
-func writeSlope(x float64) string {
-	for _, form := range []struct {
-		times float64
-		unit  string
-	}{{100, " %"}, {12, " in per ft"}} {
-		if y, ok := rounded(x * form.times); ok {
-			text := writeNumber(y) + form.unit
-			if back, ok := slopeOf(text); ok && back == x {
-				return text
-			}
+// writeSlope writes a percentage, or a fall in inches per foot where that alone
+// is short and reads back as the same float64.
+func writeSlope(x quantity.Share) string {
+	percent := writeShare(x)
+	if y, ok := rounded(x.Fraction() * inchesPerFoot); ok && len(percent) > shortDigits {
+		text := writeNumber(y) + " in per ft"
+		if back, ok := slopeOf(text); ok && back == x {
+			return text
 		}
 	}
-	return writeNumber(x) + " m per m"
+	return percent
+}
+
+const inchesPerFoot = 12
+
+// writeShare writes a share in percent; one that is no number as the text that
+// says so.
+func writeShare(x quantity.Share) string {
+	text, err := x.MarshalText()
+	if err != nil {
+		return err.Error()
+	}
+	return string(text)
 }
 
 // shortDigits is to how many digits a value is rounded to find the number that

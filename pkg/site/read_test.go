@@ -33,10 +33,10 @@ func TestReadWhole(t *testing.T) {
 			UndrainedStrength:  new(quantity.Kilopascals(50)),
 			PocketPenetrometer: new(mustPressure(t, "2,000 psf")),
 			Sieves: []site.Sieve{
-				{Opening: quantity.Millimeters(4.75), Passing: 95}, {Opening: quantity.Millimeters(0.075), Passing: 62},
-				{Opening: quantity.Millimeters(19), Passing: 100},
+				{Opening: quantity.Millimeters(4.75), Passing: quantity.Percent(95)}, {Opening: quantity.Millimeters(0.075), Passing: quantity.Percent(62)},
+				{Opening: quantity.Millimeters(19), Passing: quantity.Percent(100)},
 			},
-			Passing002: new(30.0), LiquidLimit: new(34.0), PlasticLimit: new(18.0), Nonplastic: new(false),
+			Passing002: new(quantity.Percent(30)), LiquidLimit: new(34.0), PlasticLimit: new(18.0), Nonplastic: new(false),
 			LiquidLimitOvenDried: new(32.0), Organic: new(false), UncontrolledFill: new(false), Expansive: new(false),
 		},
 		Water: site.Water{GroundwaterDepth: new(quantity.Feet(5)), WetGround: new(false)},
@@ -48,7 +48,7 @@ func TestReadWhole(t *testing.T) {
 			StorageWanted: new(true), Depth: new(quantity.Inches(2)), RunOnArea: new(quantity.SquareFeet(300)),
 			InfiltrationRate: new(quantity.InchesPerHour(0.5)), DrainTimeLimit: new(quantity.Hours(48)),
 		},
-		SurfaceSlope: new(0.02),
+		SurfaceSlope: new(quantity.Percent(2)),
 		Paver:        site.Paver{Thickness: new(quantity.Millimeters(60)), Herringbone: new(true)},
 		Nearby: site.Nearby{
 			Utilities: new(true), WellDistance: new(quantity.Feet(120)), FoundationDistance: new(quantity.Feet(8)),
@@ -98,11 +98,18 @@ func TestReadForms(t *testing.T) {
 		{"least", "only three entries are needed", "", func(*site.Site) {}},
 		{"nulls", "an entry left empty is as good as none", "note:\nsoil:\nperimeter: ~\n", func(*site.Site) {}},
 		{"slope as a fall", "slabs are set by inches in a foot", "surface_slope: 1/4 in per ft\n",
-			func(s *site.Site) { s.SurfaceSlope = new(0.25 * 0.0254 / 0.3048) }},
+			func(s *site.Site) { s.SurfaceSlope = new(quantity.Share(0.25 * 0.0254 / 0.3048)) }},
 		{"slope with a slash", "the same, written shorter", "surface_slope: 20 mm/m\n",
-			func(s *site.Site) { s.SurfaceSlope = new(0.02) }},
+			func(s *site.Site) { s.SurfaceSlope = new(quantity.Percent(2)) }},
 		{"slope over a length", "the run may be other than one", "surface_slope: 2 in / 10 ft\n",
-			func(s *site.Site) { s.SurfaceSlope = new(2 * 0.0254 / 3.048) }},
+			func(s *site.Site) { s.SurfaceSlope = new(quantity.Share(2 * 0.0254 / 3.048)) }},
+		{"slope in words", "a person says percent", "surface_slope: 3 percent\n",
+			func(s *site.Site) { s.SurfaceSlope = new(quantity.Percent(3)) }},
+		{"passing with its sign", "with the sign or the word, and without", "soil: {passing_0_02_mm: 12%, sieves: [{sieve: No. 200, passing: 28.5 percent}]}\n",
+			func(s *site.Site) {
+				s.Soil.Passing002 = new(quantity.Percent(12))
+				s.Soil.Sieves = []site.Sieve{{Opening: quantity.Millimeters(0.075), Passing: quantity.Percent(28.5)}}
+			}},
 		{"one reading", "a single CBR needs no brackets", "soil: {cbr: 4}\n",
 			func(s *site.Site) { s.Soil.CBR = []float64{4} }},
 		{"word by another spelling", "case, spaces and hyphens are no matter of meaning", "soil: {uscs: gw_gm, consistency: Very-Stiff, word: SANDY CLAY}\n",
@@ -120,7 +127,7 @@ func TestReadForms(t *testing.T) {
 			}},
 		{"sieve by its opening", "hydrometer sizes have no name", "soil: {sieves: [{sieve: 0.005 mm, passing: 12}]}\n",
 			func(s *site.Site) {
-				s.Soil.Sieves = []site.Sieve{{Opening: quantity.Millimeters(0.005), Passing: 12}}
+				s.Soil.Sieves = []site.Sieve{{Opening: quantity.Millimeters(0.005), Passing: quantity.Percent(12)}}
 			}},
 		{"light hammer", "one word with or without its space", "soil: {dcp: {hammer: 4.6kg, mm_per_blow: [20, 31.5]}}\n",
 			func(s *site.Site) {

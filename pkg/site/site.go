@@ -41,8 +41,8 @@ type Site struct {
 	Water   Water
 	Frost   Frost
 	Rain    Rain
-	// SurfaceSlope is the fall of the finished surface as a ratio: 0.02 is 2 %.
-	SurfaceSlope *float64
+	// SurfaceSlope is the fall of the finished surface, as a share of its run.
+	SurfaceSlope *quantity.Share
 	Paver        Paver
 	Nearby       Nearby
 	// Compactor is the compactor at hand, in a word that the rulebook declares.
@@ -92,8 +92,8 @@ type Subgrade struct {
 	PocketPenetrometer *quantity.Pressure
 	// Sieves is the sieve curve, in any order.
 	Sieves []Sieve
-	// Passing002 is the percent by mass finer than 0.02 mm.
-	Passing002 *float64
+	// Passing002 is the share by mass that is finer than 0.02 mm.
+	Passing002 *quantity.Share
 	// LiquidLimit and PlasticLimit in percent of water by dry mass.
 	LiquidLimit  *float64
 	PlasticLimit *float64
@@ -134,8 +134,8 @@ type Blows struct {
 type Sieve struct {
 	// Opening of the sieve.
 	Opening quantity.Length
-	// Passing is the percent by mass that passes it.
-	Passing float64
+	// Passing is the share by mass that passes it.
+	Passing quantity.Share
 }
 
 // Water is what is known of water in the ground.

@@ -87,7 +87,7 @@ func randomSite(r *rand.Rand) *site.Site {
 	s := &site.Site{}
 	fill(r, reflect.ValueOf(s).Elem(), true)
 	for i := range s.Soil.Sieves {
-		s.Soil.Sieves[i].Passing = float64(100 / (i + 1))
+		s.Soil.Sieves[i].Passing = quantity.Percent(float64(100 / (i + 1)))
 		s.Soil.Sieves[i].Opening = quantity.Length(math.Pow(10, -float64(i)-2*r.Float64()))
 	}
 	for i := range s.Overrides {
@@ -101,7 +101,7 @@ func randomSite(r *rand.Rand) *site.Site {
 		s.Perimeter = nil
 	}
 	if s.SurfaceSlope != nil {
-		*s.SurfaceSlope = math.Mod(*s.SurfaceSlope, 0.5)
+		*s.SurfaceSlope = quantity.Share(math.Mod(float64(*s.SurfaceSlope), 0.5))
 	}
 	if s.Frost.MeanAnnualTemperature != nil {
 		*s.Frost.MeanAnnualTemperature = quantity.Temperature(math.Mod(float64(*s.Frost.MeanAnnualTemperature), 40))

@@ -27,8 +27,8 @@ const jsonFigures = 12
 func Figures(x float64) float64 { return toFigures(x, jsonFigures) }
 
 // MarshalJSON writes {"kind", "value", "unit", "us", "si"}: value is a number (in
-// the SI unit named by unit, to 12 figures), true or false, a word's name, or a
-// text; us and si are the value as text. A list has its values under items, and
+// the unit named by unit, "%" for a share and else the SI unit, to 12 figures),
+// true or false, a word's name, or a text; us and si are the value as text. A list has its values under items, and
 // an object its text alone; value is then null. The zero Value is null.
 func (v Value) MarshalJSON() ([]byte, error) {
 	if v.IsZero() {
@@ -39,8 +39,13 @@ func (v Value) MarshalJSON() ([]byte, error) {
 	out, plain := jsonValue{Kind: v.kind}, any(nil)
 	switch x := v.data.(type) {
 	case quantity.Quantity:
-		x.SI = Figures(x.SI)
-		v.data, plain, out.Unit = x, x.SI, x.Dim.BaseUnit()
+		out.Unit = x.Dim.BaseUnit()
+		number, err := x.In(out.Unit)
+		if err != nil {
+			return nil, fmt.Errorf("a value of kind %s: %w", v.kind, err)
+		}
+		number = Figures(number)
+		v.data, plain = inBaseUnit(x.Dim, number), number
 	case float64:
 		v.data, plain = Figures(x), Figures(x)
 	case *Word:
@@ -114,12 +119,20 @@ func (in jsonValue) value() (Value, error) {
 		if err == nil && in.Unit != dimension.BaseUnit() {
 			err = fmt.Errorf("the unit is %q, and not %q", in.Unit, dimension.BaseUnit())
 		}
-		return Value{in.Kind, quantity.Quantity{Dim: dimension, SI: x}}, err
+		return Value{in.Kind, inBaseUnit(dimension, x)}, err
 	case in.isNull():
 		return Object(in.Kind, in.US), nil
 	}
 	name, err := read[string](in)
 	return OfWord(&Word{Vocabulary: in.Kind, Name: name, Label: in.US}), err
+}
+
+// inBaseUnit returns x of the unit in which JSON writes a dimension.
+func inBaseUnit(d quantity.Dimension, x float64) quantity.Quantity {
+	if d == quantity.DimShare {
+		return quantity.Percent(x).Quantity()
+	}
+	return quantity.Quantity{Dim: d, SI: x}
 }
 
 func (in jsonValue) isNull() bool { return len(in.Value) == 0 || string(in.Value) == "null" }

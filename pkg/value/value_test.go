@@ -94,6 +94,7 @@ func TestJSON(t *testing.T) {
 		{"number", "no unit", value.Number(2.5), `{"kind":"number","value":2.5,"us":"2.5","si":"2.5"}`},
 		{"figures", "the last bits, in which machines differ, do not show", value.Number(1.0 / 3), `{"kind":"number","value":0.333333333333,"us":"0.3333","si":"0.3333"}`},
 		{"quantity", "in its SI unit", value.Measured(quantity.Inches(6)), `{"kind":"length","value":0.1524,"unit":"m","us":"6 in","si":"152.4 mm"}`},
+		{"share", "in percent, as a person writes it", value.Measured(quantity.Percent(28.5)), `{"kind":"share","value":28.5,"unit":"%","us":"28.5 %","si":"28.5 %"}`},
 		{"negative", "the sign stays", value.Measured(quantity.Inches(-1)), `{"kind":"length","value":-0.0254,"unit":"m","us":"-1 in","si":"-25.4 mm"}`},
 		{"cold", "a temperature below the ice point", value.Measured(quantity.Fahrenheit(14)), `{"kind":"temperature","value":-10,"unit":"C","us":"14 F","si":"-10 C"}`},
 		{"word", "its name, and its label as text", value.OfWord(biaxial), `{"kind":"grid_type","value":"biaxial_grid","us":"biaxial geogrid","si":"biaxial geogrid"}`},

@@ -45,7 +45,7 @@ func Any(rng *rand.Rand) *site.Site {
 	anyTraffic(d, &s.Traffic)
 	anySoil(d, &s.Soil)
 	anyWater(d, s)
-	ask(d, &s.SurfaceSlope, func() float64 { return d.within(0, 0.5) })
+	ask(d, &s.SurfaceSlope, func() quantity.Share { return quantity.Share(d.within(0, 0.5)) })
 	ask(d, &s.Paver.Thickness, func() quantity.Length { return quantity.Length(d.above(0.03, 0.2)) })
 	ask(d, &s.Paver.Herringbone, d.coin)
 	ask(d, &s.Nearby.Utilities, d.coin)
@@ -100,6 +100,11 @@ func (d wild) within(least, most float64) float64 {
 		return 0
 	}
 	return x
+}
+
+// share draws a share up to a greatest one.
+func (d wild) share(most quantity.Share) quantity.Share {
+	return quantity.Share(d.within(0, float64(most)))
 }
 
 // ask tells an entry for some jobs.
@@ -199,9 +204,9 @@ func (d wild) many(one func() float64) []float64 {
 // anyCurve draws a sieve curve that falls, from sieves in any order.
 func anyCurve(d wild, g *site.Subgrade) {
 	mm := []float64{75, 37.5, 19, 9.5, 4.75, 2, 0.425, 0.15, 0.075, 0.02, 0.005}
-	passing := d.within(0, 100)
+	passing := d.share(1)
 	if d.coin() {
-		passing = 100
+		passing = 1
 	}
 	if d.chance(d.told) {
 		dense := d.coin()
@@ -210,16 +215,16 @@ func anyCurve(d wild, g *site.Subgrade) {
 				g.Sieves = append(g.Sieves, site.Sieve{Opening: quantity.Millimeters(size), Passing: passing})
 			}
 			if size == 0.02 {
-				ask(d, &g.Passing002, func() float64 { return passing })
+				ask(d, &g.Passing002, func() quantity.Share { return passing })
 			}
 			if !d.chance(15) {
-				passing = d.within(0, passing)
+				passing = d.share(passing)
 			}
 		}
 		d.Shuffle(len(g.Sieves), func(i, j int) { g.Sieves[i], g.Sieves[j] = g.Sieves[j], g.Sieves[i] })
 		return
 	}
-	ask(d, &g.Passing002, func() float64 { return d.within(0, 100) })
+	ask(d, &g.Passing002, func() quantity.Share { return d.share(1) })
 }
 
 func anyLimits(d wild, g *site.Subgrade) {

@@ -126,11 +126,11 @@ func traffic(d draw, s *site.Site) {
 // surface draws slope, pavers, compactor and what is near.
 func surface(d draw, s *site.Site) {
 	if d.chance(75) {
-		s.SurfaceSlope = told(oneOf(d, 0.01, 0.015, 0.02, 0.02, 0.02, 0.025, 0.03))
+		s.SurfaceSlope = told(oneOf[quantity.Share](d, 0.01, 0.015, 0.02, 0.02, 0.02, 0.025, 0.03))
 		if d.chance(12) {
-			s.SurfaceSlope = told(oneOf(d, 0.005, 0.04, 0.05, 0.06, 0.08, 0.1))
+			s.SurfaceSlope = told(oneOf[quantity.Share](d, 0.005, 0.04, 0.05, 0.06, 0.08, 0.1))
 		} else if d.chance(1) {
-			s.SurfaceSlope = told(oneOf(d, 0.13, 0.15, 0.18))
+			s.SurfaceSlope = told(oneOf[quantity.Share](d, 0.13, 0.15, 0.18))
 		}
 	}
 	if d.chance(18) {

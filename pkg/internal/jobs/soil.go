@@ -125,13 +125,13 @@ func laboratory(d draw, g *site.Subgrade, e earth) {
 		return
 	}
 	if e.word == site.Gravel {
-		g.Sieves = append(g.Sieves, site.Sieve{Opening: quantity.Millimeters(19), Passing: stepped(d.between(70, 95), 1)})
+		g.Sieves = append(g.Sieves, site.Sieve{Opening: quantity.Millimeters(19), Passing: quantity.Percent(stepped(d.between(70, 95), 1))})
 	}
 	for i, opening := range curveSieves {
-		g.Sieves = append(g.Sieves, site.Sieve{Opening: opening, Passing: stepped(d.between(e.passing[i][0], e.passing[i][1]), 1)})
+		g.Sieves = append(g.Sieves, site.Sieve{Opening: opening, Passing: quantity.Percent(stepped(d.between(e.passing[i][0], e.passing[i][1]), 1))})
 	}
 	if finest := g.Sieves[len(g.Sieves)-1].Passing; d.chance(40) {
-		g.Passing002 = told(float64(int(finest * d.between(0.2, 0.8))))
+		g.Passing002 = told(quantity.Percent(float64(int(finest.Percent() * d.between(0.2, 0.8)))))
 	}
 }
 

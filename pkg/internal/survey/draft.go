@@ -3,7 +3,6 @@ package survey
 import (
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"example.com/groundrule/pkg/internal/engine"
@@ -81,11 +80,11 @@ func usual(e entry, reads string) (v any, unit string) {
 	such, _, _ = strings.Cut(such, " or ")
 	q, err := quantity.ParseAs(e.dim, such)
 	if err != nil {
-		x, err := strconv.ParseFloat(strings.ReplaceAll(such, ",", ""), 64)
-		if err != nil {
+		// The sign of a percentage may be left out in a job file.
+		if q, err = quantity.ParseAs(e.dim, such+" %"); err != nil {
 			return 1.0, ""
 		}
-		return x, ""
+		return q.SI, ""
 	}
 	_, unit, _ = strings.Cut(such, " ")
 	return q.SI, unit
@@ -116,7 +115,7 @@ func (k *desk) site(d draft) (s *site.Site, ok bool) {
 
 // level lets no more pass a sieve than passes the coarser ones.
 func (k *desk) level(s *site.Site) {
-	most := math.Inf(1)
+	most := quantity.Share(math.Inf(1))
 	for i := range s.Soil.Sieves {
 		sieve := &s.Soil.Sieves[i]
 		if fine := s.Soil.Passing002; fine != nil && sieve.Opening < quantity.Millimeters(0.02) {

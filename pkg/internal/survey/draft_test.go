@@ -81,7 +81,7 @@ decisions:
     rules:
       - {rule: A, when: known(soil.plasticity_index) && soil.plasticity_index > 7 && known(soil.liquid_limit_ratio) && soil.liquid_limit_ratio < 0.75, answer: apple}
       - {rule: B, when: known(frost.depth) && frost.depth > inches(0) && known(frost.freezing_index) && frost.freezing_index > f_days(0), answer: pear}
-      - {rule: C, when: known(soil.passing_no4) && soil.passing_no4 > 50 && known(surface_slope) && surface_slope < 0.02, answer: plum}
+      - {rule: C, when: known(soil.passing_no4) && soil.passing_no4 > percent(50) && known(surface_slope) && surface_slope < percent(2), answer: plum}
       - {rule: D, when: known(soil.d10) && soil.d10 < mm(1), answer: plum}
       - {rule: E, answer: pear}
 `)
@@ -109,7 +109,7 @@ func inputsOf(m *model, x *seen) []int {
 // A number drawn for a cell lies in it, at whatever end.
 func TestDrawnNumbersLieInTheirCell(t *testing.T) {
 	w, _ := testDrafter(t, oneDecision("first",
-		"A, when: 'known(frost.depth) && frost.depth in [inches(0), inches(1), inches(100)] && known(surface_slope) && surface_slope > 0.02', answer: apple",
+		"A, when: 'known(frost.depth) && frost.depth in [inches(0), inches(1), inches(100)] && known(surface_slope) && surface_slope > percent(2)', answer: apple",
 		"B, when: known(frost.mean_annual_temperature) && frost.mean_annual_temperature > celsius(0), answer: pear", "C, answer: plum"))
 	rng := rand.New(rand.NewPCG(5, 6))
 	for _, name := range []string{"frost.depth", "surface_slope", "frost.mean_annual_temperature", "soil.plasticity_index", "soil.liquid_limit_ratio"} {

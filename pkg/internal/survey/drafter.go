@@ -107,7 +107,7 @@ func (w *drafter) putEnds(d draft, told bool) {
 		return
 	}
 	if d[first] == nil {
-		d[first] = 100.0
+		d[first] = 1.0
 	}
 	if d[last] == nil {
 		d[last] = 0.0

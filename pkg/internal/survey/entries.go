@@ -71,8 +71,8 @@ func listAt(name, path string, at func(*site.Site) *[]float64) entry {
 }
 
 func sieveAt(name string, opening quantity.Length) entry {
-	return entry{name: "sieve " + name, path: "soil.sieves[].passing", dim: quantity.DimRatio, sieve: opening, set: func(s *site.Site, v any) {
-		s.Soil.Sieves = append(s.Soil.Sieves, site.Sieve{Opening: opening, Passing: v.(float64)})
+	return entry{name: "sieve " + name, path: "soil.sieves[].passing", dim: quantity.DimShare, sieve: opening, set: func(s *site.Site, v any) {
+		s.Soil.Sieves = append(s.Soil.Sieves, site.Sieve{Opening: opening, Passing: quantity.Share(v.(float64))})
 	}}
 }
 
@@ -97,7 +97,7 @@ func placeEntries() []entry {
 		needed(wordAt("use", "use", func(s *site.Site) *site.Use { return &s.Use })),
 		needed(wordAt("base", "base", func(s *site.Site) *site.Base { return &s.Base })),
 		measureAt("perimeter", "perimeter", func(s *site.Site) **quantity.Length { return &s.Perimeter }),
-		numberAt("surface_slope", "surface_slope", func(s *site.Site) **float64 { return &s.SurfaceSlope }),
+		measureAt("surface_slope", "surface_slope", func(s *site.Site) **quantity.Share { return &s.SurfaceSlope }),
 		measureAt("paver.thickness", "paver.thickness", func(s *site.Site) **quantity.Length { return &s.Paver.Thickness }),
 		flagAt("paver.herringbone", "paver.herringbone", func(s *site.Site) **bool { return &s.Paver.Herringbone }),
 		textAt("compactor", "compactor", func(s *site.Site) *string { return &s.Compactor }),
@@ -126,7 +126,7 @@ func soilEntries() []entry {
 		listAt("soil.penetration_index", "soil.dcp.mm_per_blow", func(s *site.Site) *[]float64 { return &s.Soil.DCP.MMPerBlow }),
 		measureAt("soil.undrained_strength", "soil.undrained_strength", func(s *site.Site) **quantity.Pressure { return &s.Soil.UndrainedStrength }),
 		measureAt("soil.pocket_penetrometer", "soil.pocket_penetrometer", func(s *site.Site) **quantity.Pressure { return &s.Soil.PocketPenetrometer }),
-		numberAt("soil.passing_0_02_mm", "soil.passing_0_02_mm", func(s *site.Site) **float64 { return &s.Soil.Passing002 }),
+		measureAt("soil.passing_0_02_mm", "soil.passing_0_02_mm", func(s *site.Site) **quantity.Share { return &s.Soil.Passing002 }),
 		numberAt("soil.liquid_limit", "soil.liquid_limit", func(s *site.Site) **float64 { return &s.Soil.LiquidLimit }),
 		numberAt("soil.plastic_limit", "soil.plastic_limit", func(s *site.Site) **float64 { return &s.Soil.PlasticLimit }),
 		flagAt("soil.nonplastic", "soil.nonplastic", func(s *site.Site) **bool { return &s.Soil.Nonplastic }),

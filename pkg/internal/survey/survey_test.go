@@ -93,19 +93,19 @@ terms:
 `, []string{"NEVER APPLIES J1"}, 0, nil, nil},
 	{"idle by a number handed on", "the decision hands on a percentage, which is never below zero", `
 decisions:
-  share:
+  finer:
     asks: how much?
-    answers: number
+    answers: share
     take: first
     rules:
       - {rule: S1, when: known(soil.passing_0_02_mm), answer: soil.passing_0_02_mm}
-      - {rule: S2, answer: 50}
+      - {rule: S2, answer: percent(50)}
   fruit:
     asks: which fruit?
     answers: answer_word
     take: first
     rules:
-      - {rule: A, when: share < 0, answer: apple}
+      - {rule: A, when: finer < percent(0), answer: apple}
       - {rule: B, answer: pear}
 `, []string{"NEVER APPLIES A"}, 0, nil, nil},
 	{"idle because refused", "the rule is for a job that gets no section", oneDecision("first", "A, when: use == truck_yard, answer: apple", "B, answer: pear") + `
