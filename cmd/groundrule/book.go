@@ -15,13 +15,14 @@ var bookCommand = &command{
 	name:  "book",
 	usage: "groundrule book COMMAND ...",
 	about: "check, test and compare rulebooks",
-	text: `Everything about a rulebook itself: the standard one, or a company's own (--rules), with a
-company's amendments over it (--amend). After each edit of the amendments in a folder ours:
+	text: `Everything about a rulebook itself: the standard one, or a company's own
+(--rules), with a company's amendments over it (--amend). After each edit of the
+amendments in a folder ours:
 
   groundrule book check --amend ours             are the files without faults?
   groundrule book trials --amend ours            do the trials still pass?
   groundrule book impact --amend ours past_jobs  what would change on past jobs?
-  groundrule book survey --amend ours            is any job left without an answer?
+  groundrule book survey --amend ours            is any job without an answer?
 `,
 }
 

@@ -13,15 +13,16 @@ var bookCheckCommand = &command{
 	name:  "book check",
 	usage: "groundrule book check [flags]",
 	about: "whether the rule files and amendments are without faults",
-	text: `Reads every rule file of the rulebook and compiles it: each expression with its units and
-words, each sentence with the values that it quotes, the limits of the settings, and what
-the amendments change. Every fault is shown at once, its line quoted and marked; without
-faults, it tells what the rulebook holds.
+	text: `Reads every rule file of the rulebook and compiles it: each expression with its
+units and words, each sentence with the values that it quotes, the limits of the
+settings, and what the amendments change. Every fault is shown at once, its line
+quoted and marked; without faults, it tells what the rulebook holds.
 
   groundrule book check --amend ours --as-of 2026-03-01
 
-With --json each fault is a line of JSON on standard output, for an editor: place, width,
-code, message, found, wanted, nearest and related. Without faults there is no line.
+With --json each fault is a line of JSON on standard output, for an editor:
+place, width, code, message, found, wanted, nearest and related. Without faults
+there is no line.
 `,
 	flags: append([]string{flagJSON}, ofBook...),
 	exits: `Exit code: 0 no faults; 2 there are faults, or the command line is wrong.

@@ -17,21 +17,21 @@ var bookImpactCommand = &command{
 	name:  "book impact",
 	usage: "groundrule book impact JOBS... [flags]",
 	about: "what an edited rulebook would change on a set of jobs",
-	text: `Designs every job by two rulebooks, the one before an edit and the one after it, and tells
-what differs: the edits, how many jobs change and which, from what to what, and which edit
-brought it about.
+	text: `Designs every job by two rulebooks, the one before an edit and the one after it,
+and tells what differs: the edits, how many jobs change and which, from what to
+what, and which edit brought it about.
 
-JOBS is a folder of job files, a file of JSON lines (.jsonl), or a job file; - reads JSON
-lines from standard input. The rulebook after the edit is named by --rules and --amend, the
-one before it by --before-rules and --before-amend, and without these it is the standard
-rulebook without amendments:
+JOBS is a folder of job files, a file of JSON lines (.jsonl), or a job file; -
+reads JSON lines from standard input. The rulebook after the edit is named by
+--rules and --amend, the one before it by --before-rules and --before-amend, and
+without these it is the standard rulebook without amendments:
 
   groundrule book impact past_jobs --amend ours
   groundrule book impact past_jobs --amend ours --before-amend ours_of_last_year
 `,
 	flags: append(append([]string{flagUnits, flagJSON, flagShown}, ofBook...), flagBeforeRules, flagBeforeAmend, flagBeforeAsOf),
-	exits: `Exit code: 0 done; 2 a job, a rule file or the command line is wrong. A job that cannot be
-read is listed in the report, and the others are told all the same.
+	exits: `Exit code: 0 done; 2 a job, a rule file or the command line is wrong. A job that
+cannot be read is listed in the report, and the others are told all the same.
 `,
 }
 

@@ -5,10 +5,10 @@ import "example.com/groundrule/pkg/review"
 var bookJobsCommand = &command{
 	name:  "book jobs",
 	usage: "groundrule book jobs [flags]",
-	about: "made-up jobs, to try a rulebook on while there are no past ones",
-	text: `Writes made-up jobs, each a line of JSON that is a job file of its own: mostly patios, walks
-and driveways, some permeable ones, a few heavier ones, and now and then a job that no
-rulebook should accept. They stand in for past jobs:
+	about: "made-up jobs to try a rulebook on, where there are no past ones",
+	text: `Writes made-up jobs, each a line of JSON that is a job file of its own: mostly
+patios, walks and driveways, some permeable ones, a few heavier ones, and now
+and then a job that no rulebook should accept. They stand in for past jobs:
 
   groundrule book jobs --count 1000 | groundrule book impact --amend ours -
 `,

@@ -10,14 +10,14 @@ var bookSchemaCommand = &command{
 	name:  "book schema",
 	usage: "groundrule book schema " + strings.Join(review.SchemaKinds(), "|"),
 	about: "the JSON Schema of a kind of file, for editors",
-	text: `Writes the JSON Schema (draft 2020-12) of chapters, amendments, job files or trials. An
-editor that knows schemas completes the keys with it, shows what each is for, and marks
-slips while they are typed:
+	text: `Writes the JSON Schema (draft 2020-12) of chapters, amendments, job files or
+trials. An editor that knows schemas completes the keys with it, shows what each
+is for, and marks slips while they are typed:
 
   groundrule book schema job > job.schema.json
 
-What a schema cannot know - expressions, units, names that other files declare - is told
-by groundrule book check.
+What a schema cannot know - expressions, units, names that other files declare -
+is told by groundrule book check.
 `,
 	exits: `Exit code: 0 done; 2 the command line is wrong.
 `,

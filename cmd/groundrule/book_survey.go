@@ -9,21 +9,21 @@ import (
 var bookSurveyCommand = &command{
 	name:  "book survey",
 	usage: "groundrule book survey [flags]",
-	about: "a search of the whole range of jobs for questions with no answer, or with two",
-	text: `Searches every job that could be for what is wrong with the rulebook: a question that no
-rule answers, one that two rules answer differently, a rule that never applies or always
-stands behind another, a check that cannot be met. Each finding has a job that shows it,
-or a proof that no job can.
+	about: "a search for jobs that no rule answers, or two answer differently",
+	text: `Searches every job that could be for what is wrong with the rulebook: a question
+that no rule answers, one that two rules answer differently, a rule that never
+applies or always stands behind another, a check that cannot be met. Each
+finding has a job that shows it, or a proof that no job can.
 
 It may take minutes. To survey a part of the rulebook, or some jobs only:
 
   groundrule book survey --within grid_kind
   groundrule book survey --within chapter=geogrid --within base=open
-  groundrule book survey --within 'frost.depth=40 in' --within 'soil.word=not told'
+  groundrule book survey --within 'frost.depth=40 in'
 `,
 	flags: append([]string{flagWithin, flagSeed, flagJobs, flagJSON}, ofBook...),
-	exits: `Exit code: 0 no fault was found; 1 a fault was found; 2 a rule file or the command line is
-wrong.
+	exits: `Exit code: 0 no fault was found; 1 a fault was found; 2 a rule file or the
+command line is wrong.
 `,
 }
 

@@ -98,7 +98,7 @@ func TestBookCheckJSON(t *testing.T) {
 	}
 	require.Equal(t, []string{"limit-crossed", "unknown-rule"}, codes)
 	got = try("", "book", "check", "--json", "--rules", data("none"))
-	require.Contains(t, got.err, "no such file", "what is no fault of a file is told as ever")
+	require.Equal(t, result{exitBadUse, "{\"place\":{\"file\":\"\"},\"code\":\"\",\"message\":\"--rules: there is no folder testdata/none\"}\n", ""}, got, "what is no fault of a file has no place")
 }
 
 // The files of one run: amendments over rules, leave, and the day.
@@ -122,7 +122,7 @@ func TestAmend(t *testing.T) {
 	got = tryYard("design", job("patio"), "--amend", data("leave"))
 	require.Equal(t, exitBadUse, got.code, "a variance ends, and no day was told")
 	require.Contains(t, got.err, "testdata/leave/leave.yaml:13:5: the variance alder_row holds on some days only")
-	require.Contains(t, got.err, "to tell the day: --as-of 2026-03-01")
+	require.Contains(t, got.err, "add the date, such as --as-of 2026-03-01")
 	got = tryYard("design", job("patio"), "--amend", data("leave"), "--as-of", "2026-03-01")
 	require.Equal(t, exitDone, got.code, got.err)
 	require.Contains(t, flat(got.out), "The setting base_least is 3 in, below its limit of 4 in. Approved by R. Tansy, through 2026-06-30: The ground there is gravel.")
@@ -132,7 +132,7 @@ func TestAmend(t *testing.T) {
 	got = tryYard("design", job("patio"), "--amend", data("amend"), "--amend", data("leave"), "--as-of", "2026-03-01")
 	require.Contains(t, got.err, "base_least is amended twice", "neither builds on the other")
 	got = tryYard("design", job("patio"), "--as-of", "1 March")
-	require.Contains(t, got.err, "a day is written as 2026-03-01")
+	require.Contains(t, got.err, "--as-of takes a date such as 2026-03-01")
 	got = tryYard("design", job("patio"), "--amend", data("none"))
 	require.Contains(t, got.err, "--amend: ")
 

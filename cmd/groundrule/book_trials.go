@@ -15,18 +15,20 @@ var bookTrialsCommand = &command{
 	name:  "book trials",
 	usage: "groundrule book trials [DIR...] [flags]",
 	about: "whether the trials that are kept beside the rules pass",
-	text: `Runs every trial: a job and what must come of it. Without DIR they are those in the folder
-trials beside the rules, or with --amend those beside the amendments; with DIR, those of
-that folder. What fails is told with what was wanted, what came of it, and by which rule.
+	text: `Runs every trial: a job and what must come of it. Without DIR they are those in
+the folder trials beside the rules, or with --amend those beside the amendments;
+with DIR, those of that folder. What fails is told with what was wanted, what
+came of it, and by which rule.
 
   groundrule book trials --amend ours
   groundrule book trials --coverage
 
-A trial is a few lines in a file of trials; groundrule book schema trial tells its keys.
+A trial is a few lines in a file of trials; groundrule book schema trial tells
+its keys.
 `,
 	flags: append([]string{flagCoverage, flagJSON}, ofBook...),
-	exits: `Exit code: 0 every trial passes; 1 a trial fails; 2 there is no trial, or a trial, a rule
-file or the command line is wrong.
+	exits: `Exit code: 0 every trial passes; 1 a trial fails; 2 there is no trial, or a
+trial, a rule file or the command line is wrong.
 `,
 }
 

@@ -10,14 +10,16 @@ var calcCommand = &command{
 	name:  "calc",
 	usage: "groundrule calc 'EXPRESSION' [JOB] [flags], or groundrule calc --list",
 	about: "work out one expression of the rule language, or list its functions",
-	text: `Works out an expression as rules write them, and tells the value, the sources of the
-calculations in it and what was read. With a job file JOB (- reads standard input) the
-expression may read the job and whatever the rulebook works out from it:
+	text: `Works out an expression as rules write them, and tells the value, the sources of
+the calculations in it and what was read. With a job file JOB (- reads standard
+input) the expression may read the job and whatever the rulebook works out from
+it:
 
   groundrule calc 'round_up(mm(155), inches(0.5))'
   groundrule calc 'area / feet(20)' job.yaml --units si
 
-Set the expression in quotes, and put -- before one that begins with a minus sign.
+Set the expression in quotes, and put -- before one that begins with a minus
+sign.
 `,
 	flags: append([]string{flagList, flagUnits}, ofBook...),
 }

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"errors"
-	"flag"
 	"fmt"
 	"io"
 	"slices"
@@ -29,22 +27,21 @@ type command struct {
 
 // commands is the table of all subcommands, in the order of the help.
 func commands() []*command {
-	return []*command{designCommand, whyCommand, calcCommand, bookCommand}
+	return []*command{designCommand, whyCommand, calcCommand, bookCommand, versionCommand}
 }
 
-// find follows the words of a command line to a command, and gives what is
-// left of it. Of words that name no command it gives the group that they were
-// looked for in, nil for the whole, and the word.
-func find(words []string) (cmd *command, rest []string, unknown string) {
-	list := commands()
-	for len(words) > 0 && list != nil {
+// find follows the words of a command line to a command, and returns it with
+// what is left of the line. The command is nil if the first word names none; it
+// is a group if the word behind it names none of its commands.
+func find(words []string) (cmd *command, rest []string) {
+	for list := commands(); len(words) > 0 && list != nil; words = words[1:] {
 		at := slices.IndexFunc(list, func(c *command) bool { return lastWord(c.name) == words[0] })
 		if at < 0 {
-			return cmd, words, words[0]
+			break
 		}
-		cmd, list, words = list[at], list[at].under, words[1:]
+		cmd, list = list[at], list[at].under
 	}
-	return cmd, words, ""
+	return cmd, words
 }
 
 func lastWord(name string) string { return name[strings.LastIndex(name, " ")+1:] }
@@ -73,46 +70,30 @@ type call struct {
 
 // start reads flags, which may stand anywhere, and arguments, and runs.
 func (c *call) start(args []string) int {
-	c.system = quantity.US
-	fs := c.flagSet()
-	for {
-		err := fs.Parse(args)
-		if errors.Is(err, flag.ErrHelp) {
+	c.system, c.count, c.seed, c.shown = quantity.US, 100, 1, 20
+	for len(args) > 0 {
+		arg := args[0]
+		args = args[1:]
+		switch {
+		case arg == "--":
+			c.args, args = append(c.args, args...), nil
+		case arg == "-" || !strings.HasPrefix(arg, "-"):
+			c.args = append(c.args, arg)
+		case isHelp(arg):
 			return help(strings.Fields(c.name), c.out, c.err)
+		default:
+			var err error
+			if args, err = c.setFlag(arg, args); err != nil {
+				return c.usageError("%v", err)
+			}
 		}
-		if err != nil {
-			return c.flagError(err)
-		}
-		rest := fs.Args()
-		if read := len(args) - len(rest); read > 0 && args[read-1] == "--" {
-			c.args = append(c.args, rest...) // all that follows is arguments
-			break
-		}
-		if len(rest) == 0 {
-			break
-		}
-		c.args = append(c.args, rest[0])
-		args = rest[1:]
 	}
 	return c.run(c)
 }
 
-// flagError tells what is wrong with a flag.
-func (c *call) flagError(err error) int {
-	text := err.Error()
-	if flag, ok := strings.CutPrefix(text, "flag provided but not defined: "); ok {
-		var known []string
-		for _, name := range c.flags {
-			known = append(known, "--"+name)
-		}
-		text = fmt.Sprintf("there is no flag %s; there are %s (put -- before an argument that begins with -)", flag, strings.Join(known, ", "))
-	}
-	return c.usageError("%s", text)
-}
-
 // usageError tells what is wrong with the command line.
 func (c *call) usageError(format string, args ...any) int {
-	fmt.Fprintf(c.err, "groundrule %s: %s\n", c.name, fmt.Sprintf(format, args...))
+	fmt.Fprintf(c.err, "groundrule %s: %s\n", c.name, plain(fmt.Sprintf(format, args...)))
 	fmt.Fprintf(c.err, "usage: %s\nfor more: groundrule help %s\n", c.usage, c.name)
 	return exitBadUse
 }

@@ -11,22 +11,31 @@ import (
 var designCommand = &command{
 	name:  "design",
 	usage: "groundrule design JOB [flags]",
-	about: "the section to build for a job, with the reason of every choice",
-	text: `Reads the job file JOB (YAML or JSON; - reads standard input) and writes the section to
-build, from the top down: how deep to dig, each course with its thickness and how it is
-laid, what to confirm before building, why each choice was made, and what was checked.
+	about: "the section to build for a job, with the reason for every choice",
+	text: `Reads the job file JOB (YAML or JSON; - reads standard input) and writes the
+section to build, from the top down: how deep to dig, each layer with its
+thickness and how it is laid, what to confirm before building, why each choice
+was made, and what was checked.
 
-A job outside what the rulebook covers gets no section, but the limit that it crossed and
-who should design it. A section that fails a check is shown as one not to build.
+A job outside what the rulebook covers gets no section, but the limit that it
+crossed and who should design it. A section that fails a check is shown as one
+not to build.
+
+With --json, faults of the job or the rules are written to standard output as
+well, a line of JSON for each: place, width, code, message, found, wanted and
+nearest; the exit code is then 2.
 `,
 	flags: append([]string{flagUnits, flagJSON}, ofBook...),
+	run:   runDesign,
 }
 
-func init() { designCommand.run = runDesign }
-
 func runDesign(c *call) int {
-	if len(c.args) != 1 {
-		return c.usageError("one job file is needed, and %d given", len(c.args))
+	switch len(c.args) {
+	case 0:
+		return c.usageError("no job file given")
+	case 1:
+	default:
+		return c.usageError("one job file at a time; %d given", len(c.args))
 	}
 	_, s, err := c.section(c.args[0])
 	if err != nil {
@@ -35,8 +44,8 @@ func runDesign(c *call) int {
 	return c.write(s)
 }
 
-// section designs the job of a file. A job that gets no section to build gives
-// the one that tells why. The rulebook is given with it.
+// section designs the job of a file, and returns the rulebook with it. For a job
+// that gets no section to build it is the section that says why.
 func (c *call) section(path string) (*groundrule.Book, *section.Section, error) {
 	book, err := c.book()
 	if err != nil {
@@ -61,7 +70,7 @@ func (c *call) section(path string) (*groundrule.Book, *section.Section, error) 
 	return book, s, nil
 }
 
-// write writes a whole section, and gives the exit code of its status.
+// write writes a whole section, and returns the exit code of its status.
 func (c *call) write(s *section.Section) int {
 	var err error
 	if c.json {

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 	"slices"
 	"strings"
 
@@ -12,11 +13,22 @@ import (
 )
 
 // fail shows an error on standard error: each fault of a file with its line
-// quoted and marked.
+// quoted and marked. With --json it is on standard output, a line of JSON for
+// each fault.
 func (c *call) fail(err error) int {
+	if out, ok := c.out.(*output); ok && out.err != nil {
+		return exitFailed // which run says
+	}
 	list := faultsOf(err, c.system)
-	if len(list) == 0 {
-		fmt.Fprintf(c.err, "groundrule %s: %v\n", c.name, err)
+	switch {
+	case c.json && len(list) == 0:
+		list = diagnostic.List{{Message: plain(err.Error())}}
+		fallthrough
+	case c.json:
+		_ = list.WriteJSONLines(c.out) // output keeps its error
+		return exitBadUse
+	case len(list) == 0:
+		fmt.Fprintf(c.err, "groundrule %s: %s\n", c.name, plain(err.Error()))
 		return exitBadUse
 	}
 	files := &located{}
@@ -28,9 +40,23 @@ func (c *call) fail(err error) int {
 		fmt.Fprintf(c.err, "\n%d faults\n", len(list))
 	}
 	if slices.ContainsFunc(list, func(d *diagnostic.Diagnostic) bool { return d.Code == codeNoDay }) {
-		fmt.Fprintf(c.err, "\nto tell the day: --as-of 2026-03-01\n")
+		fmt.Fprintf(c.err, "\nadd the date, such as --as-of 2026-03-01\n")
 	}
 	return exitBadUse
+}
+
+// cannot says what is wrong with a file or a folder that the command line names.
+func cannot(what, path string, err error) error {
+	var at *fs.PathError
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return fmt.Errorf("there is no %s %s", what, path)
+	case errors.Is(err, fs.ErrPermission):
+		return fmt.Errorf("the %s %s may not be read", what, path)
+	case errors.As(err, &at):
+		err = at.Err
+	}
+	return fmt.Errorf("the %s %s cannot be read: %w", what, path, err)
 }
 
 const (

@@ -30,15 +30,18 @@ func (c *call) job(path string) (*jobFile, error) {
 	} else {
 		file, err := os.Open(path)
 		if err != nil {
-			return nil, fmt.Errorf("the job file: %w", err)
+			return nil, cannot("job file", path, err)
 		}
 		defer file.Close()
+		if info, err := file.Stat(); err == nil && info.IsDir() {
+			return nil, fmt.Errorf("%s is a folder; name a job file in it", path)
+		}
 		in = file
 	}
 	// One byte more than is allowed is enough for the reader to say so.
 	data, err := io.ReadAll(io.LimitReader(in, site.MostBytes+1))
 	if err != nil {
-		return nil, fmt.Errorf("the job file: %w", err)
+		return nil, cannot("job file", f.name, err)
 	}
 	f.data = data
 	f.site, err = site.Read(f.name, data)

@@ -2,9 +2,9 @@ package main
 
 import (
 	"errors"
-	"flag"
 	"fmt"
-	"io"
+	"slices"
+	"strconv"
 	"strings"
 
 	"example.com/groundrule/pkg/quantity"
@@ -32,66 +32,99 @@ const (
 // ofBook are the flags that name a rulebook.
 var ofBook = []string{flagRules, flagAmend, flagAsOf}
 
-// flags says of each flag how it is written and what it does, and ties it to
-// a call.
+// flags says of each flag which value it takes, "" for none, and what it does,
+// and sets it. An error says what the value must be.
 var flags = map[string]struct {
-	shown, about string
-	bind         func(c *call, fs *flag.FlagSet, name string)
+	takes, about string
+	set          func(c *call, value string) error
 }{
-	flagJSON: {"--json", "write JSON for other programs instead of text",
-		func(c *call, fs *flag.FlagSet, name string) { fs.BoolVar(&c.json, name, false, "") }},
-	flagUnits: {"--units us|si", "show inches and pounds (us, as without the flag) or millimeters (si)",
-		func(c *call, fs *flag.FlagSet, name string) { fs.Func(name, "", c.setUnits) }},
-	flagRules: {"--rules DIR", "use the rule files (.yaml) of a folder instead of the standard rulebook",
-		func(c *call, fs *flag.FlagSet, name string) { fs.StringVar(&c.files.rules, name, "", "") }},
-	flagAmend: {"--amend DIR", "lay the amendments of a folder over the rulebook; may be given several times",
-		func(c *call, fs *flag.FlagSet, name string) { fs.Func(name, "", into(&c.files.amend)) }},
-	flagAsOf: {"--as-of DAY", "go by the rules of a day, such as 2026-03-01",
-		func(c *call, fs *flag.FlagSet, name string) { fs.Func(name, "", c.files.setDay) }},
-	flagBeforeRules: {"--before-rules DIR", "the rule files before the edit, instead of the standard rulebook",
-		func(c *call, fs *flag.FlagSet, name string) { fs.StringVar(&c.before.rules, name, "", "") }},
-	flagBeforeAmend: {"--before-amend DIR", "the amendments before the edit; may be given several times",
-		func(c *call, fs *flag.FlagSet, name string) { fs.Func(name, "", into(&c.before.amend)) }},
-	flagBeforeAsOf: {"--before-as-of DAY", "the day before the edit, if it is another than that of --as-of",
-		func(c *call, fs *flag.FlagSet, name string) { fs.Func(name, "", c.before.setDay) }},
-	flagList: {"--list", "list every function that an expression can call",
-		func(c *call, fs *flag.FlagSet, name string) { fs.BoolVar(&c.list, name, false, "") }},
-	flagCoverage: {"--coverage", "tell also which rules and clauses the trials do not reach",
-		func(c *call, fs *flag.FlagSet, name string) { fs.BoolVar(&c.coverage, name, false, "") }},
-	flagWithin: {"--within WHAT", "survey a part only: NAME, chapter=NAME or INPUT=VALUE; may be given several times",
-		func(c *call, fs *flag.FlagSet, name string) { fs.Func(name, "", into(&c.within)) }},
-	flagCount: {"--count N", "how many jobs, 100 without the flag",
-		func(c *call, fs *flag.FlagSet, name string) { fs.IntVar(&c.count, name, 100, "") }},
-	flagSeed: {"--seed N", "the seed, 1 without the flag; one seed always gives the same",
-		func(c *call, fs *flag.FlagSet, name string) { fs.Uint64Var(&c.seed, name, 1, "") }},
-	flagJobs: {"--jobs N", "how many jobs may be tried; more take longer and find more",
-		func(c *call, fs *flag.FlagSet, name string) { fs.IntVar(&c.jobs, name, 0, "") }},
-	flagShown: {"--shown N", "how many changed jobs are told in full, 20 without the flag, 0 for none",
-		func(c *call, fs *flag.FlagSet, name string) { fs.IntVar(&c.shown, name, 20, "") }},
+	flagJSON: {"", "write JSON for other programs, faults too",
+		func(c *call, _ string) error { c.json = true; return nil }},
+	flagUnits: {"us|si", "inches and pounds (us, the default) or millimeters (si)",
+		func(c *call, value string) error { return c.setUnits(value) }},
+	flagRules: {"DIR", "use the rule files of a folder, not the standard rulebook",
+		func(c *call, value string) error { c.files.rules = value; return nil }},
+	flagAmend: {"DIR", "lay a folder of amendments over the rules; may be repeated",
+		func(c *call, value string) error { c.files.amend = append(c.files.amend, value); return nil }},
+	flagAsOf: {"DAY", "use the rules in force on a date, such as 2026-03-01",
+		func(c *call, value string) error { return c.files.setDay(value) }},
+	flagBeforeRules: {"DIR", "the rule files before the edit",
+		func(c *call, value string) error { c.before.rules = value; return nil }},
+	flagBeforeAmend: {"DIR", "the amendments before the edit; may be repeated",
+		func(c *call, value string) error { c.before.amend = append(c.before.amend, value); return nil }},
+	flagBeforeAsOf: {"DAY", "the date before the edit, if not that of --as-of",
+		func(c *call, value string) error { return c.before.setDay(value) }},
+	flagList: {"", "list every function that an expression can call",
+		func(c *call, _ string) error { c.list = true; return nil }},
+	flagCoverage: {"", "show also which rules and clauses no trial reaches",
+		func(c *call, _ string) error { c.coverage = true; return nil }},
+	flagWithin: {"WHAT", "a part only: NAME, chapter=NAME or INPUT=VALUE; may be repeated",
+		func(c *call, value string) error { c.within = append(c.within, value); return nil }},
+	flagCount: {"N", "how many jobs (default 100)",
+		func(c *call, value string) error { return setNumber(&c.count, value) }},
+	flagSeed: {"N", "the seed (default 1); the same seed gives the same jobs",
+		func(c *call, value string) (err error) {
+			if c.seed, err = strconv.ParseUint(value, 10, 64); err != nil {
+				return errors.New("a whole number from 0 up")
+			}
+			return nil
+		}},
+	flagJobs: {"N", "how many jobs may be tried; more take longer and find more",
+		func(c *call, value string) error { return setNumber(&c.jobs, value) }},
+	flagShown: {"N", "how many changed jobs are shown (default 20; 0 for none)",
+		func(c *call, value string) error { return setNumber(&c.shown, value) }},
 }
 
-// into gathers what a flag that may be given several times is given.
-func into(list *[]string) func(string) error {
-	return func(text string) error { *list = append(*list, text); return nil }
-}
-
-func (c *call) flagSet() *flag.FlagSet {
-	fs := flag.NewFlagSet(c.name, flag.ContinueOnError)
-	fs.SetOutput(io.Discard)
-	for _, name := range c.flags {
-		flags[name].bind(c, fs, name)
+// setFlag sets the flag of an argument, which has its value behind a = or in the
+// argument that follows; it returns the arguments that are left.
+func (c *call) setFlag(arg string, rest []string) ([]string, error) {
+	name, value, given := strings.Cut(strings.TrimPrefix(strings.TrimPrefix(arg, "-"), "-"), "=")
+	if !slices.Contains(c.flags, name) {
+		var shown []string
+		for _, each := range c.flags {
+			shown = append(shown, "--"+each)
+		}
+		text := fmt.Sprintf("there is no flag --%s%s", name, didYouMean("--"+name, shown))
+		if len(shown) > 0 {
+			text += "; the flags are " + strings.Join(shown, ", ")
+		}
+		return nil, errors.New(text + " (put -- before an argument that begins with -)")
 	}
-	return fs
+	f := flags[name]
+	switch {
+	case f.takes == "" && given:
+		return nil, fmt.Errorf("--%s takes no value, and %q was given", name, value)
+	case f.takes != "" && !given && len(rest) == 0:
+		return nil, fmt.Errorf("--%s needs a value: --%s %s", name, name, f.takes)
+	case f.takes != "" && !given:
+		value, rest = rest[0], rest[1:]
+	}
+	if f.takes != "" && value == "" {
+		return nil, fmt.Errorf("--%s has an empty value; it takes %s", name, f.takes)
+	}
+	if err := f.set(c, value); err != nil {
+		return nil, fmt.Errorf("--%s takes %w, and %q was given", name, err, value)
+	}
+	return rest, nil
 }
 
-func (c *call) setUnits(text string) error {
-	switch strings.ToLower(text) {
+func setNumber(n *int, value string) error {
+	v, err := strconv.Atoi(value)
+	if err != nil || v < 0 {
+		return errors.New("a whole number from 0 up")
+	}
+	*n = v
+	return nil
+}
+
+func (c *call) setUnits(value string) error {
+	switch strings.ToLower(value) {
 	case "us":
 		c.system = quantity.US
 	case "si":
 		c.system = quantity.SI
 	default:
-		return errors.New("units are us or si")
+		return errors.New("us or si")
 	}
 	return nil
 }
@@ -100,11 +133,12 @@ func (c *call) setUnits(text string) error {
 func (c *command) helpFlags() string {
 	var b strings.Builder
 	column := 0
+	shown := func(name string) string { return strings.TrimSpace("--" + name + " " + flags[name].takes) }
 	for _, name := range c.flags {
-		column = max(column, len(flags[name].shown))
+		column = max(column, len(shown(name)))
 	}
 	for _, name := range c.flags {
-		fmt.Fprintf(&b, "  %-*s  %s\n", column, flags[name].shown, flags[name].about)
+		fmt.Fprintf(&b, "  %-*s  %s\n", column, shown(name), flags[name].about)
 	}
 	return b.String()
 }

@@ -6,13 +6,10 @@ import (
 	"strings"
 )
 
-const introduction = `groundrule decides what goes between the soil and the pavers of a patio, walk or
-driveway, course by course, and gives the reason of every choice.
+const introduction = `Groundrule designs the base under a paver patio, walk or driveway, layer by
+layer, and gives the reason for every choice.
 
-`
-
-const firstSteps = `
-To begin, write what you know of the job to a file, job.yaml:
+Write what you know of the job to a file, job.yaml:
 
   job: Maple Court patio
   area: 400 sq ft
@@ -21,29 +18,31 @@ To begin, write what you know of the job to a file, job.yaml:
   soil:
     word: clay
 
-and ask for its section:
+and ask for its section, and why a layer is as it is:
 
   groundrule design job.yaml
-
-What you do not know, leave out; what is presumed in its place is listed for you to
-confirm. Then ask why a course is as it is, by the name that stands in the sheet:
-
   groundrule why job.yaml base
 
+What you do not know, leave out; what is assumed in its place is listed for you
+to confirm. More jobs to start from are in the folder examples/jobs.
+
+`
+
+const warning = `
 A section is no substitute for local codes and licensed practice.
 `
 
 // help writes the help of everything, or of the command that the words name.
-func help(words []string, stdout, stderr io.Writer) int {
+func help(words []string, out, stderr io.Writer) int {
 	if len(words) == 0 || isHelp(words[0]) {
-		io.WriteString(stdout, introduction+"Commands:\n"+summary(commands())+moreHelp("groundrule help COMMAND")+firstSteps)
+		io.WriteString(out, introduction+"Commands:\n"+summary(commands())+moreHelp("groundrule help COMMAND")+"\n"+exitHelp+warning)
 		return exitDone
 	}
-	cmd, _, unknown := find(words)
-	if unknown != "" {
-		return noCommand(cmd, unknown, stderr)
+	cmd, rest := find(words)
+	if cmd == nil || cmd.under != nil && len(rest) > 0 {
+		return noCommand(cmd, rest[0], stderr)
 	}
-	io.WriteString(stdout, cmd.help())
+	io.WriteString(out, cmd.help())
 	return exitDone
 }
 
@@ -57,7 +56,7 @@ func summary(list []*command) string {
 }
 
 func moreHelp(usage string) string {
-	return fmt.Sprintf("  %-8s this text; more of one command: %s\n", "help", usage)
+	return fmt.Sprintf("  %-8s this text; for one command: %s\n", "help", usage)
 }
 
 func (c *command) help() string {
@@ -71,13 +70,18 @@ func (c *command) help() string {
 		b.WriteString("Flags, before or after the arguments:\n" + c.helpFlags() + "\n")
 	}
 	if c.exits != "" {
-		b.WriteString(c.exits)
+		b.WriteString(c.exits + exitFailedHelp)
 	} else {
 		b.WriteString(exitHelp)
 	}
 	return b.String()
 }
 
-const exitHelp = `Exit code: 0 done; 1 the job is refused or a check stops its design; 2 the job file, a
-rule file or the command line is wrong.
+const (
+	exitHelp = `Exit code: 0 done; 1 the job is refused, or a check stops its design; 2 the job
+file, a rule file or the command line is wrong; 3 the output cannot be written,
+or the program fails.
 `
+	// exitFailedHelp goes behind the exit codes of a command's own.
+	exitFailedHelp = "Or 3: the output cannot be written, or the program fails.\n"
+)

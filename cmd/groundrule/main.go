@@ -1,5 +1,5 @@
-// Command groundrule decides what goes between the soil and the pavers of a
-// patio, walk or driveway, and says why.
+// Command groundrule designs the base under a paver patio, walk or driveway,
+// layer by layer, and says why.
 //
 // It is thin: it reads files and flags, asks the library, and writes sheets. No
 // rule, number or calculation lives here. Run it without arguments for help.
@@ -9,8 +9,11 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"runtime/debug"
 	"slices"
+	"strconv"
 	"strings"
+	"unicode"
 
 	"example.com/groundrule/pkg/diagnostic"
 )
@@ -22,26 +25,59 @@ const (
 	exitDone   = 0 // designed, or otherwise done
 	exitNo     = 1 // refused, stopped by a check, or a review that found something
 	exitBadUse = 2 // a job file, a rule file or a command line is wrong
+	exitFailed = 3 // nobody's bad input: the output cannot be written, or the program fails
 )
 
 // run is the whole command, for main and for tests.
-func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+func run(args []string, stdin io.Reader, stdout, stderr io.Writer) (code int) {
+	out := &output{w: stdout}
+	defer func() {
+		if r := recover(); r != nil {
+			fmt.Fprintf(stderr, "groundrule: the program failed, which is not your fault: %s\nplease report it with this command line and its files\n%s",
+				plain(fmt.Sprint(r)), debug.Stack())
+			code = exitFailed
+		}
+		if out.err != nil {
+			fmt.Fprintf(stderr, "groundrule: the output cannot be written: %s\n", plain(out.err.Error()))
+			code = exitFailed
+		}
+	}()
 	if len(args) == 0 || isHelp(args[0]) {
-		return help(args[min(1, len(args)):], stdout, stderr)
+		return help(args[min(1, len(args)):], out, stderr)
 	}
-	cmd, rest, unknown := find(args)
+	if slices.Contains([]string{"--version", "-version"}, args[0]) {
+		args = append([]string{versionCommand.name}, args[1:]...)
+	}
+	cmd, rest := find(args)
 	switch {
-	case cmd != nil && cmd.under != nil && (unknown == "" || isHelp(unknown)):
-		return help(append(strings.Fields(cmd.name), rest[min(1, len(rest)):]...), stdout, stderr)
-	case unknown != "":
-		return noCommand(cmd, unknown, stderr)
+	case cmd == nil:
+		return noCommand(nil, args[0], stderr)
+	case cmd.under != nil && (len(rest) == 0 || isHelp(rest[0])):
+		return help(append(strings.Fields(cmd.name), rest[min(1, len(rest)):]...), out, stderr)
+	case cmd.under != nil:
+		return noCommand(cmd, rest[0], stderr)
 	}
-	c := &call{command: cmd, in: stdin, out: stdout, err: stderr}
+	c := &call{command: cmd, in: stdin, out: out, err: stderr}
 	return c.start(rest)
 }
 
 func isHelp(word string) bool {
 	return slices.Contains([]string{"help", "-h", "-help", "--help"}, word)
+}
+
+// output is standard output; it keeps the first error of writing.
+type output struct {
+	w   io.Writer
+	err error
+}
+
+func (o *output) Write(p []byte) (int, error) {
+	if o.err != nil {
+		return 0, o.err
+	}
+	var n int
+	n, o.err = o.w.Write(p)
+	return n, o.err
 }
 
 // noCommand says that a group has no command of that name; a nil group is the
@@ -51,13 +87,32 @@ func noCommand(group *command, name string, stderr io.Writer) int {
 	if group != nil {
 		list, whole = group.under, "groundrule "+group.name
 	}
-	var names []string
+	names := []string{"help"}
 	for _, c := range list {
 		names = append(names, lastWord(c.name))
 	}
-	fmt.Fprintf(stderr, "%s: there is no command %q; there are %s and help\n", whole, name, strings.Join(names, ", "))
-	if near := diagnostic.Nearest(name, append(names, "help")); near != "" {
-		fmt.Fprintf(stderr, "did you mean %q?\n", near)
-	}
+	fmt.Fprintf(stderr, "%s: there is no command %q%s; the commands are %s\n", whole, name, didYouMean(name, names), strings.Join(names, ", "))
 	return exitBadUse
+}
+
+// didYouMean proposes the nearest of some names, or nothing.
+func didYouMean(name string, names []string) string {
+	if near := diagnostic.Nearest(name, names); near != "" {
+		return fmt.Sprintf("; did you mean %q?", near)
+	}
+	return ""
+}
+
+// plain shows a text on a terminal: what would act on it is shown as an escape.
+func plain(text string) string {
+	var b strings.Builder
+	for _, r := range text {
+		if unicode.IsPrint(r) || r == '\n' {
+			b.WriteRune(r)
+			continue
+		}
+		q := strconv.QuoteRuneToASCII(r)
+		b.WriteString(q[1 : len(q)-1])
+	}
+	return b.String()
 }

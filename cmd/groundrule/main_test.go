@@ -14,6 +14,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
 
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
@@ -68,11 +69,10 @@ func TestExitCodes(t *testing.T) {
 		{"faulty job", "whoever wrote the job must act", []string{"design", job("faulty")}, 2, "", "faulty.yaml:2:10"},
 		{"no answer", "whoever wrote the rules must act", []string{"design", job("peat")}, 2, "", "yard.yaml:30:3: ground_cbr: no rule answers"},
 		{"bad override", "its place is in the job file", []string{"design", job("override")}, 2, "", "override.yaml:6:5"},
-		{"no job file", "it does not exist", []string{"design", job("none")}, 2, "", "no such file"},
-		{"no argument", "a newcomer's first try", []string{"design"}, 2, "", "usage: groundrule design JOB"},
-		{"two jobs", "one at a time", []string{"design", "a", "b"}, 2, "", "one job file is needed, and 2 given"},
-		{"unknown flag", "a slip of the keys", []string{"design", job("patio"), "--jsno"}, 2, "", "there is no flag -jsno"},
-		{"unknown units", "the words are us and si", []string{"design", job("patio"), "--units", "metric"}, 2, "", "units are us or si"},
+		{"no job file", "it does not exist", []string{"design", job("none")}, 2, "", "there is no job file testdata/jobs/none.yaml"},
+		{"a folder", "job files lie in it", []string{"design", filepath.Dir(job("patio"))}, 2, "", "testdata/jobs is a folder; name a job file in it"},
+		{"no argument", "a newcomer's first try", []string{"design"}, 2, "", "no job file given\nusage: groundrule design JOB"},
+		{"two jobs", "one at a time", []string{"design", "a", "b"}, 2, "", "one job file at a time; 2 given"},
 		{"why", "the reason of one course", []string{"why", job("patio"), "base"}, 0, "`weak` is true", ""},
 		{"why by label", "as the sheet calls it", []string{"why", job("patio"), "Drain layer"}, 0, "WHY Drain layer", ""},
 		{"why stopped", "what was tried has reasons too", []string{"why", job("thin"), "pavers"}, 1, "DO NOT BUILD", ""},
@@ -96,11 +96,12 @@ func TestExitCodes(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			got := tryYard(tt.args...)
 			require.Equal(t, tt.code, got.code, "%s\n%s%s", tt.why, got.out, got.err)
-			require.Contains(t, got.out, tt.out)
-			require.Contains(t, got.err, tt.err)
 			if tt.err == "" {
+				require.NotEmpty(t, tt.out, "the case must say what is shown")
+				require.Contains(t, got.out, tt.out)
 				require.Empty(t, got.err, "nothing is wrong with the files")
 			} else {
+				require.Contains(t, got.err, tt.err)
 				require.Empty(t, got.out, "an error does not mix with a sheet")
 			}
 		})
@@ -109,8 +110,8 @@ func TestExitCodes(t *testing.T) {
 
 func TestRulesFlag(t *testing.T) {
 	tests := []struct{ name, why, dir, want string }{
-		{"no folder", "a slip of the keys", "testdata/none", "no such file"},
-		{"a file", "one file is no rulebook", "main.go", "is not a folder"},
+		{"no folder", "a slip of the keys", "testdata/none", "--rules: there is no folder testdata/none\n"},
+		{"a file", "one file is no rulebook", "main.go", "--rules: main.go is a file, and a folder is needed\n"},
 		{"no rules", "an empty rulebook decides nothing", t.TempDir(), "no rule file (.yaml) lies here"},
 		{"faulty rules", "each at its line", "testdata/broken", "4 faults"},
 	}
@@ -119,6 +120,105 @@ func TestRulesFlag(t *testing.T) {
 			got := try("", "design", "--rules", tt.dir, job("patio"))
 			require.Equal(t, exitBadUse, got.code, tt.why)
 			require.Contains(t, got.err, tt.want)
+		})
+	}
+}
+
+// What is wrong with a command line is said on standard error, with flags as the
+// help writes them, and nothing in it can act on the terminal.
+func TestCommandLineErrors(t *testing.T) {
+	for _, c := range []struct {
+		name, why string
+		args      []string
+		want      string // the first line
+	}{
+		{"no word", "an unset variable", []string{""}, `groundrule: there is no command ""; the commands are help, design, why, calc, book, version`},
+		{"help of no word", "an unset variable", []string{"help", ""}, `groundrule: there is no command ""; the commands are help, design, why, calc, book, version`},
+		{"no word, then help", "an unset variable", []string{"", "help"}, `groundrule: there is no command ""; the commands are help, design, why, calc, book, version`},
+		{"no word of a group", "an unset variable", []string{"book", ""}, `groundrule book: there is no command ""; the commands are help, check, trials, survey, impact, jobs, schema`},
+		{"misspelt command", "the nearest is proposed", []string{"desing", "x"}, `groundrule: there is no command "desing"; did you mean "design"?; the commands are help, design, why, calc, book, version`},
+		{"misspelt in a group", "of those of the group", []string{"help", "book", "chek"}, `groundrule book: there is no command "chek"; did you mean "check"?; the commands are help, check, trials, survey, impact, jobs, schema`},
+		{"misspelt flag", "the nearest is proposed", []string{"design", "x", "--unit", "si"}, `groundrule design: there is no flag --unit; did you mean "--units"?; the flags are --units, --json, --rules, --amend, --as-of (put -- before an argument that begins with -)`},
+		{"a flag of another command", "each has its own", []string{"design", "-list"}, `groundrule design: there is no flag --list; the flags are --units, --json, --rules, --amend, --as-of (put -- before an argument that begins with -)`},
+		{"flag of a command that has none", "there is nothing to list", []string{"version", "--x"}, `groundrule version: there is no flag --x (put -- before an argument that begins with -)`},
+		{"no value", "it ends the line", []string{"design", "x", "--units"}, `groundrule design: --units needs a value: --units us|si`},
+		{"empty value", "an unset variable must not mean the standard rulebook", []string{"design", "--rules", "", "x"}, `groundrule design: --rules has an empty value; it takes DIR`},
+		{"empty value behind =", "the same", []string{"design", "--amend=", "x"}, `groundrule design: --amend has an empty value; it takes DIR`},
+		{"units", "the words are us and si", []string{"design", "--units", "metric", "x"}, `groundrule design: --units takes us or si, and "metric" was given`},
+		{"day", "a date is written one way", []string{"design", "--as-of", "3/1/2026", "x"}, `groundrule design: --as-of takes a date such as 2026-03-01, and "3/1/2026" was given`},
+		{"day that is not in the calendar", "it is no date", []string{"design", "--as-of=2026-02-30", "x"}, `groundrule design: --as-of takes a date such as 2026-03-01, and "2026-02-30" was given`},
+		{"number", "words are no number", []string{"book", "jobs", "--count", "many"}, `groundrule book jobs: --count takes a whole number from 0 up, and "many" was given`},
+		{"number below 0", "there are no fewer jobs than none", []string{"book", "jobs", "--count", "-1"}, `groundrule book jobs: --count takes a whole number from 0 up, and "-1" was given`},
+		{"seed", "it is a number too", []string{"book", "jobs", "--seed", "-1"}, `groundrule book jobs: --seed takes a whole number from 0 up, and "-1" was given`},
+		{"a value too many", "the flag is a yes", []string{"design", "--json=1", "x"}, `groundrule design: --json takes no value, and "1" was given`},
+		{"an argument too many", "the version is of the program", []string{"version", "x"}, `groundrule version: it takes no arguments, and 1 given`},
+		{"escapes in a command", "they would act on the terminal", []string{"\x1b[31m"}, `groundrule: there is no command "\x1b[31m"; the commands are help, design, why, calc, book, version`},
+		{"escapes in a flag", "they would act on the terminal", []string{"design", "--\x1b[31m"}, `groundrule design: there is no flag --\x1b[31m; the flags are --units, --json, --rules, --amend, --as-of (put -- before an argument that begins with -)`},
+		{"escapes in a path", "they would act on the terminal", []string{"design", "/\x1b[31m\u202e"}, `groundrule design: there is no job file /\x1b[31m\u202e`},
+		{"escapes in a folder", "they would act on the terminal", []string{"design", "--amend", "\u009b31m", "x"}, `groundrule design: --amend: there is no folder \u009b31m`},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got := try("", c.args...)
+			require.Equal(t, exitBadUse, got.code, c.why)
+			require.Empty(t, got.out)
+			first, _, _ := strings.Cut(got.err, "\n")
+			require.Equal(t, c.want, first, c.why)
+		})
+	}
+}
+
+// The version names the program and each file of the standard rulebook.
+func TestVersion(t *testing.T) {
+	got := try("", "version")
+	require.Equal(t, exitDone, got.code)
+	require.Regexp(t, `(?s)^groundrule .*go1\.[0-9]+.*\nstandard rulebook:\n(  [0-9a-f]{64}  rules/[0-9a-z-]+\.yaml\n)+$`, got.out)
+	require.Equal(t, got, try("", "--version"))
+}
+
+// A program that fails says so, and that its user is not to blame.
+func TestFailure(t *testing.T) {
+	var out, faults bytes.Buffer
+	code := run([]string{"design", "-"}, failing{}, &out, &faults)
+	require.Equal(t, exitFailed, code)
+	require.Empty(t, out.String())
+	require.True(t, strings.HasPrefix(faults.String(), "groundrule: the program failed, which is not your fault: a slip\n"), faults.String())
+}
+
+type failing struct{}
+
+func (failing) Read([]byte) (int, error) { panic("a slip") }
+
+// Faults are data too for a program that asked for JSON.
+func TestFaultsAsJSON(t *testing.T) {
+	for _, c := range []struct {
+		name, why string
+		args      []string
+		want      []string // place and message of each line
+	}{
+		{"a job", "each fault is a line", []string{"design", job("faulty"), "--json"}, []string{
+			"testdata/jobs/faulty.yaml:2:10", "testdata/jobs/faulty.yaml:3:6", "testdata/jobs/faulty.yaml:5:1"}},
+		{"why", "the same", []string{"why", job("faulty"), "base", "--json"}, []string{
+			"testdata/jobs/faulty.yaml:2:10", "testdata/jobs/faulty.yaml:3:6", "testdata/jobs/faulty.yaml:5:1"}},
+		{"a rulebook with a gap", "whoever wrote the rules must act", []string{"design", job("peat"), "--json"}, []string{"testdata/rules/yard.yaml:30:3"}},
+		{"no file", "it has no place", []string{"design", "none.yaml", "--json"}, []string{" there is no job file none.yaml"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got := tryYard(c.args...)
+			require.Equal(t, exitBadUse, got.code, c.why)
+			require.Empty(t, got.err)
+			var places []string
+			for line := range strings.Lines(got.out) {
+				var d diagnostic.Diagnostic
+				require.NoError(t, json.Unmarshal([]byte(line), &d))
+				require.NotEmpty(t, d.Message)
+				if d.Place.File == "" {
+					d.Message = " " + d.Message
+					places = append(places, d.Message)
+					continue
+				}
+				places = append(places, d.Place.String())
+			}
+			require.Equal(t, c.want, places, c.why)
 		})
 	}
 }
@@ -150,10 +250,9 @@ func TestStandardInput(t *testing.T) {
 	require.Equal(t, exitBadUse, got.code)
 	require.Contains(t, got.err, "stdin:1:10")
 	require.Contains(t, got.err, "1 | area: 400")
-	endless := strings.Repeat("#", 3<<20)
-	got = try(endless, "design", "-", "--rules", yard[1])
-	require.Equal(t, exitBadUse, got.code)
-	require.Less(t, len(got.err), 1000, "a file too large is not quoted")
+	// A file that is too large is not quoted, nor cut off and read as the whole.
+	got = try("area: 400 sq ft\nuse: foot\nbase: dense\n"+strings.Repeat("#", 3<<20), "design", "-", "--rules", yard[1])
+	require.Equal(t, result{code: exitBadUse, err: "stdin: the file is too large to read [file-too-large]\n  wanted:  at most 1 MiB\n"}, got)
 }
 
 func TestJSON(t *testing.T) {
@@ -250,14 +349,14 @@ func helpOf(t *testing.T, c *command) {
 		require.Contains(t, help.out, "--"+name, c.name)
 	}
 	for _, line := range strings.Split(help.out, "\n") {
-		require.LessOrEqual(t, len(line), 110, c.name)
+		require.LessOrEqual(t, len(line), 80, c.name)
 	}
 	require.True(t, strings.HasPrefix(help.out, c.usage))
 }
 
 // The job that the help shows must be one that can be read.
 func TestHelpJob(t *testing.T) {
-	_, rest, _ := strings.Cut(firstSteps, "job.yaml:\n\n")
+	_, rest, _ := strings.Cut(introduction, "job.yaml:\n\n")
 	text, _, found := strings.Cut(rest, "\n\n")
 	require.True(t, found)
 	_, err := site.Read("help", []byte(strings.ReplaceAll("\n"+text, "\n  ", "\n")))
@@ -344,11 +443,15 @@ func (brokenPipe) Write([]byte) (int, error) { return 0, errors.New("the pipe is
 
 // A sheet that could not be written is not a success.
 func TestBrokenOutput(t *testing.T) {
-	for _, args := range [][]string{{"design", job("patio")}, {"design", "--json", job("patio")}, {"why", job("patio"), "base"}, {"calc", "1 + 1"}, {"calc", "--list"}} {
+	for _, args := range [][]string{{"design", job("patio")}, {"design", "--json", job("patio")}, {"why", job("patio"), "base"}, {"calc", "1 + 1"}, {"calc", "--list"},
+		{"help"}, {"help", "design"}, {"book"}, {"version"}, {"design", "--json", job("faulty")}} {
+		if flags := len(args) > 1 || args[0] == "calc"; flags && args[0] != "help" {
+			args = append(args, yard...)
+		}
 		var err bytes.Buffer
-		code := run(append(args, yard...), strings.NewReader(""), brokenPipe{}, &err)
-		require.Equal(t, exitBadUse, code, "%q", args)
-		require.Contains(t, err.String(), "the pipe is closed")
+		code := run(args, strings.NewReader(""), brokenPipe{}, &err)
+		require.Equal(t, exitFailed, code, "%q", args)
+		require.Equal(t, "groundrule: the output cannot be written: the pipe is closed\n", err.String())
 	}
 	args := append([]string{"design", job("faulty")}, yard...)
 	require.Equal(t, exitBadUse, run(args, strings.NewReader(""), io.Discard, brokenPipe{}), "nor are faults that could not be told")

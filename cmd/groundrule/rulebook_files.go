@@ -26,7 +26,7 @@ type rulebookFiles struct {
 func (f *rulebookFiles) setDay(text string) error {
 	day, ok := rulebook.ParseDate(text)
 	if !ok {
-		return errors.New("a day is written as 2026-03-01")
+		return errors.New("a date such as 2026-03-01")
 	}
 	f.asOf = day
 	return nil
@@ -70,10 +70,13 @@ func (f *rulebookFiles) layers() ([]rulebook.Layer, error) {
 
 func isFolder(dir string) error {
 	info, err := os.Stat(dir)
-	if err == nil && !info.IsDir() {
-		err = &fs.PathError{Op: "open", Path: dir, Err: errors.New("is not a folder")}
+	switch {
+	case err != nil:
+		return cannot("folder", dir, err)
+	case !info.IsDir():
+		return fmt.Errorf("%s is a file, and a folder is needed", dir)
 	}
-	return err
+	return nil
 }
 
 // label is how places call a folder: as the user wrote it, so that an editor

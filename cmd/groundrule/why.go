@@ -14,12 +14,13 @@ import (
 var whyCommand = &command{
 	name:  "why",
 	usage: "groundrule why JOB COURSE [flags]",
-	about: "the whole reason of one course: each rule, what made it hold, and those passed over",
-	text: `Designs the job file JOB (- reads standard input) and tells everything behind the course
-COURSE, such as base: why it is there and, for each of its attributes, the rule that
-answered with its place in the rule files, the values that made it hold and where each
-comes from, and every other rule with the clause that failed in it. A value that was
-presumed and not measured is marked PRESUMED.
+	about: "the full reasoning for one layer",
+	text: `Designs the job file JOB (- reads standard input) and tells everything behind
+the course COURSE, such as base: why it is there and, for each of its
+attributes, the rule that answered with its place in the rule files, the values
+that made it hold and where each comes from, and every other rule with the
+clause that failed in it. A value that was presumed and not measured is marked
+PRESUMED.
 
 A job that is refused has no courses; its limits are told instead.
 `,
