@@ -117,6 +117,7 @@ func TestMultiplyAndDivideRefuse(t *testing.T) {
 	require.ErrorIs(t, err, ErrDimension, "twice as warm means nothing on this scale")
 	_, err = Divide(length, zero)
 	require.ErrorIs(t, err, ErrNotFinite)
+	require.ErrorContains(t, err, "a length over a length of 0")
 	_, err = Divide(zero, zero)
 	require.ErrorIs(t, err, ErrNotFinite)
 	big := Quantity{DimRatio, math.MaxFloat64}

@@ -52,6 +52,8 @@ func TestCompareRefuses(t *testing.T) {
 	for _, x := range []float64{math.NaN(), math.Inf(1)} {
 		_, err = Compare(Inches(6).Quantity(), Quantity{DimLength, x})
 		require.ErrorIs(t, err, ErrNotFinite)
+		_, err = Compare(Quantity{DimLength, x}, Inches(6).Quantity())
+		require.ErrorIs(t, err, ErrNotFinite, "the other side")
 	}
 }
 

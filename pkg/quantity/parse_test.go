@@ -55,6 +55,13 @@ func TestParseReadsTheTrade(t *testing.T) {
 		{"power of ten", "1e-5 cm/s", q(DimRate, 1e-5/100)},
 		{"written power of ten", "1 x 10^-5 cm/s", q(DimRate, 1e-5/100)},
 		{"raised power of ten", "3×10⁻⁵ cm/s", q(DimRate, 3e-5/100)},
+		{"power of ten with a capital X", "3 X 10^2 m", q(DimLength, 300)},
+		{"power of ten with a star", "3*10^2 m", q(DimLength, 300)},
+		{"power of ten with a dot", "3·10^2 m", q(DimLength, 300)},
+		{"power of ten with a plus", "3e+2 m", q(DimLength, 300)},
+		{"raised power of ten with a plus", "3 x 10⁺² m", q(DimLength, 300)},
+		{"the least that is read", "1e-100 m", q(DimLength, 1e-100)},
+		{"the most that is read", "1e100 m", q(DimLength, 1e100)},
 		{"rate", "0.5 in/h", InchesPerHour(0.5).Quantity()},
 		{"rate, other abbreviation", "0.5 in/hr", InchesPerHour(0.5).Quantity()},
 		{"rate in words", "2 inches per hour", InchesPerHour(2).Quantity()},
@@ -179,6 +186,11 @@ func TestParseRefuses(t *testing.T) {
 		{"comma before the number", ",5 in", NoDimension, 0, number, ""},
 		{"broken fraction in inches after feet", `1' 1/0"`, NoDimension, 3, "divides by 0", ""},
 		{"times what is no power of ten", "6 x 10 in", NoDimension, 2, "unknown unit", ""},
+		{"times what is no ten", "6x5", NoDimension, 1, "unknown unit", ""},
+		{"a unit that begins with e", "6ell", NoDimension, 1, "unknown unit", ""},
+		{"a power of ten before inches", `1e1' 6"`, NoDimension, 0, "whole number", ""},
+		{"a fraction before inches", `1/2' 6"`, NoDimension, 0, "whole number", ""},
+		{"a little less than is read", "0.9e-100 m", NoDimension, 0, "too small", ""},
 		{"two meanings", "60 lb/ft2", NoDimension, 3, "may be a pressure or an areal mass", ""},
 		{"two meanings, neither wanted", "60 lb/ft2", DimLength, 3, "a pressure or an areal mass, and a length is wanted", ""},
 		{"tonne by cubic yard", "1.9 tonnes/yd3", NoDimension, 4, "mixes the metric tonne and the cubic yard", ""},
@@ -277,6 +289,10 @@ func TestParseErrorsWrap(t *testing.T) {
 	require.ErrorIs(t, err, ErrDimension)
 	_, err = ParseAs(DimLength, "6 inn")
 	require.EqualError(t, err, `"6 inn" at character 3: unknown unit "inn"; did you mean "in"?; wanted one of: in, ft, yd, mm, cm, m, um`)
+	_, err = Parse("6 furlongs")
+	require.EqualError(t, err, `"6 furlongs" at character 3: unknown unit "furlongs"; wanted one of: a plain number, in, ft2, yd3, lb, pcf, lbf, psi, in/h, F-day, h, F, lb/ft, oz/yd2, 1/s, %`, "nothing is near, so one unit of each dimension")
+	_, err = Parse("6 inn")
+	require.EqualError(t, err, `"6 inn" at character 3: unknown unit "inn"; did you mean "in"?`, "the nearest is enough")
 	_, err = Parse("1/0 in")
 	require.EqualError(t, err, `"1/0 in" at character 1: the fraction divides by 0`, "nothing is wanted in its place")
 }
