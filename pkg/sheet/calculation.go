@@ -31,7 +31,7 @@ const siFigures = 12
 func CalculationText(w io.Writer, c Calculation, system quantity.System) error {
 	p := &page{system: system}
 	p.put(0, "", p.value(c.Value))
-	if q, ok := c.Value.Quantity(); ok {
+	if q, ok := c.Value.Quantity(); ok && q.Dim != quantity.DimShare {
 		p.put(2, "in SI: ", strconv.FormatFloat(q.SI, 'g', siFigures, 64)+" "+q.Dim.BaseUnit())
 	}
 	if word, ok := c.Value.Word(); ok {

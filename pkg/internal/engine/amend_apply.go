@@ -320,6 +320,9 @@ func (a *amender) setting(e *amendmentEntry, s settingChange) {
 	old := a.in.settings[i]
 	changed := *old
 	changed.value, changed.because = s.value, s.because
+	if changed.first == nil {
+		changed.first = old.value
+	}
 	if s.source != nil {
 		changed.source = s.source
 	}

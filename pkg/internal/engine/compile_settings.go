@@ -14,7 +14,7 @@ func (c *compiler) settings() {
 		if !c.claim(s.name, s.at) || s.value == nil {
 			continue
 		}
-		v, ok := c.anyLiteral(s.value)
+		v, ok := c.settingValue(s)
 		if !ok {
 			continue
 		}
@@ -30,6 +30,22 @@ func (c *compiler) settings() {
 		c.book.byName[s.name] = out
 		c.builder.AddName(language.Name{Name: s.name, Kind: v.Kind(), About: "a setting"})
 	}
+}
+
+// settingValue reads the value of a setting. An amendment changes the value and
+// never the kind: rules read it as what it was.
+func (c *compiler) settingValue(s *settingEntry) (value.Value, bool) {
+	if s.first == nil {
+		return c.anyLiteral(s.value)
+	}
+	first, ok := c.anyLiteral(s.first)
+	if !ok {
+		return value.Value{}, false
+	}
+	if v, ok := c.literal(s.value, first.Kind()); ok {
+		return v, true
+	}
+	return first, true // the fault is reported; those who read the setting are not at fault
 }
 
 // settingReasons compiles the sentences of the settings, once there is a

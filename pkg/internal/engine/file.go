@@ -70,12 +70,14 @@ type materialEntry struct {
 type settingEntry struct {
 	name                   string
 	value, atLeast, atMost *document.Node
-	because                *document.Node
-	source                 *document.Node
-	at                     diagnostic.Place
-	chapter                string
-	amended                *Amended
-	variance               *varianceEntry
+	// first is the value before any amendment, which sets the kind; nil if none.
+	first    *document.Node
+	because  *document.Node
+	source   *document.Node
+	at       diagnostic.Place
+	chapter  string
+	amended  *Amended
+	variance *varianceEntry
 }
 
 type termEntry struct {

@@ -100,7 +100,9 @@ func changes(was, is *entry) (Edit, bool) {
 // precisely tells apart two values that read the same.
 func precisely(v value.Value) string {
 	if q, ok := v.Quantity(); ok {
-		return fmt.Sprintf("%v %s", q.SI, q.Dim.BaseUnit())
+		if x, err := q.In(q.Dim.BaseUnit()); err == nil {
+			return fmt.Sprintf("%v %s", x, q.Dim.BaseUnit())
+		}
 	}
 	return fmt.Sprint(v.Data())
 }

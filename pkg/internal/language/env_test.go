@@ -43,6 +43,8 @@ func testFunctions() []calculation.Function {
 		described("endless", cbr, func(x float64) float64 { return x / 0.0e0 * zero() }),
 		described("spread", []calculation.Param{{Name: "depth", About: "of the base"}, {Name: "wheel", About: "on top"}},
 			func(d quantity.Length, w wheel) (quantity.Pressure, error) { return quantity.Kilopascals(w.tons), nil }),
+		described("fall", []calculation.Param{{Name: "run", About: "level"}, {Name: "slope", About: "of the run"}},
+			func(run quantity.Length, slope quantity.Share) quantity.Length { return run * quantity.Length(slope) }),
 		described("mean", []calculation.Param{{Name: "readings", About: "in percent"}}, func(xs []float64) (float64, error) {
 			if len(xs) == 0 {
 				return 0, errRefused
@@ -88,7 +90,7 @@ func testBuilder() *Builder {
 		"frost": "temperature", "label": value.TextKind, "load": "pressure", "mass": "mass", "net": "grid_product",
 		"readings": value.ListOf(value.NumberKind), "wet": value.BoolKind, "base": "base_type", "grid": "grid",
 		"soil.cbr": value.NumberKind, "soil.liquid_limit": value.NumberKind, "tire": "wheel", "zero": value.NumberKind,
-		"time": "time", "volume": "volume", "density": "density", "rain": "rate",
+		"time": "time", "volume": "volume", "density": "density", "rain": "rate", "slope": "share",
 	} {
 		b.names = append(b.names, Name{Name: name, Kind: kind})
 	}
@@ -123,7 +125,7 @@ func testEnv(t testing.TB) *Env {
 func testValues(e *Env) map[string]value.Value {
 	word := func(name string) value.Value { return value.OfWord(e.words[name]) }
 	return map[string]value.Value{
-		"area": value.Measured(quantity.SquareMeters(12)), "cbr": value.Number(3), "cover": value.Measured(quantity.Inches(6)),
+		"area": value.Measured(quantity.SquareMeters(12)), "slope": value.Measured(quantity.Percent(2)), "cbr": value.Number(3), "cover": value.Measured(quantity.Inches(6)),
 		"depth": value.Measured(quantity.Inches(10)), "force": value.Measured(quantity.Kilonewtons(20)),
 		"frost": value.Measured(quantity.Celsius(-5)), "label": value.Text("north"), "load": value.Measured(quantity.Kilopascals(550)),
 		"mass": value.Measured(quantity.Kilograms(2000)), "net": word("heavy_net"),

@@ -61,7 +61,7 @@ func (p *parsed) typeFaults(issues *cel.Issues) {
 		if !ok {
 			n = p.root
 		}
-		p.faults = append(p.faults, p.typeFault(n, e.Message))
+		p.faults = append(p.faults, p.typeFault(n, e.Message)...)
 	}
 }
 
@@ -73,17 +73,19 @@ var (
 	mismatch   = regexp.MustCompile(`^expected type '([^']*)' but found '([^']*)'`)
 )
 
-func (p *parsed) typeFault(n ast.Expr, message string) Fault {
-	if m := undeclared.FindStringSubmatch(message); m != nil {
-		return p.undeclared(n, m[1])
-	}
+func (p *parsed) typeFault(n ast.Expr, message string) []Fault {
 	if m := noOverload.FindStringSubmatch(message); m != nil {
 		if _, isOperator := symbols[m[1]]; isOperator {
-			return p.wrongOperands(n, m[1], splitTypes(m[2]))
+			return []Fault{p.wrongOperands(n, m[1], splitTypes(m[2]))}
 		}
-		f := p.fault(n, codeArguments, m[1]+" does not take these")
-		f.Found, f.Wanted = m[1]+"("+kindWords(m[2])+")", strings.Join(p.env.signatures[m[1]], " or ")
-		return f
+		return p.wrongArguments(n, m[1], splitTypes(m[2]))
+	}
+	return []Fault{p.otherTypeFault(n, message)}
+}
+
+func (p *parsed) otherTypeFault(n ast.Expr, message string) Fault {
+	if m := undeclared.FindStringSubmatch(message); m != nil {
+		return p.undeclared(n, m[1])
 	}
 	if m := noField.FindStringSubmatch(message); m != nil {
 		return p.unknownProperty(n, m[1])
@@ -193,7 +195,8 @@ func listed(names []string) string {
 	return strings.Join(names, ", ")
 }
 
-// vocabularyWanted finds the vocabulary of what n is compared with.
+// vocabularyWanted finds the vocabulary of what n is compared with, or of the
+// argument that it stands for.
 func (p *parsed) vocabularyWanted(n ast.Expr) (value.Kind, bool) {
 	parent, ok := p.parent[n.ID()]
 	if ok && parent.Kind() == ast.ListKind {
@@ -202,7 +205,11 @@ func (p *parsed) vocabularyWanted(n ast.Expr) (value.Kind, bool) {
 	if !ok || parent.Kind() != ast.CallKind {
 		return value.NoKind, false
 	}
-	for _, arg := range parent.AsCall().Args() {
+	takes := p.env.arguments[parent.AsCall().FunctionName()]
+	for i, arg := range parent.AsCall().Args() {
+		if i < len(takes) && arg.ID() == n.ID() {
+			return takes[i].kind, len(p.env.vocab[takes[i].kind]) > 0
+		}
 		if name, isName := dotted(arg); isName && arg.ID() != n.ID() {
 			if i, declared := p.env.names[name]; declared {
 				k := p.env.list[i].Kind
@@ -300,14 +307,6 @@ func plainKind(celType string) value.Kind {
 		return value.TextKind
 	}
 	return value.Kind(celType)
-}
-
-func kindWords(types string) string {
-	var out []string
-	for _, k := range splitTypes(types) {
-		out = append(out, spoken(k))
-	}
-	return strings.Join(out, ", ")
 }
 
 // spoken returns a kind as a reader would say it. The names of vocabularies are

@@ -69,6 +69,7 @@ func (e *Env) functionOptions() ([]cel.EnvOption, error) {
 // unitBuilder declares the function that gives a number a unit, such as inches.
 func (e *Env) unitBuilder(u quantity.Unit) cel.EnvOption {
 	result := celDimension(u.Dim)
+	e.arguments[u.Builder] = []argument{{kind: value.NumberKind}}
 	e.signatures[u.Builder] = []string{fmt.Sprintf("%s(number) %s", u.Builder, e.kindOf(result))}
 	return cel.Function(u.Builder, cel.Overload("unit "+u.Builder, []*cel.Type{cel.DoubleType}, result,
 		cel.UnaryBinding(func(x ref.Val) ref.Val {
@@ -196,16 +197,19 @@ func (e *Env) calculationOption(f calculation.Function) (cel.EnvOption, error) {
 	}
 	args := make([]*cel.Type, len(sig.Params))
 	words := make([]string, len(sig.Params))
+	takes := make([]argument, len(sig.Params))
 	for i, p := range sig.Params {
 		if args[i], err = e.typeOf(p.Value()); err != nil {
 			return nil, fmt.Errorf("%s, argument %s: %w", f.Name, f.Params[i].Name, err)
 		}
 		words[i] = fmt.Sprintf("%s %s", f.Params[i].Name, p.Value())
+		takes[i] = argument{f.Params[i].Name, p.Value()}
 	}
 	result, err := e.typeOf(sig.Result.Value())
 	if err != nil {
 		return nil, fmt.Errorf("%s, result: %w", f.Name, err)
 	}
+	e.arguments[f.Name] = takes
 	e.signatures[f.Name] = []string{fmt.Sprintf("%s(%s) %s", f.Name, strings.Join(words, ", "), sig.Result.Value())}
 	call := e.caller(f, sig)
 	return cel.Function(f.Name, cel.Overload("calculation "+f.Name, args, result, cel.FunctionBinding(call))), nil

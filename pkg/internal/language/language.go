@@ -101,7 +101,9 @@ type Env struct {
 	vocab      map[value.Kind][]*value.Word
 	properties map[value.Kind]map[string]Property
 	signatures map[string][]string
-	functions  []calculation.Function
+	// arguments are what the functions with one signature take.
+	arguments map[string][]argument
+	functions []calculation.Function
 }
 
 // Build compiles the declarations.
@@ -114,6 +116,7 @@ func (b *Builder) Build() (*Env, error) {
 		vocab:      b.vocab,
 		properties: map[value.Kind]map[string]Property{},
 		signatures: map[string][]string{},
+		arguments:  map[string][]argument{},
 		functions:  slices.Clone(b.functions),
 	}
 	if err := b.checkKinds(); err != nil {

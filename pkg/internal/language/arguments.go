@@ -1,0 +1,59 @@
+package language
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/google/cel-go/common/ast"
+
+	"example.com/groundrule/pkg/value"
+)
+
+// argument is what a function takes in one place. One without a name is the
+// number of a unit.
+type argument struct {
+	name string
+	kind value.Kind
+}
+
+// wrongArguments reports a call that does not fit its function: each argument of
+// a wrong kind where it stands, with the repair, and else the whole call with
+// what would fit.
+func (p *parsed) wrongArguments(n ast.Expr, name string, kinds []value.Kind) []Fault {
+	takes, known := p.env.arguments[name]
+	args := n.AsCall().Args()
+	if known && len(args) == len(takes) && len(kinds) == len(takes) {
+		var out []Fault
+		for i, want := range takes {
+			if kinds[i] != want.kind {
+				out = append(out, p.wrongArgument(args[i], name, kinds[i], want))
+			}
+		}
+		return out
+	}
+	spoke := make([]string, len(kinds))
+	for i, k := range kinds {
+		spoke[i] = spoken(k)
+	}
+	f := p.fault(n, codeArguments, name+" does not take these")
+	if known {
+		f.Message = fmt.Sprintf("%s takes %s, not %d", name, count(len(takes), "argument"), len(args))
+	}
+	f.Found, f.Wanted = name+"("+strings.Join(spoke, ", ")+")", strings.Join(p.env.signatures[name], " or ")
+	return []Fault{f}
+}
+
+func (p *parsed) wrongArgument(arg ast.Expr, function string, found value.Kind, want argument) Fault {
+	f := p.wrongKind(arg, found, want.kind)
+	f.Code, f.Message = codeArguments, "the number of "+function+" is of the wrong kind"
+	if want.name != "" {
+		f.Message = fmt.Sprintf("argument %s of %s is of the wrong kind", want.name, function)
+	}
+	switch {
+	case len(p.env.vocab[want.kind]) > 0:
+		p.notOf(&f, arg, want.kind)
+	case found == value.NumberKind && isDimension(want.kind):
+		f.Wanted = p.repair(arg, want.kind)
+	}
+	return f
+}
