@@ -32,7 +32,7 @@ func TestJSONIsDescribed(t *testing.T) {
 func describe(t *testing.T) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "# The JSON form of a section\n\nMade from the declarations of this package by its test. Schema `%s`, version %d. Fields stand in this order; those marked optional are left out when empty. A list is in the order that its field tells.\n", Schema, Version)
-	b.WriteString("\nA *value* is `{\"kind\", \"value\", \"unit\", \"us\", \"si\"}`: the kind is number, bool, text, a dimension, a vocabulary or list(kind); value is the number in the unit named (always SI), the word's name, the text, or true or false; us and si are the value as text; a list has its values under items. A value that is none is null.\n")
+	b.WriteString("\nA *value* is `{\"kind\", \"value\", \"unit\", \"us\", \"si\"}`: the kind is number, bool, text, a dimension, a vocabulary or list(kind); value is the number in the unit named (SI, but % for a share), the word's name, the text, or true or false; us and si are the value as text; a list has its values under items. A value that is none is null.\n")
 	for _, decl := range declarations(t) {
 		gen, ok := decl.(*ast.GenDecl)
 		if !ok || gen.Tok != token.TYPE {
