@@ -9,3 +9,6 @@ import "embed"
 //
 //go:embed *.yaml trials/*.yaml
 var Files embed.FS
+
+// Label is the folder that the files lie in, as places name it.
+const Label = "rules"

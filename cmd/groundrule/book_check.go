@@ -56,9 +56,9 @@ func runBookCheck(c *call) int {
 }
 
 // holds counts what a rulebook holds.
-func holds(b *rulebook.Book) string {
+func holds(b rulebook.Contents) string {
 	rules := 0
-	for _, d := range b.Decisions() {
+	for _, d := range b.Decisions {
 		rules += len(d.Rules)
 	}
 	var parts []string
@@ -67,19 +67,19 @@ func holds(b *rulebook.Book) string {
 		one, many string
 		always    bool
 	}{
-		{len(b.Files()), "file", "files", true},
-		{len(b.Chapters()), "chapter", "chapters", true},
-		{len(b.Decisions()), "decision", "decisions", true},
+		{len(b.Files), "file", "files", true},
+		{len(b.Chapters), "chapter", "chapters", true},
+		{len(b.Decisions), "decision", "decisions", true},
 		{rules, "rule", "rules", true},
-		{len(b.Settings()), "setting", "settings", true},
-		{len(b.Terms()), "term", "terms", true},
-		{len(b.Materials()), "material", "materials", true},
-		{len(b.Courses()), "course", "courses", true},
-		{len(b.Checks()), "check", "checks", true},
-		{len(b.Cautions()), "caution", "cautions", true},
-		{len(b.Refusals()), "refusal", "refusals", true},
-		{len(b.Amendments()), "amendment in force", "amendments in force", false},
-		{len(b.Variances()), "variance in use", "variances in use", false},
+		{len(b.Settings), "setting", "settings", true},
+		{len(b.Terms), "term", "terms", true},
+		{len(b.Materials), "material", "materials", true},
+		{len(b.Courses), "course", "courses", true},
+		{len(b.Checks), "check", "checks", true},
+		{len(b.Cautions), "caution", "cautions", true},
+		{len(b.Refusals), "refusal", "refusals", true},
+		{len(b.Amendments), "amendment in force", "amendments in force", false},
+		{len(b.Variances), "variance in use", "variances in use", false},
 	} {
 		switch {
 		case each.n == 1:

@@ -39,7 +39,7 @@ func init() { bookImpactCommand.run = runBookImpact }
 
 func runBookImpact(c *call) int {
 	c.before.prefix = "before-"
-	if c.before.asOf == "" {
+	if c.before.asOf.IsZero() {
 		c.before.asOf = c.files.asOf
 	}
 	switch {

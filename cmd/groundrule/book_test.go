@@ -19,6 +19,7 @@ import (
 	"example.com/groundrule/pkg/review"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/rules"
 )
 
 func data(name string) string { return filepath.Join("testdata", name) }
@@ -139,8 +140,8 @@ func TestAmend(t *testing.T) {
 	got = tryYard("design", job("patio"), "--amend", data("leave"), "--as-of", "2026-03-01", "--json")
 	var s section.Section
 	require.NoError(t, json.Unmarshal([]byte(got.out), &struct {
-		AsOf       *string
-		Amendments *[]section.Amendment
+		AsOf       *rulebook.Date
+		Amendments *[]rulebook.Amendment
 	}{&s.AsOf, &s.Amendments}))
 	require.Len(t, s.Amendments, 1)
 }
@@ -151,7 +152,7 @@ func crossing(t *testing.T, dir string) diagnostic.Place {
 	t.Helper()
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
-	for _, s := range book.Rules().Settings() {
+	for _, s := range book.Rules().Settings {
 		if _, isLength := s.AtLeast.Length(); !isLength {
 			continue
 		}
@@ -168,9 +169,9 @@ func crossing(t *testing.T, dir string) diagnostic.Place {
 // the limit from the embedded files, also where both have one name.
 func TestFaultsOverTheStandard(t *testing.T) {
 	t.Chdir(t.TempDir())
-	for _, dir := range []string{"ours", groundrule.StandardLabel, "."} {
+	for _, dir := range []string{"ours", rules.Label, "."} {
 		place := crossing(t, dir)
-		require.Equal(t, groundrule.StandardLabel, filepath.Dir(place.File))
+		require.Equal(t, rules.Label, filepath.Dir(place.File))
 		got := try("", "book", "check", "--amend", dir)
 		require.Equal(t, exitBadUse, got.code)
 		require.Contains(t, got.err, "10-sources.yaml:7:12: ")
@@ -178,7 +179,7 @@ func TestFaultsOverTheStandard(t *testing.T) {
 		require.Contains(t, got.err, place.File+":", "the limit stands in the standard rulebook")
 		require.Contains(t, got.err, "at_least: ", "and is quoted from there")
 		if dir != "ours" {
-			require.NotContains(t, got.err, "\n"+groundrule.StandardLabel+"/10-sources.yaml:7:12")
+			require.NotContains(t, got.err, "\n"+rules.Label+"/10-sources.yaml:7:12")
 			require.True(t, filepath.IsAbs(strings.SplitN(got.err, ":", 2)[0]), got.err)
 		}
 	}

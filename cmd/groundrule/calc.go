@@ -38,7 +38,7 @@ func runCalc(c *call) int {
 		return c.fail(err)
 	}
 	if c.list {
-		if err := sheet.Functions(c.out, book.Rules().Functions()); err != nil {
+		if err := sheet.Functions(c.out, book.Rules().Functions); err != nil {
 			return c.fail(err)
 		}
 		return exitDone

@@ -24,8 +24,8 @@ type rulebookFiles struct {
 }
 
 func (f *rulebookFiles) setDay(text string) error {
-	day, ok := rulebook.ParseDate(text)
-	if !ok {
+	day, err := rulebook.ParseDate(text)
+	if err != nil {
 		return errors.New("a date such as 2026-03-01")
 	}
 	f.asOf = day
@@ -39,10 +39,10 @@ func (f *rulebookFiles) open() (*groundrule.Book, error) {
 		return nil, err
 	}
 	var b *groundrule.Book
-	if f.rules == "" && len(f.amend) == 0 && f.asOf == "" {
+	if f.rules == "" && len(f.amend) == 0 && f.asOf.IsZero() {
 		b, err = groundrule.Standard()
 	} else {
-		b, err = groundrule.Open(layers[0].FS, groundrule.Labeled(layers[0].Label), groundrule.WithAmendments(layers[1:]...), groundrule.AsOf(f.asOf))
+		b, err = groundrule.Open(layers[0].FS, groundrule.WithLabel(layers[0].Label), groundrule.WithAmendments(layers[1:]...), groundrule.AsOf(f.asOf))
 	}
 	if err != nil {
 		return nil, &located{err: err, files: f}
@@ -52,7 +52,7 @@ func (f *rulebookFiles) open() (*groundrule.Book, error) {
 
 // layers returns the folder of the rules and then those of the amendments.
 func (f *rulebookFiles) layers() ([]rulebook.Layer, error) {
-	out := []rulebook.Layer{{Label: groundrule.StandardLabel, FS: rules.Files}}
+	out := []rulebook.Layer{{Label: rules.Label, FS: rules.Files}}
 	if f.rules != "" {
 		if err := isFolder(f.rules); err != nil {
 			return nil, fmt.Errorf("--%srules: %w", f.prefix, err)
@@ -84,7 +84,7 @@ func isFolder(dir string) error {
 // rulebook is called by its whole path.
 func (f *rulebookFiles) label(dir string) string {
 	clean := filepath.ToSlash(filepath.Clean(dir))
-	if f.rules == "" && (clean == "." || clean == groundrule.StandardLabel || strings.HasPrefix(clean, groundrule.StandardLabel+"/")) {
+	if f.rules == "" && (clean == "." || clean == rules.Label || strings.HasPrefix(clean, rules.Label+"/")) {
 		if whole, err := filepath.Abs(dir); err == nil {
 			return filepath.ToSlash(whole)
 		}

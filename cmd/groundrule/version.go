@@ -36,7 +36,7 @@ func runVersion(c *call) int {
 		version += ", " + info.GoVersion
 	}
 	fmt.Fprintf(c.out, "groundrule %s%s\nstandard rulebook:\n", version, commit)
-	for _, f := range book.Rules().Files() {
+	for _, f := range book.Rules().Files {
 		fmt.Fprintf(c.out, "  %s  %s\n", f.SHA256, f.Name)
 	}
 	return exitDone

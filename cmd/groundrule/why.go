@@ -54,5 +54,5 @@ func runWhy(c *call) int {
 
 // has reports whether the rulebook has a course of that name, laid or not.
 func has(book *groundrule.Book, name string) bool {
-	return slices.ContainsFunc(book.Rules().Courses(), func(c *rulebook.Course) bool { return c.Name == name })
+	return slices.ContainsFunc(book.Rules().Courses, func(c rulebook.Course) bool { return c.Name == name })
 }

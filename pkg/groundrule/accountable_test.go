@@ -18,9 +18,10 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/groundrule"
-	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/jobs"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
@@ -127,7 +128,7 @@ func TestDesignsAreAccountable(t *testing.T) {
 
 // answersOf returns answers of a kind to override with: every word, or a few
 // values.
-func answersOf(b *engine.Book, kind value.Kind) []string {
+func answersOf(b rulebook.Contents, kind value.Kind) []string {
 	switch kind {
 	case value.BoolKind:
 		return []string{"true", "false"}
@@ -139,8 +140,12 @@ func answersOf(b *engine.Book, kind value.Kind) []string {
 		return []string{"inches(0)", "inches(6)", "mm(1000)"}
 	}
 	var out []string
-	for _, w := range b.Words(kind) {
-		out = append(out, w.Name)
+	for _, v := range b.Vocabularies {
+		for _, w := range v.Words {
+			if v.Kind == kind {
+				out = append(out, w.Name)
+			}
+		}
 	}
 	return out
 }
@@ -148,12 +153,12 @@ func answersOf(b *engine.Book, kind value.Kind) []string {
 // TestOverriddenDesignsAreAccountable tries the same where a person takes over
 // any one decision, with any word or with a few values. An answer that leaves
 // other rules without one, such as no lifts at all, may come to a
-// [engine.RunError], which whoever wrote the override must mend.
+// [rulebook.RunError], which whoever wrote the override must mend.
 func TestOverriddenDesignsAreAccountable(t *testing.T) {
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
 	var overrides []site.Override
-	for _, d := range book.Rules().Decisions() {
+	for _, d := range book.Rules().Decisions {
 		for _, answer := range answersOf(book.Rules(), d.Kind) {
 			overrides = append(overrides, site.Override{Decision: d.Name, Answer: answer, By: "A. Tester", Because: "to try it",
 				Place: diagnostic.Place{File: "job.yaml", Line: 1, Column: 1}})
@@ -172,7 +177,7 @@ func TestOverriddenDesignsAreAccountable(t *testing.T) {
 		job.Overrides = []site.Override{overrides[i/2]}
 		all[i] = &job
 		s, err := cameTo(book, &job)
-		var none *engine.RunError
+		var none *rulebook.RunError
 		switch {
 		case errors.As(err, &none):
 			unanswered.Add(1)
@@ -250,7 +255,7 @@ func accountAttribute(s *section.Section, c section.Course, a section.Attribute,
 }
 
 func accountReason(r *section.Reason, fault func(string, ...any)) {
-	if len(r.Taken) == 0 && r.Take != string(engine.All) {
+	if len(r.Taken) == 0 && r.Take != rulebook.All {
 		fault("%s was answered by no rule", r.Decision)
 	}
 	for _, rule := range r.Taken {
@@ -306,7 +311,7 @@ func accountDepths(s *section.Section, fault func(string, ...any)) {
 		if top != depth {
 			fault("%s begins at %s, and what lies on it ends at %s", c.Name, top, depth)
 		}
-		if a := c.Attribute(groundrule.Thickness); a != nil {
+		if a := c.Attribute(inside.Thickness); a != nil {
 			thickness, ok := a.Value.Length()
 			if !ok || thickness < 0 && s.Status == section.Designed {
 				fault("%s is %s thick", c.Name, a.Value.Text(quantity.US))

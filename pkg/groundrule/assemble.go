@@ -4,7 +4,9 @@ import (
 	"fmt"
 
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
@@ -22,32 +24,8 @@ func begin(b *Book, job *site.Site) *section.Section {
 	s := &section.Section{Schema: section.Schema, Version: section.Version,
 		Job:     section.Job{Name: job.Job, Client: job.Client, Place: job.Place, Area: value.Measured(job.Area)},
 		Courses: []section.Course{}, Checks: []section.Check{}, Cautions: []section.Caution{}, Confirm: []section.Presumed{}, Reasons: []*section.Reason{}}
-	for _, f := range b.rules.Files() {
-		s.Files = append(s.Files, section.File{Name: f.Name, SHA256: f.SHA256})
-	}
-	s.AsOf = string(b.rules.AsOf())
-	for _, a := range b.rules.Amendments() {
-		s.Amendments = append(s.Amendments, amendment(a))
-	}
-	for _, v := range b.rules.Variances() {
-		s.Variances = append(s.Variances, section.Variance{Name: v.Name, Setting: v.Setting, Value: v.Value, Limit: v.Limit, Who: v.Who, Why: v.Why, Until: string(v.Until)})
-	}
+	s.Files, s.AsOf, s.Amendments, s.Variances = b.rules.Files(), b.rules.AsOf(), b.rules.Amendments(), b.rules.Variances()
 	return s
-}
-
-func amendment(a *engine.Amendment) section.Amendment {
-	return section.Amendment{Name: a.Name, Who: a.Who, When: string(a.When), Why: a.Why}
-}
-
-func amended(a *engine.Amended) *section.Amended {
-	if a == nil {
-		return nil
-	}
-	out := &section.Amended{By: amendment(a.By), Because: a.Because, Place: a.Place}
-	if r := a.Replaced; r != nil {
-		out.Replaced = &section.Replaced{ID: r.ID, When: r.When, Answer: r.Answer, Place: r.Place}
-	}
-	return out
 }
 
 func assemble(b *Book, job *site.Site, o *engine.Outcome) (*section.Section, error) {
@@ -76,7 +54,7 @@ func (t *teller) say(template *engine.Template) section.Sentence {
 func (t *teller) refusals() {
 	for _, each := range t.o.Refusals {
 		r := each.Refusal
-		t.s.Refusals = append(t.s.Refusals, section.Refusal{ID: r.ID, Says: t.say(r.Says), Who: t.say(r.Who), Source: r.Source,
+		t.s.Refusals = append(t.s.Refusals, section.Refusal{ID: r.ID, Says: t.say(r.Says()), Who: t.say(r.Who()), Source: r.Source,
 			SourceText: sourceText(r.Source), Place: r.Place, Clauses: t.clauses(t.o.Deciding(r.When()))})
 	}
 }
@@ -90,30 +68,30 @@ func (t *teller) reasons() {
 		if d.Override != nil {
 			instead := value.Value{}
 			for i, state := range d.States {
-				if state == engine.Held && instead.IsZero() {
+				if state == rulebook.Held && instead.IsZero() {
 					instead = d.Answers[i]
 				}
 			}
 			t.s.Overrides = append(t.s.Overrides, section.Override{Decision: d.Decision.Name, Answer: d.Answer, Instead: instead,
 				By: d.Override.By, Because: d.Override.Because})
 		}
-		if d.Rule != nil && d.Rule.Standing == engine.Presumed {
+		if d.Rule != nil && d.Rule.Standing == rulebook.Presumed {
 			t.s.Confirm = append(t.s.Confirm, section.Presumed{Name: d.Decision.Name, Asks: d.Decision.Asks, Value: d.Answer,
-				How: t.say(d.Rule.Because), Confirm: d.Rule.Confirm, Rule: d.Rule.ID})
+				How: t.say(d.Rule.Because()), Confirm: d.Rule.Confirm, Rule: d.Rule.ID})
 		}
 	}
 }
 
 func (t *teller) reason(d *engine.Decided) *section.Reason {
-	out := &section.Reason{Decision: d.Decision.Name, Asks: d.Decision.Asks, Answer: d.Answer, Take: string(d.Decision.Take)}
+	out := &section.Reason{Decision: d.Decision.Name, Asks: d.Decision.Asks, Answer: d.Answer, Take: d.Decision.Take}
 	if d.Override != nil {
-		out.Taken = append(out.Taken, section.Rule{ID: "override", State: section.Chosen, Place: d.Override.Place, Answer: &d.Answer,
+		out.Taken = append(out.Taken, section.Rule{ID: "override", State: rulebook.Chosen, Place: d.Override.Place, Answer: &d.Answer,
 			Because: section.Plain(d.Override.Because), By: d.Override.By,
 			Source: value.Source{ID: "override", Document: "override on this job by " + d.Override.By, Known: value.Company}, SourceText: "override on this job by " + d.Override.By})
 	}
 	for i, rule := range d.Decision.Rules {
 		told := t.rule(rule, d.States[i], d.Answers[i])
-		if d.States[i] == engine.Chosen {
+		if d.States[i] == rulebook.Chosen {
 			out.Taken = append(out.Taken, told)
 		} else {
 			out.Passed = append(out.Passed, told)
@@ -122,21 +100,18 @@ func (t *teller) reason(d *engine.Decided) *section.Reason {
 	return out
 }
 
-var states = map[engine.RuleState]section.State{engine.Chosen: section.Chosen, engine.Held: section.Held,
-	engine.NotHeld: section.NotHeld, engine.NotReached: section.NotReached}
-
-func (t *teller) rule(r *engine.Rule, state engine.RuleState, answer value.Value) section.Rule {
-	out := section.Rule{ID: r.ID, State: states[state], Place: r.Place, Chapter: r.Chapter, Source: r.Source,
-		SourceText: sourceText(r.Source), Standing: string(r.Standing), Amended: amended(r.Amended)}
-	if state == engine.NotReached {
+func (t *teller) rule(r *engine.Rule, state rulebook.State, answer value.Value) section.Rule {
+	out := section.Rule{ID: r.ID, State: state, Place: r.Place, Chapter: r.Chapter, Source: r.Source,
+		SourceText: sourceText(r.Source), Standing: r.Standing, Amended: r.Amended}
+	if state == rulebook.NotReached {
 		return out
 	}
 	out.Clauses = t.clauses(t.o.Deciding(r.When()))
-	if state == engine.NotHeld {
+	if state == rulebook.NotHeld {
 		return out
 	}
 	out.Answer = &answer
-	out.Because = t.say(r.Because)
+	out.Because = t.say(r.Because())
 	out.Used = used(t.rules, t.o, t.o.Used(r))
 	return out
 }
@@ -150,13 +125,13 @@ func (t *teller) clauses(told []engine.ClauseTold) []section.Clause {
 }
 
 // used tells values with where they come from, and which were presumed.
-func used(rules *engine.Book, o *engine.Outcome, values []engine.NamedValue) []section.Used {
+func used(rules *engine.Book, o *engine.Outcome, values []rulebook.NamedValue) []section.Used {
 	var out []section.Used
 	for _, v := range values {
 		origin, _ := rules.OriginOf(v.Name)
-		u := section.Used{Name: v.Name, Value: v.Value, Origin: string(origin)}
+		u := section.Used{Name: v.Name, Value: v.Value, Origin: origin}
 		if setting, ok := rules.Setting(v.Name); ok {
-			u.Amended = amended(setting.Amended)
+			u.Amended = setting.Amended
 		}
 		u.Presumed = o != nil && o.Presumed(v.Name)
 		out = append(out, u)
@@ -179,15 +154,15 @@ func (t *teller) courses() {
 // presence is the reason for which a course is there.
 func (t *teller) presence(c *engine.Course) *section.Reason {
 	yes := value.Bool(true)
-	rule := section.Rule{ID: "COURSE-" + c.Name, State: section.Chosen, Place: c.Place, Chapter: c.Chapter, Answer: &yes,
-		Because: t.say(c.Because), Source: c.Source, SourceText: sourceText(c.Source), Clauses: t.clauses(t.o.Deciding(c.When()))}
-	return &section.Reason{Decision: "course " + c.Name, Asks: fmt.Sprintf("Is there a course %q?", c.Label), Answer: yes, Take: string(engine.First),
+	rule := section.Rule{ID: "COURSE-" + c.Name, State: rulebook.Chosen, Place: c.Place, Chapter: c.Chapter, Answer: &yes,
+		Because: t.say(c.Because()), Source: c.Source, SourceText: sourceText(c.Source), Clauses: t.clauses(t.o.Deciding(c.When()))}
+	return &section.Reason{Decision: "course " + c.Name, Asks: fmt.Sprintf("Is there a course %q?", c.Label), Answer: yes, Take: rulebook.First,
 		Taken: []section.Rule{rule}}
 }
 
-func (t *teller) attribute(a engine.Attribute) section.Attribute {
-	out := section.Attribute{Name: a.Name, Decision: a.Decision.Name}
-	if r := t.s.Reason(a.Decision.Name); r != nil {
+func (t *teller) attribute(a rulebook.Attribute) section.Attribute {
+	out := section.Attribute{Name: a.Name, Decision: a.Decision}
+	if r := t.s.Reason(a.Decision); r != nil {
 		out.Value = r.Answer
 		if len(r.Taken) > 0 {
 			out.Rule, out.Because, out.Source = r.Taken[0].ID, r.Taken[0].Because, r.Taken[0].SourceText
@@ -203,7 +178,7 @@ func (t *teller) depths() {
 	for i := len(t.s.Courses) - 1; i >= 0; i-- {
 		c := &t.s.Courses[i]
 		c.Top = value.Measured(depth)
-		if a := c.Attribute(Thickness); a != nil {
+		if a := c.Attribute(inside.Thickness); a != nil {
 			thickness, _ := a.Value.Length()
 			depth += thickness
 		}
@@ -212,19 +187,16 @@ func (t *teller) depths() {
 	t.s.Depth = value.Measured(depth)
 }
 
-// Thickness is the attribute by which courses add up to the depth of the dig.
-const Thickness = "thickness"
-
 func (t *teller) checks() {
 	for _, each := range t.o.Checks {
 		c := each.Check
-		out := section.Check{ID: c.ID, Asks: c.Asks, Holds: each.Holds, Failing: string(c.Failing), Says: t.say(c.Says), Because: t.say(c.Because),
+		out := section.Check{ID: c.ID, Asks: c.Asks, Holds: each.Holds, Failing: c.Failing, Says: t.say(c.Says()), Because: t.say(c.Because()),
 			Source: c.Source, SourceText: sourceText(c.Source), Place: c.Place, Clauses: t.clauses(t.o.Deciding(c.Holds()))}
 		if !each.Value.IsZero() {
 			out.Value, out.Limit = &each.Value, &each.Limit
 			out.Margin = margin(each)
 			out.Bound = "at least"
-			if c.AtMost() {
+			if c.AtMost {
 				out.Bound = "at most"
 			}
 		}
@@ -241,7 +213,7 @@ func margin(c *engine.Checked) *float64 {
 		return nil
 	}
 	m := value.Figures((v.SI - limit.SI) / limit.SI)
-	if c.Check.AtMost() {
+	if c.Check.AtMost {
 		m = -m
 	}
 	return &m
@@ -249,7 +221,7 @@ func margin(c *engine.Checked) *float64 {
 
 func (t *teller) cautions() {
 	for _, c := range t.o.Cautions {
-		t.s.Cautions = append(t.s.Cautions, section.Caution{ID: c.ID, Says: t.say(c.Says), Source: c.Source, SourceText: sourceText(c.Source), Place: c.Place})
+		t.s.Cautions = append(t.s.Cautions, section.Caution{ID: c.ID, Says: t.say(c.Says()), Source: c.Source, SourceText: sourceText(c.Source), Place: c.Place})
 	}
 }
 

@@ -16,6 +16,7 @@
 package groundrule
 
 import (
+	"errors"
 	"fmt"
 	"io/fs"
 	"reflect"
@@ -26,7 +27,9 @@ import (
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/geosynthetic"
 	"example.com/groundrule/pkg/internal/ground"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/structure"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
 	"example.com/groundrule/rules"
@@ -37,37 +40,81 @@ import (
 type Book struct{ rules *engine.Book }
 
 // Option changes how a rulebook is opened.
-type Option func(*engine.Setup)
+type Option interface{ set(*engine.Setup) error }
+
+type option func(*engine.Setup) error
+
+func (o option) set(s *engine.Setup) error { return o(s) }
 
 // WithFunctions lets rules call calculations of the caller's own, described as
 // this library's are.
 func WithFunctions(functions ...calculation.Function) Option {
-	return func(s *engine.Setup) { s.Functions = append(s.Functions, functions...) }
+	return option(func(s *engine.Setup) error {
+		for _, f := range functions {
+			if _, err := f.Signature(); err != nil {
+				return err
+			}
+		}
+		s.Functions = append(s.Functions, functions...)
+		return nil
+	})
 }
 
 // WithAmendments lays folders of amendments over the rulebook. What they change,
 // and by whose word, is told in every reason that rests on it.
-func WithAmendments(layers ...engine.Layer) Option {
-	return func(s *engine.Setup) { s.Amendments = append(s.Amendments, layers...) }
+func WithAmendments(layers ...rulebook.Layer) Option {
+	return option(func(s *engine.Setup) error {
+		for _, l := range layers {
+			if l.FS == nil {
+				return fmt.Errorf("the amendments %q have no files", l.Label)
+			}
+		}
+		s.Amendments = append(s.Amendments, layers...)
+		return nil
+	})
 }
 
 // AsOf makes designs by the rules of a day. It is needed where amendments,
 // settings or variances hold on some days only, and is never taken from the
 // clock.
-func AsOf(day engine.Date) Option { return func(s *engine.Setup) { s.AsOf = day } }
+func AsOf(day rulebook.Date) Option {
+	return option(func(s *engine.Setup) error { s.AsOf = day; return nil })
+}
 
-// Labeled sets what goes before the names of the rulebook's files wherever a
+// WithLabel sets what goes before the names of the rulebook's files wherever a
 // place is shown, such as the folder they lie in.
-func Labeled(label string) Option { return func(s *engine.Setup) { s.Label = label } }
+func WithLabel(label string) Option {
+	return option(func(s *engine.Setup) error { s.Label = label; return nil })
+}
+
+// UseError is a call of this library that cannot be right; whoever embeds it
+// must act.
+type UseError struct{ Err error }
+
+func (e *UseError) Error() string { return "groundrule: " + e.Err.Error() }
+
+// Unwrap returns the cause.
+func (e *UseError) Unwrap() error { return e.Err }
+
+var errNotOpened = &UseError{errors.New("the book was not opened: open one with Open, OpenStandard or Standard")}
 
 // Open reads and compiles every .yaml file of a folder as one rulebook. What is
-// wrong in the files is reported all at once, as a [*engine.Error].
+// wrong in the files is reported all at once, as a [*rulebook.Error]; what is wrong in the
+// call is a [*UseError].
 func Open(fsys fs.FS, options ...Option) (*Book, error) {
-	setup := Setup()
-	for _, option := range options {
-		option(&setup)
+	if fsys == nil {
+		return nil, &UseError{errors.New("there are no files to open a rulebook from")}
 	}
-	b, err := engine.Open(fsys, setup)
+	s := setup()
+	for _, o := range options {
+		if o == nil {
+			return nil, &UseError{errors.New("an option is nil")}
+		}
+		if err := o.set(&s); err != nil {
+			return nil, &UseError{err}
+		}
+	}
+	b, err := engine.Open(fsys, s)
 	if err != nil {
 		return nil, err
 	}
@@ -82,24 +129,31 @@ var standard = sync.OnceValues(func() (*Book, error) {
 	return b, nil
 })
 
-// StandardLabel goes before the names of the standard rulebook's files.
-const StandardLabel = "rules"
-
 // OpenStandard opens the standard rulebook with options, such as a company's
 // amendments.
 func OpenStandard(options ...Option) (*Book, error) {
-	return Open(rules.Files, append([]Option{Labeled(StandardLabel)}, options...)...)
+	return Open(rules.Files, append([]Option{WithLabel(rules.Label)}, options...)...)
 }
 
 // Standard returns the standard rulebook, compiled once.
 func Standard() (*Book, error) { return standard() }
 
-// Rules returns the compiled rulebook itself.
-func (b *Book) Rules() *engine.Book { return b.rules }
+// Rules returns everything that the rulebook holds, as data of the caller's own.
+func (b *Book) Rules() rulebook.Contents {
+	if b == nil || b.rules == nil {
+		return rulebook.Contents{}
+	}
+	return b.rules.Contents()
+}
 
-// Setup is what rulebooks are compiled against: what a site can give, and every
+func init() {
+	inside.Rules = func(book any) *engine.Book { return book.(*Book).rules }
+	inside.Outcome = func(design any) *engine.Outcome { return design.(*Design).outcome }
+}
+
+// setup is what rulebooks are compiled against: what a site can give, and every
 // calculation of this library.
-func Setup() engine.Setup {
+func setup() engine.Setup {
 	s := engine.Setup{
 		Functions: Calculations(),
 		Objects: []engine.Object{{
@@ -112,7 +166,7 @@ func Setup() engine.Setup {
 		}},
 	}
 	for _, in := range site.Inputs() {
-		s.Inputs = append(s.Inputs, engine.Input{Name: in.Name, Kind: in.Kind.Value(), About: in.About, Required: in.Required})
+		s.Inputs = append(s.Inputs, rulebook.Input{Name: in.Name, Kind: in.Kind.Value(), About: in.About, Required: in.Required})
 		if w, ok := reflect.Zero(in.Kind.Go).Interface().(value.Worded); ok {
 			s.Vocabularies = append(s.Vocabularies, w.Vocabulary())
 		}

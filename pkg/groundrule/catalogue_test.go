@@ -2,44 +2,34 @@ package groundrule_test
 
 import (
 	"math"
-	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/drainage"
-	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/geosynthetic"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
-// catalog opens the chapters that the catalog stands on and no more, so
-// that it is checked by itself.
-func catalog(t *testing.T) map[string]*engine.Material {
+// catalog returns the materials of the standard rulebook.
+func catalog(t *testing.T) map[string]*rulebook.Material {
 	t.Helper()
-	files := fstest.MapFS{}
-	for _, name := range []string{"10-sources.yaml", "20-words.yaml", "30-materials.yaml"} {
-		data, err := os.ReadFile(filepath.Join("..", "..", "rules", name))
-		require.NoError(t, err)
-		files[name] = &fstest.MapFile{Data: data}
-	}
-	book, err := engine.Open(files, groundrule.Setup())
+	book, err := groundrule.Standard()
 	require.NoError(t, err)
-	out := map[string]*engine.Material{}
-	for _, m := range book.Materials() {
-		out[m.Word.Name] = m
+	out := map[string]*rulebook.Material{}
+	for _, m := range book.Rules().Materials {
+		out[m.Word.Name] = &m
 	}
 	return out
 }
 
-func gradationOf(t *testing.T, materials map[string]*engine.Material, name string) drainage.Gradation {
+func gradationOf(t *testing.T, materials map[string]*rulebook.Material, name string) drainage.Gradation {
 	t.Helper()
 	require.Contains(t, materials, name)
 	g, ok := materials[name].Word.Properties["gradation"].Data().(drainage.Gradation)
@@ -48,14 +38,14 @@ func gradationOf(t *testing.T, materials map[string]*engine.Material, name strin
 }
 
 // si returns a measured property in SI base units.
-func si(t *testing.T, m *engine.Material, property string) float64 {
+func si(t *testing.T, m *rulebook.Material, property string) float64 {
 	t.Helper()
 	q, ok := m.Word.Properties[property].Quantity()
 	require.True(t, ok, "%s has no %s", m.Word.Name, property)
 	return q.SI
 }
 
-func number(t *testing.T, m *engine.Material, property string) float64 {
+func number(t *testing.T, m *rulebook.Material, property string) float64 {
 	t.Helper()
 	x, ok := m.Word.Properties[property].Number()
 	require.True(t, ok, "%s has no %s", m.Word.Name, property)
@@ -63,15 +53,15 @@ func number(t *testing.T, m *engine.Material, property string) float64 {
 }
 
 // wordOf returns the Go value of a property that is a word.
-func wordOf(t *testing.T, m *engine.Material, property string) string {
+func wordOf(t *testing.T, m *rulebook.Material, property string) string {
 	t.Helper()
 	w, ok := m.Word.Properties[property].Word()
 	require.True(t, ok, "%s has no %s", m.Word.Name, property)
 	return w.Go
 }
 
-func ofKind(materials map[string]*engine.Material, kind string) []*engine.Material {
-	var out []*engine.Material
+func ofKind(materials map[string]*rulebook.Material, kind string) []*rulebook.Material {
+	var out []*rulebook.Material
 	for _, m := range materials {
 		if string(m.Word.Vocabulary) == kind {
 			out = append(out, m)

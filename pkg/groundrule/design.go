@@ -7,18 +7,21 @@ import (
 	"sync"
 
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
 )
 
-// Design is what a rulebook came to for one site. Its answers are there at
-// once; the section with all its reasons is told when it is first asked for.
-// A Design is safe for concurrent use.
+// Design is what a rulebook came to for one site. It is safe for concurrent use.
 type Design struct {
+	book *Book
+	job  *site.Site
+
+	mu      sync.Mutex // of the outcome, which works out what it is asked
 	outcome *engine.Outcome
-	tell    func() (*section.Section, error)
 }
 
 // Refused is the error of a job that gets no section to build: it lies outside
@@ -35,7 +38,7 @@ func (r *Refused) Error() string {
 		parts = append(parts, fmt.Sprintf("%s: %s", each.ID, each.Says.US))
 	}
 	for _, each := range r.Section.Failed() {
-		if each.Failing == string(engine.Stops) {
+		if each.Failing == rulebook.Stops {
 			parts = append(parts, fmt.Sprintf("%s: %s", each.ID, each.Says.US))
 		}
 	}
@@ -45,23 +48,25 @@ func (r *Refused) Error() string {
 // Design answers every question of the rulebook for a site.
 //
 // The error is a [*site.Error] if the site is impossible, a [*Refused] if the
-// job gets no section to build, a [*engine.RunError] if a rule came to no
-// answer, and wraps [engine.ErrOverride] if an override cannot be followed.
+// job gets no section to build, a [*rulebook.RunError] if a rule came to no
+// answer, and wraps [rulebook.ErrOverride] if an override cannot be followed.
 func (b *Book) Design(job *site.Site) (*Design, error) {
+	if b == nil || b.rules == nil {
+		return nil, errNotOpened
+	}
 	if err := job.Validate(); err != nil {
 		return nil, err
 	}
-	outcome, err := b.rules.Run(job, Overrides(job))
+	outcome, err := b.rules.Run(job, inside.Overrides(job))
 	if err != nil {
 		if refused := notCalculated(b, job, err); refused != nil {
 			return nil, refused
 		}
 		return nil, err
 	}
-	d := &Design{outcome: outcome}
-	d.tell = sync.OnceValues(func() (*section.Section, error) { return assemble(b, job, outcome) })
+	d := &Design{book: b, job: job, outcome: outcome}
 	if status := statusOf(outcome); status != section.Designed {
-		s, err := d.tell()
+		s, err := d.Section()
 		if err != nil {
 			return nil, err
 		}
@@ -75,20 +80,11 @@ func statusOf(o *engine.Outcome) section.Status {
 		return section.Refused
 	}
 	for _, c := range o.Checks {
-		if !c.Holds && c.Check.Failing == engine.Stops {
+		if !c.Holds && c.Check.Failing == rulebook.Stops {
 			return section.Stopped
 		}
 	}
 	return section.Designed
-}
-
-// Overrides returns the overrides of a job as [engine.Book.Run] takes them.
-func Overrides(job *site.Site) []engine.Override {
-	var out []engine.Override
-	for _, o := range job.Overrides {
-		out = append(out, engine.Override{Decision: o.Decision, Answer: o.Answer, By: o.By, Because: o.Because, Place: o.Place})
-	}
-	return out
 }
 
 // notCalculated makes a refusal of a rule whose calculation refuses the job: what
@@ -96,13 +92,13 @@ func Overrides(job *site.Site) []engine.Override {
 // refused and never extrapolated. Any other error stays an error.
 func notCalculated(b *Book, job *site.Site, err error) *Refused {
 	call, refuses := engine.NotCalculated(err)
-	var at *engine.RunError
+	var at *rulebook.RunError
 	if !refuses || !errors.As(err, &at) {
 		return nil
 	}
 	s := begin(b, job)
 	s.Status = section.Refused
-	id := NotCalculated
+	id := inside.NotCalculated
 	if at.Rule != "" {
 		id = at.Rule
 	}
@@ -123,19 +119,25 @@ func notCalculated(b *Book, job *site.Site, err error) *Refused {
 	return &Refused{Section: s}
 }
 
-// NotCalculated is the id of the refusal of a job that a calculation does not
-// reach, where no rule asked for it; else it is the rule's.
-const NotCalculated = "NOT-CALCULATED"
+// Section returns the whole section with its reasons, as data of the caller's
+// own: it is told anew at each call. The error is a [*rulebook.RunError] if a
+// sentence quotes a value that cannot be had.
+func (d *Design) Section() (*section.Section, error) {
+	if d == nil || d.outcome == nil {
+		return nil, errNoDesign
+	}
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	return assemble(d.book, d.job, d.outcome)
+}
 
-// Section returns the whole section with its reasons. The error is a
-// [*engine.RunError] if a sentence quotes a value that cannot be had.
-func (d *Design) Section() (*section.Section, error) { return d.tell() }
-
-// Outcome returns the answers and which rules held, without any telling.
-func (d *Design) Outcome() *engine.Outcome { return d.outcome }
+var errNoDesign = &UseError{errors.New("there is no design: make one with Book.Design")}
 
 // Answer returns the answer of one decision, and whether it was asked.
 func (d *Design) Answer(decision string) (value.Value, bool) {
+	if d == nil || d.outcome == nil {
+		return value.Value{}, false
+	}
 	for _, each := range d.outcome.Decided {
 		if each.Decision.Name == decision {
 			return each.Answer, each.Asked
@@ -148,7 +150,7 @@ func (d *Design) Answer(decision string) (value.Value, bool) {
 type Calculated struct {
 	Value value.Value
 	// Functions are the calculations that the expression calls.
-	Functions []engine.Described
+	Functions []rulebook.Function
 	// Values are the values of the job that it reads.
 	Values []section.Used
 }
@@ -156,6 +158,9 @@ type Calculated struct {
 // Calculate works out one expression of the rule language, with the values of a
 // job if there is one. A job that is refused still gives its values.
 func (b *Book) Calculate(text string, job *site.Site) (*Calculated, error) {
+	if b == nil || b.rules == nil {
+		return nil, errNotOpened
+	}
 	var s engine.Site = noSite{}
 	if job != nil {
 		if err := job.Validate(); err != nil {

@@ -11,9 +11,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
-	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/trial"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
 )
@@ -93,7 +93,7 @@ func goldenOf(s *section.Section) goldenAnswers {
 		verdict = append(verdict, r.ID)
 	}
 	for _, c := range s.Failed() {
-		if c.Failing == string(engine.Stops) {
+		if c.Failing == rulebook.Stops {
 			verdict = append(verdict, c.ID)
 		}
 	}
@@ -124,13 +124,17 @@ func answeredWord(s *section.Section, decision string) string {
 }
 
 // wrenfold opens the standard rulebook with the invented company's amendments.
-func wrenfold(day engine.Date) (*groundrule.Book, error) {
-	layer := engine.Layer{Label: "examples/wrenfold/amendments", FS: os.DirFS(filepath.Join(examples, "wrenfold", "amendments"))}
-	return groundrule.OpenStandard(groundrule.WithAmendments(layer), groundrule.AsOf(day))
+func wrenfold(day string) (*groundrule.Book, error) {
+	var asOf rulebook.Date
+	if err := asOf.UnmarshalText([]byte(day)); err != nil {
+		return nil, err
+	}
+	layer := rulebook.Layer{Label: "examples/wrenfold/amendments", FS: os.DirFS(filepath.Join(examples, "wrenfold", "amendments"))}
+	return groundrule.OpenStandard(groundrule.WithAmendments(layer), groundrule.AsOf(asOf))
 }
 
 // wrenfoldSection designs an example job as the company would on a day.
-func wrenfoldSection(t *testing.T, day engine.Date, file string) *section.Section {
+func wrenfoldSection(t *testing.T, day, file string) *section.Section {
 	t.Helper()
 	book, err := wrenfold(day)
 	require.NoError(t, err)
@@ -145,7 +149,7 @@ func wrenfoldSection(t *testing.T, day engine.Date, file string) *section.Sectio
 // which a limit is crossed, and a rule that was replaced tells what stood there.
 func TestWrenfoldSection(t *testing.T) {
 	s := wrenfoldSection(t, "2026-11-01", "patio-on-stiff-clay.yaml")
-	require.Equal(t, "2026-11-01", s.AsOf)
+	require.Equal(t, "2026-11-01", s.AsOf.String())
 	var names []string
 	for _, a := range s.Amendments {
 		names = append(names, a.Name)
@@ -157,7 +161,7 @@ func TestWrenfoldSection(t *testing.T) {
 	require.Equal(t, "thin bedding", v.Name)
 	require.Equal(t, "bedding_sand_depth", v.Setting)
 	require.Equal(t, "Tobias Wrenfold, owner", v.Who)
-	require.Equal(t, "2027-06-30", v.Until)
+	require.Equal(t, "2027-06-30", v.Until.String())
 	require.Equal(t, "5/8 in", v.Value.Text(quantity.US))
 	require.Equal(t, "3/4 in", v.Limit.Text(quantity.US))
 
@@ -175,7 +179,7 @@ func TestWrenfoldSection(t *testing.T) {
 func TestWrenfoldDays(t *testing.T) {
 	cases := []struct {
 		name, why          string
-		day                engine.Date
+		day                string
 		stone, bedding     string
 		variances, setting string
 	}{
@@ -221,9 +225,9 @@ func amenderOf(t *testing.T, r section.Rule, setting string) string {
 // TestWrenfoldExpired: once the leave has expired no section is made by it, and
 // the fault says so at the variance; neither is one without a day.
 func TestWrenfoldExpired(t *testing.T) {
-	codes := func(day engine.Date) []string {
+	codes := func(day string) []string {
 		_, err := wrenfold(day)
-		var wrong *engine.Error
+		var wrong *rulebook.Error
 		if !errors.As(err, &wrong) {
 			t.Fatalf("as of %q: %v", day, err)
 		}
@@ -241,7 +245,7 @@ func TestWrenfoldExpired(t *testing.T) {
 func TestWrenfoldTrials(t *testing.T) {
 	book, err := wrenfold("2026-11-01")
 	require.NoError(t, err)
-	trials, err := trial.Load(engine.Layer{Label: "examples/wrenfold", FS: os.DirFS(filepath.Join(examples, "wrenfold"))})
+	trials, err := trial.Load(rulebook.Layer{Label: "examples/wrenfold", FS: os.DirFS(filepath.Join(examples, "wrenfold"))})
 	require.NoError(t, err)
 	require.NotEmpty(t, trials)
 	report, err := trial.Run(t.Context(), book, trials, trial.Options{})

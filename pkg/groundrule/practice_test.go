@@ -76,7 +76,7 @@ func TestGridKinds(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.word, func(t *testing.T) {
-			for _, m := range book.Rules().Materials() {
+			for _, m := range book.Rules().Materials {
 				if m.Word.Name == c.word {
 					n, _ := m.Word.Properties["directions"].Number()
 					require.Equal(t, c.directions, n)

@@ -1,19 +1,230 @@
-// Package rulebook shows what a compiled rulebook holds.
+// Package rulebook is what a compiled rulebook holds, as plain data to inspect:
+// chapters, sources, settings, words, decisions with their rules, courses,
+// checks, cautions and refusals, and the amendments laid over them. Conditions,
+// answers and sentences are texts, each with its place.
+//
+// It is also what rulebook files are opened by ([Layer], [Date]), and how faults
+// in them are told ([Error], [RunError]). Changing what it holds changes no
+// rulebook: every [Contents] is a copy.
 package rulebook
 
-import "example.com/groundrule/pkg/internal/engine"
+import (
+	"io/fs"
 
-// The parts of a rulebook.
-type (
-	Book     = engine.Book
-	Course   = engine.Course
-	Date     = engine.Date
-	Layer    = engine.Layer
-	RunError = engine.RunError
+	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/value"
 )
 
-// TrialsFolder is the folder beside the rules that holds their trials.
-const TrialsFolder = engine.TrialsFolder
+// TrialsFolder is the folder beside the rule files that holds trials; it is not
+// read as rules.
+const TrialsFolder = "trials"
 
-// ParseDate reads a day written as 2026-03-01.
-func ParseDate(text string) (Date, bool) { return engine.ParseDate(text) }
+// Layer is a folder of rule files. Its label goes before the names of its files
+// wherever a place is shown.
+type Layer struct {
+	Label string
+	FS    fs.FS
+}
+
+// Contents is everything that a rulebook holds. Every list is in the order of
+// the files but for Sources, Inputs and Vocabularies, which are in the order of
+// their names.
+type Contents struct {
+	// AsOf is the day as of which the rulebook holds; the zero Date if none was
+	// told.
+	AsOf         Date
+	Files        []File
+	Amendments   []Amendment // those that hold, in the order in which they were laid over the rulebook
+	Variances    []Variance  // those by which a setting crosses its limit
+	Chapters     []Chapter
+	Sources      []value.Source
+	Inputs       []Input
+	Vocabularies []Vocabulary
+	Materials    []Material
+	Functions    []Function
+	Settings     []Setting
+	Terms        []Term
+	Decisions    []Decision
+	Courses      []Course // from the bottom up
+	Checks       []Check
+	Cautions     []Caution
+	Refusals     []Refusal
+}
+
+// Chapter is one rule file's subject.
+type Chapter struct {
+	Name  string
+	About string
+	Place diagnostic.Place
+}
+
+// Text is a condition, an expression or a sentence as it is written in a rule
+// file. The zero Text is none.
+type Text struct {
+	Text  string
+	Place diagnostic.Place
+}
+
+// Input is a value that a site may give.
+type Input struct {
+	Name  string
+	Kind  value.Kind
+	About string
+	// Required tells that every site has it; a rule must ask known(name) for
+	// any other.
+	Required bool
+}
+
+// Vocabulary is a closed list of words, or a kind of material with its
+// catalog.
+type Vocabulary struct {
+	Kind       value.Kind
+	Words      []*value.Word
+	Properties []Property // of a kind of material, by name
+}
+
+// Property is a property of a kind of material.
+type Property struct {
+	Name     string
+	Kind     value.Kind
+	About    string
+	Optional bool
+}
+
+// Material is an entry of the catalog.
+type Material struct {
+	Word    *value.Word
+	Source  value.Source
+	Place   diagnostic.Place
+	Chapter string
+}
+
+// Function describes a function of the rule language.
+type Function struct {
+	Name string
+	// Signatures are its forms, such as "min(length, length) length".
+	Signatures []string
+	// About says in one sentence what it gives.
+	About string
+	// Example is a call that a reader can try.
+	Example string
+	// Function describes a calculation; nil for what the language itself has.
+	Function *calculation.Function
+}
+
+// Setting is a named value that a company may set.
+type Setting struct {
+	Name  string
+	Value value.Value
+	// AtLeast and AtMost are its limits; zero if there is no such limit.
+	AtLeast value.Value
+	AtMost  value.Value
+	Because Text
+	Source  value.Source
+	Place   diagnostic.Place
+	Chapter string
+	// Amended is set if an amendment set the value.
+	Amended *Amended
+}
+
+// Term is a named value worked out from the site, for rules to use.
+type Term struct {
+	Name  string
+	About string
+	Kind  value.Kind
+	// When is the condition under which it has a value; zero if it always has.
+	When    Text
+	Value   Text
+	Source  value.Source
+	Place   diagnostic.Place
+	Chapter string
+}
+
+// Course is one layer or element of the section.
+type Course struct {
+	Name  string
+	Label string
+	// Is is a word of course_kind.
+	Is *value.Word
+	// When is the condition under which it is laid; zero if it always is.
+	When       Text
+	Because    Text
+	Source     value.Source
+	Attributes []Attribute
+	Place      diagnostic.Place
+	Chapter    string
+}
+
+// Attribute is one property of a course, taken from a decision.
+type Attribute struct {
+	Name     string
+	Decision string
+}
+
+// Failing is what a check that fails does.
+type Failing string
+
+// What a failing check does.
+const (
+	Stops    Failing = "stop"
+	Cautions Failing = "caution"
+)
+
+// Check is something that the finished section must satisfy: a condition that
+// holds, or a value within a limit.
+type Check struct {
+	ID      string
+	Asks    string
+	Failing Failing
+	// When is the condition under which it applies; zero if it always does.
+	When Text
+	// Holds is zero for a check that compares Value with Limit, and they are for
+	// one that does not.
+	Holds Text
+	Value Text
+	Limit Text
+	// AtMost tells that the limit is one not to go above.
+	AtMost  bool
+	Says    Text
+	Because Text
+	Source  value.Source
+	Place   diagnostic.Place
+	Chapter string
+}
+
+// Compares returns the comparison that a check makes, as a text, and "" for a
+// check with a condition.
+func (c *Check) Compares() string {
+	sign := " >= "
+	if c.AtMost {
+		sign = " <= "
+	}
+	if c.Value == (Text{}) || c.Limit == (Text{}) {
+		return ""
+	}
+	return c.Value.Text + sign + c.Limit.Text
+}
+
+// Caution is something to tell whoever builds the section.
+type Caution struct {
+	ID string
+	// When is the condition under which it is given; zero if it always is.
+	When    Text
+	Says    Text
+	Source  value.Source
+	Place   diagnostic.Place
+	Chapter string
+}
+
+// Refusal is a limit of what the rulebook covers.
+type Refusal struct {
+	ID   string
+	When Text
+	Says Text
+	// Who should design it instead.
+	Who     Text
+	Source  value.Source
+	Place   diagnostic.Place
+	Chapter string
+}

@@ -40,7 +40,7 @@ func describe(t *testing.T) string {
 		}
 		spec := gen.Specs[0].(*ast.TypeSpec)
 		st, ok := spec.Type.(*ast.StructType)
-		if !ok {
+		if !ok || !ast.IsExported(st.Fields.List[0].Names[0].Name) {
 			continue
 		}
 		fmt.Fprintf(&b, "\n## %s\n\n%s\n\n| field | type | meaning |\n|---|---|---|\n", spec.Name.Name, oneLine(gen.Doc))
@@ -50,7 +50,7 @@ func describe(t *testing.T) string {
 			meaning := oneLine(f.Doc)
 			require.NotEmpty(t, meaning, "%s.%s is not described", spec.Name.Name, name)
 			kind := typeText(f.Type)
-			if options == "omitempty" {
+			if options != "" {
 				kind += ", optional"
 			}
 			fmt.Fprintf(&b, "| `%s` | %s | %s |\n", name, kind, meaning)
@@ -62,7 +62,7 @@ func describe(t *testing.T) string {
 // declarations returns those of the whole form, the section's own first.
 func declarations(t *testing.T) []ast.Decl {
 	var out []ast.Decl
-	for _, name := range []string{"section.go", "reason.go", "verdict.go", "amendment.go"} {
+	for _, name := range []string{"section.go", "reason.go", "verdict.go", "../rulebook/amendment.go"} {
 		file, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.ParseComments)
 		require.NoError(t, err)
 		out = append(out, file.Decls...)
@@ -84,11 +84,16 @@ func typeText(e ast.Expr) string {
 	case *ast.ArrayType:
 		return "list of " + typeText(x.Elt)
 	case *ast.SelectorExpr:
-		return map[string]string{"Value": "value", "Place": "place", "Source": "source"}[x.Sel.Name]
+		if name, known := map[string]string{"Value": "value", "Place": "place", "Source": "source"}[x.Sel.Name]; known {
+			return name
+		}
+		return typeText(x.Sel)
 	case *ast.Ident:
 		switch x.Name {
-		case "string", "Status", "State":
+		case "string", "Status", "State", "Take", "Standing", "Origin", "Failing":
 			return "text"
+		case "Date":
+			return "day"
 		case "bool":
 			return "true or false"
 		case "float64", "int":

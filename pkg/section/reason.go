@@ -2,6 +2,7 @@ package section
 
 import (
 	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -14,30 +15,19 @@ type Reason struct {
 	// Answer that was taken.
 	Answer value.Value `json:"answer"`
 	// Take is how the answer was chosen: first, only, largest, smallest, all.
-	Take string `json:"take"`
+	Take rulebook.Take `json:"take"`
 	// Taken are the rules whose answers were taken: one, or several for all.
 	Taken []Rule `json:"taken"`
 	// Passed are the other rules, in the order of the file.
 	Passed []Rule `json:"passed,omitempty"`
 }
 
-// State is what a rule came to.
-type State string
-
-// What a rule can come to.
-const (
-	Chosen     State = "chosen"
-	Held       State = "held"        // it holds; another answer was taken
-	NotHeld    State = "not held"    // its condition does not hold
-	NotReached State = "not reached" // an earlier rule had answered
-)
-
 // Rule is a rule as it bore on a decision.
 type Rule struct {
 	// ID of the rule.
 	ID string `json:"id"`
 	// State is chosen, held, not held or not reached.
-	State State `json:"state"`
+	State rulebook.State `json:"state"`
 	// Place where the rule stands.
 	Place diagnostic.Place `json:"place"`
 	// Chapter in which it stands.
@@ -52,7 +42,7 @@ type Rule struct {
 	SourceText string `json:"source_text"`
 	// Standing is measured, correlated or presumed, for a rule that tells a
 	// value of the site.
-	Standing string `json:"standing,omitempty"`
+	Standing rulebook.Standing `json:"standing,omitempty"`
 	// Clauses are those that settle it: that made it hold, or made it fail.
 	Clauses []Clause `json:"clauses,omitempty"`
 	// Used are the values that the rule read.
@@ -60,7 +50,7 @@ type Rule struct {
 	// By is the person, for an override.
 	By string `json:"by,omitempty"`
 	// Amended is there for a rule that came by an amendment.
-	Amended *Amended `json:"amended,omitempty"`
+	Amended *rulebook.Amended `json:"amended,omitempty"`
 }
 
 // Clause is a part of a condition with what it came to.
@@ -82,10 +72,10 @@ type Used struct {
 	// Value that was read.
 	Value value.Value `json:"value"`
 	// Origin is site, setting, term or decision.
-	Origin string `json:"origin"`
+	Origin rulebook.Origin `json:"origin"`
 	// Presumed tells that the value was presumed and not measured, or is a term
 	// that rests on one that was.
 	Presumed bool `json:"presumed,omitempty"`
 	// Amended is there for a setting that an amendment set.
-	Amended *Amended `json:"amended,omitempty"`
+	Amended *rulebook.Amended `json:"amended,omitempty"`
 }

@@ -20,6 +20,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -56,13 +57,13 @@ type Section struct {
 	Job Job `json:"job"`
 	// Files are the rule files the section was made from, by name, with the
 	// hash of their bytes.
-	Files []File `json:"files"`
+	Files []rulebook.File `json:"files"`
 	// AsOf is the day by whose rules the section was made; "" if none was told.
-	AsOf string `json:"as_of,omitempty"`
+	AsOf rulebook.Date `json:"as_of,omitzero"`
 	// Amendments that were laid over the rulebook, in their order.
-	Amendments []Amendment `json:"amendments,omitempty"`
+	Amendments []rulebook.Amendment `json:"amendments,omitempty"`
 	// Variances by which a setting crosses its limit.
-	Variances []Variance `json:"variances,omitempty"`
+	Variances []rulebook.Variance `json:"variances,omitempty"`
 	// Refusals are the limits that the job crossed, in the order of the
 	// rulebook; only for a refused job.
 	Refusals []Refusal `json:"refusals,omitempty"`
@@ -96,14 +97,6 @@ type Job struct {
 	Place string `json:"place,omitempty"`
 	// Area that is paved.
 	Area value.Value `json:"area"`
-}
-
-// File is a rule file with the hash of its bytes.
-type File struct {
-	// Name of the file.
-	Name string `json:"name"`
-	// SHA256 of its bytes, in hexadecimal.
-	SHA256 string `json:"sha256"`
 }
 
 // Course is one layer or element.

@@ -2,6 +2,7 @@ package section
 
 import (
 	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -14,7 +15,7 @@ type Check struct {
 	// Holds tells what it came to.
 	Holds bool `json:"holds"`
 	// Failing is what it does if it does not hold: stop or caution.
-	Failing string `json:"failing"`
+	Failing rulebook.Failing `json:"failing"`
 	// Value that is held against a limit, for a check that compares.
 	Value *value.Value `json:"value,omitempty"`
 	// Limit that the value is held against.

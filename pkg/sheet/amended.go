@@ -3,19 +3,20 @@ package sheet
 import (
 	"strings"
 
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 )
 
 // variances shows by whose permission a setting crosses its limit. It is on the
 // face of every sheet, so that nobody takes the exception for the rule.
-func (p *page) variances(list []section.Variance) {
+func (p *page) variances(list []rulebook.Variance) {
 	if len(list) == 0 {
 		return
 	}
 	p.heading("APPROVED EXCEPTIONS")
 	for _, v := range list {
 		p.put(2, "- ", "The setting "+v.Setting+" is "+p.value(v.Value)+", "+beyond(v.Value, v.Limit)+" its limit of "+p.value(v.Limit)+
-			". Approved by "+v.Who+", through "+v.Until+": "+fullStop(v.Why)+" Variance "+v.Name+".")
+			". Approved by "+v.Who+", through "+v.Until.String()+": "+fullStop(v.Why)+" Variance "+v.Name+".")
 	}
 }
 
@@ -23,24 +24,24 @@ func (p *page) variances(list []section.Variance) {
 func (p *page) laidOver(s *section.Section) {
 	var parts []string
 	for _, a := range s.Amendments {
-		parts = append(parts, a.Name+" (by "+a.Who+", "+a.When+": "+strings.TrimSuffix(fullStop(a.Why), ".")+")")
+		parts = append(parts, a.Name+" (by "+a.Who+", "+a.When.String()+": "+strings.TrimSuffix(fullStop(a.Why), ".")+")")
 	}
 	if len(parts) > 0 {
 		p.put(0, "", "Amendments in force, in this order: "+strings.Join(parts, "; ")+".")
 	}
-	if s.AsOf != "" {
-		p.put(0, "", "Rules in force on "+s.AsOf+".")
+	if !s.AsOf.IsZero() {
+		p.put(0, "", "Rules in force on "+s.AsOf.String()+".")
 	}
 }
 
 // byWhom names an amendment with who made it and when.
-func byWhom(a section.Amendment) string {
-	return "amendment " + a.Name + " by " + a.Who + ", " + a.When
+func byWhom(a rulebook.Amendment) string {
+	return "amendment " + a.Name + " by " + a.Who + ", " + a.When.String()
 }
 
 // ruleChange says how an amendment changed a rule: what it was before, who
 // changed it, when and why.
-func ruleChange(a *section.Amended) string {
+func ruleChange(a *rulebook.Amended) string {
 	out := byWhom(a.By) + ", at " + a.Place.String()
 	if was := a.Replaced; was != nil {
 		out += ", in place of rule " + was.ID + " at " + was.Place.String()
@@ -107,7 +108,7 @@ func (r *reasoner) amendedSettings(questions []question) {
 
 // footing says which amendments were in force, and on which day.
 func (r *reasoner) footing() {
-	if len(r.s.Amendments) == 0 && r.s.AsOf == "" {
+	if len(r.s.Amendments) == 0 && r.s.AsOf.IsZero() {
 		return
 	}
 	r.blank()

@@ -4,8 +4,8 @@ import (
 	"io"
 	"strconv"
 
-	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/value"
 )
@@ -16,7 +16,7 @@ type Calculation struct {
 	Text  string
 	Value value.Value
 	// Functions are the calculations that it calls.
-	Functions []engine.Described
+	Functions []rulebook.Function
 	// Values are the values of the job and the rulebook that it reads.
 	Values []section.Used
 }

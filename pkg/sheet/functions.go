@@ -5,19 +5,19 @@ import (
 	"io"
 	"strings"
 
-	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // Functions writes every function of the rule language in three groups: what
 // the language itself has, the units, and the calculations with their ranges
 // and sources. The only error is that of w.
-func Functions(w io.Writer, functions []engine.Described) error {
+func Functions(w io.Writer, functions []rulebook.Function) error {
 	units := map[string]bool{}
 	for _, u := range quantity.Units() {
 		units[u.Builder] = true
 	}
-	var own, made, calculations []engine.Described
+	var own, made, calculations []rulebook.Function
 	for _, f := range functions {
 		switch {
 		case f.Function != nil:
@@ -43,7 +43,7 @@ func Functions(w io.Writer, functions []engine.Described) error {
 }
 
 // units writes one line for each unit.
-func (p *page) units(units []engine.Described) {
+func (p *page) units(units []rulebook.Function) {
 	column := 0
 	for _, f := range units {
 		column = max(column, len(strings.Join(f.Signatures, "; ")))
@@ -54,7 +54,7 @@ func (p *page) units(units []engine.Described) {
 }
 
 // function writes a function with all that a reader must know to call it.
-func (p *page) function(f engine.Described) {
+func (p *page) function(f rulebook.Function) {
 	for _, signature := range f.Signatures {
 		p.put(2, "", signature)
 	}
@@ -74,7 +74,7 @@ func (p *page) function(f engine.Described) {
 	}
 }
 
-func (p *page) sources(indent int, f engine.Described) {
+func (p *page) sources(indent int, f rulebook.Function) {
 	for _, s := range f.Function.Sources {
 		p.put(indent, "source: ", cite(s.String(), s))
 		if s.Note != "" {

@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
 )
@@ -29,13 +30,12 @@ func FuzzText(f *testing.F) {
 				c.Attributes[j].Name = text
 			}
 		}
-		s.AsOf = text
 		for i := range s.Amendments {
-			s.Amendments[i] = section.Amendment{Name: text, Who: text, When: text, Why: text}
+			s.Amendments[i] = rulebook.Amendment{Name: text, Who: text, Why: text}
 		}
 		for i := range s.Variances {
 			v := &s.Variances[i]
-			v.Name, v.Setting, v.Who, v.Why, v.Until = text, text, text, text, text
+			v.Name, v.Setting, v.Who, v.Why = text, text, text, text
 		}
 		for i := range s.Checks {
 			s.Checks[i].ID, s.Checks[i].Asks, s.Checks[i].Says = text, text, said
@@ -44,7 +44,7 @@ func FuzzText(f *testing.F) {
 			s.Refusals[i].Who, s.Refusals[i].Says, s.Refusals[i].SourceText = said, said, text
 		}
 		for _, r := range s.Reasons {
-			r.Asks, r.Take = text, text
+			r.Asks, r.Take = text, rulebook.Take(text)
 			for i := range r.Taken {
 				r.Taken[i].ID, r.Taken[i].Because, r.Taken[i].Place.File = text, said, text
 				if a := r.Taken[i].Amended; a != nil {

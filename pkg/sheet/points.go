@@ -3,12 +3,10 @@ package sheet
 import (
 	"strings"
 
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/value"
 )
-
-// failingStop is what a check that stops the design does if it fails.
-const failingStop = "stop"
 
 // checks shows what the section must satisfy, and whether it does.
 func (t *text) checks(title string, checks []section.Check) {
@@ -20,7 +18,7 @@ func (t *text) checks(title string, checks []section.Check) {
 		c := &checks[i]
 		mark := "[ok]       "
 		switch {
-		case !c.Holds && c.Failing == failingStop:
+		case !c.Holds && c.Failing == rulebook.Stops:
 			mark = "[STOP]     "
 		case !c.Holds:
 			mark = "[CAUTION]  "

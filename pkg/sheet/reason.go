@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 )
 
@@ -113,10 +114,10 @@ type courseReason struct {
 	Status  section.Status `json:"status"`
 	Job     section.Job    `json:"job"`
 	// AsOf, Amendments and Variances are those of the section.
-	AsOf       string              `json:"as_of,omitempty"`
-	Amendments []section.Amendment `json:"amendments,omitempty"`
-	Variances  []section.Variance  `json:"variances,omitempty"`
-	Course     *section.Course     `json:"course"`
+	AsOf       rulebook.Date        `json:"as_of,omitzero"`
+	Amendments []rulebook.Amendment `json:"amendments,omitempty"`
+	Variances  []rulebook.Variance  `json:"variances,omitempty"`
+	Course     *section.Course      `json:"course"`
 	// Reasons has the presence first, then one for each decision behind the
 	// attributes; RestsOn the decisions that these read.
 	Reasons []*section.Reason `json:"reasons"`

@@ -3,6 +3,7 @@ package sheet
 import (
 	"strings"
 
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 )
 
@@ -29,7 +30,7 @@ func (r *reasoner) chosen(rule *section.Rule) {
 		r.put(4, "note:     ", fullStop(rule.Source.Note))
 	}
 	if rule.Standing != "" {
-		r.put(4, "standing: ", strings.ToUpper(rule.Standing))
+		r.put(4, "standing: ", strings.ToUpper(string(rule.Standing)))
 	}
 	if rule.Amended != nil {
 		r.put(4, "amended:  ", ruleChange(rule.Amended))
@@ -82,9 +83,9 @@ func (r *reasoner) passed(reason *section.Reason, rule *section.Rule) {
 		head = rule.ID + ", at " + rule.Place.String() + " (" + byWhom(rule.Amended.By) + "): "
 	}
 	switch rule.State {
-	case section.NotReached:
+	case rulebook.NotReached:
 		r.put(4, "- ", head+"not reached: an earlier rule had answered.")
-	case section.Held:
+	case rulebook.Held:
 		r.put(4, "- ", head+"holds, but "+r.outdone(reason, rule)+".")
 	default:
 		r.put(4, "- ", head+"does not hold.")
@@ -143,7 +144,7 @@ func (p *page) values(values []section.Used) string {
 }
 
 func (p *page) used(v section.Used) string {
-	from := v.Origin
+	from := string(v.Origin)
 	if from == "" {
 		from = "unknown origin"
 	}
@@ -168,7 +169,7 @@ func (r *reasoner) restsOn(questions []question) {
 		for _, rule := range reason.Taken {
 			standing := ""
 			if rule.Standing != "" {
-				standing = " (" + rule.Standing + ")"
+				standing = " (" + string(rule.Standing) + ")"
 			}
 			r.put(4, "", "Rule "+rule.ID+standing+", at "+rule.Place.String()+". "+r.sentence(rule.Because)+" Source: "+cite(rule.SourceText, rule.Source))
 			if rule.Amended != nil {

@@ -3,6 +3,7 @@ package sheet_test
 import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/value"
 )
@@ -30,7 +31,7 @@ var (
 	groundIs3 = section.Used{Name: "design_cbr", Value: value.Number(3), Origin: "decision", Presumed: true}
 )
 
-func rule(id string, state section.State, place diagnostic.Place, answer value.Value, because section.Sentence, from value.Source) section.Rule {
+func rule(id string, state rulebook.State, place diagnostic.Place, answer value.Value, because section.Sentence, from value.Source) section.Rule {
 	r := section.Rule{ID: id, State: state, Place: place, Because: because, Source: from, SourceText: from.String()}
 	if !answer.IsZero() {
 		r.Answer = &answer
@@ -43,35 +44,35 @@ func one(decision, asks string, answer value.Value, r section.Rule) *section.Rea
 }
 
 func presence(course string, line int) *section.Reason {
-	r := rule("COURSE-"+course, section.Chosen, at("courses.yaml", line), value.Bool(true), section.Plain("Every patio has it."), practice)
+	r := rule("COURSE-"+course, rulebook.Chosen, at("courses.yaml", line), value.Bool(true), section.Plain("Every patio has it."), practice)
 	return one("course "+course, "Is there a course "+course+"?", value.Bool(true), r)
 }
 
 func baseThickness() *section.Reason {
-	chosen := rule("BASE-FROST", section.Chosen, at("base.yaml", 40), inches(8), section.Sentence{
+	chosen := rule("BASE-FROST", rulebook.Chosen, at("base.yaml", 40), inches(8), section.Sentence{
 		US: "Silt at CBR 3 heaves where frost reaches it, so that the base is 8 in", SI: "Silt at CBR 3 heaves where frost reaches it, so that the base is 203.2 mm"}, recalled)
 	chosen.Clauses = []section.Clause{
 		{Text: "design_cbr < 4", Place: at("base.yaml", 41), Holds: true, Values: []section.Used{groundIs3}},
 		{Text: "frost.frost_free", Place: at("base.yaml", 42), Holds: false, Values: []section.Used{{Name: "frost.frost_free", Value: value.Bool(false), Origin: "site"}}},
 	}
 	chosen.Used = []section.Used{groundIs3, {Name: "base_step", Value: inches(0.5), Origin: "setting"}}
-	held := rule("BASE-LEAST", section.Held, at("base.yaml", 30), inches(6), section.Plain("Never less."), handbook)
-	same := rule("BASE-CAR", section.Held, at("base.yaml", 35), inches(8), section.Plain("Cars."), handbook)
-	failed := rule("BASE-SOFT", section.NotHeld, at("base.yaml", 50), value.Value{}, section.Sentence{}, practice)
+	held := rule("BASE-LEAST", rulebook.Held, at("base.yaml", 30), inches(6), section.Plain("Never less."), handbook)
+	same := rule("BASE-CAR", rulebook.Held, at("base.yaml", 35), inches(8), section.Plain("Cars."), handbook)
+	failed := rule("BASE-SOFT", rulebook.NotHeld, at("base.yaml", 50), value.Value{}, section.Sentence{}, practice)
 	failed.Clauses = []section.Clause{{Text: "design_cbr < 1", Place: at("base.yaml", 51), Values: []section.Used{groundIs3}}}
-	negated := rule("BASE-DRY", section.NotHeld, at("base.yaml", 55), value.Value{}, section.Sentence{}, practice)
+	negated := rule("BASE-DRY", rulebook.NotHeld, at("base.yaml", 55), value.Value{}, section.Sentence{}, practice)
 	negated.Clauses = []section.Clause{{Text: "wet", Place: at("base.yaml", 56), Holds: true, Values: []section.Used{{Name: "wet", Value: value.Bool(true), Origin: "term"}}}}
 	return &section.Reason{Decision: "base_thickness", Asks: "How thick is the base?", Answer: inches(8), Take: "largest",
 		Taken: []section.Rule{chosen}, Passed: []section.Rule{held, same, failed, negated}}
 }
 
 func groundStrength() *section.Reason {
-	r := rule("CBR-SILT", section.Chosen, at("ground.yaml", 12), value.Number(3), section.Plain("Silt that nobody tested is taken as weak"), practice)
+	r := rule("CBR-SILT", rulebook.Chosen, at("ground.yaml", 12), value.Number(3), section.Plain("Silt that nobody tested is taken as weak"), practice)
 	r.Standing = "presumed"
 	r.Clauses = []section.Clause{{Text: "soil.word == silt", Place: at("ground.yaml", 13), Holds: true, Values: []section.Used{{Name: "soil.word", Value: word("soil_word", "silt"), Origin: "site"}}}}
-	measured := rule("CBR-READ", section.NotHeld, at("ground.yaml", 5), value.Value{}, section.Sentence{}, practice)
+	measured := rule("CBR-READ", rulebook.NotHeld, at("ground.yaml", 5), value.Value{}, section.Sentence{}, practice)
 	measured.Clauses = []section.Clause{{Text: "known(soil.cbr)", Place: at("ground.yaml", 6)}}
-	never := rule("CBR-NONE", section.NotReached, at("ground.yaml", 20), value.Value{}, section.Sentence{}, practice)
+	never := rule("CBR-NONE", rulebook.NotReached, at("ground.yaml", 20), value.Value{}, section.Sentence{}, practice)
 	reason := one("design_cbr", "How strong is the ground?", value.Number(3), r)
 	reason.Passed = []section.Rule{measured, never}
 	return reason
@@ -82,11 +83,11 @@ func patio() *section.Section {
 	thick := func(decision, ruleID string, v value.Value) section.Attribute {
 		return section.Attribute{Name: "thickness", Value: v, Decision: decision, Rule: ruleID}
 	}
-	lifts := one("base_lifts", "In how many lifts?", value.Number(2), rule("LIFT-PLATE", section.Chosen, at("base.yaml", 70), value.Number(2), section.Plain("The plate compacts 4 in at once."), practice))
+	lifts := one("base_lifts", "In how many lifts?", value.Number(2), rule("LIFT-PLATE", rulebook.Chosen, at("base.yaml", 70), value.Number(2), section.Plain("The plate compacts 4 in at once."), practice))
 	return &section.Section{
 		Schema: section.Schema, Version: section.Version, Status: section.Designed,
 		Job:   section.Job{Name: "Alder Row patio", Client: "P. Quill", Place: "3 Alder Row", Area: value.Measured(quantity.SquareFeet(400))},
-		Files: []section.File{{Name: "base.yaml", SHA256: "0123456789abcdef0123"}, {Name: "ground.yaml", SHA256: "ff23456789abcdef0123"}},
+		Files: []rulebook.File{{Name: "base.yaml", SHA256: "0123456789abcdef0123"}, {Name: "ground.yaml", SHA256: "ff23456789abcdef0123"}},
 		Depth: inches(11.375),
 		Courses: []section.Course{
 			{Name: "subgrade", Label: "Subgrade", Is: "ground", Top: inches(11.375), Bottom: inches(11.375), Presence: "course subgrade",
@@ -113,39 +114,39 @@ func patio() *section.Section {
 		Absorbed:  []string{"base.yaml:80:7: depth of water is missing"},
 		Reasons: []*section.Reason{
 			groundStrength(), baseThickness(), lifts,
-			one("base_material", "Of what is the base?", word("stone", "dense-graded crushed stone"), rule("STONE", section.Chosen, at("base.yaml", 10), word("stone", "dense-graded crushed stone"), section.Plain("The job asks for a dense base."), practice)),
-			one("subgrade_compaction", "How dense?", value.Text("95 %"), rule("COMPACT", section.Chosen, at("base.yaml", 90), value.Text("95 %"), section.Plain("Loose ground settles."), handbook)),
-			one("bedding_thickness", "How thick is the bedding?", inches(1), rule("BED", section.Chosen, at("base.yaml", 95), inches(1), because4, handbook)),
+			one("base_material", "Of what is the base?", word("stone", "dense-graded crushed stone"), rule("STONE", rulebook.Chosen, at("base.yaml", 10), word("stone", "dense-graded crushed stone"), section.Plain("The job asks for a dense base."), practice)),
+			one("subgrade_compaction", "How dense?", value.Text("95 %"), rule("COMPACT", rulebook.Chosen, at("base.yaml", 90), value.Text("95 %"), section.Plain("Loose ground settles."), handbook)),
+			one("bedding_thickness", "How thick is the bedding?", inches(1), rule("BED", rulebook.Chosen, at("base.yaml", 95), inches(1), because4, handbook)),
 			{Decision: "paver_thickness", Asks: "How thick are the pavers?", Answer: inches(2.375), Take: "first",
-				Taken: []section.Rule{{ID: "override", State: section.Chosen, Place: at("job.yaml", 20), Answer: to(inches(2.375)), Because: section.Plain("The client bought them already"), By: "J. Orr",
+				Taken: []section.Rule{{ID: "override", State: rulebook.Chosen, Place: at("job.yaml", 20), Answer: to(inches(2.375)), Because: section.Plain("The client bought them already"), By: "J. Orr",
 					Source: value.Source{Known: value.Company}, SourceText: "override on this job by J. Orr"}},
-				Passed: []section.Rule{rule("PAVER", section.Held, at("base.yaml", 99), inches(3.125), section.Plain("Cars."), handbook)}},
+				Passed: []section.Rule{rule("PAVER", rulebook.Held, at("base.yaml", 99), inches(3.125), section.Plain("Cars."), handbook)}},
 			presence("subgrade", 3), presence("base", 8), presence("bedding", 13), presence("pavers", 18),
 		},
 	}
 }
 
 var (
-	millFrost = section.Amendment{Name: "mill_frost", Who: "R. Tansy", When: "2026-02-03", Why: "Three drives heaved last winter"}
-	millStep  = section.Amendment{Name: "mill_step", Who: "J. Orr", When: "2026-02-04", Why: "The yard crushes to this step"}
+	millFrost = rulebook.Amendment{Name: "mill_frost", Who: "R. Tansy", When: day("2026-02-03"), Why: "Three drives heaved last winter"}
+	millStep  = rulebook.Amendment{Name: "mill_step", Who: "J. Orr", When: day("2026-02-04"), Why: "The yard crushes to this step"}
 )
 
 // amended is the patio by a rulebook that amendments lie over, with permission for a
 // thin bed. Its depths are no whole sixteenths.
 func amended() *section.Section {
 	s := patio()
-	s.AsOf, s.Amendments = "2026-03-01", []section.Amendment{millFrost, millStep}
-	s.Variances = []section.Variance{{Name: "thin_bed", Setting: "bedding_least", Value: inches(0.75), Limit: inches(1), Who: "R. Tansy", Why: "The doors sit low", Until: "2026-06-30"}}
+	s.AsOf, s.Amendments = day("2026-03-01"), []rulebook.Amendment{millFrost, millStep}
+	s.Variances = []rulebook.Variance{{Name: "thin_bed", Setting: "bedding_least", Value: inches(0.75), Limit: inches(1), Who: "R. Tansy", Why: "The doors sit low", Until: day("2026-06-30")}}
 	base := s.Reason("base_thickness")
 	frost := &base.Taken[0]
 	frost.Place = at("mill/frost.yaml", 9)
-	frost.Amended = &section.Amended{By: millFrost, Because: "Silt heaved under 6 in", Place: at("mill/frost.yaml", 7),
-		Replaced: &section.Replaced{ID: "BASE-COLD", When: "frost.deep", Answer: "inches(6)", Place: at("base.yaml", 40)}}
-	step := &section.Amended{By: millStep, Because: "It saves sorting", Place: at("mill/step.yaml", 5), Replaced: &section.Replaced{ID: "base_step", Answer: "1 in", Place: at("base.yaml", 3)}}
+	frost.Amended = &rulebook.Amended{By: millFrost, Because: "Silt heaved under 6 in", Place: at("mill/frost.yaml", 7),
+		Replaced: &rulebook.Replaced{ID: "BASE-COLD", When: "frost.deep", Answer: "inches(6)", Place: at("base.yaml", 40)}}
+	step := &rulebook.Amended{By: millStep, Because: "It saves sorting", Place: at("mill/step.yaml", 5), Replaced: &rulebook.Replaced{ID: "base_step", Answer: "1 in", Place: at("base.yaml", 3)}}
 	frost.Used[1].Amended = step
 	lifts := s.Reason("base_lifts")
 	lifts.Taken[0].Used = []section.Used{{Name: "base_step", Value: inches(0.5), Origin: "setting", Amended: step}}
-	base.Passed[0].Amended = &section.Amended{By: millFrost, Because: "Three drives heaved last winter", Place: at("mill/frost.yaml", 20)}
+	base.Passed[0].Amended = &rulebook.Amended{By: millFrost, Because: "Three drives heaved last winter", Place: at("mill/frost.yaml", 20)}
 
 	mm60 := value.Measured(quantity.Millimeters(60))
 	down := func(l quantity.Length) value.Value { return value.Measured(quantity.Millimeters(60) + l) }
@@ -177,4 +178,12 @@ func refused() *section.Section {
 		Refusals: []section.Refusal{{ID: "TRUCKS", Says: section.Sentence{US: "Trucks stand here, with wheels of 9,000 lbf", SI: "Trucks stand here, with wheels of 40 kN"},
 			Who: section.Plain("A licensed civil engineer."), Source: recalled, SourceText: recalled.String(), Place: at("limits.yaml", 4),
 			Clauses: []section.Clause{{Text: "use == truck_yard", Holds: true, Values: []section.Used{{Name: "use", Value: word("load_case", "truck_yard"), Origin: "site"}, groundIs3}}}}}}
+}
+
+func day(text string) rulebook.Date {
+	d, err := rulebook.ParseDate(text)
+	if err != nil {
+		panic(err)
+	}
+	return d
 }

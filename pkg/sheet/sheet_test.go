@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
 	"example.com/groundrule/pkg/value"
@@ -228,7 +229,7 @@ func TestVariancesOnTheFace(t *testing.T) {
 // A limit crossed, or a check that fails, may rest on a setting of the company's.
 func TestAmendedSettingOfALimit(t *testing.T) {
 	s := refused()
-	s.Refusals[0].Clauses[0].Values = append(s.Refusals[0].Clauses[0].Values, section.Used{Name: "most_cbr", Value: value.Number(2), Origin: "setting", Amended: &section.Amended{By: millStep}})
+	s.Refusals[0].Clauses[0].Values = append(s.Refusals[0].Clauses[0].Values, section.Used{Name: "most_cbr", Value: value.Number(2), Origin: "setting", Amended: &rulebook.Amended{By: millStep}})
 	require.Contains(t, textOf(t, s, quantity.US), "most CBR 2 (set by amendment mill_step).")
 }
 

@@ -3,6 +3,7 @@ package sheet
 import (
 	"strings"
 
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/value"
 )
@@ -50,7 +51,7 @@ func (t *text) stopped() {
 	t.variances(t.s.Variances)
 	var failed, rest []section.Check
 	for _, c := range t.s.Checks {
-		if !c.Holds && c.Failing == failingStop {
+		if !c.Holds && c.Failing == rulebook.Stops {
 			failed = append(failed, c)
 		} else {
 			rest = append(rest, c)

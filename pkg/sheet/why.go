@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 )
 
@@ -139,7 +140,7 @@ func (t *text) beaten(r *section.Reason) string {
 	}
 	all := []string{t.value(r.Answer) + " (" + r.Taken[0].ID + ")"}
 	for _, rule := range r.Passed {
-		if rule.State == section.Held && rule.Answer != nil {
+		if rule.State == rulebook.Held && rule.Answer != nil {
 			all = append(all, t.value(*rule.Answer)+" ("+rule.ID+")")
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -84,26 +85,26 @@ func knownAs(k value.Known) string {
 }
 
 // takenAs says how an answer was chosen.
-func takenAs(take string) string {
+func takenAs(take rulebook.Take) string {
 	switch take {
-	case "first":
+	case rulebook.First:
 		return "the first rule that holds answers"
-	case "only":
+	case rulebook.Only:
 		return "every rule that holds must give the same answer"
-	case "largest":
+	case rulebook.Largest:
 		return "the largest answer of all the rules that hold"
-	case "smallest":
+	case rulebook.Smallest:
 		return "the smallest answer of all the rules that hold"
-	case "all":
+	case rulebook.All:
 		return "the answers of all the rules that hold, together"
 	}
-	return take
+	return string(take)
 }
 
 // superlative names the one that governs, "" if none does.
-func superlative(take string) string {
+func superlative(take rulebook.Take) string {
 	if take == "largest" || take == "smallest" {
-		return take
+		return string(take)
 	}
 	return ""
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // TestAbsorbed holds that an error on one side of && or || which the other side
@@ -43,7 +44,7 @@ func TestAbsorbed(t *testing.T) {
 			require.Equal(t, c.want, answers(out), c.why)
 			var absorbed []string
 			for _, e := range out.Absorbed {
-				var at *RunError
+				var at *rulebook.RunError
 				require.ErrorAs(t, e, &at)
 				absorbed = append(absorbed, e.Error())
 			}
@@ -80,7 +81,7 @@ func TestSiteOfAnotherKind(t *testing.T) {
 		{"another dimension", "", plain().with("water", quantity.PSI(3)), "water is pressure, declared as length", ErrInput},
 		{"a small float", "a float32 would be 0.10000000149", plain().with("cbr", float32(0.1)), "a Go value of type float32 cannot stand in a rule", ErrInput},
 		{"nothing", "a nil pointer in CEL reads as 0", plain().with("cbr", (*float64)(nil)), "a Go value of type *float64 cannot stand in a rule", ErrInput},
-		{"required, not given", "", site{"wet": true, "zero": 0.0}, "the site does not tell cbr", ErrMissing},
+		{"required, not given", "", site{"wet": true, "zero": 0.0}, "the site does not tell cbr", rulebook.ErrMissing},
 		{"no number", "", plain().with("cbr", math.NaN()), "cbr is NaN: value is not a finite number", quantity.ErrNotFinite},
 		{"infinite", "+Inf is more than any limit", plain().with("water", quantity.Length(math.Inf(1))), "water is +Inf: value is not a finite number", quantity.ErrNotFinite},
 	} {
@@ -88,7 +89,7 @@ func TestSiteOfAnotherKind(t *testing.T) {
 			_, err := book.Run(c.site, nil)
 			require.ErrorIs(t, err, c.is, c.why)
 			require.ErrorContains(t, err, c.want)
-			var at *RunError
+			var at *rulebook.RunError
 			require.ErrorAs(t, err, &at)
 			require.Equal(t, "a.yaml", at.Place.File)
 		})

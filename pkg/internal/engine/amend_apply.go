@@ -4,12 +4,13 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // amender lays amendments over a written rulebook.
 type amender struct {
 	in      *written
-	asOf    Date
+	asOf    rulebook.Date
 	faults  diagnostic.List
 	byName  map[string]*amendmentEntry
 	touched map[string]touch // by "rule ID" or "setting NAME"
@@ -24,7 +25,7 @@ type touch struct {
 
 // amend lays the amendments over the rulebook in the order in which they build
 // on each other; of those that do not, in the order of the files.
-func amend(in *written, amendments []*amendmentEntry, asOf Date) ([]*amendmentEntry, diagnostic.List) {
+func amend(in *written, amendments []*amendmentEntry, asOf rulebook.Date) ([]*amendmentEntry, diagnostic.List) {
 	a := &amender{in: in, asOf: asOf, byName: map[string]*amendmentEntry{}, touched: map[string]touch{}}
 	for _, each := range amendments {
 		if first, twice := a.byName[each.Name]; twice {
@@ -81,17 +82,17 @@ func (a *amender) ordered(amendments []*amendmentEntry) []*amendmentEntry {
 
 // dated reports anything that holds on some days only, where no day was told.
 func (a *amender) dated(e *amendmentEntry) {
-	if a.asOf != "" {
+	if !a.asOf.IsZero() {
 		return
 	}
 	need := func(at diagnostic.Place, what string) {
 		a.faults.Add(&diagnostic.Diagnostic{Place: at, Code: CodeNoDay, Message: what + " holds on some days only, and no day was told", Wanted: "the day as of which the design is made; it is never taken from the clock"})
 	}
-	if e.From != "" || e.Until != "" {
+	if !e.From.IsZero() || !e.Until.IsZero() {
 		need(e.Place, "the amendment "+e.Name)
 	}
 	for _, s := range e.settings {
-		if s.from != "" || s.until != "" {
+		if !s.from.IsZero() || !s.until.IsZero() {
 			need(s.at, "the setting "+s.name)
 		}
 	}
@@ -154,7 +155,7 @@ func (a *amender) add(e *amendmentEntry) {
 	in.refusals = append(in.refusals, from.refusals...)
 	for _, d := range from.decisions {
 		for _, r := range d.rules {
-			r.amended = &Amended{By: &e.Amendment, Because: e.Why, Place: r.at}
+			r.Amended = &rulebook.Amended{By: e.Amendment, Because: e.Why, Place: r.Place}
 		}
 	}
 }
@@ -163,7 +164,7 @@ func (a *amender) add(e *amendmentEntry) {
 func (a *amender) find(id string) (*decisionEntry, int) {
 	for _, d := range a.in.decisions {
 		for i, r := range d.rules {
-			if r.id == id {
+			if r.ID == id {
 				return d, i
 			}
 		}
@@ -183,7 +184,7 @@ func (a *amender) unknownRule(id string, at diagnostic.Place) {
 	var ids []string
 	for _, d := range a.in.decisions {
 		for _, r := range d.rules {
-			ids = append(ids, r.id)
+			ids = append(ids, r.ID)
 		}
 	}
 	ids = append(ids, a.otherIDs()...)
@@ -194,13 +195,13 @@ func (a *amender) unknownRule(id string, at diagnostic.Place) {
 func (a *amender) otherIDs() []string {
 	var ids []string
 	for _, c := range a.in.checks {
-		ids = append(ids, c.id)
+		ids = append(ids, c.ID)
 	}
 	for _, c := range a.in.cautions {
-		ids = append(ids, c.id)
+		ids = append(ids, c.ID)
 	}
 	for _, c := range a.in.refusals {
-		ids = append(ids, c.id)
+		ids = append(ids, c.ID)
 	}
 	return ids
 }
@@ -229,25 +230,23 @@ func (a *amender) replace(e *amendmentEntry, c changeEntry) {
 		return
 	}
 	old := d.rules[i]
-	c.with.amended = &Amended{By: &e.Amendment, Because: orElse(c.because, e.Why), Place: c.at, Replaced: replacedOf(old)}
+	c.with.Amended = &rulebook.Amended{By: e.Amendment, Because: orElse(c.because, e.Why), Place: c.at, Replaced: replacedOf(old)}
 	d.rules[i] = c.with
-	if c.with.id != c.replace {
-		a.touched["rule "+c.with.id] = touch{by: e, at: c.at}
+	if c.with.ID != c.replace {
+		a.touched["rule "+c.with.ID] = touch{by: e, at: c.at}
 	}
 }
 
-func replacedOf(r *ruleEntry) *Replaced {
-	out := &Replaced{ID: r.id, Place: r.at}
-	if r.when != nil {
-		out.When = r.when.Text()
+func replacedOf(r *ruleEntry) *rulebook.Replaced {
+	return &rulebook.Replaced{ID: r.ID, When: r.When.Text, Answer: r.Answer.Text, Place: r.Place, By: by(r.Amended)}
+}
+
+// by returns the amendment by which an entry came, nil for the rulebook's own.
+func by(a *rulebook.Amended) *rulebook.Amendment {
+	if a == nil {
+		return nil
 	}
-	if r.answer != nil {
-		out.Answer = r.answer.Text()
-	}
-	if r.amended != nil {
-		out.By = r.amended.By
-	}
-	return out
+	return &a.By
 }
 
 func orElse(text, fallback string) string {
@@ -265,9 +264,9 @@ func (a *amender) retire(e *amendmentEntry, c changeEntry) {
 		return
 	}
 	before := len(a.otherIDs())
-	a.in.checks = slices.DeleteFunc(a.in.checks, func(x *checkEntry) bool { return x.id == c.retire })
-	a.in.cautions = slices.DeleteFunc(a.in.cautions, func(x *cautionEntry) bool { return x.id == c.retire })
-	a.in.refusals = slices.DeleteFunc(a.in.refusals, func(x *refusalEntry) bool { return x.id == c.retire })
+	a.in.checks = slices.DeleteFunc(a.in.checks, func(x *checkEntry) bool { return x.ID == c.retire })
+	a.in.cautions = slices.DeleteFunc(a.in.cautions, func(x *cautionEntry) bool { return x.ID == c.retire })
+	a.in.refusals = slices.DeleteFunc(a.in.refusals, func(x *refusalEntry) bool { return x.ID == c.retire })
 	if len(a.otherIDs()) == before {
 		a.unknownRule(c.retire, c.targetNode.Place())
 		return
@@ -276,18 +275,18 @@ func (a *amender) retire(e *amendmentEntry, c changeEntry) {
 }
 
 func (a *amender) insert(e *amendmentEntry, c changeEntry) {
-	c.add.amended = &Amended{By: &e.Amendment, Because: orElse(c.because, e.Why), Place: c.at}
+	c.add.Amended = &rulebook.Amended{By: e.Amendment, Because: orElse(c.because, e.Why), Place: c.at}
 	anchor := orElse(c.before, c.after)
 	if anchor == "" {
 		for _, d := range a.in.decisions {
-			if d.name == c.to {
+			if d.Name == c.to {
 				d.rules = append(d.rules, c.add)
 				return
 			}
 		}
 		var names []string
 		for _, d := range a.in.decisions {
-			names = append(names, d.name)
+			names = append(names, d.Name)
 		}
 		at := c.at
 		if c.placeNode != nil {
@@ -298,7 +297,7 @@ func (a *amender) insert(e *amendmentEntry, c changeEntry) {
 		return
 	}
 	d, i := a.find(anchor)
-	if d == nil || c.to != "" && d.name != c.to {
+	if d == nil || c.to != "" && d.Name != c.to {
 		a.unknownRule(anchor, c.placeNode.Place())
 		return
 	}
@@ -309,7 +308,7 @@ func (a *amender) insert(e *amendmentEntry, c changeEntry) {
 }
 
 func (a *amender) setting(e *amendmentEntry, s settingChange) {
-	i := slices.IndexFunc(a.in.settings, func(x *settingEntry) bool { return x.name == s.name })
+	i := slices.IndexFunc(a.in.settings, func(x *settingEntry) bool { return x.Name == s.name })
 	if i < 0 {
 		a.unknownSetting(s.name, s.at)
 		return
@@ -319,25 +318,22 @@ func (a *amender) setting(e *amendmentEntry, s settingChange) {
 	}
 	old := a.in.settings[i]
 	changed := *old
-	changed.value, changed.because = s.value, s.because
+	changed.value, changed.because, changed.Because = s.value, s.because, text(s.because)
 	if changed.first == nil {
 		changed.first = old.value
 	}
 	if s.source != nil {
 		changed.source = s.source
 	}
-	changed.amended = &Amended{By: &e.Amendment, Because: orElse(textOf(s.because), e.Why), Place: s.at,
-		Replaced: &Replaced{ID: old.name, Answer: textOf(old.value), Place: old.at}}
-	if old.amended != nil {
-		changed.amended.Replaced.By = old.amended.By
-	}
+	changed.Amended = &rulebook.Amended{By: e.Amendment, Because: orElse(text(s.because).Text, e.Why), Place: s.at,
+		Replaced: &rulebook.Replaced{ID: old.Name, Answer: text(old.value).Text, Place: old.Place, By: by(old.Amended)}}
 	a.in.settings[i] = &changed
 }
 
 func (a *amender) unknownSetting(name string, at diagnostic.Place) {
 	var names []string
 	for _, each := range a.in.settings {
-		names = append(names, each.name)
+		names = append(names, each.Name)
 	}
 	a.faults.Add(&diagnostic.Diagnostic{Place: at, Width: len([]rune(name)), Code: codeSetting, Message: "no setting is called " + name, Found: name,
 		Wanted: "the name of a setting of the rulebook", Nearest: diagnostic.Nearest(name, names)})
@@ -357,13 +353,13 @@ func (a *amender) words(w wordsChange) {
 }
 
 func (a *amender) variance(v *varianceEntry) {
-	if a.asOf != "" && v.Until != "" && a.asOf > v.Until {
-		a.faults.Add(&diagnostic.Diagnostic{Place: v.Place, Code: codeExpired, Message: "the variance " + v.Name + " has expired", Found: "until " + string(v.Until) + ", as of " + string(a.asOf),
+	if !a.asOf.IsZero() && !v.Until.IsZero() && v.Until.Before(a.asOf) {
+		a.faults.Add(&diagnostic.Diagnostic{Place: v.Place, Code: codeExpired, Message: "the variance " + v.Name + " has expired", Found: "until " + v.Until.String() + ", as of " + a.asOf.String(),
 			Wanted: "a new variance, or a setting within its limit"})
 		return
 	}
-	v.waits = a.asOf != "" && v.From != "" && a.asOf < v.From
-	i := slices.IndexFunc(a.in.settings, func(x *settingEntry) bool { return x.name == v.Setting })
+	v.waits = !a.asOf.IsZero() && a.asOf.Before(v.From)
+	i := slices.IndexFunc(a.in.settings, func(x *settingEntry) bool { return x.Name == v.Setting })
 	if i < 0 {
 		a.unknownSetting(v.Setting, v.Place)
 		return

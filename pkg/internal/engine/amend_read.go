@@ -3,6 +3,7 @@ package engine
 import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // amendment reads one amendment file. What it adds is written as in a chapter.
@@ -38,18 +39,18 @@ func (r *reader) amendment(root *document.Node) *amendmentEntry {
 	return a
 }
 
-func (r *reader) date(n *document.Node) Date {
-	d, ok := ParseDate(n.Text())
-	if !ok {
+func (r *reader) date(n *document.Node) rulebook.Date {
+	d, err := rulebook.ParseDate(n.Text())
+	if err != nil {
 		r.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: n.Width(), Code: codeDate, Message: "this is not a date", Found: n.Text(), Wanted: "a day such as 2026-03-01"})
 	}
 	return d
 }
 
-func (r *reader) dateUnder(e *document.Entry, key string) Date {
+func (r *reader) dateUnder(e *document.Entry, key string) rulebook.Date {
 	n := e.Get(key)
 	if n == nil {
-		return ""
+		return rulebook.Date{}
 	}
 	return r.date(n)
 }
@@ -111,25 +112,18 @@ func (r *reader) replacement(n *document.Node, id string) *ruleEntry {
 	}
 	e := n.Entry("a rule", &r.faults)
 	out := r.ruleBody(e, n)
-	out.id = id
+	out.ID = id
 	e.Done()
 	return out
 }
 
 func (r *reader) variance(n *document.Node) varianceEntry {
 	e := n.Entry("a variance", &r.faults)
-	v := varianceEntry{Variance: Variance{Name: e.NeedText("variance"), Setting: e.NeedText("setting"), Who: e.NeedText("who"), Why: e.NeedText("why"),
+	v := varianceEntry{Variance: rulebook.Variance{Name: e.NeedText("variance"), Setting: e.NeedText("setting"), Who: e.NeedText("who"), Why: e.NeedText("why"),
 		From: r.dateUnder(e, "from"), Place: n.Place()}, to: e.Need("to")}
 	if until := e.Need("until"); until != nil {
 		v.Until = r.date(until)
 	}
 	e.Done()
 	return v
-}
-
-func textOf(n *document.Node) string {
-	if n == nil {
-		return ""
-	}
-	return n.Text()
 }

@@ -8,6 +8,7 @@ import (
 
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -54,14 +55,21 @@ type given map[string]any
 func (g given) Input(name string) (any, bool) { v, ok := g[name]; return v, ok }
 
 // amendedBook lays amendments, one a file, over the small rulebook.
-func amendedBook(day engine.Date, amendments ...string) (*engine.Book, error) {
+func amendedBook(day string, amendments ...string) (*engine.Book, error) {
 	files := fstest.MapFS{}
 	for i, text := range amendments {
 		files[string(rune('a'+i))+".yaml"] = &fstest.MapFile{Data: []byte(text)}
 	}
-	setup := engine.Setup{Label: "rules", AsOf: day, Inputs: []engine.Input{{Name: "cbr", Kind: value.NumberKind, About: "CBR"}}}
+	setup := engine.Setup{Label: "rules", Inputs: []rulebook.Input{{Name: "cbr", Kind: value.NumberKind, About: "CBR"}}}
+	if day != "" {
+		asOf, err := rulebook.ParseDate(day)
+		if err != nil {
+			return nil, err
+		}
+		setup.AsOf = asOf
+	}
 	if len(files) > 0 {
-		setup.Amendments = []engine.Layer{{Label: "ours", FS: files}}
+		setup.Amendments = []rulebook.Layer{{Label: "ours", FS: files}}
 	}
 	return engine.Open(fstest.MapFS{"small.yaml": {Data: []byte(amended)}}, setup)
 }
@@ -81,7 +89,7 @@ why: To try it again.
 func TestAmendments(t *testing.T) {
 	cases := []struct {
 		name, why string
-		day       engine.Date
+		day       string
 		texts     []string
 		cbr       float64
 		depth     string
@@ -120,7 +128,7 @@ func TestAmendments(t *testing.T) {
 			require.NoError(t, err)
 			require.Equal(t, c.grid, grid.Text(quantity.US), c.why)
 			d, _ := book.Decision("which_grid")
-			decided, err := out.DecidedBy(d)
+			decided, err := out.DecidedBy(d.Name)
 			require.NoError(t, err)
 			require.Equal(t, c.rule, decided.Rule.ID, c.why)
 		})
@@ -132,7 +140,7 @@ func TestAmendments(t *testing.T) {
 func TestAmendmentFaults(t *testing.T) {
 	cases := []struct {
 		name  string
-		day   engine.Date
+		day   string
 		texts []string
 		want  string
 	}{
@@ -175,7 +183,7 @@ func TestAmendmentFaults(t *testing.T) {
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			_, err := amendedBook(c.day, c.texts...)
-			var faults *engine.Error
+			var faults *rulebook.Error
 			require.ErrorAs(t, err, &faults)
 			require.Contains(t, err.Error(), c.want)
 		})
@@ -241,7 +249,7 @@ new_settings:
 	require.Equal(t, "fill", out.Courses[1].Name, "an added course lies over those of the rulebook")
 	require.Len(t, out.Checks, 2)
 	require.Len(t, out.Cautions, 1)
-	said, err := out.Say(out.Cautions[0].Says)
+	said, err := out.Say(out.Cautions[0].Says())
 	require.NoError(t, err)
 	require.Equal(t, "Mind 'the strong ground'.", said.Text(quantity.US))
 	d, _ := book.Decision("fill")

@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // amendmentFile is an amendment of the whole book.
@@ -41,17 +43,17 @@ func TestBentChapters(t *testing.T) {
 		shapes = append(shapes, ": {}", ": [x]", ": ~", ":", ": ''", ": 3", ": x", ": cbr", ": true", ": '{'", ": 4 in", ": G1", ": depth", ": list(list(x))", ": 'a b'")
 	}
 	setup := testSetup()
-	setup.AsOf = "2026-03-01"
+	setup.AsOf, _ = rulebook.ParseDate("2026-03-01")
 	open := func(book, amendment string) error {
 		all := setup
-		all.Amendments = []Layer{{Label: "company", FS: filesOf(map[string]string{"z.yaml": amendment})}}
+		all.Amendments = []rulebook.Layer{{Label: "company", FS: filesOf(map[string]string{"z.yaml": amendment})}}
 		_, err := Open(filesOf(map[string]string{"a.yaml": book, "words.yaml": wordsFile}), all)
 		return err
 	}
 	require.NoError(t, open(wholeBook, amendmentFile))
 	told := 0
 	check := func(err error) {
-		var faults *Error
+		var faults *rulebook.Error
 		if err == nil {
 			return
 		}

@@ -11,6 +11,7 @@ import (
 
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -43,7 +44,7 @@ func testSetup() Setup {
 			Sources: []value.Source{{ID: "practice", Known: value.Practice}}, Go: fn}
 	}
 	return Setup{
-		Inputs: []Input{
+		Inputs: []rulebook.Input{
 			{Name: "cbr", Kind: value.NumberKind, Required: true}, {Name: "wet", Kind: value.BoolKind, Required: true},
 			{Name: "zero", Kind: value.NumberKind, Required: true}, {Name: "water", Kind: "length"}, {Name: "soil.swell", Kind: value.NumberKind},
 		},
@@ -144,7 +145,7 @@ func faultsOf(t testing.TB, file string) []string {
 
 func linesOf(t testing.TB, err error) []string {
 	t.Helper()
-	var faults *Error
+	var faults *rulebook.Error
 	require.True(t, errors.As(err, &faults), "%v", err)
 	var out []string
 	for _, d := range faults.Faults {

@@ -7,6 +7,7 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/language"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -27,7 +28,7 @@ func (s Said) Text(system quantity.System) string {
 // Calculate works out one expression for a site. What the site lacks and the
 // expression reads is an error that says so. The error is an [*Error] if the
 // expression is not well formed, and a [*RunError] if it comes to no value.
-func (b *Book) Calculate(text string, site Site) (value.Value, []Described, []NamedValue, error) {
+func (b *Book) Calculate(text string, site Site) (value.Value, []rulebook.Function, []rulebook.NamedValue, error) {
 	given := language.Given{}
 	for name := range b.byName {
 		given[name] = true // asked when it is read: a missing one is an error then
@@ -49,7 +50,7 @@ func (b *Book) Calculate(text string, site Site) (value.Value, []Described, []Na
 
 // calculateCondition works out a condition that belongs to no rule: in a run of
 // a book that has its clauses besides its own.
-func (b *Book) calculateCondition(text string, given language.Given, site Site) (value.Value, []Described, []NamedValue, error) {
+func (b *Book) calculateCondition(text string, given language.Given, site Site) (value.Value, []rulebook.Function, []rulebook.NamedValue, error) {
 	source, faults := b.env.Condition(text, given)
 	if len(faults) > 0 {
 		return value.Value{}, nil, nil, expressionError(text, faults)
@@ -70,8 +71,8 @@ func (b *Book) calculateCondition(text string, given language.Given, site Site) 
 }
 
 // called describes the calculations among the functions that were called.
-func (b *Book) called(names []string) []Described {
-	var out []Described
+func (b *Book) called(names []string) []rulebook.Function {
+	var out []rulebook.Function
 	for _, f := range b.env.Functions() {
 		if f.Function != nil && slices.Contains(names, f.Name) {
 			out = append(out, f)
@@ -92,5 +93,5 @@ func expressionError(text string, faults []language.Fault) error {
 		at.Column = len([]rune(before[strings.LastIndexByte(before, '\n')+1:])) + 1
 		list.Add(&diagnostic.Diagnostic{Place: at, Width: f.Width, Code: f.Code, Message: f.Message, Found: f.Found, Wanted: f.Wanted, Nearest: f.Nearest})
 	}
-	return &Error{Faults: list}
+	return &rulebook.Error{Faults: list}
 }

@@ -8,6 +8,7 @@ import (
 
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 func TestCalculate(t *testing.T) {
@@ -59,12 +60,12 @@ func TestCalculate(t *testing.T) {
 func TestCalculateErrors(t *testing.T) {
 	book := mustOpen(t, guardedBook)
 	_, _, _, err := book.Calculate("cbrr", plain())
-	var faults *Error
+	var faults *rulebook.Error
 	require.ErrorAs(t, err, &faults, "whoever wrote the expression")
 	require.Equal(t, "cbr", faults.Faults[0].Nearest)
 	_, _, _, err = book.Calculate("modulus(zero)", plain())
 	var outside *calculation.RangeError
 	require.ErrorAs(t, err, &outside, "whoever gave the value")
 	_, _, _, err = book.Calculate("water", plain())
-	require.ErrorIs(t, err, ErrMissing, "whoever wrote the job")
+	require.ErrorIs(t, err, rulebook.ErrMissing, "whoever wrote the job")
 }

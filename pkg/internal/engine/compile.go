@@ -11,6 +11,7 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -28,10 +29,10 @@ type Setup struct {
 	Label string
 	// Amendments are folders of amendments, and AsOf the day as of which they
 	// hold; needed where any of them holds on some days only.
-	Amendments []Layer
-	AsOf       Date
+	Amendments []rulebook.Layer
+	AsOf       rulebook.Date
 
-	Inputs       []Input
+	Inputs       []rulebook.Input
 	Functions    []calculation.Function
 	Objects      []Object
 	Vocabularies []value.Vocabulary
@@ -47,7 +48,7 @@ type compiler struct {
 	declared     map[string]diagnostic.Place // every name and word, with its place
 	kinds        map[string]diagnostic.Place // every kind of value
 	kindList     []string                    // their names, once all are declared
-	properties   map[value.Kind][]language.Property
+	properties   map[value.Kind][]rulebook.Property
 	words        map[string]*value.Word
 	clauseByText map[string]int
 	rules        map[string]diagnostic.Place
@@ -56,18 +57,15 @@ type compiler struct {
 // builtInPlace is where names stand that no rule file declares.
 var builtInPlace = diagnostic.Place{File: "the library"}
 
-func compile(in *written, setup Setup, files []File) (*Book, diagnostic.List) {
+func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic.List) {
 	c := &compiler{setup: setup, in: in, builder: language.NewBuilder(),
-		book:         &Book{inputs: map[string]Input{}, files: files, sources: map[string]value.Source{}, byName: map[string]any{}},
+		book:         &Book{chapters: in.chapters, inputs: map[string]rulebook.Input{}, files: files, sources: map[string]value.Source{}, byName: map[string]any{}},
 		declared:     map[string]diagnostic.Place{},
 		kinds:        builtInKinds(),
-		properties:   map[value.Kind][]language.Property{},
+		properties:   map[value.Kind][]rulebook.Property{},
 		words:        map[string]*value.Word{},
 		clauseByText: map[string]int{},
 		rules:        map[string]diagnostic.Place{},
-	}
-	for _, ch := range in.chapters {
-		c.book.chapters = append(c.book.chapters, Chapter{Name: ch.name, About: ch.about, Place: ch.at})
 	}
 	c.sources()
 	c.vocabularies()
@@ -128,10 +126,10 @@ func (c *compiler) grouped() {
 		kinds[w.Name] = w.Vocabulary
 	}
 	for _, t := range c.in.terms {
-		kinds[t.name] = value.Kind(t.is)
+		kinds[t.Name] = t.Kind
 	}
 	for _, d := range c.in.decisions {
-		kinds[d.name] = value.Kind(d.answers)
+		kinds[d.Name] = d.Kind
 	}
 	for _, name := range slices.Sorted(maps.Keys(c.declared)) {
 		i := strings.LastIndexByte(name, '.')
@@ -139,7 +137,7 @@ func (c *compiler) grouped() {
 			continue
 		}
 		group, tail := name[:i], name[i+1:]
-		hides := slices.ContainsFunc(c.properties[kinds[group]], func(p language.Property) bool { return p.Name == tail })
+		hides := slices.ContainsFunc(c.properties[kinds[group]], func(p rulebook.Property) bool { return p.Name == tail })
 		if hides {
 			c.faults.Add(&diagnostic.Diagnostic{Place: c.declared[name], Width: len(name), Code: CodeTwice, Message: "this name would hide a property of " + group,
 				Found: name, Wanted: "another name", Related: []diagnostic.Related{{Place: c.declared[group], Message: group + " is declared here"}}})
@@ -152,18 +150,17 @@ func (c *compiler) sources() {
 	c.book.sources["company"] = value.Source{ID: "company", Known: value.Company}
 	places := map[string]diagnostic.Place{}
 	for _, s := range c.in.sources {
-		known := value.Known(s.known)
-		if !known.Valid() && s.node != nil {
-			c.faults.Add(&diagnostic.Diagnostic{Place: s.node.Place(), Width: len(s.known), Code: codeTag, Message: "this is not a way of knowing",
-				Found: s.known, Wanted: fmt.Sprint(value.AllKnown()), Nearest: diagnostic.Nearest(s.known, knownTags())})
+		if !s.Known.Valid() && s.known != nil {
+			c.faults.Add(&diagnostic.Diagnostic{Place: s.known.Place(), Width: s.known.Width(), Code: codeTag, Message: "this is not a way of knowing",
+				Found: string(s.Known), Wanted: fmt.Sprint(value.AllKnown()), Nearest: diagnostic.Nearest(string(s.Known), knownTags())})
 		}
-		if _, taken := c.book.sources[s.id]; taken {
-			c.faults.Add(&diagnostic.Diagnostic{Place: s.at, Width: len(s.id), Code: CodeTwice, Message: "the source is there already", Found: s.id,
-				Related: []diagnostic.Related{{Place: places[s.id], Message: "it was declared here first"}}})
+		if _, taken := c.book.sources[s.ID]; taken {
+			c.faults.Add(&diagnostic.Diagnostic{Place: s.at, Width: len(s.ID), Code: CodeTwice, Message: "the source is there already", Found: s.ID,
+				Related: []diagnostic.Related{{Place: places[s.ID], Message: "it was declared here first"}}})
 			continue
 		}
-		places[s.id] = s.at
-		c.book.sources[s.id] = value.Source{ID: s.id, Document: s.document, Clause: s.clause, Known: known, Via: s.via, Note: s.note}
+		places[s.ID] = s.at
+		c.book.sources[s.ID] = s.Source
 	}
 }
 
@@ -265,32 +262,28 @@ func (c *compiler) inputs() {
 
 func (c *compiler) declareTermsAndDecisions() {
 	for _, t := range c.in.terms {
-		at := t.at
-		if t.isNode != nil {
-			at = t.isNode.Place()
-		}
-		if !c.claim(t.name, t.at) || !c.kindKnown(value.Kind(t.is), at, "a term") {
+		if !c.claim(t.Name, t.Place) || !c.kindKnown(t.Kind, placeOf(t.is, t.Place), "a term") {
 			continue
 		}
-		c.builder.AddName(language.Name{Name: t.name, Kind: value.Kind(t.is), About: t.about, MayLack: t.when != nil})
+		c.builder.AddName(language.Name{Name: t.Name, Kind: t.Kind, About: t.About, MayLack: t.when != nil})
 	}
 	for _, d := range c.in.decisions {
-		if !c.claim(d.name, d.at) {
+		if !c.claim(d.Name, d.Place) || !c.kindKnown(d.Kind, placeOf(d.answers, d.Place), "a decision") {
 			continue
 		}
-		at := d.at
-		if d.answersNode != nil {
-			at = d.answersNode.Place()
+		if d.Take == rulebook.All {
+			d.Kind = value.ListOf(d.Kind)
 		}
-		kind := value.Kind(d.answers)
-		if !c.kindKnown(kind, at, "a decision") {
-			continue
-		}
-		if Take(d.take) == All {
-			kind = value.ListOf(kind)
-		}
-		c.builder.AddName(language.Name{Name: d.name, Kind: kind, About: d.asks, MayLack: d.when != nil})
+		c.builder.AddName(language.Name{Name: d.Name, Kind: d.Kind, About: d.Asks, MayLack: d.when != nil})
 	}
+}
+
+// placeOf returns where a node stands, and otherwise if there is none.
+func placeOf(n *document.Node, otherwise diagnostic.Place) diagnostic.Place {
+	if n == nil {
+		return otherwise
+	}
+	return n.Place()
 }
 
 // kindKnown checks a kind before the language is built.
@@ -315,26 +308,23 @@ func (c *compiler) decisions() {
 }
 
 func (c *compiler) decision(d *decisionEntry) {
-	name, ok := c.book.env.NameOf(d.name)
+	name, ok := c.book.env.NameOf(d.Name)
 	if !ok {
 		return // its name or its kind was reported
 	}
-	out := &Decision{Name: d.name, Asks: d.asks, Kind: name.Kind, Take: Take(d.take), Place: d.at, Chapter: d.chapter, index: len(c.book.decisions)}
+	out := &Decision{Decision: d.Decision, index: len(c.book.decisions)}
 	answerKind := name.Kind
-	switch out.Take {
-	case First, Only:
-	case All:
+	switch d.Take {
+	case rulebook.First, rulebook.Only:
+	case rulebook.All:
 		answerKind, _ = name.Kind.Element()
-	case Largest, Smallest:
+	case rulebook.Largest, rulebook.Smallest:
 		if !ordered(answerKind) {
-			c.faults.Add(&diagnostic.Diagnostic{Place: d.takeNode.Place(), Width: len(d.take), Code: codeNoOrder, Message: "answers of this kind have no order",
-				Found: d.take + " of " + string(answerKind), Wanted: "first, only or all"})
+			c.faults.Add(&diagnostic.Diagnostic{Place: d.take.Place(), Width: d.take.Width(), Code: codeNoOrder, Message: "answers of this kind have no order",
+				Found: string(d.Take) + " of " + string(answerKind), Wanted: "first, only or all"})
 		}
 	default:
-		if d.takeNode != nil {
-			c.faults.Add(&diagnostic.Diagnostic{Place: d.takeNode.Place(), Width: len(d.take), Code: codeTake, Message: "this is not a way of taking an answer",
-				Found: d.take, Wanted: "first, only, largest, smallest or all", Nearest: diagnostic.Nearest(d.take, []string{"first", "only", "largest", "smallest", "all"})})
-		}
+		c.notOneOf(d.take, codeTake, "this is not a way of taking an answer", "first", "only", "largest", "smallest", "all")
 	}
 	out.when = c.condition(d.when, nil)
 	given := out.when.settles(nil)
@@ -342,22 +332,32 @@ func (c *compiler) decision(d *decisionEntry) {
 		out.Rules = append(out.Rules, c.rule(r, answerKind, given))
 	}
 	c.book.decisions = append(c.book.decisions, out)
-	c.book.byName[d.name] = out
+	c.book.byName[d.Name] = out
+}
+
+// notOneOf reports a text that is not one of a closed list of words.
+func (c *compiler) notOneOf(n *document.Node, code diagnostic.Code, message string, words ...string) {
+	if n == nil {
+		return // that it is missing was reported
+	}
+	last := len(words) - 1
+	c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: n.Width(), Code: code, Message: message, Found: n.Text(),
+		Wanted: strings.Join(words[:last], ", ") + " or " + words[last], Nearest: diagnostic.Nearest(n.Text(), words)})
 }
 
 func (c *compiler) rule(r *ruleEntry, kind value.Kind, given language.Given) *Rule {
-	c.ruleID(r.id, r.at)
-	out := &Rule{ID: r.id, Source: c.sourceOf(r.source), Standing: Standing(r.standing), Confirm: r.confirm, Place: r.at, Chapter: r.chapter, Amended: r.amended}
-	switch out.Standing {
-	case NoStanding, Measured, Correlated, Presumed:
+	c.ruleID(r.ID, r.Place)
+	out := &Rule{Rule: r.Rule}
+	out.Source = c.sourceOf(r.source)
+	switch r.Standing {
+	case rulebook.NoStanding, rulebook.Measured, rulebook.Correlated, rulebook.Presumed:
 	default:
-		c.faults.Add(&diagnostic.Diagnostic{Place: r.standingNode.Place(), Width: len(r.standing), Code: codeStanding, Message: "this is not a standing",
-			Found: r.standing, Wanted: "measured, correlated or presumed", Nearest: diagnostic.Nearest(r.standing, []string{"measured", "correlated", "presumed"})})
+		c.notOneOf(r.standing, codeStanding, "this is not a standing", "measured", "correlated", "presumed")
 	}
 	out.when = c.condition(r.when, given)
 	here := out.when.settles(given)
 	out.answer = c.expression(r.answer, kind, here)
-	out.Because = c.template(r.because, here)
+	out.because = c.template(r.because, here)
 	return out
 }
 
@@ -392,11 +392,12 @@ func (c *compiler) expression(n *document.Node, kind value.Kind, given language.
 
 func (c *compiler) terms() {
 	for _, t := range c.in.terms {
-		name, ok := c.book.env.NameOf(t.name)
+		name, ok := c.book.env.NameOf(t.Name)
 		if !ok {
 			continue
 		}
-		out := &Term{Name: t.name, About: t.about, Kind: name.Kind, Source: c.sourceOf(t.source), Place: t.at, Chapter: t.chapter, index: len(c.book.terms)}
+		out := &Term{Term: t.Term, index: len(c.book.terms)}
+		out.Source = c.sourceOf(t.source)
 		out.when = c.condition(t.when, nil)
 		given := out.when.settles(nil)
 		if name.Kind == value.BoolKind {
@@ -405,6 +406,6 @@ func (c *compiler) terms() {
 			out.expr = c.expression(t.value, name.Kind, given)
 		}
 		c.book.terms = append(c.book.terms, out)
-		c.book.byName[t.name] = out
+		c.book.byName[t.Name] = out
 	}
 }

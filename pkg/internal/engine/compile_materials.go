@@ -8,6 +8,7 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/language"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -66,13 +67,13 @@ func (c *compiler) materials() {
 		}
 		w := c.word(value.Kind(m.kind), wordEntry{name: m.name, label: m.label, about: m.about, at: m.at}, m.name)
 		byKind[value.Kind(m.kind)] = append(byKind[value.Kind(m.kind)], w)
-		c.book.materials = append(c.book.materials, &Material{Word: w, Source: c.sourceOf(m.source), Place: m.at, Chapter: m.chapter})
+		c.book.materials = append(c.book.materials, rulebook.Material{Word: w, Source: c.sourceOf(m.source), Place: m.at, Chapter: m.chapter})
 	}
 	for _, k := range c.in.kinds {
-		properties := []language.Property{}
+		properties := []rulebook.Property{}
 		for _, p := range k.properties {
-			if c.kindKnown(value.Kind(p.is), p.at, "a property") {
-				properties = append(properties, language.Property{Name: p.name, Kind: value.Kind(p.is), About: p.about, Optional: p.optional})
+			if c.kindKnown(p.Kind, p.at, "a property") {
+				properties = append(properties, p.Property)
 			}
 		}
 		c.properties[value.Kind(k.name)] = properties
@@ -93,7 +94,7 @@ func (c *compiler) materialProperties(m *materialEntry) map[string]value.Value {
 		names = append(names, p.Name)
 	}
 	for _, f := range m.properties {
-		var property *language.Property
+		var property *rulebook.Property
 		for i := range declared {
 			if declared[i].Name == f.Key.Text() {
 				property = &declared[i]

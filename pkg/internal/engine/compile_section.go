@@ -6,6 +6,7 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -16,13 +17,14 @@ func (c *compiler) courses() {
 	}
 	names := map[string]diagnostic.Place{}
 	for _, e := range c.in.courses {
-		if first, taken := names[e.name]; taken {
-			c.faults.Add(&diagnostic.Diagnostic{Place: e.at, Code: CodeTwice, Message: "the course is there already", Found: e.name,
+		if first, taken := names[e.Name]; taken {
+			c.faults.Add(&diagnostic.Diagnostic{Place: e.Place, Code: CodeTwice, Message: "the course is there already", Found: e.Name,
 				Related: []diagnostic.Related{{Place: first, Message: "it stands here first"}}})
 			continue
 		}
-		names[e.name] = e.at
-		out := &Course{Name: e.name, Label: e.label, Source: c.sourceOf(e.source), Place: e.at, Chapter: e.chapter}
+		names[e.Name] = e.Place
+		out := &Course{Course: e.Course}
+		out.Source = c.sourceOf(e.source)
 		if e.is != nil {
 			if v, ok := c.literal(e.is, "course_kind"); ok {
 				out.Is, _ = v.Word()
@@ -30,10 +32,10 @@ func (c *compiler) courses() {
 		}
 		out.when = c.condition(e.when, nil)
 		given := out.when.settles(nil)
-		out.Because = c.template(e.because, given)
+		out.because = c.template(e.because, given)
 		for _, a := range e.attributes {
-			if d := c.attribute(a.Value, given); d != nil {
-				out.Attributes = append(out.Attributes, Attribute{Name: a.Key.Text(), Decision: d})
+			if name, ok := c.attribute(a.Value, given); ok {
+				out.Attributes = append(out.Attributes, rulebook.Attribute{Name: a.Key.Text(), Decision: name})
 			}
 		}
 		c.book.courses = append(c.book.courses, out)
@@ -42,7 +44,7 @@ func (c *compiler) courses() {
 
 // attribute finds the decision that an attribute is taken from. Nothing but a
 // decision will do: that is what gives every attribute a reason.
-func (c *compiler) attribute(n *document.Node, given language.Given) *Decision {
+func (c *compiler) attribute(n *document.Node, given language.Given) (decision string, ok bool) {
 	name := strings.TrimSpace(n.Text())
 	d, ok := c.book.byName[name].(*Decision)
 	if !ok {
@@ -52,28 +54,25 @@ func (c *compiler) attribute(n *document.Node, given language.Given) *Decision {
 		}
 		c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: len([]rune(n.Text())), Code: codeDecision, Message: "an attribute is taken from a decision",
 			Found: name, Wanted: "the name of a decision", Nearest: diagnostic.Nearest(name, names)})
-		return nil
+		return name, false
 	}
 	if d.when != nil && !given[name] {
 		c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: len([]rune(n.Text())), Code: language.CodeMayBeMissing, Message: name + " may be missing here",
 			Found: name, Wanted: "known(" + name + ") in the course's when"})
 	}
-	return d
+	return name, true
 }
 
 func (c *compiler) checks() {
 	for _, e := range c.in.checks {
-		c.ruleID(e.id, e.at)
-		out := &Check{ID: e.id, Asks: e.asks, Source: c.sourceOf(e.source), Place: e.at, Chapter: e.chapter}
+		c.ruleID(e.ID, e.Place)
+		out := &Check{Check: e.Check}
+		out.Source = c.sourceOf(e.source)
 		out.when = c.condition(e.when, nil)
 		given := out.when.settles(nil)
-		out.Says, out.Because = c.template(e.says, given), c.template(e.because, given)
-		if e.failing != nil {
-			out.Failing = Failing(e.failing.Text())
-			if out.Failing != Stops && out.Failing != Cautions {
-				c.faults.Add(&diagnostic.Diagnostic{Place: e.failing.Place(), Width: len(e.failing.Text()), Code: codeFailing, Message: "this is not what a failing check does",
-					Found: e.failing.Text(), Wanted: "stop or caution", Nearest: diagnostic.Nearest(e.failing.Text(), []string{"stop", "caution"})})
-			}
+		out.says, out.because = c.template(e.says, given), c.template(e.because, given)
+		if e.Failing != rulebook.Stops && e.Failing != rulebook.Cautions {
+			c.notOneOf(e.failing, codeFailing, "this is not what a failing check does", "stop", "caution")
 		}
 		c.checked(e, out, given)
 		c.book.checks = append(c.book.checks, out)
@@ -85,7 +84,7 @@ func (c *compiler) checked(e *checkEntry, out *Check, given language.Given) {
 	measured := e.value != nil && (e.atLeast == nil) != (e.atMost == nil) && e.holds == nil
 	plain := e.holds != nil && e.value == nil && e.atLeast == nil && e.atMost == nil
 	if !measured && !plain {
-		c.faults.Add(&diagnostic.Diagnostic{Place: e.at, Code: codeCheck, Message: "a check asks one thing",
+		c.faults.Add(&diagnostic.Diagnostic{Place: e.Place, Code: codeCheck, Message: "a check asks one thing",
 			Wanted: "either holds, or value with at_least or at_most"})
 		return
 	}
@@ -94,9 +93,10 @@ func (c *compiler) checked(e *checkEntry, out *Check, given language.Given) {
 		return
 	}
 	limit := e.atLeast
-	if out.atMost = e.atMost != nil; out.atMost {
+	if out.AtMost = e.atMost != nil; out.AtMost {
 		limit = e.atMost
 	}
+	out.Limit = text(limit)
 	out.value = c.expression(e.value, value.NoKind, given)
 	if out.value == nil {
 		return
@@ -111,21 +111,23 @@ func (c *compiler) checked(e *checkEntry, out *Check, given language.Given) {
 
 func (c *compiler) cautions() {
 	for _, e := range c.in.cautions {
-		c.ruleID(e.id, e.at)
-		out := &Caution{ID: e.id, Source: c.sourceOf(e.source), Place: e.at, Chapter: e.chapter}
+		c.ruleID(e.ID, e.Place)
+		out := &Caution{Caution: e.Caution}
+		out.Source = c.sourceOf(e.source)
 		out.when = c.condition(e.when, nil)
-		out.Says = c.template(e.says, out.when.settles(nil))
+		out.says = c.template(e.says, out.when.settles(nil))
 		c.book.cautions = append(c.book.cautions, out)
 	}
 }
 
 func (c *compiler) refusals() {
 	for _, e := range c.in.refusals {
-		c.ruleID(e.id, e.at)
-		out := &Refusal{ID: e.id, Source: c.sourceOf(e.source), Place: e.at, Chapter: e.chapter}
+		c.ruleID(e.ID, e.Place)
+		out := &Refusal{Refusal: e.Refusal}
+		out.Source = c.sourceOf(e.source)
 		out.when = c.condition(e.when, nil)
 		given := out.when.settles(nil)
-		out.Says, out.Who = c.template(e.says, given), c.template(e.who, given)
+		out.says, out.who = c.template(e.says, given), c.template(e.who, given)
 		c.book.refusals = append(c.book.refusals, out)
 	}
 }

@@ -11,14 +11,15 @@ import (
 // settings reads the settings and holds them to their limits.
 func (c *compiler) settings() {
 	for _, s := range c.in.settings {
-		if !c.claim(s.name, s.at) || s.value == nil {
+		if !c.claim(s.Name, s.Place) || s.value == nil {
 			continue
 		}
 		v, ok := c.settingValue(s)
 		if !ok {
 			continue
 		}
-		out := &Setting{Name: s.name, Value: v, Source: c.sourceOf(s.source), Place: s.at, Chapter: s.chapter, Amended: s.amended}
+		out := &Setting{Setting: s.Setting}
+		out.Value, out.Source = v, c.sourceOf(s.source)
 		if s.atLeast != nil {
 			out.AtLeast, _ = c.literal(s.atLeast, v.Kind())
 		}
@@ -27,8 +28,8 @@ func (c *compiler) settings() {
 		}
 		c.limits(out, s)
 		c.book.settings = append(c.book.settings, out)
-		c.book.byName[s.name] = out
-		c.builder.AddName(language.Name{Name: s.name, Kind: v.Kind(), About: "a setting"})
+		c.book.byName[s.Name] = out
+		c.builder.AddName(language.Name{Name: s.Name, Kind: v.Kind(), About: "a setting"})
 	}
 }
 
@@ -52,15 +53,15 @@ func (c *compiler) settingValue(s *settingEntry) (value.Value, bool) {
 // language to compile them in.
 func (c *compiler) settingReasons() {
 	for _, s := range c.in.settings {
-		if out, ok := c.book.byName[s.name].(*Setting); ok {
-			out.Because = c.template(s.because, nil)
+		if out, ok := c.book.byName[s.Name].(*Setting); ok {
+			out.because = c.template(s.because, nil)
 		}
 	}
 }
 
 func (c *compiler) limits(s *Setting, entry *settingEntry) {
 	if !ordered(s.Value.Kind()) && (!s.AtLeast.IsZero() || !s.AtMost.IsZero()) {
-		c.faults.Add(&diagnostic.Diagnostic{Place: entry.at, Width: len(entry.name), Code: codeNoOrder, Message: "a value of this kind has no limits",
+		c.faults.Add(&diagnostic.Diagnostic{Place: entry.Place, Width: len(entry.Name), Code: codeNoOrder, Message: "a value of this kind has no limits",
 			Found: string(s.Value.Kind()), Wanted: "no at_least and no at_most"})
 		return
 	}
@@ -70,10 +71,10 @@ func (c *compiler) limits(s *Setting, entry *settingEntry) {
 			return
 		}
 		d := &diagnostic.Diagnostic{Place: entry.value.Place(), Width: len([]rune(entry.value.Text())), Code: CodeCrossed,
-			Message: entry.name + " crosses its limit", Found: s.Value.Text(quantity.US), Wanted: words + " " + limit.Text(quantity.US),
+			Message: entry.Name + " crosses its limit", Found: s.Value.Text(quantity.US), Wanted: words + " " + limit.Text(quantity.US),
 			Related: []diagnostic.Related{{Place: node.Place(), Message: "the limit is set here"}}}
 		if v := entry.variance; v != nil && v.waits {
-			d.Related = append(d.Related, diagnostic.Related{Place: v.Place, Message: "the variance " + v.Name + " holds only from " + string(v.From)})
+			d.Related = append(d.Related, diagnostic.Related{Place: v.Place, Message: "the variance " + v.Name + " holds only from " + v.From.String()})
 		}
 		c.faults.Add(d)
 	}
@@ -96,7 +97,7 @@ func (c *compiler) varied(s *Setting, entry *settingEntry, limit value.Value, wr
 		return false
 	}
 	granted := v.Variance
-	granted.Value, granted.Limit, granted.Used = s.Value, limit, true
-	c.book.variances = append(c.book.variances, &granted)
+	granted.Value, granted.Limit = s.Value, limit
+	c.book.variances = append(c.book.variances, granted)
 	return true
 }

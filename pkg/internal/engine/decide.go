@@ -3,21 +3,12 @@ package engine
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
-)
-
-// RuleState is what a rule came to for one site.
-type RuleState uint8
-
-// What a rule can come to.
-const (
-	NotReached RuleState = iota // an earlier rule had answered
-	NotHeld
-	Held   // it holds, and its answer was not the one taken
-	Chosen // its answer was taken
 )
 
 // Decided is one decision for one site.
@@ -33,7 +24,7 @@ type Decided struct {
 	Override *Override
 	// States has one entry for each rule, in the order of the file, and Answers
 	// the answers of those that held.
-	States  []RuleState
+	States  []rulebook.State
 	Answers []value.Value
 }
 
@@ -82,12 +73,12 @@ func (r *run) answer(d *Decision, out *Decided) error {
 func (r *run) besides(d *Decision, out *Decided) {
 	rules := &Decided{Decision: d}
 	err := r.byRules(d, rules)
-	if err != nil && !errors.Is(err, ErrNoAnswer) && !errors.Is(err, ErrTwoAnswers) {
+	if err != nil && !errors.Is(err, rulebook.ErrNoAnswer) && !errors.Is(err, rulebook.ErrTwoAnswers) {
 		r.absorb(err)
 	}
 	for i, s := range rules.States {
-		if s == Chosen {
-			rules.States[i] = Held
+		if s == rulebook.Chosen {
+			rules.States[i] = rulebook.Held
 		}
 	}
 	out.States, out.Answers = rules.States, rules.Answers
@@ -95,7 +86,7 @@ func (r *run) besides(d *Decision, out *Decided) {
 
 // byRules asks the rules in their order and takes the answer.
 func (r *run) byRules(d *Decision, out *Decided) error {
-	out.States = make([]RuleState, len(d.Rules))
+	out.States = slices.Repeat([]rulebook.State{rulebook.NotReached}, len(d.Rules))
 	out.Answers = make([]value.Value, len(d.Rules))
 	best := -1
 	for i, rule := range d.Rules {
@@ -104,35 +95,35 @@ func (r *run) byRules(d *Decision, out *Decided) error {
 		if err != nil {
 			return err
 		}
-		out.States[i] = NotHeld
+		out.States[i] = rulebook.NotHeld
 		if !holds {
 			continue
 		}
-		out.States[i] = Held
+		out.States[i] = rulebook.Held
 		if out.Answers[i], err = r.eval(rule.answer, in); err != nil {
 			return err
 		}
 		switch {
-		case d.Take == First:
+		case d.Take == rulebook.First:
 			best = i
 		case best < 0:
 			best = i
-		case d.Take == Largest || d.Take == Smallest:
+		case d.Take == rulebook.Largest || d.Take == rulebook.Smallest:
 			order, ok := value.Compare(out.Answers[i], out.Answers[best])
 			if !ok {
 				return r.fail(in, rule.Place, rule.answer.Text(), r.book.inputsUnder(d), noOrder(out.Answers[i], out.Answers[best]))
 			}
-			if order != 0 && (order > 0) == (d.Take == Largest) {
+			if order != 0 && (order > 0) == (d.Take == rulebook.Largest) {
 				best = i
 			}
-		case d.Take == Only && !out.Answers[i].Equal(out.Answers[best]):
+		case d.Take == rulebook.Only && !out.Answers[i].Equal(out.Answers[best]):
 			first := d.Rules[best]
-			return &RunError{In: d.Name, Rule: rule.ID, Place: rule.Place, Text: rule.answer.Text(),
-				Err: fmt.Errorf("%w: this one %s, rule %s at %s %s", ErrTwoAnswers, out.Answers[i].Text(quantity.US),
+			return &rulebook.RunError{In: d.Name, Rule: rule.ID, Place: rule.Place, Text: rule.answer.Text(), Against: first.ID,
+				Err: fmt.Errorf("%w: this one %s, rule %s at %s %s", rulebook.ErrTwoAnswers, out.Answers[i].Text(quantity.US),
 					first.ID, first.Place, out.Answers[best].Text(quantity.US)),
 				Values: r.values(r.book.inputsUnder(d))}
 		}
-		if d.Take == First {
+		if d.Take == rulebook.First {
 			break
 		}
 	}
@@ -140,12 +131,12 @@ func (r *run) byRules(d *Decision, out *Decided) error {
 }
 
 func (r *run) take(d *Decision, out *Decided, best int) error {
-	if d.Take == All {
+	if d.Take == rulebook.All {
 		element, _ := d.Kind.Element()
 		var all []value.Value
 		for i, s := range out.States {
-			if s == Held {
-				out.States[i] = Chosen
+			if s == rulebook.Held {
+				out.States[i] = rulebook.Chosen
 				all = append(all, out.Answers[i])
 			}
 		}
@@ -153,9 +144,9 @@ func (r *run) take(d *Decision, out *Decided, best int) error {
 		return nil
 	}
 	if best < 0 {
-		return &RunError{In: d.Name, Place: d.Place, Err: fmt.Errorf("%w: %s", ErrNoAnswer, d.Asks), Values: r.values(r.book.inputsUnder(d))}
+		return &rulebook.RunError{In: d.Name, Place: d.Place, Err: fmt.Errorf("%w: %s", rulebook.ErrNoAnswer, d.Asks), Values: r.values(r.book.inputsUnder(d))}
 	}
-	out.States[best] = Chosen
+	out.States[best] = rulebook.Chosen
 	out.Rule, out.Answer = d.Rules[best], out.Answers[best]
 	return nil
 }
@@ -188,8 +179,8 @@ func (r *run) circle(d *Decision, o *override) error {
 	}
 	for _, name := range o.expr.Names {
 		if way := find(name, []string{d.Name}); way != nil {
-			return &RunError{In: d.Name, Rule: "override", Place: o.Place, Text: o.Answer,
-				Err: fmt.Errorf("%w: these need each other: %s", ErrOverride, strings.Join(way, " needs "))}
+			return &rulebook.RunError{In: d.Name, Rule: "override", Place: o.Place, Text: o.Answer,
+				Err: fmt.Errorf("%w: these need each other: %s", rulebook.ErrOverride, strings.Join(way, " needs "))}
 		}
 	}
 	return nil

@@ -3,6 +3,8 @@ package engine
 import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/value"
 )
 
 // The structures here are a rulebook as written: every entry with the node it
@@ -10,7 +12,7 @@ import (
 
 // written is everything that the files of a rulebook say.
 type written struct {
-	chapters     []*chapterEntry
+	chapters     []rulebook.Chapter
 	sources      []*sourceEntry
 	vocabularies []*vocabularyEntry
 	kinds        []*kindEntry
@@ -24,16 +26,10 @@ type written struct {
 	refusals     []*refusalEntry
 }
 
-type chapterEntry struct {
-	name, about string
-	at          diagnostic.Place
-}
-
 type sourceEntry struct {
-	id                                 string
-	document, clause, known, via, note string
-	at                                 diagnostic.Place
-	node                               *document.Node
+	value.Source
+	at    diagnostic.Place
+	known *document.Node
 }
 
 type vocabularyEntry struct {
@@ -54,9 +50,8 @@ type kindEntry struct {
 }
 
 type propertyEntry struct {
-	name, is, about string
-	optional        bool
-	at              diagnostic.Place
+	rulebook.Property
+	at diagnostic.Place
 }
 
 type materialEntry struct {
@@ -68,79 +63,58 @@ type materialEntry struct {
 }
 
 type settingEntry struct {
-	name                   string
+	rulebook.Setting
 	value, atLeast, atMost *document.Node
 	// first is the value before any amendment, which sets the kind; nil if none.
-	first    *document.Node
-	because  *document.Node
-	source   *document.Node
-	at       diagnostic.Place
-	chapter  string
-	amended  *Amended
-	variance *varianceEntry
+	first           *document.Node
+	because, source *document.Node
+	variance        *varianceEntry
 }
 
 type termEntry struct {
-	name, is, about string
-	isNode          *document.Node
-	value           *document.Node
-	source          *document.Node
-	when            *document.Node
-	at              diagnostic.Place
-	chapter         string
+	rulebook.Term
+	is, value, source, when *document.Node
 }
 
 type decisionEntry struct {
-	name, asks, answers, take string
-	when                      *document.Node
-	rules                     []*ruleEntry
-	at                        diagnostic.Place
-	answersNode, takeNode     *document.Node
-	chapter                   string
+	rulebook.Decision
+	when, answers, take *document.Node
+	rules               []*ruleEntry
 }
 
 type ruleEntry struct {
-	id                            string
-	when, answer, because, source *document.Node
-	standing, confirm             string
-	standingNode                  *document.Node
-	amended                       *Amended
-	at                            diagnostic.Place
-	chapter                       string
+	rulebook.Rule
+	when, answer, because, source, standing *document.Node
 }
 
 type courseEntry struct {
-	name, label     string
-	is              *document.Node
-	when            *document.Node
-	because, source *document.Node
-	attributes      []document.Field
-	at              diagnostic.Place
-	chapter         string
+	rulebook.Course
+	is, when, because, source *document.Node
+	attributes                []document.Field
 }
 
 type checkEntry struct {
-	id, asks               string
+	rulebook.Check
 	when, holds            *document.Node
 	value, atLeast, atMost *document.Node
 	failing                *document.Node
 	says, because, source  *document.Node
-	at                     diagnostic.Place
-	chapter                string
 }
 
 type cautionEntry struct {
-	id           string
-	when         *document.Node
-	says, source *document.Node
-	at           diagnostic.Place
-	chapter      string
+	rulebook.Caution
+	when, says, source *document.Node
 }
 
 type refusalEntry struct {
-	id                string
-	when              *document.Node
-	says, who, source *document.Node
-	at                diagnostic.Place
-	chapter           string
+	rulebook.Refusal
+	when, says, who, source *document.Node
+}
+
+// text returns what is written in a node; zero for none.
+func text(n *document.Node) rulebook.Text {
+	if n == nil {
+		return rulebook.Text{}
+	}
+	return rulebook.Text{Text: n.Text(), Place: n.Place()}
 }

@@ -5,6 +5,7 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -52,7 +53,7 @@ func (f Formula) Names() []string { return append([]string(nil), f.x.source.Name
 
 // On works the expression out on given values. Settings have their own value
 // unless another is given; any other name that the expression reads and that is
-// not given is an error that wraps [ErrMissing].
+// not given is an error that wraps [rulebook.ErrMissing].
 func (f Formula) On(values func(name string) (value.Value, bool)) (value.Value, error) {
 	return f.x.source.Eval(f.book.frameOn(values))
 }
@@ -105,7 +106,7 @@ func (b *Book) frameOn(values func(string) (value.Value, bool)) *language.Frame 
 		if s, isSetting := b.byName[name].(*Setting); isSetting {
 			return s.Value, nil
 		}
-		return value.Value{}, fmt.Errorf("%w: no value was given for %s", ErrMissing, name)
+		return value.Value{}, fmt.Errorf("%w: no value was given for %s", rulebook.ErrMissing, name)
 	}
 	known := func(name string) (bool, error) {
 		_, given := values(name)

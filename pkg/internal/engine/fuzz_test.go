@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // FuzzChapter throws any file at Open: it must end in a book, which then serves
@@ -33,7 +34,7 @@ func FuzzChapter(f *testing.F) {
 		book, err := openFiles(file)
 		if err != nil {
 			require.Nil(t, book)
-			var faults *Error
+			var faults *rulebook.Error
 			require.True(t, errors.As(err, &faults), "%v", err)
 			lines := strings.Count(strings.ReplaceAll(file, "\r", "\n"), "\n") + 1
 			for _, d := range faults.Faults {

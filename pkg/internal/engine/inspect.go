@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -204,21 +205,6 @@ func (b *Book) Cautions() []*Caution { return slices.Clone(b.cautions) }
 // Refusals returns every refusal in the order of the files.
 func (b *Book) Refusals() []*Refusal { return slices.Clone(b.refusals) }
 
-// Property is a property of a kind of material.
-type Property = language.Property
-
 // Properties lists the properties of a kind of material, by name; none for a
 // kind of anything else.
-func (b *Book) Properties(kind value.Kind) []Property { return b.env.Properties(kind) }
-
-// Compares returns the comparison that a check makes, as a text, and "" for a
-// check with a condition.
-func (c *Check) Compares() string {
-	switch {
-	case c.value == nil || c.limit == nil:
-		return ""
-	case c.atMost:
-		return c.value.Text() + " <= " + c.limit.Text()
-	}
-	return c.value.Text() + " >= " + c.limit.Text()
-}
+func (b *Book) Properties(kind value.Kind) []rulebook.Property { return b.env.Properties(kind) }

@@ -9,30 +9,20 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // Limits of a rulebook's files. No rule file can name another, so what is read
 // is what lies in the folder, and no more.
 const MaxFiles = 500
 
-// TrialsFolder is the folder beside the rule files that holds trials; it is not
-// read as rules.
-const TrialsFolder = "trials"
-
-// Layer is a folder of rule files. Its label goes before the names of its files
-// wherever a place is shown.
-type Layer struct {
-	Label string
-	FS    fs.FS
-}
-
 // Open reads every .yaml file below the root of fsys, in the order of their
 // paths, then those of the setup's amendments, and compiles them. Everything
 // wrong is reported in one [*Error].
 func Open(fsys fs.FS, setup Setup) (*Book, error) {
 	r := &reader{out: &written{}}
-	var files []File
-	for _, layer := range append([]Layer{{Label: setup.Label, FS: fsys}}, setup.Amendments...) {
+	var files []rulebook.File
+	for _, layer := range append([]rulebook.Layer{{Label: setup.Label, FS: fsys}}, setup.Amendments...) {
 		more, err := r.layer(layer)
 		if err != nil {
 			return nil, err
@@ -41,7 +31,7 @@ func Open(fsys fs.FS, setup Setup) (*Book, error) {
 	}
 	if r.unread {
 		r.faults.Sort()
-		return nil, &Error{Faults: r.faults}
+		return nil, &rulebook.Error{Faults: r.faults}
 	}
 	applied, faults := amend(r.out, r.amendments, setup.AsOf)
 	faults = append(r.faults, faults...)
@@ -49,23 +39,23 @@ func Open(fsys fs.FS, setup Setup) (*Book, error) {
 	faults = append(faults, more...)
 	if len(faults) > 0 {
 		faults.Sort()
-		return nil, &Error{Faults: faults}
+		return nil, &rulebook.Error{Faults: faults}
 	}
 	for _, a := range applied {
-		book.amendments = append(book.amendments, &a.Amendment)
+		book.amendments = append(book.amendments, a.Amendment)
 	}
 	book.asOf = setup.AsOf
 	return book, nil
 }
 
 // layer reads the files of one folder.
-func (r *reader) layer(l Layer) ([]File, error) {
+func (r *reader) layer(l rulebook.Layer) ([]rulebook.File, error) {
 	var names []string
 	err := fs.WalkDir(l.FS, ".", func(name string, entry fs.DirEntry, err error) error {
 		if err != nil {
 			return err
 		}
-		if entry.IsDir() && entry.Name() == TrialsFolder {
+		if entry.IsDir() && entry.Name() == rulebook.TrialsFolder {
 			return fs.SkipDir // trials are kept beside the rules and are not rules
 		}
 		if !entry.IsDir() && path.Ext(name) == ".yaml" {
@@ -84,7 +74,7 @@ func (r *reader) layer(l Layer) ([]File, error) {
 		r.faults.Addf(diagnostic.Place{File: path.Join(l.Label, names[MaxFiles])}, codeManyFiles, "a folder of rules has at most %d files", MaxFiles)
 		names = names[:0]
 	}
-	var files []File
+	var files []rulebook.File
 	for _, name := range names {
 		data, err := fs.ReadFile(l.FS, name)
 		if err != nil {
@@ -92,7 +82,7 @@ func (r *reader) layer(l Layer) ([]File, error) {
 		}
 		sum := sha256.Sum256(data)
 		shown := path.Join(l.Label, name)
-		files = append(files, File{Name: shown, SHA256: hex.EncodeToString(sum[:])})
+		files = append(files, rulebook.File{Name: shown, SHA256: hex.EncodeToString(sum[:])})
 		r.file(shown, data)
 	}
 	return files, nil

@@ -128,7 +128,7 @@ func (r *run) compared(c *Check, checked *Checked, in place) (err error) {
 		return r.fail(in, c.value.Place(), c.value.Text(), c.value.source.Names, noOrder(checked.Value, checked.Limit))
 	}
 	checked.Holds = order >= 0
-	if c.atMost {
+	if c.AtMost {
 		checked.Holds = order <= 0
 	}
 	return nil

@@ -7,6 +7,7 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // overriddenBook has three decisions in a row, and one apart that has no answer.
@@ -57,7 +58,7 @@ func TestOverrideKeepsTheRules(t *testing.T) {
 	out, err := mustOpen(t, overriddenBook).Run(plain(), []Override{takeOver("depth", "inches(5)", 1), takeOver("stiff", "psi(9)", 2)})
 	require.NoError(t, err)
 	depth := out.Decided[0]
-	require.Equal(t, []RuleState{Held, Held}, depth.States)
+	require.Equal(t, []rulebook.State{rulebook.Held, rulebook.Held}, depth.States)
 	require.Equal(t, "6 in", depth.Answers[1].Text(quantity.US))
 	require.Equal(t, "a foreman", depth.Override.By)
 	require.Len(t, out.Absorbed, 1)
@@ -69,7 +70,7 @@ func TestOverrideOfNoAnswer(t *testing.T) {
 	book := mustOpen(t, chapterOf(decisions(decision("a", "number", "first", "", [3]string{"A", "!wet", "1"}),
 		decision("b", "number", "only", "", [3]string{"B1", "", "1"}, [3]string{"B2", "", "2"}))))
 	_, err := book.Run(plain(), nil)
-	require.ErrorIs(t, err, ErrNoAnswer)
+	require.ErrorIs(t, err, rulebook.ErrNoAnswer)
 	out, err := book.Run(plain(), []Override{takeOver("a", "7", 1), takeOver("b", "8", 2)})
 	require.NoError(t, err)
 	require.Equal(t, "a=7; b=8", answers(out))
@@ -117,7 +118,7 @@ func TestOverridesRefused(t *testing.T) {
 			require.Nil(t, out)
 			require.EqualError(t, err, c.want, c.why)
 			if c.name != "cannot be worked out" {
-				require.ErrorIs(t, err, ErrOverride)
+				require.ErrorIs(t, err, rulebook.ErrOverride)
 			}
 		})
 	}

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // mark stands in a file just before the place where a fault is.
@@ -81,7 +82,7 @@ func TestPlaces(t *testing.T) {
 					file = strings.ReplaceAll(file, style.from, style.to)
 				}
 				_, err := openFiles(file)
-				var faults *Error
+				var faults *rulebook.Error
 				require.ErrorAs(t, err, &faults)
 				last := faults.Faults[len(faults.Faults)-1]
 				require.Empty(t, cmp.Diff(want, last.Place), "%s: %v", c.why, last)

@@ -7,6 +7,8 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/value"
 )
 
 // reader reads chapters into a written rulebook, gathering faults as it goes.
@@ -42,7 +44,7 @@ func (r *reader) file(name string, data []byte) {
 	}
 	e := root.Entry("a chapter", &r.faults)
 	r.chapter = e.NeedText("chapter")
-	r.out.chapters = append(r.out.chapters, &chapterEntry{name: r.chapter, about: e.Text("about"), at: root.Place()})
+	r.out.chapters = append(r.out.chapters, rulebook.Chapter{Name: r.chapter, About: e.Text("about"), Place: root.Place()})
 	r.each(e.Get("settings"), "the settings", r.setting)
 	r.additions(e)
 	e.Done()
@@ -114,8 +116,8 @@ var reserved = map[string]bool{"true": true, "false": true, "null": true, "in": 
 
 func (r *reader) source(key, n *document.Node) {
 	e := n.Entry("a source", &r.faults)
-	r.out.sources = append(r.out.sources, &sourceEntry{id: key.Text(), document: e.NeedText("document"), clause: e.Text("clause"),
-		known: e.NeedText("known"), via: e.Text("via"), note: e.Text("note"), at: key.Place(), node: e.Get("known")})
+	r.out.sources = append(r.out.sources, &sourceEntry{at: key.Place(), known: e.Get("known"), Source: value.Source{ID: key.Text(),
+		Document: e.NeedText("document"), Clause: e.Text("clause"), Known: value.Known(e.NeedText("known")), Via: e.Text("via"), Note: e.Text("note")}})
 	e.Done()
 }
 
@@ -149,9 +151,9 @@ func (r *reader) kind(key, n *document.Node) {
 	e := n.Entry("a kind of material", &r.faults)
 	k := &kindEntry{name: key.Text(), about: e.NeedText("about"), at: key.Place()}
 	r.each(e.Get("properties"), "the properties", func(key, n *document.Node) {
-		p := propertyEntry{name: key.Text(), at: key.Place()}
+		p := propertyEntry{at: key.Place()}
 		pe := n.Entry("a property", &r.faults)
-		p.is, p.about, p.optional = pe.NeedText("is"), pe.NeedText("about"), pe.Bool("optional", false)
+		p.Property = rulebook.Property{Name: key.Text(), Kind: value.Kind(pe.NeedText("is")), About: pe.NeedText("about"), Optional: pe.Bool("optional", false)}
 		pe.Done()
 		k.properties = append(k.properties, p)
 	})
@@ -172,22 +174,26 @@ func (r *reader) material(key, n *document.Node) {
 
 func (r *reader) setting(key, n *document.Node) {
 	e := n.Entry("a setting", &r.faults)
-	r.out.settings = append(r.out.settings, &settingEntry{name: key.Text(), value: e.Need("value"), atLeast: e.Get("at_least"),
-		atMost: e.Get("at_most"), because: e.Need("because"), source: e.Need("source"), at: key.Place(), chapter: r.chapter})
+	s := &settingEntry{value: e.Need("value"), atLeast: e.Get("at_least"), atMost: e.Get("at_most"), because: e.Need("because"), source: e.Need("source")}
+	s.Setting = rulebook.Setting{Name: key.Text(), Because: text(s.because), Place: key.Place(), Chapter: r.chapter}
 	e.Done()
+	r.out.settings = append(r.out.settings, s)
 }
 
 func (r *reader) term(key, n *document.Node) {
 	e := n.Entry("a term", &r.faults)
-	r.out.terms = append(r.out.terms, &termEntry{name: key.Text(), is: e.NeedText("is"), isNode: e.Get("is"), about: e.NeedText("about"),
-		value: e.Need("value"), source: e.Get("source"), when: e.Get("when"), at: key.Place(), chapter: r.chapter})
+	t := &termEntry{is: e.Get("is"), value: e.Need("value"), source: e.Get("source"), when: e.Get("when")}
+	t.Term = rulebook.Term{Name: key.Text(), Kind: value.Kind(e.NeedText("is")), About: e.NeedText("about"), Value: text(t.value),
+		When: text(t.when), Place: key.Place(), Chapter: r.chapter}
 	e.Done()
+	r.out.terms = append(r.out.terms, t)
 }
 
 func (r *reader) decision(key, n *document.Node) {
 	e := n.Entry("a decision", &r.faults)
-	d := &decisionEntry{name: key.Text(), asks: e.NeedText("asks"), answers: e.NeedText("answers"), take: e.NeedText("take"),
-		when: e.Get("when"), at: key.Place(), answersNode: e.Get("answers"), takeNode: e.Get("take"), chapter: r.chapter}
+	d := &decisionEntry{when: e.Get("when"), answers: e.Get("answers"), take: e.Get("take")}
+	d.Decision = rulebook.Decision{Name: key.Text(), Asks: e.NeedText("asks"), Kind: value.Kind(e.NeedText("answers")), Take: rulebook.Take(e.NeedText("take")),
+		When: text(d.when), Place: key.Place(), Chapter: r.chapter}
 	e.Need("rules")
 	for _, item := range e.Items("rules") {
 		d.rules = append(d.rules, r.rule(item))
@@ -200,22 +206,24 @@ func (r *reader) rule(n *document.Node) *ruleEntry {
 	e := n.Entry("a rule", &r.faults)
 	id := e.NeedText("rule")
 	rule := r.ruleBody(e, n)
-	rule.id = id
+	rule.ID = id
 	e.Done()
 	return rule
 }
 
 // ruleBody reads all of a rule but its id.
 func (r *reader) ruleBody(e *document.Entry, n *document.Node) *ruleEntry {
-	return &ruleEntry{when: e.Get("when"), answer: e.Need("answer"), because: e.Need("because"),
-		source: e.Need("source"), standing: e.Text("standing"), standingNode: e.Get("standing"), confirm: e.Text("confirm"),
-		at: n.Place(), chapter: r.chapter}
+	out := &ruleEntry{when: e.Get("when"), answer: e.Need("answer"), because: e.Need("because"), source: e.Need("source"), standing: e.Get("standing")}
+	out.Rule = rulebook.Rule{When: text(out.when), Answer: text(out.answer), Because: text(out.because), Standing: rulebook.Standing(e.Text("standing")),
+		Confirm: e.Text("confirm"), Place: n.Place(), Chapter: r.chapter}
+	return out
 }
 
 func (r *reader) course(n *document.Node) {
 	e := n.Entry("a course", &r.faults)
-	c := &courseEntry{name: e.NeedText("course"), label: e.NeedText("label"), is: e.Need("is"), when: e.Get("when"),
-		because: e.Need("because"), source: e.Need("source"), at: n.Place(), chapter: r.chapter}
+	name, label := e.NeedText("course"), e.NeedText("label")
+	c := &courseEntry{is: e.Need("is"), when: e.Get("when"), because: e.Need("because"), source: e.Need("source")}
+	c.Course = rulebook.Course{Name: name, Label: label, When: text(c.when), Because: text(c.because), Place: n.Place(), Chapter: r.chapter}
 	r.each(e.Need("attributes"), "the attributes", func(key, n *document.Node) {
 		c.attributes = append(c.attributes, document.Field{Key: key, Value: n})
 	})
@@ -225,23 +233,29 @@ func (r *reader) course(n *document.Node) {
 
 func (r *reader) check(n *document.Node) {
 	e := n.Entry("a check", &r.faults)
-	r.out.checks = append(r.out.checks, &checkEntry{id: e.NeedText("check"), asks: e.NeedText("asks"), when: e.Get("when"),
-		holds: e.Get("holds"), value: e.Get("value"), atLeast: e.Get("at_least"), atMost: e.Get("at_most"),
-		failing: e.Need("failing"), says: e.Need("says"), because: e.Need("because"), source: e.Need("source"),
-		at: n.Place(), chapter: r.chapter})
+	id, asks := e.NeedText("check"), e.NeedText("asks")
+	c := &checkEntry{when: e.Get("when"), holds: e.Get("holds"), value: e.Get("value"), atLeast: e.Get("at_least"), atMost: e.Get("at_most"),
+		failing: e.Need("failing"), says: e.Need("says"), because: e.Need("because"), source: e.Need("source")}
+	c.Check = rulebook.Check{ID: id, Asks: asks, When: text(c.when), Holds: text(c.holds), Value: text(c.value), Says: text(c.says),
+		Because: text(c.because), Failing: rulebook.Failing(text(c.failing).Text), Place: n.Place(), Chapter: r.chapter}
 	e.Done()
+	r.out.checks = append(r.out.checks, c)
 }
 
 func (r *reader) caution(n *document.Node) {
 	e := n.Entry("a caution", &r.faults)
-	r.out.cautions = append(r.out.cautions, &cautionEntry{id: e.NeedText("caution"), when: e.Get("when"), says: e.Need("says"),
-		source: e.Need("source"), at: n.Place(), chapter: r.chapter})
+	id := e.NeedText("caution")
+	c := &cautionEntry{when: e.Get("when"), says: e.Need("says"), source: e.Need("source")}
+	c.Caution = rulebook.Caution{ID: id, When: text(c.when), Says: text(c.says), Place: n.Place(), Chapter: r.chapter}
 	e.Done()
+	r.out.cautions = append(r.out.cautions, c)
 }
 
 func (r *reader) refusal(n *document.Node) {
 	e := n.Entry("a refusal", &r.faults)
-	r.out.refusals = append(r.out.refusals, &refusalEntry{id: e.NeedText("refusal"), when: e.Need("when"), says: e.Need("says"),
-		who: e.Need("who"), source: e.Need("source"), at: n.Place(), chapter: r.chapter})
+	id := e.NeedText("refusal")
+	c := &refusalEntry{when: e.Need("when"), says: e.Need("says"), who: e.Need("who"), source: e.Need("source")}
+	c.Refusal = rulebook.Refusal{ID: id, When: text(c.when), Says: text(c.says), Who: text(c.who), Place: n.Place(), Chapter: r.chapter}
 	e.Done()
+	r.out.refusals = append(r.out.refusals, c)
 }

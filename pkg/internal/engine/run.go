@@ -7,6 +7,7 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -55,7 +56,7 @@ func (b *Book) newRun(site Site) *run {
 // resolve returns the value of a name.
 func (r *run) resolve(name string) (value.Value, error) {
 	switch e := r.book.byName[name].(type) {
-	case Input:
+	case rulebook.Input:
 		return r.input(e)
 	case *Setting:
 		return e.Value, nil
@@ -67,17 +68,17 @@ func (r *run) resolve(name string) (value.Value, error) {
 			return value.Value{}, err
 		}
 		if !d.Asked {
-			return value.Value{}, fmt.Errorf("%w: %s is not asked here", ErrMissing, name)
+			return value.Value{}, fmt.Errorf("%w: %s is not asked here", rulebook.ErrMissing, name)
 		}
 		return d.Answer, nil
 	}
 	return value.Value{}, &language.UnknownNameError{Name: name}
 }
 
-func (r *run) input(in Input) (value.Value, error) {
+func (r *run) input(in rulebook.Input) (value.Value, error) {
 	x, given := r.site.Input(in.Name)
 	if !given {
-		return value.Value{}, fmt.Errorf("%w: the site does not tell %s", ErrMissing, in.Name)
+		return value.Value{}, fmt.Errorf("%w: the site does not tell %s", rulebook.ErrMissing, in.Name)
 	}
 	v, err := value.Of(x, r.book.env.WordLabeled)
 	if err != nil {
@@ -92,7 +93,7 @@ func (r *run) input(in Input) (value.Value, error) {
 // known answers known(name).
 func (r *run) known(name string) (bool, error) {
 	switch e := r.book.byName[name].(type) {
-	case Input:
+	case rulebook.Input:
 		_, given := r.site.Input(name)
 		return given, nil
 	case *Term:
@@ -124,24 +125,24 @@ func (r *run) eval(x *Expression, in place) (value.Value, error) {
 // fail dresses an error with the place and with the values that were read. An
 // error that is dressed already is handed on: it tells the first cause.
 func (r *run) fail(in place, at diagnostic.Place, text string, names []string, err error) error {
-	var dressed *RunError
+	var dressed *rulebook.RunError
 	if errors.As(err, &dressed) {
 		return dressed
 	}
-	out := &RunError{In: in.name, Rule: in.rule, Place: at, Text: text, Err: err}
+	out := &rulebook.RunError{In: in.name, Rule: in.rule, Place: at, Text: text, Err: err}
 	out.Values = r.values(names)
 	return out
 }
 
 // values returns the values of names that can be had, in the given order.
-func (r *run) values(names []string) []NamedValue {
-	var out []NamedValue
+func (r *run) values(names []string) []rulebook.NamedValue {
+	var out []rulebook.NamedValue
 	for _, n := range names {
 		if !r.isKnown(n) {
 			continue
 		}
 		if v, err := r.frame.Value(n); err == nil {
-			out = append(out, NamedValue{Name: n, Value: v})
+			out = append(out, rulebook.NamedValue{Name: n, Value: v})
 		}
 	}
 	return out
@@ -202,7 +203,7 @@ func (r *run) compileOverrides(overrides []Override) error {
 		r.overrides[o.Decision] = &override{Override: o, expr: x}
 	}
 	if len(faults) > 0 {
-		return fmt.Errorf("%w: %w", ErrOverride, faults.Err())
+		return fmt.Errorf("%w: %w", rulebook.ErrOverride, faults.Err())
 	}
 	return nil
 }

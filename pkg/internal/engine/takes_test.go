@@ -9,9 +9,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/rulebook"
 )
 
-var states = map[RuleState]string{NotReached: "not reached", NotHeld: "not held", Held: "held", Chosen: "chosen"}
+var states = map[rulebook.State]string{rulebook.NotReached: "not reached", rulebook.NotHeld: "not held", rulebook.Held: "held", rulebook.Chosen: "chosen"}
 
 func TestTakes(t *testing.T) {
 	type rule = [3]string
@@ -27,20 +28,20 @@ func TestTakes(t *testing.T) {
 		{"first, a later one fails", "what is not reached is not asked", "number", "first", []rule{{"A", "", "1"}, {"B", "1 / zero > 3", "2"}},
 			"a=1 by A", "chosen, not reached", "", nil},
 		{"first, none", "with what was read", "number", "first", []rule{{"A", "cbr > 5", "1"}, {"B", "!wet", "2"}},
-			"", "", "a.yaml:4:3: a: no rule answers: What is a? (with cbr = 3, wet = yes)", ErrNoAnswer},
+			"", "", "a.yaml:4:3: a: no rule answers: What is a? (with cbr = 3, wet = yes)", rulebook.ErrNoAnswer},
 		{"only, one", "", "number", "only", []rule{{"A", "cbr > 5", "1"}, {"B", "", "2"}}, "a=2 by B", "not held, chosen", "", nil},
 		{"only, equal answers", "two rules may say the same", "length", "only", []rule{{"A", "", "inches(6)"}, {"B", "wet", "mm(152.4)"}, {"C", "", "inches(2) + inches(4)"}},
 			"a=6 in by A", "chosen, held, held", "", nil},
 		{"only, equal numbers", "0.1 + 0.2 is 0.3", "number", "only", []rule{{"A", "", "0.1 + 0.2"}, {"B", "", "0.3"}}, "a=0.3 by A", "chosen, held", "", nil},
 		{"only, equal words", "", "grid", "only", []rule{{"A", "", "biaxial"}, {"B", "", "biaxial"}}, "a=biaxial grid by A", "chosen, held", "", nil},
 		{"only, two answers", "with both places, both answers and what was read", "grid", "only", []rule{{"A", "cbr < 5", "biaxial"}, {"B", "wet", "no_grid"}},
-			"", "", "a.yaml:10:9: a, rule B: two rules answer differently: this one no grid, rule A at a.yaml:9:9 biaxial grid (with cbr = 3, wet = yes)", ErrTwoAnswers},
-		{"only, none", "", "number", "only", []rule{{"A", "cbr > 5", "1"}}, "", "", "a.yaml:4:3: a: no rule answers: What is a? (with cbr = 3)", ErrNoAnswer},
+			"", "", "a.yaml:10:9: a, rule B: two rules answer differently: this one no grid, rule A at a.yaml:9:9 biaxial grid (with cbr = 3, wet = yes)", rulebook.ErrTwoAnswers},
+		{"only, none", "", "number", "only", []rule{{"A", "cbr > 5", "1"}}, "", "", "a.yaml:4:3: a: no rule answers: What is a? (with cbr = 3)", rulebook.ErrNoAnswer},
 		{"largest", "", "length", "largest", []rule{{"A", "", "inches(4)"}, {"B", "wet", "mm(150)"}, {"C", "", "inches(5)"}}, "a=5.91 in by B", "held, chosen, held", "", nil},
 		{"largest, tie", "the earlier rule governs", "length", "largest", []rule{{"A", "", "inches(4)"}, {"B", "", "inches(2) + inches(4)"}, {"C", "", "inches(6)"}},
 			"a=6 in by B", "held, chosen, held", "", nil},
 		{"largest, tie of numbers", "0.1 + 0.2 is not more than 0.3", "number", "largest", []rule{{"A", "", "0.3"}, {"B", "", "0.1 + 0.2"}}, "a=0.3 by A", "chosen, held", "", nil},
-		{"largest, none", "", "length", "largest", []rule{{"A", "!wet", "inches(4)"}}, "", "", "a.yaml:4:3: a: no rule answers: What is a? (with wet = yes)", ErrNoAnswer},
+		{"largest, none", "", "length", "largest", []rule{{"A", "!wet", "inches(4)"}}, "", "", "a.yaml:4:3: a: no rule answers: What is a? (with wet = yes)", rulebook.ErrNoAnswer},
 		{"smallest", "", "number", "smallest", []rule{{"A", "", "4"}, {"B", "", "-2"}, {"C", "wet && cbr > 9", "-9"}}, "a=-2 by B", "held, chosen, not held", "", nil},
 		{"smallest, tie", "", "number", "smallest", []rule{{"A", "", "2"}, {"B", "", "2"}}, "a=2 by A", "chosen, held", "", nil},
 		{"all", "in the order of the rules", "grid", "all", []rule{{"A", "", "biaxial"}, {"B", "cbr > 5", "biaxial"}, {"C", "", "no_grid"}},
@@ -57,7 +58,7 @@ func TestTakes(t *testing.T) {
 			out, err := mustOpen(t, chapterOf(decisions(decision("a", c.kind, c.take, "", c.rules...)))).Run(plain(), nil)
 			if c.err != "" {
 				require.EqualError(t, err, c.err, c.why)
-				var at *RunError
+				var at *rulebook.RunError
 				require.ErrorAs(t, err, &at)
 				require.Equal(t, "a", at.In)
 				if c.is != nil {
@@ -85,7 +86,7 @@ func TestRangeErrorComesThrough(t *testing.T) {
 	var outside *calculation.RangeError
 	require.ErrorAs(t, err, &outside)
 	require.Equal(t, calculation.RangeError{Got: 30, Want: cbrRange}, *outside)
-	var at *RunError
+	var at *rulebook.RunError
 	require.ErrorAs(t, err, &at)
 	require.Equal(t, "stiff", at.In, "the first cause is told, not whoever read it")
 	require.Equal(t, "a.yaml:4:65", at.Place.String())

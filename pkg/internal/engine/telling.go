@@ -5,6 +5,7 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -16,7 +17,7 @@ type ClauseTold struct {
 	// Reached is false for a clause that did not need to be asked.
 	Reached bool
 	Holds   bool
-	Values  []NamedValue
+	Values  []rulebook.NamedValue
 }
 
 // Clauses tells what the clauses of a condition came to in this run. Clauses
@@ -126,7 +127,7 @@ func (o *Outcome) Say(t *Template) (Said, error) {
 }
 
 // Used lists the values that a rule read: in its condition and in its answer.
-func (o *Outcome) Used(r *Rule) []NamedValue {
+func (o *Outcome) Used(r *Rule) []rulebook.NamedValue {
 	var names []string
 	if r.when != nil {
 		for _, told := range o.Clauses(r.when) {
@@ -148,7 +149,7 @@ func (o *Outcome) Used(r *Rule) []NamedValue {
 // Value returns the value of a name in this run.
 func (o *Outcome) Value(name string) (value.Value, error) {
 	if !o.run.isKnown(name) {
-		return value.Value{}, ErrMissing
+		return value.Value{}, rulebook.ErrMissing
 	}
 	return o.run.frame.Value(name)
 }
@@ -156,28 +157,17 @@ func (o *Outcome) Value(name string) (value.Value, error) {
 // Known reports whether a name has a value in this run.
 func (o *Outcome) Known(name string) bool { return o.run.isKnown(name) }
 
-// Origin is where a value under a name comes from.
-type Origin string
-
-// The origins.
-const (
-	FromSite     Origin = "site"
-	FromSetting  Origin = "setting"
-	FromTerm     Origin = "term"
-	FromDecision Origin = "decision"
-)
-
 // OriginOf tells where a name's value comes from.
-func (b *Book) OriginOf(name string) (Origin, bool) {
+func (b *Book) OriginOf(name string) (rulebook.Origin, bool) {
 	switch b.byName[name].(type) {
-	case Input:
-		return FromSite, true
+	case rulebook.Input:
+		return rulebook.FromSite, true
 	case *Setting:
-		return FromSetting, true
+		return rulebook.FromSetting, true
 	case *Term:
-		return FromTerm, true
+		return rulebook.FromTerm, true
 	case *Decision:
-		return FromDecision, true
+		return rulebook.FromDecision, true
 	}
 	return "", false
 }
@@ -188,8 +178,14 @@ func (b *Book) Decision(name string) (*Decision, bool) {
 	return d, ok
 }
 
-// DecidedBy returns what a decision came to in this run.
-func (o *Outcome) DecidedBy(d *Decision) (*Decided, error) { return o.run.decide(d) }
+// DecidedBy returns what the decision of a name came to in this run.
+func (o *Outcome) DecidedBy(name string) (*Decided, error) {
+	d, ok := o.run.book.Decision(name)
+	if !ok {
+		return nil, &language.UnknownNameError{Name: name}
+	}
+	return o.run.decide(d)
+}
 
 // Presumed reports whether the value under a name was presumed and not measured:
 // a decision answered by a rule that presumes, or a term that reads one.
@@ -197,7 +193,7 @@ func (o *Outcome) Presumed(name string) bool {
 	switch e := o.run.book.byName[name].(type) {
 	case *Decision:
 		d := o.run.decided[e.index]
-		return d != nil && d.Rule != nil && d.Rule.Standing == Presumed
+		return d != nil && d.Rule != nil && d.Rule.Standing == rulebook.Presumed
 	case *Term:
 		for _, used := range o.run.book.uses(e) {
 			if o.Presumed(used) {

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // told writes clauses as text=yes/no(values), or text=unasked.
@@ -24,7 +25,7 @@ func told(clauses []ClauseTold) string {
 	return strings.Join(out, "; ")
 }
 
-func named(values []NamedValue) string {
+func named(values []rulebook.NamedValue) string {
 	if len(values) == 0 {
 		return ""
 	}
@@ -70,7 +71,7 @@ func TestTellingOfWhatWasNotReached(t *testing.T) {
 		[3]string{"A", "wet", "1"}, [3]string{"B", "wet && cbr < 5", "2"}, [3]string{"C", "zero == 0 || cbr < 5", "3"}, [3]string{"D", "wet", "4"})))).Run(plain(), nil)
 	require.NoError(t, err)
 	rules := out.Decided[0].Decision.Rules
-	require.Equal(t, []RuleState{Chosen, NotReached, NotReached, NotReached}, out.Decided[0].States)
+	require.Equal(t, []rulebook.State{rulebook.Chosen, rulebook.NotReached, rulebook.NotReached, rulebook.NotReached}, out.Decided[0].States)
 	require.Equal(t, "wet=yes(wet yes); cbr < 5=unasked(cbr 3)", told(out.Clauses(rules[1].When())))
 	require.Empty(t, out.Deciding(rules[1].When()))
 	require.Empty(t, out.Deciding(rules[2].When()))
@@ -95,7 +96,7 @@ func TestUsed(t *testing.T) {
 	decided := func(name string) *Decided {
 		d, ok := out.run.book.Decision(name)
 		require.True(t, ok)
-		came, err := out.DecidedBy(d)
+		came, err := out.DecidedBy(d.Name)
 		require.NoError(t, err)
 		return came
 	}
@@ -104,11 +105,11 @@ func TestUsed(t *testing.T) {
 	require.False(t, decided("cover").Asked)
 	require.False(t, out.Known("cover"))
 	_, err = out.Value("cover")
-	require.ErrorIs(t, err, ErrMissing)
+	require.ErrorIs(t, err, rulebook.ErrMissing)
 	v, err := out.Value("depth")
 	require.NoError(t, err)
 	require.Equal(t, "4 in", v.Text(quantity.US))
-	for name, want := range map[string]Origin{"cbr": FromSite, "least": FromSetting, "depth": FromDecision} {
+	for name, want := range map[string]rulebook.Origin{"cbr": rulebook.FromSite, "least": rulebook.FromSetting, "depth": rulebook.FromDecision} {
 		origin, ok := out.run.book.OriginOf(name)
 		require.True(t, ok)
 		require.Equal(t, want, origin)
@@ -127,17 +128,17 @@ func TestSay(t *testing.T) {
 		"  - {caution: W4, source: practice, says: \"{'}' == 'a'}, and it's so\"}\n"))
 	out, err := book.Run(plain(), nil)
 	require.NoError(t, err)
-	said, err := out.Say(out.Cautions[0].Says)
+	said, err := out.Say(out.Cautions[0].Says())
 	require.NoError(t, err)
 	require.Equal(t, "CBR 3, {cbr} and 6 in on panel; yes 1, 2", said.Text(quantity.US))
 	require.Equal(t, "CBR 3, {cbr} and 152.4 mm on panel; yes 1, 2", said.Text(quantity.SI))
-	require.Equal(t, "CBR {cbr}, {{cbr} and {inches(6)} on {panel}; {wet} {[1, 2]}", out.Cautions[0].Says.String())
-	said, err = out.Say(out.Cautions[1].Says)
+	require.Equal(t, "CBR {cbr}, {{cbr} and {inches(6)} on {panel}; {wet} {[1, 2]}", out.Cautions[0].Says().String())
+	said, err = out.Say(out.Cautions[1].Says())
 	require.NoError(t, err)
 	require.Equal(t, "plain", said.Text(quantity.SI))
-	_, err = out.Say(out.Cautions[2].Says)
+	_, err = out.Say(out.Cautions[2].Says())
 	require.EqualError(t, err, "a.yaml:6:62: a sentence: cbr / zero: arithmetic without a result: division by zero (with cbr = 3, zero = 0)")
-	said, err = out.Say(out.Cautions[3].Says)
+	said, err = out.Say(out.Cautions[3].Says())
 	require.NoError(t, err)
 	require.Equal(t, `no, and it's so`, said.Text(quantity.US), "a brace in quotes closes nothing, nor does a quote outside the braces open anything")
 	said, err = out.Say(nil)
@@ -155,11 +156,11 @@ func TestRefusedFirst(t *testing.T) {
 	require.Len(t, out.Refusals, 1)
 	require.Equal(t, "R1", out.Refusals[0].Refusal.ID)
 	require.Empty(t, out.Decided)
-	said, err := out.Say(out.Refusals[0].Refusal.Says)
+	said, err := out.Say(out.Refusals[0].Refusal.Says())
 	require.NoError(t, err)
 	require.Equal(t, "at 3", said.Text(quantity.US))
 	_, err = book.Run(plain().with("cbr", 1.0), nil)
-	require.ErrorIs(t, err, ErrNoAnswer, "a job that is not refused is asked everything")
+	require.ErrorIs(t, err, rulebook.ErrNoAnswer, "a job that is not refused is asked everything")
 }
 
 // TestChecks holds what checks come to, at their limits above all.

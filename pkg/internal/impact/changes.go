@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -34,19 +35,19 @@ func laid(o *engine.Outcome, name string) *engine.Course {
 	return nil
 }
 
-func attribute(c *engine.Course, name string) (engine.Attribute, bool) {
+func attribute(c *engine.Course, name string) (rulebook.Attribute, bool) {
 	for _, a := range c.Attributes {
 		if a.Name == name {
 			return a, true
 		}
 	}
-	return engine.Attribute{}, false
+	return rulebook.Attribute{}, false
 }
 
 func attributes(before, after *engine.Outcome, was, is *engine.Course) []Change {
 	var out []Change
 	for _, now := range is.Attributes {
-		change := Change{Course: is.Name, Label: is.Label, Name: now.Name, Decision: now.Decision.Name,
+		change := Change{Course: is.Name, Label: is.Label, Name: now.Name, Decision: now.Decision,
 			After: answer(after, now.Decision), RuleAfter: ruleOf(after, now.Decision)}
 		if old, ok := attribute(was, now.Name); ok {
 			change.Before, change.RuleBefore = answer(before, old.Decision), ruleOf(before, old.Decision)
@@ -63,7 +64,7 @@ func attributes(before, after *engine.Outcome, was, is *engine.Course) []Change 
 	}
 	for _, old := range was.Attributes {
 		if _, kept := attribute(is, old.Name); !kept {
-			out = append(out, Change{What: Attribute, Course: is.Name, Label: is.Label, Name: old.Name, Decision: old.Decision.Name,
+			out = append(out, Change{What: Attribute, Course: is.Name, Label: is.Label, Name: old.Name, Decision: old.Decision,
 				Before: answer(before, old.Decision), RuleBefore: ruleOf(before, old.Decision)})
 		}
 	}

@@ -7,7 +7,9 @@ import (
 
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
@@ -33,7 +35,7 @@ type CourseKind struct {
 }
 
 func newComparer(before, after *groundrule.Book) *comparer {
-	c := &comparer{before: before, after: after, edits: Differences(before.Rules(), after.Rules()),
+	c := &comparer{before: before, after: after, edits: Differences(inside.Rules(before), inside.Rules(after)),
 		byID: map[string]int{}, materials: map[string]bool{}}
 	for i, e := range c.edits {
 		c.byID[e.ID] = i
@@ -41,7 +43,7 @@ func newComparer(before, after *groundrule.Book) *comparer {
 			c.materials[e.Name] = true
 		}
 	}
-	for _, course := range slices.Concat(after.Rules().Courses(), before.Rules().Courses()) {
+	for _, course := range slices.Concat(inside.Rules(after).Courses(), inside.Rules(before).Courses()) {
 		if !slices.ContainsFunc(c.courses, func(each *engine.Course) bool { return each.Name == course.Name }) {
 			c.courses = append(c.courses, course)
 		}
@@ -71,7 +73,7 @@ func design(b *groundrule.Book, job *site.Site) (side, error) {
 	var impossible *site.Error
 	switch {
 	case err == nil:
-		out.Status, out.outcome = section.Designed, d.Outcome()
+		out.Status, out.outcome = section.Designed, inside.Outcome(d)
 		out.Depth = value.Measured(depthOf(out.outcome))
 	case errors.As(err, &impossible):
 		return out, err
@@ -89,7 +91,7 @@ func limits(s *section.Section) []string {
 		out = append(out, r.ID)
 	}
 	for _, c := range s.Failed() {
-		if c.Failing == string(engine.Stops) {
+		if c.Failing == rulebook.Stops {
 			out = append(out, c.ID)
 		}
 	}
@@ -99,7 +101,7 @@ func limits(s *section.Section) []string {
 // thicknessOf returns how thick a course is; false for one without thickness.
 func thicknessOf(o *engine.Outcome, c *engine.Course) (quantity.Length, bool) {
 	for _, a := range c.Attributes {
-		if a.Name == groundrule.Thickness {
+		if a.Name == inside.Thickness {
 			return answer(o, a.Decision).Length()
 		}
 	}
@@ -116,8 +118,8 @@ func depthOf(o *engine.Outcome) quantity.Length {
 }
 
 // answer returns what a decision came to; the zero value if it was not asked.
-func answer(o *engine.Outcome, d *engine.Decision) value.Value {
-	decided, err := o.DecidedBy(d)
+func answer(o *engine.Outcome, decision string) value.Value {
+	decided, err := o.DecidedBy(decision)
 	if err != nil || !decided.Asked {
 		return value.Value{}
 	}
@@ -125,8 +127,8 @@ func answer(o *engine.Outcome, d *engine.Decision) value.Value {
 }
 
 // ruleOf names the rule that decided.
-func ruleOf(o *engine.Outcome, d *engine.Decision) string {
-	decided, err := o.DecidedBy(d)
+func ruleOf(o *engine.Outcome, decision string) string {
+	decided, err := o.DecidedBy(decision)
 	switch {
 	case err != nil || !decided.Asked:
 		return ""
@@ -137,8 +139,8 @@ func ruleOf(o *engine.Outcome, d *engine.Decision) string {
 	}
 	var all []string
 	for i, s := range decided.States {
-		if s == engine.Chosen {
-			all = append(all, d.Rules[i].ID)
+		if s == rulebook.Chosen {
+			all = append(all, decided.Decision.Rules[i].ID)
 		}
 	}
 	return strings.Join(all, ", ")

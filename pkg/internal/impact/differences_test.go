@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/internal/impact"
+	"example.com/groundrule/pkg/internal/inside"
 )
 
 // told is what a table wants of an edit.
@@ -71,7 +72,7 @@ func TestDifferences(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var got []told
-			for _, e := range impact.Differences(garden(t).Rules(), garden(t, c.edits...).Rules()) {
+			for _, e := range impact.Differences(inside.Rules(garden(t)), inside.Rules(garden(t, c.edits...))) {
 				got = append(got, told{e.ID, e.Done, e.WordsOnly, e.Fields})
 				stands := e.Entry != impact.SourceEntry && e.Entry != impact.OrderEntry
 				require.Equal(t, stands && e.Done != impact.Added, e.Before != nil, "where it stood")
@@ -85,8 +86,8 @@ func TestDifferences(t *testing.T) {
 // The other way round, what was added is removed.
 func TestDifferencesTurnRound(t *testing.T) {
 	book := garden(t, edit{"value: 4 in", "value: 5 in"}, edit{"- rule: MAT-WANTED", "- rule: MAT-CHEAP"})
-	there := impact.Differences(garden(t).Rules(), book.Rules())
-	back := impact.Differences(book.Rules(), garden(t).Rules())
+	there := impact.Differences(inside.Rules(garden(t)), inside.Rules(book))
+	back := impact.Differences(inside.Rules(book), inside.Rules(garden(t)))
 	require.Len(t, there, 3)
 	require.Len(t, back, 3)
 	round := map[impact.Done]impact.Done{impact.Added: impact.Removed, impact.Removed: impact.Added, impact.Changed: impact.Changed}

@@ -8,6 +8,7 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -77,7 +78,7 @@ func entriesOf(b *engine.Book) []*entry {
 		l.material(m)
 	}
 	for _, s := range b.Settings() {
-		l.add(SettingEntry, s.Name, settingPlace(s), holds("value", s.Value), limit("at_least", s.AtLeast), limit("at_most", s.AtMost), l.because(s.Because), l.source(s.Source))
+		l.add(SettingEntry, s.Name, settingPlace(s), holds("value", s.Value), limit("at_least", s.AtLeast), limit("at_most", s.AtMost), says("because", s.Because.Text), l.source(s.Source))
 	}
 	for _, t := range b.Terms() {
 		text := t.TermCondition().Text()
@@ -96,10 +97,10 @@ func entriesOf(b *engine.Book) []*entry {
 		l.check(c)
 	}
 	for _, c := range b.Cautions() {
-		l.add(CautionEntry, c.ID, c.Place, decides("when", c.When().Text()), says("says", c.Says.String()), l.source(c.Source))
+		l.add(CautionEntry, c.ID, c.Place, decides("when", c.When().Text()), says("says", c.Says().String()), l.source(c.Source))
 	}
 	for _, r := range b.Refusals() {
-		l.add(RefusalEntry, r.ID, r.Place, decides("when", r.When().Text()), says("says", r.Says.String()), says("who", r.Who.String()), l.source(r.Source))
+		l.add(RefusalEntry, r.ID, r.Place, decides("when", r.When().Text()), says("says", r.Says().String()), says("who", r.Who().String()), l.source(r.Source))
 	}
 	return l.entries
 }
@@ -128,7 +129,7 @@ func (l *listing) source(s value.Source) part {
 	return says("source", text)
 }
 
-func (l *listing) material(m *engine.Material) {
+func (l *listing) material(m rulebook.Material) {
 	e := l.add(MaterialEntry, m.Word.Name, m.Place, decides("kind", string(m.Word.Vocabulary)), says("label", m.Word.Label), says("about", m.Word.About), l.source(m.Source))
 	for _, name := range slices.Sorted(maps.Keys(m.Word.Properties)) {
 		e.parts = append(e.parts, holds(name, m.Word.Properties[name]))
@@ -139,22 +140,22 @@ func (l *listing) decision(d *engine.Decision) {
 	e := l.add(DecisionEntry, d.Name, d.Place, says("asks", d.Asks), decides("answers", string(d.Kind)), decides("take", string(d.Take)), decides("when", d.When().Text()))
 	for _, r := range d.Rules {
 		e.rules = append(e.rules, r.ID)
-		rule := l.add(RuleEntry, r.ID, r.Place, decides("decision", d.Name), decides("when", r.When().Text()), decides("answer", r.Answer()), l.because(r.Because),
+		rule := l.add(RuleEntry, r.ID, r.Place, decides("decision", d.Name), decides("when", r.When().Text()), decides("answer", r.Answer.Text), l.because(r.Because()),
 			l.source(r.Source), says("standing", string(r.Standing)), says("confirm", r.Confirm))
 		rule.in = d.Name
 	}
 }
 
 func (l *listing) course(c *engine.Course) {
-	e := l.add(CourseEntry, c.Name, c.Place, decides("is", c.Is.Name), decides("when", c.When().Text()), says("label", c.Label), l.because(c.Because), l.source(c.Source))
+	e := l.add(CourseEntry, c.Name, c.Place, decides("is", c.Is.Name), decides("when", c.When().Text()), says("label", c.Label), l.because(c.Because()), l.source(c.Source))
 	for _, a := range c.Attributes {
-		e.parts = append(e.parts, decides("attribute "+a.Name, a.Decision.Name))
+		e.parts = append(e.parts, decides("attribute "+a.Name, a.Decision))
 	}
 }
 
 func (l *listing) check(c *engine.Check) {
 	l.add(CheckEntry, c.ID, c.Place, decides("when", c.When().Text()), decides("holds", checked(c)), decides("failing", string(c.Failing)),
-		says("asks", c.Asks), says("says", c.Says.String()), l.because(c.Because), l.source(c.Source))
+		says("asks", c.Asks), says("says", c.Says().String()), l.because(c.Because()), l.source(c.Source))
 }
 
 func checked(c *engine.Check) string {

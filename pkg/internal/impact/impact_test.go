@@ -78,7 +78,7 @@ func edited(t testing.TB, settings ...edit) *groundrule.Book {
 		files[name] = &fstest.MapFile{Data: data}
 	}
 	require.Equal(t, len(settings), found, "every setting is there once")
-	book, err := groundrule.Open(files, groundrule.Labeled(groundrule.StandardLabel))
+	book, err := groundrule.Open(files, groundrule.WithLabel(rules.Label))
 	require.NoError(t, err)
 	return book
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
 )
 
 // reaches lists every edit that the entries of some names can depend on at all:
@@ -12,7 +13,7 @@ import (
 // by their ids.
 func (c *comparer) reaches(names ...string) []int {
 	found := map[int]bool{}
-	for _, b := range []*engine.Book{c.before.Rules(), c.after.Rules()} {
+	for _, b := range []*engine.Book{inside.Rules(c.before), inside.Rules(c.after)} {
 		r := reach{c: c, book: b, seen: map[string]bool{}, found: found}
 		for _, n := range names {
 			r.from(n)
@@ -48,7 +49,7 @@ func (r *reach) from(name string) {
 	if d, ok := r.book.Decision(name); ok {
 		for _, rule := range d.Rules {
 			r.blame(RuleEntry, rule.ID)
-			r.materials(rule.Answer())
+			r.materials(rule.Answer.Text)
 		}
 	}
 	for _, d := range r.book.Decisions() {

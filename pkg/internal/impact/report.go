@@ -1,8 +1,8 @@
 package impact
 
 import (
-	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/value"
 )
@@ -19,8 +19,8 @@ type Report struct {
 	Schema  string `json:"schema"`
 	Version int    `json:"version"`
 	// Before and After are the files of the two rulebooks.
-	Before []engine.File `json:"before"`
-	After  []engine.File `json:"after"`
+	Before []rulebook.File `json:"before"`
+	After  []rulebook.File `json:"after"`
 	// Edits in the order of [Differences], with the jobs that each changes.
 	Edits []Effect `json:"edits"`
 	Jobs  Tally    `json:"jobs"`

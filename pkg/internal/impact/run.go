@@ -8,6 +8,7 @@ import (
 	"runtime"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/site"
 )
 
@@ -38,7 +39,7 @@ func Run(ctx context.Context, before, after *groundrule.Book, jobs iter.Seq2[*si
 		return nil, ErrNoBook
 	}
 	c := newComparer(before, after)
-	r := &Report{Schema: Schema, Version: FormVersion, Before: before.Rules().Files(), After: after.Rules().Files(),
+	r := &Report{Schema: Schema, Version: FormVersion, Before: inside.Rules(before).Files(), After: inside.Rules(after).Files(),
 		Edits: make([]Effect, len(c.edits)), Changed: []*Job{}}
 	for _, k := range c.kinds {
 		r.Volumes = append(r.Volumes, Volume{CourseKind: k})

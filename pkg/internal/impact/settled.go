@@ -2,6 +2,7 @@ package impact
 
 import (
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -48,7 +49,7 @@ func (t *trace) nowHolds(p engine.Part) truth { return joined(p, t.clauseNow) }
 // clauseNow works out a clause of the earlier rulebook on the values of the
 // later run.
 func (t *trace) clauseNow(clause int) truth {
-	is, err := t.c.before.Rules().ClauseOn(clause, t.now)
+	is, err := inside.Rules(t.c.before).ClauseOn(clause, t.now)
 	if err != nil {
 		return unknown
 	}

@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -67,23 +69,23 @@ func (t *trace) name(name string) {
 	if t.blame(SettingEntry, name, "value") {
 		return
 	}
-	was, _ := t.c.before.Rules().OriginOf(name)
-	is, _ := t.c.after.Rules().OriginOf(name)
-	if was == engine.FromSite && is == engine.FromSite || was == engine.FromSetting && is == engine.FromSetting || !t.differs(name) {
+	was, _ := inside.Rules(t.c.before).OriginOf(name)
+	is, _ := inside.Rules(t.c.after).OriginOf(name)
+	if was == rulebook.FromSite && is == rulebook.FromSite || was == rulebook.FromSetting && is == rulebook.FromSetting || !t.differs(name) {
 		return
 	}
 	switch {
-	case was == engine.FromTerm || is == engine.FromTerm:
+	case was == rulebook.FromTerm || is == rulebook.FromTerm:
 		t.term(name)
-	case was == engine.FromDecision || is == engine.FromDecision:
+	case was == rulebook.FromDecision || is == rulebook.FromDecision:
 		t.decision(name)
 	}
 }
 
 func (t *trace) term(name string) {
 	t.blame(TermEntry, name, "is", "when", "value")
-	before, was := t.c.before.Rules().Term(name)
-	after, is := t.c.after.Rules().Term(name)
+	before, was := inside.Rules(t.c.before).Term(name)
+	after, is := inside.Rules(t.c.after).Term(name)
 	if !was || !is {
 		return
 	}
@@ -92,7 +94,7 @@ func (t *trace) term(name string) {
 	for _, each := range []struct {
 		book *engine.Book
 		term *engine.Term
-	}{{t.c.before.Rules(), before}, {t.c.after.Rules(), after}} {
+	}{{inside.Rules(t.c.before), before}, {inside.Rules(t.c.after), after}} {
 		if f, ok := each.book.TermFormula(each.term); ok {
 			t.names(f.Names())
 			t.materialsIn(f.Text())
@@ -146,13 +148,13 @@ func (t *trace) condition(before, after *engine.Condition) {
 		if i >= 0 && !clauseDiffers(came[a.Index()], comes[is[i].Index()]) {
 			continue
 		}
-		t.names(t.c.before.Rules().ClauseNames(a.Index()))
+		t.names(inside.Rules(t.c.before).ClauseNames(a.Index()))
 		t.materialsIn(a.Text)
 	}
 	for _, b := range is {
 		i := slices.IndexFunc(was, func(a engine.ClauseAt) bool { return a.Text == b.Text })
 		if i < 0 || clauseDiffers(came[was[i].Index()], comes[b.Index()]) {
-			t.names(t.c.after.Rules().ClauseNames(b.Index()))
+			t.names(inside.Rules(t.c.after).ClauseNames(b.Index()))
 			t.materialsIn(b.Text)
 		}
 	}

@@ -4,18 +4,20 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // decision follows a decision that came out differently.
 func (t *trace) decision(name string) {
-	b, was := t.c.before.Rules().Decision(name)
-	a, is := t.c.after.Rules().Decision(name)
+	b, was := inside.Rules(t.c.before).Decision(name)
+	a, is := inside.Rules(t.c.after).Decision(name)
 	if !was || !is {
 		t.blame(DecisionEntry, name)
 		return
 	}
-	before, errBefore := t.before.DecidedBy(b)
-	after, errAfter := t.after.DecidedBy(a)
+	before, errBefore := t.before.DecidedBy(name)
+	after, errAfter := t.after.DecidedBy(name)
 	if errBefore != nil || errAfter != nil {
 		t.reaches(name)
 		return
@@ -43,7 +45,7 @@ func sameDeciding(before, after *engine.Decided) bool {
 	chosen := func(d *engine.Decided) []string {
 		var out []string
 		for i, s := range d.States {
-			if s == engine.Chosen {
+			if s == rulebook.Chosen {
 				out = append(out, d.Decision.Rules[i].ID)
 			}
 		}

@@ -8,6 +8,8 @@ import (
 
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
 )
@@ -75,7 +77,7 @@ func (t *trace) change(change *Change) {
 // courseWhen returns the condition of a course, nil if it is always laid or there
 // is none of that name.
 func courseWhen(b *groundrule.Book, name string) *engine.Condition {
-	for _, c := range b.Rules().Courses() {
+	for _, c := range inside.Rules(b).Courses() {
 		if c.Name == name {
 			return c.When()
 		}
@@ -93,7 +95,7 @@ func (t *trace) check(id string) {
 		}
 		return nil
 	}
-	was, is := find(t.c.before.Rules()), find(t.c.after.Rules())
+	was, is := find(inside.Rules(t.c.before)), find(inside.Rules(t.c.after))
 	if was == nil || is == nil {
 		return
 	}
@@ -102,7 +104,7 @@ func (t *trace) check(id string) {
 	for _, each := range []struct {
 		book  *engine.Book
 		check *engine.Check
-	}{{t.c.before.Rules(), was}, {t.c.after.Rules(), is}} {
+	}{{inside.Rules(t.c.before), was}, {inside.Rules(t.c.after), is}} {
 		if value, limit, ok := each.book.CheckFormulas(each.check); ok {
 			t.names(value.Names())
 			t.names(limit.Names())
@@ -121,7 +123,7 @@ func (t *trace) caution(id string) {
 		}
 		return nil
 	}
-	t.condition(find(t.c.before.Rules()), find(t.c.after.Rules()))
+	t.condition(find(inside.Rules(t.c.before)), find(inside.Rules(t.c.after)))
 }
 
 func (t *trace) refusal(id string) {
@@ -134,7 +136,7 @@ func (t *trace) refusal(id string) {
 		}
 		return nil
 	}
-	t.condition(find(t.c.before.Rules()), find(t.c.after.Rules()))
+	t.condition(find(inside.Rules(t.c.before)), find(inside.Rules(t.c.after)))
 }
 
 // traceStatus names the causes of a job that is refused, stopped or failed by
@@ -169,7 +171,7 @@ func (c *comparer) outcome(s side, job *site.Site) *engine.Outcome {
 	if s.outcome != nil {
 		return s.outcome
 	}
-	out, err := s.book.Rules().Run(job, groundrule.Overrides(job))
+	out, err := inside.Rules(s.book).Run(job, inside.Overrides(job))
 	if err != nil {
 		return nil
 	}
@@ -178,7 +180,7 @@ func (c *comparer) outcome(s side, job *site.Site) *engine.Outcome {
 
 // failing names the decision, term, check or rule at which a job failed.
 func failing(s side) []string {
-	var at *engine.RunError
+	var at *rulebook.RunError
 	if errors.As(s.err, &at) {
 		return []string{strings.TrimPrefix(at.In, "course "), at.Rule}
 	}

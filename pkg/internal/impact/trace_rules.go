@@ -4,18 +4,20 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
 // applied is a rule in one run: nil rule if the book has none of that name.
 type applied struct {
 	rule   *engine.Rule
-	state  engine.RuleState
+	state  rulebook.State
 	answer value.Value // of a rule that holds and was reached
 }
 
-func (a applied) chosen() bool { return a.state == engine.Chosen }
-func (a applied) holds() bool  { return a.chosen() || a.state == engine.Held }
+func (a applied) chosen() bool { return a.state == rulebook.Chosen }
+func (a applied) holds() bool  { return a.chosen() || a.state == rulebook.Held }
 
 func apply(d *engine.Decided, id string) applied {
 	for i, r := range d.Decision.Rules {
@@ -45,9 +47,9 @@ func (t *trace) rules(before, after *engine.Decided) {
 		case was.rule == nil:
 		case was.chosen() && is.rule == nil:
 			t.blame(RuleEntry, id)
-		case after.Decision.Take == engine.Largest, after.Decision.Take == engine.Smallest:
+		case after.Decision.Take == rulebook.Largest, after.Decision.Take == rulebook.Smallest:
 			t.givesWay(was, is, after)
-		case after.Decision.Take == engine.First:
+		case after.Decision.Take == rulebook.First:
 			in := after.Decision
 			if is.rule == nil {
 				in = before.Decision
@@ -92,7 +94,7 @@ func (t *trace) comesTo(was, is applied, holds bool) {
 // the later one.
 func (t *trace) givesWay(was, is applied, after *engine.Decided) {
 	order := 1
-	if after.Decision.Take == engine.Smallest {
+	if after.Decision.Take == rulebook.Smallest {
 		order = -1
 	}
 	beyond := func(v value.Value) bool {
@@ -118,7 +120,7 @@ func (t *trace) asItWas(r *engine.Rule) value.Value {
 	if t.nowHolds(r.When().Parts()) != yes {
 		return value.Value{}
 	}
-	v, err := t.c.before.Rules().AnswerFormula(r).On(t.now)
+	v, err := inside.Rules(t.c.before).AnswerFormula(r).On(t.now)
 	if err != nil {
 		return value.Value{}
 	}
@@ -134,8 +136,8 @@ func (t *trace) answers(was, is applied) {
 	t.blame(RuleEntry, is.rule.ID, "answer")
 	if was.rule != nil {
 		t.names(was.rule.AnswerNames())
-		t.materialsIn(was.rule.Answer())
+		t.materialsIn(was.rule.Answer.Text)
 	}
 	t.names(is.rule.AnswerNames())
-	t.materialsIn(is.rule.Answer())
+	t.materialsIn(is.rule.Answer.Text)
 }

@@ -10,6 +10,7 @@ import (
 
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -78,7 +79,7 @@ func testBuilder() *Builder {
 	products[0].Properties = map[string]value.Value{"strength": value.Measured(quantity.KilonewtonsPerMeter(12))}
 	products[1].Properties = map[string]value.Value{"strength": value.Measured(quantity.KilonewtonsPerMeter(20)),
 		"aperture": value.Measured(quantity.Millimeters(35)), "note": value.Text("stiff")}
-	b.AddVocabulary("grid_product", products, []Property{
+	b.AddVocabulary("grid_product", products, []rulebook.Property{
 		{Name: "strength", Kind: "line_strength", About: "in use"},
 		{Name: "aperture", Kind: "length", About: "between ribs", Optional: true},
 		{Name: "note", Kind: value.TextKind, About: "a remark", Optional: true},

@@ -15,18 +15,9 @@ import (
 
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
-
-// Described describes one function of the rule language for a reader.
-type Described struct {
-	Name       string
-	Signatures []string
-	About      string
-	Example    string
-	// Function is the calculation behind it; nil for what the language itself has.
-	Function *calculation.Function
-}
 
 // CallError is a calculation that refused its arguments.
 type CallError struct {
@@ -125,7 +116,7 @@ func (e *Env) languageFunctions() []cel.EnvOption {
 }
 
 // builtins describes what the language itself has, apart from units.
-var builtins = []Described{
+var builtins = []rulebook.Function{
 	{Name: "known", Signatures: []string{"known(name) bool"}, About: "whether a value that may be missing is there; a rule must ask before it reads one", Example: "known(soil.liquid_limit) && soil.liquid_limit >= 50"},
 	{Name: "larger", Signatures: []string{"larger(number, number) number", "larger(quantity, quantity) quantity, all of one dimension"}, About: "the larger of two numbers or two quantities of one dimension", Example: "larger(inches(6), mm(150))"},
 	{Name: "smaller", Signatures: []string{"smaller(number, number) number", "smaller(quantity, quantity) quantity, all of one dimension"}, About: "the smaller of two numbers or two quantities of one dimension", Example: "smaller(inches(6), mm(150))"},
@@ -303,16 +294,16 @@ func toGo(v ref.Val, k calculation.Kind) reflect.Value {
 
 // Functions describes every function of the language: what it has itself, the
 // units, and the calculations, each group in its order.
-func (e *Env) Functions() []Described {
+func (e *Env) Functions() []rulebook.Function {
 	out := slices.Clone(builtins)
 	for _, u := range quantity.Units() {
 		if u.Builder != "" {
-			out = append(out, Described{Name: u.Builder, Signatures: e.signatures[u.Builder],
+			out = append(out, rulebook.Function{Name: u.Builder, Signatures: e.signatures[u.Builder],
 				About: "so many " + u.About, Example: u.Builder + "(6)"})
 		}
 	}
 	for _, f := range e.functions {
-		out = append(out, Described{Name: f.Name, Signatures: e.signatures[f.Name], About: f.About, Example: f.Example, Function: &f})
+		out = append(out, rulebook.Function{Name: f.Name, Signatures: e.signatures[f.Name], About: f.About, Example: f.Example, Function: &f})
 	}
 	return out
 }

@@ -20,6 +20,7 @@ import (
 	"github.com/google/cel-go/common/types"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -41,20 +42,12 @@ type Name struct {
 	MayLack bool
 }
 
-// Property is a property of a kind of material.
-type Property struct {
-	Name     string
-	Kind     value.Kind
-	About    string
-	Optional bool
-}
-
 // Builder gathers what the expressions of one rulebook can name.
 type Builder struct {
 	names      []Name
 	words      map[string]*value.Word
 	vocab      map[value.Kind][]*value.Word
-	properties map[value.Kind][]Property
+	properties map[value.Kind][]rulebook.Property
 	objects    map[value.Kind]bool
 	functions  []calculation.Function
 }
@@ -64,7 +57,7 @@ func NewBuilder() *Builder {
 	return &Builder{
 		words:      map[string]*value.Word{},
 		vocab:      map[value.Kind][]*value.Word{},
-		properties: map[value.Kind][]Property{},
+		properties: map[value.Kind][]rulebook.Property{},
 		objects:    map[value.Kind]bool{},
 	}
 }
@@ -74,7 +67,7 @@ func (b *Builder) AddName(n Name) { b.names = append(b.names, n) }
 
 // AddVocabulary declares a vocabulary with its words. A material kind is a
 // vocabulary with properties.
-func (b *Builder) AddVocabulary(kind value.Kind, words []*value.Word, properties []Property) {
+func (b *Builder) AddVocabulary(kind value.Kind, words []*value.Word, properties []rulebook.Property) {
 	b.vocab[kind] = words
 	if properties != nil {
 		b.properties[kind] = properties
@@ -99,7 +92,7 @@ type Env struct {
 	list       []Name
 	words      map[string]*value.Word
 	vocab      map[value.Kind][]*value.Word
-	properties map[value.Kind]map[string]Property
+	properties map[value.Kind]map[string]rulebook.Property
 	signatures map[string][]string
 	// arguments are what the functions with one signature take.
 	arguments map[string][]argument
@@ -114,7 +107,7 @@ func (b *Builder) Build() (*Env, error) {
 		list:       slices.Clone(b.names),
 		words:      b.words,
 		vocab:      b.vocab,
-		properties: map[value.Kind]map[string]Property{},
+		properties: map[value.Kind]map[string]rulebook.Property{},
 		signatures: map[string][]string{},
 		arguments:  map[string][]argument{},
 		functions:  slices.Clone(b.functions),
@@ -189,7 +182,7 @@ func (e *Env) declareTypes(b *Builder) {
 		e.types[k] = types.NewObjectType(string(k))
 	}
 	for k, ps := range b.properties {
-		e.properties[k] = map[string]Property{}
+		e.properties[k] = map[string]rulebook.Property{}
 		for _, p := range ps {
 			e.properties[k][p.Name] = p
 		}
@@ -321,8 +314,8 @@ func sortedKinds[V any](m map[value.Kind]V) []value.Kind {
 func (e *Env) Vocabularies() []value.Kind { return sortedKinds(e.vocab) }
 
 // Properties lists the properties of a kind of material, by name.
-func (e *Env) Properties(kind value.Kind) []Property {
-	var out []Property
+func (e *Env) Properties(kind value.Kind) []rulebook.Property {
+	var out []rulebook.Property
 	for _, name := range slices.Sorted(maps.Keys(e.properties[kind])) {
 		out = append(out, e.properties[kind][name])
 	}

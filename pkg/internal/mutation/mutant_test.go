@@ -19,6 +19,7 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/internal/inside"
 )
 
 // mutant is one change of a rule file.
@@ -78,8 +79,8 @@ func mutantsOf(fsys fs.FS, book *groundrule.Book) ([]mutant, error) {
 // swapsOf gives, for each word, the next of its vocabulary.
 func swapsOf(book *groundrule.Book) map[string]string {
 	out := map[string]string{}
-	for _, kind := range book.Rules().Vocabularies() {
-		words := book.Rules().Words(kind)
+	for _, kind := range inside.Rules(book).Vocabularies() {
+		words := inside.Rules(book).Words(kind)
 		for i, w := range words {
 			if len(words) > 1 {
 				out[w.Name] = words[(i+1)%len(words)].Name

@@ -14,6 +14,7 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/trial"
+	"example.com/groundrule/rules"
 )
 
 // outcome is what came of a mutant.
@@ -121,7 +122,7 @@ func copyOf(fsys fs.FS) (fstest.MapFS, error) {
 // beyond its limits, or by a variance where no limit is crossed, notices the
 // mutant too: it is how a trial holds a limit.
 func try(ctx context.Context, files fstest.MapFS, trials []trial.Trial) outcome {
-	book, err := groundrule.Open(files, groundrule.Labeled(groundrule.StandardLabel))
+	book, err := groundrule.Open(files, groundrule.WithLabel(rules.Label))
 	if err != nil {
 		return refused
 	}

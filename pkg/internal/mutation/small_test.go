@@ -8,8 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
-	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/trial"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // small is a rulebook whose trials try both rules, and one side of a number.
@@ -43,7 +43,7 @@ const trials = `trials:
 
 func TestSmall(t *testing.T) {
 	files := fstest.MapFS{"small.yaml": {Data: []byte(small)}}
-	all, err := trial.Load(engine.Layer{Label: "trials", FS: fstest.MapFS{"t.yaml": {Data: []byte(trials)}}})
+	all, err := trial.Load(rulebook.Layer{Label: "trials", FS: fstest.MapFS{"t.yaml": {Data: []byte(trials)}}})
 	require.NoError(t, err)
 	book, err := groundrule.Open(files)
 	require.NoError(t, err)

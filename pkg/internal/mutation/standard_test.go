@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
-	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/trial"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/rules"
 )
 
@@ -28,7 +28,7 @@ func TestStandard(t *testing.T) {
 	}
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
-	trials, err := trial.Load(engine.Layer{Label: groundrule.StandardLabel, FS: rules.Files})
+	trials, err := trial.Load(rulebook.Layer{Label: rules.Label, FS: rules.Files})
 	require.NoError(t, err)
 	mutants, err := mutantsOf(rules.Files, book)
 	require.NoError(t, err)

@@ -1,7 +1,7 @@
 package schema
 
 import (
-	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -128,7 +128,7 @@ func decisionEntry() entry {
 	return entry{title: "Decision", about: "One question about the section.", keys: []key{
 		need("asks", text(), "the question"),
 		need("answers", text(), "the kind of answer: number, bool, text, a dimension such as length, a vocabulary or a kind of material"),
-		need("take", oneOf(engine.First, engine.Only, engine.Largest, engine.Smallest, engine.All), "how the answer is taken from the rules that hold"),
+		need("take", oneOf(rulebook.First, rulebook.Only, rulebook.Largest, rulebook.Smallest, rulebook.All), "how the answer is taken from the rules that hold"),
 		may("when", condition(), "the condition under which it is asked"),
 		need("rules", list(reference("rule")), "the rules, in their order"),
 	}}
@@ -142,7 +142,7 @@ func ruleEntry(id func(string, *Schema, string) key) entry {
 		need("answer", expression(), "the expression that answers"),
 		need("because", sentence(), "why, in a sentence; {name} quotes a value"),
 		need("source", text(), aboutSource),
-		may("standing", oneOf(engine.Measured, engine.Correlated, engine.Presumed), "how well the answer is known, of a rule that tells a value of the site"),
+		may("standing", oneOf(rulebook.Measured, rulebook.Correlated, rulebook.Presumed), "how well the answer is known, of a rule that tells a value of the site"),
 		may("confirm", single(), "what to do to confirm a presumed answer before building"),
 	}}
 }
@@ -173,7 +173,7 @@ func checkEntry() entry {
 		may("value", expression(), "the value that is compared with a limit"),
 		may("at_least", expression(), "the least that the value may be"),
 		may("at_most", expression(), "the most that the value may be"),
-		need("failing", oneOf(engine.Stops, engine.Cautions), "what it does if it does not hold"),
+		need("failing", oneOf(rulebook.Stops, rulebook.Cautions), "what it does if it does not hold"),
 		need("says", sentence(), "what to do if it does not hold"),
 		need("because", sentence(), "why it is checked"),
 		need("source", text(), aboutSource),

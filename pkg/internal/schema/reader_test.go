@@ -20,6 +20,7 @@ import (
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/schema"
 	"example.com/groundrule/pkg/internal/trial"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/site"
 )
 
@@ -46,15 +47,17 @@ func samples(t *testing.T) []sample {
 		return err
 	}
 	amendmentOf := func(data []byte) error {
-		layer := engine.Layer{FS: fstest.MapFS{"amendment.yaml": {Data: data}, "older.yaml": {Data: older}}}
-		_, err := engine.Open(base, engine.Setup{AsOf: "2026-06-01", Amendments: []engine.Layer{layer}})
+		layer := rulebook.Layer{FS: fstest.MapFS{"amendment.yaml": {Data: data}, "older.yaml": {Data: older}}}
+		asOf, err := rulebook.ParseDate("2026-06-01")
+		require.NoError(t, err)
+		_, err = engine.Open(base, engine.Setup{AsOf: asOf, Amendments: []rulebook.Layer{layer}})
 		return err
 	}
 	jobOf := func(data []byte) error { _, err := site.Read("job.yaml", data); return err }
 	book, err := groundrule.Open(base)
 	require.NoError(t, err)
 	trialOf := func(data []byte) error {
-		trials, err := trial.Load(engine.Layer{FS: fstest.MapFS{"trial.yaml": {Data: data}}})
+		trials, err := trial.Load(rulebook.Layer{FS: fstest.MapFS{"trial.yaml": {Data: data}}})
 		if err == nil {
 			_, err = trial.Run(context.Background(), book, trials, trial.Options{}) // it reads the values, of the kinds of the rulebook
 		}

@@ -3,6 +3,7 @@ package survey
 import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -222,21 +223,21 @@ func (q *asker) askDecision(s *subject, d *engine.Decision) {
 	part := func(of func(*decisionModel) node) func() node {
 		return func() node { return m.d.and(q.among(d), of(m.decision(d))) }
 	}
-	if d.Take != engine.All {
-		q.add(s, noAnswer, 0, 0, func(x *seen) bool { return x.failsWith(d, engine.ErrNoAnswer) },
+	if d.Take != rulebook.All {
+		q.add(s, noAnswer, 0, 0, func(x *seen) bool { return x.failsWith(d, rulebook.ErrNoAnswer) },
 			part(func(dm *decisionModel) node { return dm.none }))
 	}
 	for i := range d.Rules {
 		shows := func(x *seen) bool { return x.chose(d, i) }
-		if d.Take == engine.Only {
+		if d.Take == rulebook.Only {
 			shows = func(x *seen) bool { return x.held(d, i) }
 		}
 		a := q.add(s, applies, i, 0, shows, part(func(dm *decisionModel) node { return dm.taken(i) }))
-		if a.proven() && d.Take != engine.Only && d.Take != engine.All {
+		if a.proven() && d.Take != rulebook.Only && d.Take != rulebook.All {
 			q.askHidden(s, a)
 		}
 		for j := range i {
-			if d.Take == engine.Only {
+			if d.Take == rulebook.Only {
 				q.askBoth(s, d, j, i)
 			}
 		}
@@ -256,9 +257,9 @@ func (q *asker) askBoth(s *subject, d *engine.Decision, first, second int) {
 // taken is the set of abstract jobs in which a rule's answer may be taken.
 func (dm *decisionModel) taken(rule int) node {
 	switch dm.d.Take {
-	case engine.First:
+	case rulebook.First:
 		return dm.fires[rule]
-	case engine.Largest, engine.Smallest:
+	case rulebook.Largest, rulebook.Smallest:
 		return dm.governs(rule)
 	}
 	return dm.holds[rule]
@@ -272,7 +273,7 @@ func (m *model) compared(c *engine.Check) node {
 	}
 	if v, fixed := m.constant(limit); fixed {
 		op := ">="
-		if c.AtMost() {
+		if c.AtMost {
 			op = "<="
 		}
 		if n, ok := m.comparison(engine.Comparison{Name: checked.Text(), Op: op, Values: []value.Value{v}}); ok {

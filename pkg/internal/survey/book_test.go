@@ -11,8 +11,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
-	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/page"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/site"
 )
 
@@ -94,22 +95,22 @@ func holdsInEngine(t *testing.T, book *groundrule.Book, f Finding) {
 	require.NotNil(t, f.Job, brief(f))
 	job, err := site.Read("job.yaml", []byte(f.Job.Text))
 	require.NoError(t, err, f.Job.Text)
-	out, runErr := book.Rules().Run(job, nil)
-	var at *engine.RunError
+	out, runErr := inside.Rules(book).Run(job, nil)
+	var at *rulebook.RunError
 	errors.As(runErr, &at)
-	d, isDecision := book.Rules().Decision(f.Name)
+	d, isDecision := inside.Rules(book).Decision(f.Name)
 	switch f.Kind {
 	case NoAnswer:
-		require.ErrorIs(t, runErr, engine.ErrNoAnswer)
+		require.ErrorIs(t, runErr, rulebook.ErrNoAnswer)
 		require.Equal(t, f.Name, at.In)
 	case TwoAnswers:
-		require.ErrorIs(t, runErr, engine.ErrTwoAnswers)
+		require.ErrorIs(t, runErr, rulebook.ErrTwoAnswers)
 		require.Equal(t, f.Rule.Name, at.Rule)
 		require.Contains(t, runErr.Error(), f.By[0].Name)
 	case Hidden, NeverGoverns:
 		require.NoError(t, runErr)
 		require.True(t, isDecision)
-		decided, err := out.DecidedBy(d)
+		decided, err := out.DecidedBy(d.Name)
 		require.NoError(t, err)
 		var by []string
 		for _, each := range f.By {

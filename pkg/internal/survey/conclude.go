@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 )
 
@@ -113,7 +114,7 @@ func (c *conclusion) status(f *Finding) {
 	default:
 		f.Job.Status = string(section.Designed)
 		for _, each := range x.out.Checks {
-			if !each.Holds && each.Check.Failing == engine.Stops {
+			if !each.Holds && each.Check.Failing == rulebook.Stops {
 				f.Job.Status = string(section.Stopped)
 			}
 		}
@@ -203,7 +204,7 @@ func (c *conclusion) neverTaken(a *aim) sketch {
 	s, d := a.subject, a.subject.decision
 	rule := ruleNamed(d.Rules[a.rule])
 	held := s.aim(holds, a.rule, 0)
-	if held == nil || held.proven() || d.Take == engine.Only || d.Take == engine.All {
+	if held == nil || held.proven() || d.Take == rulebook.Only || d.Take == rulebook.All {
 		f := s.finding(NeverApplies)
 		f.Rule, f.Place = &rule, rule.Place
 		f.Says = "The rule's condition holds for no job."
@@ -213,7 +214,7 @@ func (c *conclusion) neverTaken(a *aim) sketch {
 	f := s.finding(Hidden)
 	f.Rule, f.Place, f.By = &rule, rule.Place, namesOf(d, a.by)
 	f.Says = "Whenever the rule's condition holds, an earlier rule has answered."
-	if d.Take == engine.Largest || d.Take == engine.Smallest {
+	if d.Take == rulebook.Largest || d.Take == rulebook.Smallest {
 		f.Kind, f.Says = NeverGoverns, fmt.Sprintf("The rule holds for some jobs, and its answer is never the %s.", d.Take)
 	}
 	instead := f

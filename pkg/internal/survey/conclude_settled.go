@@ -7,6 +7,7 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // against finds parts of conditions that never hold together: as few as make a
@@ -152,7 +153,7 @@ func (a *aim) asks() string {
 		switch {
 		case d == nil:
 			return "a job to which it applies"
-		case d.Take == engine.Largest || d.Take == engine.Smallest:
+		case d.Take == rulebook.Largest || d.Take == rulebook.Smallest:
 			return "a job that " + d.Rules[a.rule].ID + " governs"
 		}
 		return "a job that " + d.Rules[a.rule].ID + " answers"

@@ -2,6 +2,7 @@ package survey
 
 import (
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -41,13 +42,13 @@ func (dm *decisionModel) comes(rule int, in set) node {
 
 // answersIn is the set of jobs in which the decision's answer lies in the cells.
 func (dm *decisionModel) answersIn(in set) node {
-	if in == dm.cells.all() && dm.d.Take != engine.All {
+	if in == dm.cells.all() && dm.d.Take != rulebook.All {
 		return dm.m.d.not(dm.none)
 	}
 	switch dm.d.Take {
-	case engine.Largest, engine.Smallest:
+	case rulebook.Largest, rulebook.Smallest:
 		return dm.extremeIn(in)
-	case engine.All:
+	case rulebook.All:
 		return always // a list has one cell
 	}
 	out := never
@@ -84,7 +85,7 @@ func (dm *decisionModel) some(in set) node {
 // better returns the cells whose answers all go before those of a cell.
 func (dm *decisionModel) better(cell int) set {
 	upTo := firstCells(cell + 1)
-	if dm.d.Take == engine.Largest {
+	if dm.d.Take == rulebook.Largest {
 		return dm.cells.all().without(upTo)
 	}
 	return upTo.without(oneCell(cell))

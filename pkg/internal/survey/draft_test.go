@@ -7,13 +7,14 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/jobs"
 	"example.com/groundrule/pkg/site"
 )
 
 func testDrafter(t testing.TB, text string) (*drafter, *asker) {
 	t.Helper()
-	rules := opened(t, text).Rules()
+	rules := inside.Rules(opened(t, text))
 	desk := newDesk(rules)
 	scope, err := narrow(rules, desk, Within{})
 	require.NoError(t, err)

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // hiders finds the rules that hide or outdo a rule: as few as do so together,
@@ -13,7 +14,7 @@ func (q *asker) hiders(a *aim) []int {
 	dm := q.m.decision(d)
 	var others []int
 	for other := range d.Rules {
-		if other != a.rule && (other < a.rule || d.Take != engine.First) {
+		if other != a.rule && (other < a.rule || d.Take != rulebook.First) {
 			others = append(others, other)
 		}
 	}
@@ -39,7 +40,7 @@ func (q *asker) hiders(a *aim) []int {
 // rule's answer from being taken.
 func (dm *decisionModel) escapes(rule, other int) node {
 	d := dm.m.d
-	if dm.d.Take == engine.First {
+	if dm.d.Take == rulebook.First {
 		return d.not(dm.holds[other])
 	}
 	out := never

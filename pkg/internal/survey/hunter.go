@@ -6,7 +6,7 @@ import (
 	"math/rand/v2"
 	"slices"
 
-	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // hunter looks for a job that shows one aim. It runs a job, reads off in which
@@ -312,9 +312,9 @@ func (m *model) inputsUnder(names []string) []string {
 			seen[n] = true
 			origin, _ := m.book.OriginOf(n)
 			switch origin {
-			case engine.FromSite:
+			case rulebook.FromSite:
 				out = append(out, n)
-			case engine.FromTerm, engine.FromDecision:
+			case rulebook.FromTerm, rulebook.FromDecision:
 				visit(m.book.Reads(n))
 			}
 		}

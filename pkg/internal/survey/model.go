@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -17,7 +18,7 @@ import (
 type model struct {
 	book   *engine.Book
 	d      *diagram
-	inputs map[string]engine.Input
+	inputs map[string]rulebook.Input
 	cells  map[string]*cells // of every input, term and decision
 
 	variables []variable
@@ -62,7 +63,7 @@ const (
 )
 
 func newModel(book *engine.Book, mostNodes int) *model {
-	m := &model{book: book, d: newDiagram(mostNodes), inputs: map[string]engine.Input{}, cells: map[string]*cells{},
+	m := &model{book: book, d: newDiagram(mostNodes), inputs: map[string]rulebook.Input{}, cells: map[string]*cells{},
 		inputVar: map[string]int{}, openVar: map[string]int{}, names: map[nameCells]node{}, clauses: map[int]node{},
 		tables: map[string]*table{}, decisions: map[string]*decisionModel{}}
 	for _, in := range book.Inputs() {
@@ -271,7 +272,7 @@ func (m *model) comparison(c engine.Comparison) (node, bool) {
 func (m *model) notSettings(names []string) []string {
 	var out []string
 	for _, n := range names {
-		if origin, _ := m.book.OriginOf(n); origin != engine.FromSetting && !slices.Contains(out, n) {
+		if origin, _ := m.book.OriginOf(n); origin != rulebook.FromSetting && !slices.Contains(out, n) {
 			out = append(out, n)
 		}
 	}

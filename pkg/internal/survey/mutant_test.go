@@ -10,7 +10,8 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"example.com/groundrule/pkg/groundrule"
-	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/rules"
 )
 
@@ -21,9 +22,9 @@ import (
 func TestStandardWithoutAFallback(t *testing.T) {
 	book := standardAsked(t)
 	found, none := 0, 0
-	for _, d := range book.Rules().Decisions() {
+	for _, d := range inside.Rules(book).Decisions() {
 		last := d.Rules[len(d.Rules)-1]
-		if d.Take != engine.First || last.When() != nil || len(d.Rules) < 2 {
+		if d.Take != rulebook.First || last.When() != nil || len(d.Rules) < 2 {
 			continue
 		}
 		t.Run(d.Name, func(t *testing.T) {

@@ -7,7 +7,7 @@ import (
 	"slices"
 	"sync"
 
-	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // searcher runs jobs through the engine and keeps what they show. Which jobs are
@@ -32,7 +32,7 @@ type searcher struct {
 // trouble is a job that the engine did not answer, for another cause than a gap
 // or a clash.
 type trouble struct {
-	err        *engine.RunError
+	err        *rulebook.RunError
 	other      error
 	outOfRange bool
 	best       draft

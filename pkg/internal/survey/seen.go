@@ -2,10 +2,9 @@ package survey
 
 import (
 	"errors"
-	"fmt"
-	"strings"
 
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
 )
@@ -15,8 +14,8 @@ type seen struct {
 	draft draft
 	site  *site.Site
 	out   *engine.Outcome
-	err   *engine.RunError // nil if it answered
-	other error            // an error that is no RunError
+	err   *rulebook.RunError // nil if it answered
+	other error              // an error that is no RunError
 	eye   *eye
 }
 
@@ -38,7 +37,7 @@ func newEye(book *engine.Book, k *desk) *eye {
 // reach marks every name that can be worked out for the sake of these.
 func (e *eye) reach(names []string) {
 	for _, n := range names {
-		if origin, _ := e.book.OriginOf(n); e.early[n] || origin == engine.FromSite || origin == engine.FromSetting {
+		if origin, _ := e.book.OriginOf(n); e.early[n] || origin == rulebook.FromSite || origin == rulebook.FromSetting {
 			continue
 		}
 		e.early[n] = true
@@ -76,7 +75,7 @@ func (s *seen) decided(d *engine.Decision) (*engine.Decided, bool) {
 	if !s.answered() || !s.designed() && !s.eye.early[d.Name] {
 		return nil, false
 	}
-	out, err := s.out.DecidedBy(d)
+	out, err := s.out.DecidedBy(d.Name)
 	return out, err == nil && out.Asked
 }
 
@@ -86,7 +85,7 @@ func (s *seen) chose(d *engine.Decision, rule int) bool {
 	if !ok {
 		return false
 	}
-	return out.States[rule] == engine.Chosen
+	return out.States[rule] == rulebook.Chosen
 }
 
 // held reports whether a rule's condition holds where its decision is asked, even
@@ -96,11 +95,11 @@ func (s *seen) held(d *engine.Decision, rule int) bool {
 	if !ok {
 		return false
 	}
-	if out.States[rule] == engine.NotReached {
+	if out.States[rule] == rulebook.NotReached {
 		holds, err := s.out.Holds(d.Rules[rule].When())
 		return err == nil && holds
 	}
-	return out.States[rule] >= engine.Held
+	return out.States[rule].Holds()
 }
 
 // failsWith reports whether the engine stopped at a decision with an error.
@@ -111,8 +110,7 @@ func (s *seen) failsWith(d *engine.Decision, cause error) bool {
 // clash reports whether the engine stopped because two rules of a decision answer
 // differently.
 func (s *seen) clash(d *engine.Decision, first, second *engine.Rule) bool {
-	return s.failsWith(d, engine.ErrTwoAnswers) && s.err.Rule == second.ID &&
-		strings.Contains(s.err.Err.Error(), fmt.Sprintf("rule %s at %s ", first.ID, first.Place))
+	return s.failsWith(d, rulebook.ErrTwoAnswers) && s.err.Rule == second.ID && s.err.Against == first.ID
 }
 
 // outOfRange reports whether a calculation did not reach the job, which is refused.
@@ -269,5 +267,5 @@ func (m *model) valueOf(x any) value.Value {
 
 // isGap reports whether the engine stopped at a gap or a clash.
 func (s *seen) isGap() bool {
-	return s.err != nil && (errors.Is(s.err, engine.ErrNoAnswer) || errors.Is(s.err, engine.ErrTwoAnswers))
+	return s.err != nil && (errors.Is(s.err, rulebook.ErrNoAnswer) || errors.Is(s.err, rulebook.ErrTwoAnswers))
 }

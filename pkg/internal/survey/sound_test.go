@@ -9,9 +9,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
-	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/jobs"
 	"example.com/groundrule/pkg/internal/trial"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // allows reports whether a set holds a job of which some cells are not known: -1
@@ -41,7 +42,7 @@ func (d *diagram) allows(n node, cells []int) bool {
 // aimsOf makes the aims of a whole rulebook.
 func aimsOf(t testing.TB, book *groundrule.Book) (*asker, []*aim) {
 	t.Helper()
-	rules := book.Rules()
+	rules := inside.Rules(book)
 	desk := newDesk(rules)
 	scope, err := narrow(rules, desk, Within{})
 	require.NoError(t, err)
@@ -140,7 +141,7 @@ func TestFindingsAreTrials(t *testing.T) {
 					continue
 				}
 				text := "about: what a survey found\ntrials:\n  " + strings.ReplaceAll(strings.TrimSpace(f.Trial()), "\n", "\n  ") + "\n"
-				trials, err := trial.Load(engine.Layer{Label: "found", FS: fstest.MapFS{"found.yaml": &fstest.MapFile{Data: []byte(text)}}})
+				trials, err := trial.Load(rulebook.Layer{Label: "found", FS: fstest.MapFS{"found.yaml": &fstest.MapFile{Data: []byte(text)}}})
 				require.NoError(t, err, text)
 				out, err := trial.Run(t.Context(), book, trials, trial.Options{})
 				require.NoError(t, err, text)

@@ -2,6 +2,7 @@ package survey
 
 import (
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -59,7 +60,7 @@ func (m *model) splitByAnswers(d *engine.Decision) {
 	for _, r := range d.Rules {
 		f := m.book.AnswerFormula(r)
 		m.splitByFormula(f)
-		if d.Take == engine.First || d.Take == engine.All || len(d.Rules) < 2 {
+		if d.Take == rulebook.First || d.Take == rulebook.All || len(d.Rules) < 2 {
 			continue
 		}
 		if v, fixed := m.constant(f); fixed {
@@ -87,7 +88,7 @@ func (m *model) carry() bool {
 		}
 	}
 	for _, d := range m.book.Decisions() {
-		if d.Take == engine.All {
+		if d.Take == rulebook.All {
 			continue
 		}
 		for _, r := range d.Rules {

@@ -24,6 +24,7 @@ import (
 
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -51,7 +52,7 @@ const mostNodes = 1500000
 // Run surveys a rulebook. The error wraps [ErrWithin] if the survey is narrowed
 // to something that is not there, and is the context's if that is done.
 func Run(ctx context.Context, book *groundrule.Book, o Options) (*Report, error) {
-	return run(ctx, book.Rules(), o, mostNodes)
+	return run(ctx, inside.Rules(book), o, mostNodes)
 }
 
 func run(ctx context.Context, rules *engine.Book, o Options, most int) (*Report, error) {

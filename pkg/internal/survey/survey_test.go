@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/inside"
 )
 
 // faultCase is a small rulebook with what is known to be wrong with it.
@@ -345,7 +346,7 @@ func TestSameSeedSameReport(t *testing.T) {
 func TestTooManyCells(t *testing.T) {
 	for _, c := range faultCases[:7] {
 		for _, most := range []int{2, 5, 20, 40} {
-			r, err := run(context.Background(), opened(t, c.book).Rules(), Options{Budget: 800}, most)
+			r, err := run(context.Background(), inside.Rules(opened(t, c.book)), Options{Budget: 800}, most)
 			require.NoError(t, err, c.name)
 			if most < 20 {
 				require.NotEmpty(t, r.Unanalyzed)

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 func sortClauses(clauses []ClauseCovered) {
@@ -19,11 +20,11 @@ func (m *measure) add(o *engine.Outcome) {
 		}
 		for i, r := range d.Rules {
 			switch decided.States[i] {
-			case engine.Chosen:
+			case rulebook.Chosen:
 				m.rules[r].Chosen++
-			case engine.Held:
+			case rulebook.Held:
 				m.rules[r].Held++
-			case engine.NotHeld:
+			case rulebook.NotHeld:
 				m.rules[r].NotHeld++
 			}
 		}
@@ -128,7 +129,7 @@ func (m *measure) askedDirectly(o *engine.Outcome) []*engine.Condition {
 			continue
 		}
 		for i, r := range d.Rules {
-			if decided.States[i] != engine.NotReached {
+			if decided.States[i] != rulebook.NotReached {
 				out = append(out, r.When())
 			}
 		}

@@ -4,9 +4,9 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/diagnostic"
-	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
 )
 
 // binder binds the names and values of trials to a rulebook.
@@ -37,7 +37,7 @@ func newBinder(book *engine.Book) *binder {
 		add("refusal", r.ID)
 	}
 	// A job that no calculation reaches is refused by the rule that asked for it.
-	b.names["refusal"] = slices.Concat(b.names["refusal"], b.names["rule"], []string{groundrule.NotCalculated})
+	b.names["refusal"] = slices.Concat(b.names["refusal"], b.names["rule"], []string{inside.NotCalculated})
 	for _, c := range book.Courses() {
 		add("course", c.Name)
 	}

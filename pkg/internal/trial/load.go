@@ -10,6 +10,7 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/site"
 )
 
@@ -25,14 +26,14 @@ const (
 //
 // The error is a [diagnostic.List] of everything that is wrong in the files;
 // names of the rulebook are looked at by [Run], which has the rulebook.
-func Load(folders ...engine.Layer) ([]Trial, error) {
+func Load(folders ...rulebook.Layer) ([]Trial, error) {
 	r := &reader{ids: map[string]diagnostic.Place{}}
 	seen := map[string]bool{}
 	for _, f := range folders {
 		fsys, label := f.FS, path.Clean(f.Label)
-		if info, err := fs.Stat(fsys, engine.TrialsFolder); err == nil && info.IsDir() {
-			label = path.Join(label, engine.TrialsFolder)
-			if fsys, err = fs.Sub(fsys, engine.TrialsFolder); err != nil {
+		if info, err := fs.Stat(fsys, rulebook.TrialsFolder); err == nil && info.IsDir() {
+			label = path.Join(label, rulebook.TrialsFolder)
+			if fsys, err = fs.Sub(fsys, rulebook.TrialsFolder); err != nil {
 				return nil, fmt.Errorf("the trials: %w", err)
 			}
 		}

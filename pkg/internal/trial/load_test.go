@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/diagnostic"
-	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/trial"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // TestFaults returns each fault with where it stands, and the nearest name.
@@ -102,10 +102,10 @@ func TestLoadReadsTheFolderInOrder(t *testing.T) {
 	file := func(id string) *fstest.MapFile {
 		return &fstest.MapFile{Data: []byte("trials:\n  - {trial: " + id + ", why: To try., job: {use: foot, base: dense, area: 1 sq ft}, expect: {status: designed}}\n")}
 	}
-	ours := engine.Layer{Label: "ours", FS: fstest.MapFS{"trials/b.yaml": file("B"), "trials/a.yml": file("A"), "trials/notes.txt": file("C"),
+	ours := rulebook.Layer{Label: "ours", FS: fstest.MapFS{"trials/b.yaml": file("B"), "trials/a.yml": file("A"), "trials/notes.txt": file("C"),
 		"trials/deeper/c.yaml": file("D"), "trials/.git/f.yaml": file("F"), "elsewhere/e.yaml": file("E")}}
-	some := engine.Layer{Label: "some", FS: fstest.MapFS{"g.yaml": file("G")}}
-	trials, err := trial.Load(ours, some, ours, engine.Layer{Label: "./some/", FS: some.FS})
+	some := rulebook.Layer{Label: "some", FS: fstest.MapFS{"g.yaml": file("G")}}
+	trials, err := trial.Load(ours, some, ours, rulebook.Layer{Label: "./some/", FS: some.FS})
 	require.NoError(t, err)
 	var got []string
 	for i := range trials {
@@ -114,14 +114,14 @@ func TestLoadReadsTheFolderInOrder(t *testing.T) {
 	require.Equal(t, []string{"ours/trials/a.yml A", "ours/trials/b.yaml B", "ours/trials/deeper/c.yaml D", "some/g.yaml G"}, got,
 		"each once, and those of a folder that has no folder of trials from itself")
 
-	twice := engine.Layer{Label: "twice", FS: fstest.MapFS{"a.yaml": file("A"), "b.yaml": file("A"), "c.yaml": &fstest.MapFile{Data: []byte("about: No trials.\n")}}}
+	twice := rulebook.Layer{Label: "twice", FS: fstest.MapFS{"a.yaml": file("A"), "b.yaml": file("A"), "c.yaml": &fstest.MapFile{Data: []byte("about: No trials.\n")}}}
 	_, err = trial.Load(twice)
 	require.ErrorContains(t, err, "twice/b.yaml:2:13: the trial A is there already; found A; twice/a.yaml:2:13: it stands here first")
 	require.ErrorContains(t, err, `twice/c.yaml:1:1: a trial file has no key "trials"`, "all files are looked at")
 
-	_, err = trial.Load(engine.Layer{Label: "none", FS: os.DirFS(filepath.Join(t.TempDir(), "none"))})
+	_, err = trial.Load(rulebook.Layer{Label: "none", FS: os.DirFS(filepath.Join(t.TempDir(), "none"))})
 	require.ErrorIs(t, err, fs.ErrNotExist)
-	_, err = trial.Load(engine.Layer{Label: "pipe", FS: fstest.MapFS{"p.yaml": &fstest.MapFile{Mode: fs.ModeNamedPipe}}})
+	_, err = trial.Load(rulebook.Layer{Label: "pipe", FS: fstest.MapFS{"p.yaml": &fstest.MapFile{Mode: fs.ModeNamedPipe}}})
 	require.ErrorContains(t, err, "not a regular file")
 }
 

@@ -4,9 +4,10 @@ import (
 	"errors"
 	"slices"
 
-	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/value"
 )
@@ -22,14 +23,14 @@ type result struct {
 // runJob answers everything for the trial's job. A calculation that does not
 // reach the job refuses it, as it does in a design.
 func (b *bound) runJob() *result {
-	outcome, err := b.book.Run(b.trial.Job, groundrule.Overrides(b.trial.Job))
+	outcome, err := b.book.Run(b.trial.Job, inside.Overrides(b.trial.Job))
 	if err != nil {
 		_, refuses := engine.NotCalculated(err)
-		var at *engine.RunError
+		var at *rulebook.RunError
 		if !refuses || !errors.As(err, &at) {
 			return &result{err: err}
 		}
-		id := groundrule.NotCalculated
+		id := inside.NotCalculated
 		if at.Rule != "" {
 			id = at.Rule
 		}
@@ -41,7 +42,7 @@ func (b *bound) runJob() *result {
 		r.refusals = append(r.refusals, each.Refusal.ID)
 	}
 	for _, c := range outcome.Checks {
-		if !c.Holds && c.Check.Failing == engine.Stops {
+		if !c.Holds && c.Check.Failing == rulebook.Stops {
 			r.status = section.Stopped
 		}
 	}
@@ -109,7 +110,7 @@ func (r *result) chosen(d *engine.Decision) []string {
 	}
 	var out []string
 	for i, state := range decided.States {
-		if state == engine.Chosen {
+		if state == rulebook.Chosen {
 			out = append(out, d.Rules[i].ID)
 		}
 	}
@@ -118,7 +119,7 @@ func (r *result) chosen(d *engine.Decision) []string {
 
 // standing reports whether an answer is presumed.
 func (r *result) standing(d *engine.Decision) string {
-	if decided := r.decided(d); decided != nil && decided.Rule != nil && decided.Rule.Standing == engine.Presumed {
+	if decided := r.decided(d); decided != nil && decided.Rule != nil && decided.Rule.Standing == rulebook.Presumed {
 		return "presumed, to be confirmed"
 	}
 	return "not presumed"
@@ -126,14 +127,14 @@ func (r *result) standing(d *engine.Decision) string {
 
 // rule reports whether a rule of a decision holds.
 func (r *result) rule(d *engine.Decision, id string) string {
-	state := engine.NotReached
+	state := rulebook.NotReached
 	if decided := r.decided(d); decided != nil {
 		state = decided.States[slices.IndexFunc(d.Rules, func(rule *engine.Rule) bool { return rule.ID == id })]
 	}
 	switch state {
-	case engine.NotReached:
+	case rulebook.NotReached:
 		return "is not reached"
-	case engine.NotHeld:
+	case rulebook.NotHeld:
 		return "does not hold"
 	}
 	return "holds"
@@ -150,7 +151,7 @@ func (r *result) because(f *Failure, d *engine.Decision) {
 		f.Rule = listText(r.chosen(d))
 	default:
 		f.Rule, f.RulePlace = decided.Rule.ID, decided.Rule.Place
-		said, err := r.outcome.Say(decided.Rule.Because)
+		said, err := r.outcome.Say(decided.Rule.Because())
 		if f.Because = said.Text(quantity.US); err != nil {
 			f.Because = err.Error()
 		}

@@ -6,6 +6,7 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/section"
 )
 
@@ -60,7 +61,7 @@ type Options struct {
 // have, or writes a value of the wrong kind; then no trial is run. It wraps the
 // context's if that is done.
 func Run(ctx context.Context, book *groundrule.Book, trials []Trial, o Options) (*Report, error) {
-	b := newBinder(book.Rules())
+	b := newBinder(inside.Rules(book))
 	all := make([]bound, len(trials))
 	for i := range trials {
 		all[i] = b.bind(&trials[i])
@@ -71,7 +72,7 @@ func Run(ctx context.Context, book *groundrule.Book, trials []Trial, o Options) 
 	out := &Report{}
 	var m *measure
 	if o.Coverage {
-		m = newMeasure(book.Rules())
+		m = newMeasure(inside.Rules(book))
 	}
 	for i := range all {
 		if err := ctx.Err(); err != nil {

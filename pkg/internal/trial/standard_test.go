@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
-	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/trial"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/rules"
 )
 
@@ -22,7 +22,7 @@ func standard(t *testing.T) (*groundrule.Book, []trial.Trial) {
 	t.Helper()
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
-	trials, err := trial.Load(engine.Layer{Label: groundrule.StandardLabel, FS: rules.Files})
+	trials, err := trial.Load(rulebook.Layer{Label: rules.Label, FS: rules.Files})
 	require.NoError(t, err)
 	return book, trials
 }

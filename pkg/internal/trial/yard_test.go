@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
-	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/internal/trial"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // yard is a rulebook small enough to see through.
@@ -67,7 +67,7 @@ func open(t *testing.T) *groundrule.Book {
 
 // load reads the text of one file of trials.
 func load(text string) ([]trial.Trial, error) {
-	return trial.Load(engine.Layer{Label: "trials", FS: fstest.MapFS{"yard.yaml": &fstest.MapFile{Data: []byte(text)}}})
+	return trial.Load(rulebook.Layer{Label: "trials", FS: fstest.MapFS{"yard.yaml": &fstest.MapFile{Data: []byte(text)}}})
 }
 
 func read(t *testing.T, text string) []trial.Trial {

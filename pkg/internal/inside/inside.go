@@ -1,0 +1,31 @@
+// Package inside is how what reviews a rulebook reaches the engine behind the
+// closed types of package groundrule, which sets the functions here.
+package inside
+
+import (
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/site"
+)
+
+// Rules returns the engine's book in a *groundrule.Book.
+var Rules func(book any) *engine.Book
+
+// Outcome returns the engine's outcome in a *groundrule.Design. It is not safe
+// for concurrent use, and the Design is not while it is used.
+var Outcome func(design any) *engine.Outcome
+
+// NotCalculated is the id of the refusal of a job that a calculation does not
+// reach, where no rule asked for it; else it is the rule's.
+const NotCalculated = "NOT-CALCULATED"
+
+// Thickness is the attribute by which courses add up to the depth of the dig.
+const Thickness = "thickness"
+
+// Overrides returns the overrides of a job as [engine.Book.Run] takes them.
+func Overrides(job *site.Site) []engine.Override {
+	var out []engine.Override
+	for _, o := range job.Overrides {
+		out = append(out, engine.Override(o))
+	}
+	return out
+}

@@ -1,0 +1,84 @@
+package rulebook
+
+import (
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/value"
+)
+
+// Decision is one question about the section.
+type Decision struct {
+	Name string
+	Asks string
+	Kind value.Kind // of the answer; a list for All
+	Take Take
+	// When is the condition under which it is asked; zero if it always is.
+	When    Text
+	Rules   []Rule
+	Place   diagnostic.Place
+	Chapter string
+}
+
+// Take is how an answer is chosen among the rules that hold.
+type Take string
+
+// The ways of taking.
+const (
+	First    Take = "first"    // the first rule that holds
+	Only     Take = "only"     // the one answer; two different ones are an error
+	Largest  Take = "largest"  // the largest of all that hold
+	Smallest Take = "smallest" // the smallest of all that hold
+	All      Take = "all"      // a list of all that hold, in order
+)
+
+// Rule is one rule of a decision.
+type Rule struct {
+	ID string
+	// When is the rule's condition; zero if it always holds.
+	When     Text
+	Answer   Text
+	Because  Text
+	Source   value.Source
+	Standing Standing
+	// Confirm says what to do to confirm a presumed value before building.
+	Confirm string
+	Place   diagnostic.Place
+	Chapter string
+	// Amended is set if the rule came by an amendment.
+	Amended *Amended
+}
+
+// Standing is how well the value that a rule answers is known.
+type Standing string
+
+// The standings, from the surest. Rules that answer a design choice have none.
+const (
+	NoStanding Standing = ""
+	Measured   Standing = "measured"
+	Correlated Standing = "correlated"
+	Presumed   Standing = "presumed"
+)
+
+// State is what a rule came to for one site.
+type State string
+
+// What a rule can come to.
+const (
+	Chosen     State = "chosen"
+	Held       State = "held"        // it holds; another answer was taken
+	NotHeld    State = "not held"    // its condition does not hold
+	NotReached State = "not reached" // an earlier rule had answered
+)
+
+// Holds reports whether the rule holds, taken or not.
+func (s State) Holds() bool { return s == Chosen || s == Held }
+
+// Origin is where the value under a name comes from.
+type Origin string
+
+// The origins.
+const (
+	FromSite     Origin = "site"
+	FromSetting  Origin = "setting"
+	FromTerm     Origin = "term"
+	FromDecision Origin = "decision"
+)

@@ -1,0 +1,80 @@
+package rulebook
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/value"
+)
+
+// Error is what is wrong in rule files; whoever wrote them must act. It holds
+// everything found in one run.
+type Error struct{ Faults diagnostic.List }
+
+func (e *Error) Error() string { return e.Faults.Error() }
+
+// Unwrap returns the diagnostics.
+func (e *Error) Unwrap() error { return e.Faults }
+
+// RunError is a rule that came to no answer for one site.
+type RunError struct {
+	// In names the decision, term, check, caution or refusal; Rule the rule, if
+	// it was one.
+	In, Rule string
+	Place    diagnostic.Place
+	// Text is the expression or clause, Values the values that it read.
+	Text   string
+	Values []NamedValue
+	// Against names the rule that answered differently, for an error that wraps
+	// [ErrTwoAnswers].
+	Against string
+	Err     error
+}
+
+// NamedValue is a value under the name by which an expression reads it.
+type NamedValue struct {
+	Name  string
+	Value value.Value
+}
+
+// Error says where, what, and with which values.
+func (e *RunError) Error() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s: %s", e.Place, e.In)
+	if e.Rule != "" {
+		fmt.Fprintf(&b, ", rule %s", e.Rule)
+	}
+	fmt.Fprintf(&b, ": %v", e.Err)
+	for i, v := range e.Values {
+		if i == 0 {
+			b.WriteString(" (with ")
+		} else {
+			b.WriteString(", ")
+		}
+		fmt.Fprintf(&b, "%s = %s", v.Name, v.Value.Text(quantity.US))
+	}
+	if len(e.Values) > 0 {
+		b.WriteString(")")
+	}
+	return b.String()
+}
+
+// Unwrap returns the cause.
+func (e *RunError) Unwrap() error { return e.Err }
+
+// ErrNoAnswer is wrapped when no rule of a decision holds.
+var ErrNoAnswer = errors.New("no rule answers")
+
+// ErrTwoAnswers is wrapped when two rules of an "only" decision answer
+// differently.
+var ErrTwoAnswers = errors.New("two rules answer differently")
+
+// ErrMissing is wrapped when a value is read that the site does not give; a
+// checked rulebook never does.
+var ErrMissing = errors.New("the value is missing")
+
+// ErrOverride is wrapped by an override that cannot be followed.
+var ErrOverride = errors.New("the override cannot be followed")
