@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 )
 
@@ -47,7 +48,9 @@ func (r *renderer) diagnostic(d *Diagnostic) {
 	r.quote(d.Place, d.Width)
 	r.note("found", d.Found)
 	r.note("wanted", d.Wanted)
-	r.note("nearest", d.Nearest)
+	if d.Nearest != "" {
+		fmt.Fprintf(&r.out, "  did you mean %s?\n", printable(strconv.Quote(d.Nearest)))
+	}
 	for _, related := range d.Related {
 		r.out.WriteString("  " + printable(fmt.Sprintf("%s: %s", related.Place, related.Message)) + "\n")
 		r.quote(related.Place, 1)

@@ -126,14 +126,14 @@ func ExampleImpact() {
 	//
 	//   rule SHALLOW changed
 	//     at winter.yaml:13:9
-	//     when: known(frost.depth) && frost.depth < inches(40) -> known(frost.depth) && frost.depth <
-	//         inches(48)
+	//     when: known(frost.depth) && frost.depth < inches(40) -> known(frost.depth)
+	//         && frost.depth < inches(48)
 	//     changes 1 job
 	//
 	//   rule DEEP changed
 	//     at winter.yaml:14:9
-	//     when: known(frost.depth) && frost.depth > inches(40) -> known(frost.depth) && frost.depth >
-	//         inches(48)
+	//     when: known(frost.depth) && frost.depth > inches(40) -> known(frost.depth)
+	//         && frost.depth > inches(48)
 	//     changes none of these jobs
 	//
 	// Of 2 jobs
@@ -147,8 +147,8 @@ func ExampleImpact() {
 	//
 	// Over the 2 jobs designed by both
 	//   1 shallower, by 4 in at most (no. 1)
-	//   stone: 15.43 yd3 -> 10.49 yd3, -4.938 yd3 (compacted, without waste and what extends beyond the
-	//       edge)
+	//   stone: 15.43 yd3 -> 10.49 yd3, -4.938 yd3 (compacted, without waste and what
+	//       extends beyond the edge)
 	//
 	// Jobs that change, 1 of 1
 	//

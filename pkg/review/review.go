@@ -34,7 +34,7 @@ func (r *Report) OK() bool { return r.of.OK() }
 func (r *Report) Summary() string { return r.of.Summary() }
 
 // WriteText writes the whole report for a person to read, in one system of units
-// and in lines of at most 100 columns. Nothing in it acts on a terminal, whatever
+// and in lines of at most 80 columns. Nothing in it acts on a terminal, whatever
 // stands in the files that were read. The error is the writer's.
 func (r *Report) WriteText(w io.Writer, system quantity.System) error {
 	var p page.Page

@@ -230,7 +230,7 @@ func TestVariancesOnTheFace(t *testing.T) {
 func TestAmendedSettingOfALimit(t *testing.T) {
 	s := refused()
 	s.Refusals[0].Clauses[0].Values = append(s.Refusals[0].Clauses[0].Values, section.Used{Name: "most_cbr", Value: value.Number(2), Origin: "setting", Amended: &rulebook.Amended{By: millStep}})
-	require.Contains(t, textOf(t, s, quantity.US), "most CBR 2 (set by amendment mill_step).")
+	require.Contains(t, strings.Join(strings.Fields(textOf(t, s, quantity.US)), " "), "most CBR 2 (set by amendment mill_step).")
 }
 
 // An amended setting is told once, however many rules read it.

@@ -139,7 +139,7 @@ func ExampleNode_Entry() {
 	//         | ^~~~
 	//   found:   "wehn"
 	//   wanted:  rule or when
-	//   nearest: when
+	//   did you mean "when"?
 }
 
 func ExampleNode_At() {

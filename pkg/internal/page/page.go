@@ -11,7 +11,7 @@ import (
 )
 
 // Width is how many columns a line has, but for a word that is longer.
-const Width = 100
+const Width = 80
 
 // Page gathers lines of text. The zero Page is empty.
 type Page struct{ out strings.Builder }
