@@ -24,11 +24,7 @@ const (
 
 // Bearing capacity factors of the platform equation (memory): pi, 2 + pi and
 // 1 + 3/2 pi, to the three figures of the publication.
-const (
-	platformFactorBare   = 3.14
-	platformFactorFabric = 5.14
-	platformFactorGrid   = 5.71
-)
+var platformFactors = map[Support]float64{NoSupport: 3.14, FabricSupport: 5.14, GridSupport: 5.71}
 
 // PlatformThicknessLeast is the least thickness of a platform, 0.10 m, so that
 // it can be built and a geosynthetic holds in it. Giroud & Han (2004), from
@@ -49,9 +45,9 @@ var (
 	platformPressure = calculation.Range{Name: "tire pressure", Unit: "kPa", Low: 275, High: 825, Document: giroudHan + ", judged around the calibration at 550 kPa"}
 	platformPasses   = calculation.Range{Name: "passes", Low: 100, High: 10000, Document: giroudHan}
 	platformRut      = calculation.Range{Name: "rut", Unit: "mm", Low: 50, High: 100, Document: giroudHan}
-	platformGround   = calculation.Range{Name: "subgrade cbr", Unit: "percent", Low: 0.5, High: 5, Below: true, Document: giroudHan + ", least value judged"}
-	platformStone    = calculation.Range{Name: "base cbr", Unit: "percent", Low: 5, High: 100, Document: giroudHan + ", judged"}
-	platformModulus  = calculation.Range{Name: "aperture stability modulus", Unit: "N·m/degree", Low: 0, High: 0.8, Document: giroudHan}
+	platformGround   = calculation.Range{Name: "subgrade cbr", Low: 0.5, High: 5, Below: true, Document: giroudHan + ", least value judged"}
+	platformStone    = calculation.Range{Name: "base cbr", Low: 5, High: 100, Document: giroudHan + ", judged"}
+	platformModulus  = calculation.Range{Name: "aperture stability modulus", Unit: "N·m/degree", Low: 0, High: 0.8, Above: true, Document: giroudHan}
 	modulusOfNoGrid  = calculation.Range{Name: "aperture stability modulus without a grid", Unit: "N·m/degree", Low: 0, High: 0, Document: giroudHan}
 )
 
@@ -73,11 +69,11 @@ type PlatformCase struct {
 	// Support under the stone.
 	Support Support
 	// ApertureModulus is the aperture stability modulus of a grid (ASTM D7864)
-	// in N·m/degree, 0 to 0.8; without a grid it must be 0. The equation is
+	// in N·m/degree, above 0 to 0.8; without a grid it must be 0. The equation is
 	// calibrated at 0.32 and 0.65, on punched and drawn biaxial grids; for any
 	// other kind of grid it says nothing.
 	ApertureModulus float64
-	// Constants names the set; the zero value is [PublishedConstants].
+	// Constants names the set.
 	Constants PlatformConstants
 }
 
@@ -88,20 +84,12 @@ type Platform struct {
 	// BeforeLeast is the root of the equation, before the least thickness was
 	// applied; 0 if the ground carries the wheel without stone.
 	BeforeLeast quantity.Length
-	// AtLeast tells that the least thickness governs.
-	AtLeast bool
-	// NoBaseNeeded tells that the bare ground carries the wheel, by the
-	// publication's test with the factor of bare ground.
-	NoBaseNeeded bool
-	// WithoutBase is the wheel load that the bare ground carries.
+	// WithoutBase is the wheel load that the bare ground carries on the same
+	// contact area. A wheel at or under it needs no stone for bearing.
 	WithoutBase quantity.Force
-	// ContactRadius of the wheel as a circle.
-	ContactRadius quantity.Length
-	// ModulusRatio is the modulus of the stone over that of the ground, at most 5.
-	ModulusRatio float64
 }
 
-// Size works out the thickness of a working platform on soft ground after
+// Size returns the thickness of a working platform on soft ground after
 // Giroud & Han (2004):
 //
 //	h = [a + (b - c*J^2) (r/h)^1.5 log10 N] / [1 + 0.204 (R_E - 1)]
@@ -113,140 +101,56 @@ type Platform struct {
 //
 // Outside the ranges of [PlatformCase] the error is a [calculation.RangeError].
 func (c PlatformCase) Size() (Platform, error) {
-	fit, factor, err := c.check()
-	if err != nil {
+	if err := c.check(); err != nil {
 		return Platform{}, err
 	}
-	radius := math.Sqrt(float64(c.WheelLoad) / (math.Pi * float64(c.TirePressure)))
-	ratio := min(modulusRatioBy*portable.Pow(c.BaseCBR, modulusRatioExp)/c.SubgradeCBR, modulusRatioMost)
-	withoutBase, err := WheelLoadWithoutPlatform(c.WheelLoad, c.TirePressure, c.Rut, c.SubgradeCBR)
-	if err != nil {
-		return Platform{}, err
-	}
+	fit, strength := platformFits[c.Constants], strengthPerCBR*c.SubgradeCBR
+	rut := c.Rut.Millimeters() / referenceRut
+	area := float64(c.WheelLoad) / float64(c.TirePressure)
 	p := Platform{
-		ContactRadius: quantity.Length(radius),
-		ModulusRatio:  ratio,
-		WithoutBase:   withoutBase,
-		NoBaseNeeded:  c.WheelLoad <= withoutBase,
+		Thickness:   PlatformThicknessLeast,
+		WithoutBase: quantity.Force(rut * area * platformFactors[NoSupport] * float64(quantity.Kilopascals(strength))),
 	}
-	if !p.NoBaseNeeded {
+	if c.WheelLoad > p.WithoutBase {
+		ratio := min(modulusRatioBy*portable.Pow(c.BaseCBR, modulusRatioExp)/c.SubgradeCBR, modulusRatioMost)
 		eq := platformEquation{
 			level:    fit.a,
 			passing:  (fit.b - float64(fit.c*c.ApertureModulus*c.ApertureModulus)) * portable.Log10(c.Passes),
 			spread:   1 + float64(spreadPerRatio*(ratio-1)),
-			overload: c.TirePressure.Kilopascals() / (c.Rut.Millimeters() / referenceRut * factor * strengthPerCBR * c.SubgradeCBR),
+			overload: c.TirePressure.Kilopascals() / (rut * platformFactors[c.Support] * strength),
 		}
-		p.BeforeLeast = quantity.Length(eq.lastShortfall() * radius)
+		p.BeforeLeast = quantity.Length(eq.lastShortfall() * math.Sqrt(area/math.Pi))
+		p.Thickness = max(p.BeforeLeast, PlatformThicknessLeast)
 	}
-	p.Thickness = max(p.BeforeLeast, PlatformThicknessLeast)
-	p.AtLeast = p.BeforeLeast < PlatformThicknessLeast
 	return p, nil
 }
 
-// check checks the case and looks up its constants and bearing factor.
-func (c PlatformCase) check() (platformFit, float64, error) {
-	set := c.Constants
-	if set == "" {
-		set = PublishedConstants
-	}
-	fit, known := platformFits[set]
-	if !known {
-		return fit, 0, calculation.UnknownWord("constants", set)
-	}
-	factor, err := PlatformBearingFactor(c.Support)
-	if err != nil {
-		return fit, 0, err
-	}
+// check refuses what lies outside the ranges.
+func (c PlatformCase) check() error {
 	modulus := modulusOfNoGrid
 	if c.Support == GridSupport {
 		modulus = platformModulus
 	}
-	return fit, factor, cmp.Or(
-		platformWheel.Check(c.WheelLoad.Kilonewtons()),
-		platformPressure.Check(c.TirePressure.Kilopascals()),
+	return cmp.Or(
+		calculation.CheckWord("constants", c.Constants),
+		calculation.CheckWord("support", c.Support),
+		platformWheel.CheckMeasure(c.WheelLoad),
+		platformPressure.CheckMeasure(c.TirePressure),
 		platformPasses.Check(c.Passes),
-		platformRut.Check(c.Rut.Millimeters()),
+		platformRut.CheckMeasure(c.Rut),
 		platformGround.Check(c.SubgradeCBR),
 		platformStone.Check(c.BaseCBR),
 		modulus.Check(c.ApertureModulus),
 	)
 }
 
-// PlatformBearingFactor is the bearing capacity factor N_c of the platform
-// equation: 3.14 bare, 5.14 with fabric, 5.71 with a grid. Giroud & Han
-// (2004), from memory.
-func PlatformBearingFactor(s Support) (float64, error) {
-	switch s {
-	case NoSupport:
-		return platformFactorBare, nil
-	case FabricSupport:
-		return platformFactorFabric, nil
-	case GridSupport:
-		return platformFactorGrid, nil
-	}
-	return 0, calculation.UnknownWord("support", s)
-}
-
-// PlatformContactRadius is the radius of a wheel's contact as a circle,
-// sqrt(P / (pi p)). Giroud & Han (2004), first equation of part II, seen in
-// part. The ranges are those of [PlatformCase].
-func PlatformContactRadius(wheelLoad quantity.Force, tirePressure quantity.Pressure) (quantity.Length, error) {
-	if err := cmp.Or(platformWheel.Check(wheelLoad.Kilonewtons()), platformPressure.Check(tirePressure.Kilopascals())); err != nil {
-		return 0, err
-	}
-	return quantity.Length(math.Sqrt(float64(wheelLoad) / (math.Pi * float64(tirePressure)))), nil
-}
-
-// WheelLoadWithoutPlatform is the wheel load that bare ground carries at the
-// given rut, P0 = s/75 mm * pi r^2 * 3.14 * c_u with c_u of 30 kPa per point of
-// CBR. A wheel at or under it needs no stone for bearing, and the least
-// thickness is built. wheelLoad sets the contact area, with the pressure.
-// Giroud & Han (2004), from memory. The ranges are those of [PlatformCase].
-func WheelLoadWithoutPlatform(wheelLoad quantity.Force, tirePressure quantity.Pressure, rut quantity.Length, subgradeCBR float64) (quantity.Force, error) {
-	err := cmp.Or(
-		platformWheel.Check(wheelLoad.Kilonewtons()),
-		platformPressure.Check(tirePressure.Kilopascals()),
-		platformRut.Check(rut.Millimeters()),
-		platformGround.Check(subgradeCBR),
-	)
-	if err != nil {
-		return 0, err
-	}
-	area := float64(wheelLoad) / float64(tirePressure)
-	strength := float64(quantity.Kilopascals(strengthPerCBR * subgradeCBR))
-	return quantity.Force(rut.Millimeters() / referenceRut * area * platformFactorBare * strength), nil
-}
-
-// PlatformThickness is [PlatformCase.Size] with the published constants, for
-// the rule language.
-func PlatformThickness(wheelLoad quantity.Force, tirePressure quantity.Pressure, passes float64, rut quantity.Length,
-	subgradeCBR, baseCBR float64, support Support, apertureModulus float64) (quantity.Length, error) {
-	return PlatformThicknessBy(PublishedConstants, wheelLoad, tirePressure, passes, rut, subgradeCBR, baseCBR, support, apertureModulus)
-}
-
-// PlatformThicknessBy is [PlatformCase.Size] with a named set of constants.
+// PlatformThicknessBy is [PlatformCase.Size] for the rule language.
 func PlatformThicknessBy(set PlatformConstants, wheelLoad quantity.Force, tirePressure quantity.Pressure, passes float64, rut quantity.Length,
 	subgradeCBR, baseCBR float64, support Support, apertureModulus float64) (quantity.Length, error) {
-	p, err := sizeBy(set, wheelLoad, tirePressure, passes, rut, subgradeCBR, baseCBR, support, apertureModulus)
-	return p.Thickness, err
-}
-
-// PlatformAtLeast reports whether the least thickness of 0.10 m governs, where
-// the equation alone would give less.
-func PlatformAtLeast(set PlatformConstants, wheelLoad quantity.Force, tirePressure quantity.Pressure, passes float64, rut quantity.Length,
-	subgradeCBR, baseCBR float64, support Support, apertureModulus float64) (bool, error) {
-	p, err := sizeBy(set, wheelLoad, tirePressure, passes, rut, subgradeCBR, baseCBR, support, apertureModulus)
-	return p.AtLeast, err
-}
-
-func sizeBy(set PlatformConstants, wheelLoad quantity.Force, tirePressure quantity.Pressure, passes float64, rut quantity.Length,
-	subgradeCBR, baseCBR float64, support Support, apertureModulus float64) (Platform, error) {
-	if _, known := platformFits[set]; !known {
-		return Platform{}, calculation.UnknownWord("constants", set)
-	}
-	return PlatformCase{
+	p, err := PlatformCase{
 		WheelLoad: wheelLoad, TirePressure: tirePressure, Passes: passes, Rut: rut,
 		SubgradeCBR: subgradeCBR, BaseCBR: baseCBR, Support: support,
 		ApertureModulus: apertureModulus, Constants: set,
 	}.Size()
+	return p.Thickness, err
 }

@@ -17,7 +17,7 @@ import (
 func standardCase() geosynthetic.PlatformCase {
 	return geosynthetic.PlatformCase{
 		WheelLoad: quantity.Kilonewtons(40), TirePressure: quantity.Kilopascals(550), Passes: 1000,
-		Rut: quantity.Millimeters(75), SubgradeCBR: 1, BaseCBR: 15, Support: geosynthetic.NoSupport,
+		Rut: quantity.Millimeters(75), SubgradeCBR: 1, BaseCBR: 15, Support: geosynthetic.NoSupport, Constants: geosynthetic.PublishedConstants,
 	}
 }
 
@@ -25,7 +25,6 @@ func standardCase() geosynthetic.PlatformCase {
 // steps through it (angle, mobilisation, thickness), apart from the solver.
 func textbook(c geosynthetic.PlatformCase, h float64) float64 {
 	fit := map[geosynthetic.PlatformConstants][3]float64{
-		"":                               {0.868, 0.661, 1.006},
 		geosynthetic.PublishedConstants:  {0.868, 0.661, 1.006},
 		geosynthetic.LaboratoryConstants: {1.26, 0.96, 1.46},
 	}[c.Constants]
@@ -47,7 +46,7 @@ func textbook(c geosynthetic.PlatformCase, h float64) float64 {
 func TestPlatformRegression(t *testing.T) {
 	const grid32, grid65 = 0.32, 0.65
 	for _, tc := range []struct {
-		name        string // says which of the table's rows it is
+		name        string // which of the table's rows it is: what it is there for
 		passes, cbr float64
 		bare        float64
 		fabric      float64
@@ -75,7 +74,6 @@ func TestPlatformRegression(t *testing.T) {
 				p, err := c.Size()
 				require.NoError(t, err)
 				require.InDelta(t, column.want, float64(p.BeforeLeast), 0.00005, "%s %g", column.support, column.modulus)
-				require.Equal(t, column.want < 0.10, p.AtLeast)
 				require.Equal(t, max(p.BeforeLeast, 0.10), p.Thickness)
 			}
 		})
@@ -101,7 +99,7 @@ func randomCase(r *rand.Rand) geosynthetic.PlatformCase {
 		Constants: []geosynthetic.PlatformConstants{geosynthetic.PublishedConstants, geosynthetic.LaboratoryConstants}[r.IntN(2)],
 	}
 	if c.Support == geosynthetic.GridSupport {
-		c.ApertureModulus = in(0, 0.8)
+		c.ApertureModulus = in(0.01, 0.8)
 	}
 	return c
 }
@@ -116,10 +114,9 @@ func TestPlatformRootSatisfiesTheEquation(t *testing.T) {
 		p, err := c.Size()
 		require.NoError(t, err, "%+v", c)
 		h := float64(p.BeforeLeast)
-		if p.NoBaseNeeded {
+		if c.WheelLoad <= p.WithoutBase {
 			bare++
 			require.Zero(t, h)
-			require.LessOrEqual(t, c.WheelLoad, p.WithoutBase)
 			continue
 		}
 		if h > 0 {
@@ -193,7 +190,7 @@ func TestPlatformNeverFallsAsThingsGetWorse(t *testing.T) {
 				w.WheelLoad = c.WheelLoad + quantity.Force(r.Float64())*(60000-c.WheelLoad)
 			}},
 			{"rut allowed falls", func(w *geosynthetic.PlatformCase) { w.Rut = 0.05 + quantity.Length(r.Float64())*(c.Rut-0.05) }},
-			{"the grid is softer", func(w *geosynthetic.PlatformCase) { w.ApertureModulus = r.Float64() * c.ApertureModulus }},
+			{"the grid is softer", func(w *geosynthetic.PlatformCase) { w.ApertureModulus = (0.1 + 0.9*r.Float64()) * c.ApertureModulus }},
 			{"the stone is weaker", func(w *geosynthetic.PlatformCase) { w.BaseCBR = 5 + r.Float64()*(c.BaseCBR-5) }},
 		} {
 			w := c
@@ -201,6 +198,7 @@ func TestPlatformNeverFallsAsThingsGetWorse(t *testing.T) {
 			require.GreaterOrEqual(t, float64(size(w)), float64(h)-hair, "%s: %+v against %+v", worse.what, w, c)
 		}
 		grid, fabric, bare := c, c, c
+		grid.ApertureModulus = max(c.ApertureModulus, 0.01)
 		grid.Support, fabric.Support, bare.Support = geosynthetic.GridSupport, geosynthetic.FabricSupport, geosynthetic.NoSupport
 		fabric.ApertureModulus, bare.ApertureModulus = 0, 0
 		require.LessOrEqual(t, float64(size(grid)), float64(size(fabric))+hair, "grid against fabric: %+v", c)
@@ -252,6 +250,7 @@ func TestPlatformRefuses(t *testing.T) {
 		{"a stiffer grid than the bracket holds", "aperture stability modulus", func(c *geosynthetic.PlatformCase) {
 			c.Support, c.ApertureModulus = geosynthetic.GridSupport, 0.81
 		}},
+		{"a grid without its modulus", "aperture stability modulus", func(c *geosynthetic.PlatformCase) { c.Support = geosynthetic.GridSupport }},
 		{"a modulus for a fabric", "aperture stability modulus without a grid", func(c *geosynthetic.PlatformCase) {
 			c.Support, c.ApertureModulus = geosynthetic.FabricSupport, 0.32
 		}},
@@ -297,23 +296,10 @@ func TestPlatformWhereNoBaseIsNeeded(t *testing.T) {
 	c.TirePressure, c.SubgradeCBR, c.Rut = quantity.Kilopascals(275), 4, quantity.Millimeters(100)
 	p, err := c.Size()
 	require.NoError(t, err)
-	require.True(t, p.NoBaseNeeded)
-	require.True(t, p.AtLeast)
 	require.Zero(t, p.BeforeLeast)
 	require.Equal(t, geosynthetic.PlatformThicknessLeast, p.Thickness)
 	// By hand: 100/75 * (40/275) * 3.14 * 30 * 4 = 73.08 kN.
 	require.InDelta(t, 73.08, p.WithoutBase.Kilonewtons(), 0.01)
-}
-
-// 3.14, 5.14 and 5.71 are pi, 2 + pi and 1 + 3/2 pi to three figures.
-func TestPlatformBearingFactorsAreTheClosedForms(t *testing.T) {
-	for support, want := range map[geosynthetic.Support]float64{
-		geosynthetic.NoSupport: math.Pi, geosynthetic.FabricSupport: 2 + math.Pi, geosynthetic.GridSupport: 1 + 1.5*math.Pi,
-	} {
-		got, err := geosynthetic.PlatformBearingFactor(support)
-		require.NoError(t, err)
-		require.InDelta(t, want, got, 0.005)
-	}
 }
 
 func BenchmarkPlatform(b *testing.B) {

@@ -25,8 +25,7 @@ func (Support) Vocabulary() value.Vocabulary {
 	}
 }
 
-// PlatformConstants names a set of constants of the platform equation. The
-// zero value stands for [PublishedConstants].
+// PlatformConstants names a set of constants of the platform equation.
 type PlatformConstants string
 
 // The sets of constants. They give different thicknesses, so a design must say

@@ -7,7 +7,7 @@ import (
 	"example.com/groundrule/pkg/internal/portable"
 )
 
-// BerggrenLambda is the correction to Stefan's depth for a thermal ratio alpha,
+// BerggrenLambda returns the correction to Stefan's depth for a thermal ratio alpha,
 // 0 to 1e6, and a fusion parameter mu, 1e-9 to 10: above 0 and at most 1,
 // falling as either rises.
 //
@@ -18,7 +18,7 @@ import (
 //
 // and lambda = g sqrt(2/mu).
 func BerggrenLambda(alpha, mu float64) (float64, error) {
-	if err := cmp.Or(anAlpha.Named("thermal ratio").Check(alpha), aMu.Named("fusion parameter").Check(mu)); err != nil {
+	if err := cmp.Or(anAlpha.Check(alpha), aMu.Check(mu)); err != nil {
 		return 0, err
 	}
 	// That lambda is 1 at most is proved below; the last bit may say otherwise.

@@ -2,11 +2,8 @@ package ground
 
 import (
 	"cmp"
-	"fmt"
 
 	"example.com/groundrule/pkg/calculation"
-	"example.com/groundrule/pkg/internal/portable"
-	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -34,101 +31,72 @@ func (CBRTable) Vocabulary() value.Vocabulary {
 	}
 }
 
-// cbrBand is a range of CBR in percent; low 0 means that the table gives only
-// an upper value.
-type cbrBand struct{ low, high float64 }
-
-// cbrTables are from memory (TM 3-357 and NAVFAC surely, NHI fairly surely). GM
-// and SM of TM 3-357 are the rows of the more plastic kind, (u), which are the
-// lower; the kind (d), LL to 25 and PI to 5, runs 40 to 60 and 15 to 40.
-var cbrTables = map[CBRTable]map[Group]cbrBand{
+// cbrTables hold the low end, in percent, of the range that a table gives for a
+// soil group, from memory (TM 3-357 and NAVFAC surely, NHI fairly surely). 0 is
+// an upper end alone. GM and SM of TM 3-357 are the rows of the more plastic
+// kind, (u), which are the lower; the kind (d), LL to 25 and PI to 5, starts at
+// 40 and 15.
+var cbrTables = map[CBRTable]map[Group]float64{
 	TableTM3357: {
-		GW: {40, 80}, GP: {30, 60}, GM: {20, 30}, GC: {20, 40},
-		SW: {20, 40}, SP: {10, 40}, SM: {10, 20}, SC: {5, 20},
-		ML: {0, 15}, CL: {0, 15}, OL: {0, 5}, MH: {0, 10}, CH: {0, 15}, OH: {0, 5},
+		GW: 40, GP: 30, GM: 20, GC: 20, SW: 20, SP: 10, SM: 10, SC: 5,
+		ML: 0, CL: 0, OL: 0, MH: 0, CH: 0, OH: 0,
 	},
 	TableNAVFAC: {
-		GW: {40, 80}, GP: {30, 60}, GM: {20, 60}, GC: {20, 40},
-		SW: {20, 40}, SP: {10, 40}, SM: {10, 40}, SCSM: {5, 30}, SC: {5, 20},
-		ML: {0, 15}, CL: {0, 15}, OL: {0, 5}, MH: {0, 10}, CH: {0, 15}, OH: {0, 5},
+		GW: 40, GP: 30, GM: 20, GC: 20, SW: 20, SP: 10, SM: 10, SCSM: 5, SC: 5,
+		ML: 0, CL: 0, OL: 0, MH: 0, CH: 0, OH: 0,
 	},
 	TableNHI: {
-		GW: {60, 80}, GP: {35, 60}, GM: {40, 80}, GC: {20, 40},
-		SW: {20, 40}, SP: {15, 30}, SM: {20, 40}, SC: {10, 20},
-		ML: {5, 15}, CL: {5, 15}, OL: {0, 5}, MH: {2, 8}, CH: {1, 5}, OH: {1, 3},
+		GW: 60, GP: 35, GM: 40, GC: 20, SW: 20, SP: 15, SM: 20, SC: 10,
+		ML: 5, CL: 5, OL: 0, MH: 2, CH: 1, OH: 1,
 	},
 }
 
-// band is the entry for a group. A dual group without an entry takes the lower
-// of its two parts at either end, which is this library's own safe side.
-func (t CBRTable) band(g Group) (cbrBand, error) {
-	if err := cmp.Or(calculation.CheckWord("t", t), calculation.CheckWord("g", g)); err != nil {
-		return cbrBand{}, err
+// lowEnd returns the entry for a group. A dual group without an entry takes the
+// lower of its two parts, which is this library's own safe side.
+func (t CBRTable) lowEnd(g Group) float64 {
+	if low, ok := cbrTables[t][g]; ok {
+		return low
 	}
-	if b, ok := cbrTables[t][g]; ok {
-		return b, nil
-	}
-	a, ok := cbrTables[t][g.First()]
-	b, too := cbrTables[t][g.Second()]
-	if !ok || !too {
-		return cbrBand{}, &NoEntryError{Table: string(t), Entry: string(g), Because: "it is not suitable to build on"}
-	}
-	return cbrBand{low: min(a.low, b.low), high: min(a.high, b.high)}, nil
+	first, second := g.parts()
+	return min(cbrTables[t][first], cbrTables[t][second])
 }
 
-// CBRLowFromClass is the low end, in percent, of the range that a table gives
-// for a soil group. TM 3-357 and NAVFAC give fine soils an upper value only: a
-// [NoEntryError], and one for peat.
+// CBRLowFromClass returns the low end, in percent, of the range that a table
+// gives for a soil group. It refuses the groups for which the table gives no low
+// end: peat, organic soils, and all fine soils in TM 3-357 and NAVFAC.
 func CBRLowFromClass(g Group, table CBRTable) (float64, error) {
-	b, err := table.band(g)
-	if err != nil {
+	if err := cmp.Or(g.check(), calculation.CheckWord("table", table)); err != nil {
 		return 0, err
 	}
-	if b.low == 0 {
-		return 0, &NoEntryError{Table: string(table), Entry: "the low end of " + string(g),
-			Because: fmt.Sprintf("it gives only %g or less; test the soil", b.high)}
+	if low := table.lowEnd(g); low > 0 {
+		return low, nil
 	}
-	return b.low, nil
+	e := &calculation.WordError{Name: "soil group", Got: string(g), Document: string(table) + ", which gives no low end for the others; test the soil"}
+	for _, each := range Groups() {
+		if table.lowEnd(each) > 0 {
+			e.Want = append(e.Want, string(each))
+		}
+	}
+	return 0, e
 }
 
-// CBRHighFromClass is the high end, in percent, of the range that a table gives
-// for a soil group.
-func CBRHighFromClass(g Group, table CBRTable) (float64, error) {
-	b, err := table.band(g)
-	return b.high, err
-}
-
-// Correlations of NCHRP 1-37A App. CC and NHI-05-037 Table 5-34, from memory.
+// The correlation of NCHRP 1-37A App. CC and NHI-05-037 Table 5-34, from memory.
 const (
 	plasticCBRScale   = 75
 	plasticCBRFactor  = 0.728
-	grainCBRScale     = 28.09
-	grainCBRExponent  = 0.358
 	percentInFraction = 100
 )
 
 var (
-	aPlasticPI = calculation.Range{Low: 0, High: 1000, Above: true, Unit: "%", Document: "NCHRP 1-37A App. CC, plastic soils"}
-	aFinesPart = calculation.Range{Low: 0, High: 100, Above: true, Unit: "%", Document: "NCHRP 1-37A App. CC, plastic soils"}
-	// The correlation is used between these sizes (from memory).
-	aGrainD60 = calculation.Range{Low: 0.01, High: 30, Unit: "mm", Document: "NCHRP 1-37A App. CC, clean coarse soils"}
+	plasticPI    = calculation.Range{Name: "plasticity index", Low: 0, High: 1000, Above: true, Document: "NCHRP 1-37A App. CC, plastic soils"}
+	plasticFines = calculation.Range{Name: "p200", Low: 0, High: 100, Above: true, Unit: "%", Document: "NCHRP 1-37A App. CC, plastic soils"}
 )
 
-// CBRFromPlasticity is 75/(1 + 0.728 w PI) in percent for a plastic soil: w is
-// p200 as a fraction, p200 and pi in percent, both above 0. From memory.
+// CBRFromPlasticity returns 75/(1 + 0.728 w PI) in percent for a plastic soil: w
+// is p200 as a fraction, p200 and pi in percent, both above 0. From memory.
 func CBRFromPlasticity(p200, pi float64) (float64, error) {
-	if err := cmp.Or(aFinesPart.Named("p200").Check(p200), aPlasticPI.Named("pi").Check(pi)); err != nil {
+	if err := cmp.Or(plasticFines.Check(p200), plasticPI.Check(pi)); err != nil {
 		return 0, err
 	}
 	return plasticCBRScale / (1 + float64(plasticCBRFactor*float64(p200/percentInFraction)*pi)), nil
-}
-
-// CBRFromGrainSize is 28.09 D60^0.358 in percent for a clean coarse soil, D60
-// from 0.01 to 30 mm. From memory.
-func CBRFromGrainSize(d60 quantity.Length) (float64, error) {
-	mm := d60.Millimeters()
-	if err := aGrainD60.Named("D60").Check(mm); err != nil {
-		return 0, err
-	}
-	return float64(grainCBRScale * portable.Pow(mm, grainCBRExponent)), nil
 }

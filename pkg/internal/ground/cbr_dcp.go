@@ -81,21 +81,20 @@ const (
 )
 
 var (
-	aDPI = calculation.Range{Low: 0, High: 1000, Above: true, Unit: "mm per blow", Document: "ASTM D6951"}
+	aPenetration = calculation.Range{Name: "penetration per blow", Low: 0, High: 1000, Above: true, Unit: "mm", Document: "ASTM D6951"}
 	// The table of the method runs from CBR 0.5 to 100 (from memory).
-	aDCPCBR = calculation.Range{Low: 0.5, High: 100, Unit: "%", Document: "ASTM D6951, table of CBR by penetration index (from memory)"}
-	aBlow   = calculation.Range{Low: 0, High: 1e5, Above: true, Unit: "blows", Document: "ASTM D6951"}
+	aDCPCBR = calculation.Range{Name: "CBR from the penetrometer", Low: 0.5, High: 100, Document: "ASTM D6951, table of CBR by penetration index (from memory)"}
 )
 
-// CBRFromDCP is the CBR in percent for a penetration per blow as read, of the
+// CBRFromDCP returns the CBR in percent for a penetration per blow as read, of the
 // given hammer, by the given curve. CBR falls as the penetration rises. It
-// refuses a penetration that would give a CBR outside 0.5 to 100.
+// refuses a penetration whose CBR would lie outside 0.5 to 100.
 //
 // The CL curve holds under CBR 10, from about 18.6 mm per blow; below that the
 // general curve serves, with a step between the two (from 11.1 to 10). The CH
 // curve lies above the general one, so it is for soil known to be CH only.
 func CBRFromDCP(perBlow quantity.Length, curve DCPCurve, hammer DCPHammer) (float64, error) {
-	if err := cmp.Or(calculation.CheckWord("curve", curve), calculation.CheckWord("hammer", hammer), aDPI.Named("penetration per blow").Check(perBlow.Millimeters())); err != nil {
+	if err := cmp.Or(calculation.CheckWord("curve", curve), calculation.CheckWord("hammer", hammer), aPenetration.CheckMeasure(perBlow)); err != nil {
 		return 0, err
 	}
 	dpi := float64(perBlow.Millimeters() * hammer.factor())
@@ -112,20 +111,5 @@ func CBRFromDCP(perBlow quantity.Length, curve DCPCurve, hammer DCPHammer) (floa
 	case DCPTRL:
 		cbr = portable.Pow(10, dcpTRLConstant-float64(dcpTRLSlope*portable.Log10(dpi)))
 	}
-	if err := aDCPCBR.Named("CBR from the penetrometer").Check(cbr); err != nil {
-		return 0, err
-	}
-	return cbr, nil
-}
-
-// PenetrationPerBlow is the penetration of a run of blows over their number.
-// Penetration above 0 to 1000 in, blows above 0.
-func PenetrationPerBlow(penetration quantity.Length, blows float64) (quantity.Length, error) {
-	deep := aThickness
-	deep.Above = true
-	if err := cmp.Or(deep.Named("penetration").Check(penetration.Inches()), aBlow.Named("blows").Check(blows)); err != nil {
-		return 0, err
-	}
-	per := penetration / quantity.Length(blows)
-	return onlyIf(per, aDPI.Named("penetration per blow").Check(per.Millimeters()))
+	return onlyIf(cbr, aDCPCBR.Check(cbr))
 }

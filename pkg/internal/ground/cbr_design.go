@@ -1,7 +1,7 @@
 package ground
 
 import (
-	"fmt"
+	"cmp"
 	"slices"
 
 	"example.com/groundrule/pkg/calculation"
@@ -18,18 +18,19 @@ const (
 	lightPercentile  = 60.0
 	mediumPercentile = 75.0
 	heavyPercentile  = 87.5
-	mostReadings     = 10_000
 	everyTest        = 100.0
-	fewestReadings   = 1
 )
 
-var aPercentile = calculation.Range{Low: 0, High: 100, Unit: "%", Document: asphaltInstitute}
+var (
+	aTraffic    = calculation.Range{Name: "esals", Low: 0, High: 1e12, Document: "axle load passes"}
+	someOfTests = calculation.Range{Name: "number of readings", Low: 1, High: 10_000, Document: asphaltInstitute}
+)
 
-// DesignPercentile is the percent of tests that must lie at or above the design
+// DesignPercentile returns the percent of tests that must lie at or above the design
 // value: 60 up to 10,000 equivalent single axle loads, 75 between, 87.5 from
 // 1,000,000.
 func DesignPercentile(esals float64) (float64, error) {
-	if err := anEsal.Named("esals").Check(esals); err != nil {
+	if err := aTraffic.Check(esals); err != nil {
 		return 0, err
 	}
 	switch {
@@ -41,20 +42,18 @@ func DesignPercentile(esals float64) (float64, error) {
 	return heavyPercentile, nil
 }
 
-// ReadingAtPercentile is the value that the given percent of readings reach or
-// pass, on straight lines between the readings plotted at the percent of
-// readings at or above each. Readings are CBR in percent, above 0 to 200; one
-// to 10,000 of them, in any order.
+// DesignCBR returns the CBR in percent to design with, of several readings and
+// the traffic in equivalent single axle loads, from 0: the value that the percent
+// of [DesignPercentile] reach or pass, on straight lines between the readings
+// plotted at the percent of readings at or above each. Readings are CBR in
+// percent, 0.1 to 200; one to 10,000 of them, in any order. It is not rounded.
 //
 // No allowance is made for few readings: of one reading it is that reading, of
-// two it lies on the line between them. A percent below that of the greatest
-// reading gives the greatest reading, and nothing is ever extrapolated.
-func ReadingAtPercentile(readings []float64, percent float64) (float64, error) {
-	if err := aPercentile.Named("percent").Check(percent); err != nil {
+// two it lies on the line between them. Nothing is ever extrapolated.
+func DesignCBR(readings []float64, esals float64) (float64, error) {
+	percent, err := DesignPercentile(esals)
+	if err := cmp.Or(err, someOfTests.Check(float64(len(readings)))); err != nil {
 		return 0, err
-	}
-	if n := len(readings); n < fewestReadings || n > mostReadings {
-		return 0, calculation.OutOfRange("number of readings", float64(n), "", fmt.Sprintf("%d to %d", fewestReadings, mostReadings), asphaltInstitute)
 	}
 	for _, x := range readings {
 		if err := aCBR.Named("reading").Check(x); err != nil {
@@ -75,15 +74,4 @@ func ReadingAtPercentile(readings []float64, percent float64) (float64, error) {
 		value, at = x, next
 	}
 	return value, nil
-}
-
-// DesignCBR is the CBR in percent to design with, of several readings and the
-// traffic in equivalent single axle loads: [ReadingAtPercentile] at
-// [DesignPercentile]. It is not rounded.
-func DesignCBR(readings []float64, esals float64) (float64, error) {
-	percent, err := DesignPercentile(esals)
-	if err != nil {
-		return 0, err
-	}
-	return ReadingAtPercentile(readings, percent)
 }

@@ -42,43 +42,28 @@ func (d StrengthDivisor) per() quantity.Pressure {
 // Unconfined strength is twice the undrained strength.
 const unconfinedOverUndrained = 2
 
-// aStrength ends where the last closed band of consistency ends, 4 tsf
+// Both ranges end where the last closed band of consistency ends, 4 tsf
 // unconfined: harder clay is past what a pocket penetrometer reads and past what
 // the divisors were found for.
 var (
 	hardestUnconfined = tonsPerSquareFoot(4)
-	aUnconfined       = calculation.Range{Low: 0, High: hardestUnconfined.Kilopascals(), Above: true, Unit: "kPa",
+	anUnconfined      = calculation.Range{Name: "unconfined strength", Low: 0, High: hardestUnconfined.Kilopascals(), Above: true, Unit: "kPa",
 		Document: "TM 5-818-1 Table 2-2, unconfined strength up to 4 tsf"}
-	anUndrained = calculation.Range{Low: 0, High: hardestUnconfined.Kilopascals() / unconfinedOverUndrained, Above: true, Unit: "kPa",
+	anUndrained = calculation.Range{Name: "undrained strength", Low: 0, High: hardestUnconfined.Kilopascals() / unconfinedOverUndrained, Above: true, Unit: "kPa",
 		Document: "TM 5-818-1 Table 2-2, unconfined strength up to 4 tsf"}
 )
 
-// CBRFromUndrainedStrength is the CBR in percent of a clay of undrained strength
+// CBRFromUndrainedStrength returns the CBR in percent of a clay of undrained strength
 // cu, above 0 to 2 tsf (192 kPa), by the chosen divisor.
 func CBRFromUndrainedStrength(cu quantity.Pressure, divisor StrengthDivisor) (float64, error) {
-	if err := cmp.Or(calculation.CheckWord("divisor", divisor), anUndrained.Named("undrained strength").Check(cu.Kilopascals())); err != nil {
-		return 0, err
-	}
-	return float64(cu / divisor.per()), nil
+	return onlyIf(float64(cu/divisor.per()), cmp.Or(calculation.CheckWord("divisor", divisor), anUndrained.CheckMeasure(cu)))
 }
 
-// UndrainedStrengthFromCBR turns [CBRFromUndrainedStrength] round. It refuses a
-// CBR whose strength would be over 2 tsf (192 kPa).
-func UndrainedStrengthFromCBR(cbr float64, divisor StrengthDivisor) (quantity.Pressure, error) {
-	if err := cmp.Or(calculation.CheckWord("divisor", divisor), aCBR.Named("cbr").Check(cbr)); err != nil {
-		return 0, err
-	}
-	cu := quantity.Pressure(cbr * float64(divisor.per()))
-	return onlyIf(cu, anUndrained.Named("undrained strength").Check(cu.Kilopascals()))
-}
-
-// CBRFromPocketPenetrometer is the CBR in percent of a clay on which a pocket
+// CBRFromPocketPenetrometer returns the CBR in percent of a clay on which a pocket
 // penetrometer read the unconfined strength qu, above 0 to 4 tsf (383 kPa):
 // half of it is the undrained strength, which the divisor turns into CBR. A
 // reading off the scale is no value; use the consistency "hard" for it.
 func CBRFromPocketPenetrometer(qu quantity.Pressure, divisor StrengthDivisor) (float64, error) {
-	if err := cmp.Or(calculation.CheckWord("divisor", divisor), aUnconfined.Named("unconfined strength").Check(qu.Kilopascals())); err != nil {
-		return 0, err
-	}
-	return float64(qu / unconfinedOverUndrained / divisor.per()), nil
+	return onlyIf(float64(qu/unconfinedOverUndrained/divisor.per()),
+		cmp.Or(calculation.CheckWord("divisor", divisor), anUnconfined.CheckMeasure(qu)))
 }

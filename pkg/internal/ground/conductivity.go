@@ -1,6 +1,7 @@
 package ground
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strconv"
@@ -57,20 +58,7 @@ func (k *Conductivity) UnmarshalText(text []byte) error {
 }
 
 // From dry peat to sound rock.
-var aConductivity = calculation.Range{Low: 0, High: 10, Above: true, Unit: "W/m-K", Document: "conductivity of the ground"}
-
-// ConductivityUS makes a conductivity from Btu per foot, hour and degree F,
-// above 0 to 5.8, for the rule language.
-func ConductivityUS(x float64) (Conductivity, error) {
-	k := BTUPerFootHourF(x)
-	return onlyIf(k, aConductivity.Named("conductivity").Check(float64(k)))
-}
-
-// ConductivitySI makes a conductivity from W/(m K), above 0 to 10, for the rule
-// language.
-func ConductivitySI(x float64) (Conductivity, error) {
-	return onlyIf(Conductivity(x), aConductivity.Named("conductivity").Check(x))
-}
+var aConductivity = calculation.Range{Name: "conductivity", Low: 0, High: 10, Above: true, Unit: "W/m-K", Document: "conductivity of the ground"}
 
 // KerstenSoil is the kind of soil for Kersten's equations.
 type KerstenSoil string
@@ -113,7 +101,7 @@ const (
 // Dry densities from a loose peaty silt to a dense graded stone. Soil grains of
 // up to 2.9 times the density of water leave so much room for water: moisture
 // over it is a slip of unit or of column.
-var aDryDensity = calculation.Range{Low: 50, High: 160, Unit: "pcf", Document: "dry density of a mineral soil"}
+var aDryDensity = calculation.Range{Name: "dry density", Low: 50, High: 160, Unit: "pcf", Document: "dry density of a mineral soil"}
 
 const (
 	waterPCF       = 62.4
@@ -121,53 +109,27 @@ const (
 )
 
 // checkMoist refuses a dry density or a moisture that cannot be together.
-func checkMoist(dry quantity.Density, moisture, least float64) error {
-	if err := aDryDensity.Named("dry density").Check(dry.PCF()); err != nil {
+func checkMoist(dry quantity.Density, moisture float64) error {
+	if err := aDryDensity.CheckMeasure(dry); err != nil {
 		return err
 	}
 	full := 100 * (waterPCF/dry.PCF() - 1/heaviestGrains)
-	return calculation.Range{Low: least, High: math.Round(full*10) / 10, Above: least == 0, Unit: "%",
-		Document: fmt.Sprintf("room for water at %.4g pcf", dry.PCF())}.Named("moisture").Check(moisture)
+	return calculation.Range{Name: "moisture", Low: 0, High: math.Round(full*10) / 10, Above: true, Unit: "%",
+		Document: fmt.Sprintf("room for water at %.4g pcf", dry.PCF())}.Check(moisture)
 }
 
-func kerstenRange(soil KerstenSoil, dry quantity.Density, moisture float64) error {
-	if err := calculation.CheckWord("soil", soil); err != nil {
-		return err
-	}
-	return checkMoist(dry, moisture, kersten[soil].leastMoisture)
-}
-
-// ThawedConductivity is Kersten's conductivity of unfrozen soil: dry density 50
-// to 160 pcf, moisture in percent of dry mass, from 7 for silt and clay and 1
-// for sand and gravel, to what the pores hold. From memory.
-func ThawedConductivity(soil KerstenSoil, dry quantity.Density, moisture float64) (Conductivity, error) {
-	if err := kerstenRange(soil, dry, moisture); err != nil {
-		return 0, err
-	}
-	c := kersten[soil]
-	k := (float64(c.thawedLog*portable.Log10(moisture)) + c.thawedConstant) * portable.Pow(10, float64(c.thawedPower*dry.PCF()))
-	return BTUPerFootHourF(k / inchesPerFoot), nil
-}
-
-// FrozenConductivity is Kersten's conductivity of frozen soil, in the range of
-// [ThawedConductivity]. From memory.
-func FrozenConductivity(soil KerstenSoil, dry quantity.Density, moisture float64) (Conductivity, error) {
-	if err := kerstenRange(soil, dry, moisture); err != nil {
-		return 0, err
-	}
-	c := kersten[soil]
-	k := float64(c.frozenScale*portable.Pow(10, float64(c.frozenPower*dry.PCF()))) +
-		float64(c.frozenMoistScale*portable.Pow(10, float64(c.frozenMoisturePower*dry.PCF()))*moisture)
-	return BTUPerFootHourF(k / inchesPerFoot), nil
-}
-
-// MeanConductivity is the mean of the frozen and the unfrozen conductivity, as
-// the frost depth takes it.
+// MeanConductivity returns the mean of Kersten's conductivities of frozen and
+// unfrozen soil, as the frost depth takes it: dry density 50 to 160 pcf, moisture
+// in percent of dry mass, from 7 for silt and clay and 1 for sand and gravel, to
+// what the pores hold. From memory.
 func MeanConductivity(soil KerstenSoil, dry quantity.Density, moisture float64) (Conductivity, error) {
-	thawed, err := ThawedConductivity(soil, dry, moisture)
-	if err != nil {
+	c := kersten[soil]
+	wetEnough := calculation.Range{Name: "moisture", Low: c.leastMoisture, High: math.Inf(1), Unit: "%", Document: kerstenDocument + ", " + string(soil)}
+	if err := cmp.Or(calculation.CheckWord("soil", soil), checkMoist(dry, moisture), wetEnough.Check(moisture)); err != nil {
 		return 0, err
 	}
-	frozen, err := FrozenConductivity(soil, dry, moisture)
-	return (thawed + frozen) / 2, err
+	thawed := (float64(c.thawedLog*portable.Log10(moisture)) + c.thawedConstant) * portable.Pow(10, float64(c.thawedPower*dry.PCF()))
+	frozen := float64(c.frozenScale*portable.Pow(10, float64(c.frozenPower*dry.PCF()))) +
+		float64(c.frozenMoistScale*portable.Pow(10, float64(c.frozenMoisturePower*dry.PCF()))*moisture)
+	return (BTUPerFootHourF(thawed/inchesPerFoot) + BTUPerFootHourF(frozen/inchesPerFoot)) / 2, nil
 }

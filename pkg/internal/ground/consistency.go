@@ -1,6 +1,8 @@
 package ground
 
 import (
+	"slices"
+
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
@@ -21,13 +23,13 @@ const (
 
 const tm5_818_1 = "TM 5-818-1 Table 2-2"
 
-// consistencyBands holds unconfined strength in tsf (TM 5-818-1 Table 2-2, seen)
-// and the blow count of the standard penetration test (TxDOT Geotechnical Manual
-// LRFD Table 4-2, seen). The last band is open.
+// consistencyBands holds the low edges of the bands: unconfined strength in tsf
+// (TM 5-818-1 Table 2-2, seen) and the blow count of the standard penetration
+// test (TxDOT Geotechnical Manual LRFD Table 4-2, seen). The last band is open.
 var consistencyBands = []struct {
 	consistency Consistency
 	word, about string
-	quLow, nLow float64
+	qu, blows   float64
 }{
 	{VerySoft, "very_soft", "the fist goes in several inches easily", 0, 0},
 	{Soft, "soft", "the thumb goes in several inches easily", 0.25, 2},
@@ -46,42 +48,42 @@ func (Consistency) Vocabulary() value.Vocabulary {
 	return v
 }
 
-func (c Consistency) index() int {
+// band returns the index of a consistency, if it is one of the allowed.
+func (c Consistency) band(because string, allowed ...Consistency) (int, error) {
 	for i, each := range consistencyBands {
-		if each.consistency == c {
-			return i
+		if each.consistency == c && slices.Contains(allowed, c) {
+			return i, nil
 		}
 	}
-	return -1
+	e := &calculation.WordError{Name: "consistency", Got: string(c), Document: tm5_818_1 + "; " + because}
+	for _, each := range allowed {
+		e.Want = append(e.Want, string(each))
+	}
+	return 0, e
 }
 
-// UnconfinedStrengthLow is the low edge of a band of consistency. Very soft clay
-// has none: a [NoEntryError], because a strength of nothing is no design value.
+// UnconfinedStrengthLow returns the low edge of a band of consistency. Very soft
+// clay has none, because a strength of nothing is no design value.
 func UnconfinedStrengthLow(c Consistency) (quantity.Pressure, error) {
-	if err := calculation.CheckWord("c", c); err != nil {
-		return 0, err
-	}
-	if c == VerySoft {
-		return 0, &NoEntryError{Table: tm5_818_1, Entry: "the low edge of very soft clay",
-			Because: "the band starts at nothing; undercut or stabilize"}
-	}
-	return tonsPerSquareFoot(consistencyBands[c.index()].quLow), nil
+	i, err := c.band("very soft clay starts at nothing: undercut or stabilize it", Soft, Medium, Stiff, VeryStiff, Hard)
+	return onlyIf(tonsPerSquareFoot(consistencyBands[i].qu), err)
 }
 
-// UnconfinedStrengthHigh is the high edge of a band of consistency. Hard clay
-// has none: a [NoEntryError].
+// UnconfinedStrengthHigh returns the high edge of a band of consistency. Hard clay
+// has none.
 func UnconfinedStrengthHigh(c Consistency) (quantity.Pressure, error) {
-	if err := calculation.CheckWord("c", c); err != nil {
-		return 0, err
-	}
-	if c == Hard {
-		return 0, &NoEntryError{Table: tm5_818_1, Entry: "the high edge of hard clay", Because: "the band is open"}
-	}
-	return tonsPerSquareFoot(consistencyBands[c.index()+1].quLow), nil
+	i, err := c.band("the band of hard clay has no end", VerySoft, Soft, Medium, Stiff, VeryStiff)
+	return onlyIf(tonsPerSquareFoot(consistencyBands[i+1].qu), err)
 }
 
-// CBRLowFromConsistency is the CBR in percent at the low edge of a band, by the
-// chosen divisor: the value to design with.
+// tonsPerSquareFoot is a pressure in short tons-force per square foot.
+func tonsPerSquareFoot(x float64) quantity.Pressure {
+	const poundsPerTon, squareInchesPerSquareFoot = 2000, 144
+	return quantity.PSI(x * poundsPerTon / squareInchesPerSquareFoot)
+}
+
+// CBRLowFromConsistency returns the CBR in percent at the low edge of a band, by
+// the chosen divisor: the value to design with.
 func CBRLowFromConsistency(c Consistency, divisor StrengthDivisor) (float64, error) {
 	qu, err := UnconfinedStrengthLow(c)
 	if err != nil {
@@ -90,7 +92,7 @@ func CBRLowFromConsistency(c Consistency, divisor StrengthDivisor) (float64, err
 	return CBRFromPocketPenetrometer(qu, divisor)
 }
 
-// CBRHighFromConsistency is the CBR in percent at the high edge of a band.
+// CBRHighFromConsistency returns the CBR in percent at the high edge of a band.
 func CBRHighFromConsistency(c Consistency, divisor StrengthDivisor) (float64, error) {
 	qu, err := UnconfinedStrengthHigh(c)
 	if err != nil {
@@ -99,36 +101,18 @@ func CBRHighFromConsistency(c Consistency, divisor StrengthDivisor) (float64, er
 	return CBRFromPocketPenetrometer(qu, divisor)
 }
 
-var (
-	aReading = calculation.Range{Low: 0, High: 1e4, Unit: "kPa", Document: tm5_818_1}
-	aBlowsN  = calculation.Range{Low: 0, High: 500, Unit: "blows per foot", Document: "TxDOT Geotechnical Manual LRFD Table 4-2"}
-)
+var blowCount = calculation.Range{Name: "blow count", Low: 0, High: 500, Unit: "blows per foot", Document: "TxDOT Geotechnical Manual LRFD Table 4-2"}
 
-// ConsistencyFromUnconfinedStrength is the band in which qu lies, 0 to 10 MPa. A
-// value on an edge belongs to the firmer band.
-func ConsistencyFromUnconfinedStrength(qu quantity.Pressure) (Consistency, error) {
-	if err := aReading.Named("unconfined strength").Check(qu.Kilopascals()); err != nil {
-		return "", err
-	}
-	band := VerySoft
-	for _, each := range consistencyBands {
-		if qu*(1+unitTurn) >= tonsPerSquareFoot(each.quLow) {
-			band = each.consistency
-		}
-	}
-	return band, nil
-}
-
-// ConsistencyFromBlowCount is the band of a clay by the blow count N of the
+// ConsistencyFromBlowCount returns the band of a clay by the blow count N of the
 // standard penetration test, 0 to 500. A value on an edge belongs to the softer
 // band, as the bands overlap there.
 func ConsistencyFromBlowCount(n float64) (Consistency, error) {
-	if err := aBlowsN.Named("n").Check(n); err != nil {
+	if err := blowCount.Check(n); err != nil {
 		return "", err
 	}
 	band := VerySoft
 	for _, each := range consistencyBands {
-		if n > each.nLow || (each.consistency == Soft && n == each.nLow) {
+		if n > each.blows || (each.consistency == Soft && n == each.blows) {
 			band = each.consistency
 		}
 	}

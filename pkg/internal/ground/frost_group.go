@@ -2,8 +2,6 @@ package ground
 
 import (
 	"cmp"
-	"fmt"
-	"slices"
 
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/value"
@@ -27,9 +25,6 @@ const (
 	F4  FrostGroup = "F4"
 )
 
-// FrostGroups lists the groups, the strongest in thaw first.
-func FrostGroups() []FrostGroup { return []FrostGroup{NFS, PFS, S1, S2, F1, F2, F3, F4} }
-
 // Vocabulary lists the groups in the order of falling thaw strength.
 func (FrostGroup) Vocabulary() value.Vocabulary {
 	return value.Vocabulary{
@@ -48,8 +43,6 @@ func (FrostGroup) Vocabulary() value.Vocabulary {
 	}
 }
 
-func (g FrostGroup) rank() int { return slices.Index(FrostGroups(), g) }
-
 // Percent finer than 0.02 mm, and PI, at which the groups change. TM 5-822-5
 // Table 18-2, from memory; that 3 % makes most soils frost-susceptible was seen
 // in TI 850-02 (2000). The table gives an edge to both of its neighbors: here
@@ -66,38 +59,43 @@ const (
 	clayF3OverPI  = 12
 )
 
-// finerRoom is the most that can be finer than 0.02 mm in a coarse group: its
+// checkFiner refuses more finer than 0.02 mm than a coarse group can hold: its
 // most fines, ASTM D2487, with the half percent that rounds down.
-func finerRoom(g Group) float64 {
-	switch {
+func (g Group) checkFiner(finer float64) error {
+	return calculation.Range{Name: "percent finer than 0.02 mm", Low: 0, High: g.mostFines(), Unit: "%",
+		Document: "ASTM D2487, fines of " + string(g)}.Check(finer)
+}
+
+func (g Group) mostFines() float64 {
+	below := fineFrom
+	switch first, second := g.parts(); {
 	case g == GW || g == GP || g == SW || g == SP:
-		return dualFrom - 0.5
-	case g.First() != g.Second() && g != GCGM && g != SCSM:
-		return dualTo + 0.5
+		below = dualFrom
+	case first != second && g != GCGM && g != SCSM:
+		below = dirtyFrom
 	}
-	return fineGrainedFrom - 0.5
+	return float64(below) - 0.5
 }
 
-func checkFiner(g Group, finer float64) error {
-	return calculation.Range{Low: 0, High: finerRoom(g), Unit: "%", Document: fmt.Sprintf("ASTM D2487, fines of %s", g)}.Named("percent finer than 0.02 mm").Check(finer)
+// inTable refuses a group that is not of the kind that a calculation is for.
+func (g Group) inTable(is func(Group) bool) error {
+	if g.check() == nil && is(g) {
+		return nil
+	}
+	e := &calculation.WordError{Name: "soil group", Got: string(g), Document: tm5_822_5}
+	for _, each := range Groups() {
+		if is(each) {
+			e.Want = append(e.Want, string(each))
+		}
+	}
+	return e
 }
 
-func wrongKind(g Group, range_ string) error {
-	return &calculation.WordError{Name: "soil group", Got: string(g), Want: []string{range_}, Document: tm5_822_5}
-}
-
-// FrostGroupOfGravel is the frost group of a gravel, GW to GC, from the percent
-// by mass of the whole soil that is finer than 0.02 mm, no more than the group
-// can hold. The percentage decides, whatever the symbol. From memory.
+// FrostGroupOfGravel returns the frost group of a gravel, GW to GC, from the
+// percent by mass of the whole soil that is finer than 0.02 mm, no more than the
+// group can hold. The percentage decides, whatever the symbol. From memory.
 func FrostGroupOfGravel(g Group, finer float64) (FrostGroup, error) {
-	gravel, err := IsGravel(g)
-	if err != nil {
-		return "", err
-	}
-	if !gravel {
-		return "", wrongKind(g, "a gravel")
-	}
-	if err := checkFiner(g, finer); err != nil {
+	if err := cmp.Or(g.inTable(Group.gravel), g.checkFiner(finer)); err != nil {
 		return "", err
 	}
 	switch {
@@ -115,22 +113,15 @@ func FrostGroupOfGravel(g Group, finer float64) (FrostGroup, error) {
 	return NFS, nil
 }
 
-// FrostGroupOfSand is the frost group of a sand, SW to SC, from the percent
-// finer than 0.02 mm, no more than the group can hold; veryFine tells of a very
-// fine silty sand, which is F4 over 15 %.
+// FrostGroupOfSand returns the frost group of a sand, SW to SC, from the percent
+// finer than 0.02 mm, no more than the group can hold; veryFine says that it is a
+// very fine silty sand, which is F4 over 15 %.
 //
 // The table lists SW and SP of 3 to 10 % as PFS too, for a laboratory frost test
-// to decide; without the test the susceptible group is given, which is the safe
-// side. From memory.
+// to decide; without the test the susceptible group is returned, which is the
+// safe side. From memory.
 func FrostGroupOfSand(g Group, finer float64, veryFine bool) (FrostGroup, error) {
-	sand, err := IsSand(g)
-	if err != nil {
-		return "", err
-	}
-	if !sand {
-		return "", wrongKind(g, "a sand")
-	}
-	if err := checkFiner(g, finer); err != nil {
+	if err := cmp.Or(g.inTable(Group.sand), g.checkFiner(finer)); err != nil {
 		return "", err
 	}
 	switch {
@@ -146,75 +137,39 @@ func FrostGroupOfSand(g Group, finer float64, veryFine bool) (FrostGroup, error)
 	return NFS, nil
 }
 
-// FrostGroupOfFines is the frost group of ML, MH, CL, CL-ML or CH from its
+func (g Group) inorganicFine() bool { return !g.gravel() && !g.sand() && !g.organic() }
+
+// FrostGroupOfFines returns the frost group of ML, MH, CL, CL-ML or CH from its
 // plasticity index in percent, 0 to 1000. All silts are F4; a clay is F3 if its
 // PI is over 12; banded (varved) soils are F4 whatever their PI. A PI of 12
-// itself, which the table leaves out, is F4, the weaker. Organic soils are in no
-// group: a [NoEntryError]. From memory.
+// itself, which the table leaves out, is F4, the weaker. From memory.
 func FrostGroupOfFines(g Group, pi float64, banded bool) (FrostGroup, error) {
-	if err := cmp.Or(calculation.CheckWord("g", g), aPI.Named("pi").Check(pi)); err != nil {
+	if err := cmp.Or(g.inTable(Group.inorganicFine), aPI.Named("plasticity index").Check(pi)); err != nil {
 		return "", err
 	}
-	switch g {
-	case ML, MH:
+	if silt := g == ML || g == MH; silt || banded || pi <= clayF3OverPI {
 		return F4, nil
-	case CL, CH, CLML:
-		if pi > clayF3OverPI && !banded {
-			return F3, nil
-		}
-		return F4, nil
-	case OL, OH, PT:
-		return "", &NoEntryError{Table: tm5_822_5, Entry: string(g), Because: "organic soil is to be removed"}
 	}
-	return "", wrongKind(g, "ML, MH, CL, CL-ML or CH")
+	return F3, nil
 }
 
-// FrostGroupFromClass is the weakest frost group that a soil group allows, when
-// nothing is known of what is finer than 0.02 mm nor of the plasticity: the safe
-// side. It takes a soil that is not banded. Organic soils are in no group: a
-// [NoEntryError]. Worked out from TM 5-822-5 Table 18-2, from memory.
+// FrostGroupFromClass returns the weakest frost group that a soil group allows,
+// when nothing is known of what is finer than 0.02 mm nor of the plasticity: the
+// safe side. It takes a soil that is not banded. Organic soils are in no group.
+// Worked out from TM 5-822-5 Table 18-2, from memory.
 func FrostGroupFromClass(g Group) (FrostGroup, error) {
-	gravel, err := IsGravel(g)
-	if err != nil {
+	if err := g.inTable(func(g Group) bool { return !g.organic() }); err != nil {
 		return "", err
 	}
-	sand, _ := IsSand(g)
 	switch {
-	case gravel:
-		return FrostGroupOfGravel(g, finerRoom(g))
-	case sand:
+	case g.gravel():
+		return FrostGroupOfGravel(g, g.mostFines())
+	case g.sand():
 		// Only a silty sand can be a very fine silty sand.
-		return FrostGroupOfSand(g, finerRoom(g), g == SM || g == SCSM)
+		return FrostGroupOfSand(g, g.mostFines(), g == SM || g == SCSM)
 	case g == CH:
 		// On the A-line a fat clay has PI of 22 and more.
 		return F3, nil
 	}
 	return FrostGroupOfFines(g, 0, false)
-}
-
-// WeakerFrostGroup is the one of two groups with the lower thaw strength.
-func WeakerFrostGroup(a, b FrostGroup) (FrostGroup, error) {
-	if err := cmp.Or(calculation.CheckWord("a", a), calculation.CheckWord("b", b)); err != nil {
-		return "", err
-	}
-	if a.rank() > b.rank() {
-		return a, nil
-	}
-	return b, nil
-}
-
-// Kaplar 1974, in CRREL SR 97-13 (seen): in gravels about half of what passes
-// the No. 200 is finer than 0.02 mm, while under 18 % passes.
-const (
-	kaplarPart      = 0.5
-	kaplarP200Below = 18
-)
-
-// FinerThanPointZeroTwo is about what is finer than 0.02 mm in a gravel, in
-// percent, when there is no hydrometer: half of p200, 0 to under 18 %.
-func FinerThanPointZeroTwo(p200 float64) (float64, error) {
-	if !(p200 >= 0 && p200 < kaplarP200Below) {
-		return 0, calculation.OutOfRange("p200", p200, "%", fmt.Sprintf("0 to under %d %%", kaplarP200Below), "Kaplar 1974, CRREL SR 97-13")
-	}
-	return kaplarPart * p200, nil
 }

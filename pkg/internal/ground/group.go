@@ -98,7 +98,7 @@ func (Group) Vocabulary() value.Vocabulary {
 	return v
 }
 
-// armyOrder gives the ASTM symbol for the order in which older Army manuals
+// armyOrder is the ASTM symbol for the order in which older Army manuals
 // write the silty, clayey soils (from memory).
 var armyOrder = map[string]Group{"GM-GC": GCGM, "SM-SC": SCSM, "ML-CL": CLML}
 
@@ -113,14 +113,11 @@ func ParseGroup(text string) (Group, error) {
 	if g, ok := armyOrder[symbol]; ok {
 		return g, nil
 	}
-	g := Group(symbol)
-	if err := calculation.CheckWord("soil group", g); err != nil {
-		return "", err
-	}
-	return g, nil
+	return onlyIf(Group(symbol), Group(symbol).check())
 }
 
-// Name is the plain name of the group's soil, without what the sieve would add.
+// Name returns the plain name of the group's soil, without what the sieve would
+// add, and "" for what is no group.
 func (g Group) Name() string {
 	for _, each := range groupNames {
 		if each.group == g {
@@ -130,55 +127,31 @@ func (g Group) Name() string {
 	return ""
 }
 
-// First is the first symbol of a dual symbol, GW of GW-GM, and the group itself
-// if it is single. Of a soil with 5 to 12 % fines it tells the gradation.
-func (g Group) First() Group {
-	head, _, _ := strings.Cut(string(g), "-")
-	return Group(head)
-}
-
-// Second is the second symbol of a dual symbol, GM of GW-GM, and the group
-// itself if it is single. Of a soil with 5 to 12 % fines it tells the fines.
-func (g Group) Second() Group {
-	if _, tail, dual := strings.Cut(string(g), "-"); dual {
-		return Group(tail)
+// parts returns the two symbols of a dual symbol, GW and GM of GW-GM, and the
+// group itself twice if it is single.
+func (g Group) parts() (Group, Group) {
+	head, tail, dual := strings.Cut(string(g), "-")
+	if !dual {
+		tail = head
 	}
-	return g
+	return Group(head), Group(tail)
 }
 
-// IsGravel reports a coarse soil that is mostly gravel.
-func IsGravel(g Group) (bool, error) {
-	return onlyIf(strings.HasPrefix(string(g), "G"), calculation.CheckWord("soil group", g))
-}
+func (g Group) gravel() bool  { return strings.HasPrefix(string(g), "G") }
+func (g Group) sand() bool    { return strings.HasPrefix(string(g), "S") }
+func (g Group) organic() bool { return g == OL || g == OH || g == PT }
 
-// IsSand reports a coarse soil that is mostly sand.
-func IsSand(g Group) (bool, error) {
-	return onlyIf(strings.HasPrefix(string(g), "S"), calculation.CheckWord("soil group", g))
-}
+func (g Group) check() error { return calculation.CheckWord("soil group", g) }
 
-// IsFineGrained reports a soil of which half or more passes the No. 200 sieve.
+// IsFineGrained reports whether half or more of a soil passes the No. 200 sieve.
 // Peat is neither fine nor coarse.
 func IsFineGrained(g Group) (bool, error) {
-	return onlyIf(strings.HasPrefix(string(g), "C") || strings.HasPrefix(string(g), "M") || strings.HasPrefix(string(g), "O"), calculation.CheckWord("soil group", g))
+	return onlyIf(!g.gravel() && !g.sand() && g != PT, g.check())
 }
 
-// IsOrganic reports OL, OH and PT, which are not fit as subgrade, subbase or
-// base (USACE WES TM 3-357 App. B, from memory).
-func IsOrganic(g Group) (bool, error) {
-	return onlyIf(g == OL || g == OH || g == PT, calculation.CheckWord("soil group", g))
-}
-
-// FirstSymbol is [Group.First] for the rule language.
-func FirstSymbol(g Group) (Group, error) {
-	return onlyIf(g.First(), calculation.CheckWord("soil group", g))
-}
-
-// SecondSymbol is [Group.Second] for the rule language.
-func SecondSymbol(g Group) (Group, error) {
-	return onlyIf(g.Second(), calculation.CheckWord("soil group", g))
-}
+// IsOrganic reports whether a soil is OL, OH or PT, which are not fit as
+// subgrade, subbase or base (USACE WES TM 3-357 App. B, from memory).
+func IsOrganic(g Group) (bool, error) { return onlyIf(g.organic(), g.check()) }
 
 // PlainName is [Group.Name] for the rule language.
-func PlainName(g Group) (string, error) {
-	return onlyIf(g.Name(), calculation.CheckWord("soil group", g))
-}
+func PlainName(g Group) (string, error) { return onlyIf(g.Name(), g.check()) }

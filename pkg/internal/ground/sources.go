@@ -7,8 +7,6 @@ var (
 	sourceD2487 = value.Source{ID: "astm_d2487", Document: "ASTM D2487", Clause: "classification and group names", Known: value.Memory,
 		Note: "over 12 % fines, the limits of SW and dual symbols were seen in the 1998 edition"}
 	sourceD4318 = value.Source{ID: "astm_d4318", Document: "ASTM D4318", Clause: "rounding and nonplastic soils", Known: value.Memory}
-	sourceM145  = value.Source{ID: "aashto_m145", Document: "AASHTO M 145 (ASTM D3282)", Clause: "group table and group index", Known: value.Relayed,
-		Via: "Das, Advanced Soil Mechanics, 4th ed., and lecture slides"}
 
 	sourceDCP = value.Source{ID: "webster_dcp", Document: "Webster and others, WES IR GL-92-3 (1992) and GL-94-17 (1994); ASTM D6951",
 		Clause: "CBR from penetration index", Known: value.Memory}
@@ -30,21 +28,14 @@ var (
 	sourceNCHRPCBR = value.Source{ID: "nchrp_1_37a_cbr", Document: "NCHRP 1-37A (2004)", Clause: "MR = 2555 CBR^0.64", Known: value.Relayed,
 		Note: "the range of CBR is from memory"}
 	sourceLR1132 = value.Source{ID: "trrl_lr_1132", Document: "Powell and others, TRRL LR 1132 (1984)", Clause: "17.6 CBR^0.64 MPa", Known: value.Memory}
-	sourceRValue = value.Source{ID: "r_value_modulus", Document: "AASHTO 1993; Asphalt Institute", Clause: "1000 + 555 R; 1155 + 555 R", Known: value.Memory}
 	sourceIndex  = value.Source{ID: "nchrp_1_37a_app_cc", Document: "NCHRP 1-37A App. CC; NHI-05-037 Table 5-34", Known: value.Memory}
-	sourceMrDef  = value.Source{ID: "nchrp_1_37a_default_mr", Document: "NCHRP 1-37A (2004)", Clause: "Part 2 ch. 2 Table 2.2.50", Known: value.Memory,
-		Note: "at optimum moisture and maximum density: not soaked, not in thaw"}
-	sourceFig24 = value.Source{ID: "aashto_1993_fig_2_4", Document: "AASHTO Guide for Design of Pavement Structures (1993)", Clause: "Fig. 2.4, p. II-14", Known: value.Relayed}
 
 	sourceFrostTable = value.Source{ID: "tm_5_822_5_frost", Document: "TM 5-822-5", Clause: "Table 18-2", Known: value.Memory,
 		Note: "order of thaw strength seen in TM 5-822-12 para 7"}
-	sourceKaplar = value.Source{ID: "kaplar_1974", Document: "Kaplar (1974), in CRREL SR 97-13", Known: value.Seen}
 	sourceFASSI  = value.Source{ID: "ufc_3_260_02_fassi", Document: "UFC 3-260-02 (30 Jun 2001)", Clause: "Table 3-5", Known: value.Seen}
 	sourceThaw   = value.Source{ID: "ufc_3_260_03_thaw", Document: "UFC 3-260-03 (15 Apr 2001)", Clause: "Table 7-4", Known: value.Seen}
-	sourceFAA    = value.Source{ID: "faa_5320_6_frost", Document: "FAA AC 150/5320-6", Clause: "frost groups, reduced strength", Known: value.Memory}
 	sourceNTable = value.Source{ID: "tm_5_852_4_n", Document: "TM 5-852-4/AFM 88-19 Ch. 4", Clause: "Table 4-1", Known: value.Seen,
 		Note: "no value for pavers; concrete is the nearest surface, 1.0 is safe"}
-	sourceDesignFI = value.Source{ID: "army_en5458_fi", Document: "Army correspondence course EN5458, ed. 6", Clause: "lesson 3", Known: value.Seen}
 	sourceKersten  = value.Source{ID: "kersten_1949", Document: "Kersten, University of Minnesota Bulletin 28 (1949)", Known: value.Memory}
 	sourceBerggren = value.Source{ID: "modified_berggren", Document: "TM 5-852-4 and a USACE method sheet", Clause: "modified Berggren equation", Known: value.Seen}
 	sourceNeumann  = value.Source{ID: "aldrich_paynter_1953", Document: "Aldrich and Paynter (1953)", Clause: "Neumann's solution", Known: value.Memory}
@@ -52,18 +43,11 @@ var (
 		Note: "agrees with the one printed example; the rule behind the chart is from memory"}
 	sourceLSFPCap = value.Source{ID: "lsfp_cap", Document: "UFC 3-260-02 (30 Jun 2001)", Clause: "ch. 20 example 1, cap of 2.0", Known: value.Seen,
 		Note: "the cap of 3.0 is from memory"}
-	sourcePrep = value.Source{ID: "tm_5_822_5_preparation", Document: "TM 5-822-5 (12 Jun 1992)", Clause: "subgrade preparation in frost areas", Known: value.Seen}
 
 	sourceSnethen = value.Source{ID: "tm_5_818_7_swell", Document: "TM 5-818-7 (1 Sep 1983)", Clause: "Table 4-1, after Snethen, FHWA-RD-77-94", Known: value.Memory}
-	sourceChen    = value.Source{ID: "chen_1988", Document: "Chen, Foundations on Expansive Soils (1988)", Known: value.Memory}
-	sourceUSBR    = value.Source{ID: "usbr_swell", Document: "Holtz and Gibbs (1956), Holtz (1959)", Known: value.Memory}
 	sourceClosed  = value.Source{ID: "swell_closed_2021", Document: "Advances in Civil Engineering (2021) 4825593", Clause: "Table 2", Known: value.Seen,
 		Note: "printed there under the name of Chen; the numbers are the older USBR set"}
-	sourceIBC   = value.Source{ID: "ibc_1803_5_3", Document: "International Building Code", Clause: "1803.5.3", Known: value.Memory}
-	sourceD4829 = value.Source{ID: "astm_d4829", Document: "ASTM D4829", Clause: "expansion index classes", Known: value.Memory}
 
-	sourceFM5_434 = value.Source{ID: "fm_5_434_volumes", Document: "FM 5-434 (2000)", Clause: "Table 1-1", Known: value.Memory,
-		Note: "the row of sand was seen in a page that quotes a Navy training manual"}
 	sourceVolumes = value.Source{ID: "earth_volumes", Document: "construction estimating texts", Clause: "loose = bank (1 + swell), compacted = bank x shrinkage", Known: value.Relayed}
 	sourceOwnSafe = value.Source{ID: "groundrule_safe_side", Document: "the weaker of what the table leaves open", Known: value.Computed}
 )

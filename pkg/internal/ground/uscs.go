@@ -2,190 +2,170 @@ package ground
 
 import (
 	"cmp"
-	"fmt"
 
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 )
 
-// Sample is what is known of a soil sample, of the part finer than 75 mm (3 in).
-// P4 and P200 must be given. Of the rest, a zero is "not known".
-type Sample struct {
-	// P4 and P200 are the percentages by mass passing the No. 4 (4.75 mm) and
-	// No. 200 (0.075 mm) sieves.
-	P4, P200 float64
-	// Cu and Cc are the coefficients of uniformity and curvature. If not given
-	// they are worked out from the sizes.
-	Cu, Cc float64
-	// D10, D30 and D60 are the sizes than which that percentage is finer.
-	D10, D30, D60 quantity.Length
-	// LL and PL are the liquid and plastic limits in percent. A plastic limit at
-	// or over the liquid limit is a nonplastic soil.
-	LL, PL float64
-	// Nonplastic says that no thread could be rolled; the limits may then be
-	// missing.
-	Nonplastic bool
-	// LLOvenDried is the liquid limit after oven drying, for organic soils.
-	LLOvenDried float64
-	// Fines is what the fines of a coarse soil are by eye. Limits, if known,
-	// count before it.
-	Fines Fines
-	// Peat declares a soil that is mainly organic, dark and smelling of it;
-	// D2487 leaves that to the eye.
-	Peat bool
-	// Cobbles and Boulders say that there was material over 75 mm (3 in) and
-	// 300 mm (12 in); they are added to the name only.
-	Cobbles, Boulders bool
-}
+// The functions in this file return the soil group of a sample to ASTM D2487,
+// one for each set of what is known, so that nothing needs a value for "not
+// known". They speak of the part finer than 75 mm (3 in): p4 and p200 are the
+// percentages by mass passing the No. 4 (4.75 mm) and No. 200 (0.075 mm) sieves,
+// ll and pl the liquid and the plastic limit, each above 0 to 1000; a plastic
+// limit at or over the liquid limit is a nonplastic soil. Percentages and limits
+// are rounded to whole numbers first, a half upwards. Limits above the U-line
+// are refused: the tests should be verified.
 
-// Classification is the answer of the unified classification.
-type Classification struct {
-	Group Group
-	// Name is the group name with what the sieve adds, "sandy lean clay".
-	Name string
-	// Suspect is not nil if the limits plot above the U-line. D2487 gives such a
-	// sample a class all the same and asks for the tests to be verified.
-	Suspect *SuspectError
-}
-
-// Limits of the fines content, ASTM D2487 (over 12 % seen in the 1998 edition,
-// the others from memory), in whole percent.
+// Fines content in whole percent, ASTM D2487: "5 to 12" and "50 or more" from
+// memory, "over 12" seen in the 1998 edition.
 const (
-	fineGrainedFrom = 50
-	dualFrom        = 5
-	dualTo          = 12
+	dualFrom  = 5
+	dirtyFrom = 13
+	fineFrom  = 50
+	allFines  = 101
 )
-
-// Classify returns the group and the name of a sample to ASTM D2487. Percentages
-// and limits are rounded to whole numbers first, a half upwards.
-//
-// It fails with a [calculation.RangeError] for a value that cannot be, with a
-// [MissingError] if what is known leaves more than one group open. Limits above
-// the U-line do not fail here: see [Classification.Suspect]. The functions for
-// the rule language, which have no second answer, refuse them.
-func Classify(s Sample) (Classification, error) {
-	if s.Peat {
-		return Classification{Group: PT, Name: PT.Name()}, nil
-	}
-	z, err := s.sieve()
-	if err != nil {
-		return Classification{}, err
-	}
-	a, missing, err := s.limits()
-	if err != nil {
-		return Classification{}, err
-	}
-	if z.fines >= fineGrainedFrom {
-		if missing != nil {
-			return Classification{}, &MissingError{What: missing,
-				Because: fmt.Sprintf("%d %% passes the No. 200 sieve", z.fines), Document: d2487}
-		}
-		return classifyFine(z, a, s), nil
-	}
-	return classifyCoarse(z, a, missing, s)
-}
-
-// readSlip is how far, as a share, two readings of one curve may differ by the
-// arithmetic of interpolation alone.
-const readSlip = 1e-9
 
 // sieve is the whole percentages of gravel, sand and fines.
 type sieve struct{ gravel, sand, fines int }
 
-func (s Sample) sieve() (sieve, error) {
-	if err := cmp.Or(aPercentage.Named("p4").Check(s.P4), aPercentage.Named("p200").Check(s.P200)); err != nil {
+// sieveOf reads the two percentages; p200 rounds to low and more, and to less than
+// below.
+func sieveOf(p4, p200 float64, low, below int, otherwise string) (sieve, error) {
+	fines := calculation.Range{Name: "p200", Unit: "%", Low: max(0, float64(low)-0.5), High: min(100, float64(below)-0.5),
+		Below: below < allFines, Document: d2487 + otherwise}
+	finer := calculation.Range{Name: "p200", Unit: "%", Low: 0, High: p4, Document: "no more than passes the No. 4 sieve"}
+	if err := cmp.Or(aPercentage.Named("p4").Check(p4), fines.Check(p200), finer.Check(p200)); err != nil {
 		return sieve{}, err
 	}
-	if s.P200 > s.P4*(1+readSlip) {
-		return sieve{}, calculation.OutOfRange("p200", s.P200, "%",
-			fmt.Sprintf("at most the %g %% that passes the No. 4 sieve", s.P4), d2487)
-	}
-	if err := s.sizesAgree(); err != nil {
-		return sieve{}, err
-	}
-	p4, p200 := wholeNumber(s.P4), wholeNumber(s.P200)
-	return sieve{gravel: 100 - p4, sand: p4 - p200, fines: p200}, nil
+	a, b := wholeNumber(p4), wholeNumber(p200)
+	return sieve{gravel: 100 - a, sand: a - b, fines: b}, nil
 }
 
-func classifyFine(z sieve, a atterberg, s Sample) Classification {
-	group := a.symbol()
-	base := group.Name()
-	if a.organic {
-		group, base = OL, "organic silt"
-		if a.ll >= highPlasticityLL {
-			group = OH
-		}
-		if onOrAboveALine(a.ll, a.pi) {
-			base = "organic clay"
-		}
-	}
-	return Classification{Group: group, Name: fineName(base, z, s), Suspect: a.suspect()}
-}
+func (z sieve) isGravel() bool { return z.gravel > z.sand }
 
-func classifyCoarse(z sieve, a atterberg, missing []string, s Sample) (Classification, error) {
-	gravel := z.gravel > z.sand
-	var need []string
-	var kind Fines
-	var c Classification
-	if z.fines >= dualFrom {
-		switch {
-		case missing == nil:
-			kind, c.Suspect = a.fines(), a.suspect()
-		case s.Fines != "":
-			if err := calculation.CheckWord("fines", s.Fines); err != nil {
-				return Classification{}, err
-			}
-			kind = s.Fines
-		default:
-			need = append(need, missing...)
-		}
-	}
-	var graded grading
-	if z.fines <= dualTo {
-		cu, cc, err := s.coefficients()
-		if err != nil {
-			return Classification{}, err
-		}
-		var what []string
-		graded, what = grade(gravel, cu, cc)
-		need = append(need, what...)
-	}
-	if need != nil {
-		return Classification{}, &MissingError{What: need,
-			Because: fmt.Sprintf("a coarse soil with %d %% fines turns on it", z.fines), Document: d2487}
-	}
-	c.Group = coarseGroup(gravel, graded, kind)
-	c.Name = coarseName(c.Group, z, kind, missing == nil && a.organic && z.fines >= dualFrom, s)
-	return c, nil
-}
-
-// coarseGroup puts the symbol together. Silty, clayey fines of 5 to 12 % make
-// the clayey dual symbol; over 12 % they make GC-GM or SC-SM.
-func coarseGroup(gravel bool, graded grading, kind Fines) Group {
+// coarse puts a symbol together, of "W", "P" or "" for the gradation and of the
+// fines, "" if they do not count. Silty, clayey fines of 5 to 12 % make the
+// clayey dual symbol; over 12 % they make GC-GM or SC-SM.
+func (z sieve) coarse(graded string, kind Fines) Group {
 	letter := "S"
-	if gravel {
+	if z.isGravel() {
 		letter = "G"
 	}
-	var head, tail string
-	switch graded {
-	case wellGraded:
-		head = letter + "W"
-	case poorlyGraded:
-		head = letter + "P"
+	switch {
+	case graded == "" && kind == SiltyClayeyFines:
+		return Group(letter + "C-" + letter + "M")
+	case graded == "" && kind == SiltyFines:
+		return Group(letter + "M")
+	case graded == "":
+		return Group(letter + "C")
+	case kind == "":
+		return Group(letter + graded)
+	case kind == SiltyFines:
+		return Group(letter + graded + "-" + letter + "M")
 	}
-	switch kind {
-	case SiltyFines:
-		tail = letter + "M"
-	case ClayeyFines:
-		tail = letter + "C"
-	case SiltyClayeyFines:
-		tail = letter + "C"
-		if head == "" {
-			head, tail = tail, letter+"M"
+	return Group(letter + graded + "-" + letter + "C")
+}
+
+// byGradation is the group of a coarse soil with whatever fines.
+func (z sieve) byGradation(cu, cc float64, kind Fines) (Group, error) {
+	well, err := wellGraded(z.isGravel(), cu, cc)
+	graded := "P"
+	switch {
+	case z.fines >= dirtyFrom:
+		graded = ""
+	case well:
+		graded = "W"
+	}
+	if z.fines < dualFrom {
+		kind = ""
+	}
+	return onlyIf(z.coarse(graded, kind), err)
+}
+
+// USCSFineOvenDried returns the group of a fine-grained soil, p200 from 50, with
+// the liquid limit after oven drying: below 0.75 of the limit not dried the soil
+// is organic, OL or OH.
+func USCSFineOvenDried(p4, p200, ll, pl, llOven float64) (Group, error) {
+	_, outside := sieveOf(p4, p200, fineFrom, allFines, "; a coarse soil has no organic group")
+	a, err := limitsOf(ll, pl)
+	if err := cmp.Or(outside, err, aLimit.Named("oven-dried liquid limit").Check(llOven), a.verified()); err != nil {
+		return "", err
+	}
+	switch organic := llOven < float64(organicRatio*ll); {
+	case organic && a.ll >= highPlasticityLL:
+		return OH, nil
+	case organic:
+		return OL, nil
+	}
+	return a.symbol(), nil
+}
+
+// USCSFineNonplastic returns the group of a fine-grained soil, p200 from 50, of
+// which no thread can be rolled.
+func USCSFineNonplastic(p4, p200 float64) (Group, error) {
+	_, err := sieveOf(p4, p200, fineFrom, allFines, "; for fewer fines see uscs_silty_or_clayey and uscs_coarse")
+	return onlyIf(ML, err)
+}
+
+// USCSClean returns the group of a coarse soil, p200 under 5, from Cu, from 1,
+// and Cc, between 1/Cu and Cu.
+func USCSClean(p4, p200, cu, cc float64) (Group, error) {
+	z, err := sieveOf(p4, p200, 0, dualFrom, "; for more fines see uscs_coarse and uscs_by_limits")
+	if err != nil {
+		return "", err
+	}
+	return z.byGradation(cu, cc, "")
+}
+
+// USCSCoarse returns the group of any coarse soil, p200 under 50, from Cu, Cc and
+// what its fines are.
+func USCSCoarse(p4, p200, cu, cc float64, fines Fines) (Group, error) {
+	z, err := sieveOf(p4, p200, 0, fineFrom, "; for more fines see uscs_by_limits and uscs_fine_nonplastic")
+	if err := cmp.Or(err, calculation.CheckWord("fines", fines)); err != nil {
+		return "", err
+	}
+	return z.byGradation(cu, cc, fines)
+}
+
+// USCSSiltyOrClayey returns the group of a coarse soil, p200 over 12 and under 50,
+// for which no gradation is needed.
+func USCSSiltyOrClayey(p4, p200 float64, fines Fines) (Group, error) {
+	z, err := sieveOf(p4, p200, dirtyFrom, fineFrom, "; for fewer fines see uscs_clean and uscs_coarse, for more uscs_by_limits and uscs_fine_nonplastic")
+	return onlyIf(z.coarse("", fines), cmp.Or(err, calculation.CheckWord("fines", fines)))
+}
+
+// USCSByLimits returns the group of any inorganic soil, p200 over 12, from its
+// limits; no gradation is needed.
+func USCSByLimits(p4, p200, ll, pl float64) (Group, error) {
+	z, outside := sieveOf(p4, p200, dirtyFrom, allFines, "; for fewer fines see uscs_clean and uscs_from_sieve")
+	a, err := limitsOf(ll, pl)
+	if err := cmp.Or(outside, err, a.verified()); err != nil {
+		return "", err
+	}
+	if z.fines >= fineFrom {
+		return a.symbol(), nil
+	}
+	return z.coarse("", a.fines()), nil
+}
+
+// USCSFromSieve returns the group of any inorganic soil from a full sieve and
+// both limits. Sizes above 0 to 3 m in rising order, in agreement with the
+// sieve.
+func USCSFromSieve(p4, p200 float64, d10, d30, d60 quantity.Length, ll, pl float64) (Group, error) {
+	z, outside := sieveOf(p4, p200, 0, allFines, "")
+	a, err := limitsOf(ll, pl)
+	if err := cmp.Or(outside, err, rising(d10, d30, d60), sizesAgree(p4, p200, d10, d30, d60)); err != nil {
+		return "", err
+	}
+	if z.fines >= dirtyFrom {
+		return USCSByLimits(p4, p200, ll, pl)
+	}
+	if z.fines >= dualFrom {
+		if err := a.verified(); err != nil {
+			return "", err
 		}
 	}
-	if head == "" || tail == "" {
-		return Group(head + tail)
-	}
-	return Group(head + "-" + tail)
+	cu, _ := UniformityCoefficient(d10, d60)
+	cc, _ := CurvatureCoefficient(d10, d30, d60)
+	return z.byGradation(cu, cc, a.fines())
 }

@@ -1,12 +1,10 @@
 package ground_test
 
 import (
-	"errors"
 	"math"
 	"math/rand/v2"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/calculation"
@@ -14,119 +12,114 @@ import (
 	"example.com/groundrule/pkg/quantity"
 )
 
-func TestClassify(t *testing.T) {
+func TestClasses(t *testing.T) {
 	mm := quantity.Millimeters
+	limits := func(p4, p200, ll, pl float64) func() (ground.Group, error) {
+		return func() (ground.Group, error) { return ground.USCSByLimits(p4, p200, ll, pl) }
+	}
+	oven := func(p4, p200, ll, pl, dried float64) func() (ground.Group, error) {
+		return func() (ground.Group, error) { return ground.USCSFineOvenDried(p4, p200, ll, pl, dried) }
+	}
+	clean := func(p4, p200, cu, cc float64) func() (ground.Group, error) {
+		return func() (ground.Group, error) { return ground.USCSClean(p4, p200, cu, cc) }
+	}
+	sieve := func(p4, p200, d10, d30, d60, ll, pl float64) func() (ground.Group, error) {
+		return func() (ground.Group, error) {
+			return ground.USCSFromSieve(p4, p200, mm(d10), mm(d30), mm(d60), ll, pl)
+		}
+	}
 	for _, c := range []struct {
 		name, why string
-		sample    ground.Sample
-		want      ground.Classification
+		call      func() (ground.Group, error)
+		want      ground.Group
 	}{
-		{"peat by declaration", "the eye decides, no sieve is needed", ground.Sample{Peat: true}, ground.Classification{Group: ground.PT, Name: "peat"}},
-		{"nonplastic silt", "no limits are needed", ground.Sample{P4: 100, P200: 60, Nonplastic: true}, ground.Classification{Group: ground.ML, Name: "sandy silt"}},
-		{"plastic limit over liquid limit", "D4318 calls it nonplastic", ground.Sample{P4: 100, P200: 90, LL: 20, PL: 22}, ground.Classification{Group: ground.ML, Name: "silt"}},
-		{"nonplastic with a high liquid limit", "elastic silt without a thread", ground.Sample{P4: 100, P200: 90, LL: 55, Nonplastic: true}, ground.Classification{Group: ground.MH, Name: "elastic silt"}},
-		{"on the A-line", "a point on the line is above it: LL 70 has 36.5, PI 37", ground.Sample{P4: 100, P200: 100, LL: 70, PL: 33}, ground.Classification{Group: ground.CH, Name: "fat clay"}},
-		{"just under the A-line", "LL 70, PI 36", ground.Sample{P4: 100, P200: 100, LL: 70, PL: 34}, ground.Classification{Group: ground.MH, Name: "elastic silt"}},
-		{"49.6 rounds to fine", "percentages are whole numbers first", ground.Sample{P4: 100, P200: 49.6, LL: 30, PL: 20}, ground.Classification{Group: ground.CL, Name: "sandy lean clay"}},
-		{"49.4 rounds to coarse", "percentages are whole numbers first", ground.Sample{P4: 100, P200: 49.4, LL: 30, PL: 20}, ground.Classification{Group: ground.SC, Name: "clayey sand"}},
-		{"gravel and sand alike", "S >= G is a sand", ground.Sample{P4: 60, P200: 20, LL: 30, PL: 20}, ground.Classification{Group: ground.SC, Name: "clayey sand with gravel"}},
-		{"Cu alone fails", "Cc cannot save it and is not needed", ground.Sample{P4: 40, P200: 2, Cu: 3}, ground.Classification{Group: ground.GP, Name: "poorly graded gravel with sand"}},
-		{"Cc alone fails", "Cu cannot save it and is not needed", ground.Sample{P4: 95, P200: 2, Cc: 4}, ground.Classification{Group: ground.SP, Name: "poorly graded sand"}},
-		{"edges of well graded", "Cu 4 and Cc 1 pass for a gravel", ground.Sample{P4: 40, P200: 2, Cu: 4, Cc: 1}, ground.Classification{Group: ground.GW, Name: "well-graded gravel with sand"}},
-		{"sizes at the edge", "the turning of units must not decide: Cu 6, Cc 1.5", ground.Sample{P4: 100, P200: 2, D10: mm(0.2), D30: mm(0.6), D60: mm(1.2)}, ground.Classification{Group: ground.SW, Name: "well-graded sand"}},
-		{"silty clay in a dual symbol", "5 to 12 % of CL-ML make GW-GC", ground.Sample{P4: 40, P200: 8, Cu: 20, Cc: 2, LL: 22, PL: 16}, ground.Classification{Group: ground.GWGC, Name: "well-graded gravel with silty clay and sand"}},
-		{"limits before the eye", "what was measured counts", ground.Sample{P4: 100, P200: 20, LL: 40, PL: 20, Fines: ground.SiltyFines}, ground.Classification{Group: ground.SC, Name: "clayey sand"}},
-		{"organic fines in a sand", "the name says so", ground.Sample{P4: 100, P200: 30, LL: 40, PL: 20, LLOvenDried: 20}, ground.Classification{Group: ground.SC, Name: "clayey sand with organic fines"}},
-		{"organic, high liquid limit", "OH below the A-line is a silt", ground.Sample{P4: 100, P200: 100, LL: 70, PL: 50, LLOvenDried: 40}, ground.Classification{Group: ground.OH, Name: "organic silt"}},
-		{"ratio of just 0.75", "organic is under it", ground.Sample{P4: 100, P200: 100, LL: 40, PL: 20, LLOvenDried: 30}, ground.Classification{Group: ground.CL, Name: "lean clay"}},
-		{"gravelly with sand", "G over S and S of 15", ground.Sample{P4: 75, P200: 60, LL: 30, PL: 20}, ground.Classification{Group: ground.CL, Name: "gravelly lean clay with sand"}},
-		{"with gravel", "15 to 29 % coarse, mostly gravel", ground.Sample{P4: 82, P200: 75, LL: 30, PL: 20}, ground.Classification{Group: ground.CL, Name: "lean clay with gravel"}},
-		{"30 % coarse", "sandy from 30 on", ground.Sample{P4: 100, P200: 70, LL: 30, PL: 20}, ground.Classification{Group: ground.CL, Name: "sandy lean clay"}},
-		{"29 % coarse", "with sand to 29", ground.Sample{P4: 100, P200: 71, LL: 30, PL: 20}, ground.Classification{Group: ground.CL, Name: "lean clay with sand"}},
-		{"15 % coarse", "with sand from 15", ground.Sample{P4: 100, P200: 85, LL: 30, PL: 20}, ground.Classification{Group: ground.CL, Name: "lean clay with sand"}},
-		{"sandy with gravel", "S over G and G of 15", ground.Sample{P4: 85, P200: 60, LL: 30, PL: 20}, ground.Classification{Group: ground.CL, Name: "sandy lean clay with gravel"}},
-		{"oversize", "cobbles and boulders go to the name", ground.Sample{P4: 22, P200: 6, Cu: 3, Fines: ground.SiltyFines, Cobbles: true, Boulders: true}, ground.Classification{Group: ground.GPGM, Name: "poorly graded gravel with silt, sand, cobbles and boulders"}},
-		{"above the U-line", "D2487 asks to verify, and classes it all the same", ground.Sample{P4: 100, P200: 100, LL: 38, PL: 9}, ground.Classification{Group: ground.CL, Name: "lean clay", Suspect: &ground.SuspectError{LL: 38, PI: 29}}},
+		{"plastic limit over liquid limit", "D4318 calls it nonplastic", limits(100, 90, 20, 22), ground.ML},
+		{"nonplastic with a high liquid limit", "an elastic silt without a thread", limits(100, 90, 55, 56), ground.MH},
+		{"on the A-line", "a point on the line is above it: LL 70 has 36.5, PI 37", limits(100, 100, 70, 33), ground.CH},
+		{"just under the A-line", "LL 70, PI 36", limits(100, 100, 70, 34), ground.MH},
+		{"PI 7", "the hatched zone ends above 7", limits(100, 100, 25, 18), ground.CLML},
+		{"PI 8", "the hatched zone ends above 7", limits(100, 100, 25, 17), ground.CL},
+		{"PI 4", "the hatched zone begins at 4", limits(100, 100, 22, 18), ground.CLML},
+		{"PI 3", "the hatched zone begins at 4", limits(100, 100, 22, 19), ground.ML},
+		{"liquid limit 49", "50 is high", limits(100, 100, 49, 20), ground.CL},
+		{"liquid limit 49.5", "limits are whole numbers first", limits(100, 100, 49.5, 20), ground.CH},
+		{"49.6 rounds to fine", "percentages are whole numbers first", limits(100, 49.6, 30, 20), ground.CL},
+		{"49.4 rounds to coarse", "percentages are whole numbers first", limits(100, 49.4, 30, 20), ground.SC},
+		{"gravel and sand alike", "as much sand as gravel is a sand", limits(60, 20, 30, 20), ground.SC},
+		{"more gravel than sand", "41 % against 40 %", limits(59, 19, 30, 20), ground.GC},
+		{"silty, clayey gravel", "more than 12 % in the hatched zone", limits(40, 20, 22, 16), ground.GCGM},
+		{"12.5 within the tolerance of a rule", "what a rule lets through is not refused", limits(100, 12.5*(1-1e-12), 30, 20), ground.SC},
+		{"edges of a well-graded gravel", "Cu 4 and Cc 1 pass", clean(40, 2, 4, 1), ground.GW},
+		{"Cc 3", "passes", clean(40, 2, 9, 3), ground.GW},
+		{"Cc over 3", "fails", clean(40, 2, 9, 3.01), ground.GP},
+		{"Cc under 1", "fails", clean(95, 2, 9, 0.99), ground.SP},
+		{"sand of Cu 5.9", "a sand needs 6", clean(95, 2, 5.9, 1.5), ground.SP},
+		{"gravel of Cu 3.9", "a gravel needs 4", clean(40, 2, 3.9, 1.5), ground.GP},
+		{"organic, high liquid limit", "LL 50 and more is OH", oven(100, 100, 70, 50, 40), ground.OH},
+		{"ratio of just 0.75", "organic is under it", oven(100, 100, 40, 20, 30), ground.CL},
+		{"ratio under 0.75", "organic is under it", oven(100, 100, 40, 20, 29.9), ground.OL},
+		{"sizes at the edge", "the turning of units must not decide: Cu 6, Cc 1.5", sieve(100, 2, 0.2, 0.6, 1.2, 30, 25), ground.SW},
+		{"silty clay in a dual symbol", "5 to 12 % of CL-ML make the clayey symbol", sieve(40, 8, 0.2, 2, 9, 22, 16), ground.GWGC},
+		{"suspect limits of few fines", "under 5 % fines the limits do not count", sieve(100, 2, 0.2, 0.6, 1.2, 38, 9), ground.SW},
+		{"full sieve of a dirty sand", "goes by the limits", sieve(100, 30, 0.02, 0.075, 0.5, 40, 20), ground.SC},
+		{"full sieve of a clay", "goes by the limits", sieve(100, 90, 0.001, 0.01, 0.05, 40, 20), ground.CL},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			got, err := ground.Classify(c.sample)
+			got, err := c.call()
 			require.NoError(t, err, c.why)
-			if diff := cmp.Diff(c.want, got); diff != "" {
-				t.Errorf("%s (-want +got):\n%s", c.why, diff)
-			}
+			require.Equal(t, c.want, got, c.why)
 		})
 	}
 }
 
-func TestClassifyRefuses(t *testing.T) {
-	mm := quantity.Millimeters
-	const missing, impossible = "missing", "impossible"
+func TestClassesRefuse(t *testing.T) {
+	mm, in := quantity.Millimeters, quantity.Inches
+	sieve := func(p4, p200 float64, d10, d30, d60 quantity.Length) error {
+		_, err := ground.USCSFromSieve(p4, p200, d10, d30, d60, 40, 38)
+		return err
+	}
+	limits := func(p4, p200, ll, pl float64) error {
+		_, err := ground.USCSByLimits(p4, p200, ll, pl)
+		return err
+	}
+	clean := func(p4, p200, cu, cc float64) error {
+		_, err := ground.USCSClean(p4, p200, cu, cc)
+		return err
+	}
 	for _, c := range []struct {
-		name, why, kind string
-		sample          ground.Sample
-		what            []string
+		name, why, want string
+		err             error
 	}{
-		{"dual without gradation", "7 % fines and no Cu leave GW and GP open", missing, ground.Sample{P4: 40, P200: 7, Fines: ground.SiltyFines},
-			[]string{"coefficient of uniformity Cu (or D10 and D60)", "coefficient of curvature Cc (or D10, D30 and D60)"}},
-		{"passing Cu without Cc", "one passed test does not decide", missing, ground.Sample{P4: 40, P200: 2, Cu: 9}, []string{"coefficient of curvature Cc (or D10, D30 and D60)"}},
-		{"dirty without fines", "20 % fines of an unknown kind", missing, ground.Sample{P4: 40, P200: 20}, []string{"liquid limit", "plastic limit"}},
-		{"fine without plastic limit", "the plasticity chart needs both", missing, ground.Sample{P4: 100, P200: 80, LL: 40}, []string{"plastic limit"}},
-		{"oven dried without liquid limit", "a ratio needs both", missing, ground.Sample{P4: 100, P200: 80, Nonplastic: true, LLOvenDried: 20}, []string{"liquid limit"}},
-		{"more through the finer sieve", "cannot be", impossible, ground.Sample{P4: 30, P200: 40}, nil},
-		{"over 100 %", "cannot be", impossible, ground.Sample{P4: 130, P200: 40}, nil},
-		{"not a number", "cannot be", impossible, ground.Sample{P4: math.NaN(), P200: 40}, nil},
-		{"Cu under 1", "as printed for the crushed rock of D2487 App. X2: 0.9", impossible, ground.Sample{P4: 11, P200: 0, Cu: 0.9, Cc: 2.4}, nil},
-		{"Cc that Cu does not allow", "D30 would be over D60", impossible, ground.Sample{P4: 11, P200: 0, Cu: 2, Cc: 2.4}, nil},
-		{"sizes out of order", "D60 under D10", impossible, ground.Sample{P4: 100, P200: 2, D10: mm(1), D30: mm(0.6), D60: mm(0.5)}, nil},
-		{"sizes in the wrong unit", "D60 of 1.2 in cannot be where all passes 4.75 mm", impossible, ground.Sample{P4: 100, P200: 2, D10: mm(0.2), D30: mm(0.6), D60: quantity.Inches(1.2)}, nil},
-		{"size finer than the sieve says", "D10 of clay size with 2 % fines", impossible, ground.Sample{P4: 100, P200: 2, D10: mm(0.002), D30: mm(0.6), D60: mm(1.2)}, nil},
-		{"negative limit", "cannot be", impossible, ground.Sample{P4: 100, P200: 80, LL: -3, PL: 2}, nil},
+		{"more through the finer sieve", "cannot be", "p200 is 40 %; it must be 0 to 30 % (no more than passes the No. 4 sieve)", limits(30, 40, 40, 20)},
+		{"over 100 %", "cannot be", "p4 is 130 %; it must be 0 to 100 % (a percentage by mass)", limits(130, 40, 40, 20)},
+		{"few fines", "the limits alone do not tell", "p200 is 12.4 %; it must be 12.5 to 100 % (ASTM D2487; for fewer fines see uscs_clean and uscs_from_sieve)", limits(100, 12.4, 40, 20)},
+		{"negative limit", "cannot be", "liquid limit is -3; it must be above 0 and at most 1,000 (Atterberg limit)", limits(100, 80, -3, 2)},
+		{"above the U-line", "the tests should be verified", "plasticity index is 29; it must be 0 to 27 (at liquid limit 38, the U-line of ASTM D2487; verify the tests)", limits(100, 100, 38, 9)},
+		{"left of the U-line", "its upright part", "liquid limit is 15; it must be at least 16 (the U-line of ASTM D2487; verify the tests)", limits(100, 100, 15, 13)},
+		{"Cu under 1", "as printed for the crushed rock of D2487 App. X2: 0.9", "Cu is 0.9; it must be 1 to 1,000,000 (ASTM D2487, Cu = D60/D10)", clean(11, 0, 0.9, 2.4)},
+		{"Cc that Cu does not allow", "D30 would be over D60", "Cc is 2.4; it must be 0.4762 to 2.1 (ASTM D2487, what Cu allows)", clean(11, 0, 2, 2.4)},
+		{"sizes out of order", "D30 under D10", "grain size is 0.6 mm; it must be 1 to 3,000 mm (no smaller than the size before it)", sieve(100, 2, mm(1), mm(0.6), mm(0.5))},
+		{"sizes in the wrong unit", "D60 of 1.2 in where all passes 4.75 mm", "D60 is 30.48 mm; it must be above 0 and at most 4.75 mm (100 % passes the No. 4 sieve)", sieve(100, 2, mm(0.2), mm(0.6), in(1.2))},
+		{"size finer than the sieve says", "D10 of clay size with 2 % fines", "D10 is 0.002 mm; it must be 0.075 to 3,000 mm (2 % passes the No. 200 sieve)", sieve(100, 2, mm(0.002), mm(0.6), mm(1.2))},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			got, err := ground.Classify(c.sample)
-			require.Error(t, err, c.why)
-			require.Zero(t, got)
-			var lacking *ground.MissingError
+			require.EqualError(t, c.err, c.want, c.why)
 			var outside *calculation.RangeError
-			switch c.kind {
-			case missing:
-				require.ErrorAs(t, err, &lacking, c.why)
-				require.Equal(t, c.what, lacking.What)
-			case impossible:
-				require.ErrorAs(t, err, &outside, c.why)
-				require.NotEmpty(t, outside.Want.Document)
-			}
+			require.ErrorAs(t, c.err, &outside)
 		})
 	}
+	_, err := ground.USCSCoarse(95, 8, 6, 1, "muddy")
+	var unknown *calculation.WordError
+	require.ErrorAs(t, err, &unknown)
+	require.Equal(t, "fines", unknown.Name)
 }
 
-func TestRuleFunctionsRefuseSuspectLimits(t *testing.T) {
-	var suspect *ground.SuspectError
-	for name, call := range map[string]func() (ground.Group, error){
-		"fine":       func() (ground.Group, error) { return ground.USCSFine(100, 100, 38, 9) },
-		"by limits":  func() (ground.Group, error) { return ground.USCSByLimits(100, 30, 38, 9) },
-		"oven dried": func() (ground.Group, error) { return ground.USCSFineOvenDried(100, 100, 38, 9, 37) },
-	} {
-		got, err := call()
-		require.ErrorAs(t, err, &suspect, name)
-		require.Empty(t, got, name)
-	}
-	_, err := ground.FinesKind(15, 13)
-	require.ErrorAs(t, err, &suspect, "left of the upright part of the U-line")
-}
+// sample is a soil that is fully known.
+type sample struct{ p4, p200, cu, cc, ll, pl, oven float64 }
 
-func TestRuleFunctionsSendElsewhere(t *testing.T) {
-	_, err := ground.USCSFine(100, 30, 40, 20)
-	require.ErrorContains(t, err, "uscs_coarse")
-	_, err = ground.USCSClean(100, 30, 5, 2)
-	require.ErrorContains(t, err, "uscs_coarse")
-	_, err = ground.USCSSiltyOrClayey(100, 12, ground.SiltyFines)
-	require.ErrorContains(t, err, "uscs_clean")
-}
-
-// random makes a sample that is physically possible and fully known. Whole
-// numbers and the edges of the classification come up often.
-func random(r *rand.Rand) ground.Sample {
+// random makes a sample that is physically possible. Whole numbers and the edges
+// of the classification come up often.
+func random(r *rand.Rand) sample {
 	percent := func(most float64) float64 {
 		x := r.Float64() * most
 		switch r.IntN(3) {
@@ -137,40 +130,41 @@ func random(r *rand.Rand) ground.Sample {
 		}
 		return x
 	}
-	var s ground.Sample
-	s.P4 = 100 - percent(100)
-	s.P200 = percent(s.P4)
+	var s sample
+	s.p4 = 100 - percent(100)
+	s.p200 = percent(s.p4)
 	// D10 <= D30 <= D60 makes Cu and Cc possible.
 	a, b := r.Float64()*3, r.Float64()*3
-	s.Cu, s.Cc = math.Exp(a+b), math.Exp(a-b)
-	s.LL = float64(1 + r.IntN(120))
-	s.PL = float64(1 + r.IntN(int(s.LL)+10))
+	s.cu, s.cc = math.Exp(a+b), math.Exp(a-b)
+	s.ll = float64(1 + r.IntN(120))
+	s.pl = float64(1 + r.IntN(int(s.ll)+10))
 	if r.IntN(3) == 0 {
-		s.LLOvenDried = s.LL * (0.5 + r.Float64()/2)
+		s.oven = s.ll * (0.5 + r.Float64()/2)
 	}
-	s.Nonplastic = r.IntN(10) == 0
 	return s
+}
+
+// plots is what the limits show, read from the text of the standard.
+func (s sample) plots() (ll float64, suspect, clay, both, silt bool) {
+	round := func(x float64) float64 { return math.Floor(x + 0.5) }
+	ll, pi := round(s.ll), max(0, round(s.ll)-round(s.pl))
+	suspect = pi > 0 && (ll < 16 || pi > 0.9*(ll-8)+1e-9)
+	above := pi >= 4 && pi >= 0.73*(ll-20)-1e-9
+	return ll, suspect, above && (pi > 7 || ll >= 50), above && pi <= 7 && ll < 50, !above
 }
 
 // member says for each group, on its own and from the text of the standard,
 // whether a sample belongs to it: the other route to the class.
-func member(s ground.Sample) map[ground.Group]bool {
+func member(s sample) map[ground.Group]bool {
 	round := func(x float64) float64 { return math.Floor(x + 0.5) }
-	g, f := 100-round(s.P4), round(s.P200)
+	g, f := 100-round(s.p4), round(s.p200)
 	sand := 100 - g - f
-	ll, pi := round(s.LL), round(s.LL)-round(s.PL)
-	if s.Nonplastic || pi < 0 {
-		pi = 0
-	}
-	above := pi >= 4 && pi >= 0.73*(ll-20)-1e-9
-	clay := above && (pi > 7 || ll >= 50)
-	both := above && pi <= 7 && ll < 50
-	silt := !above
-	organic := s.LLOvenDried > 0 && s.LLOvenDried/s.LL < 0.75
+	ll, _, clay, both, silt := s.plots()
+	organic := s.oven > 0 && s.oven/s.ll < 0.75
 	fine, gravel := f >= 50, f < 50 && g > sand
 	sandy := f < 50 && g <= sand
-	gw := s.Cu >= 4 && s.Cc >= 1 && s.Cc <= 3
-	sw := s.Cu >= 6 && s.Cc >= 1 && s.Cc <= 3
+	gw := s.cu >= 4 && s.cc >= 1 && s.cc <= 3
+	sw := s.cu >= 6 && s.cc >= 1 && s.cc <= 3
 	clean, dual, dirty := f < 5, f >= 5 && f <= 12, f > 12
 	return map[ground.Group]bool{
 		ground.GW: gravel && clean && gw, ground.GP: gravel && clean && !gw,
@@ -187,69 +181,77 @@ func member(s ground.Sample) map[ground.Group]bool {
 	}
 }
 
-// Every possible sample has one class and never two, and the class worked out is
-// the one that the definitions of the groups, read one by one, allow.
+// classes works a sample out in every way that a rule could: by each function
+// that takes what is known of it.
+func (s sample) classes(t *testing.T) []ground.Group {
+	_, suspect, clay, both, _ := s.plots()
+	kind := ground.SiltyFines
+	switch {
+	case clay:
+		kind = ground.ClayeyFines
+	case both:
+		kind = ground.SiltyClayeyFines
+	}
+	var out []ground.Group
+	add := func(g ground.Group, err error) {
+		require.NoError(t, err, "%+v", s)
+		out = append(out, g)
+	}
+	byLimits := func(g ground.Group, err error) {
+		if suspect {
+			require.ErrorContains(t, err, "U-line", "%+v", s)
+			return
+		}
+		add(g, err)
+	}
+	nonplastic := s.pl >= s.ll
+	switch {
+	case s.p200 >= 49.5 && s.oven > 0:
+		byLimits(ground.USCSFineOvenDried(s.p4, s.p200, s.ll, s.pl, s.oven))
+	case s.p200 >= 12.5:
+		byLimits(ground.USCSByLimits(s.p4, s.p200, s.ll, s.pl))
+		if s.p200 < 49.5 {
+			add(ground.USCSSiltyOrClayey(s.p4, s.p200, kind))
+			add(ground.USCSCoarse(s.p4, s.p200, s.cu, s.cc, kind))
+		} else if nonplastic && s.ll < 49.5 {
+			add(ground.USCSFineNonplastic(s.p4, s.p200))
+		}
+	case s.p200 < 4.5:
+		add(ground.USCSClean(s.p4, s.p200, s.cu, s.cc))
+		fallthrough
+	default:
+		add(ground.USCSCoarse(s.p4, s.p200, s.cu, s.cc, kind))
+	}
+	return out
+}
+
+// Every possible sample has one class and never two, whichever function works it
+// out, and it is the one that the definitions of the groups, read one by one,
+// allow.
 func TestEverySampleHasOneClass(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	seen := map[ground.Group]int{}
 	for range 60_000 {
 		s := random(r)
-		got, err := ground.Classify(s)
-		if err != nil {
-			t.Fatalf("%+v: %v", s, err)
-		}
-		var groups []ground.Group
-		for g, is := range member(s) {
-			if is {
-				groups = append(groups, g)
+		got := s.classes(t)
+		for i := range got {
+			var groups []ground.Group
+			for g, is := range member(s) {
+				if is {
+					groups = append(groups, g)
+				}
 			}
+			if len(groups) != 1 || groups[0] != got[i] {
+				t.Fatalf("%+v: worked out %v, the definitions allow %v", s, got, groups)
+			}
+			seen[got[i]]++
 		}
-		if len(groups) != 1 || groups[0] != got.Group || got.Name == "" {
-			t.Fatalf("%+v: worked out %+v, the definitions allow %v", s, got, groups)
-		}
-		seen[got.Group]++
 	}
 	for _, g := range ground.Groups() {
 		if g != ground.PT && seen[g] == 0 {
 			t.Errorf("no sample was %s: the test does not reach it", g)
 		}
 	}
-}
-
-// Left out knowledge gives the same class or an error, never another class.
-func TestKnowingLessNeverChangesTheClass(t *testing.T) {
-	r := rand.New(rand.NewPCG(3, 4))
-	answered, refused := 0, 0
-	for range 15_000 {
-		s := random(r)
-		s.LLOvenDried = 0
-		full, err := ground.Classify(s)
-		require.NoError(t, err)
-		for _, drop := range []func(*ground.Sample){
-			func(s *ground.Sample) { s.Cu = 0 }, func(s *ground.Sample) { s.Cc = 0 },
-			func(s *ground.Sample) { s.LL = 0 }, func(s *ground.Sample) { s.PL = 0 },
-		} {
-			less := s
-			if drop(&less); less.Nonplastic && less.LL == 0 {
-				continue // a nonplastic soil without a liquid limit is taken as low
-			}
-			got, err := ground.Classify(less)
-			var missing *ground.MissingError
-			switch {
-			case err == nil:
-				answered++
-				if got.Group != full.Group {
-					t.Fatalf("%+v is %s, knowing less it is %s", s, full.Group, got.Group)
-				}
-			case errors.As(err, &missing):
-				refused++
-			default:
-				t.Fatalf("%+v: %v", less, err)
-			}
-		}
-	}
-	require.Positive(t, answered)
-	require.Positive(t, refused)
 }
 
 func TestParseGroup(t *testing.T) {
@@ -266,27 +268,33 @@ func TestParseGroup(t *testing.T) {
 	}
 }
 
-func TestGroupParts(t *testing.T) {
-	is := func(f func(ground.Group) (bool, error), g ground.Group) bool {
-		got, err := f(g)
-		require.NoError(t, err)
-		return got
+func TestGroupsAreOfOneKind(t *testing.T) {
+	for _, c := range []struct {
+		name, why     string
+		group         ground.Group
+		fine, organic bool
+	}{
+		{"gravel", "a single symbol", ground.GW, false, false},
+		{"dual sand", "goes by its first symbol", ground.SPSC, false, false},
+		{"clay", "fine", ground.CL, true, false},
+		{"silty clay", "fine, though its symbol is dual", ground.CLML, true, false},
+		{"organic silt", "fine and organic", ground.OL, true, true},
+		{"peat", "neither fine nor coarse", ground.PT, false, true},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			fine, err := ground.IsFineGrained(c.group)
+			require.NoError(t, err)
+			organic, err := ground.IsOrganic(c.group)
+			require.NoError(t, err)
+			require.Equal(t, []bool{c.fine, c.organic}, []bool{fine, organic}, c.why)
+		})
 	}
 	for _, g := range ground.Groups() {
-		kinds := 0
-		for _, yes := range []bool{is(ground.IsGravel, g), is(ground.IsSand, g), is(ground.IsFineGrained, g), g == ground.PT} {
-			if yes {
-				kinds++
-			}
-		}
-		require.Equal(t, 1, kinds, "%s is of one kind", g)
-		require.Contains(t, ground.Groups(), g.First())
-		require.Contains(t, ground.Groups(), g.Second())
-		require.NotEmpty(t, g.Name())
+		name, err := ground.PlainName(g)
+		require.NoError(t, err)
+		require.NotEmpty(t, name, "%s", g)
 	}
-	require.Equal(t, ground.GW, ground.GWGM.First())
-	require.Equal(t, ground.GM, ground.GWGM.Second())
-	_, err := ground.IsSand("S?")
+	_, err := ground.IsFineGrained("S?")
 	var unknown *calculation.WordError
 	require.ErrorAs(t, err, &unknown)
 }
