@@ -10,7 +10,7 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
-	"example.com/groundrule/pkg/internal/drainage"
+	"example.com/groundrule/pkg/internal/sieve"
 	"example.com/groundrule/pkg/quantity"
 )
 
@@ -53,7 +53,7 @@ func opening[S any](key string, at func(*S) *quantity.Length, about string) fiel
 	asLength := f.read
 	f.read = func(r *report, n *document.Node, path string, s *S) {
 		if n.Shape() == document.Scalar {
-			l, err := drainage.SieveOpening(n.Text())
+			l, err := sieve.Opening(n.Text())
 			if err == nil {
 				slot.set(s, l)
 				return
@@ -68,8 +68,8 @@ func opening[S any](key string, at func(*S) *quantity.Length, about string) fiel
 	}
 	f.write = func(s *S) (item, bool) {
 		l, given := slot.get(s)
-		name := drainage.SieveName(l)
-		if back, err := drainage.SieveOpening(name); err != nil || back != l {
+		name := sieve.Name(l)
+		if back, err := sieve.Opening(name); err != nil || back != l {
 			name = inBaseUnit(l.Quantity())
 		}
 		return item{text: name}, given

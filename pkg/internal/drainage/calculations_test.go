@@ -23,7 +23,7 @@ func TestCalculationsAreDescribedAsTheyAreWritten(t *testing.T) {
 		require.False(t, functions[f.Name], "%s is described twice", f.Name)
 		functions[f.Name] = true
 	}
-	for _, v := range []value.Worded{drainage.CriteriaSet(""), drainage.HydrologicGroup(""), drainage.Texture("")} {
+	for _, v := range []value.Worded{drainage.CriteriaSet("")} {
 		for _, w := range v.Vocabulary().Words {
 			require.Regexp(t, snakeCase, w.Name)
 			require.False(t, words[w.Name], "the word %s is given twice", w.Name)

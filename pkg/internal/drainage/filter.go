@@ -1,206 +1,183 @@
 package drainage
 
 import (
-	"errors"
 	"fmt"
 	"math"
 
+	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
 
-// Judgment is what a set of filter criteria says of two touching courses, or of
-// a course and the soil.
-type Judgment struct {
-	// Set that was applied.
-	Set CriteriaSet
-	// Worst tells that the edges of the envelopes were judged and not the mids.
-	Worst bool
-	// Tests are the criteria of the set, in its order.
-	Tests []Test
-	// Holds tells that every test holds.
-	Holds bool
-}
+// CriteriaSet names a published set of filter criteria. The sets disagree, and
+// none is the right one everywhere: the limit on D50F/D50B is 25 for pavement
+// drainage and 40 under riprap.
+//
+// F is the filter, the coarser course; B is what it protects, the finer course
+// or the soil.
+type CriteriaSet string
 
-// Test is one criterion, judged.
-type Test struct {
-	// Ratio names what is judged, such as "D15F/D85B".
-	Ratio string
-	// Value and Limit are the ratio as worked out and as published.
-	Value, Limit float64
-	// Bound tells how the value must stand to the limit.
-	Bound Bound
-	// Holds is the verdict.
-	Holds bool
-	// Source of the limit.
-	Source value.Source
-}
+// The sets.
+const (
+	// PavementDrainage: D15F/D85B <= 5 and D50F/D50B <= 25 (Horonjeff, p. 379, seen).
+	// FHWA NHI-05-037 sec. 7.2 asks the same of a separator layer (from memory).
+	PavementDrainage CriteriaSet = "pavement drainage"
+	// PavementDrainageWithFlow: the same, and D15F/D15B >= 5, where water must
+	// pass from the protected course into the filter. Where both are
+	// free-draining this is not asked.
+	PavementDrainageWithFlow CriteriaSet = "pavement drainage with flow"
+	// RiprapFilter: D15F/D85B < 5, 5 < D15F/D15B < 40 and D50F/D50B < 40 (river
+	// engineering manual sec. 6.11, seen).
+	RiprapFilter CriteriaSet = "riprap filter"
+	// OpenGraded: D15F/D85B < 5 and D50F/D50B < 25 between the open-graded
+	// courses of a permeable pavement (from memory).
+	OpenGraded CriteriaSet = "open-graded layers"
+)
 
-// String returns the test in one line, such as "D15F/D85B 7.19 <= 5: fails".
-func (t Test) String() string {
-	verdict := "fails"
-	if t.Holds {
-		verdict = "holds"
+// Vocabulary lists the sets.
+func (CriteriaSet) Vocabulary() value.Vocabulary {
+	return value.Vocabulary{
+		Name:  "filter_criteria",
+		About: "published sets of filter criteria between a filter (F) and what it protects (B)",
+		Words: []value.WordEntry{
+			{Name: "pavement_drainage", Label: string(PavementDrainage), About: "D15F/D85B <= 5 and D50F/D50B <= 25"},
+			{Name: "pavement_drainage_with_flow", Label: string(PavementDrainageWithFlow), About: "pavement drainage, and D15F/D15B >= 5"},
+			{Name: "riprap_filter", Label: string(RiprapFilter), About: "D15F/D85B < 5, 5 < D15F/D15B < 40 and D50F/D50B < 40"},
+			{Name: "open_graded_layers", Label: string(OpenGraded), About: "D15F/D85B < 5 and D50F/D50B < 25"},
+		},
 	}
-	return fmt.Sprintf("%s %.3g %s %g: %s", t.Ratio, t.Value, t.Bound, t.Limit, verdict)
 }
 
-// Judge applies a set to the mids of the two gradations. filter is the coarser
-// course, protected the finer one or the soil. A size that a criterion needs and
-// that cannot be told makes the whole an error that wraps [ErrCannotTell].
-func Judge(set CriteriaSet, filter, protected Gradation) (Judgment, error) {
-	return judge(set, filter, protected, false)
+// criterion is one limit on D(filter)/D(protected), both sizes by percent passing.
+type criterion struct {
+	filter, protected float64
+	bound             string // how the ratio must stand to the limit
+	limit             float64
 }
 
-// JudgeWorst applies a set to the edges that stand worst to each criterion: for
-// a ratio that must stay down, the filter's coarse edge over the protected
-// course's fine edge; for one that must stay up, the filter's fine edge over the
-// protected course's coarse edge. A set of ratios that passes here passes for
-// every pair of curves in the two envelopes. For [NRCSRetention] the smallest of
-// the limits on the soil's two edges and mid is taken.
-func JudgeWorst(set CriteriaSet, filter, protected Gradation) (Judgment, error) {
-	return judge(set, filter, protected, true)
+// criteria are the limits of each set, as published; see the constants for how
+// each is known.
+var criteria = map[CriteriaSet][]criterion{
+	PavementDrainage:         {{15, 85, "<=", 5}, {50, 50, "<=", 25}},
+	PavementDrainageWithFlow: {{15, 85, "<=", 5}, {50, 50, "<=", 25}, {15, 15, ">=", 5}},
+	RiprapFilter:             {{15, 85, "<", 5}, {15, 15, ">", 5}, {15, 15, "<", 40}, {50, 50, "<", 40}},
+	OpenGraded:               {{15, 85, "<", 5}, {50, 50, "<", 25}},
 }
 
-func judge(set CriteriaSet, filter, protected Gradation, worst bool) (Judgment, error) {
-	if err := set.check(); err != nil {
-		return Judgment{}, err
+// upper reports whether c keeps the ratio down.
+func (c criterion) upper() bool { return c.bound[0] == '<' }
+
+func (c criterion) holds(ratio float64) bool {
+	switch c.bound {
+	case "<":
+		return ratio < c.limit
+	case "<=":
+		return ratio <= c.limit
+	case ">=":
+		return ratio >= c.limit
 	}
-	j := Judgment{Set: set, Worst: worst, Holds: true}
-	if set == NRCSRetention {
-		test, err := judgeNRCS(filter, protected, worst)
-		if err != nil {
-			return Judgment{}, err
+	return ratio > c.limit
+}
+
+// ratio returns D(filter)/D(protected) on two edges.
+func (c criterion) ratio(filter, protected Gradation, filterEdge, protectedEdge Edge) (float64, error) {
+	sizes := [2]quantity.Length{}
+	for i, of := range []struct {
+		side    string
+		g       Gradation
+		edge    Edge
+		percent float64
+	}{{"filter", filter, filterEdge, c.filter}, {"protected course", protected, protectedEdge, c.protected}} {
+		var err error
+		if sizes[i], err = of.g.SizeAt(of.edge, quantity.Percent(of.percent)); err != nil {
+			return 0, fmt.Errorf("D%gF/D%gB of the filter criteria, %s: %w", c.filter, c.protected, of.side, err)
 		}
-		j.Tests, j.Holds = []Test{test}, test.Holds
-		return j, nil
 	}
-	for _, c := range criteria[set] {
-		value, err := c.ratio(filter, protected, worst)
-		if err != nil {
-			return Judgment{}, fmt.Errorf("%s: %w", set, err)
-		}
-		test := Test{Ratio: c.name(), Value: value, Limit: c.limit, Bound: c.bound,
-			Holds: c.bound.holds(value, c.limit), Source: c.source}
-		j.Tests = append(j.Tests, test)
-		j.Holds = j.Holds && test.Holds
-	}
-	return j, nil
-}
-
-// ratio works out D(filter)/D(protected), on the mids or on the worst edges.
-func (c criterion) ratio(filter, protected Gradation, worst bool) (float64, error) {
-	filterEdge, protectedEdge := Mid, Mid
-	if worst && c.bound.upper() {
-		filterEdge, protectedEdge = Coarse, Fine
-	} else if worst {
-		filterEdge, protectedEdge = Fine, Coarse
-	}
-	f, err := filter.SizeAt(filterEdge, c.filter)
-	if err != nil {
-		return 0, fmt.Errorf("%s, filter: %w", c.name(), err)
-	}
-	b, err := protected.SizeAt(protectedEdge, c.protected)
-	if err != nil {
-		return 0, fmt.Errorf("%s, protected: %w", c.name(), err)
-	}
-	return quotient(f, b), nil
-}
-
-// quotient divides two sizes and rounds to 1e-9, so that a ratio that stands at
-// its limit is not pushed over it by the arithmetic: 3.5 mm over 0.7 mm is 5.
-func quotient(f, b quantity.Length) float64 {
+	// Rounded to 1e-9, so that a ratio that stands at its limit is not pushed
+	// over it by the arithmetic: 3.5 mm over 0.7 mm is 5.
 	const perOne = 1e9
-	x := float64(f) / float64(b)
-	return math.Round(x*perOne) / perOne
+	return math.Round(float64(sizes[0])/float64(sizes[1])*perOne) / perOne, nil
 }
 
 // RetentionRatio returns D15F/D85B on the mids: small enough, and the grains of
 // the protected course cannot pass into the filter.
 func RetentionRatio(filter, protected Gradation) (float64, error) {
-	return criterion{filter: 15, protected: 85, bound: AtMost}.ratio(filter, protected, false)
-}
-
-// RetentionRatioWorst returns D15F/D85B of the filter's coarse edge over the
-// protected course's fine edge.
-func RetentionRatioWorst(filter, protected Gradation) (float64, error) {
-	return criterion{filter: 15, protected: 85, bound: AtMost}.ratio(filter, protected, true)
+	return criterion{filter: 15, protected: 85}.ratio(filter, protected, Mid, Mid)
 }
 
 // ParallelRatio returns D50F/D50B on the mids: small enough, and the two curves
 // run roughly side by side.
 func ParallelRatio(filter, protected Gradation) (float64, error) {
-	return criterion{filter: 50, protected: 50, bound: AtMost}.ratio(filter, protected, false)
-}
-
-// ParallelRatioWorst returns D50F/D50B of the filter's coarse edge over the
-// protected course's fine edge.
-func ParallelRatioWorst(filter, protected Gradation) (float64, error) {
-	return criterion{filter: 50, protected: 50, bound: AtMost}.ratio(filter, protected, true)
+	return criterion{filter: 50, protected: 50}.ratio(filter, protected, Mid, Mid)
 }
 
 // PermeabilityRatio returns D15F/D15B on the mids: large enough, and water passes
 // freely into the filter.
 func PermeabilityRatio(filter, protected Gradation) (float64, error) {
-	return criterion{filter: 15, protected: 15, bound: AtLeast}.ratio(filter, protected, false)
+	return criterion{filter: 15, protected: 15}.ratio(filter, protected, Mid, Mid)
 }
 
-// PermeabilityRatioWorst returns D15F/D15B at its smallest: the filter's fine edge
-// over the protected course's coarse edge.
-func PermeabilityRatioWorst(filter, protected Gradation) (float64, error) {
-	return criterion{filter: 15, protected: 15, bound: AtLeast}.ratio(filter, protected, true)
-}
-
-// FilterHolds reports whether every criterion of the set holds on the mids.
+// FilterHolds reports whether every criterion of the set holds on the mids of the
+// two gradations. filter is the coarser course, protected the finer one or the
+// soil. A size that a criterion needs and that cannot be told makes the whole an
+// error that wraps [ErrCannotTell].
 func FilterHolds(set CriteriaSet, filter, protected Gradation) (bool, error) {
-	j, err := Judge(set, filter, protected)
-	return j.Holds, err
+	return set.hold(filter, protected, func(criterion) (Edge, Edge) { return Mid, Mid })
 }
 
-// FilterHoldsWorst reports whether every criterion holds on the worst edges.
+// FilterHoldsWorst reports whether every criterion holds on the edges that stand
+// worst to it: for a ratio that must stay down, the filter's coarse edge over
+// the protected course's fine edge; for one that must stay up, the filter's fine
+// edge over the protected course's coarse edge. What holds here holds for every
+// pair of curves in the two envelopes.
 func FilterHoldsWorst(set CriteriaSet, filter, protected Gradation) (bool, error) {
-	j, err := JudgeWorst(set, filter, protected)
-	return j.Holds, err
+	return set.hold(filter, protected, func(c criterion) (Edge, Edge) {
+		if c.upper() {
+			return Coarse, Fine
+		}
+		return Fine, Coarse
+	})
 }
 
-// FilterCanBeJudged reports whether both gradations tell every size that the set
-// needs, on the mids and on the worst edges. Any other fault stays an error.
-func FilterCanBeJudged(set CriteriaSet, filter, protected Gradation) (bool, error) {
-	for _, worst := range []bool{false, true} {
-		_, err := judge(set, filter, protected, worst)
-		switch {
-		case errors.Is(err, ErrCannotTell):
-			return false, nil
-		case err != nil:
+func (s CriteriaSet) hold(filter, protected Gradation, edges func(criterion) (Edge, Edge)) (bool, error) {
+	if err := calculation.CheckWord("set of filter criteria", s); err != nil {
+		return false, err
+	}
+	all := true
+	for _, c := range criteria[s] {
+		f, p := edges(c)
+		ratio, err := c.ratio(filter, protected, f, p)
+		if err != nil {
 			return false, err
 		}
+		all = all && c.holds(ratio)
 	}
-	return true, nil
+	return all, nil
 }
 
-// SizeCanBeTold reports whether a gradation tells D(percent) on both edges.
-func SizeCanBeTold(g Gradation, percent float64) (bool, error) {
-	for _, e := range []Edge{Mid, Coarse, Fine} {
-		_, err := g.SizeAt(e, percent)
-		switch {
-		case errors.Is(err, ErrCannotTell):
-			return false, nil
-		case err != nil:
-			return false, err
+func filterCalculations() []calculation.Function {
+	const beyond = "refuses a size beyond the tabulated sieves"
+	pair := []calculation.Param{param("filter", "the coarser course"), param("protected", "the finer course, or the soil")}
+	of := []calculation.Param{param("criteria", "the set of filter criteria"), pair[0], pair[1]}
+	ratio := func(name, about string, f func(filter, protected Gradation) (float64, error)) calculation.Function {
+		return calculation.Function{
+			Name: name, About: about, Params: pair, Result: param("ratio", "a plain ratio"), Range: beyond,
+			Sources: []value.Source{sourceHoronjeff, sourceLogLinear},
+			Example: name + "(" + exampleNo57 + ", " + exampleSand + ")", Go: f,
 		}
 	}
-	return true, nil
-}
-
-// RetentionD15Most returns the largest D15 that a filter may have over a soil of
-// which only D85 is known: the set's limit on D15F/D85B times D85.
-func RetentionD15Most(set CriteriaSet, d85 quantity.Length) (quantity.Length, error) {
-	limit, err := RetentionRatioLimit(set)
-	if err == nil {
-		err = checkSize("D85", d85)
+	verdict := func(name, about string, f func(CriteriaSet, Gradation, Gradation) (bool, error)) calculation.Function {
+		return calculation.Function{
+			Name: name, About: about, Params: of, Result: param("holds", "true or false"), Range: beyond,
+			Sources: []value.Source{sourceHoronjeff, sourceRiprap, sourceOpenGraded},
+			Example: name + "(pavement_drainage, " + exampleNo57 + ", " + exampleSand + ")", Go: f,
+		}
 	}
-	if err != nil {
-		return 0, err
+	return []calculation.Function{
+		ratio("retention_ratio", "D15 of the filter over D85 of what it protects, on the mids.", RetentionRatio),
+		ratio("parallel_ratio", "D50 of the filter over D50 of what it protects, on the mids.", ParallelRatio),
+		ratio("permeability_ratio", "D15 of the filter over D15 of what it protects, on the mids.", PermeabilityRatio),
+		verdict("filter_holds", "Whether every criterion of a set holds on the mids of two touching courses.", FilterHolds),
+		verdict("filter_holds_worst", "Whether every criterion of a set holds on the worst edges of two touching courses.", FilterHoldsWorst),
 	}
-	return quantity.Length(limit) * d85, nil
 }

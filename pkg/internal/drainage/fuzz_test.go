@@ -111,7 +111,7 @@ func checkOutcome(t *testing.T, name string, in, out []reflect.Value) {
 	}
 	if out[0].Kind() == reflect.Float64 {
 		if x := out[0].Float(); !calculation.Finite(x) || x < 0 {
-			t.Fatalf("%s%v gives %g", name, in, x)
+			t.Fatalf("%s%v returns %g", name, in, x)
 		}
 	}
 }

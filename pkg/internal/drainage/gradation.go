@@ -1,10 +1,11 @@
 package drainage
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
-	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/sieve"
 	"example.com/groundrule/pkg/quantity"
 )
 
@@ -67,31 +68,18 @@ func (e Edge) String() string {
 // sieves get finer, a sieve given twice, fewer than two sieves and more than 32.
 // Each error wraps [ErrGradation] and names the sieve.
 func NewGradation(bands ...Band) (Gradation, error) {
-	if len(bands) < 2 {
-		return Gradation{}, fmt.Errorf("%w: %d sieve given, at least two are needed", ErrGradation, len(bands))
-	}
-	if len(bands) > mostSieves {
-		return Gradation{}, fmt.Errorf("%w: %d sieves given, at most %d can be held", ErrGradation, len(bands), mostSieves)
+	if len(bands) < 2 || len(bands) > mostSieves {
+		return Gradation{}, fmt.Errorf("%w: number of sieves is %d; it must be 2 to %d", ErrGradation, len(bands), mostSieves)
 	}
 	rows := make([]row, 0, len(bands))
 	for _, b := range bands {
-		mm := roundMM(b.Opening.Millimeters())
-		if !(mm >= finestOpening && mm <= coarsestOpening) {
-			return Gradation{}, fmt.Errorf("%w: sieve %v mm: an opening must be %g to %g mm",
-				ErrGradation, b.Opening.Millimeters(), finestOpening, coarsestOpening)
+		if err := sieve.Openings.CheckMeasure(b.Opening); err != nil {
+			return Gradation{}, fmt.Errorf("%w: %w", ErrGradation, err)
 		}
 		// Adding zero turns a negative zero into zero.
-		rows = append(rows, row{mm, b.Low + 0, b.High + 0})
+		rows = append(rows, row{sieve.Millimeters(b.Opening), b.Low + 0, b.High + 0})
 	}
-	slices.SortStableFunc(rows, func(a, b row) int {
-		switch {
-		case a.mm > b.mm:
-			return -1
-		case a.mm < b.mm:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(rows, func(a, b row) int { return cmp.Compare(b.mm, a.mm) })
 	if err := checkRows(rows); err != nil {
 		return Gradation{}, err
 	}
@@ -105,8 +93,8 @@ func checkRows(rows []row) error {
 	for i, r := range rows {
 		name := nameOf(r.mm)
 		switch {
-		case !calculation.Finite(r.low, r.high) || r.low < 0 || r.high > 100 || r.low > 100 || r.high < 0:
-			return fmt.Errorf("%w: sieve %s: %g to %g percent passing, outside 0 to 100", ErrGradation, name, r.low, r.high)
+		case !(0 <= min(r.low, r.high) && max(r.low, r.high) <= 100): // NaN too
+			return fmt.Errorf("%w: sieve %s: percent passing is %g to %g; it must be 0 to 100", ErrGradation, name, r.low, r.high)
 		case r.low > r.high:
 			return fmt.Errorf("%w: sieve %s: the low percent passing %g is above the high %g", ErrGradation, name, r.low, r.high)
 		}
@@ -145,19 +133,6 @@ func GradationFromSizes(d15, d50, d85 quantity.Length) (Gradation, error) {
 // IsZero reports whether g is no gradation at all.
 func (g Gradation) IsZero() bool { return g.count == 0 }
 
-// Equal reports whether g and h have the same sieves and percents.
-func (g Gradation) Equal(h Gradation) bool { return g == h }
-
-// Single reports whether g is one curve and no envelope.
-func (g Gradation) Single() bool {
-	for _, r := range g.table() {
-		if r.low != r.high {
-			return false
-		}
-	}
-	return true
-}
-
 // Bands lists the sieves from coarse to fine.
 func (g Gradation) Bands() []Band {
 	bands := make([]Band, 0, g.count)
@@ -182,3 +157,5 @@ func (r row) passing(e Edge) float64 {
 	}
 	return (r.low + r.high) / 2
 }
+
+func nameOf(mm float64) string { return sieve.Name(quantity.Millimeters(mm)) }

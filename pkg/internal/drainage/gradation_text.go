@@ -5,14 +5,14 @@ import (
 	"strconv"
 	"strings"
 
-	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/internal/sieve"
 )
 
 // ParseGradation reads a gradation as a specification lists it, sieve by sieve:
 //
 //	1-1/2 in: 100, 1 in: 95-100, 1/2 in: 25-60, No. 4: 0-10, No. 8: 0-5
 //
-// A sieve is a US name or a size in mm or um, see [SieveOpening]; after the
+// A sieve is a US name or a size in mm or um, see [sieve.Opening]; after the
 // colon stands a percent passing, or the low and the high. The order is free.
 // Errors wrap [ErrGradation] and name the sieve.
 func ParseGradation(text string) (Gradation, error) {
@@ -26,9 +26,9 @@ func ParseGradation(text string) (Gradation, error) {
 		if !ok {
 			return Gradation{}, fmt.Errorf("%w: %q: wanted a sieve, a colon and the percent passing, such as No. 4: 0-10", ErrGradation, clip(item))
 		}
-		opening, err := SieveOpening(name)
+		opening, err := sieve.Opening(name)
 		if err != nil {
-			return Gradation{}, err
+			return Gradation{}, fmt.Errorf("%w: %w", ErrGradation, err)
 		}
 		low, high, err := percentBand(percents)
 		if err != nil {
@@ -46,13 +46,13 @@ func percentBand(text string) (low, high float64, err error) {
 	text = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), "%"))
 	text = strings.ReplaceAll(text, "–", "-")
 	first, second, isBand := strings.Cut(text, "-")
-	if low, err = plainNumber(strings.TrimSpace(first)); err != nil {
+	if low, err = sieve.Number(strings.TrimSpace(first)); err != nil {
 		return 0, 0, err
 	}
 	if !isBand {
 		return low, low, nil
 	}
-	high, err = plainNumber(strings.TrimSpace(second))
+	high, err = sieve.Number(strings.TrimSpace(second))
 	return low, high, err
 }
 
@@ -104,9 +104,4 @@ func clip(text string) string {
 		return text
 	}
 	return strings.ToValidUTF8(text[:most], "") + "..."
-}
-
-// sizeMM returns a size in millimeters for messages.
-func sizeMM(size quantity.Length) string {
-	return strconv.FormatFloat(roundMM(size.Millimeters()), 'g', 6, 64) + " mm"
 }

@@ -2,36 +2,35 @@ package drainage
 
 import (
 	"fmt"
-	"math"
 
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/value"
 )
 
-// SizeAt returns D(percent), the smallest size that at least so many percent of
-// the grains pass, on one edge of the gradation. Between tabulated sieves the
-// size is interpolated on a log axis and the percent on a linear one; beyond
-// them the answer is [ErrCannotTell]. percent is more than 0, up to 100.
+var percents = calculation.Range{Name: "percent passing", Unit: "%", Low: 0, High: 100, Above: true, Document: sourceLogLinear.Document}
+
+// SizeAt returns D(share), the smallest size that at least so much of the grains
+// pass, on one edge of the gradation. Between tabulated sieves the size is
+// interpolated on a log axis and the percent on a linear one; beyond them the
+// error wraps [ErrCannotTell]. The share is more than 0, up to 100 %.
 //
 // Source: log-linear interpolation, computed.
-func (g Gradation) SizeAt(e Edge, percent float64) (quantity.Length, error) {
-	if err := checkPercent("percent passing", percent); err != nil {
+func (g Gradation) SizeAt(e Edge, share quantity.Share) (quantity.Length, error) {
+	if err := percents.CheckMeasure(share); err != nil {
 		return 0, err
 	}
-	if percent == 0 {
-		return 0, calculation.OutOfRange("percent passing", 0, "%", "more than 0, up to 100 %", sourceLogLinear.Document)
-	}
-	rows := g.table()
+	percent, rows := min(share.Percent(), 100), g.table()
 	if len(rows) == 0 {
-		return 0, cannotTell("D%g: no gradation is known", percent)
+		return 0, fmt.Errorf("D%g: no gradation is known: %w", percent, ErrCannotTell)
 	}
 	coarsest, finest := rows[0], rows[len(rows)-1]
-	if percent > coarsest.passing(e) {
-		return 0, cannotTell("D%g on the %s: only %g %% pass the coarsest tabulated sieve %s", percent, e, coarsest.passing(e), nameOf(coarsest.mm))
-	}
-	if percent < finest.passing(e) {
-		return 0, cannotTell("D%g on the %s: %g %% pass the finest tabulated sieve %s", percent, e, finest.passing(e), nameOf(finest.mm))
+	switch {
+	case percent > coarsest.passing(e):
+		return 0, beyond(percent, e, coarsest, "coarsest")
+	case percent < finest.passing(e):
+		return 0, beyond(percent, e, finest, "finest")
 	}
 	i := len(rows) - 1
 	for rows[i].passing(e) < percent {
@@ -42,51 +41,81 @@ func (g Gradation) SizeAt(e Edge, percent float64) (quantity.Length, error) {
 		return quantity.Millimeters(upper.mm), nil
 	}
 	lower := rows[i+1]
-	share := (percent - lower.passing(e)) / (upper.passing(e) - lower.passing(e))
-	return quantity.Millimeters(portable.Between(lower.mm, upper.mm, share)), nil
+	way := (percent - lower.passing(e)) / (upper.passing(e) - lower.passing(e))
+	return quantity.Millimeters(portable.Between(lower.mm, upper.mm, way)), nil
 }
 
-// PercentPassing returns the percent of the grains that pass a size, on one edge
-// of the gradation, interpolated as in [Gradation.SizeAt]. Above a sieve that
-// all pass it is 100, below a sieve that none pass it is 0; elsewhere beyond
-// the tabulated sieves the answer is [ErrCannotTell].
-func (g Gradation) PercentPassing(e Edge, size quantity.Length) (float64, error) {
-	if err := checkSize("size", size); err != nil {
-		return 0, err
-	}
-	rows := g.table()
-	if len(rows) == 0 {
-		return 0, cannotTell("percent passing %s: no gradation is known", sizeMM(size))
-	}
-	mm := size.Millimeters()
-	for _, r := range rows {
-		// A size turned from another unit may miss its sieve by a rounding.
-		if math.Abs(mm-r.mm) <= 1e-9*r.mm {
-			return r.passing(e), nil
-		}
-	}
-	coarsest, finest := rows[0], rows[len(rows)-1]
-	if mm > coarsest.mm {
-		if coarsest.passing(e) == 100 {
-			return 100, nil
-		}
-		return 0, cannotTell("percent passing %s on the %s: the coarsest tabulated sieve is %s", sizeMM(size), e, nameOf(coarsest.mm))
-	}
-	if mm < finest.mm {
-		if finest.passing(e) == 0 {
-			return 0, nil
-		}
-		return 0, cannotTell("percent passing %s on the %s: the finest tabulated sieve is %s", sizeMM(size), e, nameOf(finest.mm))
-	}
-	i := 1
-	for rows[i].mm > mm {
-		i++
-	}
-	upper, lower := rows[i-1], rows[i]
-	share := portable.Share(lower.mm, upper.mm, mm)
-	return lower.passing(e) + float64((upper.passing(e)-lower.passing(e))*share), nil
+func beyond(percent float64, e Edge, r row, which string) error {
+	return fmt.Errorf("D%g on the %s: %g %% pass %s, the %s sieve given: %w", percent, e, r.passing(e), nameOf(r.mm), which, ErrCannotTell)
 }
 
-func cannotTell(format string, args ...any) error {
-	return fmt.Errorf(format+": %w", append(args, ErrCannotTell)...)
+// SizeOnMid is [Gradation.SizeAt] on the mid.
+func SizeOnMid(g Gradation, share quantity.Share) (quantity.Length, error) {
+	return g.SizeAt(Mid, share)
+}
+
+// NominalMaximum returns the nominal maximum size: the smallest tabulated sieve
+// that all grains are permitted to pass, so the smallest with 100 percent on
+// the fine edge.
+//
+// Source: ASTM C125, from memory.
+func NominalMaximum(g Gradation) (quantity.Length, error) {
+	size, err := g.SizeAt(Fine, 1)
+	if err != nil {
+		return 0, fmt.Errorf("nominal maximum size: %w", err)
+	}
+	return size, nil
+}
+
+const (
+	exampleNo57 = `gradation_of("1-1/2 in: 100, 1 in: 95-100, 1/2 in: 25-60, No. 4: 0-10, No. 8: 0-5")`
+	exampleSand = `gradation_of("3/8 in: 100, No. 4: 95-100, No. 8: 80-100, No. 16: 50-85, No. 30: 25-60, No. 50: 5-30, No. 100: 0-10")`
+)
+
+func gradationCalculations() []calculation.Function {
+	gradation := param("gradation", "the aggregate or the soil")
+	return []calculation.Function{
+		{
+			Name:    "gradation_of",
+			About:   "A gradation, read as a specification lists it, sieve by sieve.",
+			Params:  []calculation.Param{param("text", "sieves with percent passing, such as 1 in: 95-100, No. 4: 0-10")},
+			Result:  param("gradation", "the envelope, or the curve"),
+			Range:   "refuses percents outside 0 to 100, a low above its high, an edge that rises as the sieves get finer, a sieve given twice, fewer than two sieves",
+			Sources: []value.Source{sourceE11, sourceInchSieves, sourceE11Memory},
+			Example: exampleNo57,
+			Go:      ParseGradation,
+		},
+		{
+			Name:  "gradation_from_sizes",
+			About: "A gradation, made from the three sizes that filter rules need.",
+			Params: []calculation.Param{
+				param("d15", "size that 15 percent pass"), param("d50", "size that 50 percent pass"), param("d85", "size that 85 percent pass"),
+			},
+			Result:  param("gradation", "a curve through the three sizes"),
+			Range:   "the sizes must rise",
+			Sources: []value.Source{sourceLogLinear},
+			Example: "gradation_from_sizes(mm(0.38), mm(0.75), mm(1.5))",
+			Go:      GradationFromSizes,
+		},
+		{
+			Name:    "size_at",
+			About:   "The size that so much of the grains pass, on the mid of the envelope.",
+			Params:  []calculation.Param{gradation, param("share", "how much passes, more than 0, up to 100 %")},
+			Result:  param("size", "the size, interpolated between the sieves"),
+			Range:   "refuses a size beyond the tabulated sieves",
+			Sources: []value.Source{sourceLogLinear},
+			Example: "size_at(" + exampleNo57 + ", percent(85))",
+			Go:      SizeOnMid,
+		},
+		{
+			Name:    "nominal_maximum_size",
+			About:   "The nominal maximum size: the smallest tabulated sieve that all grains are permitted to pass.",
+			Params:  []calculation.Param{gradation},
+			Result:  param("size", "opening of that sieve"),
+			Range:   "refuses a gradation of which no sieve passes all",
+			Sources: []value.Source{sourceC125},
+			Example: "nominal_maximum_size(" + exampleNo57 + ")",
+			Go:      NominalMaximum,
+		},
+	}
 }

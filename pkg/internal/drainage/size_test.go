@@ -7,7 +7,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/internal/drainage"
 	"example.com/groundrule/pkg/quantity"
 )
@@ -40,7 +39,7 @@ func TestSizesOfStandardEnvelopes(t *testing.T) {
 			g := gradation(t, c.envelope)
 			for i, group := range strings.Fields(c.sizes) {
 				for k, text := range strings.Split(group, "/") {
-					got, err := g.SizeAt(edges[k], percents[i])
+					got, err := g.SizeAt(edges[k], percent(percents[i]))
 					if text == "none" {
 						require.ErrorIs(t, err, drainage.ErrCannotTell)
 						continue
@@ -73,20 +72,20 @@ func halfDigit(text string) float64 {
 func TestSizeAtIsExactOnASieve(t *testing.T) {
 	g := gradation(t, no8)
 	for _, c := range []struct {
-		name    string
-		edge    drainage.Edge
-		percent float64
-		want    quantity.Length
+		name, why string
+		edge      drainage.Edge
+		percent   float64
+		want      quantity.Length
 	}{
-		{"coarse edge meets 3/8 in at 85", drainage.Coarse, 85, quantity.Millimeters(9.5)},
-		{"coarse edge meets No. 4 at 10", drainage.Coarse, 10, quantity.Millimeters(4.75)},
-		{"the finest sieve answers at its own percent", drainage.Fine, 5, quantity.Millimeters(1.18)},
-		{"all pass: the smallest of the sieves that pass all", drainage.Fine, 100, quantity.Millimeters(9.5)},
+		{"coarse edge at 85", "it meets 3/8 in there", drainage.Coarse, 85, quantity.Millimeters(9.5)},
+		{"coarse edge at 10", "it meets No. 4 there", drainage.Coarse, 10, quantity.Millimeters(4.75)},
+		{"fine edge at 5", "the finest sieve answers at its own percent", drainage.Fine, 5, quantity.Millimeters(1.18)},
+		{"fine edge at 100", "all pass: the smallest of the sieves that pass all", drainage.Fine, 100, quantity.Millimeters(9.5)},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			got, err := g.SizeAt(c.edge, c.percent)
+			got, err := g.SizeAt(c.edge, percent(c.percent))
 			require.NoError(t, err)
-			require.Equal(t, c.want, got)
+			require.Equal(t, c.want, got, c.why)
 		})
 	}
 }
@@ -94,77 +93,28 @@ func TestSizeAtIsExactOnASieve(t *testing.T) {
 func TestSizeAtRefuses(t *testing.T) {
 	g := gradation(t, "12 mm: 90, 6 mm: 40")
 	for _, c := range []struct {
-		name    string
-		percent float64
-	}{{"above the coarsest sieve", 95}, {"below the finest sieve", 30}} {
-		t.Run(c.name, func(t *testing.T) {
-			_, err := g.SizeAt(drainage.Mid, c.percent)
-			require.ErrorIs(t, err, drainage.ErrCannotTell)
-		})
-	}
-	for _, percent := range []float64{-1, 0, 100.5} {
-		_, err := g.SizeAt(drainage.Mid, percent)
-		var outside *calculation.RangeError
-		require.ErrorAs(t, err, &outside, "percent %g", percent)
-	}
-	_, err := drainage.Gradation{}.SizeAt(drainage.Mid, 50)
-	require.ErrorIs(t, err, drainage.ErrCannotTell, "the zero gradation tells nothing")
-}
-
-func TestPercentPassing(t *testing.T) {
-	g := gradation(t, no57)
-	for _, c := range []struct {
-		name string
-		edge drainage.Edge
-		size quantity.Length
-		want float64
-		near float64
+		name, why string
+		g         drainage.Gradation
+		percent   float64
+		want      string
 	}{
-		{"on a sieve, mid of 25-60", drainage.Mid, quantity.Millimeters(12.5), 42.5, 0},
-		{"on a sieve, coarse edge", drainage.Coarse, quantity.Millimeters(12.5), 25, 0},
-		{"above a sieve that all pass", drainage.Coarse, quantity.Millimeters(60), 100, 0},
-		{"below a sieve that none pass on the coarse edge", drainage.Coarse, quantity.Millimeters(1), 0, 0},
-		// By hand: ln(9.5/4.75)/ln(12.5/4.75) = 0.71637; 5 + 37.5 * 0.71637.
-		{"between two sieves", drainage.Mid, quantity.Millimeters(9.5), 31.864, 0.001},
-		{"a rounding off a sieve is the sieve", drainage.Fine, quantity.Millimeters(37.5) * (1 + 1e-12), 100, 0},
+		{"above the coarsest sieve", "not extrapolated", g, 95, "D95 on the mid: 90 % pass 12 mm, the coarsest sieve given: cannot be told from what is known"},
+		{"below the finest sieve", "not extrapolated", g, 30, "D30 on the mid: 40 % pass 6 mm, the finest sieve given: cannot be told from what is known"},
+		{"no gradation", "the zero gradation tells nothing", drainage.Gradation{}, 50, "D50: no gradation is known: cannot be told from what is known"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			got, err := g.PercentPassing(c.edge, c.size)
-			require.NoError(t, err)
-			require.InDelta(t, c.want, got, c.near)
+			size, err := c.g.SizeAt(drainage.Mid, percent(c.percent))
+			require.EqualError(t, err, c.want, c.why)
+			require.ErrorIs(t, err, drainage.ErrCannotTell)
+			require.Zero(t, size)
 		})
 	}
-	_, err := g.PercentPassing(drainage.Fine, quantity.Millimeters(1))
-	require.ErrorIs(t, err, drainage.ErrCannotTell, "5 %% pass No. 8 on the fine edge; finer is not told")
-	_, err = gradation(t, "12 mm: 90, 6 mm: 40").PercentPassing(drainage.Mid, quantity.Millimeters(13))
-	require.ErrorIs(t, err, drainage.ErrCannotTell, "10 %% are coarser than the coarsest sieve")
 }
 
-func TestMeasures(t *testing.T) {
-	near := func(want, got float64, err error, delta float64) {
-		t.Helper()
-		require.NoError(t, err)
-		require.InDelta(t, want, got, delta)
-	}
-	// Computed in the reference for the C33 envelope: mid 2.80, coarse 3.45, fine 2.15.
-	sand := gradation(t, c33)
-	for edge, want := range map[drainage.Edge]float64{drainage.Mid: 2.80, drainage.Coarse: 3.45, drainage.Fine: 2.15} {
-		got, err := sand.FinenessModulus(edge)
-		near(want, got, err, 1e-9)
-	}
-	_, err := gradation(t, no57).FinenessModulus(drainage.Mid)
-	require.ErrorIs(t, err, drainage.ErrCannotTell, "2.5 %% pass No. 8; how many pass No. 100 is not told")
-
-	// Computed: No. 57 mid D60/D10 = 15.6/5.40, and 9.05^2/(5.40*15.6).
-	cu, err := gradation(t, no57).UniformityCoefficient(drainage.Mid)
-	near(2.89, cu, err, 0.02)
-	cc, err := gradation(t, no57).CurvatureCoefficient(drainage.Mid)
-	near(0.972, cc, err, 0.01)
-
-	size, err := gradation(t, no57).LargestStone()
-	near(37.5, size.Millimeters(), err, 1e-9)
-	size, err = gradation(t, no57).NominalMaximum()
-	near(25, size.Millimeters(), err, 1e-9)
-	_, err = gradation(t, "12 mm: 90, 6 mm: 40").LargestStone()
+func TestNominalMaximum(t *testing.T) {
+	size, err := drainage.NominalMaximum(gradation(t, no57))
+	require.NoError(t, err)
+	require.Equal(t, quantity.Millimeters(25), size, "95-100 pass the 1 in sieve, so all may; by the coarse edge it would be 1-1/2 in")
+	_, err = drainage.NominalMaximum(gradation(t, "12 mm: 90, 6 mm: 40"))
 	require.ErrorIs(t, err, drainage.ErrCannotTell)
 }

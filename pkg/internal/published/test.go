@@ -9,8 +9,8 @@ import (
 )
 
 // Test checks every row of a file against the calculations, each as a subtest,
-// and logs how many rows were read, relayed and recalled. A row whose value is
-// no published one fails.
+// and logs how many rows were read, relayed, recalled and worked by a second
+// route. A row that is none of these fails.
 func Test(t *testing.T, path string, functions []calculation.Function) {
 	t.Helper()
 	file, err := os.Open(path)
@@ -30,14 +30,15 @@ func Test(t *testing.T, path string, functions []calculation.Function) {
 		count[row.Known]++
 		t.Run(row.Name, func(t *testing.T) {
 			switch row.Known {
-			case value.Seen, value.Relayed, value.Memory:
+			case value.Seen, value.Relayed, value.Memory, value.Computed:
 			default:
-				t.Errorf("a value that is %s is no published value", row.Known)
+				t.Errorf("a value that is %s is neither published nor worked by a second route", row.Known)
 			}
 			if err := row.Check(functions); err != nil {
 				t.Error(err)
 			}
 		})
 	}
-	t.Logf("%d rows: %d seen, %d relayed, %d from memory", len(rows), count[value.Seen], count[value.Relayed], count[value.Memory])
+	t.Logf("%d rows: %d seen, %d relayed, %d from memory, %d computed", len(rows),
+		count[value.Seen], count[value.Relayed], count[value.Memory], count[value.Computed])
 }

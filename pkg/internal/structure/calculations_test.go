@@ -92,10 +92,10 @@ const onePSI = 6894.757293168361
 // not used.
 var inRange = map[string]func(u []float64) []float64{
 	"required_sn": func(u []float64) []float64 {
-		return []float64{between(u[0], 1, 50e6), 75, between(u[1], 0.2, 0.6), between(u[2], 0.5, 3), between(u[3], 1000, 40000) * onePSI}
+		return []float64{between(u[0], 1, 50e6), 0.75, between(u[1], 0.2, 0.6), between(u[2], 0.5, 3), between(u[3], 1000, 40000) * onePSI}
 	},
 	"traffic_capacity": func(u []float64) []float64 {
-		return []float64{between(u[0], 0.44, 9), 75, between(u[1], 0.2, 0.6), between(u[2], 0.5, 3), between(u[3], 1000, 40000) * onePSI}
+		return []float64{between(u[0], 0.44, 9), 0.75, between(u[1], 0.2, 0.6), between(u[2], 0.5, 3), between(u[3], 1000, 40000) * onePSI}
 	},
 	"axle_equivalence": func(u []float64) []float64 {
 		return []float64{between(u[0], 2, 50) * 4448.2216152605, 0, between(u[1], 1, 6), between(u[2], 2, 3)}
@@ -106,7 +106,7 @@ var inRange = map[string]func(u []float64) []float64{
 	"boussinesq_circle": func(u []float64) []float64 {
 		return []float64{between(u[0], 1, 6e7), between(u[1], 1e-3, 100), 100 * u[2] * u[2] * u[2]}
 	},
-	"growth_factor": func(u []float64) []float64 { return []float64{10 * u[0], between(u[1], 1e-9, 50) * 365.25 * 86400} },
+	"growth_factor": func(u []float64) []float64 { return []float64{0.1 * u[0], between(u[1], 1e-9, 50) * 365.25 * 86400} },
 	"panel_stress": func(u []float64) []float64 {
 		return []float64{between(u[0], 1e-3, 4e6), between(u[1], 1e-3, 100), 0.3 * u[2], between(u[3], 0.5, 5)}
 	},

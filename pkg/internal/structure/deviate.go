@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -21,26 +22,26 @@ const deviateTable = aashto1993 + ", Table 4.1"
 // of the Guide ends at 99.99 %.
 var reliabilities = calculation.Range{Name: "reliability", Unit: "%", Low: 50, High: 99.99, Document: deviateTable}
 
-// NormalDeviate returns the standard normal deviate ZR of a reliability in
-// percent; it is zero or negative. Only the levels of the Guide's table will do
-// (50, 60, 70, 75, 80, 85, 90, 95, 98, 99, 99.9 and 99.99); nothing is
+// NormalDeviate returns the standard normal deviate ZR of a reliability; it is
+// zero or negative. Only the levels of the Guide's table will do
+// (50, 60, 70, 75, 80, 85, 90, 95, 98, 99, 99.9 and 99.99 %); nothing is
 // interpolated, and the error for another level names the two beside it.
 //
 // AASHTO 1993, Table 4.1 (memory, in part relayed).
-func NormalDeviate(reliability float64) (float64, error) {
-	if err := reliabilities.Check(reliability); err != nil {
+func NormalDeviate(reliability quantity.Share) (float64, error) {
+	if err := reliabilities.CheckMeasure(reliability); err != nil {
 		return 0, err
 	}
-	lower := printedDeviates[0]
+	percent, lower := reliability.Percent(), printedDeviates[0]
 	for _, row := range printedDeviates {
 		level := reliabilities
 		level.Low, level.High = row.reliability, row.reliability
-		if level.Holds(reliability) {
+		if level.Holds(percent) {
 			return row.deviate, nil
 		}
-		if row.reliability > reliability {
+		if row.reliability > percent {
 			return 0, &calculation.WordError{
-				Name: "reliability", Got: percentText(reliability),
+				Name: "reliability", Got: percentText(percent),
 				Want: []string{percentText(lower.reliability), percentText(row.reliability)}, Document: deviateTable,
 			}
 		}
@@ -59,7 +60,7 @@ func deviateCalculations() []calculation.Function {
 		Result:  param("deviate", "standard normal deviate, zero or negative"),
 		Range:   "reliability at the levels of the Guide's table",
 		Sources: []value.Source{sourceDeviate},
-		Example: "normal_deviate(75)",
+		Example: "normal_deviate(percent(75))",
 		Go:      NormalDeviate,
 	}}
 }

@@ -2,6 +2,7 @@ package structure
 
 import (
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -49,24 +50,24 @@ var saturations = calculation.Range{Name: "saturation", Unit: "%", Low: 0, High:
 
 // DrainageCoefficient returns the lower, safe end of the printed range of the
 // drainage coefficient, for a layer that is near saturation for the given share
-// of the time, in percent, 0 to 100. A share on the edge of two columns is read
-// in the wetter one, except that 25 is still in the column 5 to 25.
+// of the time, 0 to 100 %. A share on the edge of two columns is read
+// in the wetter one, except that 25 % is still in the column 5 to 25.
 //
 // AASHTO 1993, Table 2.4 (memory).
-func DrainageCoefficient(quality DrainageQuality, saturation float64) (float64, error) {
+func DrainageCoefficient(quality DrainageQuality, saturation quantity.Share) (float64, error) {
 	row, ok := drainageTable[quality]
 	if !ok {
 		return 0, calculation.UnknownWord("drainage quality", quality)
 	}
-	if err := saturations.Check(saturation); err != nil {
+	if err := saturations.CheckMeasure(saturation); err != nil {
 		return 0, err
 	}
-	switch {
-	case saturation < 1:
+	switch percent := saturation.Percent(); {
+	case percent < 1:
 		return row[0], nil
-	case saturation < 5:
+	case percent < 5:
 		return row[1], nil
-	case saturation <= 25:
+	case percent <= 25:
 		return row[2], nil
 	}
 	return row[3], nil
@@ -78,12 +79,12 @@ func drainageCalculations() []calculation.Function {
 		About: "The drainage coefficient of a granular layer, the lower end of the printed range.",
 		Params: []calculation.Param{
 			param("quality", "how soon water leaves the layer"),
-			param("saturation", "share of the time that the layer is near saturation, in percent, 0 to 100"),
+			param("saturation", "share of the time that the layer is near saturation, 0 to 100 %"),
 		},
 		Result:  param("drainage", "drainage coefficient, 0.40 to 1.35"),
 		Range:   "saturation 0 to 100 %",
 		Sources: []value.Source{sourceDrainage},
-		Example: "drainage_coefficient(good_drainage, 10.0)",
+		Example: "drainage_coefficient(good_drainage, percent(10))",
 		Go:      DrainageCoefficient,
 	}}
 }

@@ -37,7 +37,7 @@ var (
 // fixed is what does not depend on it, and loss is log10(loss/2.7).
 type equation struct{ fixed, loss float64 }
 
-func newEquation(reliability, deviation, loss float64, modulus quantity.Pressure) (equation, error) {
+func newEquation(reliability quantity.Share, deviation, loss float64, modulus quantity.Pressure) (equation, error) {
 	z, err := NormalDeviate(reliability)
 	err = cmp.Or(err, deviations.Check(deviation), losses.Check(loss), moduli.CheckMeasure(modulus))
 	if err != nil {
@@ -80,7 +80,7 @@ func (e equation) logTraffic(sn float64) float64 {
 // lie outside the traffic that [RequiredSN] takes.
 //
 // AASHTO 1993, Part II, Figure 3.1 (relayed); ends of the ranges from memory.
-func TrafficCapacity(sn, reliability, deviation, loss float64, modulus quantity.Pressure) (float64, error) {
+func TrafficCapacity(sn float64, reliability quantity.Share, deviation, loss float64, modulus quantity.Pressure) (float64, error) {
 	e, err := newEquation(reliability, deviation, loss, modulus)
 	if err := cmp.Or(err, structuralNumbers.Check(sn)); err != nil {
 		return 0, err
@@ -94,7 +94,7 @@ func TrafficCapacity(sn, reliability, deviation, loss float64, modulus quantity.
 // range carries is a range error that tells how much the thickest carries.
 // Ranges and source are those of [TrafficCapacity], with traffic from 1 to 50
 // million.
-func RequiredSN(esal, reliability, deviation, loss float64, modulus quantity.Pressure) (float64, error) {
+func RequiredSN(esal float64, reliability quantity.Share, deviation, loss float64, modulus quantity.Pressure) (float64, error) {
 	e, err := newEquation(reliability, deviation, loss, modulus)
 	if err := cmp.Or(err, esals.Check(esal)); err != nil {
 		return 0, err
@@ -131,7 +131,7 @@ func leastRoot(f func(float64) float64, low, high float64) float64 {
 }
 
 var (
-	reliabilityParam = param("reliability", "chance that the section lasts its life, in percent: 50, 60, 70, 75, 80, 85, 90, 95, 98, 99, 99.9 or 99.99")
+	reliabilityParam = param("reliability", "chance that the section lasts its life: 50, 60, 70, 75, 80, 85, 90, 95, 98, 99, 99.9 or 99.99 %")
 	deviationParam   = param("deviation", "overall standard deviation, 0.2 to 0.6; 0.45 is usual for flexible sections")
 	lossParam        = param("serviceability_loss", "fall in serviceability over the life, 0.5 to 3.0")
 	modulusParam     = param("modulus", "resilient modulus of what lies beneath, 1,000 to 40,000 psi")
@@ -150,7 +150,7 @@ func flexibleCalculations() []calculation.Function {
 			Result:  param("sn", "structural number, 0.44 to 9; 0.44 where the thinnest section of the range already carries the traffic"),
 			Range:   "refuses traffic that a structural number of 9 does not carry",
 			Sources: sources,
-			Example: "required_sn(50000, 75, 0.45, 1.7, psi(7500))",
+			Example: "required_sn(50000, percent(75), 0.45, 1.7, psi(7500))",
 			Go:      RequiredSN,
 		},
 		{
@@ -163,7 +163,7 @@ func flexibleCalculations() []calculation.Function {
 			Result:  param("esal", "18,000 lbf single axles"),
 			Range:   "structural number 0.44 to 9, modulus 1,000 to 40,000 psi",
 			Sources: sources,
-			Example: "traffic_capacity(2.375, 75, 0.45, 1.7, psi(7500))",
+			Example: "traffic_capacity(2.375, percent(75), 0.45, 1.7, psi(7500))",
 			Go:      TrafficCapacity,
 		},
 	}

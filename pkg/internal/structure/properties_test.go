@@ -14,7 +14,7 @@ const draws = 2000
 
 // solve returns the required SN, or one past the range where there is no answer,
 // so that no answer counts as thicker than any.
-func solve(t *testing.T, esal, reliability, deviation, loss, psi float64) float64 {
+func solve(t *testing.T, esal float64, reliability quantity.Share, deviation, loss, psi float64) float64 {
 	sn, err := RequiredSN(esal, reliability, deviation, loss, quantity.PSI(psi))
 	if err != nil {
 		var outside *calculation.RangeError
@@ -25,7 +25,7 @@ func solve(t *testing.T, esal, reliability, deviation, loss, psi float64) float6
 	return sn
 }
 
-func ordered(a, b float64) (less, more float64) { return min(a, b), max(a, b) }
+func ordered[T ~float64](a, b T) (less, more T) { return min(a, b), max(a, b) }
 
 // TestThicknessNeverFalls when the ground is softer, the traffic heavier or the
 // reliability higher.
@@ -108,16 +108,16 @@ func TestRefusals(t *testing.T) {
 		want      string
 	}{
 		{"between printed levels", "nothing is interpolated; the two levels beside it are named",
-			func() (float64, error) { return NormalDeviate(77) },
+			func() (float64, error) { return NormalDeviate(0.77) },
 			`reliability is "77 %"; it must be 75 % or 80 % (AASHTO Guide for Design of Pavement Structures, 1993, Table 4.1)`},
 		{"more than any section carries", "the error tells what the thickest carries",
-			func() (float64, error) { return RequiredSN(50e6, 99.9, 0.6, 0.5, quantity.PSI(1000)) },
+			func() (float64, error) { return RequiredSN(50e6, 0.999, 0.6, 0.5, quantity.PSI(1000)) },
 			"esal is 50,000,000; it must be 1 to 24,934 (what a structural number of 9 carries here, the most in AASHTO Guide for Design of Pavement Structures, 1993, Figure 3.1 (ends of the scales, from memory))"},
 		{"no such axle", "the words that would do are named",
 			func() (float64, error) { return AxleEquivalence(quantity.PoundsForce(18000), "quad", 3, 2.5) },
 			`axle is "quad"; it must be single, tandem or tridem (the words of axle)`},
 		{"no such drainage", "the words that would do are named",
-			func() (float64, error) { return DrainageCoefficient("superb", 10) },
+			func() (float64, error) { return DrainageCoefficient("superb", 0.1) },
 			`drainage quality is "superb"; it must be excellent, good, fair, poor or very poor (the words of drainage_quality)`},
 		{"a single axle of a tandem's load", "each group has a range of its own",
 			func() (float64, error) { return AxleEquivalence(quantity.PoundsForce(60000), SingleAxle, 3, 2.5) },

@@ -32,9 +32,9 @@ func newtonSN(esal, z, deviation, loss, psi float64) float64 {
 	return sn
 }
 
-func drawFlexible(r *rand.Rand) (reliability, deviation, loss, psi float64) {
+func drawFlexible(r *rand.Rand) (reliability quantity.Share, deviation, loss, psi float64) {
 	level := printedDeviates[r.IntN(len(printedDeviates))].reliability
-	return level, 0.2 + 0.4*r.Float64(), 0.5 + 2.5*r.Float64(), between(r.Float64(), 1000, 40000)
+	return quantity.Percent(level), 0.2 + 0.4*r.Float64(), 0.5 + 2.5*r.Float64(), between(r.Float64(), 1000, 40000)
 }
 
 func TestRequiredSNRoutes(t *testing.T) {
@@ -86,7 +86,7 @@ func TestDeviatesAreNormal(t *testing.T) {
 			if row.reliability == 99.99 {
 				off = 0.0315 // the one level at which print and quantile part
 			}
-			require.InDelta(t, -low, must[float64](t)(NormalDeviate(row.reliability)), off)
+			require.InDelta(t, -low, must[float64](t)(NormalDeviate(quantity.Percent(row.reliability))), off)
 		})
 	}
 }
@@ -124,7 +124,7 @@ func TestGrowthRoute(t *testing.T) {
 				sum += year
 				year *= 1 + c.rate/100
 			}
-			require.InEpsilon(t, sum, must[float64](t)(GrowthFactor(c.rate, quantity.Years(25))), 1e-9, c.why)
+			require.InEpsilon(t, sum, must[float64](t)(GrowthFactor(quantity.Percent(c.rate), quantity.Years(25))), 1e-9, c.why)
 		})
 	}
 }

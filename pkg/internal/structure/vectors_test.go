@@ -39,7 +39,7 @@ func TestRequiredSNTable(t *testing.T) {
 	} {
 		for i, esal := range traffic {
 			t.Run(fmt.Sprintf("%g axles on %g psi", esal, row.psi), func(t *testing.T) {
-				sn := must[float64](t)(RequiredSN(esal, 75, 0.45, 1.7, quantity.PSI(row.psi)))
+				sn := must[float64](t)(RequiredSN(esal, 0.75, 0.45, 1.7, quantity.PSI(row.psi)))
 				require.InDelta(t, row.sn[i], sn, 0.00501, row.why)
 				base := must[quantity.Length](t)(LayerThicknessForSN(sn, 1.815, 0.14, 1))
 				require.InDelta(t, row.inches[i], base.Inches(), 0.0501, row.why)
@@ -62,7 +62,7 @@ func TestCapacityOfFixedSections(t *testing.T) {
 	} {
 		for i, psi := range c.psi {
 			t.Run(fmt.Sprintf("SN %g on %g psi", c.sn, psi), func(t *testing.T) {
-				got := must[float64](t)(TrafficCapacity(c.sn, 75, 0.45, 1.7, quantity.PSI(psi)))
+				got := must[float64](t)(TrafficCapacity(c.sn, 0.75, 0.45, 1.7, quantity.PSI(psi)))
 				require.InEpsilon(t, c.out[i], got, 0.03, c.why)
 			})
 		}
@@ -156,7 +156,7 @@ func TestDrainageTable(t *testing.T) {
 	} {
 		for i, saturation := range saturations {
 			t.Run(fmt.Sprintf("%s, wet for %g %%", c.quality, saturation), func(t *testing.T) {
-				require.Equal(t, c.want[i], must[float64](t)(DrainageCoefficient(c.quality, saturation)), c.why)
+				require.Equal(t, c.want[i], must[float64](t)(DrainageCoefficient(c.quality, quantity.Percent(saturation))), c.why)
 			})
 		}
 	}

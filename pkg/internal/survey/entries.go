@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"example.com/groundrule/pkg/internal/drainage"
+	"example.com/groundrule/pkg/internal/sieve"
 	"example.com/groundrule/pkg/internal/ground"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
@@ -149,7 +149,7 @@ const (
 func sieveEntries() []entry {
 	var out []entry
 	for _, name := range []string{coarsest, "No. 4", "No. 10", "No. 40", "No. 200"} {
-		opening, err := drainage.SieveOpening(name)
+		opening, err := sieve.Opening(name)
 		if err != nil {
 			panic(fmt.Sprintf("survey: sieve %s: %v", name, err)) // a name of this table
 		}
