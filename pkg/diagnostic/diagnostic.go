@@ -13,9 +13,12 @@ import (
 // Place is a position in a file. Lines and columns count from 1, columns in
 // characters. A zero Line means the whole file.
 type Place struct {
-	File   string `json:"file"`
-	Line   int    `json:"line,omitempty"`
-	Column int    `json:"column,omitempty"`
+	// File by its name.
+	File string `json:"file"`
+	// Line of the file, counted from 1.
+	Line int `json:"line,omitempty"`
+	// Column of the line in characters, counted from 1.
+	Column int `json:"column,omitempty"`
 }
 
 // String returns file:line:column, as editors read it.

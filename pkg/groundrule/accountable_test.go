@@ -16,7 +16,6 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
 
-	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/jobs"
@@ -160,8 +159,7 @@ func TestOverriddenDesignsAreAccountable(t *testing.T) {
 	var overrides []site.Override
 	for _, d := range book.Rules().Decisions {
 		for _, answer := range answersOf(book.Rules(), d.Kind) {
-			overrides = append(overrides, site.Override{Decision: d.Name, Answer: answer, By: "A. Tester", Because: "to try it",
-				Place: diagnostic.Place{File: "job.yaml", Line: 1, Column: 1}})
+			overrides = append(overrides, site.Override{Decision: d.Name, Answer: answer, By: "A. Tester", Because: "to try it"})
 		}
 	}
 	require.Greater(t, len(overrides), 100)
@@ -187,7 +185,7 @@ func TestOverriddenDesignsAreAccountable(t *testing.T) {
 			return
 		}
 		faults[i] = unaccounted(s)
-		if s.Status == section.Designed && s.Reason(overrides[i/2].Decision) != nil && len(s.Overrides) != 1 {
+		if s.Status == section.Designed && s.Reason(overrides[i/2].Decision).Decision != "" && len(s.Overrides) != 1 {
 			faults[i] = append(faults[i], "the override is not listed")
 		}
 	})
@@ -215,7 +213,7 @@ func unaccounted(s *section.Section) []string {
 			fault("refused, and no limit is named")
 		}
 		for _, r := range s.Refusals {
-			if r.ID == "" || empty(r.Says) || empty(r.Who) || r.Place.Line == 0 || r.SourceText == "" {
+			if r.ID == "" || empty(r.Says) || empty(r.Who) || r.Place.Line == 0 || !tagged(s, r.Source) {
 				fault("refusal %s does not say what, who, where or by which source: %+v", r.ID, r)
 			}
 		}
@@ -226,15 +224,18 @@ func unaccounted(s *section.Section) []string {
 	}
 	for _, c := range s.Courses {
 		presence := s.Reason(c.Presence)
-		if presence == nil {
-			fault("course %s lies there without a reason", c.Name)
+		if len(presence.Taken) != 1 {
+			fault("course %s is there without a reason", c.Name)
+		}
+		if c.Rule == "" || empty(c.Because) || !tagged(s, c.Source) || c.Place.Line == 0 {
+			fault("course %s names no rule, no because, no place or no source", c.Name)
 		}
 		for _, a := range c.Attributes {
 			accountAttribute(s, c, a, fault)
 		}
 	}
 	for _, r := range s.Reasons {
-		accountReason(r, fault)
+		accountReason(s, r, fault)
 	}
 	accountDepths(s, fault)
 	return out
@@ -243,18 +244,20 @@ func unaccounted(s *section.Section) []string {
 func accountAttribute(s *section.Section, c section.Course, a section.Attribute, fault func(string, ...any)) {
 	r := s.Reason(a.Decision)
 	switch {
-	case r == nil:
+	case r.Decision == "":
 		fault("%s.%s has no reason", c.Name, a.Name)
 	case a.Value.IsZero() || !sound(a.Value):
 		fault("%s.%s has no value, or one that is no number: %s", c.Name, a.Name, a.Value.Text(quantity.SI))
-	case a.Rule == "" || empty(a.Because) || a.Source == "":
-		fault("%s.%s names no rule, no because or no source", c.Name, a.Name)
+	case a.Rule == "" || a.Label == "" || empty(a.Because):
+		fault("%s.%s names no rule, no label or no because", c.Name, a.Name)
+	case a.Rule != "override" && (a.Place.Line == 0 || !tagged(s, a.Source)):
+		fault("%s.%s names no place or no source", c.Name, a.Name)
 	case !r.Answer.Equal(a.Value):
 		fault("%s.%s is %s, and its reason answers %s", c.Name, a.Name, a.Value.Text(quantity.SI), r.Answer.Text(quantity.SI))
 	}
 }
 
-func accountReason(r *section.Reason, fault func(string, ...any)) {
+func accountReason(s *section.Section, r section.Reason, fault func(string, ...any)) {
 	if len(r.Taken) == 0 && r.Take != rulebook.All {
 		fault("%s was answered by no rule", r.Decision)
 	}
@@ -262,14 +265,20 @@ func accountReason(r *section.Reason, fault func(string, ...any)) {
 		switch {
 		case rule.ID == "":
 			fault("a rule of %s has no id", r.Decision)
-		case rule.Place.File == "" || rule.Place.Line == 0:
-			fault("rule %s of %s stands nowhere", rule.ID, r.Decision)
-		case rule.Source.IsZero() || !rule.Source.Known.Valid() || rule.SourceText == "":
+		case rule.By == "" && (rule.Place.File == "" || rule.Place.Line == 0):
+			fault("rule %s of %s is written nowhere", rule.ID, r.Decision)
+		case rule.By == "" && !tagged(s, rule.Source):
 			fault("rule %s of %s has no source with a tag", rule.ID, r.Decision)
 		case empty(rule.Because):
 			fault("rule %s of %s says no because", rule.ID, r.Decision)
-		case rule.Answer == nil || rule.Answer.IsZero() || !sound(*rule.Answer):
+		case rule.Answer.IsZero() || !sound(rule.Answer):
 			fault("rule %s of %s was taken without an answer", rule.ID, r.Decision)
+		}
+	}
+	for _, rule := range r.Passed {
+		held := rule.State == rulebook.Held
+		if held != !rule.Answer.IsZero() || held != !empty(rule.Because) || held != (rule.AnswerText == "") || held != (rule.BecauseTemplate == "") {
+			fault("rule %s of %s, %s, has not one answer and one because", rule.ID, r.Decision, rule.State)
 		}
 	}
 	for _, rule := range slices.Concat(r.Taken, r.Passed) {
@@ -281,7 +290,13 @@ func accountReason(r *section.Reason, fault func(string, ...any)) {
 	}
 }
 
-func empty(s section.Sentence) bool { return s.US == "" || s.SI == "" }
+func empty(s section.Sentence) bool { return s.US == "" }
+
+// tagged reports whether the table has a source, with how well it is known.
+func tagged(s *section.Section, name string) bool {
+	source := s.Source(name)
+	return name != "" && source.Text != "" && source.Known.Valid()
+}
 
 // sound is false for a value that is no number, or is infinite.
 func sound(v value.Value) bool {
@@ -311,7 +326,7 @@ func accountDepths(s *section.Section, fault func(string, ...any)) {
 		if top != depth {
 			fault("%s begins at %s, and what lies on it ends at %s", c.Name, top, depth)
 		}
-		if a := c.Attribute(inside.Thickness); a != nil {
+		if a := c.Attribute(inside.Thickness); a.Name != "" {
 			thickness, ok := a.Value.Length()
 			if !ok || thickness < 0 && s.Status == section.Designed {
 				fault("%s is %s thick", c.Name, a.Value.Text(quantity.US))
@@ -345,7 +360,7 @@ func TestSameJobGivesTheSameBytes(t *testing.T) {
 		if err != nil {
 			return []byte("fault: " + err.Error())
 		}
-		out, err := s.JSON()
+		out, err := s.JSON(section.Full)
 		if err != nil {
 			return []byte(err.Error())
 		}

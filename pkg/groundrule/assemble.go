@@ -1,6 +1,7 @@
 package groundrule
 
 import (
+	"encoding/json"
 	"fmt"
 
 	"example.com/groundrule/pkg/internal/engine"
@@ -15,21 +16,34 @@ import (
 // teller makes a section of an outcome.
 type teller struct {
 	rules *engine.Book
-	o     *engine.Outcome
+	o     *engine.Outcome // nil if a calculation refused the job
 	s     *section.Section
 	err   error // the first
 }
 
-func begin(b *Book, job *site.Site) *section.Section {
-	s := &section.Section{Schema: section.Schema, Version: section.Version,
-		Job:     section.Job{Name: job.Job, Client: job.Client, Place: job.Place, Area: value.Measured(job.Area)},
-		Courses: []section.Course{}, Checks: []section.Check{}, Cautions: []section.Caution{}, Confirm: []section.Presumed{}, Reasons: []*section.Reason{}}
-	s.Files, s.AsOf, s.Amendments, s.Variances = b.rules.Files(), b.rules.AsOf(), b.rules.Amendments(), b.rules.Variances()
-	return s
+// begin makes a section with whatever does not depend on the outcome.
+func begin(b *Book, job *site.Site, o *engine.Outcome) (*teller, error) {
+	input, err := json.Marshal(job)
+	if err != nil {
+		return nil, err
+	}
+	rules := b.rules
+	s := &section.Section{Schema: section.Schema, Version: section.Version, Library: Version,
+		Job:   section.Job{Name: job.Job, Client: job.Client, Place: job.Place, Area: value.Measured(job.Area), Input: input},
+		Files: list(rules.Files()), AsOf: rules.AsOf(), Amendments: list(rules.Amendments()), Variances: list(rules.Variances()),
+		Refusals: []section.Refusal{}, Courses: []section.Course{}, Checks: []section.Check{}, Cautions: []section.Caution{},
+		Confirm: []section.Presumed{}, Overrides: []section.Override{}, Absorbed: []string{}, Sources: []section.Source{}, Reasons: []section.Reason{}}
+	return &teller{rules: rules, o: o, s: s}, nil
 }
 
+// list returns a list that is there, if empty.
+func list[T any](items []T) []T { return append([]T{}, items...) }
+
 func assemble(b *Book, job *site.Site, o *engine.Outcome) (*section.Section, error) {
-	t := &teller{rules: b.rules, o: o, s: begin(b, job)}
+	t, err := begin(b, job, o)
+	if err != nil {
+		return nil, err
+	}
 	t.s.Status = statusOf(o)
 	t.refusals()
 	t.reasons()
@@ -39,23 +53,54 @@ func assemble(b *Book, job *site.Site, o *engine.Outcome) (*section.Section, err
 	for _, err := range o.Absorbed {
 		t.s.Absorbed = append(t.s.Absorbed, err.Error())
 	}
-	return t.s, t.err
+	if t.err != nil {
+		return nil, t.err
+	}
+	return t.s, nil
 }
 
 // say writes a sentence and keeps the first error.
 func (t *teller) say(template *engine.Template) section.Sentence {
-	out, err := sentence(t.o, template)
+	said, err := t.o.Say(template)
 	if err != nil && t.err == nil {
 		t.err = err
 	}
+	out := section.Sentence{US: said.Text(quantity.US), SI: said.Text(quantity.SI)}
+	if out.SI == out.US {
+		out.SI = ""
+	}
 	return out
+}
+
+// cite enters a source in the table, if it is not there yet, and returns its name.
+func (t *teller) cite(s value.Source) string {
+	if s.IsZero() {
+		return ""
+	}
+	name := s.ID
+	if name == "" {
+		name = s.Document
+	}
+	if s.Clause != "" {
+		name += ", " + s.Clause
+	}
+	for first, n := name, 2; ; n++ {
+		switch there := t.s.Source(name); {
+		case there.Name == "":
+			t.s.Sources = append(t.s.Sources, section.Source{Name: name, Text: s.String(), Source: s})
+			return name
+		case there.Source == s:
+			return name
+		}
+		name = fmt.Sprintf("%s (%d)", first, n)
+	}
 }
 
 func (t *teller) refusals() {
 	for _, each := range t.o.Refusals {
 		r := each.Refusal
-		t.s.Refusals = append(t.s.Refusals, section.Refusal{ID: r.ID, Says: t.say(r.Says()), Who: t.say(r.Who()), Source: r.Source,
-			SourceText: sourceText(r.Source), Place: r.Place, Clauses: t.clauses(t.o.Deciding(r.When()))})
+		t.s.Refusals = append(t.s.Refusals, section.Refusal{ID: r.ID, Says: t.say(r.Says()), Who: t.say(r.Who()),
+			Source: t.cite(r.Source), Place: r.Place, Clauses: t.clauses(t.o.Deciding(r.When()))})
 	}
 }
 
@@ -64,7 +109,8 @@ func (t *teller) reasons() {
 		if !d.Asked {
 			continue
 		}
-		t.s.Reasons = append(t.s.Reasons, t.reason(d))
+		r := t.reason(d)
+		t.s.Reasons = append(t.s.Reasons, r)
 		if d.Override != nil {
 			instead := value.Value{}
 			for i, state := range d.States {
@@ -72,22 +118,22 @@ func (t *teller) reasons() {
 					instead = d.Answers[i]
 				}
 			}
-			t.s.Overrides = append(t.s.Overrides, section.Override{Decision: d.Decision.Name, Answer: d.Answer, Instead: instead,
+			t.s.Overrides = append(t.s.Overrides, section.Override{Decision: r.Decision, Label: r.Label, Answer: d.Answer, Instead: instead,
 				By: d.Override.By, Because: d.Override.Because})
 		}
 		if d.Rule != nil && d.Rule.Standing == rulebook.Presumed {
-			t.s.Confirm = append(t.s.Confirm, section.Presumed{Name: d.Decision.Name, Asks: d.Decision.Asks, Value: d.Answer,
+			t.s.Confirm = append(t.s.Confirm, section.Presumed{Name: r.Decision, Label: r.Label, Asks: r.Asks, Value: d.Answer,
 				How: t.say(d.Rule.Because()), Confirm: d.Rule.Confirm, Rule: d.Rule.ID})
 		}
 	}
 }
 
-func (t *teller) reason(d *engine.Decided) *section.Reason {
-	out := &section.Reason{Decision: d.Decision.Name, Asks: d.Decision.Asks, Answer: d.Answer, Take: d.Decision.Take}
+func (t *teller) reason(d *engine.Decided) section.Reason {
+	out := section.Reason{Decision: d.Decision.Name, Label: label(d.Decision.Name), Asks: d.Decision.Asks, Answer: d.Answer,
+		Take: d.Decision.Take, Taken: []section.Rule{}, Passed: []section.Rule{}}
 	if d.Override != nil {
-		out.Taken = append(out.Taken, section.Rule{ID: "override", State: rulebook.Chosen, Place: d.Override.Place, Answer: &d.Answer,
-			Because: section.Plain(d.Override.Because), By: d.Override.By,
-			Source: value.Source{ID: "override", Document: "override on this job by " + d.Override.By, Known: value.Company}, SourceText: "override on this job by " + d.Override.By})
+		out.Taken = append(out.Taken, section.Rule{ID: "override", State: rulebook.Chosen, Answer: d.Answer,
+			Because: section.Plain(d.Override.Because), By: d.Override.By, Clauses: []section.Clause{}, Used: []section.Used{}})
 	}
 	for i, rule := range d.Decision.Rules {
 		told := t.rule(rule, d.States[i], d.Answers[i])
@@ -101,39 +147,44 @@ func (t *teller) reason(d *engine.Decided) *section.Reason {
 }
 
 func (t *teller) rule(r *engine.Rule, state rulebook.State, answer value.Value) section.Rule {
-	out := section.Rule{ID: r.ID, State: state, Place: r.Place, Chapter: r.Chapter, Source: r.Source,
-		SourceText: sourceText(r.Source), Standing: r.Standing, Amended: r.Amended}
-	if state == rulebook.NotReached {
+	out := section.Rule{ID: r.ID, State: state, Place: r.Place, Chapter: r.Chapter, Source: t.cite(r.Source),
+		Standing: r.Standing, Amended: r.Amended, Clauses: []section.Clause{}, Used: []section.Used{}}
+	if state != rulebook.NotReached {
+		out.Clauses = t.clauses(t.o.Deciding(r.When()))
+	}
+	if state == rulebook.NotReached || state == rulebook.NotHeld {
+		out.AnswerText, out.BecauseTemplate = r.Answer.Text, r.Because().String()
 		return out
 	}
-	out.Clauses = t.clauses(t.o.Deciding(r.When()))
-	if state == rulebook.NotHeld {
-		return out
-	}
-	out.Answer = &answer
-	out.Because = t.say(r.Because())
-	out.Used = used(t.rules, t.o, t.o.Used(r))
+	out.Answer, out.Because, out.Used = answer, t.say(r.Because()), t.used(t.o.Used(r))
 	return out
 }
 
 func (t *teller) clauses(told []engine.ClauseTold) []section.Clause {
-	var out []section.Clause
+	out := []section.Clause{}
 	for _, c := range told {
-		out = append(out, section.Clause{Text: c.Text, Place: c.Place, Holds: c.Holds, Values: used(t.rules, t.o, c.Values)})
+		out = append(out, section.Clause{Text: c.Text, Place: c.Place, Holds: c.Holds, Values: t.used(c.Values)})
 	}
 	return out
 }
 
 // used tells values with where they come from, and which were presumed.
-func used(rules *engine.Book, o *engine.Outcome, values []rulebook.NamedValue) []section.Used {
-	var out []section.Used
+func (t *teller) used(values []rulebook.NamedValue) []section.Used {
+	out := used(t.rules, values)
+	for i := range out {
+		out[i].Presumed = t.o != nil && t.o.Presumed(out[i].Name)
+	}
+	return out
+}
+
+func used(rules *engine.Book, values []rulebook.NamedValue) []section.Used {
+	out := []section.Used{}
 	for _, v := range values {
 		origin, _ := rules.OriginOf(v.Name)
-		u := section.Used{Name: v.Name, Value: v.Value, Origin: origin}
+		u := section.Used{Name: v.Name, Label: label(v.Name), Value: v.Value, Origin: origin}
 		if setting, ok := rules.Setting(v.Name); ok {
 			u.Amended = setting.Amended
 		}
-		u.Presumed = o != nil && o.Presumed(v.Name)
 		out = append(out, u)
 	}
 	return out
@@ -141,8 +192,11 @@ func used(rules *engine.Book, o *engine.Outcome, values []rulebook.NamedValue) [
 
 func (t *teller) courses() {
 	for _, c := range t.o.Courses {
-		t.s.Reasons = append(t.s.Reasons, t.presence(c))
-		course := section.Course{Name: c.Name, Label: c.Label, Is: c.Is.Name, Presence: "course " + c.Name, Attributes: []section.Attribute{}}
+		presence := t.presence(c)
+		t.s.Reasons = append(t.s.Reasons, presence)
+		why := presence.Taken[0]
+		course := section.Course{Name: c.Name, Label: c.Label, Is: c.Is.Name, Presence: presence.Decision, Rule: why.ID, Because: why.Because,
+			Source: why.Source, Place: why.Place, Attributes: []section.Attribute{}}
 		for _, a := range c.Attributes {
 			course.Attributes = append(course.Attributes, t.attribute(a))
 		}
@@ -152,52 +206,46 @@ func (t *teller) courses() {
 }
 
 // presence is the reason for which a course is there.
-func (t *teller) presence(c *engine.Course) *section.Reason {
+func (t *teller) presence(c *engine.Course) section.Reason {
 	yes := value.Bool(true)
-	rule := section.Rule{ID: "COURSE-" + c.Name, State: rulebook.Chosen, Place: c.Place, Chapter: c.Chapter, Answer: &yes,
-		Because: t.say(c.Because()), Source: c.Source, SourceText: sourceText(c.Source), Clauses: t.clauses(t.o.Deciding(c.When()))}
-	return &section.Reason{Decision: "course " + c.Name, Asks: fmt.Sprintf("Is there a course %q?", c.Label), Answer: yes, Take: rulebook.First,
-		Taken: []section.Rule{rule}}
+	rule := section.Rule{ID: "COURSE-" + c.Name, State: rulebook.Chosen, Place: c.Place, Chapter: c.Chapter, Answer: yes,
+		Because: t.say(c.Because()), Source: t.cite(c.Source), Clauses: t.clauses(t.o.Deciding(c.When())), Used: []section.Used{}}
+	return section.Reason{Decision: "course." + c.Name, Label: c.Label, Asks: fmt.Sprintf("Is there a course %q?", c.Label), Answer: yes,
+		Take: rulebook.First, Taken: []section.Rule{rule}, Passed: []section.Rule{}}
 }
 
 func (t *teller) attribute(a rulebook.Attribute) section.Attribute {
-	out := section.Attribute{Name: a.Name, Decision: a.Decision}
-	if r := t.s.Reason(a.Decision); r != nil {
-		out.Value = r.Answer
-		if len(r.Taken) > 0 {
-			out.Rule, out.Because, out.Source = r.Taken[0].ID, r.Taken[0].Because, r.Taken[0].SourceText
-		}
+	r := t.s.Reason(a.Decision)
+	out := section.Attribute{Name: a.Name, Label: label(a.Name), Decision: a.Decision, Value: r.Answer}
+	if len(r.Taken) > 0 {
+		out.Rule, out.Because, out.Source, out.Place = r.Taken[0].ID, r.Taken[0].Because, r.Taken[0].Source, r.Taken[0].Place
 	}
 	return out
 }
 
-// depths works out how deep each course lies below the finished surface, from
-// the thicknesses of those above it.
+// depths computes how deep each course is below finish grade, from the
+// thicknesses of those above it. A section without courses has no depth.
 func (t *teller) depths() {
 	var depth quantity.Length
 	for i := len(t.s.Courses) - 1; i >= 0; i-- {
 		c := &t.s.Courses[i]
 		c.Top = value.Measured(depth)
-		if a := c.Attribute(inside.Thickness); a != nil {
-			thickness, _ := a.Value.Length()
-			depth += thickness
-		}
+		thickness, _ := c.Attribute(inside.Thickness).Value.Length()
+		depth += thickness
 		c.Bottom = value.Measured(depth)
+		t.s.Depth = c.Bottom
 	}
-	t.s.Depth = value.Measured(depth)
 }
 
 func (t *teller) checks() {
 	for _, each := range t.o.Checks {
 		c := each.Check
-		out := section.Check{ID: c.ID, Asks: c.Asks, Holds: each.Holds, Failing: c.Failing, Says: t.say(c.Says()), Because: t.say(c.Because()),
-			Source: c.Source, SourceText: sourceText(c.Source), Place: c.Place, Clauses: t.clauses(t.o.Deciding(c.Holds()))}
+		out := section.Check{ID: c.ID, Asks: c.Asks, Holds: each.Holds, Failing: c.Failing, Value: each.Value, Limit: each.Limit,
+			Says: t.say(c.Says()), Because: t.say(c.Because()), Source: t.cite(c.Source), Place: c.Place, Clauses: t.clauses(t.o.Deciding(c.Holds()))}
 		if !each.Value.IsZero() {
-			out.Value, out.Limit = &each.Value, &each.Limit
-			out.Margin = margin(each)
-			out.Bound = "at least"
+			out.Margin, out.Bound = margin(each), section.AtLeast
 			if c.AtMost {
-				out.Bound = "at most"
+				out.Bound = section.AtMost
 			}
 		}
 		t.s.Checks = append(t.s.Checks, out)
@@ -221,8 +269,6 @@ func margin(c *engine.Checked) *float64 {
 
 func (t *teller) cautions() {
 	for _, c := range t.o.Cautions {
-		t.s.Cautions = append(t.s.Cautions, section.Caution{ID: c.ID, Says: t.say(c.Says()), Source: c.Source, SourceText: sourceText(c.Source), Place: c.Place})
+		t.s.Cautions = append(t.s.Cautions, section.Caution{ID: c.ID, Says: t.say(c.Says()), Source: t.cite(c.Source), Place: c.Place})
 	}
 }
-
-func sourceText(s value.Source) string { return s.String() }

@@ -8,7 +8,6 @@ import (
 
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
-	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
@@ -96,27 +95,26 @@ func notCalculated(b *Book, job *site.Site, err error) *Refused {
 	if !refuses || !errors.As(err, &at) {
 		return nil
 	}
-	s := begin(b, job)
-	s.Status = section.Refused
-	id := inside.NotCalculated
-	if at.Rule != "" {
-		id = at.Rule
+	t, broken := begin(b, job, nil)
+	if broken != nil {
+		return nil
 	}
-	r := section.Refusal{ID: id, Place: at.Place, Who: section.Plain("A licensed civil or geotechnical engineer, with better data on this site."),
-		Clauses: []section.Clause{{Text: at.Text, Place: at.Place, Values: used(b.rules, nil, at.Values)}}}
-	asked := at.In
+	id, asked := inside.NotCalculated, at.In
 	if at.Rule != "" {
-		asked += ", rule " + at.Rule
+		id, asked = at.Rule, at.In+", rule "+at.Rule
 	}
-	r.Says = section.Plain(fmt.Sprintf("A calculation that this section needs does not reach this job: %s. It was asked by %s.", call.Error(), asked))
+	var source value.Source
 	for _, f := range b.rules.Functions() {
 		if f.Function != nil && f.Name == call.Function {
-			r.Source = f.Function.Sources[0]
-			r.SourceText = sourceText(r.Source)
+			source = f.Function.Sources[0]
 		}
 	}
-	s.Refusals = []section.Refusal{r}
-	return &Refused{Section: s}
+	t.s.Status = section.Refused
+	t.s.Refusals = append(t.s.Refusals, section.Refusal{ID: id, Source: t.cite(source), Place: at.Place,
+		Says:    section.Plain(fmt.Sprintf("A calculation that this section needs does not reach this job: %s. It was asked by %s.", call.Error(), asked)),
+		Who:     section.Plain("A licensed civil or geotechnical engineer, with better data on this site."),
+		Clauses: []section.Clause{{Text: at.Text, Place: at.Place, Values: t.used(at.Values)}}})
+	return &Refused{Section: t.s}
 }
 
 // Section returns the whole section with its reasons, as data of the caller's
@@ -172,18 +170,10 @@ func (b *Book) Calculate(text string, job *site.Site) (*Calculated, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Calculated{Value: v, Functions: functions, Values: used(b.rules, nil, values)}, nil
+	return &Calculated{Value: v, Functions: functions, Values: used(b.rules, values)}, nil
 }
 
 // noSite tells nothing.
 type noSite struct{}
 
 func (noSite) Input(string) (any, bool) { return nil, false }
-
-func sentence(o *engine.Outcome, t *engine.Template) (section.Sentence, error) {
-	said, err := o.Say(t)
-	if err != nil {
-		return section.Sentence{}, err
-	}
-	return section.Sentence{US: said.Text(quantity.US), SI: said.Text(quantity.SI)}, nil
-}

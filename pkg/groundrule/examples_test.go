@@ -102,12 +102,12 @@ func goldenOf(s *section.Section) goldenAnswers {
 		return out
 	}
 	out.Depth = s.Depth.Text(quantity.US)
-	if r := s.Reason("stone_need"); r != nil {
+	if r := s.Reason("stone_need"); len(r.Taken) > 0 {
 		out.Stone = r.Taken[0].ID
 	}
 	out.Grid, out.GridReason, out.Fabric = answeredWord(s, "grid_kind"), answeredWord(s, "grid_why"), answeredWord(s, "fabric_kind")
-	if r := s.Reason("grid_layers"); r != nil {
-		out.Layers = r.Answer.Text(quantity.US)
+	if r := s.Reason("grid_layers"); !r.Answer.IsZero() {
+		out.Layers = r.Answer.String()
 	}
 	return out
 }
@@ -115,12 +115,10 @@ func goldenOf(s *section.Section) goldenAnswers {
 // answeredWord returns the name of the word that a decision answered, "" if it was not
 // asked.
 func answeredWord(s *section.Section, decision string) string {
-	r := s.Reason(decision)
-	if r == nil {
-		return ""
+	if w, ok := s.Reason(decision).Answer.Word(); ok {
+		return w.Name
 	}
-	w, _ := r.Answer.Word()
-	return w.Name
+	return ""
 }
 
 // wrenfold opens the standard rulebook with the invented company's amendments.

@@ -65,8 +65,8 @@ type State string
 const (
 	Chosen     State = "chosen"
 	Held       State = "held"        // it holds; another answer was taken
-	NotHeld    State = "not held"    // its condition does not hold
-	NotReached State = "not reached" // an earlier rule had answered
+	NotHeld    State = "not_held"    // its condition does not hold
+	NotReached State = "not_reached" // an earlier rule had answered
 )
 
 // Holds reports whether the rule holds, taken or not.

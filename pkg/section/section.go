@@ -1,34 +1,30 @@
 // Package section is the result of a design: the courses from the bottom up,
 // each attribute with its reason, the checks, the cautions, and what was
-// presumed. It is data, ready to be shown, kept or sent.
+// presumed. It is data, ready to be shown, kept, sent and read back.
 //
 // # The JSON form
 //
-// The order of fields is the order of the structs here, and the order of every
-// list is documented at its field; nothing depends on the order of a map. A
-// quantity is written as
+// [Section.JSON] writes a section and [Read] reads it back. JSON.md describes
+// every field, and "groundrule book schema section" prints its JSON Schema. The
+// order of fields is the order of the structs here, and the order of every list
+// is documented at its field; nothing depends on the order of a map. A quantity
+// is written as
 //
-//	{"kind": "length", "value": 0.1524, "unit": "m", "us": "6 in", "si": "152 mm"}
+//	{"kind": "length", "value": 0.1524, "unit": "m", "us": "6 in", "si": "152.4 mm"}
 //
-// and a sentence as {"us": "...", "si": "..."}, so that a screen in either
-// system of units needs no arithmetic. [Schema] and [Version] stand at the head.
+// and a sentence as {"us": "...", "si": "..."}, without "si" where both are the
+// same, so that a screen in either system of units needs no arithmetic. A source
+// is written once, in the table of sources; whatever rests on it gives its name.
 package section
 
 import (
 	"encoding/json"
 	"slices"
-	"strings"
 
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
-)
-
-// Schema and Version name the JSON form. The version rises when a field changes
-// its meaning or goes; a field that is added does not raise it.
-const (
-	Schema  = "groundrule/section"
-	Version = 1
 )
 
 // Status is what a design came to.
@@ -38,9 +34,9 @@ type Status string
 const (
 	// Designed: the section can be built, once what was presumed is confirmed.
 	Designed Status = "designed"
-	// Refused: the job lies outside what the rulebook covers. There is no section.
+	// Refused: the job is outside what the rulebook covers. There is no section.
 	Refused Status = "refused"
-	// Stopped: a check failed that stops the design. The courses show what was
+	// Stopped: a check that stops the design failed. The courses show what was
 	// tried; they are not to be built.
 	Stopped Status = "stopped"
 )
@@ -51,25 +47,29 @@ type Section struct {
 	Schema string `json:"schema"`
 	// Version of the form.
 	Version int `json:"version"`
+	// Library is the version of the library that made the section. Calculations
+	// belong to the library, so that the files alone do not pin the result.
+	Library string `json:"library"`
 	// Status is designed, refused or stopped.
 	Status Status `json:"status"`
-	// Job says whose section it is.
+	// Job says whose section it is, and from what it was designed.
 	Job Job `json:"job"`
-	// Files are the rule files the section was made from, by name, with the
+	// Files are the rule files that the section was made from, by name, with the
 	// hash of their bytes.
 	Files []rulebook.File `json:"files"`
-	// AsOf is the day by whose rules the section was made; "" if none was told.
+	// AsOf is the day whose rules were followed; left out if none was given.
 	AsOf rulebook.Date `json:"as_of,omitzero"`
-	// Amendments that were laid over the rulebook, in their order.
-	Amendments []rulebook.Amendment `json:"amendments,omitempty"`
+	// Amendments in force, in the order in which they lie over the rulebook.
+	Amendments []rulebook.Amendment `json:"amendments"`
 	// Variances by which a setting crosses its limit.
-	Variances []rulebook.Variance `json:"variances,omitempty"`
+	Variances []rulebook.Variance `json:"variances"`
 	// Refusals are the limits that the job crossed, in the order of the
 	// rulebook; only for a refused job.
-	Refusals []Refusal `json:"refusals,omitempty"`
-	// Depth is from the finished surface to the excavation floor.
+	Refusals []Refusal `json:"refusals"`
+	// Depth is from finish grade to the bottom of the excavation; null for a
+	// refused job.
 	Depth value.Value `json:"depth"`
-	// Courses lie from the bottom up.
+	// Courses from the bottom up.
 	Courses []Course `json:"courses"`
 	// Checks in the order of the rulebook.
 	Checks []Check `json:"checks"`
@@ -79,15 +79,18 @@ type Section struct {
 	// it was needed.
 	Confirm []Presumed `json:"confirm"`
 	// Overrides are the decisions that a person took over, in the order of use.
-	Overrides []Override `json:"overrides,omitempty"`
+	Overrides []Override `json:"overrides"`
 	// Absorbed are errors in part of a condition whose other part settled it.
-	Absorbed []string `json:"absorbed,omitempty"`
+	Absorbed []string `json:"absorbed"`
+	// Sources that anything here rests on, in the order in which they are first
+	// named.
+	Sources []Source `json:"sources"`
 	// Reasons has one reason for each decision that was asked and for the
-	// presence of each course, in the order of use.
-	Reasons []*Reason `json:"reasons"`
+	// presence of each course, in the order of use. Only the full form has them.
+	Reasons []Reason `json:"reasons,omitzero"`
 }
 
-// Job says whose section it is.
+// Job says whose section it is, and from what it was designed.
 type Job struct {
 	// Name of the job.
 	Name string `json:"name,omitempty"`
@@ -97,6 +100,9 @@ type Job struct {
 	Place string `json:"place,omitempty"`
 	// Area that is paved.
 	Area value.Value `json:"area"`
+	// Input is the job as it was read, written as a job file, so that it can be
+	// designed again.
+	Input json.RawMessage `json:"input,omitempty"`
 }
 
 // Course is one layer or element.
@@ -107,88 +113,108 @@ type Course struct {
 	Label string `json:"label"`
 	// Is says what sort of course it is: a word of course_kind.
 	Is string `json:"is"`
-	// Top is the depth of its top below the finished surface; as Bottom for what
-	// has no thickness.
+	// Top is the depth of its top below finish grade; as Bottom for what has no
+	// thickness.
 	Top value.Value `json:"top"`
-	// Bottom is the depth of its underside below the finished surface.
+	// Bottom is the depth of its underside below finish grade.
 	Bottom value.Value `json:"bottom"`
-	// Presence names the reason for which the course is there.
+	// Presence names the reason for which the course is there; the short form of
+	// that reason is here.
 	Presence string `json:"presence"`
+	// Rule is the id of that reason.
+	Rule string `json:"rule"`
+	// Because is why the course is there.
+	Because Sentence `json:"because"`
+	// Source names the source of that.
+	Source string `json:"source"`
+	// Place where the course is declared.
+	Place diagnostic.Place `json:"place"`
 	// Attributes in the order of the rulebook.
 	Attributes []Attribute `json:"attributes"`
 }
 
-// Attribute is one property of a course. Its reason is the one under Decision
-// in Section.Reasons; the short form of it stands here.
+// Attribute is one property of a course, with the short form of its reason.
 type Attribute struct {
 	// Name of the attribute.
 	Name string `json:"name"`
+	// Label to show a person.
+	Label string `json:"label"`
 	// Value of the attribute.
 	Value value.Value `json:"value"`
-	// Decision that it is taken from; its reason is under that name.
+	// Decision that it is taken from; its whole reason has that name.
 	Decision string `json:"decision"`
-	// Rule that was taken.
+	// Rule that was taken; "override" if a person decided.
 	Rule string `json:"rule"`
-	// Because of what, in a sentence.
+	// Because is why, in a sentence.
 	Because Sentence `json:"because"`
-	// Source in words, with how it is known.
-	Source string `json:"source"`
+	// Source names the source of the rule; left out if a person decided.
+	Source string `json:"source,omitempty"`
+	// Place where the rule is written; left out if a person decided.
+	Place diagnostic.Place `json:"place,omitzero"`
 }
 
 // Sentence is a sentence in both systems of units.
 type Sentence struct {
 	// US writes quantities in feet, inches and pounds.
 	US string `json:"us"`
-	// SI writes them in meters and kilograms.
-	SI string `json:"si"`
+	// SI writes them in meters and kilograms; left out if that is the same.
+	SI string `json:"si,omitempty"`
 }
 
 // In returns the sentence in one system.
 func (s Sentence) In(system quantity.System) string {
-	if system == quantity.SI {
+	if system == quantity.SI && s.SI != "" {
 		return s.SI
 	}
 	return s.US
 }
 
-// Plain is a sentence that quotes no quantity.
-func Plain(text string) Sentence { return Sentence{US: text, SI: text} }
+// Plain is a sentence that is the same in both systems.
+func Plain(text string) Sentence { return Sentence{US: text} }
 
-// Reason finds the reason under a decision's name, or nil.
-func (s *Section) Reason(decision string) *Reason {
-	i := slices.IndexFunc(s.Reasons, func(r *Reason) bool { return r.Decision == decision })
-	if i < 0 {
-		return nil
-	}
-	return s.Reasons[i]
+// Source is an entry of the table of sources.
+type Source struct {
+	// Name by which the section refers to it, as rule files do: the id, with the
+	// clause after a comma.
+	Name string `json:"name"`
+	// Text is the source in words, with how well it is known.
+	Text string `json:"text"`
+	value.Source
 }
 
-// Course finds a course by its name, or nil.
-func (s *Section) Course(name string) *Course {
-	i := slices.IndexFunc(s.Courses, func(c Course) bool { return c.Name == name })
-	if i < 0 {
-		return nil
-	}
-	return &s.Courses[i]
+// Source returns a source by its name, the zero Source if there is none.
+func (s *Section) Source(name string) Source {
+	return find(s.Sources, func(each *Source) bool { return each.Name == name })
 }
 
-// Attribute finds an attribute of the course, or nil.
-func (c *Course) Attribute(name string) *Attribute {
-	i := slices.IndexFunc(c.Attributes, func(a Attribute) bool { return a.Name == name })
-	if i < 0 {
-		return nil
-	}
-	return &c.Attributes[i]
+// Reason returns the reason for a decision, or that with the name of a course's
+// presence; the zero Reason if there is none.
+func (s *Section) Reason(decision string) Reason {
+	return find(s.Reasons, func(r *Reason) bool { return r.Decision == decision })
 }
 
-// JSON returns the section in its documented form, indented, ending in a newline.
-func (s *Section) JSON() ([]byte, error) {
-	var b strings.Builder
-	enc := json.NewEncoder(&b)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	if err := enc.Encode(s); err != nil {
-		return nil, err
+// Course returns a course by its name, the zero Course if there is none.
+func (s *Section) Course(name string) Course {
+	return find(s.Courses, func(c *Course) bool { return c.Name == name })
+}
+
+// Attribute returns an attribute of the course by its name, the zero Attribute
+// if there is none.
+func (c Course) Attribute(name string) Attribute {
+	return find(c.Attributes, func(a *Attribute) bool { return a.Name == name })
+}
+
+// find returns the first that is wanted, or a zero one.
+func find[T any](list []T, wanted func(*T) bool) (found T) {
+	for i := range list {
+		if wanted(&list[i]) {
+			return list[i]
+		}
 	}
-	return []byte(b.String()), nil
+	return found
+}
+
+// Failed returns the checks that do not hold.
+func (s *Section) Failed() []Check {
+	return slices.DeleteFunc(slices.Clone(s.Checks), func(c Check) bool { return c.Holds })
 }

@@ -12,31 +12,38 @@ type Check struct {
 	ID string `json:"id"`
 	// Asks is the question that it puts.
 	Asks string `json:"asks"`
-	// Holds tells what it came to.
+	// Holds is what it came to.
 	Holds bool `json:"holds"`
 	// Failing is what it does if it does not hold: stop or caution.
 	Failing rulebook.Failing `json:"failing"`
 	// Value that is held against a limit, for a check that compares.
-	Value *value.Value `json:"value,omitempty"`
+	Value value.Value `json:"value,omitzero"`
 	// Limit that the value is held against.
-	Limit *value.Value `json:"limit,omitempty"`
-	// Bound says which side of the limit is right: at least or at most.
-	Bound string `json:"bound,omitempty"`
+	Limit value.Value `json:"limit,omitzero"`
+	// Bound is the side of the limit that is right: at_least or at_most.
+	Bound Bound `json:"bound,omitempty"`
 	// Margin as a share of the limit; positive is on the right side.
 	Margin *float64 `json:"margin,omitempty"`
 	// Says what to do if it does not hold.
 	Says Sentence `json:"says"`
-	// Because of what it is asked, in a sentence.
+	// Because is why it is asked, in a sentence.
 	Because Sentence `json:"because"`
-	// SourceText is the source in words.
-	SourceText string `json:"source_text"`
-	// Source of the check.
-	Source value.Source `json:"source"`
-	// Place where it stands.
+	// Source names the source of the check.
+	Source string `json:"source"`
+	// Place where it is written.
 	Place diagnostic.Place `json:"place"`
 	// Clauses that settle it, for a check that does not compare.
-	Clauses []Clause `json:"clauses,omitempty"`
+	Clauses []Clause `json:"clauses"`
 }
+
+// Bound is a side of a limit.
+type Bound string
+
+// The sides of a limit.
+const (
+	AtLeast Bound = "at_least"
+	AtMost  Bound = "at_most"
+)
 
 // Caution is something to tell whoever builds the section.
 type Caution struct {
@@ -44,11 +51,9 @@ type Caution struct {
 	ID string `json:"id"`
 	// Says what to heed.
 	Says Sentence `json:"says"`
-	// SourceText is the source in words.
-	SourceText string `json:"source_text"`
-	// Source of the caution.
-	Source value.Source `json:"source"`
-	// Place where it stands.
+	// Source names the source of the caution.
+	Source string `json:"source"`
+	// Place where it is written.
 	Place diagnostic.Place `json:"place"`
 }
 
@@ -60,20 +65,20 @@ type Refusal struct {
 	Says Sentence `json:"says"`
 	// Who should design it instead.
 	Who Sentence `json:"who"`
-	// SourceText is the source in words.
-	SourceText string `json:"source_text"`
-	// Source of the limit.
-	Source value.Source `json:"source"`
-	// Place where it stands.
+	// Source names the source of the limit.
+	Source string `json:"source"`
+	// Place where it is written.
 	Place diagnostic.Place `json:"place"`
 	// Clauses that settle it.
-	Clauses []Clause `json:"clauses,omitempty"`
+	Clauses []Clause `json:"clauses"`
 }
 
 // Presumed is a value that was presumed and not measured.
 type Presumed struct {
 	// Name of the decision that presumes.
 	Name string `json:"name"`
+	// Label to show a person.
+	Label string `json:"label"`
 	// Asks is the question that it answers.
 	Asks string `json:"asks"`
 	// Value that was presumed.
@@ -90,23 +95,14 @@ type Presumed struct {
 type Override struct {
 	// Decision that was taken over.
 	Decision string `json:"decision"`
+	// Label to show a person.
+	Label string `json:"label"`
 	// Answer of the person.
 	Answer value.Value `json:"answer"`
 	// Instead is what the rulebook would have answered; null if nothing.
 	Instead value.Value `json:"instead"`
 	// By whom.
 	By string `json:"by"`
-	// Because of what.
+	// Because is why, in the person's words.
 	Because string `json:"because"`
-}
-
-// Failed returns the checks that do not hold.
-func (s *Section) Failed() []Check {
-	var out []Check
-	for _, c := range s.Checks {
-		if !c.Holds {
-			out = append(out, c)
-		}
-	}
-	return out
 }

@@ -32,13 +32,13 @@ func (e *NoCourseError) Error() string {
 
 // Find returns a course by its name or its label; case, spaces and hyphens do not
 // count. The error is a [*NoCourseError].
-func Find(s *section.Section, course string) (*section.Course, error) {
-	if c := s.Course(course); c != nil {
+func Find(s *section.Section, course string) (section.Course, error) {
+	if c := s.Course(course); c.Name != "" {
 		return c, nil
 	}
 	var shown, candidates []string
 	for i := len(s.Courses) - 1; i >= 0; i-- {
-		c := &s.Courses[i]
+		c := s.Courses[i]
 		if sameName(c.Name, course) || sameName(c.Label, course) {
 			return c, nil
 		}
@@ -49,7 +49,7 @@ func Find(s *section.Section, course string) (*section.Course, error) {
 			shown = append(shown, c.Name)
 		}
 	}
-	return nil, &NoCourseError{Name: course, Courses: shown, Nearest: diagnostic.Nearest(course, candidates)}
+	return section.Course{}, &NoCourseError{Name: course, Courses: shown, Nearest: diagnostic.Nearest(course, candidates)}
 }
 
 func sameName(a, b string) bool {

@@ -76,7 +76,7 @@ func (p *page) function(f rulebook.Function) {
 
 func (p *page) sources(indent int, f rulebook.Function) {
 	for _, s := range f.Function.Sources {
-		p.put(indent, "source: ", cite(s.String(), s))
+		p.put(indent, "source: ", cite(s.String(), s.Known))
 		if s.Note != "" {
 			p.put(indent+2, "note: ", fullStop(s.Note))
 		}

@@ -2,12 +2,13 @@ package sheet_test
 
 import (
 	"bytes"
+	"reflect"
+	"slices"
 	"strings"
 	"testing"
 	"unicode"
 
 	"example.com/groundrule/pkg/quantity"
-	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
 )
@@ -21,37 +22,7 @@ func FuzzText(f *testing.F) {
 	f.Add("_most_", 3)
 	f.Fuzz(func(t *testing.T, text string, which int) {
 		s := []func() *section.Section{patio, stopped, refused, amended}[uint(which)%4]()
-		s.Job = section.Job{Name: text, Client: text, Place: text}
-		said := section.Plain(text)
-		for i := range s.Courses {
-			c := &s.Courses[i]
-			c.Label = text
-			for j := range c.Attributes {
-				c.Attributes[j].Name = text
-			}
-		}
-		for i := range s.Amendments {
-			s.Amendments[i] = rulebook.Amendment{Name: text, Who: text, Why: text}
-		}
-		for i := range s.Variances {
-			v := &s.Variances[i]
-			v.Name, v.Setting, v.Who, v.Why = text, text, text, text
-		}
-		for i := range s.Checks {
-			s.Checks[i].ID, s.Checks[i].Asks, s.Checks[i].Says = text, text, said
-		}
-		for i := range s.Refusals {
-			s.Refusals[i].Who, s.Refusals[i].Says, s.Refusals[i].SourceText = said, said, text
-		}
-		for _, r := range s.Reasons {
-			r.Asks, r.Take = text, rulebook.Take(text)
-			for i := range r.Taken {
-				r.Taken[i].ID, r.Taken[i].Because, r.Taken[i].Place.File = text, said, text
-				if a := r.Taken[i].Amended; a != nil {
-					a.Because, a.Replaced.When, a.Replaced.Answer = text, text, text
-				}
-			}
-		}
+		everywhere(reflect.ValueOf(s).Elem(), text)
 		var b bytes.Buffer
 		if err := sheet.Text(&b, s, quantity.US); err != nil {
 			t.Fatal(err)
@@ -67,4 +38,30 @@ func FuzzText(f *testing.F) {
 			}
 		}
 	})
+}
+
+// steering are the fields that say what is shown, and are not shown themselves.
+var steering = []string{"Status", "State", "Decision", "Presence", "Source", "Name"}
+
+// everywhere writes a text into every field that can hold one.
+func everywhere(v reflect.Value, text string) {
+	switch v.Kind() {
+	case reflect.String:
+		v.SetString(text)
+	case reflect.Pointer:
+		if !v.IsNil() {
+			everywhere(v.Elem(), text)
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			everywhere(v.Index(i), text)
+		}
+	case reflect.Struct:
+		for i := range v.NumField() {
+			f := v.Type().Field(i)
+			if f.IsExported() && (!slices.Contains(steering, f.Name) || v.Type() == reflect.TypeFor[section.Job]()) {
+				everywhere(v.Field(i), text)
+			}
+		}
+	}
 }

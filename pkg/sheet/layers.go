@@ -24,10 +24,9 @@ func (t *text) layers(title string) {
 	rows := [][]string{{"top", "bottom", "thickness", "course"}}
 	courses := slices.Clone(t.s.Courses)
 	slices.Reverse(courses)
-	for i := range courses {
-		c := &courses[i]
+	for _, c := range courses {
 		row := []string{t.crew.depth(c.Top), t.crew.depth(c.Bottom), "", c.Label}
-		if a := c.Attribute(thickness); a != nil {
+		if a := c.Attribute(thickness); !a.Value.IsZero() {
 			row[2] = t.crew.depth(a.Value)
 		} else if c.Top.Equal(c.Bottom) {
 			row[1] = "" // it takes no depth
@@ -37,7 +36,7 @@ func (t *text) layers(title string) {
 	columns := widths(rows)
 	t.row(columns, rows[0], "")
 	for i := range courses {
-		t.row(columns, rows[i+1], t.laying(&courses[i]))
+		t.row(columns, rows[i+1], t.laying(courses[i]))
 	}
 	t.put(2, "", "Top and bottom are depths below finish grade.")
 	if t.crew.rounded {
@@ -71,11 +70,10 @@ func (t *text) row(columns []int, row []string, below string) {
 
 // laying says what a course is made of and how it is laid. A bound is with what
 // it bounds: "lifts: 2 (at most 4 in each)".
-func (t *text) laying(c *section.Course) string {
+func (t *text) laying(c section.Course) string {
 	var parts []string
 	of := bounds(c)
-	for i := range c.Attributes {
-		a := &c.Attributes[i]
+	for _, a := range c.Attributes {
 		if a.Name == thickness || a.Value.IsZero() || of[a.Name] == besideIts {
 			continue
 		}
@@ -83,12 +81,12 @@ func (t *text) laying(c *section.Course) string {
 			parts = slices.Insert(parts, 0, t.value(a.Value))
 			continue
 		}
-		part := plainName(a.Name) + ": " + t.value(a.Value)
-		if name, bound, ok := boundName(plainName(a.Name)); ok {
+		part := a.Label + ": " + t.value(a.Value)
+		if name, bound, ok := boundName(a.Label); ok {
 			part = name + ": " + bound + " " + t.value(a.Value)
 		}
-		if other := c.Attribute(of[a.Name]); other != nil {
-			_, bound, _ := boundName(plainName(other.Name))
+		if other := c.Attribute(of[a.Name]); other.Name != "" {
+			_, bound, _ := boundName(other.Label)
 			part += " (" + bound + " " + t.value(other.Value) + " each)"
 		}
 		parts = append(parts, part)
@@ -101,17 +99,15 @@ const besideIts = " "
 
 // bounds pairs each attribute that says how many, such as lifts, with the
 // attribute that bounds each of them, such as lift_most.
-func bounds(c *section.Course) map[string]string {
+func bounds(c section.Course) map[string]string {
 	out := map[string]string{}
-	for i := range c.Attributes {
-		bound := &c.Attributes[i]
-		name, _, ok := boundName(plainName(bound.Name))
+	for _, bound := range c.Attributes {
+		name, _, ok := boundName(bound.Label)
 		if !ok || bound.Value.IsZero() {
 			continue
 		}
-		for j := range c.Attributes {
-			many := &c.Attributes[j]
-			if _, counts := many.Value.Number(); counts && plainName(many.Name) == name+"s" && out[many.Name] == "" {
+		for _, many := range c.Attributes {
+			if _, counts := many.Value.Number(); counts && many.Label == name+"s" && out[many.Name] == "" {
 				out[many.Name], out[bound.Name] = bound.Name, besideIts
 				break
 			}

@@ -5,7 +5,6 @@ import (
 
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
-	"example.com/groundrule/pkg/value"
 )
 
 // checks shows what the section must satisfy, and whether it does.
@@ -34,7 +33,7 @@ func (t *text) checks(title string, checks []section.Check) {
 				t.put(under, "On this job: ", seen)
 			}
 		}
-		t.put(under, "", "Check "+c.ID+". Source: "+t.cited(c.SourceText, c.Source))
+		t.put(under, "", "Check "+c.ID+". Source: "+t.cited(c.Source))
 	}
 }
 
@@ -45,20 +44,20 @@ func (t *text) outcome(c *section.Check) string {
 	if c.Holds {
 		answer = "Yes"
 	}
-	if c.Value == nil || c.Limit == nil {
+	if c.Value.IsZero() || c.Limit.IsZero() {
 		return c.Asks + " " + answer + "."
 	}
-	found, limit := t.value(*c.Value), t.value(*c.Limit)
-	if found == limit && !c.Value.Equal(*c.Limit) {
+	found, limit := t.value(c.Value), t.value(c.Limit)
+	if found == limit && !c.Value.Equal(c.Limit) {
 		found, limit = c.Value.Text(t.system), c.Limit.Text(t.system)
 	}
 	if found == limit && !c.Holds {
-		found = map[string]string{boundMost: "just over ", boundLeast: "just under "}[c.Bound] + found
+		found = map[section.Bound]string{section.AtMost: "just over ", section.AtLeast: "just under "}[c.Bound] + found
 	}
 	switch c.Bound {
-	case boundLeast:
+	case section.AtLeast:
 		limit = "at least " + limit + " needed"
-	case boundMost:
+	case section.AtMost:
 		limit = "at most " + limit + " allowed"
 	default:
 		limit = "the limit is " + limit
@@ -73,7 +72,7 @@ func (t *text) cautions() {
 	t.heading("CAUTIONS")
 	for _, c := range t.s.Cautions {
 		t.put(2, "- ", t.sentence(c.Says))
-		t.put(4, "", "Caution "+c.ID+". Source: "+t.cited(c.SourceText, c.Source))
+		t.put(4, "", "Caution "+c.ID+". Source: "+t.cited(c.Source))
 	}
 }
 
@@ -84,7 +83,7 @@ func (t *text) confirm() {
 	}
 	t.heading("CONFIRM BEFORE BUILDING (assumed, not measured)")
 	for _, p := range t.s.Confirm {
-		t.put(2, "[ ] ", capital(plainName(p.Name))+", assumed: "+t.value(p.Value)+". ("+strings.TrimSpace(p.Asks)+")")
+		t.put(2, "[ ] ", capital(p.Label)+", assumed: "+t.value(p.Value)+". ("+strings.TrimSpace(p.Asks)+")")
 		t.put(6, "", "Assumed because: "+t.sentence(p.How)+" Rule "+p.Rule+".")
 		if p.Confirm != "" {
 			t.put(6, "", "To confirm: "+fullStop(p.Confirm))
@@ -99,7 +98,7 @@ func (t *text) overrides() {
 	}
 	t.heading("DECIDED BY A PERSON, in place of the rules")
 	for _, o := range t.s.Overrides {
-		t.put(2, "- ", capital(plainName(o.Decision))+": "+t.value(o.Answer)+", by "+o.By+"; the rules give "+t.value(o.Instead)+".")
+		t.put(2, "- ", capital(o.Label)+": "+t.value(o.Answer)+", by "+o.By+"; the rules give "+t.value(o.Instead)+".")
 		t.put(4, "", fullStop(o.Because))
 	}
 }
@@ -125,7 +124,7 @@ func (t *text) read(clauses []section.Clause) string {
 				continue
 			}
 			seen[v.Name] = true
-			part := plainName(v.Name) + " " + t.value(v.Value)
+			part := v.Label + " " + t.value(v.Value)
 			if v.Presumed {
 				part += " (assumed)"
 			}
@@ -142,8 +141,12 @@ func (t *text) read(clauses []section.Clause) string {
 }
 
 // cited returns a source with its note, which is shown once on the sheet.
-func (t *text) cited(words string, s value.Source) string {
-	out := cite(words, s)
+func (t *text) cited(name string) string {
+	s := t.s.Source(name)
+	if s.Name == "" {
+		s.Text = name
+	}
+	out := cite(s.Text, s.Known)
 	if s.Note != "" && !t.noted[s.ID+s.Note] {
 		t.noted[s.ID+s.Note] = true
 		out += " Note: " + fullStop(s.Note)

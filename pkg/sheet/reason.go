@@ -38,13 +38,13 @@ func Reason(w io.Writer, s *section.Section, course string, system quantity.Syst
 type reasoner struct {
 	page
 	s      *section.Section
-	course *section.Course
+	course section.Course
 }
 
 // question is a reason with the attributes that it answers.
 type question struct {
 	names  []string
-	reason *section.Reason
+	reason section.Reason
 }
 
 func (r *reasoner) head() {
@@ -68,16 +68,16 @@ func (r *reasoner) head() {
 // order of the attributes.
 func (r *reasoner) questions() []question {
 	var out []question
-	if presence := r.s.Reason(r.course.Presence); presence != nil {
+	if presence := r.s.Reason(r.course.Presence); presence.Decision != "" {
 		out = append(out, question{names: []string{"presence"}, reason: presence})
 	}
 	for _, a := range r.course.Attributes {
 		at := slices.IndexFunc(out, func(q question) bool { return q.reason.Decision == a.Decision })
 		switch reason := r.s.Reason(a.Decision); {
 		case at >= 0:
-			out[at].names = append(out[at].names, plainName(a.Name))
-		case reason != nil:
-			out = append(out, question{names: []string{plainName(a.Name)}, reason: reason})
+			out[at].names = append(out[at].names, a.Label)
+		case reason.Decision != "":
+			out = append(out, question{names: []string{a.Label}, reason: reason})
 		}
 	}
 	return out
@@ -97,7 +97,7 @@ func (r *reasoner) question(q question) {
 	}
 	r.put(2, "", "Passed over:")
 	for i := range q.reason.Passed {
-		r.passed(q.reason, &q.reason.Passed[i])
+		r.passed(&q.reason, &q.reason.Passed[i])
 	}
 }
 
@@ -117,11 +117,13 @@ type courseReason struct {
 	AsOf       rulebook.Date        `json:"as_of,omitzero"`
 	Amendments []rulebook.Amendment `json:"amendments,omitempty"`
 	Variances  []rulebook.Variance  `json:"variances,omitempty"`
-	Course     *section.Course      `json:"course"`
+	Course     section.Course       `json:"course"`
 	// Reasons has the presence first, then one for each decision behind the
 	// attributes; RestsOn the decisions that these read.
-	Reasons []*section.Reason `json:"reasons"`
-	RestsOn []*section.Reason `json:"rests_on,omitempty"`
+	Reasons []section.Reason `json:"reasons"`
+	RestsOn []section.Reason `json:"rests_on"`
+	// Sources are those of the section.
+	Sources []section.Source `json:"sources"`
 }
 
 // ReasonJSON writes the reason of one course as JSON. The error is a
@@ -133,12 +135,12 @@ func ReasonJSON(w io.Writer, s *section.Section, course string) error {
 	}
 	r := &reasoner{s: s, course: c}
 	out := courseReason{Schema: ReasonSchema, Version: ReasonVersion, Status: s.Status, Job: s.Job,
-		AsOf: s.AsOf, Amendments: s.Amendments, Variances: s.Variances, Course: c, Reasons: []*section.Reason{}}
+		AsOf: s.AsOf, Amendments: s.Amendments, Variances: s.Variances, Course: c, Reasons: []section.Reason{}, RestsOn: []section.Reason{}, Sources: s.Sources}
 	questions := r.questions()
 	for _, q := range questions {
 		out.Reasons = append(out.Reasons, q.reason)
 	}
-	out.RestsOn = r.under(questions)
+	out.RestsOn = append(out.RestsOn, r.under(questions)...)
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")

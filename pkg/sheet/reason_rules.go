@@ -10,24 +10,23 @@ import (
 // chosen describes a rule whose answer was taken.
 func (r *reasoner) chosen(rule *section.Rule) {
 	answer := ""
-	if rule.Answer != nil {
-		answer = " answers " + r.value(*rule.Answer)
+	if !rule.Answer.IsZero() {
+		answer = " answers " + r.value(rule.Answer)
 	}
-	switch {
-	case rule.By != "":
-		r.put(2, "", rule.By+answer+", in place of the rules; written at "+rule.Place.String())
-	default:
+	if rule.By != "" {
+		r.put(2, "", rule.By+answer+", in place of the rules")
+	} else {
 		r.put(2, "", "Rule "+rule.ID+answer+", at "+rule.Place.String())
 	}
 	if because := r.sentence(rule.Because); because != "" {
 		r.put(4, "because:  ", because)
 	}
-	r.put(4, "source:   ", fullStop(rule.SourceText))
-	if rule.By == "" {
-		r.put(4, "known:    ", knownAs(rule.Source.Known)+" ["+string(rule.Source.Known)+"]")
-	}
-	if rule.Source.Note != "" {
-		r.put(4, "note:     ", fullStop(rule.Source.Note))
+	if source := r.s.Source(rule.Source); rule.By == "" {
+		r.put(4, "source:   ", fullStop(source.Text))
+		r.put(4, "known:    ", knownAs(source.Known)+" ["+string(source.Known)+"]")
+		if source.Note != "" {
+			r.put(4, "note:     ", fullStop(source.Note))
+		}
 	}
 	if rule.Standing != "" {
 		r.put(4, "standing: ", strings.ToUpper(string(rule.Standing)))
@@ -97,13 +96,13 @@ func (r *reasoner) passed(reason *section.Reason, rule *section.Rule) {
 
 // outdone says why a rule that holds was not taken.
 func (r *reasoner) outdone(reason *section.Reason, rule *section.Rule) string {
-	if rule.Answer == nil {
+	if rule.Answer.IsZero() {
 		return "another answer was used"
 	}
-	own := " (" + r.value(*rule.Answer) + ")"
+	own := " (" + r.value(rule.Answer) + ")"
 	switch {
 	case len(reason.Taken) > 0 && reason.Taken[0].By != "":
-		return "a person decided in place of the rules; it gives " + r.value(*rule.Answer)
+		return "a person decided in place of the rules; it gives " + r.value(rule.Answer)
 	case rule.Answer.Equal(reason.Answer):
 		return "another rule gave the same answer" + own
 	case reason.Take == "largest":
@@ -167,11 +166,15 @@ func (r *reasoner) restsOn(questions []question) {
 	for _, reason := range under {
 		r.put(2, "", reason.Decision+" = "+r.value(reason.Answer)+" ("+reason.Asks+")")
 		for _, rule := range reason.Taken {
+			if rule.By != "" {
+				r.put(4, "", "Decided by "+rule.By+" in place of the rules. "+r.sentence(rule.Because))
+				continue
+			}
 			standing := ""
 			if rule.Standing != "" {
 				standing = " (" + string(rule.Standing) + ")"
 			}
-			r.put(4, "", "Rule "+rule.ID+standing+", at "+rule.Place.String()+". "+r.sentence(rule.Because)+" Source: "+cite(rule.SourceText, rule.Source))
+			r.put(4, "", "Rule "+rule.ID+standing+", at "+rule.Place.String()+". "+r.sentence(rule.Because)+" Source: "+cite(r.s.Source(rule.Source).Text, r.s.Source(rule.Source).Known))
 			if rule.Amended != nil {
 				r.put(4, "", "Amended: "+ruleChange(rule.Amended))
 			}
@@ -181,18 +184,18 @@ func (r *reasoner) restsOn(questions []question) {
 
 // under lists the reasons of the decisions that the questions' chosen rules
 // read, and of those that these read in turn, each once.
-func (r *reasoner) under(questions []question) []*section.Reason {
+func (r *reasoner) under(questions []question) []section.Reason {
 	seen := map[string]bool{}
 	for _, q := range questions {
 		seen[q.reason.Decision] = true
 	}
-	var out []*section.Reason
-	var visit func(reason *section.Reason)
-	visit = func(reason *section.Reason) {
+	var out []section.Reason
+	var visit func(reason section.Reason)
+	visit = func(reason section.Reason) {
 		for _, rule := range reason.Taken {
 			for _, name := range names(&rule) {
 				next := r.s.Reason(name)
-				if next == nil || seen[name] {
+				if next.Decision == "" || seen[name] {
 					continue
 				}
 				seen[name] = true

@@ -21,34 +21,36 @@ func at(file string, line int) diagnostic.Place {
 	return diagnostic.Place{File: file, Line: line, Column: 7}
 }
 
-func to[T any](x T) *T { return &x }
-
 var (
 	practice  = value.Source{ID: "practice", Known: value.Practice}
 	handbook  = value.Source{ID: "handbook", Document: "Invented Handbook of Paving", Clause: "table 3", Known: value.Seen}
 	recalled  = value.Source{ID: "recalled", Document: "Invented Frost Manual", Clause: "clause 2", Known: value.Memory, Note: "written for roads, not for patios"}
 	because4  = section.Sentence{US: "Bedding sand of 1 in beds the pavers and no more", SI: "Bedding sand of 25 mm beds the pavers and no more"}
-	groundIs3 = section.Used{Name: "design_cbr", Value: value.Number(3), Origin: "decision", Presumed: true}
+	groundIs3 = section.Used{Name: "design_cbr", Label: "design CBR", Value: value.Number(3), Origin: "decision", Presumed: true}
 )
 
-func rule(id string, state rulebook.State, place diagnostic.Place, answer value.Value, because section.Sentence, from value.Source) section.Rule {
-	r := section.Rule{ID: id, State: state, Place: place, Because: because, Source: from, SourceText: from.String()}
-	if !answer.IsZero() {
-		r.Answer = &answer
+func sources() []section.Source {
+	var out []section.Source
+	for _, s := range []value.Source{practice, handbook, recalled} {
+		out = append(out, section.Source{Name: s.ID, Text: s.String(), Source: s})
 	}
-	return r
+	return out
 }
 
-func one(decision, asks string, answer value.Value, r section.Rule) *section.Reason {
-	return &section.Reason{Decision: decision, Asks: asks, Answer: answer, Take: "first", Taken: []section.Rule{r}}
+func rule(id string, state rulebook.State, place diagnostic.Place, answer value.Value, because section.Sentence, from value.Source) section.Rule {
+	return section.Rule{ID: id, State: state, Place: place, Answer: answer, Because: because, Source: from.ID}
 }
 
-func presence(course string, line int) *section.Reason {
+func one(decision, asks string, answer value.Value, r section.Rule) section.Reason {
+	return section.Reason{Decision: decision, Asks: asks, Answer: answer, Take: "first", Taken: []section.Rule{r}}
+}
+
+func presence(course string, line int) section.Reason {
 	r := rule("COURSE-"+course, rulebook.Chosen, at("courses.yaml", line), value.Bool(true), section.Plain("Every patio has it."), practice)
-	return one("course "+course, "Is there a course "+course+"?", value.Bool(true), r)
+	return one("course."+course, "Is there a course "+course+"?", value.Bool(true), r)
 }
 
-func baseThickness() *section.Reason {
+func baseThickness() section.Reason {
 	chosen := rule("BASE-FROST", rulebook.Chosen, at("base.yaml", 40), inches(8), section.Sentence{
 		US: "Silt at CBR 3 heaves where frost reaches it, so that the base is 8 in", SI: "Silt at CBR 3 heaves where frost reaches it, so that the base is 203.2 mm"}, recalled)
 	chosen.Clauses = []section.Clause{
@@ -62,11 +64,11 @@ func baseThickness() *section.Reason {
 	failed.Clauses = []section.Clause{{Text: "design_cbr < 1", Place: at("base.yaml", 51), Values: []section.Used{groundIs3}}}
 	negated := rule("BASE-DRY", rulebook.NotHeld, at("base.yaml", 55), value.Value{}, section.Sentence{}, practice)
 	negated.Clauses = []section.Clause{{Text: "wet", Place: at("base.yaml", 56), Holds: true, Values: []section.Used{{Name: "wet", Value: value.Bool(true), Origin: "term"}}}}
-	return &section.Reason{Decision: "base_thickness", Asks: "How thick is the base?", Answer: inches(8), Take: "largest",
+	return section.Reason{Decision: "base_thickness", Asks: "How thick is the base?", Answer: inches(8), Take: "largest",
 		Taken: []section.Rule{chosen}, Passed: []section.Rule{held, same, failed, negated}}
 }
 
-func groundStrength() *section.Reason {
+func groundStrength() section.Reason {
 	r := rule("CBR-SILT", rulebook.Chosen, at("ground.yaml", 12), value.Number(3), section.Plain("Silt that nobody tested is taken as weak"), practice)
 	r.Standing = "presumed"
 	r.Clauses = []section.Clause{{Text: "soil.word == silt", Place: at("ground.yaml", 13), Holds: true, Values: []section.Used{{Name: "soil.word", Value: word("soil_word", "silt"), Origin: "site"}}}}
@@ -81,45 +83,45 @@ func groundStrength() *section.Reason {
 // patio is a section that can be built.
 func patio() *section.Section {
 	thick := func(decision, ruleID string, v value.Value) section.Attribute {
-		return section.Attribute{Name: "thickness", Value: v, Decision: decision, Rule: ruleID}
+		return section.Attribute{Name: "thickness", Label: "thickness", Value: v, Decision: decision, Rule: ruleID}
 	}
 	lifts := one("base_lifts", "In how many lifts?", value.Number(2), rule("LIFT-PLATE", rulebook.Chosen, at("base.yaml", 70), value.Number(2), section.Plain("The plate compacts 4 in at once."), practice))
 	return &section.Section{
 		Schema: section.Schema, Version: section.Version, Status: section.Designed,
-		Job:   section.Job{Name: "Alder Row patio", Client: "P. Quill", Place: "3 Alder Row", Area: value.Measured(quantity.SquareFeet(400))},
-		Files: []rulebook.File{{Name: "base.yaml", SHA256: "0123456789abcdef0123"}, {Name: "ground.yaml", SHA256: "ff23456789abcdef0123"}},
-		Depth: inches(11.375),
+		Job:     section.Job{Name: "Alder Row patio", Client: "P. Quill", Place: "3 Alder Row", Area: value.Measured(quantity.SquareFeet(400))},
+		Sources: sources(),
+		Files:   []rulebook.File{{Name: "base.yaml", SHA256: "0123456789abcdef0123"}, {Name: "ground.yaml", SHA256: "ff23456789abcdef0123"}},
+		Depth:   inches(11.375),
 		Courses: []section.Course{
-			{Name: "subgrade", Label: "Subgrade", Is: "ground", Top: inches(11.375), Bottom: inches(11.375), Presence: "course subgrade",
-				Attributes: []section.Attribute{{Name: "compaction", Value: value.Text("95 %"), Decision: "subgrade_compaction", Rule: "COMPACT"}}},
-			{Name: "base", Label: "Base", Is: "stone", Top: inches(3.375), Bottom: inches(11.375), Presence: "course base",
+			{Name: "subgrade", Label: "Subgrade", Is: "ground", Top: inches(11.375), Bottom: inches(11.375), Presence: "course.subgrade",
+				Attributes: []section.Attribute{{Name: "compaction", Label: "compaction", Value: value.Text("95 %"), Decision: "subgrade_compaction", Rule: "COMPACT"}}},
+			{Name: "base", Label: "Base", Is: "stone", Top: inches(3.375), Bottom: inches(11.375), Presence: "course.base",
 				Attributes: []section.Attribute{thick("base_thickness", "BASE-FROST", inches(8)),
-					{Name: "material_kind", Value: word("stone", "dense-graded crushed stone"), Decision: "base_material", Rule: "STONE"},
-					{Name: "lifts", Value: value.Number(2), Decision: "base_lifts", Rule: "LIFT-PLATE"},
-					{Name: "compaction", Value: value.Text("95 %"), Decision: "subgrade_compaction", Rule: "COMPACT"}}},
-			{Name: "bedding", Label: "Bedding", Is: "sand", Top: inches(2.375), Bottom: inches(3.375), Presence: "course bedding",
-				Attributes: []section.Attribute{thick("bedding_thickness", "BED", inches(1)), {Name: "material", Value: word("sand", "concrete sand"), Decision: "bedding_thickness", Rule: "BED"}}},
-			{Name: "pavers", Label: "Pavers", Is: "paver", Top: inches(0), Bottom: inches(2.375), Presence: "course pavers",
+					{Name: "material_kind", Label: "material kind", Value: word("stone", "dense-graded crushed stone"), Decision: "base_material", Rule: "STONE"},
+					{Name: "lifts", Label: "lifts", Value: value.Number(2), Decision: "base_lifts", Rule: "LIFT-PLATE"},
+					{Name: "compaction", Label: "compaction", Value: value.Text("95 %"), Decision: "subgrade_compaction", Rule: "COMPACT"}}},
+			{Name: "bedding", Label: "Bedding", Is: "sand", Top: inches(2.375), Bottom: inches(3.375), Presence: "course.bedding",
+				Attributes: []section.Attribute{thick("bedding_thickness", "BED", inches(1)), {Name: "material", Label: "material", Value: word("sand", "concrete sand"), Decision: "bedding_thickness", Rule: "BED"}}},
+			{Name: "pavers", Label: "Pavers", Is: "paver", Top: inches(0), Bottom: inches(2.375), Presence: "course.pavers",
 				Attributes: []section.Attribute{thick("paver_thickness", "PAVER", inches(2.375))}},
 		},
 		Checks: []section.Check{
-			{ID: "CHECK-BASE", Asks: "Is the base at least the published minimum?", Holds: true, Failing: "stop", Value: to(inches(8)), Limit: to(inches(6)), Bound: "at least", Margin: to(1.0 / 3), Source: handbook, SourceText: handbook.String()},
-			{ID: "CHECK-FALL", Asks: "Does the surface shed water?", Holds: false, Failing: "caution", Value: to(value.Number(0.5)), Limit: to(value.Number(1)), Bound: "at least", Margin: to(-0.5),
-				Says: section.Plain("Lay the surface to a fall of 1 % at least"), Because: section.Plain("Standing water freezes."), Source: practice, SourceText: practice.String()},
+			{ID: "CHECK-BASE", Asks: "Is the base at least the published minimum?", Holds: true, Failing: "stop", Value: inches(8), Limit: inches(6), Bound: section.AtLeast, Source: "handbook"},
+			{ID: "CHECK-FALL", Asks: "Does the surface shed water?", Holds: false, Failing: "caution", Value: value.Number(0.5), Limit: value.Number(1), Bound: section.AtLeast,
+				Says: section.Plain("Lay the surface to a fall of 1 % at least"), Because: section.Plain("Standing water freezes."), Source: "practice"},
 		},
-		Cautions: []section.Caution{{ID: "CALL-FIRST", Says: section.Plain("Have buried lines marked before digging"), Source: practice, SourceText: practice.String()}},
-		Confirm: []section.Presumed{{Name: "design_cbr", Asks: "How strong is the ground?", Value: value.Number(3), How: section.Plain("Silt that nobody tested is taken as weak"),
+		Cautions: []section.Caution{{ID: "CALL-FIRST", Says: section.Plain("Have buried lines marked before digging"), Source: "practice"}},
+		Confirm: []section.Presumed{{Name: "design_cbr", Label: "design CBR", Asks: "How strong is the ground?", Value: value.Number(3), How: section.Plain("Silt that nobody tested is taken as weak"),
 			Confirm: "drive a cone penetrometer at three places", Rule: "CBR-SILT"}},
-		Overrides: []section.Override{{Decision: "paver_thickness", Answer: inches(2.375), Instead: inches(3.125), By: "J. Orr", Because: "The client bought them already"}},
+		Overrides: []section.Override{{Decision: "paver_thickness", Label: "paver thickness", Answer: inches(2.375), Instead: inches(3.125), By: "J. Orr", Because: "The client bought them already"}},
 		Absorbed:  []string{"base.yaml:80:7: depth of water is missing"},
-		Reasons: []*section.Reason{
+		Reasons: []section.Reason{
 			groundStrength(), baseThickness(), lifts,
 			one("base_material", "Of what is the base?", word("stone", "dense-graded crushed stone"), rule("STONE", rulebook.Chosen, at("base.yaml", 10), word("stone", "dense-graded crushed stone"), section.Plain("The job asks for a dense base."), practice)),
 			one("subgrade_compaction", "How dense?", value.Text("95 %"), rule("COMPACT", rulebook.Chosen, at("base.yaml", 90), value.Text("95 %"), section.Plain("Loose ground settles."), handbook)),
 			one("bedding_thickness", "How thick is the bedding?", inches(1), rule("BED", rulebook.Chosen, at("base.yaml", 95), inches(1), because4, handbook)),
 			{Decision: "paver_thickness", Asks: "How thick are the pavers?", Answer: inches(2.375), Take: "first",
-				Taken: []section.Rule{{ID: "override", State: rulebook.Chosen, Place: at("job.yaml", 20), Answer: to(inches(2.375)), Because: section.Plain("The client bought them already"), By: "J. Orr",
-					Source: value.Source{Known: value.Company}, SourceText: "override on this job by J. Orr"}},
+				Taken:  []section.Rule{{ID: "override", State: rulebook.Chosen, Answer: inches(2.375), Because: section.Plain("The client bought them already"), By: "J. Orr"}},
 				Passed: []section.Rule{rule("PAVER", rulebook.Held, at("base.yaml", 99), inches(3.125), section.Plain("Cars."), handbook)}},
 			presence("subgrade", 3), presence("base", 8), presence("bedding", 13), presence("pavers", 18),
 		},
@@ -150,14 +152,18 @@ func amended() *section.Section {
 
 	mm60 := value.Measured(quantity.Millimeters(60))
 	down := func(l quantity.Length) value.Value { return value.Measured(quantity.Millimeters(60) + l) }
-	pavers, bed, stone, soil := s.Course("pavers"), s.Course("bedding"), s.Course("base"), s.Course("subgrade")
+	soil, stone, bed, pavers := &s.Courses[0], &s.Courses[1], &s.Courses[2], &s.Courses[3]
 	pavers.Attributes[0].Value, pavers.Bottom = mm60, mm60
-	s.Reason("paver_thickness").Answer = mm60
+	for i := range s.Reasons {
+		if s.Reasons[i].Decision == "paver_thickness" {
+			s.Reasons[i].Answer = mm60
+		}
+	}
 	bed.Top, bed.Bottom = mm60, down(quantity.Inches(1))
 	stone.Top, stone.Bottom = bed.Bottom, down(quantity.Inches(9))
 	soil.Top, soil.Bottom, s.Depth = stone.Bottom, stone.Bottom, stone.Bottom
-	stone.Attributes = append(stone.Attributes, section.Attribute{Name: "lift_most", Value: inches(4), Decision: "base_lifts", Rule: "LIFT-PLATE"},
-		section.Attribute{Name: "joint_at_most", Value: inches(0.1875), Decision: "base_lifts", Rule: "LIFT-PLATE"})
+	stone.Attributes = append(stone.Attributes, section.Attribute{Name: "lift_most", Label: "lift at most", Value: inches(4), Decision: "base_lifts", Rule: "LIFT-PLATE"},
+		section.Attribute{Name: "joint_at_most", Label: "joint at most", Value: inches(0.1875), Decision: "base_lifts", Rule: "LIFT-PLATE"})
 	return s
 }
 
@@ -165,7 +171,7 @@ func amended() *section.Section {
 func stopped() *section.Section {
 	s := patio()
 	s.Status = section.Stopped
-	s.Checks[0].Holds, s.Checks[0].Margin, s.Checks[0].Value = false, to(-1.0/3), to(inches(4))
+	s.Checks[0].Holds, s.Checks[0].Value = false, inches(4)
 	s.Checks[0].Says = section.Plain("Thicken the base.")
 	s.Checks[0].Because = section.Plain("A thin base ruts.")
 	return s
@@ -174,10 +180,10 @@ func stopped() *section.Section {
 // refused is a job outside what the rules cover.
 func refused() *section.Section {
 	return &section.Section{Schema: section.Schema, Version: section.Version, Status: section.Refused,
-		Job: section.Job{Name: "Mill Yard"}, Courses: []section.Course{}, Checks: []section.Check{}, Cautions: []section.Caution{}, Confirm: []section.Presumed{}, Reasons: []*section.Reason{},
+		Job: section.Job{Name: "Mill Yard"}, Sources: sources(),
 		Refusals: []section.Refusal{{ID: "TRUCKS", Says: section.Sentence{US: "Trucks stand here, with wheels of 9,000 lbf", SI: "Trucks stand here, with wheels of 40 kN"},
-			Who: section.Plain("A licensed civil engineer."), Source: recalled, SourceText: recalled.String(), Place: at("limits.yaml", 4),
-			Clauses: []section.Clause{{Text: "use == truck_yard", Holds: true, Values: []section.Used{{Name: "use", Value: word("load_case", "truck_yard"), Origin: "site"}, groundIs3}}}}}}
+			Who: section.Plain("A licensed civil engineer."), Source: "recalled", Place: at("limits.yaml", 4),
+			Clauses: []section.Clause{{Text: "use == truck_yard", Holds: true, Values: []section.Used{{Name: "use", Label: "use", Value: word("load_case", "truck_yard"), Origin: "site"}, groundIs3}}}}}}
 }
 
 func day(text string) rulebook.Date {

@@ -104,24 +104,24 @@ func TestLimitSide(t *testing.T) {
 	tests := []struct {
 		name, why, want string
 		value, limit    value.Value
-		bound           string
+		bound           section.Bound
 		holds           bool
 	}{
-		{"floor held", "larger and holding", "Yes: 8 in, at least 6 in needed.", inches(8), inches(6), "at least", true},
-		{"floor crossed", "smaller and failing", "No: 4 in, at least 6 in needed.", inches(4), inches(6), "at least", false},
-		{"ceiling held", "smaller and holding", "Yes: 4 in, at most 6 in allowed.", inches(4), inches(6), "at most", true},
-		{"ceiling crossed", "larger and failing", "No: 8 in, at most 6 in allowed.", inches(8), inches(6), "at most", false},
-		{"at the limit", "the side is known even so", "Yes: 6 in, at most 6 in allowed.", inches(6), inches(6), "at most", true},
-		{"figures", "nobody counts axles to the unit", "Yes: 1.75 million, at least 5,000 needed.", value.Number(1749931.7), value.Number(5000), "at least", true},
-		{"close by", "more figures, where fewer would not tell why it fails", "No: 2.961, at least 3 needed.", value.Number(2.961), value.Number(3), "at least", false},
-		{"a hair under", "never the limit itself as what fails it", "No: just under 6 in, at least 6 in needed.", inches(5.9999), inches(6), "at least", false},
-		{"a hair over", "on the other side too", "No: just over 6 in, at most 6 in allowed.", inches(6.0001), inches(6), "at most", false},
+		{"floor held", "larger and holding", "Yes: 8 in, at least 6 in needed.", inches(8), inches(6), section.AtLeast, true},
+		{"floor crossed", "smaller and failing", "No: 4 in, at least 6 in needed.", inches(4), inches(6), section.AtLeast, false},
+		{"ceiling held", "smaller and holding", "Yes: 4 in, at most 6 in allowed.", inches(4), inches(6), section.AtMost, true},
+		{"ceiling crossed", "larger and failing", "No: 8 in, at most 6 in allowed.", inches(8), inches(6), section.AtMost, false},
+		{"at the limit", "the side is known even so", "Yes: 6 in, at most 6 in allowed.", inches(6), inches(6), section.AtMost, true},
+		{"figures", "nobody counts axles to the unit", "Yes: 1.75 million, at least 5,000 needed.", value.Number(1749931.7), value.Number(5000), section.AtLeast, true},
+		{"close by", "more figures, where fewer would not tell why it fails", "No: 2.961, at least 3 needed.", value.Number(2.961), value.Number(3), section.AtLeast, false},
+		{"a hair under", "never the limit itself as what fails it", "No: just under 6 in, at least 6 in needed.", inches(5.9999), inches(6), section.AtLeast, false},
+		{"a hair over", "on the other side too", "No: just over 6 in, at most 6 in allowed.", inches(6.0001), inches(6), section.AtMost, false},
 		{"side not told", "nothing is made up", "No: 8 in, the limit is 6 in.", inches(8), inches(6), "", false},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			s := patio()
-			s.Checks = []section.Check{{ID: "C", Asks: "Is it so?", Failing: "caution", Holds: tt.holds, Value: &tt.value, Limit: &tt.limit, Bound: tt.bound}}
+			s.Checks = []section.Check{{ID: "C", Asks: "Is it so?", Failing: "caution", Holds: tt.holds, Value: tt.value, Limit: tt.limit, Bound: tt.bound}}
 			out := textOf(t, s, quantity.US)
 			_, checks, _ := strings.Cut(out, "\nCHECKS\n")
 			require.Contains(t, strings.Join(strings.Fields(checks), " "), "Is it so? "+tt.want, tt.why)
@@ -181,14 +181,14 @@ func TestBoundsInTheTable(t *testing.T) {
 		name, why, want string
 		attributes      []section.Attribute
 	}{
-		{"beside", "each of so many", "lifts: 2 (at most 4 in each)", []section.Attribute{{Name: "lifts", Value: number}, {Name: "lift_most", Value: length}}},
-		{"before", "whichever the rulebook has first", "lifts: 2 (at most 4 in each)", []section.Attribute{{Name: "lift_at_most", Value: length}, {Name: "lifts", Value: number}}},
-		{"alone", "nothing to stand beside", "lift: at most 4 in", []section.Attribute{{Name: "lift_most", Value: length}}},
-		{"least", "the other side", "cover: at least 4 in", []section.Attribute{{Name: "cover_least", Value: length}}},
-		{"no count", "a length is not of so many", "lifts: 4 in; lift: at most 4 in", []section.Attribute{{Name: "lifts", Value: length}, {Name: "lift_most", Value: length}}},
-		{"not there", "a bound without a value bounds nothing", "lifts: 2", []section.Attribute{{Name: "lifts", Value: number}, {Name: "lift_most"}}},
-		{"underscores", "a name in words", "beyond edge: 4 in", []section.Attribute{{Name: "beyond_edge", Value: length}}},
-		{"most alone", "no bound without what it bounds", "most: 4 in", []section.Attribute{{Name: "most", Value: length}}},
+		{"beside", "each of so many", "lifts: 2 (at most 4 in each)", []section.Attribute{{Name: "lifts", Label: "lifts", Value: number}, {Name: "lift_most", Label: "lift at most", Value: length}}},
+		{"before", "whichever the rulebook has first", "lifts: 2 (at most 4 in each)", []section.Attribute{{Name: "lift_at_most", Label: "lift at most", Value: length}, {Name: "lifts", Label: "lifts", Value: number}}},
+		{"alone", "nothing to stand beside", "lift: at most 4 in", []section.Attribute{{Name: "lift_most", Label: "lift at most", Value: length}}},
+		{"least", "the other side", "cover: at least 4 in", []section.Attribute{{Name: "cover_least", Label: "cover at least", Value: length}}},
+		{"no count", "a length is not of so many", "lifts: 4 in; lift: at most 4 in", []section.Attribute{{Name: "lifts", Label: "lifts", Value: length}, {Name: "lift_most", Label: "lift at most", Value: length}}},
+		{"not there", "a bound without a value bounds nothing", "lifts: 2", []section.Attribute{{Name: "lifts", Label: "lifts", Value: number}, {Name: "lift_most", Label: "lift at most"}}},
+		{"label", "the words that the section gives it", "beyond edge: 4 in", []section.Attribute{{Name: "beyond_edge", Label: "beyond edge", Value: length}}},
+		{"most alone", "no bound without what it bounds", "most: 4 in", []section.Attribute{{Name: "most", Label: "most", Value: length}}},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -229,7 +229,7 @@ func TestVariancesOnTheFace(t *testing.T) {
 // A limit crossed, or a check that fails, may rest on a setting of the company's.
 func TestAmendedSettingOfALimit(t *testing.T) {
 	s := refused()
-	s.Refusals[0].Clauses[0].Values = append(s.Refusals[0].Clauses[0].Values, section.Used{Name: "most_cbr", Value: value.Number(2), Origin: "setting", Amended: &rulebook.Amended{By: millStep}})
+	s.Refusals[0].Clauses[0].Values = append(s.Refusals[0].Clauses[0].Values, section.Used{Name: "most_cbr", Label: "most CBR", Value: value.Number(2), Origin: "setting", Amended: &rulebook.Amended{By: millStep}})
 	require.Contains(t, strings.Join(strings.Fields(textOf(t, s, quantity.US)), " "), "most CBR 2 (set by amendment mill_step).")
 }
 

@@ -85,7 +85,7 @@ func (t *text) refused() {
 		if seen := t.read(r.Clauses); seen != "" {
 			t.put(4, "On this job: ", seen)
 		}
-		t.put(4, "", "Limit "+r.ID+". Source: "+t.cited(r.SourceText, r.Source))
+		t.put(4, "", "Limit "+r.ID+". Source: "+t.cited(r.Source))
 	}
 	t.absorbed()
 	t.footing()

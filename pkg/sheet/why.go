@@ -21,7 +21,7 @@ type group struct {
 func (t *text) why() {
 	t.heading("WHY")
 	for i := len(t.s.Courses) - 1; i >= 0; i-- {
-		c := &t.s.Courses[i]
+		c := t.s.Courses[i]
 		if i < len(t.s.Courses)-1 {
 			t.blank()
 		}
@@ -33,35 +33,45 @@ func (t *text) why() {
 }
 
 // groups gathers a course's attributes by their reasons, its presence first.
-func (t *text) groups(c *section.Course) []*group {
-	var out []*group
-	if r := t.s.Reason(c.Presence); r != nil {
-		out = t.gather(out, "", r.Taken, "")
+func (t *text) groups(c section.Course) []*group {
+	taken := t.s.Reason(c.Presence).Taken
+	if len(taken) == 0 {
+		taken = []section.Rule{{ID: c.Rule, Because: c.Because, Source: c.Source}}
 	}
-	for i := range c.Attributes {
-		a := &c.Attributes[i]
+	out := t.gather(nil, "", taken, "")
+	for _, a := range c.Attributes {
 		if a.Value.IsZero() {
 			continue
 		}
 		taken, beaten := t.reasonOf(a)
-		out = t.gather(out, plainName(a.Name)+": "+t.value(a.Value), taken, beaten)
+		out = t.gather(out, a.Label+": "+t.value(a.Value), taken, beaten)
 	}
 	return out
 }
 
 // reasonOf returns the rules behind an attribute, and what they governed.
-func (t *text) reasonOf(a *section.Attribute) ([]section.Rule, string) {
+func (t *text) reasonOf(a section.Attribute) ([]section.Rule, string) {
 	r := t.s.Reason(a.Decision)
-	if r == nil || len(r.Taken) == 0 {
-		return []section.Rule{{ID: a.Rule, Because: a.Because, SourceText: a.Source}}, ""
+	if len(r.Taken) == 0 {
+		return []section.Rule{{ID: a.Rule, Because: a.Because, Source: a.Source, By: t.decider(a.Decision)}}, ""
 	}
 	return r.Taken, t.beaten(r)
+}
+
+// decider returns the person who took a decision over, "" if nobody did.
+func (t *text) decider(decision string) string {
+	for _, o := range t.s.Overrides {
+		if o.Decision == decision {
+			return o.By
+		}
+	}
+	return ""
 }
 
 func (t *text) gather(groups []*group, name string, taken []section.Rule, beaten string) []*group {
 	var parts []string
 	for _, rule := range taken {
-		parts = append(parts, t.quoted(rule.Because), rule.SourceText, rule.By)
+		parts = append(parts, t.quoted(rule.Because), rule.Source, rule.By)
 	}
 	key := strings.Join(parts, "\n")
 	at := slices.IndexFunc(groups, func(g *group) bool { return g.key == key })
@@ -83,7 +93,7 @@ func (t *text) gather(groups []*group, name string, taken []section.Rule, beaten
 	return groups
 }
 
-func (t *text) group(c *section.Course, g *group) {
+func (t *text) group(c section.Course, g *group) {
 	said := capital(fullStop(strings.Join(slices.DeleteFunc(g.names, func(n string) bool { return n == "" }), "; ")))
 	if where, ok := t.told[g.key]; ok {
 		t.put(4, "", strings.TrimSpace(said+" Reason: see "+where+" (rule "+list(ruleIDs(g.taken))+")."))
@@ -104,10 +114,10 @@ func (t *text) group(c *section.Course, g *group) {
 		switch {
 		case rule.By != "":
 			t.put(6, "", "Decided by "+rule.By+" in place of the rules.")
-		case rule.SourceText == "":
+		case rule.Source == "":
 			t.put(6, "", "Also rule "+rule.ID+".")
 		default:
-			t.put(6, "", "Rule "+rule.ID+". Source: "+t.cited(rule.SourceText, rule.Source))
+			t.put(6, "", "Rule "+rule.ID+". Source: "+t.cited(rule.Source))
 		}
 		t.changed(&rule)
 	}
@@ -134,14 +144,14 @@ func (t *text) governed(g *group) {
 }
 
 // beaten names the answers that the one taken governs, "" if there are none.
-func (t *text) beaten(r *section.Reason) string {
+func (t *text) beaten(r section.Reason) string {
 	if superlative(r.Take) == "" || r.Taken[0].By != "" {
 		return ""
 	}
 	all := []string{t.value(r.Answer) + " (" + r.Taken[0].ID + ")"}
 	for _, rule := range r.Passed {
-		if rule.State == rulebook.Held && rule.Answer != nil {
-			all = append(all, t.value(*rule.Answer)+" ("+rule.ID+")")
+		if rule.State == rulebook.Held && !rule.Answer.IsZero() {
+			all = append(all, t.value(rule.Answer)+" ("+rule.ID+")")
 		}
 	}
 	if len(all) == 1 {

@@ -8,30 +8,11 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// abbreviations are names that the trade writes in capitals.
-var abbreviations = map[string]bool{"cbr": true, "dcp": true, "esal": true, "uscs": true, "aashto": true}
-
-// plainName shows a name of the rule language, such as "material_kind", as a
-// reader would write it. A name that ends in most or least names a bound, and
-// says so: "lift_most" is lift at most.
-func plainName(name string) string {
-	words := strings.FieldsFunc(name, func(r rune) bool { return r == '_' || r == '.' })
-	for i, w := range words {
-		if abbreviations[w] {
-			words[i] = strings.ToUpper(w)
-		}
-	}
-	if last := len(words) - 1; last > 0 && (words[last] == "most" || words[last] == "least") && words[last-1] != "at" {
-		words[last] = "at " + words[last]
-	}
-	return strings.Join(words, " ")
-}
-
-// boundName splits the plain name of a bound, such as "lift at most", into what
+// boundName splits the label of a bound, such as "lift at most", into what
 // it bounds and how.
-func boundName(plain string) (of, bound string, ok bool) {
+func boundName(label string) (of, bound string, ok bool) {
 	for _, bound := range []string{"at most", "at least"} {
-		if of, ok := strings.CutSuffix(plain, " "+bound); ok {
+		if of, ok := strings.CutSuffix(label, " "+bound); ok {
 			return of, bound, true
 		}
 	}
@@ -54,12 +35,12 @@ func capital(text string) string {
 
 // cite returns a source in words, with how it is known. A source's own text says
 // so unless the document itself was read.
-func cite(text string, s value.Source) string {
+func cite(text string, known value.Known) string {
 	text = strings.TrimSpace(text)
 	switch {
 	case text == "":
 		text = "none given"
-	case s.Known == value.Seen:
+	case known == value.Seen:
 		text += " (read in the document itself)"
 	}
 	return fullStop(text)
@@ -117,12 +98,6 @@ func list(names []string) string {
 	last := len(names) - 1
 	return strings.Join(names[:last], ", ") + " and " + names[last]
 }
-
-// The sides of a limit, as a check tells them.
-const (
-	boundMost  = "at most"
-	boundLeast = "at least"
-)
 
 // beyond says on which side of its limit a value is that crosses it.
 func beyond(v, limit value.Value) string {

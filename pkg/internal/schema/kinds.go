@@ -1,6 +1,6 @@
 package schema
 
-// Kind is a kind of file.
+// Kind is a kind of file: one that people write, or the section as JSON.
 type Kind struct {
 	Name string
 	// About says what such a file is.
@@ -16,6 +16,7 @@ func Kinds() []Kind {
 		{"amendment", "a company's change to a rulebook", Amendment},
 		{"job", "what is known of a job", Job},
 		{"trial", "jobs, and what must come of them", Trial},
+		{"section", "the result of a design, as JSON", Section},
 	}
 }
 

@@ -51,8 +51,10 @@ type Schema struct {
 	// Definitions are what Ref refers to, as "#/$defs/NAME".
 	Definitions Properties `json:"$defs,omitempty"`
 
-	// nothing marks the schema that takes nothing.
+	// nothing marks the schema that takes nothing; written is one that is there as
+	// JSON alone.
 	nothing bool
+	written json.RawMessage
 }
 
 // Property is a name with its schema.
@@ -79,8 +81,11 @@ func (s *Schema) Nothing() bool { return s.nothing }
 
 // MarshalJSON writes the schema; the one that takes nothing is false.
 func (s *Schema) MarshalJSON() ([]byte, error) {
-	if s.nothing {
+	switch {
+	case s.nothing:
 		return []byte("false"), nil
+	case s.written != nil:
+		return s.written, nil
 	}
 	type plain Schema
 	return encode((*plain)(s))

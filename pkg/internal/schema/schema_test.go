@@ -198,6 +198,9 @@ func TestSieves(t *testing.T) {
 // The JSON says what the Go value says: it is read back to the same.
 func TestGolden(t *testing.T) {
 	for _, k := range schema.Kinds() {
+		if k.Name == "section" {
+			continue // made by a test of its own
+		}
 		t.Run(k.Name, func(t *testing.T) {
 			var b, again bytes.Buffer
 			require.NoError(t, k.Schema().Write(&b))

@@ -1,0 +1,22 @@
+package groundrule
+
+import "strings"
+
+// abbreviations are names that the trade writes in capitals.
+var abbreviations = map[string]bool{"cbr": true, "dcp": true, "esal": true, "uscs": true, "aashto": true}
+
+// label writes a name of the rule language, such as "support_cbr", as a person
+// does: "support CBR". One that ends in most or least names a bound, and its
+// label says so: "lift_most" is "lift at most".
+func label(name string) string {
+	words := strings.FieldsFunc(name, func(r rune) bool { return r == '_' || r == '.' })
+	for i, w := range words {
+		if abbreviations[w] {
+			words[i] = strings.ToUpper(w)
+		}
+	}
+	if last := len(words) - 1; last > 0 && (words[last] == "most" || words[last] == "least") && words[last-1] != "at" {
+		words[last] = "at " + words[last]
+	}
+	return strings.Join(words, " ")
+}

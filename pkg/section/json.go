@@ -1,0 +1,107 @@
+package section
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"slices"
+)
+
+// Schema and Version name the JSON form. The version rises when a field changes
+// its meaning or goes; a field that is added does not raise it.
+const (
+	Schema  = "groundrule/section"
+	Version = 2
+)
+
+// Form says how a section is written as JSON.
+type Form string
+
+// The forms. Without any, a section is written on one line and without reasons.
+const (
+	// Full has the reasons: every rule of each decision that was asked.
+	Full Form = "full"
+	// Indented has each field on a line of its own.
+	Indented Form = "indented"
+)
+
+// ErrForm is wrapped by the errors of [Read] and [Section.JSON]: what was given
+// is no section of this version, or the form is unknown.
+var ErrForm = errors.New("not a form of section that this library knows")
+
+// JSON returns the section as JSON, ending in a line break. Each attribute has
+// the rule, the sentence, the source and the place of its reason; the whole
+// reasons are there in the [Full] form alone.
+func (s *Section) JSON(forms ...Form) ([]byte, error) {
+	for _, f := range forms {
+		if f != Full && f != Indented {
+			return nil, fmt.Errorf("%w: %q; wanted %s or %s", ErrForm, f, Full, Indented)
+		}
+	}
+	if !slices.Contains(forms, Full) {
+		s = s.brief()
+	}
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	if slices.Contains(forms, Indented) {
+		enc.SetIndent("", "  ")
+	}
+	if err := enc.Encode(s); err != nil {
+		return nil, fmt.Errorf("write a section: %w", err)
+	}
+	return b.Bytes(), nil
+}
+
+// brief returns the section without its reasons and the sources that they alone
+// name.
+func (s *Section) brief() *Section {
+	out := *s
+	out.Reasons = nil
+	named := map[string]bool{}
+	for _, c := range s.Courses {
+		named[c.Source] = true
+		for _, a := range c.Attributes {
+			named[a.Source] = true
+		}
+	}
+	for _, c := range s.Checks {
+		named[c.Source] = true
+	}
+	for _, c := range s.Cautions {
+		named[c.Source] = true
+	}
+	for _, r := range s.Refusals {
+		named[r.Source] = true
+	}
+	out.Sources = slices.DeleteFunc(slices.Clone(s.Sources), func(each Source) bool { return !named[each.Name] })
+	return &out
+}
+
+// Read reads a section in any of its forms. The error wraps [ErrForm] if it is
+// another document, or of a version that this library does not know.
+func Read(data []byte) (*Section, error) {
+	var head struct {
+		Schema  string
+		Version int
+	}
+	var compact bytes.Buffer
+	if err := json.Compact(&compact, data); err != nil {
+		return nil, fmt.Errorf("read a section: %w", err)
+	}
+	if err := json.Unmarshal(compact.Bytes(), &head); err != nil {
+		return nil, fmt.Errorf("read a section: %w", err)
+	}
+	if head.Schema != Schema {
+		return nil, fmt.Errorf("read a section: %w: its schema is %q; wanted %q", ErrForm, head.Schema, Schema)
+	}
+	if head.Version != Version {
+		return nil, fmt.Errorf("read a section: %w: its version is %d; wanted %d", ErrForm, head.Version, Version)
+	}
+	var s Section
+	if err := json.Unmarshal(compact.Bytes(), &s); err != nil {
+		return nil, fmt.Errorf("read a section: %w", err)
+	}
+	return &s, nil
+}
