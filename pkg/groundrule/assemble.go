@@ -84,16 +84,10 @@ func (t *teller) cite(s value.Source) string {
 	if s.Clause != "" {
 		name += ", " + s.Clause
 	}
-	for first, n := name, 2; ; n++ {
-		switch there := t.s.Source(name); {
-		case there.Name == "":
-			t.s.Sources = append(t.s.Sources, section.Source{Name: name, Text: s.String(), Source: s})
-			return name
-		case there.Source == s:
-			return name
-		}
-		name = fmt.Sprintf("%s (%d)", first, n)
+	if t.s.Source(name).Name == "" {
+		t.s.Sources = append(t.s.Sources, section.Source{Name: name, Text: s.String(), Source: s})
 	}
+	return name
 }
 
 func (t *teller) refusals() {

@@ -1,7 +1,11 @@
 package groundrule_test
 
 import (
+	"strings"
+	"testing"
 	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/internal/ground"
 	"example.com/groundrule/pkg/rulebook"
@@ -13,3 +17,10 @@ func layer(label, text string) rulebook.Layer {
 }
 
 func groupNamed(symbol string) ground.Group { return ground.Group(symbol) }
+
+// replaced returns a text with a part of it, which must be there once, replaced.
+func replaced(t *testing.T, text, old, new string) string {
+	t.Helper()
+	require.Equal(t, 1, strings.Count(text, old), "%q", old)
+	return strings.Replace(text, old, new, 1)
+}
