@@ -42,7 +42,7 @@ func (c *crew) depth(v value.Value) string {
 	}
 	parts := math.Round(l.Inches() * crewReads)
 	if up {
-		parts = math.Ceil(l.Inches()*crewReads - sameOnTape)
+		parts = math.Ceil(l.Inches() * crewReads)
 	}
 	if parts == 0 {
 		return exact
