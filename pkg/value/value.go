@@ -156,11 +156,8 @@ func (v Value) Measure() (quantity.Quantity, bool) {
 // than 0.3. It returns false for values that have no order: other than two
 // numbers or two quantities of one dimension, or not finite.
 func Compare(v, w Value) (order int, ok bool) {
-	a, measured := v.Measure()
-	b, both := w.Measure()
-	if !measured || !both {
-		return 0, false
-	}
+	a, _ := v.Measure() // without a dimension if it is not measured: an error below
+	b, _ := w.Measure()
 	order, err := quantity.Compare(a, b)
 	return order, err == nil
 }

@@ -95,6 +95,7 @@ func TestJSON(t *testing.T) {
 		{"figures", "the last bits, in which machines differ, do not show", value.Number(1.0 / 3), `{"kind":"number","value":0.333333333333,"us":"0.3333","si":"0.3333"}`},
 		{"quantity", "in its SI unit", value.Measured(quantity.Inches(6)), `{"kind":"length","value":0.1524,"unit":"m","us":"6 in","si":"152.4 mm"}`},
 		{"share", "in percent, as a person writes it", value.Measured(quantity.Percent(28.5)), `{"kind":"share","value":28.5,"unit":"%","us":"28.5 %","si":"28.5 %"}`},
+		{"quantity's figures", "those of a quantity neither", value.Measured(quantity.Inches(1.0 / 3)), `{"kind":"length","value":0.00846666666667,"unit":"m","us":"0.3333 in","si":"8.5 mm"}`},
 		{"negative", "the sign stays", value.Measured(quantity.Inches(-1)), `{"kind":"length","value":-0.0254,"unit":"m","us":"-1 in","si":"-25.4 mm"}`},
 		{"cold", "a temperature below the ice point", value.Measured(quantity.Fahrenheit(14)), `{"kind":"temperature","value":-10,"unit":"C","us":"14 F","si":"-10 C"}`},
 		{"word", "its name, and its label as text", value.OfWord(biaxial), `{"kind":"grid_type","value":"biaxial_grid","us":"biaxial geogrid","si":"biaxial geogrid"}`},
@@ -219,6 +220,18 @@ func TestCompare(t *testing.T) {
 			require.Equal(t, c.ordered, ordered, c.why)
 		})
 	}
+}
+
+func TestKinds(t *testing.T) {
+	require.Equal(t, value.NumberKind, value.DimensionKind(quantity.DimRatio), "a ratio is a number")
+	require.Equal(t, value.Kind("length"), value.DimensionKind(quantity.DimLength))
+	l, ok := value.Measured(quantity.Inches(6)).Length()
+	require.True(t, ok)
+	require.Equal(t, quantity.Inches(6), l)
+	_, ok = value.Measured(quantity.PSI(6)).Length()
+	require.False(t, ok, "a pressure is no length")
+	require.Equal(t, "CL-ML", value.WordEntry{Name: "CL_ML", Label: "CL-ML"}.GoValue(), "the label, where Go has no other")
+	require.Equal(t, "clml", value.WordEntry{Name: "CL_ML", Label: "CL-ML", Go: "clml"}.GoValue())
 }
 
 // A list that was handed out or in can be changed without changing the value.
