@@ -122,7 +122,7 @@ type courseReason struct {
 	// attributes; RestsOn the decisions that these read.
 	Reasons []section.Reason `json:"reasons"`
 	RestsOn []section.Reason `json:"rests_on"`
-	// Sources are those of the section.
+	// Sources are those that the course and the reasons name.
 	Sources []section.Source `json:"sources"`
 }
 
@@ -135,12 +135,23 @@ func ReasonJSON(w io.Writer, s *section.Section, course string) error {
 	}
 	r := &reasoner{s: s, course: c}
 	out := courseReason{Schema: ReasonSchema, Version: ReasonVersion, Status: s.Status, Job: s.Job,
-		AsOf: s.AsOf, Amendments: s.Amendments, Variances: s.Variances, Course: c, Reasons: []section.Reason{}, RestsOn: []section.Reason{}, Sources: s.Sources}
+		AsOf: s.AsOf, Amendments: s.Amendments, Variances: s.Variances, Course: c, Reasons: []section.Reason{}, RestsOn: []section.Reason{}, Sources: []section.Source{}}
 	questions := r.questions()
 	for _, q := range questions {
 		out.Reasons = append(out.Reasons, q.reason)
 	}
 	out.RestsOn = append(out.RestsOn, r.under(questions)...)
+	named := map[string]bool{}
+	for _, reason := range slices.Concat(out.Reasons, out.RestsOn) {
+		for _, rule := range slices.Concat(reason.Taken, reason.Passed) {
+			named[rule.Source] = true
+		}
+	}
+	for _, source := range s.Sources {
+		if named[source.Name] {
+			out.Sources = append(out.Sources, source)
+		}
+	}
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
