@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/section"
 )
 
 // command is one subcommand.
@@ -54,6 +55,7 @@ type call struct {
 
 	args   []string
 	json   bool
+	forms  []section.Form
 	list   bool
 	system quantity.System
 	// files are those of the rulebook that the flags name; before are those of

@@ -21,6 +21,10 @@ A job outside what the rulebook covers gets no section, but the limit that it
 crossed and who should design it. A section that fails a check is shown as one
 not to build.
 
+With --json the section is on one line, without the rules that were passed over;
+--json=full has them too, and --json=indented is for reading (or both, as in
+--json=full,indented). groundrule book schema section describes the fields.
+
 With --json, faults of the job or the rules are written to standard output as
 well, a line of JSON for each: place, width, code, message, found, wanted and
 nearest; the exit code is then 2.
@@ -75,7 +79,7 @@ func (c *call) write(s *section.Section) int {
 	var err error
 	if c.json {
 		var data []byte
-		if data, err = s.JSON(); err == nil {
+		if data, err = s.JSON(c.forms...); err == nil {
 			_, err = c.out.Write(data)
 		}
 	} else {

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/section"
 )
 
 // The flags.
@@ -39,7 +40,7 @@ var flags = map[string]struct {
 	set          func(c *call, value string) error
 }{
 	flagJSON: {"", "write JSON for other programs, faults too",
-		func(c *call, _ string) error { c.json = true; return nil }},
+		func(c *call, value string) error { return c.setJSON(value) }},
 	flagUnits: {"us|si", "inches and pounds (us, the default) or millimeters (si)",
 		func(c *call, value string) error { return c.setUnits(value) }},
 	flagRules: {"DIR", "use the rule files of a folder, not the standard rulebook",
@@ -92,7 +93,7 @@ func (c *call) setFlag(arg string, rest []string) ([]string, error) {
 	}
 	f := flags[name]
 	switch {
-	case f.takes == "" && given:
+	case f.takes == "" && given && name != flagJSON:
 		return nil, fmt.Errorf("--%s takes no value, and %q was given", name, value)
 	case f.takes != "" && !given && len(rest) == 0:
 		return nil, fmt.Errorf("--%s needs a value: --%s %s", name, name, f.takes)
@@ -114,6 +115,24 @@ func setNumber(n *int, value string) error {
 		return errors.New("a whole number from 0 up")
 	}
 	*n = v
+	return nil
+}
+
+// setJSON reads the forms behind --json=, which a section alone has.
+func (c *call) setJSON(value string) error {
+	c.json = true
+	if value == "" {
+		return nil
+	}
+	if c.name != designCommand.name && c.name != whyCommand.name {
+		return errors.New("no value here")
+	}
+	for _, form := range strings.Split(value, ",") {
+		if form != string(section.Full) && form != string(section.Indented) {
+			return errors.New("full, indented or both with a comma between")
+		}
+		c.forms = append(c.forms, section.Form(form))
+	}
 	return nil
 }
 

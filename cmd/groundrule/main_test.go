@@ -150,7 +150,8 @@ func TestCommandLineErrors(t *testing.T) {
 		{"number", "words are no number", []string{"book", "jobs", "--count", "many"}, `groundrule book jobs: --count takes a whole number from 0 up, and "many" was given`},
 		{"number below 0", "there are no fewer jobs than none", []string{"book", "jobs", "--count", "-1"}, `groundrule book jobs: --count takes a whole number from 0 up, and "-1" was given`},
 		{"seed", "it is a number too", []string{"book", "jobs", "--seed", "-1"}, `groundrule book jobs: --seed takes a whole number from 0 up, and "-1" was given`},
-		{"a value too many", "the flag is a yes", []string{"design", "--json=1", "x"}, `groundrule design: --json takes no value, and "1" was given`},
+		{"an unknown form", "there are two", []string{"design", "--json=1", "x"}, `groundrule design: --json takes full, indented or both with a comma between, and "1" was given`},
+		{"a form of what has none", "a section alone has forms", []string{"book", "check", "--json=full"}, `groundrule book check: --json takes no value here, and "full" was given`},
 		{"an argument too many", "the version is of the program", []string{"version", "x"}, `groundrule version: it takes no arguments, and 1 given`},
 		{"escapes in a command", "they would act on the terminal", []string{"\x1b[31m"}, `groundrule: there is no command "\x1b[31m"; the commands are help, design, why, calc, book, version`},
 		{"escapes in a flag", "they would act on the terminal", []string{"design", "--\x1b[31m"}, `groundrule design: there is no flag --\x1b[31m; the flags are --units, --json, --rules, --amend, --as-of (put -- before an argument that begins with -)`},
@@ -262,12 +263,18 @@ func TestJSON(t *testing.T) {
 		code      int
 		schema    string
 		status    section.Status
+		reasons   bool
+		lines     bool
 	}{
-		{"designed", "for other programs", []string{"design", job("patio"), "--json"}, 0, section.Schema, section.Designed},
-		{"refused", "its limits are data too", []string{"design", job("trucks"), "--json"}, 1, section.Schema, section.Refused},
-		{"stopped", "and its failed checks", []string{"design", job("thin"), "--json"}, 1, section.Schema, section.Stopped},
-		{"why", "one course", []string{"why", job("patio"), "base", "--json"}, 0, sheet.ReasonSchema, section.Designed},
-		{"why refused", "there is no course", []string{"why", "--json", job("trucks"), "base"}, 1, section.Schema, section.Refused},
+		{"designed", "for other programs", []string{"design", job("patio"), "--json"}, 0, section.Schema, section.Designed, false, false},
+		{"in full", "every reason", []string{"design", job("patio"), "--json=full"}, 0, section.Schema, section.Designed, true, false},
+		{"indented", "to be read", []string{"design", job("patio"), "--json=indented"}, 0, section.Schema, section.Designed, false, true},
+		{"both", "every reason, to be read", []string{"design", "--json=full,indented", job("patio")}, 0, section.Schema, section.Designed, true, true},
+		{"refused", "its limits are data too", []string{"design", job("trucks"), "--json"}, 1, section.Schema, section.Refused, false, false},
+		{"stopped", "and its failed checks", []string{"design", job("thin"), "--json"}, 1, section.Schema, section.Stopped, false, false},
+		{"why", "one course, always in full", []string{"why", job("patio"), "base", "--json"}, 0, sheet.ReasonSchema, section.Designed, true, false},
+		{"why indented", "one course, to be read", []string{"why", job("patio"), "base", "--json=indented"}, 0, sheet.ReasonSchema, section.Designed, true, true},
+		{"why refused", "there is no course", []string{"why", "--json", job("trucks"), "base"}, 1, section.Schema, section.Refused, false, false},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -281,6 +288,8 @@ func TestJSON(t *testing.T) {
 			require.NoError(t, json.Unmarshal([]byte(got.out), &head))
 			require.Equal(t, tt.schema, head.Schema)
 			require.Equal(t, tt.status, head.Status)
+			require.Equal(t, tt.reasons, strings.Contains(got.out, `"reasons":`), tt.why)
+			require.Equal(t, tt.lines, strings.Count(got.out, "\n") > 1, tt.why)
 		})
 	}
 }

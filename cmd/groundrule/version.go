@@ -3,6 +3,8 @@ package main
 import (
 	"fmt"
 	"runtime/debug"
+
+	"example.com/groundrule/pkg/groundrule"
 )
 
 var versionCommand = &command{
@@ -25,9 +27,8 @@ func runVersion(c *call) int {
 	if err != nil {
 		return c.fail(err)
 	}
-	version, commit := "(unknown)", ""
+	version, commit := groundrule.Version, ""
 	if info, ok := debug.ReadBuildInfo(); ok {
-		version = info.Main.Version
 		for _, s := range info.Settings {
 			if s.Key == "vcs.revision" {
 				commit = ", commit " + s.Value

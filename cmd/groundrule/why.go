@@ -41,7 +41,7 @@ func runWhy(c *call) int {
 		return c.write(s)
 	}
 	if c.json {
-		err = sheet.ReasonJSON(c.out, s, c.args[1])
+		err = sheet.ReasonJSON(c.out, s, c.args[1], c.forms...)
 	} else {
 		err = sheet.Reason(c.out, s, c.args[1], c.system)
 	}

@@ -126,9 +126,10 @@ type courseReason struct {
 	Sources []section.Source `json:"sources"`
 }
 
-// ReasonJSON writes the reason of one course as JSON. The error is a
-// [*NoCourseError], or that of w.
-func ReasonJSON(w io.Writer, s *section.Section, course string) error {
+// ReasonJSON writes the reason of one course as JSON, on one line unless it is to
+// be [section.Indented]; it is always in full. The error is a [*NoCourseError],
+// or that of w.
+func ReasonJSON(w io.Writer, s *section.Section, course string, forms ...section.Form) error {
 	c, err := Find(s, course)
 	if err != nil {
 		return err
@@ -154,6 +155,8 @@ func ReasonJSON(w io.Writer, s *section.Section, course string) error {
 	}
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
+	if slices.Contains(forms, section.Indented) {
+		enc.SetIndent("", "  ")
+	}
 	return enc.Encode(out)
 }

@@ -270,10 +270,10 @@ func TestFind(t *testing.T) {
 
 func TestReasonJSON(t *testing.T) {
 	var b bytes.Buffer
-	require.NoError(t, sheet.ReasonJSON(&b, patio(), "base"))
+	require.NoError(t, sheet.ReasonJSON(&b, patio(), "base", section.Indented))
 	golden(t, "reason_base.json", b.String())
 	b.Reset()
-	require.NoError(t, sheet.ReasonJSON(&b, amended(), "base"))
+	require.NoError(t, sheet.ReasonJSON(&b, amended(), "base", section.Indented))
 	for _, part := range []string{`"as_of": "2026-03-01"`, `"name": "mill_frost"`, `"setting": "bedding_least"`, `"replaced": {`} {
 		require.Contains(t, b.String(), part)
 	}
