@@ -1,9 +1,17 @@
 package main
 
 import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
 	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/value"
 )
 
 var calcCommand = &command{
@@ -21,24 +29,27 @@ it:
 Set the expression in quotes, and put -- before one that begins with a minus
 sign.
 `,
-	flags: append([]string{flagList, flagUnits}, ofBook...),
+	flags: append([]string{flagList, flagUnits, flagJSON}, ofBook...),
+	run:   runCalc,
 }
-
-func init() { calcCommand.run = runCalc }
 
 func runCalc(c *call) int {
 	switch {
 	case c.list && len(c.args) > 0:
 		return c.usageError("--list takes no expression")
-	case !c.list && (len(c.args) < 1 || len(c.args) > 2):
-		return c.usageError("an expression in quotes is needed, and a job file may follow; %d arguments given", len(c.args))
+	case c.list && c.json:
+		return c.usageError("--list has no JSON form")
+	case !c.list && len(c.args) == 0:
+		return c.usageError("no expression given; write one in quotes")
+	case len(c.args) > 2:
+		return c.usageError("an expression in quotes and a job file, and no more; %d arguments given", len(c.args))
 	}
 	book, err := c.book()
 	if err != nil {
 		return c.fail(err)
 	}
 	if c.list {
-		if err := sheet.Functions(c.out, book.Rules().Functions); err != nil {
+		if err := sheet.Functions(c.out, book.Rules()); err != nil {
 			return c.fail(err)
 		}
 		return exitDone
@@ -52,17 +63,48 @@ func runCalc(c *call) int {
 	return c.calculate(book, job.site)
 }
 
+// expressionName is what places call the expression of a command line.
+const expressionName = "expression"
+
 func (c *call) calculate(book *groundrule.Book, job *site.Site) int {
 	text := c.args[0]
 	done, err := book.Calculate(text, job)
-	if err != nil {
-		// Messages call the expression as a file of that name.
-		expression := &jobFile{name: "expression", data: []byte(text)}
-		return c.fail(&located{err: err, job: expression, files: &c.files})
+	switch {
+	case errors.Is(err, rulebook.ErrMissing) && job == nil:
+		return c.usageError("%s is worked out from a job; add a job file: groundrule calc '%s' JOB", text, text)
+	case err != nil:
+		expression := &jobFile{name: expressionName, data: []byte(text)}
+		return c.failCalculation(&located{err: err, job: expression, files: &c.files})
 	}
-	out := sheet.Calculation{Text: text, Value: done.Value, Functions: done.Functions, Values: done.Values}
-	if err := sheet.CalculationText(c.out, out, c.system); err != nil {
+	if c.json {
+		err = c.writeJSON(calculated{Schema: "groundrule/calculation", Version: 1, Expression: text, Value: done.Value, Values: done.Values})
+	} else {
+		err = sheet.CalculationText(c.out, sheet.Calculation{Text: text, Value: done.Value, Functions: done.Functions, Values: done.Values}, c.system)
+	}
+	if err != nil {
 		return c.fail(err)
 	}
 	return exitDone
+}
+
+// calculated is the JSON form of a calculation.
+type calculated struct {
+	Schema     string         `json:"schema"`
+	Version    int            `json:"version"`
+	Expression string         `json:"expression"`
+	Value      value.Value    `json:"value"`
+	Values     []section.Used `json:"values,omitempty"`
+}
+
+// failCalculation shows what is wrong in an expression, and where the functions
+// are listed if one is called wrongly.
+func (c *call) failCalculation(err error) int {
+	code := c.fail(err)
+	var faults diagnostic.List
+	if errors.As(err, &faults) && !c.json && slices.ContainsFunc(faults, func(d *diagnostic.Diagnostic) bool {
+		return d.Code == codeUnknownFunction || d.Code == codeWrongArguments
+	}) {
+		fmt.Fprintf(c.err, "\nevery function with its arguments: groundrule calc --list\n")
+	}
+	return code
 }

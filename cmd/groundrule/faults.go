@@ -60,8 +60,10 @@ func cannot(what, path string, err error) error {
 }
 
 const (
-	codeNoDay    diagnostic.Code = "no-day"    // something holds on some days only, and no day was told
-	codeNoAnswer diagnostic.Code = "no-answer" // a rule came to no answer on this job
+	codeNoDay           diagnostic.Code = "no-day"           // something holds on some days only, and no day was told
+	codeNoAnswer        diagnostic.Code = "no-answer"        // a rule came to no answer on this job
+	codeUnknownFunction diagnostic.Code = "unknown-function" // no function is called so
+	codeWrongArguments  diagnostic.Code = "wrong-arguments"  // a function does not take these
 )
 
 // faultsOf returns the faults in an error that has places; none for any other.
@@ -74,15 +76,39 @@ func faultsOf(err error, system quantity.System) diagnostic.List {
 	if !errors.As(err, &run) || run.Place.File == "" {
 		return nil
 	}
-	in := run.In
-	if run.Rule != "" {
-		in += ", rule " + run.Rule
-	}
-	d := &diagnostic.Diagnostic{Place: run.Place, Width: len([]rune(run.Text)), Code: codeNoAnswer, Message: in + ": " + run.Err.Error()}
-	var values []string
+	said, values := runSays(run, system)
 	for _, v := range run.Values {
 		values = append(values, v.Name+" = "+v.Value.Text(system))
 	}
-	d.Found = strings.Join(values, ", ")
-	return diagnostic.List{d}
+	in := run.In + ", rule " + run.Rule
+	switch {
+	case run.Place.File == expressionName:
+		in = "" // it is quoted and marked
+	case run.Rule == "":
+		in = run.In
+	}
+	return diagnostic.List{{Place: run.Place, Width: len([]rune(run.Text)), Code: codeNoAnswer,
+		Message: strings.TrimPrefix(in+": "+said, ": "), Found: strings.Join(values, ", ")}}
+}
+
+// runSays returns why a rule came to no answer, without the text that the mark
+// shows, and the call of the calculation that refused it, if one did.
+func runSays(run *rulebook.RunError, system quantity.System) (said string, found []string) {
+	var call interface {
+		error
+		Call(quantity.System) string
+	}
+	if !errors.As(run.Err, &call) {
+		return strings.TrimPrefix(run.Err.Error(), run.Text+": "), nil
+	}
+	cause := errors.Unwrap(call)
+	said = cause.Error()
+	var inUnits interface {
+		error
+		Text(quantity.System) string
+	}
+	if errors.As(cause, &inUnits) {
+		said = strings.Replace(said, inUnits.Error(), inUnits.Text(system), 1)
+	}
+	return said, []string{call.Call(system)}
 }

@@ -16,9 +16,11 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
 	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/value"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -86,10 +88,12 @@ func TestExitCodes(t *testing.T) {
 		{"calc of a refused job", "its values are still there", []string{"calc", "area", job("trucks")}, 0, "9,000 ft2", ""},
 		{"calc of a word", "its name in the language", []string{"calc", "use", job("patio")}, 0, "the word foot of load_case", ""},
 		{"calc missing", "the job does not say", []string{"calc", "surface_slope", job("patio")}, 2, "", "surface_slope"},
-		{"calc without job", "nothing to read from", []string{"calc", "area"}, 2, "", "area"},
+		{"calc without job", "nothing to read from", []string{"calc", "area"}, 2, "", "area is worked out from a job; add a job file: groundrule calc 'area' JOB\n"},
 		{"calc misfit", "wrong units are the classic error", []string{"calc", "inches(6) + 3"}, 2, "", "expression:1:"},
 		{"calc minus", "a flag it is not", []string{"calc", "-3 + 5"}, 2, "", "put -- before"},
-		{"calc nothing", "an expression is needed", []string{"calc"}, 2, "", "an expression in quotes is needed"},
+		{"calc nothing", "an expression is needed", []string{"calc"}, 2, "", "no expression given; write one in quotes\n"},
+		{"calc too much", "blanks end an argument where there are no quotes", []string{"calc", "1", "+", "1"}, 2, "", "an expression in quotes and a job file, and no more; 3 arguments given\n"},
+		{"calc list as JSON", "there is no such form", []string{"calc", "--list", "--json"}, 2, "", "--list has no JSON form\n"},
 		{"calc list and more", "one or the other", []string{"calc", "--list", "1 + 1"}, 2, "", "--list takes no expression"},
 	}
 	for _, tt := range tests {
@@ -372,6 +376,54 @@ func TestHelpJob(t *testing.T) {
 	require.NoError(t, err)
 }
 
+// What a calculation refuses is said once, in the units of the sheet, beside the
+// expression.
+func TestCalcErrors(t *testing.T) {
+	for _, c := range []struct {
+		name, why, expression string
+		want                  string
+	}{
+		{"out of range", "the value and the range, in the units that were asked for", "wheel_cover(lbf(9000), psi(80000), 7)",
+			"expression:1:1: tire pressure is 551.6 MPa; it must be 34.47 kPa to 3.447 MPa (limit of this library) [no-answer]\n" +
+				"      1 | wheel_cover(lbf(9000), psi(80000), 7)\n        | ^~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~\n  found:   wheel_cover(40.03 kN, 551.6 MPa, 7)\n"},
+		{"no result", "the expression is not said twice", "round_up(mm(155), inches(0))",
+			"expression:1:1: arithmetic without a result: a step of 0 in [no-answer]\n" +
+				"      1 | round_up(mm(155), inches(0))\n        | ^~~~~~~~~~~~~~~~~~~~~~~~~~~~\n"},
+		{"no such function", "where they are listed", "wheel_covr(3)",
+			"expression:1:1: no function is called wheel_covr [unknown-function]\n" +
+				"      1 | wheel_covr(3)\n        | ^~~~~~~~~~~~~\n  found:   wheel_covr\n  did you mean \"wheel_cover\"?\n\n" +
+				"every function with its arguments: groundrule calc --list\n"},
+		{"a bare number", "marked alone, with the repair, and where arguments are listed", "wheel_cover(9000, psi(80), 7)",
+			"expression:1:13: argument load of wheel_cover is of the wrong kind [wrong-arguments]\n" +
+				"      1 | wheel_cover(9000, psi(80), 7)\n        |             ^~~~\n  found:   9000, which is a number\n  wanted:  a force, such as lbf(9000)\n\n" +
+				"every function with its arguments: groundrule calc --list\n"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			require.Equal(t, result{exitBadUse, "", c.want}, tryYard("calc", c.expression, "--units", "si"), c.why)
+		})
+	}
+}
+
+func TestCalcJSON(t *testing.T) {
+	got := tryYard("calc", "base_thickness", job("patio"), "--json")
+	require.Equal(t, exitDone, got.code, got.err)
+	var r struct {
+		Schema, Expression string
+		Value              value.Value
+		Values             []section.Used
+	}
+	require.NoError(t, json.Unmarshal([]byte(got.out), &r))
+	require.Equal(t, "groundrule/calculation", r.Schema)
+	require.Equal(t, "base_thickness", r.Expression)
+	require.Equal(t, "6 in", r.Value.Text(quantity.US))
+	require.Len(t, r.Values, 1)
+	require.Equal(t, "base_thickness", r.Values[0].Name)
+	got = tryYard("calc", "wheel_covr(3)", "--json")
+	require.Equal(t, exitBadUse, got.code)
+	require.Empty(t, got.err)
+	require.Contains(t, got.out, `"code":"unknown-function"`)
+}
+
 // The list names every function, and every source of every calculation.
 func TestList(t *testing.T) {
 	got := tryYard("calc", "--list")
@@ -384,6 +436,7 @@ func TestList(t *testing.T) {
 		last = at
 	}
 	require.NotEmpty(t, groundrule.Calculations())
+	require.Contains(t, words, "fines: what the fines are one of: silty_fines, clayey_fines, silty_clayey_fines gives:")
 	for _, f := range groundrule.Calculations() {
 		require.Contains(t, got.out, "\n  "+f.Name+"(")
 		require.Contains(t, words, strings.Join(strings.Fields(f.Range), " "), f.Name)

@@ -7,18 +7,19 @@ import (
 
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/value"
 )
 
-// Functions writes every function of the rule language in three groups: what
-// the language itself has, the units, and the calculations with their ranges
-// and sources. The only error is that of w.
-func Functions(w io.Writer, functions []rulebook.Function) error {
+// Functions writes every function of a rulebook's language in three groups: what
+// the language itself has, the units, and the calculations with the words that
+// their arguments take, their ranges and sources. The only error is that of w.
+func Functions(w io.Writer, rules rulebook.Contents) error {
 	units := map[string]bool{}
 	for _, u := range quantity.Units() {
 		units[u.Builder] = true
 	}
 	var own, made, calculations []rulebook.Function
-	for _, f := range functions {
+	for _, f := range rules.Functions {
 		switch {
 		case f.Function != nil:
 			calculations = append(calculations, f)
@@ -37,7 +38,7 @@ func Functions(w io.Writer, functions []rulebook.Function) error {
 	p.units(made)
 	p.heading("CALCULATIONS")
 	for _, f := range calculations {
-		p.function(f)
+		p.function(f, rules.Vocabularies...)
 	}
 	return p.writeTo(w)
 }
@@ -54,14 +55,18 @@ func (p *page) units(units []rulebook.Function) {
 }
 
 // function writes a function with all that a reader must know to call it.
-func (p *page) function(f rulebook.Function) {
+func (p *page) function(f rulebook.Function, vocabularies ...rulebook.Vocabulary) {
 	for _, signature := range f.Signatures {
 		p.put(2, "", signature)
 	}
 	p.put(6, "", fullStop(capital(f.About)))
 	if c := f.Function; c != nil {
-		for _, param := range c.Params {
+		signature, _ := c.Signature() // the rulebook has compiled it
+		for i, param := range c.Params {
 			p.put(6, param.Name+": ", param.About)
+			if words := wordsOf(signature.Params[i].Value(), vocabularies); words != "" {
+				p.put(8, "one of: ", words)
+			}
 		}
 		p.put(6, "gives: ", c.Result.About)
 		if c.Range != "" {
@@ -72,6 +77,19 @@ func (p *page) function(f rulebook.Function) {
 	if f.Example != "" {
 		p.put(6, "try: ", f.Example)
 	}
+}
+
+// wordsOf lists the words of a kind of value, if it is a vocabulary.
+func wordsOf(kind value.Kind, vocabularies []rulebook.Vocabulary) string {
+	var out []string
+	for _, v := range vocabularies {
+		if v.Kind == kind {
+			for _, w := range v.Words {
+				out = append(out, w.Name)
+			}
+		}
+	}
+	return strings.Join(out, ", ")
 }
 
 func (p *page) sources(indent int, f rulebook.Function) {

@@ -26,13 +26,18 @@ type CallError struct {
 	Err      error
 }
 
-// Error names the call with its arguments.
+// Error names the call with its arguments, and says what the calculation said.
 func (e *CallError) Error() string {
+	return fmt.Sprintf("%s: %v", e.Call(quantity.US), e.Err)
+}
+
+// Call is the call with its arguments in one system of units.
+func (e *CallError) Call(system quantity.System) string {
 	args := make([]string, len(e.Args))
 	for i, a := range e.Args {
-		args[i] = a.Text(quantity.US)
+		args[i] = a.Text(system)
 	}
-	return fmt.Sprintf("%s(%s): %v", e.Function, strings.Join(args, ", "), e.Err)
+	return fmt.Sprintf("%s(%s)", e.Function, strings.Join(args, ", "))
 }
 
 // Unwrap returns what the calculation said.
