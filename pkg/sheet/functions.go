@@ -61,9 +61,12 @@ func (p *page) function(f rulebook.Function, vocabularies ...rulebook.Vocabulary
 	}
 	p.put(6, "", fullStop(capital(f.About)))
 	if c := f.Function; c != nil {
-		signature, _ := c.Signature() // the rulebook has compiled it
+		signature, _ := c.Signature() // without kinds if it is not described as it is written
 		for i, param := range c.Params {
 			p.put(6, param.Name+": ", param.About)
+			if i >= len(signature.Params) {
+				continue
+			}
 			if words := wordsOf(signature.Params[i].Value(), vocabularies); words != "" {
 				p.put(8, "one of: ", words)
 			}

@@ -202,7 +202,7 @@ func TestFunctions(t *testing.T) {
 				Sources: []value.Source{recalled, handbook}}},
 	}
 	var b bytes.Buffer
-	require.NoError(t, sheet.Functions(&b, list))
+	require.NoError(t, sheet.Functions(&b, rulebook.Contents{Functions: list}))
 	golden(t, "functions.txt", b.String())
 }
 
