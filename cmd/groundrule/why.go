@@ -3,9 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
-	"slices"
 
-	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
@@ -13,46 +11,75 @@ import (
 
 var whyCommand = &command{
 	name:  "why",
-	usage: "groundrule why JOB COURSE [flags]",
-	about: "the full reasoning for one layer",
-	text: `Designs the job file JOB (- reads standard input) and tells everything behind
-the course COURSE, such as base: why it is there and, for each of its
-attributes, the rule that answered with its place in the rule files, the values
-that made it hold and where each comes from, and every other rule with the
-clause that failed in it. A value that was presumed and not measured is marked
-PRESUMED.
+	usage: "groundrule why JOB [NAME] [flags]",
+	about: "the full reasoning for one layer or one decision",
+	text: `Designs the job file JOB (- reads standard input) and shows everything behind a
+layer of the section, such as base, or behind one decision, such as support_cbr:
+the rule that answered with its place in the rule files, the values that made it
+hold and where each comes from, and every other rule with the clause that failed
+in it. A value that was assumed and not measured is marked PRESUMED.
 
-A job that is refused has no courses; its limits are told instead.
+Without NAME it lists the layers and the decisions that can be asked about.
+
+A job that is refused has neither; the limits that it crossed are shown instead.
 `,
 	flags: append([]string{flagUnits, flagJSON}, ofBook...),
+	run:   runWhy,
 }
 
-func init() { whyCommand.run = runWhy }
-
 func runWhy(c *call) int {
-	if len(c.args) != 2 {
-		return c.usageError("a job file and a course are needed, and %d arguments given", len(c.args))
+	switch {
+	case len(c.args) == 0:
+		return c.usageError("no job file given")
+	case len(c.args) > 2:
+		return c.usageError("a job file and one name; %d arguments given", len(c.args))
+	case len(c.args) == 1 && c.json:
+		return c.usageError("--json needs the name of a layer or a decision; groundrule design --json has all of them")
 	}
 	book, s, err := c.section(c.args[0])
 	if err != nil {
 		return c.fail(err)
 	}
-	if s.Status == section.Refused {
+	switch {
+	case s.Status == section.Refused:
 		return c.write(s)
+	case len(c.args) == 1:
+		return c.done(s, sheet.Asked(c.out, s, c.system))
 	}
+	name := c.args[1]
 	if c.json {
-		err = sheet.ReasonJSON(c.out, s, c.args[1], c.forms...)
+		err = sheet.ReasonJSON(c.out, s, name, c.forms...)
 	} else {
-		err = sheet.Reason(c.out, s, c.args[1], c.system)
+		err = sheet.Reason(c.out, s, name, c.system)
 	}
 	var missing *sheet.NoCourseError
-	if errors.As(err, &missing) && has(book, missing.Name) {
-		err = fmt.Errorf("%w\nthe rulebook has a course %s, but this job does not call for it", err, missing.Name)
+	if errors.As(err, &missing) {
+		err = fmt.Errorf("%w%s", err, elsewhere(book.Rules(), name, c.args[0]))
 	}
 	return c.done(s, err)
 }
 
-// has reports whether the rulebook has a course of that name, laid or not.
-func has(book *groundrule.Book, name string) bool {
-	return slices.ContainsFunc(book.Rules().Courses, func(c rulebook.Course) bool { return c.Name == name })
+// elsewhere says what a name is that a section has no reason for.
+func elsewhere(rules rulebook.Contents, name, job string) string {
+	for _, each := range rules.Courses {
+		if each.Name == name {
+			return "\nthe rulebook has the layer " + name + ", but this job does not call for it"
+		}
+	}
+	for _, each := range rules.Decisions {
+		if each.Name == name {
+			return "\nthe rulebook has the decision " + name + ", but it was not asked on this job"
+		}
+	}
+	for _, each := range rules.Terms {
+		if each.Name == name {
+			return fmt.Sprintf("\n%s is a term; its value: groundrule calc '%s' %s", name, name, job)
+		}
+	}
+	for _, each := range rules.Settings {
+		if each.Name == name {
+			return fmt.Sprintf("\n%s is a setting; its value: groundrule calc '%s'", name, name)
+		}
+	}
+	return fmt.Sprintf("\nall that can be asked: groundrule why %s", job)
 }

@@ -88,12 +88,12 @@ func amendedSettings(rules []section.Rule) []section.Used {
 }
 
 // amendedSettings lists every amended setting that the page names.
-func (r *reasoner) amendedSettings(questions []question) {
+func (r *reasoner) amendedSettings() {
 	var rules []section.Rule
-	for _, q := range questions {
+	for _, q := range r.questions {
 		rules = append(append(rules, q.reason.Taken...), q.reason.Passed...)
 	}
-	for _, reason := range r.under(questions) {
+	for _, reason := range r.under() {
 		rules = append(rules, reason.Taken...)
 	}
 	settings := amendedSettings(rules)

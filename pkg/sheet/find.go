@@ -2,54 +2,96 @@ package sheet
 
 import (
 	"fmt"
+	"io"
+	"slices"
 	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
 )
 
-// NoCourseError says that a section has no course of a name.
+// NoCourseError says that a section has neither a course nor a decision of a
+// name.
 type NoCourseError struct {
 	Name string
 	// Courses are those that there are, from the top down, each by its name and
-	// by its label if that is another; Nearest is the name or label that was
-	// most likely meant, or "".
+	// by its label if that is another; Nearest is the name or label of a course,
+	// or the name of a decision, that was most likely meant, or "".
 	Courses []string
 	Nearest string
 }
 
 // Error lists the courses, with the nearest.
 func (e *NoCourseError) Error() string {
-	if len(e.Courses) == 0 {
-		return fmt.Sprintf("no course %q: this section has no courses", e.Name)
-	}
-	out := fmt.Sprintf("no course %q in this section; it has %s", e.Name, list(e.Courses))
+	out := fmt.Sprintf("this section has no layer and no decision %q", e.Name)
 	if e.Nearest != "" {
 		out += fmt.Sprintf("; did you mean %q?", e.Nearest)
+	}
+	if len(e.Courses) > 0 {
+		out += "; the layers are " + list(e.Courses)
 	}
 	return out
 }
 
-// Find returns a course by its name or its label; case, spaces and hyphens do not
-// count. The error is a [*NoCourseError].
-func Find(s *section.Section, course string) (section.Course, error) {
-	if c := s.Course(course); c.Name != "" {
-		return c, nil
-	}
-	var shown, candidates []string
-	for i := len(s.Courses) - 1; i >= 0; i-- {
-		c := s.Courses[i]
-		if sameName(c.Name, course) || sameName(c.Label, course) {
-			return c, nil
+// find finds a course by its name or its label, or else the reason of a decision
+// by its name; case, spaces and hyphens do not count. The error is a
+// [*NoCourseError].
+func find(s *section.Section, name string) (section.Course, section.Reason, error) {
+	var candidates []string
+	for _, c := range s.Courses {
+		if sameName(c.Name, name) || sameName(c.Label, name) {
+			return c, section.Reason{}, nil
 		}
 		candidates = append(candidates, c.Name, c.Label)
-		if !sameName(c.Name, c.Label) {
-			shown = append(shown, c.Name+" ("+c.Label+")")
+	}
+	for _, r := range decisions(s) {
+		if sameName(r.Decision, name) || sameName(r.Label, name) {
+			return section.Course{}, r, nil
+		}
+		candidates = append(candidates, r.Decision)
+	}
+	return section.Course{}, section.Reason{}, &NoCourseError{Name: name, Courses: courseNames(s), Nearest: diagnostic.Nearest(name, candidates)}
+}
+
+// courseNames lists the courses from the top down, by name and label.
+func courseNames(s *section.Section) []string {
+	var out []string
+	for _, c := range slices.Backward(s.Courses) {
+		if sameName(c.Name, c.Label) {
+			out = append(out, c.Name)
 		} else {
-			shown = append(shown, c.Name)
+			out = append(out, c.Name+" ("+c.Label+")")
 		}
 	}
-	return section.Course{}, &NoCourseError{Name: course, Courses: shown, Nearest: diagnostic.Nearest(course, candidates)}
+	return out
+}
+
+// decisions are the reasons of a section but for the presence of a course, which
+// is told with the course.
+func decisions(s *section.Section) []section.Reason {
+	var presences []string
+	for _, c := range s.Courses {
+		presences = append(presences, c.Presence)
+	}
+	return slices.DeleteFunc(slices.Clone(s.Reasons), func(r section.Reason) bool { return slices.Contains(presences, r.Decision) })
+}
+
+// Asked lists what [Reason] can be asked about a section: its courses, from the
+// top down, and its decisions with their answers. The only error is that of w.
+func Asked(w io.Writer, s *section.Section, system quantity.System) error {
+	p := &page{system: system}
+	if len(s.Courses) > 0 {
+		p.heading("LAYERS, from the top down")
+	}
+	for _, name := range courseNames(s) {
+		p.put(2, "", name)
+	}
+	p.heading("DECISIONS")
+	for _, r := range decisions(s) {
+		p.put(2, "", r.Decision+" = "+p.value(r.Answer)+" ("+r.Asks+")")
+	}
+	return p.writeTo(w)
 }
 
 func sameName(a, b string) bool {

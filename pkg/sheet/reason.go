@@ -11,34 +11,49 @@ import (
 	"example.com/groundrule/pkg/section"
 )
 
-// Reason writes the whole reason of one course, found as by [Find]: why it is
-// there, and for every attribute the answer, the rule, what made it hold, and
-// every rule that was passed over with what failed in it.
+// Reason writes the whole reason of one course, by its name or its label, or of
+// one decision by its name: for a course why it is there and, for every attribute,
+// for a decision alone, the answer, the rule, what made it hold, and every rule
+// that was passed over with what failed in it. [Asked] lists what there is.
 //
 // The error is a [*NoCourseError], or that of w.
-func Reason(w io.Writer, s *section.Section, course string, system quantity.System) error {
-	c, err := Find(s, course)
-	if err != nil {
+func Reason(w io.Writer, s *section.Section, name string, system quantity.System) error {
+	r := &reasoner{page: page{system: system}, s: s}
+	if err := r.find(name); err != nil {
 		return err
 	}
-	r := &reasoner{page: page{system: system}, s: s, course: c}
 	r.head()
-	var questions []question
-	for _, q := range r.questions() {
+	for _, q := range r.questions {
 		r.question(q)
-		questions = append(questions, q)
 	}
-	r.restsOn(questions)
-	r.amendedSettings(questions)
+	r.restsOn()
+	r.amendedSettings()
 	r.footing()
 	return r.writeTo(w)
 }
 
-// reasoner writes the reason of one course.
+// reasoner writes the reason of one course or decision.
 type reasoner struct {
 	page
-	s      *section.Section
-	course section.Course
+	s         *section.Section
+	course    section.Course
+	isCourse  bool // and not a decision
+	questions []question
+}
+
+// find finds the course or the decision, and what is to be told of it.
+func (r *reasoner) find(name string) error {
+	course, reason, err := find(r.s, name)
+	r.course, r.isCourse = course, reason.Decision == ""
+	switch {
+	case err != nil:
+		return err
+	case r.isCourse:
+		r.questions = r.questionsOf(course)
+	default:
+		r.questions = []question{{names: []string{reason.Decision}, reason: reason}}
+	}
+	return nil
 }
 
 // question is a reason with the attributes that it answers.
@@ -48,30 +63,35 @@ type question struct {
 }
 
 func (r *reasoner) head() {
-	title := "WHY " + r.course.Label
+	title := r.course.Label
+	if !r.isCourse {
+		title = r.questions[0].reason.Decision
+	}
 	if r.s.Job.Name != "" {
 		title += ", on " + r.s.Job.Name
 	}
-	r.put(0, "", title)
+	r.put(0, "", "WHY "+title)
 	if r.s.Status == section.Stopped {
 		r.put(0, "", "DO NOT BUILD: a check stopped this design. These are the reasons for what was tried.")
 	}
-	where := "At " + r.value(r.course.Top)
-	if !r.course.Top.Equal(r.course.Bottom) {
-		where = "From " + r.value(r.course.Top) + " to " + r.value(r.course.Bottom)
+	if r.isCourse {
+		where := "At " + r.value(r.course.Top)
+		if !r.course.Top.Equal(r.course.Bottom) {
+			where = "From " + r.value(r.course.Top) + " to " + r.value(r.course.Bottom)
+		}
+		r.put(0, "", where+" below finish grade.")
 	}
-	r.put(0, "", where+" below finish grade.")
 	r.variances(r.s.Variances)
 }
 
-// questions lists the course's presence and its decisions, each once, in the
+// questionsOf lists a course's presence and its decisions, each once, in the
 // order of the attributes.
-func (r *reasoner) questions() []question {
+func (r *reasoner) questionsOf(c section.Course) []question {
 	var out []question
-	if presence := r.s.Reason(r.course.Presence); presence.Decision != "" {
+	if presence := r.s.Reason(c.Presence); presence.Decision != "" {
 		out = append(out, question{names: []string{"presence"}, reason: presence})
 	}
-	for _, a := range r.course.Attributes {
+	for _, a := range c.Attributes {
 		at := slices.IndexFunc(out, func(q question) bool { return q.reason.Decision == a.Decision })
 		switch reason := r.s.Reason(a.Decision); {
 		case at >= 0:
@@ -107,8 +127,8 @@ const (
 	ReasonVersion = 1
 )
 
-// courseReason is the JSON form of the reason of one course.
-type courseReason struct {
+// reasonForm is the JSON form of the reason of one course or decision.
+type reasonForm struct {
 	Schema  string         `json:"schema"`
 	Version int            `json:"version"`
 	Status  section.Status `json:"status"`
@@ -117,31 +137,31 @@ type courseReason struct {
 	AsOf       rulebook.Date        `json:"as_of,omitzero"`
 	Amendments []rulebook.Amendment `json:"amendments,omitempty"`
 	Variances  []rulebook.Variance  `json:"variances,omitempty"`
-	Course     section.Course       `json:"course"`
-	// Reasons has the presence first, then one for each decision behind the
-	// attributes; RestsOn the decisions that these read.
+	// Course is left out for the reason of a decision.
+	Course section.Course `json:"course,omitzero"`
+	// Reasons has the presence of the course first, then one for each decision
+	// behind its attributes, or the one decision; RestsOn the decisions that
+	// these read.
 	Reasons []section.Reason `json:"reasons"`
 	RestsOn []section.Reason `json:"rests_on"`
 	// Sources are those that the course and the reasons name.
 	Sources []section.Source `json:"sources"`
 }
 
-// ReasonJSON writes the reason of one course as JSON, on one line unless it is to
-// be [section.Indented]; it is always in full. The error is a [*NoCourseError],
-// or that of w.
-func ReasonJSON(w io.Writer, s *section.Section, course string, forms ...section.Form) error {
-	c, err := Find(s, course)
-	if err != nil {
+// ReasonJSON writes what [Reason] writes as JSON, on one line unless it is to be
+// [section.Indented]; it is always in full. The error is a [*NoCourseError], or
+// that of w.
+func ReasonJSON(w io.Writer, s *section.Section, name string, forms ...section.Form) error {
+	r := &reasoner{s: s}
+	if err := r.find(name); err != nil {
 		return err
 	}
-	r := &reasoner{s: s, course: c}
-	out := courseReason{Schema: ReasonSchema, Version: ReasonVersion, Status: s.Status, Job: s.Job,
-		AsOf: s.AsOf, Amendments: s.Amendments, Variances: s.Variances, Course: c, Reasons: []section.Reason{}, RestsOn: []section.Reason{}, Sources: []section.Source{}}
-	questions := r.questions()
-	for _, q := range questions {
+	out := reasonForm{Schema: ReasonSchema, Version: ReasonVersion, Status: s.Status, Job: s.Job, AsOf: s.AsOf, Amendments: s.Amendments,
+		Variances: s.Variances, Course: r.course, Reasons: []section.Reason{}, RestsOn: []section.Reason{}, Sources: []section.Source{}}
+	for _, q := range r.questions {
 		out.Reasons = append(out.Reasons, q.reason)
 	}
-	out.RestsOn = append(out.RestsOn, r.under(questions)...)
+	out.RestsOn = append(out.RestsOn, r.under()...)
 	named := map[string]bool{}
 	for _, reason := range slices.Concat(out.Reasons, out.RestsOn) {
 		for _, rule := range slices.Concat(reason.Taken, reason.Passed) {

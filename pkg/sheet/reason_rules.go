@@ -157,8 +157,8 @@ func (p *page) used(v section.Used) string {
 }
 
 // restsOn lists, in short, the decisions that the course's rules read.
-func (r *reasoner) restsOn(questions []question) {
-	under := r.under(questions)
+func (r *reasoner) restsOn() {
+	under := r.under()
 	if len(under) == 0 {
 		return
 	}
@@ -184,9 +184,9 @@ func (r *reasoner) restsOn(questions []question) {
 
 // under lists the reasons of the decisions that the questions' chosen rules
 // read, and of those that these read in turn, each once.
-func (r *reasoner) under(questions []question) []section.Reason {
+func (r *reasoner) under() []section.Reason {
 	seen := map[string]bool{}
-	for _, q := range questions {
+	for _, q := range r.questions {
 		seen[q.reason.Decision] = true
 	}
 	var out []section.Reason
@@ -204,7 +204,7 @@ func (r *reasoner) under(questions []question) []section.Reason {
 			}
 		}
 	}
-	for _, q := range questions {
+	for _, q := range r.questions {
 		visit(q.reason)
 	}
 	return out

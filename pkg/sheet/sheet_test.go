@@ -241,31 +241,50 @@ func TestAmendedSettingOnce(t *testing.T) {
 	}
 }
 
-func TestFind(t *testing.T) {
-	tests := []struct{ name, why, course, want string }{
-		{"name", "as the rulebook calls it", "base", "base"},
-		{"label", "as the sheet calls it", "Base", "base"},
-		{"loose", "case and spaces do not count", "sub grade", "subgrade"},
+func TestReasonOf(t *testing.T) {
+	tests := []struct{ name, why, asked, want string }{
+		{"name", "as the rulebook calls it", "base", "WHY Base, on"},
+		{"label", "as the sheet calls it", "Base", "WHY Base, on"},
+		{"loose", "case and spaces do not count", "sub grade", "WHY Subgrade, on"},
+		{"decision", "what no layer shows has a reason too", "design cbr", "WHY design_cbr, on"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			c, err := sheet.Find(patio(), tt.course)
-			require.NoError(t, err)
-			require.Equal(t, tt.want, c.Name, tt.why)
+			out := reasonOf(t, patio(), tt.asked)
+			require.True(t, strings.HasPrefix(out, tt.want), "%s\n%s", tt.why, out)
 		})
 	}
-	_, err := sheet.Find(patio(), "beding")
-	var missing *sheet.NoCourseError
-	require.ErrorAs(t, err, &missing)
-	require.EqualError(t, err, `no course "beding" in this section; it has pavers, bedding, base and subgrade; did you mean "bedding"?`)
-	s := patio()
-	s.Courses[1].Name = "stone_top"
-	_, err = sheet.Find(s, "bse")
-	require.EqualError(t, err, `no course "bse" in this section; it has pavers, bedding, stone_top (Base) and subgrade; did you mean "Base"?`)
-	_, err = sheet.Find(refused(), "base")
-	require.EqualError(t, err, `no course "base": this section has no courses`)
-	require.ErrorAs(t, sheet.Reason(&bytes.Buffer{}, patio(), "roof", quantity.US), &missing)
-	require.ErrorAs(t, sheet.ReasonJSON(&bytes.Buffer{}, patio(), "roof"), &missing)
+}
+
+func TestReasonOfNothing(t *testing.T) {
+	lower := patio()
+	lower.Courses[1].Name = "stone_top"
+	tests := []struct {
+		name, why string
+		s         *section.Section
+		asked     string
+		want      string
+	}{
+		{"misspelt", "the nearest, and what there is", patio(), "beding", `this section has no layer and no decision "beding"; did you mean "bedding"?; the layers are pavers, bedding, base and subgrade`},
+		{"misspelt label", "a layer may have another name on the sheet", lower, "bse", `this section has no layer and no decision "bse"; did you mean "Base"?; the layers are pavers, bedding, stone_top (Base) and subgrade`},
+		{"refused", "no layers were laid", refused(), "base", `this section has no layer and no decision "base"`},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			var missing *sheet.NoCourseError
+			require.ErrorAs(t, sheet.Reason(&bytes.Buffer{}, tt.s, tt.asked, quantity.US), &missing)
+			require.EqualError(t, missing, tt.want, tt.why)
+			require.ErrorAs(t, sheet.ReasonJSON(&bytes.Buffer{}, tt.s, tt.asked), &missing)
+			require.EqualError(t, missing, tt.want, tt.why)
+		})
+	}
+}
+
+// What can be asked is listed, layers from the top down.
+func TestAsked(t *testing.T) {
+	var b bytes.Buffer
+	require.NoError(t, sheet.Asked(&b, patio(), quantity.US))
+	golden(t, "asked.txt", b.String())
 }
 
 func TestReasonJSON(t *testing.T) {
