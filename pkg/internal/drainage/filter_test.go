@@ -156,11 +156,11 @@ func TestFilterThatCannotBeJudged(t *testing.T) {
 		want              string
 	}{
 		{"the soil is too fine", "D85 of the silt is finer than its finest sieve", drainage.PavementDrainage, stone, silt,
-			"D15F/D85B of the filter criteria, protected course: D85 on the mid: 90 % pass No. 200, the finest sieve given: cannot be told from what is known"},
+			"D15F/D85B of the filter criteria, protected course: size D85 on the mid: 90 % pass No. 200, the finest sieve given: cannot be told from what is known"},
 		{"the filter is too coarse", "less pass its coarsest sieve than are asked of it", drainage.PavementDrainage, gradation(t, "1 in: 14, No. 4: 5"), stone,
-			"D15F/D85B of the filter criteria, filter: D15 on the mid: 14 % pass 1 in, the coarsest sieve given: cannot be told from what is known"},
+			"D15F/D85B of the filter criteria, filter: size D15 on the mid: 14 % pass 1 in, the coarsest sieve given: cannot be told from what is known"},
 		{"no soil", "the zero gradation tells nothing", drainage.PavementDrainage, stone, drainage.Gradation{},
-			"D15F/D85B of the filter criteria, protected course: D85: no gradation is known: cannot be told from what is known"},
+			"D15F/D85B of the filter criteria, protected course: size D85: no gradation is known: cannot be told from what is known"},
 		{"no such set", "the words that would do are named", "no such set", stone, silt,
 			`set of filter criteria is "no such set"; it must be pavement drainage, pavement drainage with flow, riprap filter or open-graded layers (the words of filter_criteria)`},
 	} {

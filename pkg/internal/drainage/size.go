@@ -23,7 +23,7 @@ func (g Gradation) SizeAt(e Edge, share quantity.Share) (quantity.Length, error)
 	}
 	percent, rows := min(share.Percent(), 100), g.table()
 	if len(rows) == 0 {
-		return 0, fmt.Errorf("D%g: no gradation is known: %w", percent, ErrCannotTell)
+		return 0, fmt.Errorf("size D%g: no gradation is known: %w", percent, ErrCannotTell)
 	}
 	coarsest, finest := rows[0], rows[len(rows)-1]
 	switch {
@@ -46,7 +46,7 @@ func (g Gradation) SizeAt(e Edge, share quantity.Share) (quantity.Length, error)
 }
 
 func beyond(percent float64, e Edge, r row, which string) error {
-	return fmt.Errorf("D%g on the %s: %g %% pass %s, the %s sieve given: %w", percent, e, r.passing(e), nameOf(r.mm), which, ErrCannotTell)
+	return fmt.Errorf("size D%g on the %s: %g %% pass %s, the %s sieve given: %w", percent, e, r.passing(e), nameOf(r.mm), which, ErrCannotTell)
 }
 
 // SizeOnMid is [Gradation.SizeAt] on the mid.

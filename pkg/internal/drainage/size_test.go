@@ -98,9 +98,9 @@ func TestSizeAtRefuses(t *testing.T) {
 		percent   float64
 		want      string
 	}{
-		{"above the coarsest sieve", "not extrapolated", g, 95, "D95 on the mid: 90 % pass 12 mm, the coarsest sieve given: cannot be told from what is known"},
-		{"below the finest sieve", "not extrapolated", g, 30, "D30 on the mid: 40 % pass 6 mm, the finest sieve given: cannot be told from what is known"},
-		{"no gradation", "the zero gradation tells nothing", drainage.Gradation{}, 50, "D50: no gradation is known: cannot be told from what is known"},
+		{"above the coarsest sieve", "not extrapolated", g, 95, "size D95 on the mid: 90 % pass 12 mm, the coarsest sieve given: cannot be told from what is known"},
+		{"below the finest sieve", "not extrapolated", g, 30, "size D30 on the mid: 40 % pass 6 mm, the finest sieve given: cannot be told from what is known"},
+		{"no gradation", "the zero gradation tells nothing", drainage.Gradation{}, 50, "size D50: no gradation is known: cannot be told from what is known"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			size, err := c.g.SizeAt(drainage.Mid, percent(c.percent))
