@@ -62,3 +62,15 @@ func TestDimensionOfTypes(t *testing.T) {
 		require.False(t, ok)
 	}
 }
+
+// What is no dimension has a name all the same.
+func TestNoSuchDimension(t *testing.T) {
+	for _, d := range []Dimension{NoDimension, Dimension(len(dimensions)), 255} {
+		require.False(t, d.Valid())
+		require.Equal(t, "no dimension", d.String())
+		require.Equal(t, "none", d.Name())
+		require.Empty(t, d.BaseUnit())
+	}
+	_, found := DimensionNamed("none")
+	require.False(t, found)
+}

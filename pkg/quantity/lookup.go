@@ -183,18 +183,13 @@ func scaleName(word string) bool {
 // unknownUnit is the error of a unit named alone that is not there, or not of
 // the wanted dimension.
 func unknownUnit(text string, want Dimension) *ParseError {
-	e := &ParseError{Text: text, Problem: fmt.Sprintf("unknown unit %q", text)}
-	if want != NoDimension {
-		e.Wanted = symbols(want)
-	}
+	e := &ParseError{Text: text, Problem: fmt.Sprintf("unknown unit %q", text), Wanted: symbols(want)}
 	switch units := find(text); {
 	case trap(unitKey(text)) != "":
 		e.Problem = fmt.Sprintf("%q %s", text, trap(unitKey(text)))
-	case len(units) > 0 && want != NoDimension:
+	case len(units) > 0:
 		e.Problem = misfit(text, units, want)
 		e.cause = ErrDimension
-	case len(units) > 1:
-		e.Problem = fmt.Sprintf("%q may be %s or %s", text, article(units[0].Dim), article(units[1].Dim))
 	default:
 		e.Nearest = nearestUnit(text, want)
 	}

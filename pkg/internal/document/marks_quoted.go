@@ -3,7 +3,6 @@ package document
 import (
 	"strconv"
 	"unicode/utf16"
-	"unicode/utf8"
 )
 
 // quotedOffsets reads a scalar in quotes, of YAML or of JSON.
@@ -32,9 +31,6 @@ func quotedOffsets(source string, at int, want string, style style) []int {
 				continue
 			}
 			text, w := escape(source[i:])
-			if w == 0 {
-				return nil
-			}
 			t.emit(text, i, i+w)
 			i += w
 		default:
@@ -52,12 +48,9 @@ var escapes = map[byte]string{
 	'/': "/", 'N': "\u0085", '_': "\u00a0", 'L': "\u2028", 'P': "\u2029",
 }
 
-// escape returns what the escape at the start of s stands for and its width
-// in bytes, 0 if it is none.
+// escape returns what the escape at the start of s stands for and its width in
+// bytes; of one that the parser would refuse, a text that is not in the scalar.
 func escape(s string) (string, int) {
-	if len(s) < 2 {
-		return "", 0
-	}
 	digits := 0
 	switch s[1] {
 	case 'x':
@@ -67,30 +60,17 @@ func escape(s string) (string, int) {
 	case 'U':
 		digits = 8
 	default:
-		text, ok := escapes[s[1]]
-		if !ok {
-			return "", 0
-		}
-		return text, 2
+		return escapes[s[1]], 2
 	}
-	r, ok := hexRune(s, 2, digits)
-	if low, isPair := hexRune(s, 8, 4); isPair && s[1] == 'u' && utf16.IsSurrogate(r) && s[6:8] == `\u` {
-		return string(utf16.DecodeRune(r, low)), 12
-	}
-	if !ok || !utf8.ValidRune(r) {
-		return "", 0
+	r := hexRune(s, 2, digits)
+	if s[1] == 'u' && utf16.IsSurrogate(r) { // half of a character of JSON
+		return string(utf16.DecodeRune(r, hexRune(s, 8, 4))), 12
 	}
 	return string(r), 2 + digits
 }
 
 // hexRune reads digits hexadecimal digits of s from i on.
-func hexRune(s string, i, digits int) (rune, bool) {
-	if len(s) < i+digits {
-		return 0, false
-	}
-	v, err := strconv.ParseUint(s[i:i+digits], 16, 32)
-	if err != nil || v > utf8.MaxRune {
-		return 0, false
-	}
-	return rune(v), true
+func hexRune(s string, i, digits int) rune {
+	v, _ := strconv.ParseUint(s[min(i, len(s)):min(i+digits, len(s))], 16, 32)
+	return rune(v)
 }

@@ -98,6 +98,11 @@ func TestReadRefuses(t *testing.T) {
 		{"JSON, not ended", "at the end of the file", "f.json", `{"a": [1`, document.Limits{}, []string{"syntax 1:9"}, true},
 		{"JSON, leading zero", "YAML would take it, and older YAML as octal", "f.json", `[01]`, document.Limits{}, []string{"syntax 1:3"}, true},
 		{"JSON, lone surrogate", "it is no character", "f.json", `["a\ud83d"]`, document.Limits{}, []string{"syntax 1:4"}, true},
+		{"JSON, lone low surrogate", "it is no character either", "f.json", `["a\udc00"]`, document.Limits{}, []string{"syntax 1:4"}, true},
+		{"JSON, two high surrogates", "a pair has one of each", "f.json", `["\uD83D\uD83D"]`, document.Limits{}, []string{"syntax 1:3"}, true},
+		{"JSON, below the surrogates", "U+D7FF is a code like others", "f.json", `["\ud7ff"]`, document.Limits{}, nil, false},
+		{"JSON, above the surrogates", "U+E000 is a code like others", "f.json", `["\ue000\uE000"]`, document.Limits{}, nil, false},
+		{"JSON, escaped backslash before u", "it is no escape of a character", "f.json", `["\\ud83d"]`, document.Limits{}, nil, false},
 		{"JSON, two values", "the second would be passed over", "f.json", `{} {}`, document.Limits{}, []string{"syntax 1:4"}, true},
 		{"YAML named JSON", "is read as YAML", "f.json", "a: 1\n", document.Limits{}, nil, false},
 	}

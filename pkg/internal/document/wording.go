@@ -9,9 +9,9 @@ import (
 // bytesText is a size as a person would say it.
 func bytesText(n int) string {
 	switch {
-	case n > 0 && n%(1<<20) == 0:
+	case n%(1<<20) == 0:
 		return fmt.Sprintf("%d MiB", n>>20)
-	case n > 0 && n%(1<<10) == 0:
+	case n%(1<<10) == 0:
 		return fmt.Sprintf("%d KiB", n>>10)
 	}
 	return fmt.Sprintf("%d bytes", n)
