@@ -1,0 +1,149 @@
+package impact_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/internal/impact"
+	"example.com/groundrule/pkg/site"
+)
+
+// when gives rule SLAB-WHEELS, the first of its decision, another condition.
+func when(condition string) edit {
+	return edit{"- rule: SLAB-WHEELS\n        when: wheels", "- rule: SLAB-WHEELS\n        when: \"" + condition + "\""}
+}
+
+var (
+	otherSlab = edit{"answer: thin_slab", "answer: thick_slab"} // of SLAB-FOOT, the second and last
+	noMat     = edit{"mat_wanted:\n    value: true", "mat_wanted:\n    value: false"}
+)
+
+// An edit of a condition is no cause where the clauses that came out as before
+// settle what the condition comes to.
+func TestSettledConditionsAreNoCause(t *testing.T) {
+	for _, c := range []struct {
+		name, why     string
+		before, after []edit
+		job           *site.Site
+		causes        string
+	}{
+		{"one clause", "no wheels before, none after", nil, []edit{when("wheels && yields"), otherSlab}, walk(), "rule SLAB-FOOT"},
+		{"and", "one false clause is enough", []edit{when("wheels && mat_wanted")}, []edit{when("wheels && !mat_wanted"), otherSlab}, walk(), "rule SLAB-FOOT"},
+		{"or", "both are false", []edit{when("wheels || yields")}, []edit{when("wheels || yields || use == truck_yard"), otherSlab}, walk(), "rule SLAB-FOOT"},
+		{"not", "one true clause under it is enough", []edit{when("!(mat_wanted || wheels)")}, []edit{when("!(mat_wanted || yields)"), otherSlab}, walk(), "rule SLAB-FOOT"},
+		{"clause that cannot be asked", "the clause before it settles the matter", []edit{when("known(frost.depth) && frost.depth > inches(10)")},
+			[]edit{when("known(frost.depth) && frost.depth > inches(20)"), otherSlab}, walk(), "rule SLAB-FOOT"},
+		{"holds as before", "the rule that answers answers by another setting, whatever became of its condition",
+			[]edit{{"answer: inches(9)", "answer: cover + inches(3)"}}, []edit{{"answer: inches(9)", "answer: cover + inches(3)"},
+				{"- rule: NEED-WHEELS\n        when: wheels", "- rule: NEED-WHEELS\n        when: wheels || yields"}, {"cover:\n    value: 6 in", "cover:\n    value: 7 in"}},
+			walk(cars), "setting cover"},
+		{"or, by a clause that changed", "one clause false, one that came out otherwise: the setting and no other",
+			[]edit{when("yields || mat_wanted")}, []edit{when("yields || mat_wanted"), noMat}, walk(), "setting mat_wanted"},
+		{"and, by a clause that changed", "the condition no longer holds by the setting",
+			[]edit{when("wheels && mat_wanted")}, []edit{when("wheels && mat_wanted"), noMat}, walk(cars), "setting mat_wanted"},
+		{"not settled", "no clause settles it, so the edit of the condition is the cause", []edit{when("wheels || mat_wanted")}, []edit{when("wheels && mat_wanted")}, walk(), "rule SLAB-WHEELS"},
+		{"behind the first", "rules behind the one that answers have no part, though they were edited", nil,
+			[]edit{{"        answer: thick_slab", "        answer: thin_slab"}, {"- rule: SLAB-FOOT\n", "- rule: SLAB-FOOT\n        when: wheels\n"}}, walk(cars), "rule SLAB-WHEELS"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			r := run(t, garden(t, c.before...), garden(t, c.after...), one(c.job))
+			require.Len(t, r.Changed, 1, c.why)
+			require.Equal(t, c.causes, strings.Join(r.Changed[0].Causes, ", "), "%s\n%s", c.why, text(t, r))
+		})
+	}
+}
+
+// A decision of a refused job that comes to no answer cannot be followed: every
+// edit that it can depend on is named.
+func TestRefusedJobWhoseAnswerFails(t *testing.T) {
+	refusal := func(when string) edit {
+		return edit{"refusals:\n", "refusals:\n  - refusal: FEET\n    when: \"" + when + "\"\n    says: No feet.\n    who: Nobody.\n    source: company\n"}
+	}
+	r := run(t, garden(t, refusal("use == foot && slab_height < mm(10)")),
+		garden(t, refusal("use == foot || slab_height < mm(10)"), edit{"- rule: SLAB-FOOT\n", "- rule: SLAB-FOOT\n        when: yields\n"}, edit{"value: 4 in", "value: 5 in"}), one(walk()))
+	require.Len(t, r.Changed, 1)
+	require.Equal(t, impact.Status, r.Changed[0].Kind)
+	require.Equal(t, []string{"rule SLAB-FOOT", "refusal FEET"}, r.Changed[0].Causes, "and not the setting of the base\n%s", text(t, r))
+}
+
+// checkNew is a check that fails on every job.
+const checkNew = "checks:\n  - check: NEW\n    asks: Is it new?\n    holds: use == truck_yard\n    failing: %\n    says: It is not.\n    because: So.\n    source: company\n"
+
+// What is added or removed has no twin in the other rulebook.
+func TestChecksAndCautionsComeAndGo(t *testing.T) {
+	caution := edit{"- caution: SOFT\n    when: yields", "- caution: SOFT\n    when: yields || use == foot"}
+	cautionNew := edit{"cautions:\n", "cautions:\n  - caution: NEW\n    when: use == foot\n    says: Mind.\n    source: company\n"}
+	for _, c := range []struct {
+		name, why string
+		edit      edit
+		kind      impact.Kind
+		there     string // how the text tells it when it comes
+		back      string // and when it goes
+		cause     string
+	}{
+		{"check that cautions", "the section is the same", edit{"checks:\n", strings.Replace(checkNew, "%", "caution", 1)}, impact.NoticesOnly, "check NEW: now fails", "check NEW: no longer fails", "check NEW"},
+		{"check that stops", "there is no section any more", edit{"checks:\n", strings.Replace(checkNew, "%", "stop", 1)}, impact.Status, "designed -> stopped (NEW), by check NEW", "stopped (NEW) -> designed, by check NEW", "check NEW"},
+		{"caution by another condition", "it is in both rulebooks", caution, impact.NoticesOnly, "caution SOFT: now given", "caution SOFT: no longer given", "caution SOFT"},
+		{"caution", "it is in one alone", cautionNew, impact.NoticesOnly, "caution NEW: now given", "caution NEW: no longer given", "caution NEW"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			there := run(t, garden(t), garden(t, c.edit), one(walk()))
+			back := run(t, garden(t, c.edit), garden(t), one(walk()))
+			for told, r := range map[string]*impact.Report{c.there: there, c.back: back} {
+				require.Len(t, r.Changed, 1, c.why)
+				require.Equal(t, c.kind, r.Changed[0].Kind)
+				require.Equal(t, []string{c.cause}, r.Changed[0].Causes)
+				require.Contains(t, text(t, r), told)
+				if c.kind == impact.NoticesOnly {
+					require.Contains(t, text(t, r), "the same section")
+				}
+			}
+		})
+	}
+}
+
+// A name that was a term and is a decision, or the other way round, is a cause
+// under both of its entries.
+func TestATermThatBecomesADecision(t *testing.T) {
+	term := "  extra:\n    is: length\n    about: what soft ground adds\n    value: inches(1) * 2\n    source: practice\n"
+	decision := "  extra:\n    asks: What does soft ground add?\n    answers: length\n    take: first\n    rules:\n      - rule: EXTRA\n        answer: inches(3)\n        because: So much.\n        source: practice\n"
+	decided := garden(t, edit{term, ""}, edit{"decisions:\n", "decisions:\n" + decision})
+	soft := one(walk(soft))
+	require.Equal(t, []string{"term extra", "decision extra"}, run(t, garden(t), decided, soft).Changed[0].Causes)
+	require.Equal(t, []string{"term extra", "decision extra"}, run(t, decided, garden(t), soft).Changed[0].Causes)
+}
+
+// A group shows six changes of value, and says how many more there are; the
+// seventh alone is shown, for the line is there anyway.
+func TestManyTurns(t *testing.T) {
+	after := garden(t, edit{"answer: least(soil.cbr)", "answer: least(soil.cbr) + 0.5"})
+	several := func(n int) string {
+		return text(t, run(t, garden(t), after, func(yield func(*site.Site, error) bool) {
+			for i := range n {
+				if !yield(walk(cbr(float64(5+i))), nil) {
+					return
+				}
+			}
+		}))
+	}
+	require.Equal(t, 7, strings.Count(several(7), " 1 job, such as no. "))
+	require.NotContains(t, several(7), "other change")
+	require.Equal(t, 6, strings.Count(several(8), " 1 job, such as no. "))
+	require.Contains(t, several(8), "    and 2 other changes\n")
+	require.Contains(t, several(8), "  no section is deeper or shallower\n")
+}
+
+// What was removed is told with where it was, and what may have a part in a job
+// that fails with how many more jobs that is.
+func TestWriteOfEditsThatAreGone(t *testing.T) {
+	mat := edit{"      - rule: MAT-SOFT\n        when: yields\n        answer: mesh\n        because: Soft ground needs a mesh.\n        source: leaflet\n", ""}
+	got := text(t, run(t, garden(t), garden(t, mat), one(walk())))
+	require.Contains(t, got, "  rule MAT-SOFT removed\n    at garden.yaml:")
+	require.Contains(t, got, ", before\n    changes none of these jobs\n")
+	fails := edit{"- rule: SLAB-FOOT\n", "- rule: SLAB-FOOT\n        when: yields\n"}
+	got = text(t, run(t, garden(t), garden(t, fails), one(walk())))
+	require.Contains(t, got, "    when: true -> yields\n    may have a part in 1 more job\n")
+	require.NotContains(t, got, "none of these")
+}
