@@ -27,45 +27,43 @@ func (c *comparer) changes(before, after *engine.Outcome) []Change {
 }
 
 func laid(o *engine.Outcome, name string) *engine.Course {
-	for _, c := range o.Courses {
-		if c.Name == name {
-			return c
-		}
+	if i := slices.IndexFunc(o.Courses, func(c *engine.Course) bool { return c.Name == name }); i >= 0 {
+		return o.Courses[i]
 	}
 	return nil
 }
 
-func attribute(c *engine.Course, name string) (rulebook.Attribute, bool) {
-	for _, a := range c.Attributes {
-		if a.Name == name {
-			return a, true
-		}
+// attribute returns the decision of an attribute of a course, "" if it has none of
+// that name.
+func attribute(c *engine.Course, name string) string {
+	if i := slices.IndexFunc(c.Attributes, func(a rulebook.Attribute) bool { return a.Name == name }); i >= 0 {
+		return c.Attributes[i].Decision
 	}
-	return rulebook.Attribute{}, false
+	return ""
 }
 
+// attributes lists what differs between two courses of one name, in the order of
+// the later one, then what it does not have any more.
 func attributes(before, after *engine.Outcome, was, is *engine.Course) []Change {
 	var out []Change
-	for _, now := range is.Attributes {
-		change := Change{Course: is.Name, Label: is.Label, Name: now.Name, Decision: now.Decision,
-			After: answer(after, now.Decision), RuleAfter: ruleOf(after, now.Decision)}
-		if old, ok := attribute(was, now.Name); ok {
-			change.Before, change.RuleBefore = answer(before, old.Decision), ruleOf(before, old.Decision)
-		}
-		switch {
-		case !change.Before.Equal(change.After):
-			change.What = Attribute
-		case change.RuleBefore != change.RuleAfter:
-			change.What = Reason
-		default:
+	seen := map[string]bool{}
+	for _, a := range slices.Concat(is.Attributes, was.Attributes) {
+		if seen[a.Name] {
 			continue
 		}
-		out = append(out, change)
-	}
-	for _, old := range was.Attributes {
-		if _, kept := attribute(is, old.Name); !kept {
-			out = append(out, Change{What: Attribute, Course: is.Name, Label: is.Label, Name: old.Name, Decision: old.Decision,
-				Before: answer(before, old.Decision), RuleBefore: ruleOf(before, old.Decision)})
+		seen[a.Name] = true
+		change := Change{What: Attribute, Course: is.Name, Label: is.Label, Name: a.Name, Decision: a.Decision}
+		if d := attribute(was, a.Name); d != "" {
+			change.Before, change.RuleBefore = answer(before, d), ruleOf(before, d)
+		}
+		if d := attribute(is, a.Name); d != "" {
+			change.After, change.RuleAfter = answer(after, d), ruleOf(after, d)
+		}
+		if change.Before.Equal(change.After) {
+			change.What = Reason
+		}
+		if change.What == Attribute || change.RuleBefore != change.RuleAfter {
+			out = append(out, change)
 		}
 	}
 	return out
@@ -74,45 +72,38 @@ func attributes(before, after *engine.Outcome, was, is *engine.Course) []Change 
 // checks lists those that fail by one rulebook only: one that holds, or is not
 // asked at all, asks nothing of anyone.
 func checks(before, after *engine.Outcome) []Change {
-	fails := func(v value.Value) bool { holds, asked := v.Bool(); return asked && !holds }
-	result := func(all []*engine.Checked, id string) value.Value {
+	results := func(all []*engine.Checked) map[string]value.Value {
+		out := map[string]value.Value{}
 		for _, c := range all {
-			if c.Check.ID == id {
-				return value.Bool(c.Holds)
-			}
+			out[c.Check.ID] = value.Bool(c.Holds)
 		}
-		return value.Value{}
+		return out
 	}
-	var ids []string
-	for _, c := range slices.Concat(after.Checks, before.Checks) {
-		if !slices.Contains(ids, c.Check.ID) {
-			ids = append(ids, c.Check.ID)
-		}
-	}
+	fails := func(v value.Value) bool { holds, asked := v.Bool(); return asked && !holds }
+	was, is := results(before.Checks), results(after.Checks)
 	var out []Change
-	for _, id := range ids {
-		was, is := result(before.Checks, id), result(after.Checks, id)
-		if fails(was) != fails(is) {
-			out = append(out, Change{What: Check, Name: id, Before: was, After: is})
+	seen := map[string]bool{}
+	for _, c := range slices.Concat(after.Checks, before.Checks) {
+		if id := c.Check.ID; !seen[id] && fails(was[id]) != fails(is[id]) {
+			out = append(out, Change{What: Check, Name: id, Before: was[id], After: is[id]})
 		}
+		seen[c.Check.ID] = true
 	}
 	return out
 }
 
+// cautions lists those that are given by one rulebook only: first those that are
+// new.
 func cautions(before, after *engine.Outcome) []Change {
-	given := func(all []*engine.Caution, id string) bool {
-		return slices.ContainsFunc(all, func(c *engine.Caution) bool { return c.ID == id })
-	}
 	var out []Change
-	for _, c := range after.Cautions {
-		if !given(before.Cautions, c.ID) {
-			out = append(out, Change{What: Caution, Name: c.ID, Before: value.Bool(false), After: value.Bool(true)})
+	add := func(these, others []*engine.Caution, given bool) {
+		for _, c := range these {
+			if !slices.ContainsFunc(others, func(o *engine.Caution) bool { return o.ID == c.ID }) {
+				out = append(out, Change{What: Caution, Name: c.ID, Before: value.Bool(!given), After: value.Bool(given)})
+			}
 		}
 	}
-	for _, c := range before.Cautions {
-		if !given(after.Cautions, c.ID) {
-			out = append(out, Change{What: Caution, Name: c.ID, Before: value.Bool(true), After: value.Bool(false)})
-		}
-	}
+	add(after.Cautions, before.Cautions, true)
+	add(before.Cautions, after.Cautions, false)
 	return out
 }

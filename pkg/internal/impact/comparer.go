@@ -2,6 +2,7 @@ package impact
 
 import (
 	"errors"
+	"maps"
 	"slices"
 	"strings"
 
@@ -15,12 +16,40 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
+// edition is one of the two rulebooks, with what is looked up in it by name.
+type edition struct {
+	*engine.Book
+	checks map[string]*engine.Check
+	// whens are the conditions of courses, cautions and refusals, under the ids of
+	// their edits.
+	whens map[string]*engine.Condition
+}
+
+func newEdition(b *groundrule.Book) *edition {
+	e := &edition{Book: inside.Rules(b), checks: map[string]*engine.Check{}, whens: map[string]*engine.Condition{}}
+	for _, c := range e.Checks() {
+		e.checks[c.ID] = c
+	}
+	for _, c := range e.Courses() {
+		e.whens[string(CourseEntry)+" "+c.Name] = c.When()
+	}
+	for _, c := range e.Cautions() {
+		e.whens[string(CautionEntry)+" "+c.ID] = c.When()
+	}
+	for _, r := range e.Refusals() {
+		e.whens[string(RefusalEntry)+" "+r.ID] = r.When()
+	}
+	return e
+}
+
 // comparer compares what two rulebooks come to. It is not changed while it
 // works, so that many goroutines may share it.
 type comparer struct {
-	before, after *groundrule.Book
+	before, after *edition
 	edits         []Edit
 	byID          map[string]int
+	// entries are those of both rulebooks, by their names.
+	entries map[string][]*entry
 	// materials are the names of those that were edited.
 	materials map[string]bool
 	// courses are those of the later rulebook, then those that were removed.
@@ -35,15 +64,19 @@ type CourseKind struct {
 }
 
 func newComparer(before, after *groundrule.Book) *comparer {
-	c := &comparer{before: before, after: after, edits: Differences(inside.Rules(before), inside.Rules(after)),
-		byID: map[string]int{}, materials: map[string]bool{}}
+	c := &comparer{before: newEdition(before), after: newEdition(after), byID: map[string]int{}, entries: map[string][]*entry{}, materials: map[string]bool{}}
+	old, now := entriesOf(c.before.Book), entriesOf(c.after.Book)
+	for _, e := range slices.Concat(old, now) {
+		c.entries[e.name] = append(c.entries[e.name], e)
+	}
+	c.edits = differences(old, now)
 	for i, e := range c.edits {
 		c.byID[e.ID] = i
-		if e.Entry == MaterialEntry && e.bears() {
+		if e.Entry == MaterialEntry && !e.WordsOnly {
 			c.materials[e.Name] = true
 		}
 	}
-	for _, course := range slices.Concat(inside.Rules(after).Courses(), inside.Rules(before).Courses()) {
+	for _, course := range slices.Concat(c.after.Courses(), c.before.Courses()) {
 		if !slices.ContainsFunc(c.courses, func(each *engine.Course) bool { return each.Name == course.Name }) {
 			c.courses = append(c.courses, course)
 		}
@@ -55,55 +88,78 @@ func newComparer(before, after *groundrule.Book) *comparer {
 	return c
 }
 
+// edit finds the edit of an entry that answers can depend on.
+func (c *comparer) edit(sort Entry, name string) (int, bool) {
+	i, ok := c.byID[string(sort)+" "+name]
+	return i, ok && !c.edits[i].WordsOnly
+}
+
+// reaches lists every edit that the entries of some names can depend on at all.
+func (c *comparer) reaches(names ...string) []int {
+	found, seen := map[int]bool{}, map[string]bool{}
+	var from func(string)
+	from = func(name string) {
+		if seen[name] {
+			return
+		}
+		seen[name] = true
+		for _, e := range c.entries[name] {
+			if i, ok := c.edit(e.sort, e.name); ok {
+				found[i] = true
+			}
+			for _, read := range e.reads() {
+				from(read)
+			}
+		}
+	}
+	for _, n := range names {
+		from(n)
+	}
+	return slices.Sorted(maps.Keys(found))
+}
+
 // side is what one rulebook came to for a job.
 type side struct {
 	Side
-	book *groundrule.Book
-	// outcome is nil for a job that is not designed.
-	outcome *engine.Outcome
+	outcome *engine.Outcome // nil where a rule came to no answer
 	err     error
 }
 
-// design designs a job without any telling. The error is that of a job that is
-// none.
-func design(b *groundrule.Book, job *site.Site) (side, error) {
-	out := side{book: b}
-	d, err := b.Design(job)
-	var refused *groundrule.Refused
-	var impossible *site.Error
-	switch {
-	case err == nil:
-		out.Status, out.outcome = section.Designed, inside.Outcome(d)
-		out.Depth = value.Measured(depthOf(out.outcome))
-	case errors.As(err, &impossible):
-		return out, err
-	case errors.As(err, &refused):
-		out.Status, out.Why = refused.Section.Status, limits(refused.Section)
-	default:
-		out.Status, out.Why, out.err = Failed, []string{err.Error()}, err
-	}
-	return out, nil
-}
-
-func limits(s *section.Section) []string {
-	var out []string
-	for _, r := range s.Refusals {
-		out = append(out, r.ID)
-	}
-	for _, c := range s.Failed() {
-		if c.Failing == rulebook.Stops {
-			out = append(out, c.ID)
+// ran answers everything for a job, without any telling. A calculation that does
+// not reach the job refuses it, as it does in a design.
+func (e *edition) ran(job *site.Site) side {
+	outcome, err := e.Run(job, inside.Overrides(job))
+	if err != nil {
+		_, refuses := engine.NotCalculated(err)
+		var at *rulebook.RunError
+		if !refuses || !errors.As(err, &at) {
+			return side{Side: Side{Status: Failed, Why: []string{err.Error()}}, err: err}
 		}
+		id := inside.NotCalculated
+		if at.Rule != "" {
+			id = at.Rule
+		}
+		return side{Side: Side{Status: section.Refused, Why: []string{id}}, err: err}
+	}
+	out := side{Side: Side{Status: section.Designed}, outcome: outcome}
+	for _, r := range outcome.Refusals {
+		out.Status, out.Why = section.Refused, append(out.Why, r.Refusal.ID)
+	}
+	for _, c := range outcome.Checks {
+		if !c.Holds && c.Check.Failing == rulebook.Stops {
+			out.Status, out.Why = section.Stopped, append(out.Why, c.Check.ID)
+		}
+	}
+	if out.Status == section.Designed {
+		out.Depth = value.Measured(depthOf(outcome))
 	}
 	return out
 }
 
 // thicknessOf returns how thick a course is; false for one without thickness.
 func thicknessOf(o *engine.Outcome, c *engine.Course) (quantity.Length, bool) {
-	for _, a := range c.Attributes {
-		if a.Name == inside.Thickness {
-			return answer(o, a.Decision).Length()
-		}
+	if d := attribute(c, inside.Thickness); d != "" {
+		return answer(o, d).Length()
 	}
 	return 0, false
 }
@@ -119,14 +175,13 @@ func depthOf(o *engine.Outcome) quantity.Length {
 
 // answer returns what a decision came to; the zero value if it was not asked.
 func answer(o *engine.Outcome, decision string) value.Value {
-	decided, err := o.DecidedBy(decision)
-	if err != nil || !decided.Asked {
-		return value.Value{}
+	if decided, err := o.DecidedBy(decision); err == nil && decided.Asked {
+		return decided.Answer
 	}
-	return decided.Answer
+	return value.Value{}
 }
 
-// ruleOf names the rule that decided.
+// ruleOf names the rule that decided, or all of them.
 func ruleOf(o *engine.Outcome, decision string) string {
 	decided, err := o.DecidedBy(decision)
 	switch {
@@ -134,16 +189,8 @@ func ruleOf(o *engine.Outcome, decision string) string {
 		return ""
 	case decided.Override != nil:
 		return "override"
-	case decided.Rule != nil:
-		return decided.Rule.ID
 	}
-	var all []string
-	for i, s := range decided.States {
-		if s == rulebook.Chosen {
-			all = append(all, decided.Decision.Rules[i].ID)
-		}
-	}
-	return strings.Join(all, ", ")
+	return strings.Join(chosen(decided), ", ")
 }
 
 // compared is what came of one job.
@@ -161,26 +208,22 @@ type volumes struct{ before, after float64 }
 
 // compare designs a job by both rulebooks.
 func (c *comparer) compare(number int, job *site.Site) compared {
-	before, err := design(c.before, job)
-	if err != nil {
+	if err := job.Validate(); err != nil {
 		return compared{err: err}
 	}
-	after, err := design(c.after, job)
-	if err != nil {
-		return compared{err: err}
-	}
+	before, after := c.before.ran(job), c.after.ran(job)
 	out := compared{before: before.Status, after: after.Status, kind: Same}
 	found := &Job{Number: number, Name: job.Job, Before: before.Side, After: after.Side}
 	switch {
 	case before.Status != after.Status:
 		found.Kind = Status
-		c.traceStatus(found, job, before, after)
-	case before.outcome == nil:
+		c.traceStatus(found, before, after)
+	case before.Status != section.Designed:
 		if slices.Equal(before.Why, after.Why) {
 			return out
 		}
 		found.Kind = Otherwise
-		c.traceStatus(found, job, before, after)
+		c.traceStatus(found, before, after)
 	default:
 		out.volumes = c.volumes(job, before.outcome, after.outcome)
 		found.Changes = c.changes(before.outcome, after.outcome)
@@ -188,7 +231,7 @@ func (c *comparer) compare(number int, job *site.Site) compared {
 			return out
 		}
 		found.Kind = heaviest(found.Changes)
-		c.traceChanges(found, job, before.outcome, after.outcome)
+		c.traceChanges(found, before.outcome, after.outcome)
 	}
 	out.kind, out.job = found.Kind, found
 	return out

@@ -6,18 +6,15 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
-	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/value"
 )
 
-// Differences lists what was edited between two rulebooks: sources, materials,
-// settings, terms, decisions, rules, courses, checks, cautions and refusals,
-// added, removed or changed, and the order of rules and courses. Of each sort
-// those that stand in the later rulebook come first, in its order, then those
-// that were removed. The words of vocabularies, the names of files and the
-// places of entries in them are not compared.
-func Differences(before, after *engine.Book) []Edit {
-	old, now := entriesOf(before), entriesOf(after)
+// differences lists what was edited between the entries of two rulebooks: added,
+// removed or changed, and the order of rules and courses. Of each sort those that
+// are in the later rulebook come first, in its order, then those that were
+// removed. The words of vocabularies, the names of files and the places of
+// entries in them are not compared.
+func differences(old, now []*entry) []Edit {
 	byID := func(all []*entry) map[string]*entry {
 		out := map[string]*entry{}
 		for _, e := range all {

@@ -6,8 +6,9 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
 
+	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/impact"
-	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/site"
 )
 
 // told is what a table wants of an edit.
@@ -28,6 +29,15 @@ func bears(name, before, after string) impact.Field {
 
 func words(name, before, after string) impact.Field {
 	return impact.Field{Name: name, Before: before, After: after}
+}
+
+// editsOf lists the edits between two rulebooks.
+func editsOf(t *testing.T, before, after *groundrule.Book) []impact.Edit {
+	var out []impact.Edit
+	for _, e := range run(t, before, after, func(func(*site.Site, error) bool) {}).Edits {
+		out = append(out, e.Edit)
+	}
+	return out
 }
 
 func TestDifferences(t *testing.T) {
@@ -72,7 +82,7 @@ func TestDifferences(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var got []told
-			for _, e := range impact.Differences(inside.Rules(garden(t)), inside.Rules(garden(t, c.edits...))) {
+			for _, e := range editsOf(t, garden(t), garden(t, c.edits...)) {
 				got = append(got, told{e.ID, e.Done, e.WordsOnly, e.Fields})
 				stands := e.Entry != impact.SourceEntry && e.Entry != impact.OrderEntry
 				require.Equal(t, stands && e.Done != impact.Added, e.Before != nil, "where it stood")
@@ -86,8 +96,8 @@ func TestDifferences(t *testing.T) {
 // The other way round, what was added is removed.
 func TestDifferencesTurnRound(t *testing.T) {
 	book := garden(t, edit{"value: 4 in", "value: 5 in"}, edit{"- rule: MAT-WANTED", "- rule: MAT-CHEAP"})
-	there := impact.Differences(inside.Rules(garden(t)), inside.Rules(book))
-	back := impact.Differences(inside.Rules(book), inside.Rules(garden(t)))
+	there := editsOf(t, garden(t), book)
+	back := editsOf(t, book, garden(t))
 	require.Len(t, there, 3)
 	require.Len(t, back, 3)
 	round := map[impact.Done]impact.Done{impact.Added: impact.Removed, impact.Removed: impact.Added, impact.Changed: impact.Changed}

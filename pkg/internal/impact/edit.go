@@ -59,16 +59,3 @@ type Field struct {
 	// Bears tells that answers can depend on it.
 	Bears bool `json:"bears"`
 }
-
-// field returns a changed field by its name, and whether there is one.
-func (e *Edit) field(name string) bool {
-	for _, f := range e.Fields {
-		if f.Name == name {
-			return true
-		}
-	}
-	return false
-}
-
-// bears reports whether answers can depend on the edit.
-func (e *Edit) bears() bool { return !e.WordsOnly }

@@ -7,6 +7,7 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/language"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
@@ -30,6 +31,18 @@ type part struct {
 }
 
 func (e *entry) id() string { return string(e.sort) + " " + e.name }
+
+// reads lists the words by which the entry can read others: those of the parts
+// that answers depend on.
+func (e *entry) reads() []string {
+	out := slices.Clone(e.rules)
+	for _, p := range e.parts {
+		if p.bears {
+			out = append(out, language.Words(p.text)...)
+		}
+	}
+	return out
+}
 
 // part returns the part of a name; its zero value if the entry has none.
 func (e *entry) part(name string) part {

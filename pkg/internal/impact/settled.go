@@ -2,7 +2,6 @@ package impact
 
 import (
 	"example.com/groundrule/pkg/internal/engine"
-	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -49,7 +48,7 @@ func (t *trace) nowHolds(p engine.Part) truth { return joined(p, t.clauseNow) }
 // clauseNow works out a clause of the earlier rulebook on the values of the
 // later run.
 func (t *trace) clauseNow(clause int) truth {
-	is, err := inside.Rules(t.c.before).ClauseOn(clause, t.now)
+	is, err := t.c.before.ClauseOn(clause, t.now)
 	if err != nil {
 		return unknown
 	}

@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/internal/engine"
-	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/internal/language"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
@@ -20,44 +20,37 @@ type trace struct {
 	found         map[int]bool
 }
 
-func (c *comparer) trace(before, after *engine.Outcome) *trace {
-	return &trace{c: c, before: before, after: after}
-}
-
-// causes follows from one starting point and gives the edits found, in the order
-// of the report.
+// causes follows from one starting point and returns the edits found, in the
+// order of the report.
 func (t *trace) causes(follow func()) []int {
 	t.seen, t.found = map[string]bool{}, map[int]bool{}
 	follow()
 	return slices.Sorted(maps.Keys(t.found))
 }
 
-// edit returns the edit of an entry, nil if it has none that answers depend on.
-func (t *trace) edit(sort Entry, name string) *Edit {
-	if i, ok := t.c.byID[string(sort)+" "+name]; ok && t.c.edits[i].bears() {
-		return &t.c.edits[i]
-	}
-	return nil
-}
-
 // blame finds an edit of an entry to be a cause, where one of the fields
 // changed; an entry added or removed always is.
 func (t *trace) blame(sort Entry, name string, fields ...string) bool {
-	e := t.edit(sort, name)
-	if e == nil {
+	i, ok := t.c.edit(sort, name)
+	if !ok {
 		return false
 	}
-	if e.Done == Changed && len(fields) > 0 && !slices.ContainsFunc(fields, e.field) {
+	e := &t.c.edits[i]
+	if e.Done == Changed && len(fields) > 0 && !slices.ContainsFunc(e.Fields, func(f Field) bool { return slices.Contains(fields, f.Name) }) {
 		return false
 	}
-	t.found[t.c.byID[e.ID]] = true
+	t.found[i] = true
 	return true
 }
 
-// names follows the names that a text reads.
-func (t *trace) names(all []string) {
-	for _, n := range all {
-		t.name(n)
+// follow follows the names that a text reads, and blames the edits of the
+// materials that it names.
+func (t *trace) follow(text string) {
+	for _, word := range language.Words(text) {
+		t.name(word)
+		if t.c.materials[word] {
+			t.blame(MaterialEntry, word)
+		}
 	}
 }
 
@@ -66,74 +59,58 @@ func (t *trace) name(name string) {
 		return
 	}
 	t.seen[name] = true
-	if t.blame(SettingEntry, name, "value") {
+	if t.blame(SettingEntry, name, "value") || !t.differs(name) {
 		return
 	}
-	was, _ := inside.Rules(t.c.before).OriginOf(name)
-	is, _ := inside.Rules(t.c.after).OriginOf(name)
-	if was == rulebook.FromSite && is == rulebook.FromSite || was == rulebook.FromSetting && is == rulebook.FromSetting || !t.differs(name) {
-		return
-	}
+	was, _ := t.c.before.OriginOf(name)
+	is, _ := t.c.after.OriginOf(name)
 	switch {
-	case was == rulebook.FromTerm || is == rulebook.FromTerm:
+	case was == rulebook.FromTerm && is == rulebook.FromTerm:
 		t.term(name)
-	case was == rulebook.FromDecision || is == rulebook.FromDecision:
+	case was == rulebook.FromDecision && is == rulebook.FromDecision:
 		t.decision(name)
+	default: // it is another sort of thing now
+		t.blame(TermEntry, name)
+		t.blame(DecisionEntry, name)
 	}
 }
 
 func (t *trace) term(name string) {
 	t.blame(TermEntry, name, "is", "when", "value")
-	before, was := inside.Rules(t.c.before).Term(name)
-	after, is := inside.Rules(t.c.after).Term(name)
-	if !was || !is {
-		return
-	}
-	t.condition(before.When(), after.When())
-	t.condition(before.TermCondition(), after.TermCondition())
-	for _, each := range []struct {
-		book *engine.Book
-		term *engine.Term
-	}{{inside.Rules(t.c.before), before}, {inside.Rules(t.c.after), after}} {
-		if f, ok := each.book.TermFormula(each.term); ok {
-			t.names(f.Names())
-			t.materialsIn(f.Text())
+	was, _ := t.c.before.Term(name)
+	is, _ := t.c.after.Term(name)
+	t.condition(was.When(), is.When())
+	t.condition(was.TermCondition(), is.TermCondition())
+	for _, e := range []*edition{t.c.before, t.c.after} {
+		term, _ := e.Term(name)
+		if f, ok := e.TermFormula(term); ok {
+			t.follow(f.Text())
 		}
 	}
 }
 
-// differs reports whether a name has other values in the two runs, or has one in only
-// one of them. It also blames an edited material that is the value.
+// differs reports whether a name has other values in the two runs, or has one in
+// only one of them. It also blames an edited material that is the value.
 func (t *trace) differs(name string) bool {
 	was, errBefore := t.before.Value(name)
 	is, errAfter := t.after.Value(name)
 	if (errBefore == nil) != (errAfter == nil) {
 		return true
 	}
-	edited := t.material(was) || t.material(is)
-	return edited || !was.Equal(is)
+	return t.material(was, is) || !was.Equal(is)
 }
 
-// material blames the edits of materials that a value is, or lists.
-func (t *trace) material(v value.Value) bool {
-	if all, ok := v.List(); ok {
-		found := false
-		for _, each := range all {
-			found = t.material(each) || found
-		}
-		return found
-	}
-	w, ok := v.Word()
-	return ok && t.c.materials[w.Name] && t.blame(MaterialEntry, w.Name)
-}
-
-// materialsIn blames the edits of materials that a text names.
-func (t *trace) materialsIn(text string) {
-	for name := range t.c.materials {
-		if namesIn(text, name) {
-			t.blame(MaterialEntry, name)
+// material blames the edits of materials that values are, or list.
+func (t *trace) material(values ...value.Value) bool {
+	found := false
+	for _, v := range values {
+		if all, ok := v.List(); ok {
+			found = t.material(all...) || found
+		} else if w, ok := v.Word(); ok && t.c.materials[w.Name] {
+			found = t.blame(MaterialEntry, w.Name) || found
 		}
 	}
+	return found
 }
 
 // condition follows the clauses that came out differently. Clauses that read
@@ -141,58 +118,22 @@ func (t *trace) materialsIn(text string) {
 func (t *trace) condition(before, after *engine.Condition) {
 	t.before.AskAll(before)
 	t.after.AskAll(after)
-	was, is := before.Clauses(), after.Clauses()
-	came, comes := t.before.ClauseStates(), t.after.ClauseStates()
-	for _, a := range was {
-		i := slices.IndexFunc(is, func(b engine.ClauseAt) bool { return b.Text == a.Text })
-		if i >= 0 && !clauseDiffers(came[a.Index()], comes[is[i].Index()]) {
+	states := func(o *engine.Outcome, c *engine.Condition) map[string]engine.ClauseState {
+		out := map[string]engine.ClauseState{}
+		for _, each := range c.Clauses() {
+			out[each.Text] = o.ClauseState(each.Index())
+		}
+		return out
+	}
+	was, is := states(t.before, before), states(t.after, after)
+	for _, each := range slices.Concat(before.Clauses(), after.Clauses()) {
+		a, inBefore := was[each.Text]
+		b, inAfter := is[each.Text]
+		// One that could not be asked in one of the runs, for want of a value, is
+		// not told apart.
+		if inBefore && inAfter && (a == b || a == engine.Unasked || b == engine.Unasked) {
 			continue
 		}
-		t.names(inside.Rules(t.c.before).ClauseNames(a.Index()))
-		t.materialsIn(a.Text)
+		t.follow(each.Text)
 	}
-	for _, b := range is {
-		i := slices.IndexFunc(was, func(a engine.ClauseAt) bool { return a.Text == b.Text })
-		if i < 0 || clauseDiffers(came[was[i].Index()], comes[b.Index()]) {
-			t.names(inside.Rules(t.c.after).ClauseNames(b.Index()))
-			t.materialsIn(b.Text)
-		}
-	}
-}
-
-// clauseDiffers reports whether a clause came out differently in the two runs. One
-// that could not be asked in one of them, for want of a value, is not told apart.
-func clauseDiffers(a, b engine.ClauseState) bool {
-	return a != b && a != engine.Unasked && b != engine.Unasked
-}
-
-// namesIn reports whether a text of the rule language has a name in it.
-func namesIn(text, name string) bool {
-	for _, each := range words(text) {
-		if each == name {
-			return true
-		}
-	}
-	return false
-}
-
-// words splits a text of the rule language into its names; of a name with dots
-// each part is given too.
-func words(text string) []string {
-	var out []string
-	inName := func(c byte) bool {
-		return c == '_' || c >= '0' && c <= '9' || c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z'
-	}
-	for i := 0; i < len(text); {
-		if !inName(text[i]) {
-			i++
-			continue
-		}
-		start := i
-		for i < len(text) && inName(text[i]) {
-			i++
-		}
-		out = append(out, text[start:i])
-	}
-	return out
 }

@@ -4,14 +4,13 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/internal/engine"
-	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/rulebook"
 )
 
 // decision follows a decision that came out differently.
 func (t *trace) decision(name string) {
-	b, was := inside.Rules(t.c.before).Decision(name)
-	a, is := inside.Rules(t.c.after).Decision(name)
+	b, was := t.c.before.Decision(name)
+	a, is := t.c.after.Decision(name)
 	if !was || !is {
 		t.blame(DecisionEntry, name)
 		return
@@ -19,7 +18,11 @@ func (t *trace) decision(name string) {
 	before, errBefore := t.before.DecidedBy(name)
 	after, errAfter := t.after.DecidedBy(name)
 	if errBefore != nil || errAfter != nil {
-		t.reaches(name)
+		// It cannot be told which edit did it, so every one that can have a part is
+		// a cause.
+		for _, i := range t.c.reaches(name) {
+			t.found[i] = true
+		}
 		return
 	}
 	if before.Asked != after.Asked {
@@ -27,50 +30,25 @@ func (t *trace) decision(name string) {
 		t.condition(b.When(), a.When())
 		return
 	}
-	edited := t.material(before.Answer)
-	edited = t.material(after.Answer) || edited
-	if !before.Asked || !edited && before.Answer.Equal(after.Answer) && sameDeciding(before, after) {
+	if !before.Asked || !t.material(before.Answer, after.Answer) && before.Answer.Equal(after.Answer) && slices.Equal(chosen(before), chosen(after)) {
 		return
 	}
 	t.blame(DecisionEntry, name, "answers", "take", "order of rules")
-	if before.Override != nil || after.Override != nil {
-		t.override(before)
-		return
+	switch {
+	case before.Override != nil:
+		t.follow(before.Override.Answer)
+	case after.Override == nil:
+		t.rules(before, after)
 	}
-	t.rules(before, after)
 }
 
-// sameDeciding reports whether the same rules decided in both runs.
-func sameDeciding(before, after *engine.Decided) bool {
-	chosen := func(d *engine.Decided) []string {
-		var out []string
-		for i, s := range d.States {
-			if s == rulebook.Chosen {
-				out = append(out, d.Decision.Rules[i].ID)
-			}
-		}
-		return out
-	}
-	return slices.Equal(chosen(before), chosen(after))
-}
-
-// override follows the names that a person's answer reads.
-func (t *trace) override(d *engine.Decided) {
-	if d.Override == nil {
-		return
-	}
-	for _, word := range words(d.Override.Answer) {
-		t.name(word)
-		if t.c.materials[word] {
-			t.blame(MaterialEntry, word)
+// chosen returns the ids of the rules whose answers were taken.
+func chosen(d *engine.Decided) []string {
+	var out []string
+	for i, s := range d.States {
+		if s == rulebook.Chosen {
+			out = append(out, d.Decision.Rules[i].ID)
 		}
 	}
-}
-
-// reaches blames every edit that a name can depend on at all, where it cannot be
-// told which did.
-func (t *trace) reaches(names ...string) {
-	for _, i := range t.c.reaches(names...) {
-		t.found[i] = true
-	}
+	return out
 }

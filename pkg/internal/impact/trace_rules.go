@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/internal/engine"
-	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
@@ -120,7 +119,7 @@ func (t *trace) asItWas(r *engine.Rule) value.Value {
 	if t.nowHolds(r.When().Parts()) != yes {
 		return value.Value{}
 	}
-	v, err := inside.Rules(t.c.before).AnswerFormula(r).On(t.now)
+	v, err := t.c.before.AnswerFormula(r).On(t.now)
 	if err != nil {
 		return value.Value{}
 	}
@@ -135,9 +134,7 @@ func (t *trace) answers(was, is applied) {
 	}
 	t.blame(RuleEntry, is.rule.ID, "answer")
 	if was.rule != nil {
-		t.names(was.rule.AnswerNames())
-		t.materialsIn(was.rule.Answer.Text)
+		t.follow(was.rule.Answer.Text)
 	}
-	t.names(is.rule.AnswerNames())
-	t.materialsIn(is.rule.Answer.Text)
+	t.follow(is.rule.Answer.Text)
 }
