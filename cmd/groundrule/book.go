@@ -41,7 +41,7 @@ func (c *call) reviewed(r *review.Report, err error, notWell int) int {
 	switch {
 	case errors.Is(err, context.Canceled):
 		fmt.Fprintf(c.err, "groundrule %s: interrupted; nothing was proven\n", c.name)
-		return exitBadUse
+		return exitFailed
 	case err != nil:
 		return c.fail(err)
 	case c.json:

@@ -318,7 +318,7 @@ func TestBookImpactIsInterrupted(t *testing.T) {
 	}
 	var out, errs bytes.Buffer
 	code := run([]string{"book", "impact", "-", "--amend", data("amend"), "--rules", data("rules"), "--before-rules", data("rules")}, interrupting{t}, &out, &errs)
-	require.Equal(t, exitBadUse, code)
+	require.Equal(t, exitFailed, code)
 	require.Empty(t, out.String())
 	require.Equal(t, "groundrule book impact: interrupted; nothing was proven\n", errs.String())
 }

@@ -55,7 +55,7 @@ func ReadFile(fsys fs.FS, name string) ([]byte, error) {
 	defer file.Close()
 	if info, err := file.Stat(); err == nil && info.Size() > DefaultBytes {
 		return nil, &fs.PathError{Op: "read", Path: name,
-			Err: fmt.Errorf("the file is too large to read: %s, and at most %s are read", bytesText(int(info.Size())), bytesText(DefaultBytes))}
+			Err: fmt.Errorf("the file is too large to read: %s; at most %s can be read", bytesText(int(info.Size())), bytesText(DefaultBytes))}
 	}
 	// A file that grows while it is read is still one byte too long for [Read].
 	return io.ReadAll(io.LimitReader(file, DefaultBytes+1))

@@ -135,7 +135,7 @@ func TestReadFolder(t *testing.T) {
 		got = append(got, job.Job)
 	}
 	require.Equal(t, []string{"x", "y", "2024/a", "b", "wrong: wrong.yml", "jobs: read y.jsonl: this is not a regular file",
-		"jobs: read z.yaml: the file is too large to read: 1048577 bytes, and at most 1 MiB are read"}, got)
+		"jobs: read z.yaml: the file is too large to read: 1048577 bytes; at most 1 MiB can be read"}, got)
 	for range jobs.ReadFolder(folder) {
 		break // whoever has seen enough may stop
 	}
