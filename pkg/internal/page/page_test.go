@@ -19,18 +19,18 @@ func text(t *testing.T, write func(*Page)) string {
 }
 
 func TestPage(t *testing.T) {
-	long := strings.Repeat("abcdefghi ", 11) // words of ten columns with their blank
-	ten := strings.TrimSpace(strings.Repeat("abcdefghi ", 10))
+	long := strings.Repeat("abcdefghi ", Width/10+1) // words of ten columns with their blank
+	full := strings.TrimSpace(strings.Repeat("abcdefghi ", Width/10)) // one column less than a line has
 	for _, c := range []struct {
 		name, why string
 		write     func(*Page)
 		want      string
 	}{
-		{"paragraph", "ten words of 99 columns fit, the next goes under the text", func(p *Page) { p.Put(0, "- ", long) },
-			"- abcdefghi" + strings.Repeat(" abcdefghi", 8) + "\n  abcdefghi abcdefghi\n"},
-		{"line to the edge", "ten words take 99 columns, and one more makes 100", func(p *Page) { p.Line(1, "%s", ten) }, " " + ten + "\n"},
-		{"line over the edge", "at 101 columns the last word moves, four columns further in", func(p *Page) { p.Line(2, "%s", ten) },
-			"  " + strings.TrimSuffix(ten, " abcdefghi") + "\n      abcdefghi\n"},
+		{"paragraph", "what does not fit goes under the text", func(p *Page) { p.Put(0, "- ", long) },
+			"- " + strings.TrimSuffix(full, " abcdefghi") + "\n  abcdefghi abcdefghi\n"},
+		{"line to the edge", "with one column before it the text ends where the line does", func(p *Page) { p.Line(1, "%s", full) }, " " + full + "\n"},
+		{"line over the edge", "one column more and the last word moves, four columns further in", func(p *Page) { p.Line(2, "%s", full) },
+			"  " + strings.TrimSuffix(full, " abcdefghi") + "\n      abcdefghi\n"},
 		{"long word", "a word that is longer than a line is left whole", func(p *Page) { p.Line(0, "a %s b", strings.Repeat("x", 120)) },
 			"a\n    " + strings.Repeat("x", 120) + "\n    b\n"},
 		{"nothing", "an empty paragraph is a line without its blanks", func(p *Page) { p.Put(2, "- ", "") }, "  -\n"},
