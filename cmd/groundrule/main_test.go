@@ -95,7 +95,7 @@ func TestExitCodes(t *testing.T) {
 		{"calc", "an expression alone", []string{"calc", "round_up(mm(155), inches(0.5))"}, 0, "6-1/2 in\n  in SI: 0.1651 m\n", ""},
 		{"calc with a job", "the example of the help", []string{"calc", "area / feet(20)", job("patio"), "--units", "si"}, 0, "6.096 m", ""},
 		{"calc of a decision", "what the rulebook works out", []string{"calc", "base_thickness", job("patio")}, 0, "base_thickness = 6 in (decision)", ""},
-		{"calc of a refused job", "its values are still there", []string{"calc", "area", job("trucks")}, 0, "9,000 ft2", ""},
+		{"calc of a refused job", "its values are still there", []string{"calc", "area", job("trucks")}, 0, "9,000 sq ft", ""},
 		{"calc of a word", "its name in the language", []string{"calc", "use", job("patio")}, 0, "the word foot of load_case", ""},
 		{"calc missing", "the job does not say", []string{"calc", "surface_slope", job("patio")}, 2, "", "surface_slope"},
 		{"calc without job", "nothing to read from", []string{"calc", "area"}, 2, "", "area is worked out from a job; add a job file: groundrule calc 'area' JOB\n"},
@@ -397,7 +397,7 @@ func TestCalcErrors(t *testing.T) {
 			"expression:1:1: tire pressure is 551.6 MPa; it must be 34.47 kPa to 3.447 MPa (limit of this library) [no-answer]\n" +
 				"      1 | wheel_cover(lbf(9000), psi(80000), 7)\n        | ^~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~~\n  found:   wheel_cover(40.03 kN, 551.6 MPa, 7)\n"},
 		{"no result", "the expression is not said twice", "round_up(mm(155), inches(0))",
-			"expression:1:1: arithmetic without a result: a step of 0 in [no-answer]\n" +
+			"expression:1:1: arithmetic without a result: the step of rounding must be above 0, got 0 in [no-answer]\n" +
 				"      1 | round_up(mm(155), inches(0))\n        | ^~~~~~~~~~~~~~~~~~~~~~~~~~~~\n"},
 		{"no such function", "where they are listed", "wheel_covr(3)",
 			"expression:1:1: no function is called wheel_covr [unknown-function]\n" +

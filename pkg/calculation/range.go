@@ -72,24 +72,12 @@ func (r Range) Check(x float64) error {
 // CheckMeasure is [Range.Check] of a measured value, which it turns into r's
 // unit. A value that cannot be turned is in no range.
 func (r Range) CheckMeasure(m quantity.Measure) error {
-	x, q := math.NaN(), m.Quantity()
-	if unit, ok := units[r.Unit]; ok && unit.Dim == q.Dim {
-		x = q.SI/unit.Factor + unit.Zero
+	x, err := m.Quantity().In(r.Unit)
+	if err != nil {
+		x = math.NaN()
 	}
 	return r.Check(x)
 }
-
-// units finds a unit by its symbol alone, faster than [quantity.UnitNamed].
-var units = func() map[string]quantity.Unit {
-	m := map[string]quantity.Unit{}
-	for _, u := range quantity.Units() {
-		m[u.Symbol] = u
-		if u.Plural != "" {
-			m[u.Plural] = u
-		}
-	}
-	return m
-}()
 
 // Text returns the range in words, such as "above 0 and at most 10 in". Bounds
 // are in r's own unit, unless the unit belongs to another system than the one
@@ -128,7 +116,7 @@ func (r Range) number(x float64, system quantity.System) string {
 	if r.Unit == "" {
 		return text
 	}
-	unit, known := units[r.Unit]
+	unit, known := quantity.UnitNamed(r.Unit, quantity.NoDimension)
 	if known && system != quantity.EitherSystem && unit.System != quantity.EitherSystem && unit.System != system {
 		if q, err := unit.Quantity(x); err == nil {
 			return q.Text(system)

@@ -283,7 +283,7 @@ func TestCatalogFabricsMeetTheirClass(t *testing.T) {
 			require.InDelta(t, grab[class+" "+wordOf(t, m, "making")], si(t, m, "grab_strength"), 1e-9)
 			require.InDelta(t, opening[class], si(t, m, "opening"), 1e-12)
 			require.InDelta(t, permittivity[class], si(t, m, "permittivity"), 1e-12)
-			// Computed: 12.5 x 360 ft and 15 x 300 ft are 500 yd2 each.
+			// Computed: 12.5 x 360 ft and 15 x 300 ft are 500 sq yd each.
 			require.InDelta(t, 500*9*0.3048*0.3048, si(t, m, "roll_width")*si(t, m, "roll_length"), 1e-6)
 		})
 	}

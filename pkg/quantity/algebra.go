@@ -6,8 +6,8 @@ import "fmt"
 // it is a reading on a scale, not a difference, so it takes no part. A share has
 // none either, and has rules of its own.
 func byPowers(p exponents) (Dimension, bool) {
-	for _, d := range Dimensions() {
-		if d != DimTemperature && d != DimShare && d.entry().powers == p {
+	for i := range dimensions {
+		if d := Dimension(i); d.Valid() && d != DimTemperature && d != DimShare && d.entry().powers == p {
 			return d, true
 		}
 	}
@@ -21,7 +21,7 @@ func multiplies(d Dimension) bool { return d.Valid() && d != DimTemperature }
 // by density a mass, a ratio by anything is that thing. A share of a quantity is
 // that quantity, and a share times a ratio a share. Temperatures do not
 // multiply. A density is mass by volume, so no product of it is ever a force.
-func Product(a, b Dimension) (Dimension, bool) {
+func (a Dimension) Product(b Dimension) (Dimension, bool) {
 	switch {
 	case !multiplies(a) || !multiplies(b):
 		return NoDimension, false
@@ -40,7 +40,7 @@ func Product(a, b Dimension) (Dimension, bool) {
 // known dimensions: length by time is a rate, force by area a pressure, and
 // anything by its like a ratio. A quantity by a share is that quantity, a share
 // by a ratio a share. Temperatures do not divide.
-func Quotient(a, b Dimension) (Dimension, bool) {
+func (a Dimension) Quotient(b Dimension) (Dimension, bool) {
 	switch {
 	case !multiplies(a) || !multiplies(b):
 		return NoDimension, false
@@ -57,13 +57,13 @@ func Quotient(a, b Dimension) (Dimension, bool) {
 	return byPowers(exponents{p.length - q.length, p.mass - q.mass, p.time - q.time, p.temperature - q.temperature})
 }
 
-// Multiply returns a*b. The error wraps [ErrDimension] if [Product] knows no such
-// dimension, and [ErrNotFinite] for a value or a result that is no number.
-func Multiply(a, b Quantity) (Quantity, error) {
+// Multiply returns a*b. The error wraps [ErrDimension] if [Dimension.Product] knows no such
+// dimension, and [ErrNotFinite] for a value or a result that is not finite.
+func (a Quantity) Multiply(b Quantity) (Quantity, error) {
 	if err := checkBoth(a, b); err != nil {
 		return Quantity{}, err
 	}
-	d, ok := Product(a.Dim, b.Dim)
+	d, ok := a.Dim.Product(b.Dim)
 	if !ok {
 		return Quantity{}, fmt.Errorf("%w: %s times %s is no quantity known here", ErrDimension, article(a.Dim), article(b.Dim))
 	}
@@ -71,13 +71,13 @@ func Multiply(a, b Quantity) (Quantity, error) {
 	return q, q.check()
 }
 
-// Divide returns a/b, with the errors of [Multiply]; dividing by 0 wraps
+// Divide returns a/b, with the errors of [Quantity.Multiply]; dividing by 0 wraps
 // [ErrNotFinite].
-func Divide(a, b Quantity) (Quantity, error) {
+func (a Quantity) Divide(b Quantity) (Quantity, error) {
 	if err := checkBoth(a, b); err != nil {
 		return Quantity{}, err
 	}
-	d, ok := Quotient(a.Dim, b.Dim)
+	d, ok := a.Dim.Quotient(b.Dim)
 	if !ok {
 		return Quantity{}, fmt.Errorf("%w: %s over %s is no quantity known here", ErrDimension, article(a.Dim), article(b.Dim))
 	}

@@ -47,12 +47,12 @@ func TestProductsAndQuotients(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.a.String()+" and "+c.b.String(), func(t *testing.T) {
-			p, ok := Product(c.a, c.b)
+			p, ok := c.a.Product(c.b)
 			require.Equal(t, c.product, p)
 			require.Equal(t, c.product != NoDimension, ok)
-			turned, _ := Product(c.b, c.a)
+			turned, _ := c.b.Product(c.a)
 			require.Equal(t, p, turned, "products turn round")
-			q, ok := Quotient(c.a, c.b)
+			q, ok := c.a.Quotient(c.b)
 			require.Equal(t, c.quotient, q)
 			require.Equal(t, c.quotient != NoDimension, ok)
 		})
@@ -64,13 +64,13 @@ func TestProductsAndQuotients(t *testing.T) {
 func TestAlgebraHoldsTogether(t *testing.T) {
 	for _, a := range Dimensions() {
 		for _, b := range Dimensions() {
-			if q, ok := Quotient(a, b); ok {
-				back, ok := Product(q, b)
+			if q, ok := a.Quotient(b); ok {
+				back, ok := q.Product(b)
 				require.True(t, ok)
 				require.Equal(t, a, back, "%s over %s", a, b)
 			}
 		}
-		like, ok := Quotient(a, a)
+		like, ok := a.Quotient(a)
 		require.Equal(t, a != DimTemperature, ok)
 		if ok {
 			require.Equal(t, DimRatio, like)
@@ -79,54 +79,54 @@ func TestAlgebraHoldsTogether(t *testing.T) {
 }
 
 func TestMultiplyAndDivide(t *testing.T) {
-	area, err := Multiply(Feet(20).Quantity(), Feet(30).Quantity())
+	area, err := Feet(20).Quantity().Multiply(Feet(30).Quantity())
 	require.NoError(t, err)
-	require.Equal(t, "600 ft2", area.Text(US))
-	volume, err := Multiply(area, Inches(6).Quantity())
+	require.Equal(t, "600 sq ft", area.Text(US))
+	volume, err := area.Multiply(Inches(6).Quantity())
 	require.NoError(t, err)
-	require.Equal(t, "11.11 yd3", volume.Text(US))
-	mass, err := Multiply(volume, PCF(140).Quantity())
+	require.Equal(t, "11.11 cu yd", volume.Text(US))
+	mass, err := volume.Multiply(PCF(140).Quantity())
 	require.NoError(t, err)
-	require.Equal(t, "21 tons", mass.Text(US), "300 ft3 at 140 pcf are 42,000 lb")
-	pressure, err := Divide(PoundsForce(9000).Quantity(), Quantity{DimArea, 0.00064516 * 112.5})
+	require.Equal(t, "21 tons", mass.Text(US), "300 cu ft at 140 pcf are 42,000 lb")
+	pressure, err := PoundsForce(9000).Quantity().Divide(Quantity{DimArea, 0.00064516 * 112.5})
 	require.NoError(t, err)
 	require.Equal(t, "80 psi", pressure.Text(US))
-	depth, err := Multiply(InchesPerHour(0.5).Quantity(), Hours(48).Quantity())
+	depth, err := InchesPerHour(0.5).Quantity().Multiply(Hours(48).Quantity())
 	require.NoError(t, err)
 	require.Equal(t, "24 in", depth.Text(US))
-	ratio, err := Divide(Inches(3).Quantity(), Inches(12).Quantity())
+	ratio, err := Inches(3).Quantity().Divide(Inches(12).Quantity())
 	require.NoError(t, err)
 	require.Equal(t, DimRatio, ratio.Dim)
 	require.InDelta(t, 0.25, ratio.SI, 1e-15)
-	fall, err := Multiply(Percent(2).Quantity(), Feet(10).Quantity())
+	fall, err := Percent(2).Quantity().Multiply(Feet(10).Quantity())
 	require.NoError(t, err)
 	require.Equal(t, Feet(0.2).Quantity(), fall)
-	bank, err := Divide(Quantity{DimVolume, 500 * cubicYard}, Percent(95).Quantity())
+	bank, err := Quantity{DimVolume, 500 * cubicYard}.Divide(Percent(95).Quantity())
 	require.NoError(t, err)
-	require.Equal(t, "526.3 yd3", bank.Text(US), "not 52,632")
+	require.Equal(t, "526.3 cu yd", bank.Text(US), "not 52,632")
 }
 
 func TestMultiplyAndDivideRefuse(t *testing.T) {
 	length, zero := Inches(6).Quantity(), Length(0).Quantity()
-	_, err := Multiply(length, PSI(1).Quantity())
+	_, err := length.Multiply(PSI(1).Quantity())
 	require.NoError(t, err, "a pressure over a depth is a line strength")
-	_, err = Multiply(PSI(1).Quantity(), PSI(1).Quantity())
+	_, err = PSI(1).Quantity().Multiply(PSI(1).Quantity())
 	require.ErrorIs(t, err, ErrDimension)
 	require.ErrorContains(t, err, "a pressure times a pressure")
-	_, err = Divide(Celsius(10).Quantity(), Celsius(5).Quantity())
+	_, err = Celsius(10).Quantity().Divide(Celsius(5).Quantity())
 	require.ErrorIs(t, err, ErrDimension, "twice as warm means nothing on this scale")
-	_, err = Divide(length, zero)
+	_, err = length.Divide(zero)
 	require.ErrorIs(t, err, ErrNotFinite)
 	require.ErrorContains(t, err, "a length over a length of 0")
-	_, err = Divide(zero, zero)
+	_, err = zero.Divide(zero)
 	require.ErrorIs(t, err, ErrNotFinite)
 	big := Quantity{DimRatio, math.MaxFloat64}
-	_, err = Multiply(big, big)
+	_, err = big.Multiply(big)
 	require.ErrorIs(t, err, ErrNotFinite)
-	_, err = Divide(big, Quantity{DimRatio, 0.1})
+	_, err = big.Divide(Quantity{DimRatio, 0.1})
 	require.ErrorIs(t, err, ErrNotFinite)
-	_, err = Multiply(length, Quantity{DimLength, math.NaN()})
+	_, err = length.Multiply(Quantity{DimLength, math.NaN()})
 	require.ErrorIs(t, err, ErrNotFinite)
-	_, err = Multiply(Quantity{}, length)
+	_, err = Quantity{}.Multiply(length)
 	require.ErrorIs(t, err, ErrDimension)
 }

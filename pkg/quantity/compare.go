@@ -48,39 +48,30 @@ func Compare(a, b Quantity) (int, error) {
 	return cmp.Compare(x, y), nil
 }
 
-// RoundUp returns the least multiple of step that is not less than l. A multiple
-// that l passes by less than a relative 1e-9 still counts: 6.0000000001 in is
-// 6 in at a step of 1/2 in. The error is for a step that is not above 0, and for
-// values that are no numbers ([ErrNotFinite]).
-func RoundUp(l, step Length) (Length, error) {
-	return roundTo(l, step, func(n float64) float64 {
-		if nearest := math.Round(n); same(n, nearest) {
-			return nearest
-		}
-		return math.Ceil(n)
-	})
-}
+// RoundUp returns the least whole number of steps that is not less than q. What a
+// step passes by less than a part in a thousand million, as 2 in + 4 in passes 6
+// in, counts as whole. The error wraps [ErrDimension] if the two differ in it,
+// and is for a step that is not above 0.
+func (q Quantity) RoundUp(step Quantity) (Quantity, error) { return q.round(step, math.Ceil) }
 
-// RoundNearest returns the multiple of step nearest to l; halfway, the one
-// further from 0, within the tolerance and with the errors of [RoundUp].
-func RoundNearest(l, step Length) (Length, error) {
-	return roundTo(l, step, func(n float64) float64 {
-		size := math.Abs(n)
-		if half := math.Floor(size) + 0.5; same(size, half) {
-			return math.Copysign(math.Ceil(half), n)
-		}
-		return math.Round(n)
-	})
-}
+// RoundDown returns the greatest whole number of steps that is not more than q,
+// with the tolerance and the errors of [Quantity.RoundUp].
+func (q Quantity) RoundDown(step Quantity) (Quantity, error) { return q.round(step, math.Floor) }
 
-func roundTo(l, step Length, round func(float64) float64) (Length, error) {
-	if err := checkBoth(l.Quantity(), step.Quantity()); err != nil {
-		return 0, err
+func (q Quantity) round(step Quantity, whole func(float64) float64) (Quantity, error) {
+	if _, err := Compare(q, step); err != nil {
+		return Quantity{}, err
 	}
-	if step <= 0 {
-		return 0, fmt.Errorf("the step of rounding must be above 0, got %s", step.Quantity().Text(US))
+	if step.SI <= 0 {
+		return Quantity{}, fmt.Errorf("the step of rounding must be above 0, got %s", step.Text(US))
 	}
-	out := Length(round(float64(l/step))) * step
+	n := q.SI / step.SI
+	if near := math.Round(n); math.Abs(n-near) <= sameWithin*math.Max(1, math.Abs(n)) {
+		n = near
+	} else {
+		n = whole(n)
+	}
 	// Adding 0 turns a negative zero into a plain one.
-	return out + 0, out.Quantity().check()
+	out := Quantity{q.Dim, n*step.SI + 0}
+	return out, out.check()
 }

@@ -60,53 +60,53 @@ func TestCompareRefuses(t *testing.T) {
 func TestRounding(t *testing.T) {
 	half := Inches(0.5)
 	cases := []struct {
-		why         string
-		l, step     Length
-		up, nearest Length
+		name, why string
+		l, step   Length
+		up, down  Length
 	}{
-		{"between", Inches(6.1), half, Inches(6.5), Inches(6)},
-		{"noise above a multiple", Inches(6.0000000001), half, Inches(6), Inches(6)},
-		{"noise below a multiple", Inches(5.9999999999), half, Inches(6), Inches(6)},
-		{"noise of a sum", Inches(0.1) + Inches(0.2), Inches(0.1), Inches(0.3), Inches(0.3)},
-		{"more than noise", Inches(6.00001), half, Inches(6.5), Inches(6)},
-		{"halfway", Inches(6.25), half, Inches(6.5), Inches(6.5)},
-		{"noise below halfway", Inches(6.2499999999), half, Inches(6.5), Inches(6.5)},
-		{"below zero", Inches(-6.1), half, Inches(-6), Inches(-6)},
-		{"below zero, halfway", Inches(-6.25), half, Inches(-6), Inches(-6.5)},
-		{"zero", 0, half, 0, 0},
-		{"less than a step", Inches(0.1), half, half, 0},
-		{"under half a step below zero", Inches(-0.1), half, 0, 0},
-		{"metric step", Millimeters(151), Millimeters(10), Millimeters(160), Millimeters(150)},
+		{"between", "to either side", Inches(6.1), half, Inches(6.5), Inches(6)},
+		{"noise above a multiple", "no crew builds half an inch more for it", Inches(6.0000000001), half, Inches(6), Inches(6)},
+		{"noise below a multiple", "nor half an inch less", Inches(5.9999999999), half, Inches(6), Inches(6)},
+		{"noise of a sum", "0.1 and 0.2 are 0.30000000000000004", Inches(0.1) + Inches(0.2), Inches(0.1), Inches(0.3), Inches(0.3)},
+		{"noise of a difference", "what is left of nothing is nothing", Inches(2) + Inches(4) - Inches(6) + 1e-17, half, 0, 0},
+		{"more than noise", "a part in a million is told apart", Inches(6.00001), half, Inches(6.5), Inches(6)},
+		{"below zero", "up is toward more", Inches(-6.1), half, Inches(-6), Inches(-6.5)},
+		{"zero", "no step is needed", 0, half, 0, 0},
+		{"less than a step", "a whole step, or none", Inches(0.1), half, half, 0},
+		{"under a step below zero", "no negative zero", Inches(-0.1), half, 0, -half},
+		{"metric step", "any unit of the dimension", Millimeters(151), Millimeters(10), Millimeters(160), Millimeters(150)},
 	}
 	for _, c := range cases {
-		t.Run(c.why, func(t *testing.T) {
-			up, err := RoundUp(c.l, c.step)
+		t.Run(c.name, func(t *testing.T) {
+			up, err := c.l.Quantity().RoundUp(c.step.Quantity())
 			require.NoError(t, err)
-			require.InDelta(t, float64(c.up), float64(up), 1e-15)
-			nearest, err := RoundNearest(c.l, c.step)
+			require.InDelta(t, float64(c.up), up.SI, 1e-15, c.why)
+			require.False(t, math.Signbit(up.SI) && up.SI == 0, "no negative zero")
+			down, err := c.l.Quantity().RoundDown(c.step.Quantity())
 			require.NoError(t, err)
-			require.InDelta(t, float64(c.nearest), float64(nearest), 1e-15)
-			require.False(t, math.Signbit(float64(nearest)) && nearest == 0, "no negative zero")
-			again, err := RoundUp(up, c.step)
+			require.InDelta(t, float64(c.down), down.SI, 1e-15, c.why)
+			again, err := up.RoundUp(c.step.Quantity())
 			require.NoError(t, err)
-			require.InDelta(t, float64(up), float64(again), 1e-15, "rounding twice changes nothing")
+			require.InDelta(t, up.SI, again.SI, 1e-15, "rounding twice changes nothing")
 		})
 	}
 }
 
 func TestRoundingRefuses(t *testing.T) {
-	for _, round := range []func(l, step Length) (Length, error){RoundUp, RoundNearest} {
+	for _, round := range []func(q, step Quantity) (Quantity, error){Quantity.RoundUp, Quantity.RoundDown} {
 		for _, step := range []Length{0, -1} {
-			_, err := round(Inches(6), step)
+			_, err := round(Inches(6).Quantity(), step.Quantity())
 			require.ErrorContains(t, err, "step of rounding must be above 0")
 		}
+		_, err := round(Inches(6).Quantity(), PSI(1).Quantity())
+		require.ErrorIs(t, err, ErrDimension)
 		for _, bad := range []Length{Length(math.NaN()), Length(math.Inf(1))} {
-			_, err := round(bad, 1)
+			_, err := round(bad.Quantity(), Meters(1).Quantity())
 			require.ErrorIs(t, err, ErrNotFinite)
-			_, err = round(1, bad)
+			_, err = round(Meters(1).Quantity(), bad.Quantity())
 			require.ErrorIs(t, err, ErrNotFinite)
 		}
-		_, err := round(math.MaxFloat64, 5e-324)
+		_, err = round(Length(math.MaxFloat64).Quantity(), Length(5e-324).Quantity())
 		require.ErrorIs(t, err, ErrNotFinite, "a count of steps past all numbers")
 	}
 }

@@ -1,40 +1,62 @@
 package quantity
 
-import "reflect"
+import "strings"
 
 // exponents are the powers of length, mass, time and temperature difference of
 // which a dimension is made.
 type exponents struct{ length, mass, time, temperature int8 }
 
+// printed is a unit, by its builder, in which values of a size are printed.
+type printed struct {
+	builder string
+	from    float64 // SI
+}
+
 // dimensionEntry says all there is to a dimension.
 type dimensionEntry struct {
-	name    string // identifier
-	words   string
-	base    string // unit in which JSON writes it
-	powers  exponents
-	measure Measure // the zero value of its measured type; nil for a ratio
+	name   string // identifier
+	base   string // unit in which JSON writes it
+	powers exponents
+	us, si []printed // units of print, by size; none where print has rules of its own
 }
+
+// Sizes at which the trade turns to the larger unit.
+const (
+	cubicYardFrom = cubicYard // below it volumes are in cubic feet
+	tonFrom       = shortTon
+	tonneFrom     = 1000.0
+	megapascal    = 1e6
+	heavyCover    = 10.0 // kg/m2; fabrics are far below, pavers far above
+	// A reservoir's drain time is counted in hours up to 72 h and more.
+	daysFrom  = 4 * secondsDay
+	yearsFrom = secondsYear
+)
+
+// in prints in one unit whatever the size.
+func in(builder string) []printed { return []printed{{builder, 0}} }
+
+var times = []printed{{"seconds", 0}, {"minutes", 60}, {"hours", secondsHour}, {"days", daysFrom}, {"years", yearsFrom}}
 
 // dimensions is indexed by Dimension. No two entries that [byPowers] finds have
 // the same powers; a test holds that.
 var dimensions = [...]dimensionEntry{
-	NoDimension:      {name: "none", words: "no dimension"},
-	DimRatio:         {"ratio", "ratio", "1", exponents{}, nil},
-	DimLength:        {"length", "length", "m", exponents{length: 1}, Length(0)},
-	DimArea:          {"area", "area", "m2", exponents{length: 2}, Area(0)},
-	DimVolume:        {"volume", "volume", "m3", exponents{length: 3}, Volume(0)},
-	DimMass:          {"mass", "mass", "kg", exponents{mass: 1}, Mass(0)},
-	DimDensity:       {"density", "density", "kg/m3", exponents{length: -3, mass: 1}, Density(0)},
-	DimForce:         {"force", "force", "N", exponents{length: 1, mass: 1, time: -2}, Force(0)},
-	DimPressure:      {"pressure", "pressure", "Pa", exponents{length: -1, mass: 1, time: -2}, Pressure(0)},
-	DimRate:          {"rate", "rate", "m/s", exponents{length: 1, time: -1}, Rate(0)},
-	DimFreezingIndex: {"freezing_index", "freezing index", "K-s", exponents{time: 1, temperature: 1}, FreezingIndex(0)},
-	DimTime:          {"time", "time", "s", exponents{time: 1}, Time(0)},
-	DimTemperature:   {"temperature", "temperature", "C", exponents{}, Temperature(0)},
-	DimLineStrength:  {"line_strength", "line strength", "N/m", exponents{mass: 1, time: -2}, LineStrength(0)},
-	DimArealMass:     {"areal_mass", "areal mass", "kg/m2", exponents{length: -2, mass: 1}, ArealMass(0)},
-	DimPermittivity:  {"permittivity", "permittivity", "1/s", exponents{time: -1}, Permittivity(0)},
-	DimShare:         {"share", "share", "%", exponents{}, Share(0)},
+	NoDimension:      {name: "no_dimension"},
+	DimRatio:         {name: "ratio", base: "1"},
+	DimLength:        {name: "length", base: "m", powers: exponents{length: 1}},
+	DimArea:          {"area", "m2", exponents{length: 2}, in("sq_ft"), in("sq_m")},
+	DimVolume:        {"volume", "m3", exponents{length: 3}, []printed{{"cu_ft", 0}, {"cu_yd", cubicYardFrom}}, in("cu_m")},
+	DimMass:          {"mass", "kg", exponents{mass: 1}, []printed{{"lb", 0}, {"tons", tonFrom}}, []printed{{"kg", 0}, {"tonnes", tonneFrom}}},
+	DimDensity:       {"density", "kg/m3", exponents{length: -3, mass: 1}, in("pcf"), in("kg_per_m3")},
+	DimForce:         {"force", "N", exponents{length: 1, mass: 1, time: -2}, in("lbf"), in("kn")},
+	DimPressure:      {"pressure", "Pa", exponents{length: -1, mass: 1, time: -2}, in("psi"), []printed{{"kpa", 0}, {"mpa", megapascal}}},
+	DimRate:          {"rate", "m/s", exponents{length: 1, time: -1}, in("in_per_hour"), in("mm_per_hour")},
+	DimFreezingIndex: {"freezing_index", "K-s", exponents{time: 1, temperature: 1}, in("f_days"), in("c_days")},
+	DimTime:          {"time", "s", exponents{time: 1}, times, times},
+	DimTemperature:   {"temperature", "C", exponents{}, in("fahrenheit"), in("celsius")},
+	DimLineStrength:  {"line_strength", "N/m", exponents{mass: 1, time: -2}, in("lb_per_ft"), in("kn_per_m")},
+	DimArealMass:     {"areal_mass", "kg/m2", exponents{length: -2, mass: 1}, in("oz_per_sq_yd"), []printed{{"g_per_sq_m", 0}, {"kg_per_sq_m", heavyCover}}},
+	DimPermittivity:  {"permittivity", "1/s", exponents{time: -1}, in("per_second"), in("per_second")},
+	DimShare:         {"share", "%", exponents{}, in("percent"), in("percent")},
 }
 
 // Dimensions lists every dimension, in the order of the constants, without
@@ -56,7 +78,7 @@ func (d Dimension) entry() dimensionEntry {
 }
 
 // String returns the dimension in words, such as "freezing index".
-func (d Dimension) String() string { return d.entry().words }
+func (d Dimension) String() string { return strings.ReplaceAll(d.Name(), "_", " ") }
 
 // Name returns the dimension as an identifier, such as "freezing_index".
 func (d Dimension) Name() string { return d.entry().name }
@@ -71,22 +93,8 @@ func (d Dimension) Valid() bool { return d != NoDimension && int(d) < len(dimens
 
 // DimensionNamed finds a dimension by its [Dimension.Name].
 func DimensionNamed(name string) (Dimension, bool) {
-	for _, d := range Dimensions() {
-		if d.Name() == name {
-			return d, true
-		}
-	}
-	return NoDimension, false
-}
-
-// DimensionOf finds the dimension of a measured type such as [Length]. A plain
-// float64 is a ratio. [Quantity] has no one dimension, and is not found.
-func DimensionOf(t reflect.Type) (Dimension, bool) {
-	if t == reflect.TypeFor[float64]() {
-		return DimRatio, true
-	}
-	for _, d := range Dimensions() {
-		if m := d.entry().measure; m != nil && reflect.TypeOf(m) == t {
+	for d := range dimensions {
+		if d := Dimension(d); d.Valid() && d.Name() == name {
 			return d, true
 		}
 	}

@@ -32,15 +32,15 @@ func ExampleParseAs() {
 	// true
 }
 
-func ExampleRoundUp() {
-	depth, err := quantity.RoundUp(quantity.Millimeters(150), quantity.Inches(0.5))
+func ExampleQuantity_RoundUp() {
+	depth, err := quantity.Millimeters(150).Quantity().RoundUp(quantity.Inches(0.5).Quantity())
 	fmt.Println(depth, err)
 	// Output: 6 in <nil>
 }
 
-func ExampleMultiply() {
-	stone, _ := quantity.Multiply(quantity.SquareFeet(600).Quantity(), quantity.Inches(6).Quantity())
-	weight, err := quantity.Multiply(stone, quantity.PCF(140).Quantity())
+func ExampleQuantity_Multiply() {
+	stone, _ := quantity.SquareFeet(600).Quantity().Multiply(quantity.Inches(6).Quantity())
+	weight, err := stone.Multiply(quantity.PCF(140).Quantity())
 	fmt.Println(stone, weight, err)
-	// Output: 11.11 yd3 21 tons <nil>
+	// Output: 11.11 cu yd 21 tons <nil>
 }

@@ -4,32 +4,38 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 	"unicode"
 
 	"example.com/groundrule/pkg/diagnostic"
 )
 
-// spelled finds units by key, with capitals as written and without; several
-// units under one key have different dimensions.
-var spelled, folded = index()
+// index finds units by key, with capitals as written and without; several units
+// under one key have different dimensions. builder finds the one with a builder.
+type index struct {
+	spelled, folded map[string][]Unit
+	builder         map[string]Unit
+}
 
-func index() (exact, lower map[string][]int) {
-	exact, lower = map[string][]int{}, map[string][]int{}
-	add := func(m map[string][]int, key string, i int) {
-		if !slices.Contains(m[key], i) {
-			m[key] = append(m[key], i)
+// byText is made when first used, and not changed after.
+var byText = sync.OnceValue(func() index {
+	x := index{map[string][]Unit{}, map[string][]Unit{}, map[string]Unit{}}
+	add := func(m map[string][]Unit, key string, u Unit) {
+		if !slices.ContainsFunc(m[key], func(v Unit) bool { return v.Builder == u.Builder }) {
+			m[key] = append(m[key], u)
 		}
 	}
-	for i, u := range table {
-		for _, s := range append([]string{u.Symbol, u.Plural, u.Builder}, u.Spellings...) {
+	for _, u := range table() {
+		x.builder[u.Builder] = u
+		for _, s := range append([]string{u.Symbol, u.Plural, u.Builder}, u.spellings...) {
 			if key := unitKey(s); key != "" {
-				add(exact, key, i)
-				add(lower, strings.ToLower(key), i)
+				add(x.spelled, key, u)
+				add(x.folded, strings.ToLower(key), u)
 			}
 		}
 	}
-	return exact, lower
-}
+	return x
+})
 
 // traps are spellings that read as one unit and say another, by key. They are
 // refused with what to write in their place.
@@ -61,39 +67,37 @@ func trap(key string) string {
 	}
 	tonne := slices.Contains([]string{"tonne", "tonnes"}, strings.ToLower(top))
 	if over && tonne && slices.Contains(cuYd, strings.ToLower(bottom)) {
-		return `mixes the metric tonne and the cubic yard; write "ton/yd3" for short tons, or "t/m3"`
+		return `mixes the metric tonne and the cubic yard; write "ton/cu yd" for short tons, or "t/m3"`
 	}
 	return ""
 }
 
 // find returns the units that a text may mean.
 func find(text string) []Unit {
+	if units := byText().spelled[text]; len(units) > 0 {
+		return units // written as it is keyed
+	}
 	key := unitKey(text)
-	hits := spelled[key]
-	if len(hits) == 0 && trap(key) == "" {
-		hits = folded[strings.ToLower(key)]
+	if units := byText().spelled[key]; len(units) > 0 || trap(key) != "" {
+		return units
 	}
-	out := make([]Unit, len(hits))
-	for i, h := range hits {
-		out[i] = table[h]
-	}
-	return out
+	return byText().folded[strings.ToLower(key)]
 }
 
 // UnitNamed finds a unit by a symbol, a spelling or the name of its builder. A
 // spelling that units of several dimensions share, such as "lb/ft2", is found
 // only with the dimension; [NoDimension] takes any.
 func UnitNamed(text string, dim Dimension) (Unit, bool) {
-	hits := find(text)
-	if dim != NoDimension {
-		hits = slices.DeleteFunc(hits, func(u Unit) bool { return u.Dim != dim })
-	}
-	if len(hits) != 1 {
+	found := find(text)
+	if dim == NoDimension && len(found) != 1 {
 		return Unit{}, false
 	}
-	u := hits[0]
-	u.Spellings = slices.Clone(u.Spellings)
-	return u, true
+	for _, u := range found {
+		if dim == NoDimension || u.Dim == dim {
+			return u, true
+		}
+	}
+	return Unit{}, false
 }
 
 // nearestUnit returns the symbol or spelling nearest to an unknown unit, of the
@@ -103,9 +107,9 @@ func nearestUnit(text string, dim Dimension) string {
 		return ""
 	}
 	var names []string
-	for _, u := range table {
+	for _, u := range table() {
 		if dim == NoDimension || u.Dim == dim {
-			names = append(append(names, u.Symbol), u.Spellings...)
+			names = append(append(names, u.Symbol), u.spellings...)
 		}
 	}
 	return diagnostic.Nearest(text, names)

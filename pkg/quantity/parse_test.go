@@ -292,7 +292,7 @@ func TestParseErrorsWrap(t *testing.T) {
 	_, err = ParseAs(DimLength, "6 inn")
 	require.EqualError(t, err, `"6 inn" at character 3: unknown unit "inn"; did you mean "in"?; wanted one of: in, ft, yd, mm, cm, m, um`)
 	_, err = Parse("6 furlongs")
-	require.EqualError(t, err, `"6 furlongs" at character 3: unknown unit "furlongs"; wanted one of: a plain number, in, ft2, yd3, lb, pcf, lbf, psi, in/h, F-day, h, F, lb/ft, oz/yd2, 1/s, %`, "nothing is near, so one unit of each dimension")
+	require.EqualError(t, err, `"6 furlongs" at character 3: unknown unit "furlongs"; wanted one of: a plain number, in, sq ft, cu yd, lb, pcf, lbf, psi, in/h, F-day, h, F, lb/ft, oz/sq yd, 1/s, %`, "nothing is near, so one unit of each dimension")
 	_, err = Parse("6 inn")
 	require.EqualError(t, err, `"6 inn" at character 3: unknown unit "inn"; did you mean "in"?`, "the nearest is enough")
 	_, err = Parse("1/0 in")

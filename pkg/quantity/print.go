@@ -9,24 +9,6 @@ import (
 // String returns the quantity in US units.
 func (q Quantity) String() string { return q.Text(US) }
 
-// Each measured type prints itself in US units, so that no message can show a
-// bare SI number by mistake.
-func (l Length) String() string        { return l.Quantity().String() }
-func (a Area) String() string          { return a.Quantity().String() }
-func (v Volume) String() string        { return v.Quantity().String() }
-func (m Mass) String() string          { return m.Quantity().String() }
-func (d Density) String() string       { return d.Quantity().String() }
-func (f Force) String() string         { return f.Quantity().String() }
-func (p Pressure) String() string      { return p.Quantity().String() }
-func (r Rate) String() string          { return r.Quantity().String() }
-func (f FreezingIndex) String() string { return f.Quantity().String() }
-func (t Time) String() string          { return t.Quantity().String() }
-func (t Temperature) String() string   { return t.Quantity().String() }
-func (s LineStrength) String() string  { return s.Quantity().String() }
-func (m ArealMass) String() string     { return m.Quantity().String() }
-func (p Permittivity) String() string  { return p.Quantity().String() }
-func (s Share) String() string         { return s.Quantity().String() }
-
 // In returns the value in a unit, named by symbol, spelling or builder; "" and
 // "1" name the plain number of a ratio. The error is a [*ParseError] for an
 // unknown unit, wraps [ErrDimension] for a unit of another dimension, and
@@ -79,26 +61,20 @@ func (q Quantity) Text(system System) string {
 		}
 		return text + " " + q.Dim.BaseUnit()
 	}
-	switch q.Dim {
-	case DimRatio:
+	switch {
+	case q.Dim == DimRatio:
 		return figures(q.SI)
-	case DimTemperature:
-		return q.textIn(choose(system, "fahrenheit", "celsius"), 1)
-	case DimLength:
-		if system == US {
-			return q.usLength()
-		}
+	case q.Dim == DimLength && system == US:
+		return q.usLength()
+	case q.Dim == DimLength:
 		return q.siLength()
 	}
 	builder, q := q.unitFor(system)
-	return q.textIn(builder, -1)
-}
-
-func choose(system System, us, si string) string {
-	if system == US {
-		return us
+	decimals := -1
+	if q.Dim == DimTemperature {
+		decimals = 1
 	}
-	return si
+	return q.textIn(builder, decimals)
 }
 
 // The sizes between which a value is rounded for print. Beyond, where nothing of
@@ -109,81 +85,28 @@ const (
 	smallestPrinted = 1e-90
 )
 
-// Sizes at which the trade turns to the larger unit.
-const (
-	cubicYardFrom = cubicYard // below it volumes are in cubic feet
-	tonFrom       = shortTon
-	tonneFrom     = 1000.0
-	megapascal    = 1e6
-	heavyCover    = 10.0 // kg/m2; fabrics are far below, pavers far above
-	// A reservoir's drain time is counted in hours up to 72 h and more.
-	daysFrom  = 4 * secondsDay
-	yearsFrom = secondsYear
-)
-
 // unitFor returns the builder of the unit in which a value is printed, and the
 // value to print, which [Quantity.larger] may have rounded.
-func (q Quantity) unitFor(system System) (string, Quantity) {
-	us := system == US
-	switch q.Dim {
-	case DimArea:
-		return choose(system, "sq_ft", "sq_m"), q
-	case DimVolume:
-		if us {
-			return q.larger(cubicYardFrom, "cu_ft", "cu_yd")
-		}
-		return "cu_m", q
-	case DimMass:
-		if us {
-			return q.larger(tonFrom, "lb", "tons")
-		}
-		return q.larger(tonneFrom, "kg", "tonnes")
-	case DimDensity:
-		return choose(system, "pcf", "kg_per_m3"), q
-	case DimForce:
-		return choose(system, "lbf", "kn"), q
-	case DimPressure:
-		if us {
-			return "psi", q
-		}
-		return q.larger(megapascal, "kpa", "mpa")
-	case DimRate:
-		return choose(system, "in_per_hour", "mm_per_hour"), q
-	case DimFreezingIndex:
-		return choose(system, "f_days", "c_days"), q
-	case DimTime:
-		return q.timeUnit()
-	case DimLineStrength:
-		return choose(system, "lb_per_ft", "kn_per_m"), q
-	case DimArealMass:
-		if us {
-			return "oz_per_sq_yd", q
-		}
-		return q.larger(heavyCover, "g_per_sq_m", "kg_per_sq_m")
-	case DimShare:
-		return "percent", q
+func (q Quantity) unitFor(system System) (builder string, out Quantity) {
+	turns := q.Dim.entry().us
+	if system == SI {
+		turns = q.Dim.entry().si
 	}
-	return "per_second", q
-}
-
-func (q Quantity) timeUnit() (string, Quantity) {
-	for _, turn := range []struct {
-		from         float64
-		small, large string
-	}{{60, "seconds", "minutes"}, {secondsHour, "minutes", "hours"}, {daysFrom, "hours", "days"}} {
-		var unit string
-		if unit, q = q.larger(turn.from, turn.small, turn.large); unit == turn.small {
-			return unit, q
+	builder = turns[0].builder
+	for _, turn := range turns[1:] {
+		small := builder
+		if builder, q = q.larger(turn.from, small, turn.builder); builder == small {
+			break
 		}
 	}
-	return q.larger(yearsFrom, "days", "years")
+	return builder, q
 }
 
 // larger chooses between two units by size. What would round up to the turn is
 // printed as the turn itself, so that 59.999 s is 1 min, and a text read back is
 // printed the same.
 func (q Quantity) larger(from float64, small, large string) (string, Quantity) {
-	u := byBuilder[small]
+	u := byText().builder[small]
 	size := math.Abs(q.SI)
 	switch {
 	case size >= from:
@@ -197,7 +120,7 @@ func (q Quantity) larger(from float64, small, large string) (string, Quantity) {
 // textIn prints in the unit of a builder, with so many decimals, or to four
 // figures if decimals is negative.
 func (q Quantity) textIn(builder string, decimals int) string {
-	u := byBuilder[builder]
+	u := byText().builder[builder]
 	x := u.fromSI(q.SI)
 	number := figures(x)
 	if decimals >= 0 {

@@ -102,7 +102,7 @@ func ExampleSurvey() {
 	//     - trial: SURVEY-NO-ANSWER-BASE-DEPTH
 	//       why: "Found by a survey. No rule answers: How thick is the base?"
 	//       job:
-	//         area: 400 ft2
+	//         area: 400 sq ft
 	//         use: foot
 	//         base: dense
 	//         frost:
@@ -147,8 +147,8 @@ func ExampleImpact() {
 	//
 	// Over the 2 jobs designed by both
 	//   1 shallower, by 4 in at most (no. 1)
-	//   stone: 15.43 yd3 -> 10.49 yd3, -4.938 yd3 (compacted, without waste and what
-	//       extends beyond the edge)
+	//   stone: 15.43 cu yd -> 10.49 cu yd, -4.938 cu yd (compacted, without waste and
+	//       what extends beyond the edge)
 	//
 	// Jobs that change, 1 of 1
 	//
@@ -162,5 +162,5 @@ func ExampleJobs() {
 		log.Fatal(err)
 	}
 	// Output:
-	// {"job":"job 000001","place":"Palmetto Reach","area":"80 ft2","perimeter":"36 ft","use":"foot","base":"dense","soil":{"consistency":"stiff"},"frost":{"frost_free":true}}
+	// {"job":"job 000001","place":"Palmetto Reach","area":"80 sq ft","perimeter":"36 ft","use":"foot","base":"dense","soil":{"consistency":"stiff"},"frost":{"frost_free":true}}
 }

@@ -89,7 +89,7 @@ soil:
 		fmt.Println(name, value, given)
 	}
 	// Output:
-	// area 400 ft2 true
+	// area 400 sq ft true
 	// soil.plasticity_index 16 true
 	// soil.cbr <nil> false
 }

@@ -111,7 +111,7 @@ func TestValidate(t *testing.T) {
 				"use is missing; wanted one of foot, car_driveway, heavy_driveway, light_parking, fire_lane, residential_street, collector_street, truck_yard\n" +
 				"base is missing; wanted one of dense, open, panel"},
 		{"negative area", "impossible", func(s *site.Site) { s.Area = quantity.SquareFeet(-3) },
-			"area is out of range; found -3 ft2; wanted more than 0"},
+			"area is out of range; found -3 sq ft; wanted more than 0"},
 		{"no number", "NaN compares with nothing", func(s *site.Site) { s.Water.GroundwaterDepth = new(quantity.Length(math.NaN())) },
 			"water.groundwater is out of range; found NaN m; wanted 0 or more"},
 		{"infinite", "nor is this a depth", func(s *site.Site) { s.Water.GroundwaterDepth = new(quantity.Length(math.Inf(1))) },

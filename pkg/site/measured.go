@@ -194,9 +194,10 @@ func rounded(x float64) (float64, bool) {
 // unit, which always does.
 func writeQuantity(q quantity.Quantity) string {
 	best, size := inBaseUnit(q), math.MaxInt
-	for _, u := range quantity.UnitsOf(q.Dim) {
-		x, ok := rounded(q.SI/u.Factor + u.Zero)
-		if !ok {
+	for _, u := range q.Dim.Units() {
+		x, err := q.In(u.Builder)
+		x, ok := rounded(x)
+		if err != nil || !ok {
 			continue
 		}
 		number, unit := writeNumber(x), u.Symbol

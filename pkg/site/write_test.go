@@ -155,7 +155,7 @@ func fill(r *rand.Rand, v reflect.Value, must bool) {
 // randomFloat returns a round number of some unit of the trade half of the time.
 func randomFloat(r *rand.Rand, v reflect.Value) float64 {
 	if m, ok := v.Interface().(quantity.Measure); ok && r.IntN(2) == 0 {
-		units := quantity.UnitsOf(m.Quantity().Dim)
+		units := m.Quantity().Dim.Units()
 		if q, err := units[r.IntN(len(units))].Quantity(float64(r.IntN(4000)) / 8); err == nil {
 			return q.SI
 		}

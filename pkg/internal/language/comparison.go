@@ -1,6 +1,8 @@
 package language
 
 import (
+	"sync"
+
 	"github.com/google/cel-go/common/ast"
 	"github.com/google/cel-go/common/operators"
 	"github.com/google/cel-go/common/types"
@@ -114,15 +116,24 @@ func (p *parsed) operand(n ast.Expr, checked *ast.AST) (Operand, bool) {
 				}
 			}
 		}
-		for _, u := range quantity.Units() {
-			if u.Builder == call.FunctionName() && len(call.Args()) == 1 && call.Args()[0].Kind() == ast.LiteralKind {
-				if x, ok := call.Args()[0].AsLiteral().(types.Double); ok {
-					if q, err := u.Quantity(float64(x)); err == nil {
-						return Operand{Value: value.Measured(q)}, true
-					}
-				}
+		u, isUnit := builders()[call.FunctionName()]
+		if !isUnit || len(call.Args()) != 1 || call.Args()[0].Kind() != ast.LiteralKind {
+			break
+		}
+		if x, ok := call.Args()[0].AsLiteral().(types.Double); ok {
+			if q, err := u.Quantity(float64(x)); err == nil {
+				return Operand{Value: value.Measured(q)}, true
 			}
 		}
 	}
 	return Operand{}, false
 }
+
+// builders returns the units by the functions that build them.
+var builders = sync.OnceValue(func() map[string]quantity.Unit {
+	out := map[string]quantity.Unit{}
+	for _, u := range quantity.Units() {
+		out[u.Builder] = u
+	}
+	return out
+})

@@ -129,7 +129,7 @@ func testValues(e *Env) map[string]value.Value {
 		"area": value.Measured(quantity.SquareMeters(12)), "slope": value.Measured(quantity.Percent(2)), "cbr": value.Number(3), "cover": value.Measured(quantity.Inches(6)),
 		"depth": value.Measured(quantity.Inches(10)), "force": value.Measured(quantity.Kilonewtons(20)),
 		"frost": value.Measured(quantity.Celsius(-5)), "label": value.Text("north"), "load": value.Measured(quantity.Kilopascals(550)),
-		"mass": value.Measured(quantity.Kilograms(2000)), "net": word("heavy_net"),
+		"mass": value.Measured(quantity.Mass(2000)), "net": word("heavy_net"),
 		"readings": value.List(value.NumberKind, []value.Value{value.Number(3), value.Number(5), value.Number(4)}),
 		"wet":      value.Bool(true), "base": word("panel"), "grid": word("biaxial"), "soil.cbr": value.Number(3),
 		"soil.liquid_limit": value.Number(45), "tire": value.Object("wheel", wheel{4}), "zero": value.Number(0),

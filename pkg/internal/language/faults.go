@@ -167,8 +167,8 @@ func (e *Env) nearestFunction(name string) string {
 		return near
 	}
 	for _, u := range quantity.Units() {
-		for _, spelling := range append([]string{u.Symbol, u.Plural}, u.Spellings...) {
-			if u.Builder != "" && strings.EqualFold(spelling, name) {
+		for _, spelling := range append([]string{u.Symbol, u.Plural}, u.Spellings()...) {
+			if strings.EqualFold(spelling, name) {
 				return u.Builder
 			}
 		}

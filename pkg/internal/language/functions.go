@@ -46,9 +46,6 @@ func (e *CallError) Unwrap() error { return e.Err }
 func (e *Env) functionOptions() ([]cel.EnvOption, error) {
 	opts := e.operatorOptions()
 	for _, u := range quantity.Units() {
-		if u.Builder == "" {
-			continue
-		}
 		opts = append(opts, e.unitBuilder(u))
 	}
 	opts = append(opts, e.languageFunctions()...)
@@ -94,19 +91,17 @@ func (e *Env) languageFunctions() []cel.EnvOption {
 	}
 	length := dimensionTypes[quantity.DimLength]
 	numbers := cel.ListType(cel.DoubleType)
-	rounding := func(name string, whole func(float64) float64) cel.EnvOption {
+	rounding := func(name string, round func(q, step quantity.Quantity) (quantity.Quantity, error)) cel.EnvOption {
 		return cel.Function(name, cel.Overload(name+" length", []*cel.Type{length, length}, length,
-			cel.BinaryBinding(func(a, step ref.Val) ref.Val { return roundTo(a, step, whole) })))
+			cel.BinaryBinding(func(a, step ref.Val) ref.Val { return fromQuantity(round(asQuantity(a), asQuantity(step))) })))
 	}
 	opts := []cel.EnvOption{
 		cel.Function("larger", larger...),
 		cel.Function("smaller", smaller...),
-		rounding("round_up", math.Ceil),
-		rounding("round_down", math.Floor),
+		rounding("round_up", quantity.Quantity.RoundUp),
+		rounding("round_down", quantity.Quantity.RoundDown),
 		cel.Function("whole_up", cel.Overload("whole_up number", []*cel.Type{cel.DoubleType}, cel.DoubleType,
-			cel.UnaryBinding(func(x ref.Val) ref.Val {
-				return types.Double(tolerantWhole(float64(x.(types.Double)), math.Ceil))
-			}))),
+			cel.UnaryBinding(func(x ref.Val) ref.Val { return fromQuantity(asQuantity(x).RoundUp(asQuantity(types.Double(1)))) }))),
 		cel.Function("count", cel.Overload("count numbers", []*cel.Type{numbers}, cel.DoubleType, cel.UnaryBinding(
 			func(l ref.Val) ref.Val { return types.Double(l.(traits.Sizer).Size().(types.Int)) }))),
 		cel.Function("least", cel.Overload("least numbers", []*cel.Type{numbers}, cel.DoubleType, cel.UnaryBinding(
@@ -131,25 +126,6 @@ var builtins = []rulebook.Function{
 	{Name: "count", Signatures: []string{"count(list(number)) number"}, About: "how many readings there are", Example: "count([3, 4, 5])"},
 	{Name: "least", Signatures: []string{"least(list(number)) number"}, About: "the least of several readings", Example: "least([3, 4, 5])"},
 	{Name: "greatest", Signatures: []string{"greatest(list(number)) number"}, About: "the greatest of several readings", Example: "greatest([3, 4, 5])"},
-}
-
-// nearlyWhole is how near to a whole number of steps counts as whole, so that
-// 2 in and 4 in make 6 in and are not rounded up to 6-1/2.
-const nearlyWhole = 1e-9
-
-func tolerantWhole(x float64, whole func(float64) float64) float64 {
-	if near := math.Round(x); math.Abs(x-near) <= nearlyWhole*math.Max(1, math.Abs(x)) {
-		return near
-	}
-	return whole(x)
-}
-
-func roundTo(a, step ref.Val, whole func(float64) float64) ref.Val {
-	x, s := asQuantity(a), asQuantity(step)
-	if !(s.SI > 0) {
-		return types.WrapErr(fmt.Errorf("%w: a step of %s", ErrArithmetic, s.Text(quantity.US)))
-	}
-	return fromQuantity(quantity.Quantity{Dim: x.Dim, SI: tolerantWhole(x.SI/s.SI, whole) * s.SI}, nil)
 }
 
 func extreme(list ref.Val, before func(a, b float64) bool) ref.Val {
@@ -302,10 +278,8 @@ func toGo(v ref.Val, k calculation.Kind) reflect.Value {
 func (e *Env) Functions() []rulebook.Function {
 	out := slices.Clone(builtins)
 	for _, u := range quantity.Units() {
-		if u.Builder != "" {
-			out = append(out, rulebook.Function{Name: u.Builder, Signatures: e.signatures[u.Builder],
-				About: "so many " + u.About, Example: u.Builder + "(6)"})
-		}
+		out = append(out, rulebook.Function{Name: u.Builder, Signatures: e.signatures[u.Builder],
+			About: "a quantity in the unit " + u.About, Example: u.Builder + "(6)"})
 	}
 	for _, f := range e.functions {
 		out = append(out, rulebook.Function{Name: f.Name, Signatures: e.signatures[f.Name], About: f.About, Example: f.Example, Function: &f})

@@ -92,12 +92,9 @@ func (p *parsed) repair(number ast.Expr, k value.Kind) string {
 	}
 	if number.Kind() == ast.LiteralKind {
 		if x, ok := number.AsLiteral().(types.Double); ok {
-			for _, u := range quantity.Units() {
-				if value.DimensionKind(u.Dim) != k || u.Builder == "" {
-					continue
-				}
-				text := fmt.Sprintf("%s, such as %s(%g)", p.env.aKind(k), u.Builder, float64(x))
-				if u.Dim == quantity.DimShare { // 0.02 is often written for 2 %
+			if d, ok := quantity.DimensionNamed(string(k)); ok && d != quantity.DimRatio {
+				text := fmt.Sprintf("%s, such as %s(%g)", p.env.aKind(k), d.Units()[0].Builder, float64(x))
+				if d == quantity.DimShare { // 0.02 is often written for 2 %
 					text += fmt.Sprintf(", which is %g %%", float64(x))
 				}
 				return text

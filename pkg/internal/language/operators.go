@@ -184,10 +184,10 @@ func (e *Env) arithmetic() []cel.EnvOption {
 			if b == quantity.DimTemperature {
 				continue
 			}
-			if r, ok := quantity.Product(a, b); ok {
-				binary(operators.Multiply, a, b, r, quantity.Multiply)
+			if r, ok := a.Product(b); ok {
+				binary(operators.Multiply, a, b, r, quantity.Quantity.Multiply)
 			}
-			if r, ok := quantity.Quotient(a, b); ok {
+			if r, ok := a.Quotient(b); ok {
 				binary(operators.Divide, a, b, r, divide)
 			}
 		}
@@ -199,12 +199,12 @@ func (e *Env) arithmetic() []cel.EnvOption {
 	return opts
 }
 
-// divide is [quantity.Divide] with division by zero said as a writer would.
+// divide is [quantity.Quantity.Divide] with division by zero said as a writer would.
 func divide(a, b quantity.Quantity) (quantity.Quantity, error) {
 	if b.SI == 0 {
 		return quantity.Quantity{}, errors.New("division by zero")
 	}
-	return quantity.Divide(a, b)
+	return a.Divide(b)
 }
 
 func celDimension(d quantity.Dimension) *cel.Type {
@@ -219,10 +219,8 @@ func sampleOf(k value.Kind) (string, bool) {
 	if k == value.NumberKind {
 		return "6", true
 	}
-	for _, u := range quantity.Units() {
-		if value.DimensionKind(u.Dim) == k && u.Builder != "" {
-			return u.Builder + "(6)", true
-		}
+	if d, ok := quantity.DimensionNamed(string(k)); ok && d != quantity.DimRatio {
+		return d.Units()[0].Builder + "(6)", true
 	}
 	return "", false
 }

@@ -192,11 +192,8 @@ func unitSlip(tokens []token, runes []rune) (Fault, int) {
 
 // builderFor finds how the rule language writes what was written as "6 in".
 func builderFor(text string, q quantity.Quantity) (builder, number string, ok bool) {
-	for _, u := range quantity.Units() {
-		if u.Builder == "" || u.Dim != q.Dim {
-			continue
-		}
-		for _, spelling := range append([]string{u.Symbol, u.Plural, u.Builder}, u.Spellings...) {
+	for _, u := range q.Dim.Units() {
+		for _, spelling := range append([]string{u.Symbol, u.Plural, u.Builder}, u.Spellings()...) {
 			if head, cut := strings.CutSuffix(text, spelling); cut && spelling != "" {
 				if head = strings.TrimSpace(head); plainNumber.MatchString(head) {
 					return u.Builder, head, true

@@ -155,8 +155,8 @@ func TestJobSpellings(t *testing.T) {
 	}
 	for key, dim := range map[string]quantity.Dimension{"perimeter": quantity.DimLength, "traffic.life": quantity.DimTime, "traffic.wheel_load": quantity.DimForce,
 		"traffic.tire_pressure": quantity.DimPressure, "frost.freezing_index": quantity.DimFreezingIndex, "frost.mean_annual_temperature": quantity.DimTemperature, "rain.infiltration": quantity.DimRate} {
-		for _, u := range quantity.UnitsOf(dim) {
-			for _, unit := range append([]string{u.Symbol, u.Plural, u.Builder}, u.Spellings...) {
+		for _, u := range dim.Units() {
+			for _, unit := range append([]string{u.Symbol, u.Plural, u.Builder}, u.Spellings()...) {
 				for _, number := range []string{"90 ", "9,000", "1/2 ", "3-1/8 ", "+.5 ", "1e3 "} {
 					try(key, number+unit)
 				}

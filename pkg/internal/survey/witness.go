@@ -85,11 +85,11 @@ func rounded(x float64, digits int, e entry, unit string) (float64, bool) {
 	if unit == "" {
 		return short(x)
 	}
-	u, ok := quantity.UnitNamed(unit, e.dim)
-	if !ok {
+	in, err := quantity.Quantity{Dim: e.dim, SI: x}.In(unit)
+	if err != nil {
 		return 0, false
 	}
-	y, ok := short(x/u.Factor + u.Zero)
+	y, ok := short(in)
 	if !ok {
 		return 0, false
 	}
