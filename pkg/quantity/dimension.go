@@ -40,7 +40,7 @@ var times = []printed{{"seconds", 0}, {"minutes", 60}, {"hours", secondsHour}, {
 // dimensions is indexed by Dimension. No two entries that [byPowers] finds have
 // the same powers; a test holds that.
 var dimensions = [...]dimensionEntry{
-	NoDimension:      {name: "no_dimension"},
+	NoDimension:      {name: "none"},
 	DimRatio:         {name: "ratio", base: "1"},
 	DimLength:        {name: "length", base: "m", powers: exponents{length: 1}},
 	DimArea:          {"area", "m2", exponents{length: 2}, in("sq_ft"), in("sq_m")},

@@ -62,7 +62,7 @@ func TestDimensionsOfTypes(t *testing.T) {
 func TestNoSuchDimension(t *testing.T) {
 	for _, d := range []Dimension{NoDimension, Dimension(len(dimensions)), 255} {
 		require.False(t, d.Valid())
-		require.Equal(t, "no dimension", d.String())
+		require.Equal(t, "none", d.String())
 		require.Equal(t, "none", d.Name())
 		require.Empty(t, d.BaseUnit())
 	}
