@@ -1,7 +1,6 @@
 package groundrule
 
 import (
-	"encoding/json"
 	"fmt"
 
 	"example.com/groundrule/pkg/internal/engine"
@@ -23,13 +22,9 @@ type teller struct {
 
 // begin makes a section with whatever does not depend on the outcome.
 func begin(b *Book, job *site.Site, o *engine.Outcome) (*teller, error) {
-	input, err := json.Marshal(job)
-	if err != nil {
-		return nil, err
-	}
 	rules := b.rules
 	s := &section.Section{Schema: section.Schema, Version: section.Version, Library: Version,
-		Job:   section.Job{Name: job.Job, Client: job.Client, Place: job.Place, Area: value.Measured(job.Area), Input: input},
+		Job:   section.Job{Name: job.Job, Client: job.Client, Place: job.Place, Area: value.Measured(job.Area)},
 		Files: list(rules.Files()), AsOf: rules.AsOf(), Amendments: list(rules.Amendments()), Variances: list(rules.Variances()),
 		Refusals: []section.Refusal{}, Courses: []section.Course{}, Checks: []section.Check{}, Cautions: []section.Caution{},
 		Confirm: []section.Presumed{}, Overrides: []section.Override{}, Absorbed: []string{}, Sources: []section.Source{}, Reasons: []section.Reason{}}

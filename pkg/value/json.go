@@ -34,8 +34,9 @@ func (v Value) MarshalJSON() ([]byte, error) {
 	if v.IsZero() {
 		return []byte("null"), nil
 	}
-	// The texts are those of the number as it is written here, so that what is
+	// The texts are those of the numbers as they are written here, so that what is
 	// read back is written the same.
+	v = v.rounded()
 	out, plain := jsonValue{Kind: v.kind}, any(nil)
 	switch x := v.data.(type) {
 	case quantity.Quantity:
@@ -44,10 +45,9 @@ func (v Value) MarshalJSON() ([]byte, error) {
 		if err != nil {
 			return nil, fmt.Errorf("a value of kind %s: %w", v.kind, err)
 		}
-		number = Figures(number)
-		v.data, plain = inBaseUnit(x.Dim, number), number
+		plain = Figures(number)
 	case float64:
-		v.data, plain = Figures(x), Figures(x)
+		plain = x
 	case *Word:
 		plain = x.Name
 	case *list:
@@ -61,6 +61,25 @@ func (v Value) MarshalJSON() ([]byte, error) {
 	}
 	out.US, out.SI = v.Text(quantity.US), v.Text(quantity.SI)
 	return encode(out)
+}
+
+// rounded returns the value with its numbers as JSON writes them.
+func (v Value) rounded() Value {
+	switch x := v.data.(type) {
+	case float64:
+		v.data = Figures(x)
+	case quantity.Quantity:
+		if number, err := x.In(x.Dim.BaseUnit()); err == nil {
+			v.data = inBaseUnit(x.Dim, Figures(number))
+		}
+	case *list:
+		items := make([]Value, len(x.items))
+		for i, each := range x.items {
+			items[i] = each.rounded()
+		}
+		v.data = &list{items}
+	}
+	return v
 }
 
 // encode leaves <, > and & as they are; whoever writes the whole may escape them.

@@ -103,6 +103,7 @@ func TestJSON(t *testing.T) {
 		{"text", "its signs are those of the text", value.Text(`a < b & "c"`), `{"kind":"text","value":"a < b & \"c\"","us":"a < b & \"c\"","si":"a < b & \"c\""}`},
 		{"no text", "an empty text is a text", value.Text(""), `{"kind":"text","value":"","us":"","si":""}`},
 		{"list", "its values under items", value.List(value.NumberKind, []value.Value{value.Number(1)}), `{"kind":"list(number)","value":null,"us":"1","si":"1","items":[{"kind":"number","value":1,"us":"1","si":"1"}]}`},
+		{"list of figures", "its text is of the numbers as they are written", value.List(value.NumberKind, []value.Value{value.Number(2.069373072865406e90)}), `{"kind":"list(number)","value":null,"us":"2.06937307287e+90","si":"2.06937307287e+90","items":[{"kind":"number","value":2.06937307287e+90,"us":"2.06937307287e+90","si":"2.06937307287e+90"}]}`},
 		{"empty list", "an empty list, and not none", value.List("length", nil), `{"kind":"list(length)","value":null,"us":"none","si":"none","items":[]}`},
 		{"object", "its text alone", value.Object("gradation", stone{[]string{"1 in", "No. 4"}}), `{"kind":"gradation","value":null,"us":"1 in to No. 4","si":"1 in to No. 4"}`},
 	}
