@@ -29,7 +29,7 @@ func show(w io.Writer) error {
 	}
 	job := &site.Site{Job: "A patio", Area: quantity.SquareFeet(400), Use: site.Foot, Base: site.Dense}
 	job.Soil.Word = site.Clay
-	job.Frost.Depth = new(quantity.Inches(36))
+	job.Frost.Depth = new(quantity.Inches(36)) // new of a value needs Go 1.26
 
 	design, err := book.Design(job)
 	var refused *groundrule.Refused
