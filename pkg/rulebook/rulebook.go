@@ -109,6 +109,8 @@ type Function struct {
 	About string
 	// Example is a call that a reader can try.
 	Example string
+	// Unit is true of a unit, which makes a quantity of a plain number.
+	Unit bool
 	// Function describes a calculation; nil for what the language itself has.
 	Function *calculation.Function
 }

@@ -5,7 +5,6 @@ import (
 	"io"
 	"strings"
 
-	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
@@ -14,16 +13,12 @@ import (
 // the language itself has, the units, and the calculations with the words that
 // their arguments take, their ranges and sources. The only error is that of w.
 func Functions(w io.Writer, rules rulebook.Contents) error {
-	units := map[string]bool{}
-	for _, u := range quantity.Units() {
-		units[u.Builder] = true
-	}
 	var own, made, calculations []rulebook.Function
 	for _, f := range rules.Functions {
 		switch {
 		case f.Function != nil:
 			calculations = append(calculations, f)
-		case units[f.Name]:
+		case f.Unit:
 			made = append(made, f)
 		default:
 			own = append(own, f)
@@ -50,7 +45,7 @@ func (p *page) units(units []rulebook.Function) {
 		column = max(column, len(strings.Join(f.Signatures, "; ")))
 	}
 	for _, f := range units {
-		p.put(2, fmt.Sprintf("%-*s  ", column, strings.Join(f.Signatures, "; ")), strings.TrimPrefix(f.About, "so many "))
+		p.put(2, fmt.Sprintf("%-*s  ", column, strings.Join(f.Signatures, "; ")), f.About)
 	}
 }
 

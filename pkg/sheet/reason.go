@@ -124,7 +124,7 @@ func (r *reasoner) question(q question) {
 // ReasonSchema and ReasonVersion name the JSON form of [ReasonJSON].
 const (
 	ReasonSchema  = "groundrule/reason"
-	ReasonVersion = 1
+	ReasonVersion = 2
 )
 
 // reasonForm is the JSON form of the reason of one course or decision.
@@ -135,8 +135,8 @@ type reasonForm struct {
 	Job     section.Job    `json:"job"`
 	// AsOf, Amendments and Variances are those of the section.
 	AsOf       rulebook.Date        `json:"as_of,omitzero"`
-	Amendments []rulebook.Amendment `json:"amendments,omitempty"`
-	Variances  []rulebook.Variance  `json:"variances,omitempty"`
+	Amendments []rulebook.Amendment `json:"amendments"`
+	Variances  []rulebook.Variance  `json:"variances"`
 	// Course is left out for the reason of a decision.
 	Course section.Course `json:"course,omitzero"`
 	// Reasons has the presence of the course first, then one for each decision
@@ -156,8 +156,8 @@ func ReasonJSON(w io.Writer, s *section.Section, name string, forms ...section.F
 	if err := r.find(name); err != nil {
 		return err
 	}
-	out := reasonForm{Schema: ReasonSchema, Version: ReasonVersion, Status: s.Status, Job: s.Job, AsOf: s.AsOf, Amendments: s.Amendments,
-		Variances: s.Variances, Course: r.course, Reasons: []section.Reason{}, RestsOn: []section.Reason{}, Sources: []section.Source{}}
+	out := reasonForm{Schema: ReasonSchema, Version: ReasonVersion, Status: s.Status, Job: s.Job, AsOf: s.AsOf, Amendments: append([]rulebook.Amendment{}, s.Amendments...),
+		Variances: append([]rulebook.Variance{}, s.Variances...), Course: r.course, Reasons: []section.Reason{}, RestsOn: []section.Reason{}, Sources: []section.Source{}}
 	for _, q := range r.questions {
 		out.Reasons = append(out.Reasons, q.reason)
 	}

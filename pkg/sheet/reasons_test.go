@@ -194,8 +194,8 @@ func TestGoverned(t *testing.T) {
 func TestFunctions(t *testing.T) {
 	list := []rulebook.Function{
 		{Name: "known", Signatures: []string{"known(name) bool"}, About: "whether a value is there", Example: "known(soil.cbr)"},
-		{Name: "inches", Signatures: []string{"inches(number) length"}, About: "inches"},
-		{Name: "lb_per_ft", Signatures: []string{"lb_per_ft(number) strength of a line"}, About: "pounds in each foot"},
+		{Name: "inches", Signatures: []string{"inches(number) length"}, About: "inches", Unit: true},
+		{Name: "lb_per_ft", Signatures: []string{"lb_per_ft(number) strength of a line"}, About: "pounds in each foot", Unit: true},
 		{Name: "cover", Signatures: []string{"cover(pressure, number) length"}, About: "Cover over soft ground.", Example: "cover(psi(50), 3)",
 			Function: &calculation.Function{Name: "cover", Params: []calculation.Param{{Name: "load", About: "what presses"}, {Name: "cbr", About: "of the ground"}},
 				Result: calculation.Param{Name: "thickness", About: "of the stone"}, Range: "cbr 0.5 to 20",

@@ -279,7 +279,7 @@ func (e *Env) Functions() []rulebook.Function {
 	out := slices.Clone(builtins)
 	for _, u := range quantity.Units() {
 		out = append(out, rulebook.Function{Name: u.Builder, Signatures: e.signatures[u.Builder],
-			About: "a quantity in the unit " + u.About, Example: u.Builder + "(6)"})
+			About: u.About, Example: u.Builder + "(6)", Unit: true})
 	}
 	for _, f := range e.functions {
 		out = append(out, rulebook.Function{Name: f.Name, Signatures: e.signatures[f.Name], About: f.About, Example: f.Example, Function: &f})
