@@ -1,7 +1,6 @@
 package impact
 
 import (
-	"errors"
 	"maps"
 	"slices"
 	"strings"
@@ -10,7 +9,6 @@ import (
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/quantity"
-	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
@@ -120,39 +118,19 @@ func (c *comparer) reaches(names ...string) []int {
 
 // side is what one rulebook came to for a job.
 type side struct {
-	Side
-	outcome *engine.Outcome // nil where a rule came to no answer
-	err     error
+	inside.Ran
+	told Side
 }
 
-// ran answers everything for a job, without any telling. A calculation that does
-// not reach the job refuses it, as it does in a design.
 func (e *edition) ran(job *site.Site) side {
-	outcome, err := e.Run(job, inside.Overrides(job))
-	if err != nil {
-		_, refuses := engine.NotCalculated(err)
-		var at *rulebook.RunError
-		if !refuses || !errors.As(err, &at) {
-			return side{Side: Side{Status: Failed, Why: []string{err.Error()}}, err: err}
-		}
-		id := inside.NotCalculated
-		if at.Rule != "" {
-			id = at.Rule
-		}
-		return side{Side: Side{Status: section.Refused, Why: []string{id}}, err: err}
+	out := side{Ran: inside.Run(e.Book, job)}
+	switch out.Status {
+	case "":
+		out.Status, out.Why = Failed, []string{out.Err.Error()}
+	case section.Designed:
+		out.told.Depth = value.Measured(depthOf(out.Outcome))
 	}
-	out := side{Side: Side{Status: section.Designed}, outcome: outcome}
-	for _, r := range outcome.Refusals {
-		out.Status, out.Why = section.Refused, append(out.Why, r.Refusal.ID)
-	}
-	for _, c := range outcome.Checks {
-		if !c.Holds && c.Check.Failing == rulebook.Stops {
-			out.Status, out.Why = section.Stopped, append(out.Why, c.Check.ID)
-		}
-	}
-	if out.Status == section.Designed {
-		out.Depth = value.Measured(depthOf(outcome))
-	}
+	out.told.Status, out.told.Why = out.Status, out.Why
 	return out
 }
 
@@ -213,7 +191,7 @@ func (c *comparer) compare(number int, job *site.Site) compared {
 	}
 	before, after := c.before.ran(job), c.after.ran(job)
 	out := compared{before: before.Status, after: after.Status, kind: Same}
-	found := &Job{Number: number, Name: job.Job, Before: before.Side, After: after.Side}
+	found := &Job{Number: number, Name: job.Job, Before: before.told, After: after.told}
 	switch {
 	case before.Status != after.Status:
 		found.Kind = Status
@@ -225,13 +203,13 @@ func (c *comparer) compare(number int, job *site.Site) compared {
 		found.Kind = Otherwise
 		c.traceStatus(found, before, after)
 	default:
-		out.volumes = c.volumes(job, before.outcome, after.outcome)
-		found.Changes = c.changes(before.outcome, after.outcome)
+		out.volumes = c.volumes(job, before.Outcome, after.Outcome)
+		found.Changes = c.changes(before.Outcome, after.Outcome)
 		if len(found.Changes) == 0 {
 			return out
 		}
 		found.Kind = heaviest(found.Changes)
-		c.traceChanges(found, before.outcome, after.outcome)
+		c.traceChanges(found, before.Outcome, after.Outcome)
 	}
 	out.kind, out.job = found.Kind, found
 	return out

@@ -89,8 +89,8 @@ func (t *trace) check(id string) {
 // traceStatus names the causes of a job that is refused, stopped or failed by
 // one rulebook, and otherwise by the other.
 func (c *comparer) traceStatus(j *Job, before, after side) {
-	if before.outcome != nil && after.outcome != nil {
-		t := &trace{c: c, before: before.outcome, after: after.outcome}
+	if before.Outcome != nil && after.Outcome != nil {
+		t := &trace{c: c, before: before.Outcome, after: after.Outcome}
 		j.Causes = c.ids(t.causes(func() {
 			t.limits(before, after)
 			t.limits(after, before)
@@ -118,7 +118,7 @@ func (t *trace) limits(one, other side) {
 // failing names the decision, term, check or rule at which a job failed.
 func failing(s side) []string {
 	var at *rulebook.RunError
-	if errors.As(s.err, &at) {
+	if errors.As(s.Err, &at) {
 		return []string{strings.TrimPrefix(at.In, "course "), at.Rule}
 	}
 	return s.Why

@@ -1,7 +1,6 @@
 package trial
 
 import (
-	"errors"
 	"slices"
 
 	"example.com/groundrule/pkg/internal/engine"
@@ -13,66 +12,35 @@ import (
 )
 
 // result is what came of a trial's job.
-type result struct {
-	status   section.Status // "" if the run came to no result
-	refusals []string
-	outcome  *engine.Outcome // empty if the run ended in an error
-	err      error           // of a run that came to no result, or to no end
-}
-
-// runJob answers everything for the trial's job. A calculation that does not
-// reach the job refuses it, as it does in a design.
-func (b *bound) runJob() *result {
-	outcome, err := b.book.Run(b.trial.Job, inside.Overrides(b.trial.Job))
-	if err != nil {
-		_, refuses := engine.NotCalculated(err)
-		var at *rulebook.RunError
-		if !refuses || !errors.As(err, &at) {
-			return &result{err: err}
-		}
-		id := inside.NotCalculated
-		if at.Rule != "" {
-			id = at.Rule
-		}
-		return &result{status: section.Refused, refusals: []string{id}, err: err}
-	}
-	r := &result{status: section.Designed, outcome: outcome}
-	for _, each := range outcome.Refusals {
-		r.status = section.Refused
-		r.refusals = append(r.refusals, each.Refusal.ID)
-	}
-	for _, c := range outcome.Checks {
-		if !c.Holds && c.Check.Failing == rulebook.Stops {
-			r.status = section.Stopped
-		}
-	}
-	return r
-}
+type result struct{ inside.Ran }
 
 // limits returns the ids of the refusals.
-func (r *result) limits() []string { return r.refusals }
+func (r *result) limits() []string {
+	if r.Status != section.Refused {
+		return nil
+	}
+	return r.Why
+}
 
 // statusText returns the status with what led to it.
 func (r *result) statusText() string {
 	switch {
-	case r.err != nil && r.status == "":
-		return "no result: " + r.err.Error()
-	case r.err != nil:
-		return string(r.status) + " by " + listText(r.refusals) + ": " + r.err.Error()
-	case r.status == section.Refused:
-		return string(r.status) + " by " + listText(r.refusals)
-	case r.status == section.Stopped:
-		return string(r.status) + " by " + listText(r.failed())
+	case r.Status == "":
+		return "no result: " + r.Err.Error()
+	case r.Err != nil:
+		return string(r.Status) + " by " + listText(r.Why) + ": " + r.Err.Error()
+	case len(r.Why) > 0:
+		return string(r.Status) + " by " + listText(r.Why)
 	}
-	return string(r.status)
+	return string(r.Status)
 }
 
 // decided returns what a decision came to, nil if it was not asked.
 func (r *result) decided(d *engine.Decision) *engine.Decided {
-	if r.outcome == nil {
+	if r.Outcome == nil {
 		return nil
 	}
-	if decided, came := r.outcome.Came(d); came && decided.Asked {
+	if decided, came := r.Outcome.Came(d); came && decided.Asked {
 		return decided
 	}
 	return nil
@@ -91,9 +59,9 @@ func (r *result) answerText(d *engine.Decision) string {
 	switch {
 	case asked:
 		return written(was)
-	case r.outcome == nil:
+	case r.Outcome == nil:
 		return "not asked, for the run came to no end"
-	case len(r.refusals) > 0:
+	case r.Status == section.Refused:
 		return "not asked, for the job was refused"
 	}
 	return "not asked"
@@ -151,7 +119,7 @@ func (r *result) because(f *Failure, d *engine.Decision) {
 		f.Rule = listText(r.chosen(d))
 	default:
 		f.Rule, f.RulePlace = decided.Rule.ID, decided.Rule.Place
-		said, err := r.outcome.Say(decided.Rule.Because())
+		said, err := r.Outcome.Say(decided.Rule.Because())
 		if f.Because = said.Text(quantity.US); err != nil {
 			f.Because = err.Error()
 		}
@@ -169,10 +137,10 @@ func (r *result) failed() []string {
 }
 
 func (r *result) checks() []*engine.Checked {
-	if r.outcome == nil {
+	if r.Outcome == nil {
 		return nil
 	}
-	return r.outcome.Checks
+	return r.Outcome.Checks
 }
 
 // check returns what a check came to.
@@ -188,7 +156,7 @@ func (r *result) check(id string) string {
 }
 
 func (r *result) caution(id string) string {
-	if r.outcome != nil && slices.ContainsFunc(r.outcome.Cautions, func(c *engine.Caution) bool { return c.ID == id }) {
+	if r.Outcome != nil && slices.ContainsFunc(r.Outcome.Cautions, func(c *engine.Caution) bool { return c.ID == id }) {
 		return "given"
 	}
 	return "not given"
@@ -196,8 +164,8 @@ func (r *result) caution(id string) string {
 
 func (r *result) courses() []string {
 	var out []string
-	if r.outcome != nil {
-		for _, c := range r.outcome.Courses {
+	if r.Outcome != nil {
+		for _, c := range r.Outcome.Courses {
 			out = append(out, c.Name)
 		}
 	}

@@ -78,7 +78,7 @@ func Run(ctx context.Context, book *groundrule.Book, trials []Trial, o Options) 
 		if err := ctx.Err(); err != nil {
 			return nil, fmt.Errorf("after %d of %d trials: %w", i, len(all), err)
 		}
-		r := all[i].runJob()
+		r := &result{inside.Run(all[i].book, all[i].trial.Job)}
 		one := all[i].judge(r)
 		out.Results = append(out.Results, one)
 		if len(one.Failures) == 0 {
@@ -86,8 +86,8 @@ func Run(ctx context.Context, book *groundrule.Book, trials []Trial, o Options) 
 		} else {
 			out.Failed++
 		}
-		if m != nil && r.outcome != nil {
-			m.add(r.outcome)
+		if m != nil && r.Outcome != nil {
+			m.add(r.Outcome)
 		}
 		if o.UntilFailure && out.Failed > 0 {
 			break
@@ -115,7 +115,7 @@ func once(faults diagnostic.List) diagnostic.List {
 
 // judge holds a result to the expectations.
 func (b *bound) judge(r *result) Result {
-	out := Result{Name: b.trial.Name(), Why: b.trial.Why, Place: b.trial.Place, Status: r.status, Expected: len(b.wants)}
+	out := Result{Name: b.trial.Name(), Why: b.trial.Why, Place: b.trial.Place, Status: r.Status, Expected: len(b.wants)}
 	for _, w := range b.wants {
 		f := Failure{What: w.what, Place: w.at, Was: w.was(r), Wanted: w.wanted}
 		if w.met == nil && f.Was == f.Wanted || w.met != nil && w.met(r) {

@@ -101,7 +101,7 @@ func (b *binder) status(e expect) want {
 			d.Wanted, d.Nearest = strings.Join(statuses, ", "), diagnostic.Nearest(out.wanted, statuses)
 		}
 	}
-	out.met = func(r *result) bool { return string(r.status) == out.wanted }
+	out.met = func(r *result) bool { return string(r.Status) == out.wanted }
 	return out
 }
 

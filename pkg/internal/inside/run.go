@@ -1,0 +1,58 @@
+package inside
+
+import (
+	"errors"
+
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/site"
+)
+
+// Ran is what a rulebook came to for one job.
+type Ran struct {
+	// Status is that of the section; "" where a rule came to no answer.
+	Status section.Status
+	// Why has the ids of the limits that refused the job, or of the checks that
+	// stopped it.
+	Why []string
+	// Outcome is nil where the run ended in an error.
+	Outcome *engine.Outcome
+	// Err is the error of a rule that came to no answer, or of a calculation that
+	// refused the job.
+	Err error
+}
+
+// Run answers everything for a job, without any telling. A calculation that does
+// not reach the job refuses it, under the id of the rule that asked for it.
+func Run(b *engine.Book, job *site.Site) Ran {
+	outcome, err := b.Run(job, Overrides(job))
+	if err != nil {
+		_, refuses := engine.NotCalculated(err)
+		var at *rulebook.RunError
+		switch {
+		case !refuses || !errors.As(err, &at):
+			return Ran{Err: err}
+		case at.Rule == "":
+			return Ran{Status: section.Refused, Why: []string{NotCalculated}, Err: err}
+		}
+		return Ran{Status: section.Refused, Why: []string{at.Rule}, Err: err}
+	}
+	status, why := Status(outcome)
+	return Ran{Status: status, Why: why, Outcome: outcome}
+}
+
+// Status returns the status of a section, and the ids of the limits or checks
+// that made it so.
+func Status(o *engine.Outcome) (status section.Status, why []string) {
+	status = section.Designed
+	for _, r := range o.Refusals {
+		status, why = section.Refused, append(why, r.Refusal.ID)
+	}
+	for _, c := range o.Checks {
+		if !c.Holds && c.Check.Failing == rulebook.Stops {
+			status, why = section.Stopped, append(why, c.Check.ID)
+		}
+	}
+	return status, why
+}
