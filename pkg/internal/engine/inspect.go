@@ -195,6 +195,9 @@ func (o *Outcome) Holds(c *Condition) (bool, error) {
 	return o.run.holds(c, place{name: "a condition"})
 }
 
+// ValueOf makes a value of what a site gives.
+func (b *Book) ValueOf(x any) (value.Value, error) { return value.Of(x, b.env.WordLabeled) }
+
 // Vocabularies lists the vocabularies and kinds of material that have words,
 // sorted.
 func (b *Book) Vocabularies() []value.Kind { return b.env.Vocabularies() }

@@ -156,13 +156,11 @@ func (q *asker) ask(s *subject) {
 	case s.decision != nil:
 		q.askDecision(s, s.decision)
 	case s.refusal != nil:
-		q.presence(s, func() node { return always }, func(x *seen) bool { return x.refused(s.refusal) }, (*seen).answered)
+		q.presence(s, func() node { return always }, (*seen).answered)
 	case s.check != nil:
 		q.askCheck(s, s.check)
-	case s.caution != nil:
-		q.presence(s, q.designs, func(x *seen) bool { return x.gave(s.caution) }, (*seen).designed)
-	case s.course != nil:
-		q.presence(s, q.designs, func(x *seen) bool { return x.laid(s.course) }, (*seen).designed)
+	default:
+		q.presence(s, q.designs, (*seen).designed)
 	}
 }
 
@@ -182,19 +180,18 @@ func (q *asker) add(s *subject, what aimed, rule, other int, shows func(*seen) b
 }
 
 // presence asks whether a condition ever holds and whether it always does.
-func (q *asker) presence(s *subject, among func() node, there func(*seen) bool, counts func(*seen) bool) {
+func (q *asker) presence(s *subject, among func() node, counts func(*seen) bool) {
 	m := q.m
-	q.add(s, applies, 0, 0, there, func() node { return m.d.and(among(), m.condition(s.when)) })
+	q.add(s, applies, 0, 0, func(x *seen) bool { return x.has(s) }, func() node { return m.d.and(among(), m.condition(s.when)) })
 	if s.when != nil {
-		q.add(s, lapses, 0, 0, func(x *seen) bool { return counts(x) && !there(x) },
+		q.add(s, lapses, 0, 0, func(x *seen) bool { return counts(x) && !x.has(s) },
 			func() node { return m.d.and(among(), m.d.not(m.condition(s.when))) })
 	}
 }
 
 func (q *asker) askCheck(s *subject, c *engine.Check) {
 	m := q.m
-	there := func(x *seen) bool { _, is := x.checked(c); return is }
-	q.presence(s, q.designs, there, (*seen).designed)
+	q.presence(s, q.designs, (*seen).designed)
 	met := func() node {
 		if c.Holds() != nil {
 			return m.condition(c.Holds())

@@ -78,23 +78,10 @@ func (c *cells) split(at value.Value) bool {
 	return true
 }
 
-// order compares numbers, or quantities of one dimension, as the rules do:
-// within the tolerance of [quantity.Compare].
+// order compares numbers, or quantities of one dimension, as the rules do.
 func order(a, b value.Value) int {
-	found, err := quantity.Compare(measure(a), measure(b))
-	if err != nil {
-		return 0
-	}
+	found, _ := value.Compare(a, b)
 	return found
-}
-
-// measure reads a number as a ratio.
-func measure(v value.Value) quantity.Quantity {
-	if x, isNumber := v.Number(); isNumber {
-		return quantity.Quantity{Dim: quantity.DimRatio, SI: x}
-	}
-	q, _ := v.Quantity()
-	return q
 }
 
 // count is how many cells there are.

@@ -7,7 +7,6 @@ import (
 
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/rulebook"
-	"example.com/groundrule/pkg/section"
 )
 
 // conclusion makes the report of what was walked and searched.
@@ -103,22 +102,10 @@ func (c *conclusion) finish(k sketch) []Finding {
 // status notes what the engine made of the finding's job.
 func (c *conclusion) status(f *Finding) {
 	x, ok := c.eye.look(f.Job.draft)
-	switch {
-	case !ok || !x.answered():
-		if ok && x.outOfRange() {
-			f.Job.Status = string(section.Refused)
-		}
+	if !ok {
 		return
-	case !x.designed():
-		f.Job.Status = string(section.Refused)
-	default:
-		f.Job.Status = string(section.Designed)
-		for _, each := range x.out.Checks {
-			if !each.Holds && each.Check.Failing == rulebook.Stops {
-				f.Job.Status = string(section.Stopped)
-			}
-		}
 	}
+	f.Job.Status = string(x.Status)
 	if d, isDecision := c.m.book.Decision(f.Name); isDecision {
 		if decided, asked := x.decided(d); asked && decided.Rule != nil {
 			f.Job.Took = decided.Rule.ID
@@ -276,39 +263,33 @@ func (c *conclusion) trouble(t *trouble) []sketch {
 		return nil
 	}
 	key := t.key()
-	shows := func(x *seen) bool {
-		if x.answered() || x.isGap() {
-			return false
-		}
-		now := &trouble{err: x.err, other: x.other, outOfRange: x.outOfRange()}
-		return now.key() == key
-	}
+	shows := func(x *seen) bool { return !x.answered() && !x.isGap() && x.key() == key }
 	f := Finding{Kind: Breaks, What: "job", Name: "as a whole"}
-	if t.outOfRange {
+	if t.outOfRange() {
 		f.Kind = OutOfRange
 	}
-	if t.err != nil {
-		f.What, f.Name, f.Place = "rule", t.err.In, t.err.Place
-		if t.err.Rule != "" {
-			f.Rule = &Named{t.err.Rule, t.err.Place}
+	if t.at != nil {
+		f.What, f.Name, f.Place = "rule", t.at.In, t.at.Place
+		if t.at.Rule != "" {
+			f.Rule = &Named{t.at.Rule, t.at.Place}
 		}
 	}
 	says := func(x *seen) string {
-		if x.err != nil {
-			return firstLine(x.err.Err.Error())
+		if x.at != nil {
+			return firstLine(x.at.Err.Error())
 		}
-		return firstLine(x.other.Error())
+		return firstLine(x.Err.Error())
 	}
-	return []sketch{{f: f, shows: shows, best: t.best, says: says}}
+	return []sketch{{f: f, shows: shows, best: t.draft, says: says}}
 }
 
 // concerns reports whether a trouble lies in what the survey asks about.
 func (c *conclusion) concerns(t *trouble) bool {
-	if t.err == nil {
+	if t.at == nil {
 		return true
 	}
 	return slices.ContainsFunc(c.scope.subjects, func(s *subject) bool {
-		return s.name == t.err.In || s.name == t.err.Rule || "course "+s.name == t.err.In || slices.Contains(c.reach(s), t.err.In)
+		return s.name == t.at.In || s.name == t.at.Rule || "course "+s.name == t.at.In || slices.Contains(c.reach(s), t.at.In)
 	})
 }
 

@@ -146,6 +146,6 @@ func (m *model) constant(f engine.Formula) (value.Value, bool) {
 	if len(m.notSettings(f.Names())) > 0 {
 		return value.Value{}, false
 	}
-	v, err := f.On(func(string) (value.Value, bool) { return value.Value{}, false })
+	v, err := f.On(nothing)
 	return v, err == nil
 }

@@ -179,15 +179,6 @@ func (d *diagram) support(n node) []int {
 	return out
 }
 
-// holds reports whether a set holds a job, told by the cell of each variable.
-func (d *diagram) holds(n node, cell []int) bool {
-	for n > always {
-		at := d.nodes[n]
-		n = at.kids[cell[at.variable]]
-	}
-	return n == always
-}
-
 // step is one variable on a way through a diagram with its cell.
 type step struct{ variable, cell int }
 

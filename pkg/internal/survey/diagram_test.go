@@ -13,6 +13,15 @@ type truth []bool
 
 var testSizes = []int{2, 3, 4}
 
+// holds reports whether a set holds a job, told by the cell of each variable.
+func (d *diagram) holds(n node, cell []int) bool {
+	for n > always {
+		at := d.nodes[n]
+		n = at.kids[cell[at.variable]]
+	}
+	return n == always
+}
+
 func everyJob(visit func(n int, cells []int)) {
 	n := 0
 	for a := range testSizes[0] {
@@ -147,7 +156,7 @@ func TestDiagramStopsAtItsLimit(t *testing.T) {
 func TestSupport(t *testing.T) {
 	d := newDiagram(100)
 	a, b, c := d.variable(2), d.variable(3), d.variable(2)
-	n := d.and(d.in(a, oneCell(1)), d.or(d.in(b, oneCell(0)), d.in(b, oneCell(1).or(oneCell(2)))))
+	n := d.and(d.in(a, oneCell(1)), d.or(d.in(b, oneCell(0)), d.in(b, oneCell(1).with(2))))
 	require.Equal(t, []int{a}, d.support(n), "a variable of which every cell will do has no part")
 	require.Equal(t, []int{a, c}, d.support(d.or(n, d.in(c, oneCell(0)))))
 }

@@ -10,6 +10,7 @@ import (
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/jobs"
 	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/value"
 )
 
 func testDrafter(t testing.TB, text string) (*drafter, *asker) {
@@ -125,7 +126,7 @@ func TestDrawnNumbersLieInTheirCell(t *testing.T) {
 				require.True(t, ok, "%s in cell %d", name, cell)
 				x, given := s.Input(name)
 				require.True(t, given)
-				got, _ := w.m.cells[name].of(w.m.valueOf(x))
+				got, _ := w.m.cells[name].of(valueOf(t, w.m, x))
 				require.Equal(t, cell, got, "%s = %v", name, x)
 			}
 		}
@@ -143,7 +144,7 @@ func TestCoveringMeetsEveryPair(t *testing.T) {
 		require.True(t, ok)
 		depth := "not told"
 		if s.Frost.Depth != nil {
-			cell, _ := w.m.cells["frost.depth"].of(w.m.valueOf(*s.Frost.Depth))
+			cell, _ := w.m.cells["frost.depth"].of(valueOf(t, w.m, *s.Frost.Depth))
 			depth = w.m.cells["frost.depth"].says(cell)
 		}
 		met[[2]string{string(s.Use), string(s.Base)}] = true
@@ -151,4 +152,11 @@ func TestCoveringMeetsEveryPair(t *testing.T) {
 	}
 	uses, bases := len(w.words[w.index["use"]]), len(w.words[w.index["base"]])
 	require.Len(t, met, uses*bases+uses*4, "every use with every base, and with every depth: not told, below, at and above")
+}
+
+func valueOf(t *testing.T, m *model, x any) value.Value {
+	t.Helper()
+	v, err := m.book.ValueOf(x)
+	require.NoError(t, err)
+	return v
 }

@@ -172,7 +172,7 @@ func drawBetween(a, b, usual float64, rng *rand.Rand) float64 {
 	return a + width*rng.Float64()
 }
 
-func numberOf(v value.Value) float64 { return measure(v).SI }
+func numberOf(v value.Value) float64 { q, _ := v.Measure(); return q.SI }
 
 // hold puts the inputs that the survey holds into the draft.
 func (w *drafter) hold(d draft, rng *rand.Rand) {

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"example.com/groundrule/pkg/internal/sieve"
 	"example.com/groundrule/pkg/internal/ground"
+	"example.com/groundrule/pkg/internal/sieve"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
 )

@@ -217,7 +217,7 @@ func (m *model) clauseOf(i int) node {
 // fixedClause is a clause that no job changes. One that reads settings is a
 // variable of its own, so that it can be told what would come of other settings.
 func (m *model) fixedClause(i int, f calculated, readsSettings bool) node {
-	v, err := f.on(func(string) (value.Value, bool) { return value.Value{}, false })
+	v, err := f.on(nothing)
 	is, _ := v.Bool()
 	switch {
 	case err != nil:
@@ -244,7 +244,7 @@ func (m *model) settingsStand() node {
 
 // stands pins one clause that reads settings alone.
 func (m *model) stands(variable int) node {
-	is, _ := m.book.ClauseOn(m.variables[variable].clause, func(string) (value.Value, bool) { return value.Value{}, false })
+	is, _ := m.book.ClauseOn(m.variables[variable].clause, nothing)
 	if is {
 		return m.d.in(variable, oneCell(1))
 	}

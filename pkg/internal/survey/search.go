@@ -1,13 +1,15 @@
 package survey
 
 import (
+	"cmp"
 	"context"
+	"maps"
 	"math/rand/v2"
 	"runtime"
 	"slices"
 	"sync"
 
-	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/diagnostic"
 )
 
 // searcher runs jobs through the engine and keeps what they show. Which jobs are
@@ -32,11 +34,8 @@ type searcher struct {
 // trouble is a job that the engine did not answer, for another cause than a gap
 // or a clash.
 type trouble struct {
-	err        *rulebook.RunError
-	other      error
-	outOfRange bool
-	best       draft
-	jobs       int
+	*seen
+	jobs int
 }
 
 // shown is what one job showed.
@@ -103,7 +102,7 @@ func (s *searcher) shows(x *seen) shown {
 		}
 	}
 	if !x.answered() && !x.isGap() {
-		out.trouble = &trouble{err: x.err, other: x.other, outOfRange: x.outOfRange(), best: x.draft}
+		out.trouble = &trouble{seen: x}
 	}
 	return out
 }
@@ -137,22 +136,18 @@ func (s *searcher) keepTrouble(t *trouble) {
 	if known == nil {
 		known = t
 		s.troubles[key] = t
-	} else if t.best.told() < known.best.told() {
-		known.best, known.err, known.other = t.best, t.err, t.other
+	} else if t.draft.told() < known.draft.told() {
+		known.seen = t.seen
 	}
 	known.jobs++
 }
 
 // key is the same for the same rule that fails in the same way.
-func (t *trouble) key() string {
-	if t.err == nil {
-		return t.other.Error()
+func (s *seen) key() string {
+	if s.at == nil {
+		return s.Err.Error()
 	}
-	kind := "fails"
-	if t.outOfRange {
-		kind = "out of range"
-	}
-	return kind + " " + t.err.Place.String() + " " + t.err.In + " " + t.err.Rule
+	return string(s.Status) + " " + s.at.Place.String() + " " + s.at.In + " " + s.at.Rule
 }
 
 // batchSize is how many jobs are run between two reports of progress.
@@ -240,20 +235,13 @@ func (s *searcher) huntOne(i, round, budget int) *hunter {
 
 // sortedTroubles returns the troubles in the order of their places.
 func (s *searcher) sortedTroubles() []*trouble {
-	var keys []string
-	for k := range s.troubles {
-		keys = append(keys, k)
-	}
-	slices.Sort(keys)
-	out := make([]*trouble, len(keys))
-	for i, k := range keys {
-		out[i] = s.troubles[k]
-	}
-	slices.SortStableFunc(out, func(a, b *trouble) int {
-		if a.err == nil || b.err == nil {
-			return 0
+	place := func(t *trouble) diagnostic.Place {
+		if t.at == nil {
+			return diagnostic.Place{}
 		}
-		return a.err.Place.Compare(b.err.Place)
+		return t.at.Place
+	}
+	return slices.SortedFunc(maps.Values(s.troubles), func(a, b *trouble) int {
+		return cmp.Or(place(a).Compare(place(b)), cmp.Compare(a.key(), b.key()))
 	})
-	return out
 }

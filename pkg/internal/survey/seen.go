@@ -2,21 +2,24 @@ package survey
 
 import (
 	"errors"
+	"slices"
 
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
 )
 
 // seen is what the engine itself made of one job.
 type seen struct {
+	inside.Ran
 	draft draft
 	site  *site.Site
-	out   *engine.Outcome
-	err   *rulebook.RunError // nil if it answered
-	other error              // an error that is no RunError
-	eye   *eye
+	// at is where it came to no answer, nil if it answered or failed otherwise.
+	at  *rulebook.RunError
+	eye *eye
 }
 
 // eye runs jobs and knows where to look.
@@ -55,19 +58,35 @@ func (e *eye) look(d draft) (*seen, bool) {
 }
 
 func (e *eye) lookAt(d draft, s *site.Site) *seen {
-	out := &seen{draft: d, site: s, eye: e}
-	var err error
-	if out.out, err = e.book.Run(s, nil); err != nil && !errors.As(err, &out.err) {
-		out.other = err
-	}
+	out := &seen{Ran: inside.Run(e.book, s), draft: d, site: s, eye: e}
+	errors.As(out.Err, &out.at)
 	return out
 }
 
 // answered reports whether the engine answered every question, or refused.
-func (s *seen) answered() bool { return s.err == nil && s.other == nil }
+func (s *seen) answered() bool { return s.Err == nil }
 
 // designed reports whether the job was not refused.
-func (s *seen) designed() bool { return s.answered() && len(s.out.Refusals) == 0 }
+func (s *seen) designed() bool { return s.answered() && s.Status != section.Refused }
+
+// outOfRange reports whether a calculation did not reach the job, which is refused.
+func (s *seen) outOfRange() bool { return s.Err != nil && s.Status == section.Refused }
+
+// isGap reports whether the engine stopped at a gap or a clash.
+func (s *seen) isGap() bool {
+	return errors.Is(s.Err, rulebook.ErrNoAnswer) || errors.Is(s.Err, rulebook.ErrTwoAnswers)
+}
+
+// failsWith reports whether the engine stopped at a decision with an error.
+func (s *seen) failsWith(d *engine.Decision, cause error) bool {
+	return s.at != nil && s.at.In == d.Name && errors.Is(s.at, cause)
+}
+
+// clash reports whether the engine stopped because two rules of a decision answer
+// differently.
+func (s *seen) clash(d *engine.Decision, first, second *engine.Rule) bool {
+	return s.failsWith(d, rulebook.ErrTwoAnswers) && s.at.Rule == second.ID && s.at.Against == first.ID
+}
 
 // decided returns what a decision came to; false for one that was not asked. Of a
 // refused job only what the refusals may need is looked at.
@@ -75,17 +94,14 @@ func (s *seen) decided(d *engine.Decision) (*engine.Decided, bool) {
 	if !s.answered() || !s.designed() && !s.eye.early[d.Name] {
 		return nil, false
 	}
-	out, err := s.out.DecidedBy(d.Name)
+	out, err := s.Outcome.DecidedBy(d.Name)
 	return out, err == nil && out.Asked
 }
 
 // chose reports whether a rule's answer was taken.
 func (s *seen) chose(d *engine.Decision, rule int) bool {
 	out, ok := s.decided(d)
-	if !ok {
-		return false
-	}
-	return out.States[rule] == rulebook.Chosen
+	return ok && out.States[rule] == rulebook.Chosen
 }
 
 // held reports whether a rule's condition holds where its decision is asked, even
@@ -96,30 +112,10 @@ func (s *seen) held(d *engine.Decision, rule int) bool {
 		return false
 	}
 	if out.States[rule] == rulebook.NotReached {
-		holds, err := s.out.Holds(d.Rules[rule].When())
+		holds, err := s.Outcome.Holds(d.Rules[rule].When())
 		return err == nil && holds
 	}
-	return out.States[rule].Holds()
-}
-
-// failsWith reports whether the engine stopped at a decision with an error.
-func (s *seen) failsWith(d *engine.Decision, cause error) bool {
-	return s.err != nil && s.err.In == d.Name && errors.Is(s.err, cause)
-}
-
-// clash reports whether the engine stopped because two rules of a decision answer
-// differently.
-func (s *seen) clash(d *engine.Decision, first, second *engine.Rule) bool {
-	return s.failsWith(d, rulebook.ErrTwoAnswers) && s.err.Rule == second.ID && s.err.Against == first.ID
-}
-
-// outOfRange reports whether a calculation did not reach the job, which is refused.
-func (s *seen) outOfRange() bool {
-	if s.err == nil {
-		return false
-	}
-	_, refuses := engine.NotCalculated(s.err)
-	return refuses
+	return out.States[rule] == rulebook.Held || out.States[rule] == rulebook.Chosen
 }
 
 // checked returns what a check came to; false where it does not apply.
@@ -127,48 +123,29 @@ func (s *seen) checked(c *engine.Check) (*engine.Checked, bool) {
 	if !s.designed() {
 		return nil, false
 	}
-	for _, each := range s.out.Checks {
-		if each.Check == c {
-			return each, true
-		}
+	i := slices.IndexFunc(s.Outcome.Checks, func(each *engine.Checked) bool { return each.Check == c })
+	if i < 0 {
+		return nil, false
 	}
-	return nil, false
+	return s.Outcome.Checks[i], true
 }
 
-func (s *seen) gave(c *engine.Caution) bool {
-	if !s.designed() {
+// has reports whether a check, caution, course or refusal applies to the job.
+func (s *seen) has(e *subject) bool {
+	switch {
+	case !s.answered():
 		return false
-	}
-	for _, each := range s.out.Cautions {
-		if each == c {
-			return true
-		}
-	}
-	return false
-}
-
-func (s *seen) laid(c *engine.Course) bool {
-	if !s.designed() {
+	case e.refusal != nil:
+		return slices.ContainsFunc(s.Outcome.Refusals, func(r *engine.Refused) bool { return r.Refusal == e.refusal })
+	case !s.designed():
 		return false
+	case e.caution != nil:
+		return slices.Contains(s.Outcome.Cautions, e.caution)
+	case e.course != nil:
+		return slices.Contains(s.Outcome.Courses, e.course)
 	}
-	for _, each := range s.out.Courses {
-		if each == c {
-			return true
-		}
-	}
-	return false
-}
-
-func (s *seen) refused(r *engine.Refusal) bool {
-	if !s.answered() {
-		return false
-	}
-	for _, each := range s.out.Refusals {
-		if each.Refusal == r {
-			return true
-		}
-	}
-	return false
+	_, is := s.checked(e.check)
+	return is
 }
 
 // cells returns the cell of each variable of the model in this job, -1 for one
@@ -182,26 +159,31 @@ func (s *seen) cells(m *model) []int {
 }
 
 func (s *seen) cellOf(m *model, v variable) int {
-	switch v.role {
-	case inputCell:
-		x, given := s.site.Input(v.name)
-		if !given {
+	if v.role == inputCell {
+		if x, given := s.site.Input(v.name); !given {
 			return m.notTold(v.name)
+		} else if of, err := m.book.ValueOf(x); err == nil {
+			return cellOr(v.cells, of)
 		}
-		return cellOr(v.cells, m.valueOf(x))
-	case settingClause:
-		is, err := m.book.ClauseOn(v.clause, func(string) (value.Value, bool) { return value.Value{}, false })
-		if err != nil {
-			return -1
+		return -1
+	}
+	if v.role == settingClause {
+		if is, err := m.book.ClauseOn(v.clause, nothing); err == nil {
+			return cellOr(v.cells, value.Bool(is))
 		}
-		return cellOr(v.cells, value.Bool(is))
+		return -1
 	}
 	if !s.answered() {
 		return -1
 	}
 	switch v.role {
 	case clauseOpen:
-		return s.clauseCell(v.clause)
+		switch s.Outcome.ClauseState(v.clause) {
+		case engine.ClauseTrue:
+			return 1
+		case engine.ClauseFalse:
+			return 0
+		}
 	case checkOpen:
 		if c, applies := s.checked(v.check); applies {
 			return cellOr(v.cells, value.Bool(c.Holds))
@@ -212,20 +194,13 @@ func (s *seen) cellOf(m *model, v variable) int {
 	return -1
 }
 
-func (s *seen) clauseCell(clause int) int {
-	switch s.out.ClauseState(clause) {
-	case engine.ClauseTrue:
-		return 1
-	case engine.ClauseFalse:
-		return 0
-	}
-	return -1
-}
+// nothing gives no name a value, so that settings alone have one.
+func nothing(string) (value.Value, bool) { return value.Value{}, false }
 
 func (s *seen) answerCell(m *model, v variable) int {
 	d, isDecision := m.book.Decision(v.name)
 	if !isDecision {
-		if x, err := s.out.Value(v.name); err == nil {
+		if x, err := s.Outcome.Value(v.name); err == nil {
 			return cellOr(v.cells, x)
 		}
 		return -1
@@ -247,25 +222,4 @@ func cellOr(c *cells, v value.Value) int {
 		return cell
 	}
 	return -1
-}
-
-// valueOf makes a value of what a site gives.
-func (m *model) valueOf(x any) value.Value {
-	v, err := value.Of(x, func(vocabulary value.Kind, label string) (*value.Word, bool) {
-		for _, w := range m.book.Words(vocabulary) {
-			if w.Label == label || w.Name == label || w.Go == label {
-				return w, true
-			}
-		}
-		return nil, false
-	})
-	if err != nil {
-		return value.Value{}
-	}
-	return v
-}
-
-// isGap reports whether the engine stopped at a gap or a clash.
-func (s *seen) isGap() bool {
-	return s.err != nil && (errors.Is(s.err, rulebook.ErrNoAnswer) || errors.Is(s.err, rulebook.ErrTwoAnswers))
 }

@@ -33,29 +33,11 @@ func (s set) and(t set) set {
 	return s
 }
 
-func (s set) or(t set) set {
-	for i := range s {
-		s[i] |= t[i]
-	}
-	return s
-}
-
 func (s set) without(t set) set {
 	for i := range s {
 		s[i] &^= t[i]
 	}
 	return s
-}
-
-// list returns the cells in rising order.
-func (s set) list() []int {
-	out := make([]int, 0, s.count())
-	for cell := range mostCells {
-		if s.has(cell) {
-			out = append(out, cell)
-		}
-	}
-	return out
 }
 
 func firstCells(n int) set {
