@@ -16,6 +16,8 @@ is for, and marks slips while they are typed:
 
   groundrule book schema job > job.schema.json
 
+The schema of a section is for programs that read what design --json writes.
+
 What a schema cannot know - expressions, units, names that other files declare -
 is told by groundrule book check.
 `,

@@ -8,6 +8,9 @@
 // names that other files declare - is left to them; groundrule book check tells
 // all of it.
 //
+// The schema of a section, as JSON, is that of what the library itself writes. It
+// is made from the structs by a test.
+//
 // The schema of a job is made from the table that its reader follows. Those of
 // chapters, amendments and trials are declared here, and tests hold them to the
 // readers, key by key.
