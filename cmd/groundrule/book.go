@@ -24,10 +24,7 @@ amendments in a folder ours:
   groundrule book impact --amend ours past_jobs  what would change on past jobs?
   groundrule book survey --amend ours            is any job without an answer?
 `,
-}
-
-func init() {
-	bookCommand.under = []*command{bookCheckCommand, bookTrialsCommand, bookSurveyCommand, bookImpactCommand, bookJobsCommand, bookSchemaCommand}
+	under: []*command{bookCheckCommand, bookTrialsCommand, bookSurveyCommand, bookImpactCommand, bookJobsCommand, bookSchemaCommand},
 }
 
 // interruptible returns a context that is done when the user interrupts.
@@ -45,23 +42,20 @@ func (c *call) reviewed(r *review.Report, err error, notWell int) int {
 	case err != nil:
 		return c.fail(err)
 	case c.json:
-		err = c.writeJSON(r)
+		c.writeJSON(r)
 	default:
-		err = r.WriteText(c.out, c.system)
+		_ = r.WriteText(c.out, c.system) // output keeps its error
 	}
-	switch {
-	case err != nil:
-		return c.fail(err)
-	case !r.OK():
+	if !r.OK() {
 		return notWell
 	}
 	return exitDone
 }
 
 // writeJSON writes a value as indented JSON.
-func (c *call) writeJSON(v any) error {
+func (c *call) writeJSON(v any) {
 	enc := json.NewEncoder(c.out)
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
-	return enc.Encode(v)
+	_ = enc.Encode(v) // output keeps its error
 }

@@ -1,11 +1,9 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 
-	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/rulebook"
 )
 
@@ -27,30 +25,19 @@ there is no line.
 	flags: append([]string{flagJSON}, ofBook...),
 	exits: `Exit code: 0 no faults; 2 there are faults, or the command line is wrong.
 `,
+	run: runBookCheck,
 }
-
-func init() { bookCheckCommand.run = runBookCheck }
 
 func runBookCheck(c *call) int {
 	if len(c.args) > 0 {
 		return c.usageError("it takes no arguments, and %d given; a folder stands behind --rules or --amend", len(c.args))
 	}
 	book, err := c.book()
-	var faults diagnostic.List
-	if c.json && errors.As(err, &faults) {
-		if err := faults.WriteJSONLines(c.out); err != nil {
-			return c.fail(err)
-		}
-		return exitBadUse
-	}
 	if err != nil {
 		return c.fail(err)
 	}
-	if c.json {
-		return exitDone
-	}
-	if _, err := fmt.Fprintf(c.out, "no faults: %s\n", holds(book.Rules())); err != nil {
-		return c.fail(err)
+	if !c.json {
+		fmt.Fprintf(c.out, "no faults: %s\n", holds(book.Rules()))
 	}
 	return exitDone
 }

@@ -33,9 +33,8 @@ without these it is the standard rulebook without amendments:
 	exits: `Exit code: 0 done; 2 a job, a rule file or the command line is wrong. A job that
 cannot be read is listed in the report, and the others are told all the same.
 `,
+	run: runBookImpact,
 }
-
-func init() { bookImpactCommand.run = runBookImpact }
 
 func runBookImpact(c *call) int {
 	c.before.prefix = "before-"

@@ -25,9 +25,8 @@ It may take minutes. To survey a part of the rulebook, or some jobs only:
 	exits: `Exit code: 0 no fault was found; 1 a fault was found; 2 a rule file or the
 command line is wrong.
 `,
+	run: runBookSurvey,
 }
-
-func init() { bookSurveyCommand.run = runBookSurvey }
 
 func runBookSurvey(c *call) int {
 	if len(c.args) > 0 {

@@ -243,7 +243,26 @@ func TestBookSurveyJSON(t *testing.T) {
 	got := tryYard("book", "survey", "--within", "ground_cbr", "--jobs", "300", "--json")
 	require.Equal(t, exitNo, got.code, got.err)
 	require.True(t, json.Valid([]byte(got.out)))
+	require.True(t, strings.HasPrefix(got.out, "{\n  \""), "it is indented")
 	require.Empty(t, got.err, "no line of progress where there is no terminal")
+}
+
+// A rulebook that holds one thing only says what it lacks.
+func TestBookCheckOfLittle(t *testing.T) {
+	dir := t.TempDir()
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "a.yaml"), []byte("chapter: a\nabout: little\nrefusals:\n  - {refusal: NO, when: use == truck_yard, says: No., who: Anyone., source: practice}\n"), 0o644))
+	got := try("", "book", "check", "--rules", dir)
+	require.Equal(t, "no faults: 1 file, 1 chapter, 0 decisions, 0 rules, 0 settings, 0 terms, 0 materials, 0 courses, 0 checks, 0 cautions, 1 refusal\n", got.out, got.err)
+}
+
+// Jobs are made up of a seed, and the usual seed and count are what the help says.
+func TestBookJobsSeeds(t *testing.T) {
+	usual := try("", "book", "jobs")
+	require.Equal(t, exitDone, usual.code)
+	require.Equal(t, 100, strings.Count(usual.out, "\n"))
+	require.Equal(t, usual, try("", "book", "jobs", "--seed", "1", "--count", "100"))
+	require.NotEqual(t, usual, try("", "book", "jobs", "--seed", "2"))
+	require.Equal(t, result{}, try("", "book", "jobs", "--count", "0"))
 }
 
 // The line of progress is written over itself and taken away.
@@ -253,8 +272,9 @@ func TestProgress(t *testing.T) {
 	p.show("walking", 1, 4)
 	p.show("walking", 1, 4)
 	p.show("jobs", 100, 0)
+	p.show("one", 0, 1)
 	p.end()
-	require.Equal(t, "\rwalking: 25 %\rjobs: 100    \r             \r", b.String())
+	require.Equal(t, "\rwalking: 25 %\rjobs: 100    \rone: 0 %     \r             \r", b.String())
 	none := &progress{}
 	none.show("walking", 1, 4)
 	none.end()

@@ -30,9 +30,8 @@ its keys.
 	exits: `Exit code: 0 every trial passes; 1 a trial fails; 2 there is no trial, or a
 trial, a rule file or the command line is wrong.
 `,
+	run: runBookTrials,
 }
-
-func init() { bookTrialsCommand.run = runBookTrials }
 
 func runBookTrials(c *call) int {
 	book, err := c.book()

