@@ -19,6 +19,7 @@ import (
 	"example.com/groundrule/pkg/review"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/rules"
 )
 
@@ -59,17 +60,20 @@ func TestBookExitCodes(t *testing.T) {
 		{"impact without jobs", "and jobs", []string{"impact", "--amend", data("amend")}, 2, "", "a folder of jobs is needed"},
 		{"impact no folder", "a slip of the keys", []string{"impact", data("none"), "--amend", data("amend"), "--before-rules", data("rules")}, 2, "", "the jobs: "},
 		{"impact", "one job", []string{"impact", job("patio"), "--amend", data("amend"), "--before-rules", data("rules")}, 0, "changes 1 job", ""},
+		{"impact of a broken edit", "its faults come before any job", []string{"impact", job("patio"), "--amend", data("amend_broken"), "--before-rules", data("rules")}, 2, "", "2 faults"},
+		{"impact from a broken rulebook", "its faults come before any job", []string{"impact", job("patio"), "--before-amend", data("amend_broken"), "--before-rules", data("rules")}, 2, "", "2 faults"},
 		{"impact no rules", "the flag that is wrong", []string{"impact", job("patio"), "--before-rules", data("none")}, 2, "", "--before-rules: "},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			got := tryYard(append([]string{"book"}, tt.args...)...)
 			require.Equal(t, tt.code, got.code, "%s\n%s%s", tt.why, got.out, got.err)
-			require.Contains(t, got.out, tt.out)
-			require.Contains(t, got.err, tt.err)
 			if tt.err == "" {
+				require.NotEmpty(t, tt.out, "the case must say what is shown")
+				require.Contains(t, got.out, tt.out)
 				require.Empty(t, got.err)
 			} else {
+				require.Contains(t, got.err, tt.err)
 				require.Empty(t, got.out)
 			}
 		})
@@ -245,6 +249,23 @@ func TestBookSurveyJSON(t *testing.T) {
 	require.True(t, json.Valid([]byte(got.out)))
 	require.True(t, strings.HasPrefix(got.out, "{\n  \""), "it is indented")
 	require.Empty(t, got.err, "no line of progress where there is no terminal")
+}
+
+// How many jobs were handed out is shown at each hundred.
+func TestCounted(t *testing.T) {
+	var b bytes.Buffer
+	jobs := 0
+	for range counted(func(yield func(*site.Site, error) bool) {
+		for range 250 {
+			if !yield(nil, nil) {
+				return
+			}
+		}
+	}, &progress{w: &b}) {
+		jobs++
+	}
+	require.Equal(t, 250, jobs)
+	require.Equal(t, "\rjobs: 100\rjobs: 200", b.String())
 }
 
 // A rulebook that holds one thing only says what it lacks.

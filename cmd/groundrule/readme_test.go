@@ -53,6 +53,9 @@ func TestDocuments(t *testing.T) {
 	if runtime.GOOS == "windows" || runtime.GOOS == "js" {
 		t.Skip("the commands are written for bash")
 	}
+	if testing.Short() {
+		t.Skip("it builds the command and the programs of the documents")
+	}
 	root, err := filepath.Abs(filepath.Join("..", ".."))
 	require.NoError(t, err)
 	bin := t.TempDir()

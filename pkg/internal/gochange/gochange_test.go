@@ -68,6 +68,9 @@ func TestChangesOf(t *testing.T) {
 // TestTry tries every change of a small module, in which it is known what
 // becomes of each.
 func TestTry(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it builds a module many times")
+	}
 	dir := t.TempDir()
 	for name, text := range map[string]string{
 		"go.mod":           "module m\n\ngo 1.26\n",
