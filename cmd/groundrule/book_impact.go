@@ -82,7 +82,7 @@ func (c *call) jobsThere() error {
 			continue
 		}
 		if _, err := os.Stat(path); err != nil {
-			return fmt.Errorf("the jobs: %w", err)
+			return cannot("file or folder of jobs", path, err)
 		}
 	}
 	return nil
@@ -130,7 +130,7 @@ func linesOf(path string) iter.Seq2[*site.Site, error] {
 	return func(yield func(*site.Site, error) bool) {
 		file, err := os.Open(path)
 		if err != nil {
-			yield(nil, fmt.Errorf("the jobs: %w", err))
+			yield(nil, cannot("file of jobs", path, err))
 			return
 		}
 		defer file.Close()

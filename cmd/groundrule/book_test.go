@@ -58,7 +58,7 @@ func TestBookExitCodes(t *testing.T) {
 		{"survey of nothing", "an argument it is not", []string{"survey", "ground_cbr"}, 2, "", "stands behind --within"},
 		{"impact of nothing", "an edit is needed", []string{"impact", data("jobs"), "--before-rules", data("rules")}, 2, "", "both rulebooks are the same"},
 		{"impact without jobs", "and jobs", []string{"impact", "--amend", data("amend")}, 2, "", "a folder of jobs is needed"},
-		{"impact no folder", "a slip of the keys", []string{"impact", data("none"), "--amend", data("amend"), "--before-rules", data("rules")}, 2, "", "the jobs: "},
+		{"impact no folder", "a slip of the keys", []string{"impact", data("none"), "--amend", data("amend"), "--before-rules", data("rules")}, 2, "", "there is no file or folder of jobs testdata/none\n"},
 		{"impact", "one job", []string{"impact", job("patio"), "--amend", data("amend"), "--before-rules", data("rules")}, 0, "changes 1 job", ""},
 		{"impact of a broken edit", "its faults come before any job", []string{"impact", job("patio"), "--amend", data("amend_broken"), "--before-rules", data("rules")}, 2, "", "2 faults"},
 		{"impact from a broken rulebook", "its faults come before any job", []string{"impact", job("patio"), "--before-amend", data("amend_broken"), "--before-rules", data("rules")}, 2, "", "2 faults"},
@@ -199,7 +199,7 @@ func TestBookSchema(t *testing.T) {
 	}
 	got := try("", "book", "schema", "jobs")
 	require.Equal(t, exitBadUse, got.code)
-	require.Contains(t, got.err, "did you mean job?")
+	require.Contains(t, got.err, `did you mean "job"?`)
 	require.Contains(t, try("", "book", "schema").err, "one kind of file is needed")
 }
 

@@ -61,7 +61,7 @@ func Schema(kind string) ([]byte, error) {
 	if !ok {
 		err := fmt.Errorf("there is no schema of %q; there are %s", kind, strings.Join(SchemaKinds(), ", "))
 		if near := diagnostic.Nearest(kind, SchemaKinds()); near != "" {
-			err = fmt.Errorf("%w; did you mean %s?", err, near)
+			err = fmt.Errorf("%w; did you mean %q?", err, near)
 		}
 		return nil, err
 	}
