@@ -1,7 +1,6 @@
 package impact
 
 import (
-	"maps"
 	"slices"
 	"strings"
 
@@ -48,8 +47,6 @@ type comparer struct {
 	byID          map[string]int
 	// entries are those of both rulebooks, by their names.
 	entries map[string][]*entry
-	// materials are the names of those that were edited.
-	materials map[string]bool
 	// courses are those of the later rulebook, then those that were removed.
 	courses []*engine.Course
 	kinds   []CourseKind
@@ -62,7 +59,7 @@ type CourseKind struct {
 }
 
 func newComparer(before, after *groundrule.Book) *comparer {
-	c := &comparer{before: newEdition(before), after: newEdition(after), byID: map[string]int{}, entries: map[string][]*entry{}, materials: map[string]bool{}}
+	c := &comparer{before: newEdition(before), after: newEdition(after), byID: map[string]int{}, entries: map[string][]*entry{}}
 	old, now := entriesOf(c.before.Book), entriesOf(c.after.Book)
 	for _, e := range slices.Concat(old, now) {
 		c.entries[e.name] = append(c.entries[e.name], e)
@@ -70,9 +67,6 @@ func newComparer(before, after *groundrule.Book) *comparer {
 	c.edits = differences(old, now)
 	for i, e := range c.edits {
 		c.byID[e.ID] = i
-		if e.Entry == MaterialEntry && !e.WordsOnly {
-			c.materials[e.Name] = true
-		}
 	}
 	for _, course := range slices.Concat(c.after.Courses(), c.before.Courses()) {
 		if !slices.ContainsFunc(c.courses, func(each *engine.Course) bool { return each.Name == course.Name }) {
@@ -94,26 +88,22 @@ func (c *comparer) edit(sort Entry, name string) (int, bool) {
 
 // reaches lists every edit that the entries of some names can depend on at all.
 func (c *comparer) reaches(names ...string) []int {
-	found, seen := map[int]bool{}, map[string]bool{}
-	var from func(string)
-	from = func(name string) {
-		if seen[name] {
-			return
+	var found []int
+	seen := map[string]bool{}
+	for todo := names; len(todo) > 0; todo = todo[1:] {
+		if seen[todo[0]] {
+			continue
 		}
-		seen[name] = true
-		for _, e := range c.entries[name] {
+		seen[todo[0]] = true
+		for _, e := range c.entries[todo[0]] {
 			if i, ok := c.edit(e.sort, e.name); ok {
-				found[i] = true
+				found = append(found, i)
 			}
-			for _, read := range e.reads() {
-				from(read)
-			}
+			todo = append(todo, e.reads()...)
 		}
 	}
-	for _, n := range names {
-		from(n)
-	}
-	return slices.Sorted(maps.Keys(found))
+	slices.Sort(found)
+	return slices.Compact(found)
 }
 
 // side is what one rulebook came to for a job.

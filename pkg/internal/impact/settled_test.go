@@ -44,6 +44,9 @@ func TestSettledConditionsAreNoCause(t *testing.T) {
 		{"and, by a clause that changed", "the condition no longer holds by the setting",
 			[]edit{when("wheels && mat_wanted")}, []edit{when("wheels && mat_wanted"), noMat}, walk(cars), "setting mat_wanted"},
 		{"not settled", "no clause settles it, so the edit of the condition is the cause", []edit{when("wheels || mat_wanted")}, []edit{when("wheels && mat_wanted")}, walk(), "rule SLAB-WHEELS"},
+		{"removed behind the first", "nor has one that was behind it and is gone", nil,
+			[]edit{{"        answer: thick_slab", "        answer: thin_slab"}, {"      - rule: SLAB-FOOT\n        answer: thin_slab\n        because: Enough for feet.\n        source: practice\n", ""}},
+			walk(cars), "rule SLAB-WHEELS"},
 		{"behind the first", "rules behind the one that answers have no part, though they were edited", nil,
 			[]edit{{"        answer: thick_slab", "        answer: thin_slab"}, {"- rule: SLAB-FOOT\n", "- rule: SLAB-FOOT\n        when: wheels\n"}}, walk(cars), "rule SLAB-WHEELS"},
 	} {
@@ -146,4 +149,6 @@ func TestWriteOfEditsThatAreGone(t *testing.T) {
 	got = text(t, run(t, garden(t), garden(t, fails), one(walk())))
 	require.Contains(t, got, "    when: true -> yields\n    may have a part in 1 more job\n")
 	require.NotContains(t, got, "none of these")
+	require.NotContains(t, got, "What changes in sections", "no section of this job changes: it has none any more")
+	require.NotContains(t, got, "designed by both")
 }

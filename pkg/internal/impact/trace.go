@@ -1,7 +1,6 @@
 package impact
 
 import (
-	"maps"
 	"slices"
 
 	"example.com/groundrule/pkg/internal/engine"
@@ -17,15 +16,16 @@ type trace struct {
 	c             *comparer
 	before, after *engine.Outcome
 	seen          map[string]bool
-	found         map[int]bool
+	found         []int // edits, perhaps more than once
 }
 
 // causes follows from one starting point and returns the edits found, in the
 // order of the report.
 func (t *trace) causes(follow func()) []int {
-	t.seen, t.found = map[string]bool{}, map[int]bool{}
+	t.seen, t.found = map[string]bool{}, nil
 	follow()
-	return slices.Sorted(maps.Keys(t.found))
+	slices.Sort(t.found)
+	return slices.Compact(t.found)
 }
 
 // blame finds an edit of an entry to be a cause, where one of the fields
@@ -39,7 +39,7 @@ func (t *trace) blame(sort Entry, name string, fields ...string) bool {
 	if e.Done == Changed && len(fields) > 0 && !slices.ContainsFunc(e.Fields, func(f Field) bool { return slices.Contains(fields, f.Name) }) {
 		return false
 	}
-	t.found[i] = true
+	t.found = append(t.found, i)
 	return true
 }
 
@@ -48,9 +48,7 @@ func (t *trace) blame(sort Entry, name string, fields ...string) bool {
 func (t *trace) follow(text string) {
 	for _, word := range language.Words(text) {
 		t.name(word)
-		if t.c.materials[word] {
-			t.blame(MaterialEntry, word)
-		}
+		t.blame(MaterialEntry, word)
 	}
 }
 
@@ -106,7 +104,7 @@ func (t *trace) material(values ...value.Value) bool {
 	for _, v := range values {
 		if all, ok := v.List(); ok {
 			found = t.material(all...) || found
-		} else if w, ok := v.Word(); ok && t.c.materials[w.Name] {
+		} else if w, ok := v.Word(); ok {
 			found = t.blame(MaterialEntry, w.Name) || found
 		}
 	}

@@ -20,9 +20,7 @@ func (t *trace) decision(name string) {
 	if errBefore != nil || errAfter != nil {
 		// It cannot be told which edit did it, so every one that can have a part is
 		// a cause.
-		for _, i := range t.c.reaches(name) {
-			t.found[i] = true
-		}
+		t.found = append(t.found, t.c.reaches(name)...)
 		return
 	}
 	if before.Asked != after.Asked {

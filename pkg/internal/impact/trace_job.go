@@ -2,7 +2,6 @@ package impact
 
 import (
 	"errors"
-	"maps"
 	"slices"
 	"strings"
 
@@ -22,18 +21,17 @@ func (c *comparer) ids(edits []int) []string {
 // traceChanges names the causes of each change of a job designed by both.
 func (c *comparer) traceChanges(j *Job, before, after *engine.Outcome) {
 	t := &trace{c: c, before: before, after: after}
-	all := map[int]bool{}
+	var all []int
 	var names []string
 	for i := range j.Changes {
 		change := &j.Changes[i]
 		found := t.causes(func() { t.change(change) })
 		change.Causes = c.ids(found)
 		names = append(names, change.Decision)
-		for _, each := range found {
-			all[each] = true
-		}
+		all = append(all, found...)
 	}
-	if j.Causes = c.ids(slices.Sorted(maps.Keys(all))); len(all) == 0 {
+	slices.Sort(all)
+	if j.Causes = c.ids(slices.Compact(all)); len(all) == 0 {
 		j.Possible = c.possible(names)
 	}
 }
