@@ -72,46 +72,41 @@ func (t *text) row(columns []int, row []string, below string) {
 // it bounds: "lifts: 2 (at most 4 in each)".
 func (t *text) laying(c section.Course) string {
 	var parts []string
-	of := bounds(c)
 	for _, a := range c.Attributes {
-		if a.Name == thickness || a.Value.IsZero() || of[a.Name] == besideIts {
+		name, bound, isBound := boundName(a.Label)
+		one, many := strings.CutSuffix(a.Label, "s")
+		part := a.Label + ": " + t.value(a.Value)
+		switch {
+		case a.Name == thickness || a.Value.IsZero() || isBound && counted(c, name):
 			continue
-		}
-		if a.Name == material || a.Name == materialKind {
+		case a.Name == material || a.Name == materialKind:
 			parts = slices.Insert(parts, 0, t.value(a.Value))
 			continue
-		}
-		part := a.Label + ": " + t.value(a.Value)
-		if name, bound, ok := boundName(a.Label); ok {
+		case isBound:
 			part = name + ": " + bound + " " + t.value(a.Value)
-		}
-		if other := c.Attribute(of[a.Name]); other.Name != "" {
-			_, bound, _ := boundName(other.Label)
-			part += " (" + bound + " " + t.value(other.Value) + " each)"
+		case many && counted(c, one):
+			part += t.each(c, one)
 		}
 		parts = append(parts, part)
 	}
 	return strings.Join(parts, "; ")
 }
 
-// besideIts marks a bound that is shown beside what it bounds.
-const besideIts = " "
+// counted reports whether a course has an attribute that says how many of these
+// there are: of a lift, lifts.
+func counted(c section.Course, name string) bool {
+	return slices.ContainsFunc(c.Attributes, func(a section.Attribute) bool {
+		_, isNumber := a.Value.Number()
+		return isNumber && a.Label == name+"s"
+	})
+}
 
-// bounds pairs each attribute that says how many, such as lifts, with the
-// attribute that bounds each of them, such as lift_most.
-func bounds(c section.Course) map[string]string {
-	out := map[string]string{}
-	for _, bound := range c.Attributes {
-		name, _, ok := boundName(bound.Label)
-		if !ok || bound.Value.IsZero() {
-			continue
-		}
-		for _, many := range c.Attributes {
-			if _, counts := many.Value.Number(); counts && many.Label == name+"s" && out[many.Name] == "" {
-				out[many.Name], out[bound.Name] = bound.Name, besideIts
-				break
-			}
+// each says what bounds each of these, such as lift_most of lifts.
+func (t *text) each(c section.Course, name string) string {
+	for _, a := range c.Attributes {
+		if of, bound, ok := boundName(a.Label); ok && of == name && !a.Value.IsZero() {
+			return " (" + bound + " " + t.value(a.Value) + " each)"
 		}
 	}
-	return out
+	return ""
 }

@@ -107,7 +107,7 @@ func (r *reasoner) question(q question) {
 	r.heading(strings.ToUpper(list(q.names)) + ": " + r.value(q.reason.Answer))
 	r.put(2, "asked:  ", q.reason.Asks)
 	if len(q.reason.Taken)+len(q.reason.Passed) > 1 {
-		r.put(2, "taken:  ", takenAs(q.reason.Take))
+		r.put(2, "taken:  ", takenAs[q.reason.Take])
 	}
 	for i := range q.reason.Taken {
 		r.chosen(&q.reason.Taken[i])

@@ -22,8 +22,7 @@ func (r *reasoner) chosen(rule *section.Rule) {
 		r.put(4, "because:  ", because)
 	}
 	if source := r.s.Source(rule.Source); rule.By == "" {
-		r.put(4, "source:   ", fullStop(source.Text))
-		r.put(4, "known:    ", knownAs(source.Known)+" ["+string(source.Known)+"]")
+		r.put(4, "source:   ", cite(source.Text, source.Known)+" ["+string(source.Known)+"]")
 		if source.Note != "" {
 			r.put(4, "note:     ", fullStop(source.Note))
 		}

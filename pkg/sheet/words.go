@@ -46,45 +46,18 @@ func cite(text string, known value.Known) string {
 	return fullStop(text)
 }
 
-// knownAs says how a source is known, after its tag.
-func knownAs(k value.Known) string {
-	switch k {
-	case value.Seen:
-		return "read in the issuing document"
-	case value.Relayed:
-		return "read in something that quotes the document"
-	case value.Memory:
-		return "from memory, not verified against the document"
-	case value.Computed:
-		return "calculated from other values; not published"
-	case value.Practice:
-		return "common practice of the trade; no published source"
-	case value.Company:
-		return "the company's own standard"
-	}
-	return "not given"
-}
-
 // takenAs says how an answer was chosen.
-func takenAs(take rulebook.Take) string {
-	switch take {
-	case rulebook.First:
-		return "the first rule that holds answers"
-	case rulebook.Only:
-		return "every rule that holds must give the same answer"
-	case rulebook.Largest:
-		return "the largest answer of all the rules that hold"
-	case rulebook.Smallest:
-		return "the smallest answer of all the rules that hold"
-	case rulebook.All:
-		return "the answers of all the rules that hold, together"
-	}
-	return string(take)
+var takenAs = map[rulebook.Take]string{
+	rulebook.First:    "the first rule that holds answers",
+	rulebook.Only:     "every rule that holds must give the same answer",
+	rulebook.Largest:  "the largest answer of all the rules that hold",
+	rulebook.Smallest: "the smallest answer of all the rules that hold",
+	rulebook.All:      "the answers of all the rules that hold, together",
 }
 
 // superlative names the one that governs, "" if none does.
 func superlative(take rulebook.Take) string {
-	if take == "largest" || take == "smallest" {
+	if take == rulebook.Largest || take == rulebook.Smallest {
 		return string(take)
 	}
 	return ""
