@@ -86,7 +86,50 @@ func (o *original) place(offset int) diagnostic.Place {
 	c := cursor{data: o.data, line: 1, column: 1}
 	for c.offset < offset && c.step() {
 	}
+	return o.at(c)
+}
+
+// at is the place of a cursor in the file.
+func (o *original) at(c cursor) diagnostic.Place {
 	return diagnostic.Place{File: o.file, Line: c.line, Column: c.column}
+}
+
+// node makes a node that begins at a cursor.
+func (o *original) node(c cursor) *Node {
+	return &Node{origin: o, offset: c.offset, line: c.line, column: c.column}
+}
+
+// guard holds the nodes of a file against the limits.
+type guard struct {
+	origin *original
+	limits Limits
+	faults *diagnostic.List
+	nodes  int
+}
+
+// within counts a node with a text of so many bytes, and reports whether it is
+// within the limits.
+func (g *guard) within(n *Node, text, depth int) bool {
+	g.nodes++
+	switch {
+	case depth > g.limits.Depth:
+		reportTooDeep(n.Place(), g.limits, g.faults)
+	case g.nodes > g.limits.Nodes:
+		d := g.faults.Addf(n.Place(), CodeTooMany, "the file holds too many entries to read")
+		d.Wanted = fmt.Sprintf("at most %d keys, values, lists and mappings", g.limits.Nodes)
+	case text > g.limits.Text:
+		d := g.faults.Addf(n.Place(), CodeTooLong, "a text is too long to read")
+		d.Found = bytesText(text)
+		d.Wanted = "at most " + bytesText(g.limits.Text)
+	default:
+		return true
+	}
+	return false
+}
+
+func reportTooDeep(at diagnostic.Place, limits Limits, faults *diagnostic.List) {
+	d := faults.Addf(at, CodeTooDeep, "the file is nested too deep to read")
+	d.Wanted = fmt.Sprintf("at most %d levels", limits.Depth)
 }
 
 // byteOrderMark may stand at the start of a file; it is not a character of it.

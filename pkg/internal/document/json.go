@@ -21,20 +21,13 @@ func isJSON(o *original) bool {
 
 // jsonReader makes nodes of the tokens of JSON (RFC 8259).
 type jsonReader struct {
+	guard
 	*json.Decoder
 	cursor
-	origin *original
-	limits Limits
-	faults *diagnostic.List
-	nodes  int
 }
 
 func readJSON(o *original, limits Limits, faults *diagnostic.List) *Node {
-	r := &jsonReader{
-		Decoder: json.NewDecoder(strings.NewReader(o.data)),
-		cursor:  cursor{data: o.data, line: 1, column: 1},
-		origin:  o, limits: limits, faults: faults,
-	}
+	r := &jsonReader{guard: guard{origin: o, limits: limits, faults: faults}, Decoder: json.NewDecoder(strings.NewReader(o.data)), cursor: cursor{data: o.data, line: 1, column: 1}}
 	r.UseNumber()
 	root, ok := r.value(1)
 	if !ok {
@@ -54,7 +47,7 @@ func (r *jsonReader) to(offset int) {
 
 // wrong reports what is wrong here.
 func (r *jsonReader) wrong(what string) {
-	r.faults.Addf(diagnostic.Place{File: r.origin.file, Line: r.line, Column: r.column}, CodeSyntax, "this is not JSON: %s", what)
+	r.faults.Addf(r.origin.at(r.cursor), CodeSyntax, "this is not JSON: %s", what)
 }
 
 // syntax reports what the reader of a whole file finds wrong: that of tokens
@@ -93,8 +86,8 @@ func (r *jsonReader) value(depth int) (*Node, bool) {
 	if !ok {
 		return nil, false
 	}
-	n := &Node{origin: r.origin, offset: r.offset, line: r.line, column: r.column, shape: Scalar}
-	r.nodes++
+	n := r.origin.node(r.cursor)
+	n.shape = Scalar
 	switch token := token.(type) {
 	case json.Delim:
 		n.shape = Sequence
@@ -107,19 +100,12 @@ func (r *jsonReader) value(depth int) (*Node, bool) {
 		n.text = r.data[r.offset:r.InputOffset()]
 	}
 	switch {
-	case depth > r.limits.Depth:
-		reportTooDeep(n.Place(), r.limits, r.faults)
-	case r.nodes > r.limits.Nodes:
-		reportTooMany(n.Place(), r.limits, r.faults)
-	case len(n.text) > r.limits.Text:
-		reportTooLong(n.Place(), len(n.text), r.limits, r.faults)
-	case n.style == jsonText && r.halfPair():
+	case !r.within(n, len(n.text), depth) || n.style == jsonText && r.halfPair():
+		return nil, false
 	case n.shape != Scalar:
 		return n, r.inside(n, depth+1)
-	default:
-		return n, true
 	}
-	return nil, false
+	return n, true
 }
 
 // inside reads what a list or a mapping holds, and its end.

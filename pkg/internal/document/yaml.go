@@ -28,15 +28,11 @@ func readYAML(o *original, limits Limits, faults *diagnostic.List) *Node {
 		faults.Addf(o.whole(), CodeEmpty, "the file is empty")
 		return nil
 	}
-	c := converter{
-		origin: o, limits: limits, faults: faults,
-		cursor: cursor{data: o.data, line: 1, column: 1},
-		tagged: map[int]bool{},
-	}
+	c := converter{guard: guard{origin: o, limits: limits, faults: faults}, cursor: cursor{data: o.data, line: 1, column: 1}, tagged: map[int]bool{}}
 	root, ok := c.convert(first.Content[0], 1)
 	if second != nil && ok {
 		c.cursor.seek(second.Line-1, second.Column-1)
-		d := faults.Addf(c.here(), CodeSeveral, "a second document starts here")
+		d := faults.Addf(o.at(c.cursor), CodeSeveral, "a second document starts here")
 		d.Wanted = "one document in a file"
 	}
 	if !ok {
@@ -102,28 +98,17 @@ func characterText(s string) string {
 
 // converter makes nodes of the parser's nodes.
 type converter struct {
-	origin *original
-	limits Limits
-	faults *diagnostic.List
+	guard
 	cursor cursor
-	nodes  int
 	tagged map[int]bool // offsets of tags that have been reported
-}
-
-func (c *converter) here() diagnostic.Place {
-	return diagnostic.Place{File: c.origin.file, Line: c.cursor.line, Column: c.cursor.column}
 }
 
 // convert makes a node of y and all below it. It is false if a limit was
 // passed, which ends the reading.
 func (c *converter) convert(y *yaml.Node, depth int) (*Node, bool) {
 	c.cursor.seek(y.Line-1, y.Column-1)
-	n := &Node{
-		origin: c.origin, offset: c.cursor.offset,
-		line: c.cursor.line, column: c.cursor.column,
-	}
-	c.nodes++
-	if !c.within(n, y, depth) {
+	n := c.origin.node(c.cursor)
+	if !c.within(n, len(y.Value), depth) {
 		return nil, false
 	}
 	c.refuse(n, y)
@@ -159,37 +144,6 @@ func styleOf(y *yaml.Node) style {
 		return folded
 	}
 	return plain
-}
-
-// within holds the node against the limits.
-func (c *converter) within(n *Node, y *yaml.Node, depth int) bool {
-	switch {
-	case depth > c.limits.Depth:
-		reportTooDeep(n.Place(), c.limits, c.faults)
-	case c.nodes > c.limits.Nodes:
-		reportTooMany(n.Place(), c.limits, c.faults)
-	case len(y.Value) > c.limits.Text:
-		reportTooLong(n.Place(), len(y.Value), c.limits, c.faults)
-	default:
-		return true
-	}
-	return false
-}
-
-func reportTooDeep(at diagnostic.Place, limits Limits, faults *diagnostic.List) {
-	d := faults.Addf(at, CodeTooDeep, "the file is nested too deep to read")
-	d.Wanted = fmt.Sprintf("at most %d levels", limits.Depth)
-}
-
-func reportTooMany(at diagnostic.Place, limits Limits, faults *diagnostic.List) {
-	d := faults.Addf(at, CodeTooMany, "the file holds too many entries to read")
-	d.Wanted = fmt.Sprintf("at most %d keys, values, lists and mappings", limits.Nodes)
-}
-
-func reportTooLong(at diagnostic.Place, found int, limits Limits, faults *diagnostic.List) {
-	d := faults.Addf(at, CodeTooLong, "a text is too long to read")
-	d.Found = bytesText(found)
-	d.Wanted = "at most " + bytesText(limits.Text)
 }
 
 // refuse reports what YAML has and these files may not.
