@@ -7,7 +7,9 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"runtime"
+	"slices"
 	"strings"
 	"testing"
 
@@ -58,6 +60,31 @@ func TestSameOnAnotherMachine(t *testing.T) {
 		require.Equal(t, here[i], there[i], "job %d has other bytes on %s than on %s", i, other, runtime.GOARCH)
 	}
 	t.Logf("%d jobs, the same bytes on %s and %s", len(here), runtime.GOARCH, other)
+}
+
+// fused is how the assembler of arm64 writes a product that is added in one
+// step, after the place in the source.
+var fused = regexp.MustCompile(`\((\S+\.go:\d+)\)\s+FN?M(?:ADD|SUB)`)
+
+// TestNothingIsFused compiles what a design runs for a processor that multiplies
+// and adds in one step, and looks for places where the compiler made use of it:
+// there a result would have other bits than here. It runs only when asked, with
+// GROUNDRULE_PORTABLE=1.
+func TestNothingIsFused(t *testing.T) {
+	if os.Getenv("GROUNDRULE_PORTABLE") != "1" {
+		t.Skip("set GROUNDRULE_PORTABLE=1 to compile for another kind of processor")
+	}
+	build := exec.Command("go", "build", "-gcflags=example.com/groundrule/...=-S", ".")
+	build.Env = append(os.Environ(), "GOARCH=arm64", "CGO_ENABLED=0")
+	out, err := build.CombinedOutput()
+	require.NoError(t, err)
+	require.Contains(t, string(out), "FMULD", "the assembly is listed")
+	var places []string
+	for _, m := range fused.FindAllSubmatch(out, -1) {
+		places = append(places, string(m[1]))
+	}
+	slices.Sort(places)
+	require.Empty(t, slices.Compact(places), "write float64(a*b) + c")
 }
 
 // hashes designs the jobs and returns a hash of each: of the job as text and of

@@ -72,6 +72,6 @@ func (q Quantity) round(step Quantity, whole func(float64) float64) (Quantity, e
 		n = whole(n)
 	}
 	// Adding 0 turns a negative zero into a plain one.
-	out := Quantity{q.Dim, n*step.SI + 0}
+	out := Quantity{q.Dim, float64(n*step.SI) + 0}
 	return out, out.check()
 }

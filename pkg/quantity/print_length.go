@@ -52,7 +52,7 @@ func tradeFraction(inches float64) (n int, fits bool) {
 		printed, _ = strconv.ParseFloat(strconv.FormatFloat(inches, 'f', 2, 64), 64)
 	}
 	steps := math.Round(printed * sixteenths)
-	off := math.Abs(printed - steps/sixteenths)
+	off := math.Abs(printed - float64(steps/sixteenths))
 	switch {
 	case steps > mostSixteenths:
 		return 0, false

@@ -37,7 +37,7 @@ func (c *crew) depth(v value.Value) string {
 	}
 	up := !c.dig.IsZero() && v.Equal(c.dig)
 	shown, err := quantity.ParseAs(quantity.DimLength, exact)
-	if err == nil && whole(quantity.Length(shown.SI).Inches()*tapeReads) && !(up && shorter(quantity.Length(shown.SI), l)) {
+	if err == nil && whole(float64(quantity.Length(shown.SI).Inches()*tapeReads)) && !(up && shorter(quantity.Length(shown.SI), l)) {
 		return exact
 	}
 	parts := math.Round(l.Inches() * crewReads)

@@ -37,7 +37,7 @@ func neumannRoot(alpha, mu float64) float64 {
 		high, low = low, low/2
 	}
 	for {
-		middle := low + (high-low)/2
+		middle := low + float64((high-low)/2)
 		if middle <= low || middle >= high {
 			return middle
 		}

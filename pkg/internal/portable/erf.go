@@ -42,7 +42,7 @@ func erfSeries(x float64) float64 {
 		term *= -square / n
 		s += term / (2*n + 1)
 	}
-	return 2 / math.SqrtPi * (x + float64(x*s))
+	return float64(2 / math.SqrtPi * (x + float64(x*s)))
 }
 
 // erfcSum is the trapezoidal rule for the integral of e^(-t^2)/(t^2+x^2), with
@@ -80,5 +80,5 @@ var bells = func() (b [steps]float64) {
 // stepSquared is k^2/4 for the bell at i.
 func stepSquared(i int) float64 {
 	k := float64(steps - i)
-	return k * k / 4
+	return float64(k * k / 4)
 }

@@ -64,6 +64,6 @@ func exponential(x double) float64 {
 		tail = float64(tail*r.hi) + c
 	}
 	tail = float64(float64(tail*r.hi) * square.hi)
-	s := double{1, 0}.plus(r).plus(double{square.hi / 2, square.lo / 2})
+	s := double{1, 0}.plus(r).plus(double{float64(square.hi / 2), float64(square.lo / 2)})
 	return math.Ldexp(s.hi+(s.lo+tail), int(k))
 }

@@ -64,5 +64,5 @@ func logarithm(x float64) double {
 	series = double{1, 0}.plus(square.times(series))
 	series = s.times(series)
 	n := float64(e)
-	return ordered(n*ln2High, n*ln2Low).plus(double{2 * series.hi, 2 * series.lo})
+	return ordered(float64(n*ln2High), float64(n*ln2Low)).plus(double{2 * series.hi, 2 * series.lo})
 }

@@ -118,7 +118,7 @@ func RequiredSN(esal float64, reliability quantity.Share, deviation, loss float6
 // below zero.
 func leastRoot(f func(float64) float64, low, high float64) float64 {
 	for {
-		middle := low + (high-low)/2
+		middle := low + float64((high-low)/2)
 		if middle <= low || middle >= high {
 			return high
 		}

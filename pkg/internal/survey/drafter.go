@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"strings"
 
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -145,7 +146,7 @@ func unbounded(x float64) bool { return math.Abs(x) > 1e50 || math.Abs(x) < 1e-5
 // anywhere, over some orders of size where it is long.
 func drawBetween(a, b, usual float64, rng *rand.Rand) float64 {
 	scale := math.Max(math.Abs(usual), 1e-12)
-	far := func(decades float64) float64 { return math.Pow(10, decades*rng.Float64()-2) }
+	far := func(decades float64) float64 { return portable.Pow(10, float64(decades*rng.Float64())-2) }
 	openLow, openHigh := unbounded(a) && a < 0, unbounded(b) && b > 0
 	switch {
 	case openLow && openHigh:
@@ -154,9 +155,9 @@ func drawBetween(a, b, usual float64, rng *rand.Rand) float64 {
 		if rng.IntN(4) == 0 && usual > a {
 			return usual
 		}
-		return a + math.Max(scale, math.Abs(a))*far(3.5)
+		return a + float64(math.Max(scale, math.Abs(a))*far(3.5))
 	case openLow:
-		return b - math.Max(scale, math.Abs(b))*far(3.5)
+		return b - float64(math.Max(scale, math.Abs(b))*far(3.5))
 	}
 	width := b - a
 	switch rng.IntN(8) {
@@ -167,9 +168,9 @@ func drawBetween(a, b, usual float64, rng *rand.Rand) float64 {
 	case 2:
 		return b - width/1000
 	case 3, 4:
-		return a + width*math.Pow(10, -3*rng.Float64())
+		return a + float64(width*portable.Pow(10, -3*rng.Float64()))
 	}
-	return a + width*rng.Float64()
+	return a + float64(width*rng.Float64())
 }
 
 func numberOf(v value.Value) float64 { q, _ := v.Measure(); return q.SI }

@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/rulebook"
 )
 
@@ -117,7 +118,7 @@ func (h *hunter) cost(at []int) func(variable, cell int) float64 {
 		case h.m.variables[variable].role == inputCell:
 			return 1 + noise[variable] + small
 		}
-		return 4 + 4*noise[variable] + small
+		return 4 + float64(4*noise[variable]) + small
 	}
 }
 
@@ -264,9 +265,9 @@ func (h *hunter) room(i int, pinned map[string]int) (low, high float64) {
 func (h *hunter) spread(low, high, now float64, n int) float64 {
 	if !unbounded(low) && !unbounded(high) && !math.IsInf(low, 0) && !math.IsInf(high, 0) {
 		share := (float64(n) + 0.5 + (h.rng.Float64()-0.5)/2) / grid
-		return low + (high-low)*share
+		return low + float64((high-low)*share)
 	}
-	x := now * math.Pow(10, (float64(n)-(grid-1)/2)*0.75+(h.rng.Float64()-0.5)/2)
+	x := now * portable.Pow(10, float64((float64(n)-(grid-1)/2)*0.75)+(h.rng.Float64()-0.5)/2)
 	return min(max(x, low), high)
 }
 
