@@ -59,7 +59,7 @@ func (u Unit) Spellings() []string { return slices.Clone(u.spellings) }
 // no machine can fuse one and round otherwise than the next.
 type scale struct{ mul, div, zero float64 }
 
-func (s scale) si(x float64) float64   { return (x - s.zero) * s.mul / s.div }
+func (s scale) si(x float64) float64   { return (float64(x) - s.zero) * s.mul / s.div }
 func (s scale) from(v float64) float64 { return float64(v*s.div/s.mul) + s.zero }
 
 // Units lists every unit.
