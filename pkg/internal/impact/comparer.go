@@ -90,7 +90,7 @@ func (c *comparer) edit(sort Entry, name string) (int, bool) {
 func (c *comparer) reaches(names ...string) []int {
 	var found []int
 	seen := map[string]bool{}
-	for todo := names; len(todo) > 0; todo = todo[1:] {
+	for todo := slices.Clone(names); len(todo) > 0; todo = todo[1:] {
 		if seen[todo[0]] {
 			continue
 		}

@@ -7,10 +7,6 @@ import (
 	"example.com/groundrule/pkg/rulebook"
 )
 
-func sortClauses(clauses []ClauseCovered) {
-	slices.SortStableFunc(clauses, func(a, b ClauseCovered) int { return a.Place.Compare(b.Place) })
-}
-
 // add counts what one outcome shows.
 func (m *measure) add(o *engine.Outcome) {
 	for _, d := range m.book.Decisions() {
@@ -74,80 +70,33 @@ func (c *ClauseCovered) count(is, decided bool) {
 // asked returns the conditions that a run asked, in the order of the files.
 func (m *measure) asked(o *engine.Outcome) []*measured {
 	found := map[*engine.Condition]bool{}
-	states := o.ClauseStates()
-	for _, c := range m.askedDirectly(o) {
-		m.follow(c, states, found)
-	}
-	var out []*measured
 	for _, one := range m.conditions {
-		if found[one.condition] {
-			out = append(out, one)
+		if one.asked != nil && one.asked(o) {
+			m.follow(one.condition, o, found)
 		}
 	}
-	return out
+	return slices.DeleteFunc(slices.Clone(m.conditions), func(one *measured) bool { return !found[one.condition] })
 }
 
 // follow adds a condition, and those of the terms that its clauses read.
-func (m *measure) follow(c *engine.Condition, states []engine.ClauseState, found map[*engine.Condition]bool) {
+func (m *measure) follow(c *engine.Condition, o *engine.Outcome, found map[*engine.Condition]bool) {
 	if c == nil || found[c] {
 		return
 	}
 	found[c] = true
 	for _, clause := range c.Clauses() {
-		if states[clause.Index()] == engine.Unasked {
+		if o.ClauseState(clause.Index()) == engine.Unasked {
 			continue
 		}
-		for _, name := range m.book.ClauseNames(clause.Index()) {
-			m.followTerm(name, states, found)
-		}
+		names := m.book.ClauseNames(clause.Index())
 		if shape, ok := m.book.ClauseComparison(clause.Index()); ok && shape.Op == "known" {
-			m.followTerm(shape.Name, states, found)
+			names = append(names, shape.Name)
 		}
-	}
-}
-
-func (m *measure) followTerm(name string, states []engine.ClauseState, found map[*engine.Condition]bool) {
-	if t := m.terms[name]; t != nil {
-		m.follow(t.When(), states, found)
-		m.follow(t.TermCondition(), states, found)
-	}
-}
-
-// askedDirectly returns the conditions of entries that a run asked.
-func (m *measure) askedDirectly(o *engine.Outcome) []*engine.Condition {
-	var out []*engine.Condition
-	for _, r := range m.book.Refusals() {
-		out = append(out, r.When())
-	}
-	for _, d := range m.book.Decisions() {
-		decided, came := o.Came(d)
-		if !came {
-			continue
-		}
-		out = append(out, d.When())
-		if !decided.Asked {
-			continue
-		}
-		for i, r := range d.Rules {
-			if decided.States[i] != rulebook.NotReached {
-				out = append(out, r.When())
+		for _, name := range names {
+			if t := m.terms[name]; t != nil {
+				m.follow(t.When(), o, found)
+				m.follow(t.TermCondition(), o, found)
 			}
 		}
 	}
-	if len(o.Refusals) > 0 {
-		return out
-	}
-	for _, c := range m.book.Courses() {
-		out = append(out, c.When())
-	}
-	for _, c := range m.book.Checks() {
-		out = append(out, c.When())
-	}
-	for _, c := range o.Checks {
-		out = append(out, c.Check.Holds())
-	}
-	for _, c := range m.book.Cautions() {
-		out = append(out, c.When())
-	}
-	return out
 }

@@ -1,8 +1,11 @@
 package trial
 
 import (
+	"slices"
+
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // Coverage is how much of a rulebook its trials reach.
@@ -118,7 +121,6 @@ func (c *Coverage) count(is func(*ClauseCovered) bool) Share {
 type measure struct {
 	book       *engine.Book
 	conditions []*measured
-	byOwner    map[*engine.Condition]*measured
 	rules      map[*engine.Rule]*RuleCovered
 	terms      map[string]*engine.Term
 	compared   map[*engine.Check]*ClauseCovered
@@ -127,60 +129,67 @@ type measure struct {
 // measured is one condition with what was seen of its clauses.
 type measured struct {
 	condition *engine.Condition
-	parts     engine.Part
-	clauses   []int
-	groups    [][]int
-	seen      []ClauseCovered
+	// asked reports whether a run asks the condition of itself; nil for one of a
+	// term, which is asked where a clause reads the term.
+	asked   func(*engine.Outcome) bool
+	parts   engine.Part
+	clauses []int
+	groups  [][]int
+	seen    []ClauseCovered
 }
 
 func newMeasure(book *engine.Book) *measure {
-	m := &measure{book: book, byOwner: map[*engine.Condition]*measured{}, rules: map[*engine.Rule]*RuleCovered{},
-		terms: map[string]*engine.Term{}, compared: map[*engine.Check]*ClauseCovered{}}
+	m := &measure{book: book, rules: map[*engine.Rule]*RuleCovered{}, terms: map[string]*engine.Term{}, compared: map[*engine.Check]*ClauseCovered{}}
 	q := newQuestions(book)
-	each := func(in string, c *engine.Condition) {
+	each := func(in string, c *engine.Condition, asked func(*engine.Outcome) bool) {
 		if c != nil {
-			m.condition(q, in, c)
+			m.conditions = append(m.conditions, m.condition(q, in, c, asked))
 		}
 	}
+	always := func(*engine.Outcome) bool { return true }
+	designed := func(o *engine.Outcome) bool { return len(o.Refusals) == 0 }
 	for _, t := range book.Terms() {
 		m.terms[t.Name] = t
-		each("term "+t.Name+" when", t.When())
-		each("term "+t.Name, t.TermCondition())
+		each("term "+t.Name+" when", t.When(), nil)
+		each("term "+t.Name, t.TermCondition(), nil)
 	}
 	for _, d := range book.Decisions() {
-		each("decision "+d.Name, d.When())
-		for _, r := range d.Rules {
+		each("decision "+d.Name, d.When(), func(o *engine.Outcome) bool { _, came := o.Came(d); return came })
+		for i, r := range d.Rules {
 			m.rules[r] = &RuleCovered{Decision: d.Name, Rule: r.ID, Place: r.Place}
-			each("rule "+r.ID, r.When())
+			each("rule "+r.ID, r.When(), func(o *engine.Outcome) bool {
+				decided, came := o.Came(d)
+				return came && decided.Asked && decided.States[i] != rulebook.NotReached
+			})
 		}
 	}
 	for _, c := range book.Courses() {
-		each("course "+c.Name, c.When())
+		each("course "+c.Name, c.When(), designed)
 	}
 	for _, c := range book.Checks() {
-		each("check "+c.ID+" when", c.When())
-		each("check "+c.ID, c.Holds())
+		each("check "+c.ID+" when", c.When(), designed)
+		each("check "+c.ID, c.Holds(), func(o *engine.Outcome) bool {
+			return slices.ContainsFunc(o.Checks, func(made *engine.Checked) bool { return made.Check == c })
+		})
 		if text := c.Compares(); text != "" {
 			m.compared[c] = &ClauseCovered{In: "check " + c.ID, Text: text, Place: c.Place}
 		}
 	}
 	for _, c := range book.Cautions() {
-		each("caution "+c.ID, c.When())
+		each("caution "+c.ID, c.When(), designed)
 	}
 	for _, r := range book.Refusals() {
-		each("refusal "+r.ID, r.When())
+		each("refusal "+r.ID, r.When(), always)
 	}
 	return m
 }
 
-func (m *measure) condition(q *questions, in string, c *engine.Condition) {
-	one := &measured{condition: c, parts: c.Parts()}
+func (m *measure) condition(q *questions, in string, c *engine.Condition, asked func(*engine.Outcome) bool) *measured {
+	one := &measured{condition: c, asked: asked, parts: c.Parts()}
 	one.clauses = leaves(one.parts)
 	at := map[int]diagnostic.Place{}
-	for _, each := range c.Clauses() {
-		if _, ok := at[each.Index()]; !ok {
-			at[each.Index()] = each.Place
-		}
+	for _, each := range slices.Backward(c.Clauses()) {
+		at[each.Index()] = each.Place // the first, of one that stands there twice
 	}
 	for _, i := range one.clauses {
 		group := q.group(one.clauses, i)
@@ -193,8 +202,7 @@ func (m *measure) condition(q *questions, in string, c *engine.Condition) {
 		one.groups = append(one.groups, group)
 		one.seen = append(one.seen, covered)
 	}
-	m.conditions = append(m.conditions, one)
-	m.byOwner[c] = one
+	return one
 }
 
 // coverage returns what was gathered, in the order of the files.
@@ -213,6 +221,6 @@ func (m *measure) coverage() *Coverage {
 			out.Clauses = append(out.Clauses, *compared)
 		}
 	}
-	sortClauses(out.Clauses)
+	slices.SortStableFunc(out.Clauses, func(a, b ClauseCovered) int { return a.Place.Compare(b.Place) })
 	return out
 }
