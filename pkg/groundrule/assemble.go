@@ -12,7 +12,7 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// teller makes a section of an outcome.
+// teller makes a section from an outcome.
 type teller struct {
 	rules *engine.Book
 	o     *engine.Outcome // nil if a calculation refused the job
@@ -157,7 +157,7 @@ func (t *teller) clauses(told []engine.ClauseTold) []section.Clause {
 	return out
 }
 
-// used tells values with where they come from, and which were presumed.
+// used lists values with where they come from, and which were presumed.
 func (t *teller) used(values []rulebook.NamedValue) []section.Used {
 	out := used(t.rules, values)
 	for i := range out {

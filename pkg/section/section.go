@@ -14,7 +14,7 @@
 //
 // and a sentence as {"us": "...", "si": "..."}, without "si" where both are the
 // same, so that a screen in either system of units needs no arithmetic. A source
-// is written once, in the table of sources; whatever rests on it gives its name.
+// is written once, in the table of sources; whatever rests on it names it.
 package section
 
 import (

@@ -10,7 +10,7 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// Calculation is one expression of the rule language, worked out.
+// Calculation is one expression of the rule language with its value.
 type Calculation struct {
 	// Text is the expression.
 	Text  string

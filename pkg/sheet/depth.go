@@ -17,7 +17,7 @@ type crew struct {
 	rounded bool
 }
 
-// A tape is read to the sixteenth of an inch; what lies between is rounded to
+// A tape is read to the sixteenth of an inch; anything between is rounded to
 // the eighth, which can be seen while standing.
 const (
 	tapeReads  = 16 // parts of an inch

@@ -1,8 +1,8 @@
 // Package sheet shows a section to people: the crew that builds it, and whoever
 // asks later why it was built so.
 //
-// A sheet tells only what stands in the [section.Section]; it decides and works
-// out nothing. Each form of sheet is a file of its own: text.go is the plain
+// A sheet shows only what is in the [section.Section]; it decides and calculates
+// nothing. Each form of sheet is a file of its own: text.go is the plain
 // text of a terminal, reason.go the whole reason of one course. Sheets have no
 // color and need no more than ASCII, but for what a rulebook or a job itself
 // writes.
@@ -16,7 +16,7 @@ import (
 )
 
 // Text writes a section as plain text in one system of units. A job that was
-// refused has no section: the sheet then tells the limits that it crossed and
+// refused has no section: the sheet then shows the limits that it crossed and
 // who should design it. One that a check stopped begins with the warning not to
 // build it.
 //

@@ -135,7 +135,7 @@ func (t *text) footing() {
 	t.put(0, "", "This sheet is no substitute for local codes and licensed practice.")
 }
 
-// shortHash is as much of a hash as tells two files apart by eye.
+// shortHash is enough of a hash to distinguish two files by eye.
 func shortHash(hash string) string {
 	const digits = 12
 	return hash[:min(digits, len(hash))]

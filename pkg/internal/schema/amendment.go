@@ -13,7 +13,7 @@ func Amendment() *Schema {
 		may("settings", named(reference("setting_change")), "settings with the values that they get"),
 		may("words", named(named(reference("word"))), "vocabularies with the words that are added to them"),
 		may("rules", list(reference("rule_change")), "rules that are replaced, retired or added"),
-		may("variances", list(reference("variance")), "leave for settings to cross their limits"),
+		may("variances", list(reference("variance")), "permission for settings to cross their limits"),
 		may("new_settings", named(reference("setting")), "settings that the rulebook does not have"),
 	}
 	more := definitions()
@@ -59,11 +59,11 @@ func ruleChangeEntry() entry {
 }
 
 func varianceEntry() entry {
-	return entry{title: "Variance", about: "Leave for a setting to cross its limit.", keys: []key{
+	return entry{title: "Variance", about: "Permission for a setting to cross its limit.", keys: []key{
 		need("variance", text(), "its name"),
 		need("setting", text(), "the setting"),
 		need("to", text(), "how far the setting may go"),
-		need("who", text(), "who gave leave"),
+		need("who", text(), "who gave permission"),
 		need("why", text(), "why"),
 		may("from", day(), "the first day on which it holds"),
 		need("until", day(), "the last day on which it holds"),

@@ -4,7 +4,7 @@ import "example.com/groundrule/pkg/section"
 
 // Trial is the schema of a file of trials.
 func Trial() *Schema {
-	settings := &Schema{Type: []string{"object"}, Others: anyOf(single(), list(single()), leaveSchema(), likeSchema())}
+	settings := &Schema{Type: []string{"object"}, Others: anyOf(single(), list(single()), beyondSchema(), likeSchema())}
 	names := func() *Schema { return list(single()) }
 	cases := list(reference("case"))
 	definitions := Properties{
@@ -63,8 +63,8 @@ func expectSchema(names func() *Schema) *Schema {
 	return s
 }
 
-// leaveSchema is a value to which leave is taken to be given.
-func leaveSchema() *Schema {
+// beyondSchema is a value beyond a limit, as if by permission.
+func beyondSchema() *Schema {
 	return &Schema{Type: []string{"object"}, Required: []string{"by_variance"}, Others: &Schema{nothing: true},
 		Properties: Properties{{"by_variance", &Schema{Type: single().Type, Description: "a value beyond the limits of the setting"}}}}
 }
