@@ -129,6 +129,27 @@ func TestRefusals(t *testing.T) {
 			require.Zero(t, got)
 		})
 	}
-	_, err := AxleEquivalence(quantity.PoundsForce(60000), TandemAxle, 3, 2.5)
-	require.NoError(t, err)
+}
+
+// TestLoadsOfAxleGroups: the example of the calculation is a single axle, so the
+// ends of the other groups are held here.
+func TestLoadsOfAxleGroups(t *testing.T) {
+	for _, c := range []struct {
+		name, why string
+		axle      Axle
+		lbf       float64
+		taken     bool
+	}{
+		{"the lightest tandem", "the end is in", TandemAxle, 2000, true},
+		{"lighter", "the tables begin at 2,000 lbf", TandemAxle, 1999, false},
+		{"the heaviest tandem", "the end is in", TandemAxle, 90000, true},
+		{"a heavier tandem", "the tables end at 90,000 lbf", TandemAxle, 90001, false},
+		{"the heaviest tridem", "the end is in", TridemAxle, 90000, true},
+		{"a heavier tridem", "the tables end at 90,000 lbf", TridemAxle, 90001, false},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, err := AxleEquivalence(quantity.PoundsForce(c.lbf), c.axle, 3, 2.5)
+			require.Equal(t, c.taken, err == nil, c.why)
+		})
+	}
 }
