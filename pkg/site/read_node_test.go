@@ -62,9 +62,9 @@ func TestReadNodeLaysChangesOver(t *testing.T) {
 func TestReadNodeFaults(t *testing.T) {
 	const job = "job: {use: foot, base: dense, area: 10 sq ft}\n"
 	cases := []struct{ name, why, text, want string }{
-		{"unknown key", "in the change, at its place", job + "a: {sole: {}}", `all.yaml:2:5: a job has no place for the key "sole"`},
+		{"unknown key", "in the change, at its place", job + "a: {sole: {}}", `all.yaml:2:5: unknown key "sole" in a job`},
 		{"needed taken away", "at the key that takes it", job + "a: {area: }", "all.yaml:2:5: area is missing"},
-		{"group of the wrong shape", "once", job + "a: {soil: 3}", "all.yaml:2:11: soil must be a mapping"},
+		{"group of the wrong shape", "once", job + "a: {soil: 3}", "all.yaml:2:11: soil must be keys with values"},
 		{"contradiction", "between the job and a change", job + "a: {frost: {frost_free: yes}}\nb: {frost: {depth: 1 ft}}", "all.yaml:2:25: frost.frost_free cannot be, with a frost depth above 0"},
 		{"no job", "nothing to read", "a: {use: foot}", "all.yaml: the job is empty"},
 	}
@@ -84,7 +84,7 @@ func TestReadNodeFaults(t *testing.T) {
 // in it, as it is when a whole file is a list.
 func TestReadNodeOfTheWrongShape(t *testing.T) {
 	_, err := site.ReadNode("all.yaml", under(t, "job: []")["job"])
-	require.ErrorContains(t, err, "all.yaml:1:6: a job must be a mapping")
+	require.ErrorContains(t, err, "all.yaml:1:6: a job must be keys with values")
 	var part, whole *site.Error
 	require.ErrorAs(t, err, &part)
 	_, err = site.Read("all.yaml", []byte("[]"))

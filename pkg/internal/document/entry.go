@@ -46,8 +46,8 @@ func (n *Node) Entry(what string, faults *diagnostic.List) *Entry {
 		e.node = n
 	case NoShape:
 	default:
-		d := faults.Addf(n.Place(), CodeNotMapping, "%s must be a mapping", what)
-		d.Found, d.Wanted, d.Width = n.describe(), "keys with values", n.Width()
+		d := faults.Addf(n.Place(), CodeNotMapping, "%s must be keys with values", what)
+		d.Found, d.Wanted, d.Width = n.describe(), `lines such as "key: value" under it`, n.Width()
 	}
 	return e
 }
@@ -94,11 +94,11 @@ func (e *Entry) missing(key string) {
 		return
 	}
 	if f, ok := e.ask(key); ok {
-		d := e.faults.Addf(f.Key.Place(), CodeMissingValue, "%s has nothing under %q", e.what, key)
+		d := e.faults.Addf(f.Key.Place(), CodeMissingValue, "%q of %s has no value", key, e.what)
 		d.Wanted, d.Width = "a value", f.Key.Width()
 		return
 	}
-	d := e.faults.Addf(e.place, CodeMissingKey, "%s has no key %q", e.what, key)
+	d := e.faults.Addf(e.place, CodeMissingKey, "%s needs the key %q", e.what, key)
 	d.Wanted = key
 }
 
@@ -169,7 +169,7 @@ func (e *Entry) Done() {
 		if slices.Contains(e.asked, f.Key.text) {
 			continue
 		}
-		d := e.faults.Addf(f.Key.Place(), CodeUnknownKey, "%s has no place for the key %s", e.what, quote(f.Key.text))
+		d := e.faults.Addf(f.Key.Place(), CodeUnknownKey, "unknown key %s in %s", quote(f.Key.text), e.what)
 		d.Found, d.Width = quote(f.Key.text), f.Key.Width()
 		d.Wanted = known(e.asked)
 		// The nearest is looked for only if the key is of the length of a key:

@@ -28,11 +28,11 @@ func TestEntry(t *testing.T) {
 		{"text, a list", "a list has no text, and is not taken for its first item", "k: [a]\n", func(e *document.Entry) any { return e.Text("k") }, "",
 			[]string{`f.yaml:1:4: "k" of a thing must be a single value; found a list`}},
 		{"need, absent", "at the mapping", "x: 1\n", func(e *document.Entry) any { e.Get("x"); return e.Need("k") == nil }, true,
-			[]string{`f.yaml:1:1: a thing has no key "k"; wanted k`}},
+			[]string{`f.yaml:1:1: a thing needs the key "k"; wanted k`}},
 		{"need, null", "at the key", "x: 1\nk:\n", func(e *document.Entry) any { e.Get("x"); return e.Need("k") == nil }, true,
-			[]string{`f.yaml:2:1: a thing has nothing under "k"; wanted a value`}},
+			[]string{`f.yaml:2:1: "k" of a thing has no value; wanted a value`}},
 		{"need text, blank", "blanks are no text", "k: ' '\n", func(e *document.Entry) any { return e.NeedText("k") }, "",
-			[]string{`f.yaml:1:1: a thing has nothing under "k"; wanted a value`}},
+			[]string{`f.yaml:1:1: "k" of a thing has no value; wanted a value`}},
 		{"need text, a mapping", "said once", "k: {a: 1}\n", func(e *document.Entry) any { return e.NeedText("k") }, "",
 			[]string{`f.yaml:1:4: "k" of a thing must be a single value; found a mapping`}},
 		{"bool", "the common case", "k: true\n", func(e *document.Entry) any { return e.Bool("k", false) }, true, nil},
@@ -48,13 +48,13 @@ func TestEntry(t *testing.T) {
 		{"items, a single value", "one item is not taken for a list of one", "k: a\n", func(e *document.Entry) any { return len(e.Items("k")) }, 0,
 			[]string{`f.yaml:1:4: "k" of a thing must be a list; found "a"; wanted a list, each item after a dash`}},
 		{"unknown key", "with what is known, and the nearest", "whne: 1\n", func(e *document.Entry) any { e.Get("when"); e.Get("answer"); e.Get("when"); return nil }, nil,
-			[]string{`f.yaml:1:1: a thing has no place for the key "whne"; found "whne"; wanted when or answer; did you mean "when"?`}},
+			[]string{`f.yaml:1:1: unknown key "whne" in a thing; found "whne"; wanted when or answer; did you mean "when"?`}},
 		{"unknown keys", "each, in file order", "b: 1\na: 1\n", func(e *document.Entry) any { return nil }, nil,
-			[]string{`f.yaml:1:1: a thing has no place for the key "b"; found "b"`, `f.yaml:2:1: a thing has no place for the key "a"; found "a"`}},
+			[]string{`f.yaml:1:1: unknown key "b" in a thing; found "b"`, `f.yaml:2:1: unknown key "a" in a thing; found "a"`}},
 		{"a list", "nothing further is said of an entry that is none", "[a]\n", func(e *document.Entry) any { e.Need("k"); return e.NeedText("l") }, "",
-			[]string{`f.yaml:1:1: a thing must be a mapping; found a list; wanted keys with values`}},
+			[]string{`f.yaml:1:1: a thing must be keys with values; found a list; wanted lines such as "key: value" under it`}},
 		{"null", "a mapping of which nothing was written is not an empty one", "~\n", func(e *document.Entry) any { return e.Get("k") == nil }, true,
-			[]string{`f.yaml:1:1: a thing must be a mapping; found "~"; wanted keys with values`}},
+			[]string{`f.yaml:1:1: a thing must be keys with values; found "~"; wanted lines such as "key: value" under it`}},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
@@ -81,7 +81,7 @@ func TestUnknownKey(t *testing.T) {
 	e.Done()
 	want := diagnostic.List{{
 		Place: diagnostic.Place{File: "f.yaml", Line: 1, Column: 1}, Width: 5, Code: "unknown-key",
-		Message: `a rule has no place for the key "answr"`, Found: `"answr"`, Wanted: "answer", Nearest: "answer",
+		Message: `unknown key "answr" in a rule`, Found: `"answr"`, Wanted: "answer", Nearest: "answer",
 	}}
 	require.Empty(t, cmp.Diff(want, faults))
 }
@@ -129,12 +129,12 @@ func ExampleNode_Entry() {
 	_ = faults.Render(os.Stdout, func(string) ([]byte, bool) { return data, true })
 	// Output:
 	// GRID-PANEL
-	// rules.yaml:1:1: a rule has no key "when" [missing-key]
+	// rules.yaml:1:1: a rule needs the key "when" [missing-key]
 	//       1 | rule: GRID-PANEL
 	//         | ^
 	//   wanted:  when
 	//
-	// rules.yaml:2:1: a rule has no place for the key "wehn" [unknown-key]
+	// rules.yaml:2:1: unknown key "wehn" in a rule [unknown-key]
 	//       2 | wehn: base == panel
 	//         | ^~~~
 	//   found:   "wehn"

@@ -155,7 +155,7 @@ func TestAmendmentFaults(t *testing.T) {
 		{"variance expired", "2027-01-01", []string{head + "settings:\n  cover: {value: 6 in, because: As it was.}\nvariances:\n  - {variance: thin, setting: cover, to: 3 in, who: Owner, why: Tested., until: 2026-12-31}\n"},
 			"ours/a.yaml:8:5: the variance thin has expired; found until 2026-12-31, as of 2027-01-01; wanted a new variance, or a setting within its limit"},
 		{"variance without an end", "2026-03-01", []string{head + "variances:\n  - {variance: thin, setting: cover, to: 3 in, who: Owner, why: Tested.}\n"},
-			`ours/a.yaml:6:5: a variance has no key "until"; wanted until`},
+			`ours/a.yaml:6:5: a variance needs the key "until"; wanted until`},
 		{"no day told", "", []string{head + "from: 2026-03-01\nsettings:\n  cover: {value: 8 in, because: Deeper.}\n"},
 			"ours/a.yaml:1:12: the amendment first holds on some days only, and no day was told; wanted the day as of which the design is made; it is never taken from the clock"},
 		{"no such rule", "", []string{head + "rules:\n  - {retire: GRID-NONNE}\n"},

@@ -19,9 +19,9 @@ func TestDeclarations(t *testing.T) {
 		want            []string
 	}{
 		{"unknown key", "a misspelt key would be a rule that always holds", rule(", whne: wet"),
-			[]string{`a.yaml:9:60: a rule has no place for the key "whne"; found "whne"; wanted rule, when, answer, because, source, standing or confirm; did you mean "when"?`}},
+			[]string{`a.yaml:9:60: unknown key "whne" in a rule; found "whne"; wanted rule, when, answer, because, source, standing or confirm; did you mean "when"?`}},
 		{"unknown key of a chapter", "", "chapter: tests\nabout: a\ndecision: {}\n",
-			[]string{`a.yaml:3:1: a chapter has no place for the key "decision"; found "decision"; wanted chapter, about, settings, sources, vocabularies, kinds, materials, terms, decisions, courses, checks, cautions or refusals; did you mean "decisions"?`}},
+			[]string{`a.yaml:3:1: unknown key "decision" in a chapter; found "decision"; wanted chapter, about, settings, sources, vocabularies, kinds, materials, terms, decisions, courses, checks, cautions or refusals; did you mean "decisions"?`}},
 		{"in", "the language keeps it for itself", chapterOf(terms([4]string{"in", "number", "", "3"})),
 			[]string{"a.yaml:4:3: this cannot be a name; found in; wanted letters, digits and _, starting with a letter"}},
 		{"not a name", "no expression could write it", chapterOf(terms([4]string{"ground-water", "number", "", "3"})),

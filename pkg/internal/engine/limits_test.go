@@ -23,7 +23,7 @@ func TestFileLimits(t *testing.T) {
 		want            []string
 	}{
 		{"empty", "", "", []string{"a.yaml: the file is empty"}},
-		{"not a chapter", "", "[1, 2]\n", []string{"a.yaml:1:1: a chapter must be a mapping; found a list; wanted keys with values"}},
+		{"not a chapter", "", "[1, 2]\n", []string{"a.yaml:1:1: a chapter must be keys with values; found a list; wanted lines such as \"key: value\" under it"}},
 		{"too large", "the size is looked at first", "# " + repeat("x", 1<<20) + "\n", []string{"a.yaml: the file is too large to read; wanted at most 1 MiB"}},
 		{"too deep", "", "a: " + repeat("[", 100) + repeat("]", 100), []string{"a.yaml:1:43: the file is nested too deep to read"}},
 		{"alias bomb", "an alias is refused where it stands, before it grows", bomb, []string{

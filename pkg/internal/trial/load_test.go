@@ -22,11 +22,11 @@ func TestFaults(t *testing.T) {
 		return "trials:\n  - trial: A\n    why: To try.\n    " + job + "\n    " + rest + "\n"
 	}
 	cases := []struct{ name, why, text, want string }{
-		{"unknown key", "a slip of the pen in a key", one("expects: {status: designed}"), `5:5: a trial has no place for the key "expects"`},
-		{"unknown expectation", "a slip of the pen below", one("expect: {answer: {depth: 4 in}}"), `5:14: what is expected has no place for the key "answer"`},
-		{"no trials", "a file of nothing else", "about: Nothing.\n", `1:1: a trial file has no key "trials"`},
-		{"no why", "every trial says why", "trials:\n  - trial: A\n    " + job + "\n    expect: {status: designed}\n", `2:5: a trial has no key "why"`},
-		{"no why of a case", "every case too", one("cases: [{case: one, expect: {status: designed}}]"), `5:13: a case has no key "why"`},
+		{"unknown key", "a slip of the pen in a key", one("expects: {status: designed}"), `5:5: unknown key "expects" in a trial`},
+		{"unknown expectation", "a slip of the pen below", one("expect: {answer: {depth: 4 in}}"), `5:14: unknown key "answer" in what is expected`},
+		{"no trials", "a file of nothing else", "about: Nothing.\n", `1:1: a trial file needs the key "trials"`},
+		{"no why", "every trial says why", "trials:\n  - trial: A\n    " + job + "\n    expect: {status: designed}\n", `2:5: a trial needs the key "why"`},
+		{"no why of a case", "every case too", one("cases: [{case: one, expect: {status: designed}}]"), `5:13: a case needs the key "why"`},
 		{"expects nothing", "a trial that cannot fail", one("settings: {}"), "2:5: the trial expects nothing"},
 		{"expects an empty mapping", "one that says so", one("expect: {}"), "5:13: nothing is expected"},
 		{"twice", "an id stands for one trial", one("expect: {status: designed}") + "  - trial: A\n    why: Again.\n    " + job + "\n    expect: {status: designed}\n", "6:12: the trial A is there already; found A; trials/yard.yaml:2:12: it stands here first"},
@@ -35,8 +35,8 @@ func TestFaults(t *testing.T) {
 		{"not a list", "a single name is no list", one("expect: {failed: DEEP}"), `5:22: "failed" of what is expected must be a list`},
 		{"answers as a list", "answers are names with values", one("expect: {answers: [depth]}"), "5:23: the answers are written as names with values"},
 		{"job of the wrong kind", "the job is read as job files are", strings.Replace(one("expect: {status: designed}"), "100 sq ft", "100 in", 1), `4:45: area cannot be read`},
-		{"job with an unknown key", "and as strictly", strings.Replace(one("expect: {status: designed}"), "area:", "aera:", 1), `4:35: a job has no place for the key "aera"`},
-		{"change with an unknown key", "so is a change", one("cases: [{case: x, why: To try., change: {sole: {cbr: [2]}}, expect: {status: designed}}]"), `5:46: a job has no place for the key "sole"; found "sole"`},
+		{"job with an unknown key", "and as strictly", strings.Replace(one("expect: {status: designed}"), "area:", "aera:", 1), `4:35: unknown key "aera" in a job`},
+		{"change with an unknown key", "so is a change", one("cases: [{case: x, why: To try., change: {sole: {cbr: [2]}}, expect: {status: designed}}]"), `5:46: unknown key "sole" in a job; found "sole"`},
 
 		{"unknown decision", "with the nearest", one("expect: {answers: {deph: 4 in}}"), `5:24: no decision is called deph; found deph; wanted a decision of the rulebook; did you mean "depth"?`},
 		{"unknown rule", "of that decision", one("expect: {rules: {cover: COVER-TURV}}"), `5:29: no rule of cover is called COVER-TURV; found COVER-TURV; wanted a rule of cover of the rulebook; did you mean "COVER-TURF"?`},
@@ -117,7 +117,7 @@ func TestLoadReadsTheFolderInOrder(t *testing.T) {
 	twice := rulebook.Layer{Label: "twice", FS: fstest.MapFS{"a.yaml": file("A"), "b.yaml": file("A"), "c.yaml": &fstest.MapFile{Data: []byte("about: No trials.\n")}}}
 	_, err = trial.Load(twice)
 	require.ErrorContains(t, err, "twice/b.yaml:2:13: the trial A is there already; found A; twice/a.yaml:2:13: it stands here first")
-	require.ErrorContains(t, err, `twice/c.yaml:1:1: a trial file has no key "trials"`, "all files are looked at")
+	require.ErrorContains(t, err, `twice/c.yaml:1:1: a trial file needs the key "trials"`, "all files are looked at")
 
 	_, err = trial.Load(rulebook.Layer{Label: "none", FS: os.DirFS(filepath.Join(t.TempDir(), "none"))})
 	require.ErrorIs(t, err, fs.ErrNotExist)
