@@ -200,7 +200,7 @@ func (c *conclusion) neverTaken(a *aim) sketch {
 	}
 	f := s.finding(Hidden)
 	f.Rule, f.Place, f.By = &rule, rule.Place, namesOf(d, a.by)
-	f.Says = "Whenever the rule's condition holds, an earlier rule has answered."
+	f.Says = "Whenever the rule's condition holds, an earlier rule has already answered."
 	if d.Take == rulebook.Largest || d.Take == rulebook.Smallest {
 		f.Kind, f.Says = NeverGoverns, fmt.Sprintf("The rule holds for some jobs, and its answer is never the %s.", d.Take)
 	}

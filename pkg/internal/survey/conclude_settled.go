@@ -148,15 +148,15 @@ func (a *aim) asks() string {
 	case noAnswer:
 		return "a job without an answer"
 	case twoAnswers:
-		return fmt.Sprintf("a job that %s and %s answer differently", d.Rules[a.rule].ID, d.Rules[a.other].ID)
+		return fmt.Sprintf("a job for which %s and %s answer differently", d.Rules[a.rule].ID, d.Rules[a.other].ID)
 	case applies:
 		switch {
 		case d == nil:
 			return "a job to which it applies"
 		case d.Take == rulebook.Largest || d.Take == rulebook.Smallest:
-			return "a job that " + d.Rules[a.rule].ID + " governs"
+			return "a job for which " + d.Rules[a.rule].ID + " governs"
 		}
-		return "a job that " + d.Rules[a.rule].ID + " answers"
+		return "a job for which " + d.Rules[a.rule].ID + " answers"
 	case lapses:
 		return "a job to which it does not apply"
 	case fails:
@@ -202,19 +202,19 @@ func (c *conclusion) unanalyzed() {
 }
 
 func (c *conclusion) describe(v variable) (Unanalyzed, bool) {
-	from := "it is worked out of " + strings.Join(v.reads, ", ")
+	from := strings.Join(v.reads, ", ")
 	switch v.role {
 	case clauseOpen:
-		return Unanalyzed{c.m.book.ClauseText(v.clause), c.placesOf(v.clause), "it compares calculated values: " + from}, true
+		return Unanalyzed{c.m.book.ClauseText(v.clause), c.placesOf(v.clause), "it compares values calculated from " + from}, true
 	case checkOpen:
-		return Unanalyzed{v.check.Compares(), []diagnostic.Place{v.check.Place}, "it compares calculated values: " + from}, true
+		return Unanalyzed{v.check.Compares(), []diagnostic.Place{v.check.Place}, "it compares values calculated from " + from}, true
 	case answerOpen:
 		if t, ok := c.m.book.Term(v.name); ok {
 			f, _ := c.m.book.TermFormula(t)
-			return Unanalyzed{v.name + " = " + f.Text(), []diagnostic.Place{f.Place()}, from}, true
+			return Unanalyzed{v.name + " = " + f.Text(), []diagnostic.Place{f.Place()}, "it is calculated from " + from}, true
 		}
 		d, _ := c.m.book.Decision(v.name)
-		u := Unanalyzed{Why: from}
+		u := Unanalyzed{Why: "it is calculated from " + from}
 		for _, rule := range v.rules {
 			f := c.m.book.AnswerFormula(d.Rules[rule])
 			u.Text = v.name + " = " + f.Text()

@@ -86,7 +86,7 @@ func (t text) by(indent int, f Finding) {
 		t.Line(indent, "%s %s at %s", word, by.Name, by.Place)
 	}
 	if len(f.Settings) > 0 {
-		t.Line(indent, "It is so because of the value of %s.", strings.Join(f.Settings, ", "))
+		t.Line(indent, "This is so because of the value of %s.", strings.Join(f.Settings, ", "))
 	}
 }
 
