@@ -32,6 +32,14 @@ func (p Place) String() string {
 	return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Column)
 }
 
+// before puts the place before a message, if there is a place.
+func (p Place) before(message string) string {
+	if p == (Place{}) {
+		return message
+	}
+	return p.String() + ": " + message
+}
+
 // Compare orders places by file, line and column.
 func (p Place) Compare(q Place) int {
 	if c := strings.Compare(p.File, q.File); c != 0 {
@@ -71,7 +79,9 @@ type Diagnostic struct {
 
 // Related is another place that has a part in a fault.
 type Related struct {
-	Place   Place  `json:"place"`
+	Place Place `json:"place"`
+	// Path is what stands there, as in [Diagnostic]; it is "" where there is none.
+	Path    string `json:"path,omitempty"`
 	Message string `json:"message"`
 }
 
@@ -81,7 +91,7 @@ func (d *Diagnostic) Error() string {
 		return "<nil>"
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s: %s", d.Place, d.Message)
+	b.WriteString(d.Place.before(d.Message))
 	if d.Found != "" {
 		fmt.Fprintf(&b, "; found %s", d.Found)
 	}
@@ -92,7 +102,7 @@ func (d *Diagnostic) Error() string {
 		fmt.Fprintf(&b, "; did you mean %q?", d.Nearest)
 	}
 	for _, r := range d.Related {
-		fmt.Fprintf(&b, "; %s: %s", r.Place, r.Message)
+		b.WriteString("; " + r.Place.before(r.Message))
 	}
 	return b.String()
 }

@@ -40,7 +40,7 @@ type renderer struct {
 }
 
 func (r *renderer) diagnostic(d *Diagnostic) {
-	head := fmt.Sprintf("%s: %s", d.Place, d.Message)
+	head := d.Place.before(d.Message)
 	if d.Code != "" {
 		head += " [" + string(d.Code) + "]"
 	}
@@ -52,7 +52,7 @@ func (r *renderer) diagnostic(d *Diagnostic) {
 		fmt.Fprintf(&r.out, "  did you mean %s?\n", printable(strconv.Quote(d.Nearest)))
 	}
 	for _, related := range d.Related {
-		r.out.WriteString("  " + printable(fmt.Sprintf("%s: %s", related.Place, related.Message)) + "\n")
+		r.out.WriteString("  " + printable(related.Place.before(related.Message)) + "\n")
 		r.quote(related.Place, 1)
 	}
 }

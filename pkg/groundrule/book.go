@@ -19,7 +19,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"reflect"
 	"sync"
 
 	"example.com/groundrule/pkg/calculation"
@@ -166,9 +165,9 @@ func setup() engine.Setup {
 		}},
 	}
 	for _, in := range site.Inputs() {
-		s.Inputs = append(s.Inputs, rulebook.Input{Name: in.Name, Kind: in.Kind.Value(), About: in.About, Required: in.Required})
-		if w, ok := reflect.Zero(in.Kind.Go).Interface().(value.Worded); ok {
-			s.Vocabularies = append(s.Vocabularies, w.Vocabulary())
+		s.Inputs = append(s.Inputs, rulebook.Input{Name: in.Path, Kind: in.Kind(), About: in.About, Required: in.Required})
+		if in.Form == site.WordForm {
+			s.Vocabularies = append(s.Vocabularies, in.Vocabulary)
 		}
 	}
 	return s

@@ -31,7 +31,7 @@ func grounds() []met {
 	}
 	for _, w := range ground.Group("").Vocabulary().Words {
 		sound := !slices.Contains([]string{"PT", "OL", "OH"}, w.Label)
-		out = append(out, met{w.Label, sound, func(s *site.Subgrade) { s.Group = ground.Group(w.GoValue()) }})
+		out = append(out, met{w.Label, sound, func(s *site.Subgrade) { s.Group = site.Group(w.GoValue()) }})
 	}
 	return append(out,
 		met{"nothing told", true, func(s *site.Subgrade) {}},

@@ -53,7 +53,7 @@ func (b *Book) Design(job *site.Site) (*Design, error) {
 	if b == nil || b.rules == nil {
 		return nil, errNotOpened
 	}
-	if err := job.Validate(); err != nil {
+	if err := b.accepts(job); err != nil {
 		return nil, err
 	}
 	outcome, err := b.rules.Run(job, inside.Overrides(job))
@@ -72,6 +72,15 @@ func (b *Book) Design(job *site.Site) (*Design, error) {
 		return nil, &Refused{Section: s}
 	}
 	return d, nil
+}
+
+// accepts reports what is wrong with a site, by itself and in the words of the
+// rulebook.
+func (b *Book) accepts(job *site.Site) error {
+	if err := job.Validate(); err != nil {
+		return err
+	}
+	return job.CheckWords(b.rules.Words)
 }
 
 func statusOf(o *engine.Outcome) section.Status {
@@ -161,7 +170,7 @@ func (b *Book) Calculate(text string, job *site.Site) (*Calculated, error) {
 	}
 	var s engine.Site = noSite{}
 	if job != nil {
-		if err := job.Validate(); err != nil {
+		if err := b.accepts(job); err != nil {
 			return nil, err
 		}
 		s = job

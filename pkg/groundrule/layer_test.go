@@ -7,8 +7,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/groundrule/pkg/internal/ground"
 	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/site"
 )
 
 // layer is a folder that holds one amendment.
@@ -16,7 +16,7 @@ func layer(label, text string) rulebook.Layer {
 	return rulebook.Layer{Label: label, FS: fstest.MapFS{"amendment.yaml": {Data: []byte(text)}}}
 }
 
-func groupNamed(symbol string) ground.Group { return ground.Group(symbol) }
+func groupNamed(symbol string) site.Group { return site.Group(symbol) }
 
 // replaced returns a text with a part of it, which must be there once, replaced.
 func replaced(t *testing.T, text, old, new string) string {

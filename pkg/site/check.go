@@ -1,55 +1,140 @@
 package site
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"reflect"
+	"slices"
 
 	"example.com/groundrule/pkg/internal/document"
-	"example.com/groundrule/pkg/internal/ground"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/value"
 )
 
 // Validate checks a site that was built in Go as [Read] checks a file. The
-// error is an [*Error] whose messages name each field by the path that it would
+// error is an [*Error] whose faults name each field by the path that it would
 // have in a file; no fault has a place.
 func (s *Site) Validate() error {
-	r := &report{failed: map[string]bool{}}
+	r := newReport(Limits{})
 	if s == nil {
-		r.add(fault{code: document.CodeMissingKey, says: "there is no site"})
+		r.add("", &fault{code: document.CodeMissingKey, says: "there is no site"})
 		return r.err()
 	}
-	check(r, s)
+	r.check(s)
 	return r.err()
 }
 
 // check reports every value that is impossible, and every two that contradict
 // each other. What has been reported already has no part in it.
-func check(r *report, s *Site) {
-	checkFields(r, "", table, s)
-	checkPerimeter(r, s)
-	checkTraffic(r, s)
-	checkPenetrometer(r, s)
-	checkLimits(r, s)
-	checkCurve(r, s)
-	checkOrganic(r, s)
-	checkFrost(r, s)
-	checkOverrides(r, s)
+func (r *report) check(s *Site) {
+	r.values("", table, s)
+	r.contradictions(s)
+	r.perimeter(s)
+	r.curve(s)
+	r.overrides(s)
 }
 
-// sound reports whether none of the paths has been reported.
-func (r *report) sound(paths ...string) bool {
-	for _, p := range paths {
-		if r.failed[p] {
-			return false
+// values checks every value of a struct by itself.
+func (r *report) values(path string, fields []*Field, holder any) {
+	for _, f := range fields {
+		at := join(path, f.key)
+		if f.Form == GroupForm {
+			r.values(at, f.kids, holder)
+			continue
 		}
+		if r.failed[at] {
+			continue
+		}
+		x, given := f.get(holder)
+		numbers, _ := x.([]float64)
+		switch {
+		case !given && f.Required && (r.nodes[at] == nil || f.Form == TextForm):
+			r.add(at, f.missing())
+		case !given && r.nodes[at] == nil:
+		case f.Form == ListForm:
+			items := f.items(holder)
+			if r.fits(at, len(items)) {
+				for i, each := range items {
+					if !r.failed[index(at, i)] {
+						r.values(index(at, i), f.kids, each)
+					}
+				}
+			}
+		case f.Form == NumbersForm && r.fits(at, len(numbers)):
+			for i, each := range numbers {
+				one := index(at, i)
+				if r.nodes[at].Shape() == document.Scalar {
+					one = at
+				}
+				r.verify(f, one, each)
+			}
+		case f.Form != NumbersForm:
+			r.verify(f, at, x)
+		}
+	}
+}
+
+// fits reports a list that is too long.
+func (r *report) fits(path string, items int) bool {
+	if items > r.limits.Items {
+		r.add(path, &fault{code: CodeRange, says: "is too long a list", found: fmt.Sprintf("%d items", items), want: fmt.Sprintf("at most %d", r.limits.Items)})
+	}
+	return items <= r.limits.Items
+}
+
+// contradictions reports the fields that cannot stand beside each other, as the
+// table has them.
+func (r *report) contradictions(s *Site) {
+	walk(table, func(f *Field) {
+		for _, c := range f.Contradictions {
+			other := byPath()[c.With]
+			if r.sound(f.Path, c.With) && c.between(f, other, s) {
+				r.add(f.Path, &fault{code: CodeContradiction, says: c.Because, want: "only one of " + f.Path + " and " + c.With, also: []string{c.With}})
+			}
+		}
+		if f.NotBelow == "" || !r.sound(f.Path, f.NotBelow) {
+			return
+		}
+		other := byPath()[f.NotBelow]
+		x, given := f.numberIn(s)
+		if least, too := other.numberIn(s); given && too && x < least {
+			r.add(f.Path, &fault{code: CodeContradiction, says: "is below " + f.NotBelow, found: writeNumber(x),
+				want: writeNumber(least) + " or more", also: []string{f.NotBelow}})
+		}
+	})
+}
+
+// between reports whether two fields of a site contradict each other so.
+func (c Contradiction) between(f, other *Field, s *Site) bool {
+	x, given := f.get(s)
+	y, too := other.get(s)
+	if !given || !too || c.Is != "" && c.Is != f.text(x) || len(c.Words) > 0 && !slices.Contains(c.Words, other.text(y)) {
+		return false
+	}
+	if number, ok := other.numberIn(s); c.AboveZero {
+		return ok && number > 0
 	}
 	return true
 }
 
-// contradict reports two fields that cannot both be so.
-func (r *report) contradict(path, other, says string) {
-	if r.sound(path, other) {
-		r.add(fault{path: path, code: CodeContradiction, says: says, want: "one of " + path + " and " + other, also: []string{other}})
+// numberIn returns a number or a quantity that a site gives, in SI.
+func (f *Field) numberIn(s *Site) (float64, bool) {
+	x, given := f.get(s)
+	if v := reflect.ValueOf(x); given && v.Kind() == reflect.Float64 {
+		return v.Float(), true
+	}
+	return 0, false
+}
+
+// walk visits every field of a site that is not a group.
+func walk(fields []*Field, visit func(*Field)) {
+	for _, f := range fields {
+		if f.Form == GroupForm {
+			walk(f.kids, visit)
+			continue
+		}
+		visit(f)
 	}
 }
 
@@ -57,121 +142,78 @@ func (r *report) contradict(path, other, says string) {
 // circle of the same area, and both may be rounded to the foot.
 const perimeterSlack = 0.03
 
-func checkPerimeter(r *report, s *Site) {
-	if s.Perimeter == nil || !r.sound("area", "perimeter") {
+func (r *report) perimeter(s *Site) {
+	if s.Perimeter == nil || !r.sound("perimeter", "area") {
 		return
 	}
 	least := 2 * math.Sqrt(math.Pi*float64(s.Area))
 	if float64(*s.Perimeter) < least*(1-perimeterSlack) {
-		r.add(fault{path: "perimeter", code: CodeContradiction, says: "is shorter than that of a circle of the area",
+		r.add("perimeter", &fault{code: CodeContradiction, says: "is shorter than that of a circle of the area",
 			found: writeQuantity(s.Perimeter.Quantity()),
 			want:  fmt.Sprintf("%.1f ft or more", quantity.Meters(least).Feet()), also: []string{"area"}})
 	}
 }
 
-func checkTraffic(r *report, s *Site) {
-	if s.Traffic.TrucksPerDay != nil && s.Traffic.TrucksOverLife != nil {
-		r.contradict("traffic.trucks_over_life", "traffic.trucks_per_day", "counts the trucks a second time")
-	}
-	if s.Traffic.ESALPerDay != nil && s.Traffic.ESALOverLife != nil {
-		r.contradict("traffic.esal_over_life", "traffic.esal_per_day", "counts the axles a second time")
-	}
-}
-
-func checkPenetrometer(r *report, s *Site) {
-	if len(s.Soil.DCP.Readings) > 0 && len(s.Soil.DCP.MMPerBlow) > 0 {
-		r.contradict("soil.dcp.mm_per_blow", "soil.dcp.readings", "gives the sounding a second time")
-	}
-}
-
-func checkLimits(r *report, s *Site) {
-	g := s.Soil
-	if is(g.Nonplastic) {
-		if g.LiquidLimit != nil {
-			r.contradict("soil.nonplastic", "soil.liquid_limit", "cannot be, with a liquid limit")
-		}
-		if g.PlasticLimit != nil {
-			r.contradict("soil.nonplastic", "soil.plastic_limit", "cannot be, with a plastic limit")
-		}
-	}
-	if g.LiquidLimit != nil && g.PlasticLimit != nil && *g.LiquidLimit < *g.PlasticLimit && r.sound("soil.liquid_limit", "soil.plastic_limit") {
-		r.add(fault{path: "soil.liquid_limit", code: CodeContradiction, says: "is below the plastic limit",
-			found: fmt.Sprintf("%g", *g.LiquidLimit), want: fmt.Sprintf("%g or more", *g.PlasticLimit),
-			also: []string{"soil.plastic_limit"}})
-	}
-}
-
-// checkCurve wants each size once, and no more passing a finer one.
-func checkCurve(r *report, s *Site) {
+// curve wants each size once, and no more passing a finer one.
+func (r *report) curve(s *Site) {
 	var before *point
 	for _, p := range s.Soil.curve() {
-		size := p.path + ".sieve"
-		if !r.sound(p.path, size, p.path+".passing") {
+		if !r.sound("soil.sieves", p.path, p.path+".sieve", p.passing) {
 			continue
 		}
-		if before != nil {
-			switch {
-			case sameSieve(before.Opening, p.Opening):
-				// What was written later is the repetition.
-				first, second := before.path, p.path
-				r.add(fault{path: second, code: CodeRepeated, says: "gives the same size again", found: writeQuantity(p.Opening.Quantity()), also: []string{first}})
-				continue
-			case p.Passing > before.Passing:
-				r.add(fault{path: passingPath(p.path), code: CodeContradiction, says: "is more than passes a coarser sieve",
-					found: p.Passing.String(), want: before.Passing.String() + " or less", also: []string{passingPath(before.path)}})
-				continue
-			}
+		switch {
+		case before == nil:
+		case sameSieve(before.Opening, p.Opening):
+			// What was written later is the repetition.
+			r.add(p.path, &fault{code: CodeRepeated, says: "gives the same size again", found: writeQuantity(p.Opening.Quantity()), also: []string{before.path}})
+			continue
+		case cmp.Compare(p.Passing, before.Passing) > 0:
+			r.add(p.passing, &fault{code: CodeContradiction, says: "is more than passes a coarser sieve",
+				found: p.Passing.String(), want: before.Passing.String() + " or less", also: []string{before.passing}})
+			continue
 		}
 		before = &p
 	}
 }
 
-// passingPath is where the share of a point of the curve was written.
-func passingPath(path string) string {
-	if path == "soil.passing_0_02_mm" {
-		return path
-	}
-	return path + ".passing"
-}
-
-func checkOrganic(r *report, s *Site) {
-	if s.Soil.Organic == nil || *s.Soil.Organic {
-		return
-	}
-	if s.Soil.Word == Peat {
-		r.contradict("soil.organic", "soil.word", "cannot be no, in peat")
-	}
-	switch s.Soil.Group {
-	case ground.OL, ground.OH, ground.PT:
-		r.contradict("soil.organic", "soil.uscs", "cannot be no, in group "+string(s.Soil.Group))
-	}
-}
-
-func checkFrost(r *report, s *Site) {
-	if !is(s.Frost.FrostFree) {
-		return
-	}
-	if f := s.Frost.FreezingIndex; f != nil && *f > 0 {
-		r.contradict("frost.frost_free", "frost.freezing_index", "cannot be, with a freezing index above 0")
-	}
-	if d := s.Frost.Depth; d != nil && *d > 0 {
-		r.contradict("frost.frost_free", "frost.depth", "cannot be, with a frost depth above 0")
-	}
-}
-
-func checkOverrides(r *report, s *Site) {
+// overrides wants each decision taken once.
+func (r *report) overrides(s *Site) {
 	first := map[string]string{}
 	for i, o := range s.Overrides {
 		path := index("overrides", i) + ".decision"
-		if o.Decision == "" || !r.sound(path) {
+		if o.Decision == "" || !r.sound("overrides", path) {
 			continue
 		}
 		if other, again := first[o.Decision]; again {
-			r.add(fault{path: path, code: CodeRepeated, says: "is overridden already", found: shown(o.Decision), also: []string{other}})
+			r.add(path, &fault{code: CodeRepeated, says: "is overridden already", found: shown(o.Decision), also: []string{other}})
 			continue
 		}
 		first[o.Decision] = path
 	}
 }
 
-func is(p *bool) bool { return p != nil && *p }
+// CheckWords checks the values whose words a rulebook declares, such as the
+// compactor: words returns those of a vocabulary, none where the rulebook has no
+// such vocabulary, and then any text will do. The error is an [*Error].
+func (s *Site) CheckWords(words func(vocabulary value.Kind) []*value.Word) error {
+	r := newReport(Limits{})
+	r.nodes = s.nodes
+	walk(table, func(f *Field) {
+		x, given := f.get(s)
+		text, isText := x.(string)
+		if !given || !isText || f.Vocabulary.Name == "" {
+			return
+		}
+		open := *f
+		open.Form = WordForm
+		for _, w := range words(value.Kind(f.Vocabulary.Name)) {
+			open.Vocabulary.Words = append(open.Vocabulary.Words, value.WordEntry{Name: w.Name, Label: w.Label, Go: w.Name})
+		}
+		if known := open.words(); len(known) > 0 && !slices.Contains(known, text) {
+			wrong := open.unknownWord("", text)
+			wrong.nearest = open.wordOf(text)
+			r.add(f.Path, wrong)
+		}
+	})
+	return r.err()
+}

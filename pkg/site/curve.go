@@ -20,10 +20,11 @@ func sameSieve(a, b quantity.Length) bool {
 // point002 is the particle size by which frost design sorts soils.
 var point002 = quantity.Millimeters(0.02)
 
-// point is one point of the curve, with the path under which it was given.
+// point is one point of the curve, with the paths under which it and its percent
+// were given.
 type point struct {
 	Sieve
-	path string
+	path, passing string
 }
 
 // curve returns all points known, the coarsest first. The share finer than
@@ -31,10 +32,12 @@ type point struct {
 func (g Subgrade) curve() []point {
 	var out []point
 	for i, s := range g.Sieves {
-		out = append(out, point{s, index("soil.sieves", i)})
+		at := index("soil.sieves", i)
+		out = append(out, point{s, at, at + ".passing"})
 	}
 	if g.Passing002 != nil {
-		out = append(out, point{Sieve{point002, *g.Passing002}, "soil.passing_0_02_mm"})
+		const at = "soil.passing_0_02_mm"
+		out = append(out, point{Sieve{point002, *g.Passing002}, at, at})
 	}
 	slices.SortStableFunc(out, func(a, b point) int { return cmp.Compare(b.Opening, a.Opening) })
 	return out

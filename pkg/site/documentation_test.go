@@ -10,49 +10,50 @@ import (
 	"example.com/groundrule/pkg/site"
 )
 
-// Each entry is written into a job by its own documentation, and must be read.
-func TestFieldsSayWhatIsRead(t *testing.T) {
+// Every field says all that a form, an error and a reader of its documentation
+// need, and its example is read.
+func TestFieldsAreWhole(t *testing.T) {
 	seen := map[string]bool{}
 	for _, f := range site.Fields() {
-		require.False(t, seen[f.Path], f.Path)
-		seen[f.Path] = true
-		require.NotEmpty(t, f.About, f.Path)
-		require.NotEmpty(t, f.Reads, f.Path)
-		example := "some text"
-		_, such, shown := strings.Cut(f.Reads, "such as ")
-		switch {
-		case shown:
-			example, _, _ = strings.Cut(such, ", ")
-			example, _, _ = strings.Cut(example, " or ")
-		case strings.HasPrefix(f.Reads, "one of "):
-			example, _, _ = strings.Cut(strings.TrimPrefix(f.Reads, "one of "), ",")
-		case f.Reads == "yes or no":
-			example = "yes"
-		case f.Reads != "text": // a group or a list has entries of its own
-			continue
-		}
-		if strings.Contains(f.Path, "[]") {
-			continue
-		}
 		t.Run(f.Path, func(t *testing.T) {
-			keys := strings.Split(f.Path, ".")
-			line := fmt.Sprintf("%s: %q", keys[len(keys)-1], example)
-			for i := len(keys) - 2; i >= 0; i-- {
-				line = keys[i] + ": {" + line + "}"
+			require.False(t, seen[f.Path], "twice")
+			seen[f.Path] = true
+			require.NotEmpty(t, f.About)
+			require.NotEmpty(t, f.Label)
+			require.NotEmpty(t, f.Wanted())
+			require.False(t, f.Derived())
+			switch f.Form {
+			case site.GroupForm:
+				require.Empty(t, f.Kind())
+				require.False(t, f.Rules)
+				return
+			case site.ListForm:
+				require.NotEmpty(t, f.Item)
+				return
+			case site.WordForm:
+				require.NotEmpty(t, f.Vocabulary.Words)
+			case site.NumberForm, site.NumbersForm, site.MeasuredForm:
+				require.True(t, f.Dim.Valid())
+				low, high := f.Bounds()
+				require.Less(t, low, high)
 			}
-			text := line + "\n"
-			for _, needed := range []string{"area: 400 sq ft\n", "use: foot\n", "base: dense\n"} {
-				if !strings.HasPrefix(needed, f.Path+":") {
-					text += needed
-				}
+			require.NotEmpty(t, f.Kind())
+			path := strings.ReplaceAll(f.Path, "[]", "[0]")
+			s := read(t, least)
+			require.NoError(t, site.Check(path, f.Example))
+			require.NoError(t, s.Set(path, f.Example))
+			if f.Path != path {
+				return
 			}
-			s := read(t, text)
-			_, written := s.PlaceOf(f.Path)
-			require.True(t, written)
+			x, given := f.Get(s)
+			require.Equal(t, f.Example != "" || f.Required, given)
+			if given {
+				again := read(t, least)
+				require.NoError(t, f.Set(again, f.Sample()))
+				y, _ := f.Get(again)
+				require.Equal(t, x, y, "the sample is the example")
+			}
 		})
-	}
-	for _, path := range []string{"area", "soil.sieves[].passing", "overrides[].because"} {
-		require.True(t, seen[path], path)
 	}
 }
 
@@ -68,7 +69,7 @@ water:
 `))
 	fmt.Println(err)
 	// Output:
-	// maple-court.yaml:6:9: soil.word is no word for the ground, in a plain word, by eye and feel; found "claay"; wanted one of rock, gravel, sand, silty_sand, clayey_sand, silt, loam, sandy_clay, clay, topsoil, peat, fill, unknown; did you mean "clay"?
+	// maple-court.yaml:6:9: soil.word is not a known word for the ground, in a plain word, by eye and feel; found "claay"; wanted one of rock, gravel, sand, silty_sand, clayey_sand, silt, loam, sandy_clay, clay, topsoil, peat, fill, unknown; did you mean "clay"?
 	// maple-court.yaml:8:17: water.groundwater cannot be read: a unit is missing, and a length is wanted; found "5"; wanted length, such as 5 ft; units are in, ft, yd, mm, cm, m, um
 }
 

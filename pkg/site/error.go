@@ -1,7 +1,7 @@
 package site
 
 import (
-	"strings"
+	"fmt"
 
 	"example.com/groundrule/pkg/diagnostic"
 )
@@ -10,9 +10,11 @@ import (
 // the job must act. errors.As finds the [diagnostic.List] in it, and each
 // [diagnostic.Diagnostic].
 type Error struct {
-	// Faults are in the order of the file. Those of a site built in Go have no
-	// place: their messages name the field by its path.
+	// Faults are in the order of the file, each with the path of its field. Those
+	// of a site built in Go have no place.
 	Faults diagnostic.List
+	// More is how many faults there are beside those listed: see [Limits].
+	More int
 }
 
 // Error returns each fault on a line of its own.
@@ -20,14 +22,11 @@ func (e *Error) Error() string {
 	if e == nil {
 		return "<nil>"
 	}
-	lines := make([]string, len(e.Faults))
-	for i, d := range e.Faults {
-		lines[i] = d.Error()
-		if d.Place == (diagnostic.Place{}) {
-			lines[i] = strings.TrimPrefix(lines[i], ": ")
-		}
+	text := e.Faults.Error()
+	if e.More > 0 {
+		text += fmt.Sprintf("\nand %d more", e.More)
 	}
-	return strings.Join(lines, "\n")
+	return text
 }
 
 // Unwrap returns the list.
@@ -42,8 +41,8 @@ func (e *Error) Unwrap() error {
 // YAML or JSON, with a key, or with the shape of a value has the codes of
 // package document.
 const (
-	CodeQuantity      diagnostic.Code = "bad-quantity"  // no number with a unit that fits
-	CodeWord          diagnostic.Code = "unknown-word"  // no word of the vocabulary
+	CodeQuantity      diagnostic.Code = "bad-quantity"  // not a number with a unit that fits
+	CodeWord          diagnostic.Code = "unknown-word"  // not a word of the vocabulary
 	CodeText          diagnostic.Code = "bad-text"      // a blank text, or one that cannot be printed
 	CodeRange         diagnostic.Code = "out-of-range"  // a value that is not possible
 	CodeContradiction diagnostic.Code = "contradiction" // two values that cannot both be so

@@ -1,198 +1,374 @@
 package site
 
 import (
+	"fmt"
+	"math"
 	"reflect"
+	"slices"
+	"strings"
 
-	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/value"
 )
 
-// field declares one entry of a job file that fills a part of S: how it is read,
-// checked, written back and given to the rule language.
-type field[S any] struct {
-	key   string
-	about string
-	// reads says what may be written there, such as "length, such as 6 in".
-	reads    string
-	required bool
-	// input is the name in the rule language, "" for what rules do not read.
-	input string
+// Field is one value that a job can give, and all that there is to say of it:
+// how it is written, what may stand there, and how a [Site] holds it. [Fields]
+// and [Inputs] list them.
+type Field struct {
+	// Path is the key in a job file with those of the groups it stands in, such as
+	// "soil.liquid_limit"; [] stands behind a list, as in "soil.sieves[].passing".
+	// Rules read the value by the same name.
+	Path string
+	// Label is a short name, for a form; About says what the value is.
+	Label, About string
+	Form         Form
+	// Dim is the dimension of a measured value.
+	Dim quantity.Dimension
+	// Range is what is possible at all; it may be more than a rulebook covers.
+	// Its unit is that of a plain number too. Whole numbers alone count something.
+	Range calculation.Range
+	Whole bool
+	// Vocabulary holds the words that may be written. One without words is
+	// declared by the rulebook: see [Site.CheckWords].
+	Vocabulary value.Vocabulary
+	// Example is a value as a job file writes it.
+	Example string
+	// Required fields may not be missing: from the job, or from the item of the
+	// list in which they stand.
+	Required bool
+	// Rules reports whether rules read the value.
+	Rules bool
+	// Contradictions are the values of other fields beside which this one cannot
+	// stand. NotBelow is the path of a field that it cannot be less than.
+	Contradictions []Contradiction
+	NotBelow       string
+	// From are the paths from which a derived value is worked out, by arithmetic
+	// alone; empty for a value that is written. Total reports whether it is known
+	// wherever all of these are.
+	From  []string
+	Total bool
+	// Item names one item of a list.
+	Item string
 
-	// kids makes the field a group of others; all but key and about is then
-	// empty.
-	kids []field[S]
-	// items documents the entries of each item of a list.
-	items []Field
-
-	// read reads the node into s, or reports why not.
-	read func(r *report, n *document.Node, path string, s *S)
-	// check reports what is wrong with the value that s holds. It is not called
-	// for what is missing; a zero that was written is checked like any value.
-	check func(r *report, path string, s *S)
-	// write gives what is to be written, false if nothing is known.
-	write func(s *S) (item, bool)
-	// value gives the value that s holds, of the Go type kind, false if none.
-	value func(s *S) (any, bool)
-	kind  reflect.Type
+	key  string
+	kids []*Field // of a group, or of each item of a list
+	// at returns the address of the Go field, of the struct that holds it.
+	at func(any) any
+	// everyday are words that people write first in place of the right one, and
+	// keys those that they write in place of the key.
+	everyday []everyday
+	keys     []string
+	// read reads a word where the vocabulary alone does not tell.
+	read func(text string) (word, problem string)
+	// zero reports that the zero value is one like any other.
+	zero, slope, sieve bool
+	derive             func(*Site) (any, bool)
+	put                func(*Site, float64)
+	solve              func(value, other float64) float64
 }
 
-// in returns the field a name in the rule language.
-func (f field[S]) in(input string) field[S] {
-	f.input = input
-	return f
+// Form is the form in which a value is written.
+type Form string
+
+// The forms of a field.
+const (
+	GroupForm    Form = "group"    // keys of its own
+	ListForm     Form = "list"     // a list of items with keys of their own
+	TextForm     Form = "text"     // free text
+	WordForm     Form = "word"     // a word of a vocabulary
+	FlagForm     Form = "flag"     // yes or no
+	NumberForm   Form = "number"   // a plain number
+	NumbersForm  Form = "numbers"  // one plain number, or a list of them
+	MeasuredForm Form = "measured" // a quantity with its unit
+)
+
+// Contradiction is a value of another field beside which a field cannot stand.
+type Contradiction struct {
+	// Is is the value of the field of which this is so, "" for any.
+	Is string
+	// With is the path of the other field, and Words the values that it cannot
+	// have; with none, any. AboveZero means any above zero.
+	With      string
+	Words     []string
+	AboveZero bool
+	// Because follows the path in a message.
+	Because string
 }
 
-// need makes the field one that may not be missing.
-func (f field[S]) need() field[S] {
-	f.required = true
-	return f
+// everyday is a word of daily life with the word that takes its place, and for
+// what that is written.
+type everyday struct {
+	words     []string
+	write, of string
 }
 
-// group is a field of fields.
-func group[S any](key, about string, kids ...field[S]) field[S] {
-	return field[S]{key: key, about: about, reads: "entries of its own", kids: kids}
-}
+// of makes the address of a Go field out of the struct that holds it.
+func of[S any](at func(*S) any) func(any) any { return func(x any) any { return at(x.(*S)) } }
 
-// slot is where in S a value is kept.
-type slot[S, V any] struct {
-	get func(*S) (V, bool)
-	set func(*S, V)
-}
-
-// optional is a slot that a nil pointer leaves empty.
-func optional[S, V any](at func(*S) **V) slot[S, V] {
-	return slot[S, V]{
-		get: func(s *S) (v V, given bool) {
-			if p := *at(s); p != nil {
-				return *p, true
-			}
-			return v, false
-		},
-		set: func(s *S, v V) { *at(s) = &v },
-	}
-}
-
-// filled is a slot that the zero value leaves empty.
-func filled[S any, V comparable](at func(*S) *V) slot[S, V] {
-	return slot[S, V]{
-		get: func(s *S) (V, bool) { var zero V; return *at(s), *at(s) != zero },
-		set: func(s *S, v V) { *at(s) = v },
-	}
-}
-
-// always is a slot that is never empty.
-func always[S, V any](at func(*S) *V) slot[S, V] {
-	return slot[S, V]{
-		get: func(s *S) (V, bool) { return *at(s), true },
-		set: func(s *S, v V) { *at(s) = v },
-	}
-}
-
-// keep fills in what every field with a slot has alike: reading by parse,
-// checking by verify, writing by text.
-func keep[S, V any](f field[S], in slot[S, V],
-	parse func(r *report, n *document.Node, path string) (V, bool),
-	verify func(r *report, path string, v V),
-	text func(V) string,
-) field[S] {
-	f.kind = reflect.TypeFor[V]()
-	f.read = func(r *report, n *document.Node, path string, s *S) {
-		if v, ok := parse(r, n, path); ok {
-			in.set(s, v)
-		} else {
-			r.failed[path] = true
-		}
-	}
-	f.check = func(r *report, path string, s *S) {
-		v, _ := in.get(s)
-		verify(r, path, v)
-	}
-	f.write = func(s *S) (item, bool) {
-		v, given := in.get(s)
-		if !given {
-			return item{}, false
-		}
-		return item{text: text(v)}, true
-	}
-	f.value = func(s *S) (any, bool) {
-		v, given := in.get(s)
-		return v, given
-	}
-	return f
-}
-
-// readFields reads a mapping strictly into s.
-func readFields[S any](r *report, n *document.Node, what, path string, fields []field[S], s *S) {
-	e := n.Entry(what, &r.faults)
-	if n.Shape() != document.Mapping {
-		r.failed[path] = true
-		return
-	}
+// complete works out of the Go type what a row of the table leaves unsaid.
+func complete(fields []*Field, path string, holder any) {
 	for _, f := range fields {
-		at := join(path, f.key)
-		v := e.Get(f.key)
-		switch {
-		case v == nil && f.required:
-			d := r.add(fault{path: at, code: document.CodeMissingKey, says: "is missing", want: f.reads})
-			if key := e.Key(f.key); key != nil {
-				d.Place = key.Place()
-			}
-		case v == nil:
-		case f.kids != nil:
-			r.nodes[at] = v
-			readFields(r, v, f.key, at, f.kids, s)
-		default:
-			r.nodes[at] = v
-			f.read(r, v, at, s)
-		}
-	}
-	e.Done()
-}
-
-// checkFields checks every value of s that has not been reported already.
-func checkFields[S any](r *report, path string, fields []field[S], s *S) {
-	for _, f := range fields {
-		at := join(path, f.key)
-		switch {
-		case f.kids != nil:
-			checkFields(r, at, f.kids, s)
-		case r.failed[at]:
-		default:
-			_, given := f.value(s)
-			if given || r.nodes[at] != nil {
-				f.check(r, at, s)
-			}
-			if !given && f.required && !r.failed[at] {
-				r.add(fault{path: at, code: document.CodeMissingKey, says: "is missing", want: f.reads})
-			}
-		}
-	}
-}
-
-// writeFields returns the items to write, in the order of the table.
-func writeFields[S any](fields []field[S], s *S) []item {
-	var out []item
-	for _, f := range fields {
-		if f.kids != nil {
-			if kids := writeFields(f.kids, s); len(kids) > 0 {
-				out = append(out, item{key: f.key, kids: kids})
-			}
+		f.Path = join(path, f.key)
+		if f.at == nil {
+			f.Form = GroupForm
+			complete(f.kids, f.Path, holder)
 			continue
 		}
-		if it, given := f.write(s); given {
-			it.key = f.key
-			out = append(out, it)
+		t := reflect.TypeOf(f.at(holder)).Elem()
+		if t.Kind() == reflect.Pointer {
+			t = t.Elem()
 		}
+		f.Form, f.Dim, f.Vocabulary = formOf(t, f.Vocabulary)
+		if f.slope {
+			f.Form = MeasuredForm
+		}
+		switch f.Form {
+		case FlagForm:
+			f.Example = "yes"
+		case ListForm:
+			complete(f.kids, f.Path+"[]", reflect.New(t.Elem()).Interface())
+		}
+	}
+}
+
+func formOf(t reflect.Type, v value.Vocabulary) (Form, quantity.Dimension, value.Vocabulary) {
+	switch x := reflect.Zero(t).Interface().(type) {
+	case value.Worded:
+		return WordForm, quantity.NoDimension, x.Vocabulary()
+	case quantity.Share:
+		return NumberForm, quantity.DimShare, v
+	case quantity.Measure:
+		return MeasuredForm, x.Quantity().Dim, v
+	case bool:
+		return FlagForm, quantity.NoDimension, v
+	case float64, int:
+		return NumberForm, quantity.DimRatio, v
+	case []float64:
+		return NumbersForm, quantity.DimRatio, v
+	case string:
+		return TextForm, quantity.NoDimension, v
+	}
+	return ListForm, quantity.NoDimension, v
+}
+
+// Fields lists every field of a job file in the order of the file, from the
+// table that reading, checking and writing follow. Groups and lists come before
+// what stands in them.
+func Fields() []Field { return listed(nil, table) }
+
+func listed(out []Field, fields []*Field) []Field {
+	for _, f := range fields {
+		out = listed(append(out, f.copied()), f.kids)
 	}
 	return out
 }
 
-// walk visits every field that is not a group, with its path.
-func walk[S any](path string, fields []field[S], visit func(path string, f field[S])) {
-	for _, f := range fields {
-		if f.kids != nil {
-			walk(join(path, f.key), f.kids, visit)
-			continue
-		}
-		visit(join(path, f.key), f)
+// copied returns a field that whoever gets it may change.
+func (f *Field) copied() Field {
+	out := *f
+	out.Vocabulary.Words = slices.Clone(f.Vocabulary.Words)
+	out.Contradictions, out.From = slices.Clone(f.Contradictions), slices.Clone(f.From)
+	for i, c := range out.Contradictions {
+		out.Contradictions[i].Words = slices.Clone(c.Words)
 	}
+	return out
+}
+
+// Kind returns the kind of value that rules read; that of a group, and of a list
+// of items, is none.
+func (f Field) Kind() value.Kind {
+	switch f.Form {
+	case TextForm:
+		return value.TextKind
+	case WordForm:
+		return value.Kind(f.Vocabulary.Name)
+	case FlagForm:
+		return value.BoolKind
+	case NumberForm, MeasuredForm:
+		return value.DimensionKind(f.Dim)
+	case NumbersForm:
+		return value.ListOf(value.NumberKind)
+	}
+	return value.NoKind
+}
+
+// Derived reports whether the value is worked out from others.
+func (f Field) Derived() bool { return len(f.From) > 0 }
+
+// Wanted says in words what may be written, such as "length, such as 82 ft".
+func (f Field) Wanted() string {
+	such := ", such as " + f.Example
+	switch f.Form {
+	case GroupForm:
+		return "keys of its own"
+	case ListForm:
+		return "a list, each " + f.Item
+	case WordForm:
+		return "one of " + strings.Join(f.words(), ", ")
+	case FlagForm:
+		return "yes or no"
+	case NumbersForm:
+		one := f
+		one.Form = NumberForm
+		return one.Wanted() + ", or a list of such"
+	case NumberForm:
+		if f.Range.Unit == "%" {
+			return "percent" + such
+		}
+		return "a plain number" + such
+	case MeasuredForm:
+		switch {
+		case f.slope:
+			return "slope" + such + " or 1/4 in per ft"
+		case f.sieve:
+			return "sieve" + such + " or 3/4 in, or an opening, such as 0.02 mm"
+		}
+		return f.Dim.String() + such
+	}
+	return "text"
+}
+
+// words are those that may be written.
+func (f *Field) words() []string {
+	var out []string
+	for _, w := range f.Vocabulary.Words {
+		out = append(out, w.GoValue())
+	}
+	return out
+}
+
+// Get returns the value that a site gives: a float64, a bool, a quantity of its
+// own type, a word of its own type, a string or a []float64. given is false where
+// it is not known, for a group, and for what stands in a list.
+func (f Field) Get(s *Site) (x any, given bool) {
+	switch {
+	case s == nil || f.Form == GroupForm || strings.Contains(f.Path, "[]"):
+		return nil, false
+	case f.derive != nil:
+		x, given = f.derive(s)
+	default:
+		x, given = f.get(s)
+	}
+	if !given || !finite(reflect.ValueOf(x)) {
+		return nil, false
+	}
+	return x, true
+}
+
+// finite is false for what is not a number, which only a site that does not
+// validate can hold.
+func finite(v reflect.Value) bool {
+	switch v.Kind() {
+	case reflect.Float64:
+		return calculation.Finite(v.Float())
+	case reflect.Slice:
+		for i := range v.Len() {
+			if !finite(v.Index(i)) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// get returns what a struct holds, and whether it is known.
+func (f *Field) get(holder any) (x any, given bool) {
+	v := reflect.ValueOf(f.at(holder)).Elem()
+	switch v.Kind() {
+	case reflect.Pointer:
+		if v.IsNil() {
+			return nil, false
+		}
+		return v.Elem().Interface(), true
+	case reflect.Slice:
+		given = v.Len() > 0
+		return reflect.AppendSlice(reflect.Zero(v.Type()), v).Interface(), given
+	}
+	return v.Interface(), f.zero || !v.IsZero()
+}
+
+// Set gives a site a value, or with nil takes it away. A number is a float64, a
+// quantity too, in SI; a word is a string, as a job file writes it. Of a derived
+// value it gives what that is worked out from, where one value tells. The error
+// says that the field takes no such value; whether the value is possible is for
+// [Site.Validate].
+func (f Field) Set(s *Site, x any) error {
+	number, isNumber := x.(float64)
+	list, isList := x.([]float64)
+	text, isText := x.(string)
+	flag, isFlag := x.(bool)
+	switch {
+	case strings.Contains(f.Path, "[]"):
+	case f.put != nil && isNumber:
+		f.put(s, number)
+		return nil
+	case f.at == nil:
+	case x == nil:
+		reflect.ValueOf(f.at(s)).Elem().SetZero()
+		return nil
+	case isNumber && (f.Form == NumberForm || f.Form == MeasuredForm):
+		f.set(s, number)
+		return nil
+	case isNumber && f.Form == NumbersForm:
+		f.set(s, []float64{number})
+		return nil
+	case isList && f.Form == NumbersForm:
+		f.set(s, slices.Clone(list))
+		return nil
+	case isText && (f.Form == WordForm || f.Form == TextForm):
+		f.set(s, text)
+		return nil
+	case isFlag && f.Form == FlagForm:
+		f.set(s, flag)
+		return nil
+	}
+	return fmt.Errorf("site: %s cannot be set to a value of type %T", f.Path, x)
+}
+
+// set puts a value of the field's form into the struct that holds it.
+func (f *Field) set(holder, x any) {
+	v := reflect.ValueOf(f.at(holder)).Elem()
+	if v.Kind() == reflect.Pointer {
+		v.Set(reflect.New(v.Type().Elem()))
+		v = v.Elem()
+	}
+	v.Set(reflect.ValueOf(x).Convert(v.Type()))
+}
+
+// Sample returns the example as [Field.Set] takes it, nil for a group and a list.
+func (f Field) Sample() any {
+	if f.Form == GroupForm || f.Form == ListForm {
+		return nil
+	}
+	x, _ := f.parse(f.Example) // tests hold that every example can be read
+	return x
+}
+
+// Solve returns what the first of From must be for a derived value to come out
+// as wanted, where the second is other; ok is false where that is not how the
+// value is worked out.
+func (f Field) Solve(wanted, other float64) (first float64, ok bool) {
+	if f.solve == nil {
+		return 0, false
+	}
+	first = f.solve(wanted, other)
+	return first, !math.IsNaN(first)
+}
+
+// items returns the address of each item of a list.
+func (f *Field) items(holder any) []any {
+	v := reflect.ValueOf(f.at(holder)).Elem()
+	out := make([]any, v.Len())
+	for i := range out {
+		out[i] = v.Index(i).Addr().Interface()
+	}
+	return out
+}
+
+// grow adds an empty item to a list and returns its address.
+func (f *Field) grow(holder any) any {
+	v := reflect.ValueOf(f.at(holder)).Elem()
+	v.Set(reflect.Append(v, reflect.Zero(v.Type().Elem())))
+	return v.Index(v.Len() - 1).Addr().Interface()
 }

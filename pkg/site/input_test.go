@@ -2,7 +2,6 @@ package site_test
 
 import (
 	"math"
-	"reflect"
 	"regexp"
 	"slices"
 	"strings"
@@ -12,10 +11,10 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
 
-	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/value"
 )
 
 // reserved are the words that CEL keeps for itself, and the names of its types
@@ -29,14 +28,14 @@ func TestInputNames(t *testing.T) {
 	name := regexp.MustCompile(`^[a-z][a-z0-9]*(_[a-z0-9]+)*(\.[a-z][a-z0-9]*(_[a-z0-9]+)*)*$`)
 	groups, plain, seen := map[string]bool{}, map[string]bool{}, map[string]bool{}
 	for _, in := range site.Inputs() {
-		require.Regexp(t, name, in.Name)
-		require.NotEmpty(t, in.About, in.Name)
-		require.NotEqual(t, calculation.NoForm, in.Kind.Form, in.Name)
-		require.False(t, seen[in.Name], "%s twice", in.Name)
-		seen[in.Name] = true
-		parts := strings.Split(in.Name, ".")
+		require.Regexp(t, name, in.Path)
+		require.NotEmpty(t, in.About, in.Path)
+		require.NotEmpty(t, in.Kind(), in.Path)
+		require.False(t, seen[in.Path], "%s twice", in.Path)
+		seen[in.Path] = true
+		parts := strings.Split(in.Path, ".")
 		for _, p := range parts {
-			require.NotContains(t, reserved, p, in.Name)
+			require.NotContains(t, reserved, p, in.Path)
 		}
 		if len(parts) == 1 {
 			plain[parts[0]] = true
@@ -56,24 +55,33 @@ func TestInputNames(t *testing.T) {
 	}
 }
 
-// Every input has a value of its kind in one of two jobs, and a place.
+// kindOf returns the kind of a value that rules read.
+func kindOf(t testing.TB, x any) value.Kind {
+	t.Helper()
+	v, err := value.Of(x, func(vocabulary value.Kind, label string) (*value.Word, bool) {
+		return &value.Word{Vocabulary: vocabulary, Name: label}, true
+	})
+	require.NoError(t, err)
+	return v.Kind()
+}
+
+// Every input has a value of its kind in one of two jobs.
 func TestInputKinds(t *testing.T) {
 	a, b := read(t, patio), read(t, other)
 	for _, in := range site.Inputs() {
 		s := a
-		v, given := s.Input(in.Name)
+		v, given := s.Input(in.Path)
 		if !given {
 			s = b
-			v, given = s.Input(in.Name)
+			v, given = s.Input(in.Path)
 		}
-		if in.Name == "soil.d10" || in.Name == "soil.d15" {
+		if in.Path == "soil.d10" || in.Path == "soil.d15" {
 			require.False(t, given, "30 %% is finer than 0.02 mm, so that no one knows the size of 10 %%")
 			continue
 		}
-		require.True(t, given, in.Name)
-		require.Equal(t, in.Kind.Go, reflect.TypeOf(v), in.Name)
-		_, placed := s.PlaceOf(in.Name)
-		require.True(t, placed, in.Name)
+		require.True(t, given, in.Path)
+		require.Equal(t, in.Kind(), kindOf(t, v), in.Path)
+		require.Equal(t, len(in.From) > 0, in.Derived(), in.Path)
 	}
 }
 
@@ -81,13 +89,13 @@ func TestWhatIsMissingStaysMissing(t *testing.T) {
 	var given []string
 	s := read(t, least)
 	for _, in := range site.Inputs() {
-		v, ok := s.Input(in.Name)
+		v, ok := s.Input(in.Path)
 		if ok {
-			given = append(given, in.Name)
+			given = append(given, in.Path)
 		} else {
-			require.Nil(t, v, in.Name)
+			require.Nil(t, v, in.Path)
 		}
-		require.Equal(t, in.Required, ok, in.Name)
+		require.Equal(t, in.Required, ok, in.Path)
 	}
 	require.Equal(t, []string{"area", "use", "base"}, given)
 	_, ok := s.Input("soil.nosuch")
@@ -114,6 +122,14 @@ func TestDerivedInputs(t *testing.T) {
 		want      any // no{} if it cannot be told
 	}{
 		{"exact sieve", "no line is drawn where the sieve was used", curve(4.75, 95, 0.075, 62), "soil.passing_no200", quantity.Percent(62)},
+		{"No. 4", "it opens 4.75 mm", curve(4.75, 88, 0.075, 62), "soil.passing_no4", quantity.Percent(88)},
+		{"No. 10", "it opens 2 mm", curve(4.75, 95, 2, 81, 0.075, 62), "soil.passing_no10", quantity.Percent(81)},
+		{"No. 40", "it opens 0.425 mm", curve(4.75, 95, 0.425, 71, 0.075, 62), "soil.passing_no40", quantity.Percent(71)},
+		{"D15", "the sieve that passes 15 %", curve(4.75, 60, 0.3, 15, 0.15, 10), "soil.d15", quantity.Millimeters(0.3)},
+		{"D30", "the sieve that passes 30 %", curve(4.75, 60, 0.6, 30, 0.15, 10), "soil.d30", quantity.Millimeters(0.6)},
+		{"D60", "the sieve that passes 60 %", curve(4.75, 70, 1.2, 60, 0.15, 10), "soil.d60", quantity.Millimeters(1.2)},
+		{"D85", "the sieve that passes 85 %", curve(4.75, 90, 2.4, 85, 0.15, 10), "soil.d85", quantity.Millimeters(2.4)},
+		{"no size", "a curve of what is not a number tells nothing", curve(math.NaN(), 95, math.NaN(), 62), "soil.passing_no40", no{}},
 		{"any order", "files list sieves as they please", curve(0.075, 62, 4.75, 95), "soil.passing_no4", quantity.Percent(95)},
 		{"half way by logarithm", "1 mm is midway from 10 mm to 0.1 mm", curve(10, 80, 0.1, 20, 40, 100), "soil.d50", quantity.Millimeters(1)},
 		{"between sieves", "No. 10 opens 2 mm: log 2/log 4 of the way up", curve(4, 90, 1, 40), "soil.passing_no10", quantity.Percent(65)},
@@ -178,12 +194,9 @@ func TestPlaceOf(t *testing.T) {
 		name, why string
 		want      diagnostic.Place
 	}{
-		{"area", "by the name of an input", at(4, 7)},
-		{"area", "by the path in the file", at(4, 7)},
-		{"soil.uscs", "the input is called other than the entry", at(17, 9)},
+		{"area", "a value", at(4, 7)},
 		{"soil.cbr[1]", "an item of a list", at(18, 12)},
-		{"soil.passing_no200", "worked out from the curve", at(28, 5)},
-		{"soil.plasticity_index", "worked out from two", at(33, 18)},
+		{"soil.sieves[1].passing", "a value in an item of a list", at(29, 32)},
 		{"overrides[0].answer", "where a fault of the answer is shown", at(65, 13)},
 		{"soil", "a whole group", at(15, 3)},
 	} {
@@ -191,15 +204,12 @@ func TestPlaceOf(t *testing.T) {
 		require.True(t, ok, tc.name)
 		require.Equal(t, tc.want, got, tc.name)
 	}
-	within, ok := s.PlaceWithin("overrides[0].answer", 7)
-	require.True(t, ok)
-	require.Equal(t, at(65, 20), within)
 	require.Equal(t, at(64, 5), s.Overrides[0].Place)
-	for _, name := range []string{"", "soil.nosuch", "traffic.trucks_over_life", "overrides[1]"} {
+	for _, name := range []string{"", "soil.nosuch", "soil.plasticity_index", "traffic.trucks_over_life", "overrides[1]"} {
 		_, ok := s.PlaceOf(name)
 		require.False(t, ok, name)
 	}
-	_, ok = (&site.Site{}).PlaceOf("area")
+	_, ok := (&site.Site{}).PlaceOf("area")
 	require.False(t, ok, "what came from no file stands nowhere")
 }
 
@@ -212,9 +222,8 @@ func TestConcurrentReading(t *testing.T) {
 	for range 8 {
 		group.Go(func() {
 			for _, in := range site.Inputs() {
-				s.Input(in.Name)
-				s.PlaceOf(in.Name)
-				s.PlaceWithin(in.Name, 2)
+				s.Input(in.Path)
+				s.PlaceOf(in.Path)
 			}
 			got, err := site.Write(s)
 			if err != nil || string(got) != string(want) {

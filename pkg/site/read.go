@@ -1,6 +1,10 @@
 package site
 
 import (
+	"fmt"
+	"slices"
+	"strings"
+
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 )
@@ -8,78 +12,297 @@ import (
 // MostBytes is how large a job file may be.
 const MostBytes = document.DefaultBytes
 
+// Limits bound a job file, and what is said of it. A zero field takes the
+// default, which is far above what a person writes.
+type Limits struct {
+	Bytes  int // of the file; 1 MiB
+	Nodes  int // values, keys counted; 100,000
+	Text   int // bytes of one text; 64 KiB
+	Items  int // of one list; 1,000
+	Faults int // that an [Error] lists; 50
+}
+
+const (
+	mostItems  = 1000
+	mostFaults = 50
+)
+
+func (l Limits) filled() Limits {
+	if l.Items <= 0 {
+		l.Items = mostItems
+	}
+	if l.Faults <= 0 {
+		l.Faults = mostFaults
+	}
+	return l
+}
+
 // Read reads a job file, in YAML or JSON. It is strict: an unknown key, a value
 // without its unit, an impossible value and values that contradict each other
 // are all faults, and all are reported in one run, each at its place. The error
-// is an [*Error]; the size of the file is bounded by [document.Limits].
+// is an [*Error]. What a file may hold is bounded by [Limits].
 //
 // file is only the name by which messages call it.
-func Read(file string, data []byte) (*Site, error) {
-	root, faults := document.Read(file, data, document.Limits{})
-	r := &report{faults: faults, nodes: map[string]*document.Node{}, failed: map[string]bool{}}
+func Read(file string, data []byte) (*Site, error) { return Limits{}.Read(file, data) }
+
+// Read is the function [Read] within these limits.
+func (l Limits) Read(file string, data []byte) (*Site, error) {
+	root, faults := document.Read(file, data, document.Limits{Bytes: l.Bytes, Nodes: l.Nodes, Text: l.Text})
+	r := newReport(l)
+	r.faults = faults
 	if root == nil {
-		if len(r.faults) == 0 {
-			r.faults.Addf(diagnostic.Place{File: file}, document.CodeMissingKey, "the job file is empty")
-		}
 		return nil, r.err()
 	}
-	r.nodes[""] = root
+	return r.job(root)
+}
+
+// ReadNode is [Read] for a job that stands inside another file. Each change is
+// laid over the job and the changes before it, entry by entry: what it gives
+// replaces what was there, a list as a whole, and what it leaves empty (null)
+// takes away. Places are those in the file that the nodes came from.
+//
+// file is the name by which a missing job is reported. The error is an [*Error].
+func ReadNode(file string, job *document.Node, changes ...*document.Node) (*Site, error) {
+	r := newReport(Limits{})
+	if job == nil {
+		r.faults.Addf(diagnostic.Place{File: file}, document.CodeMissingKey, "the job is empty")
+		return nil, r.err()
+	}
+	layers := slices.DeleteFunc(changes, func(n *document.Node) bool { return n == nil })
+	return r.job(append([]*document.Node{job}, layers...)...)
+}
+
+// job reads and checks a job of layers that lie over each other.
+func (r *report) job(layers ...*document.Node) (*Site, error) {
 	s := &Site{nodes: r.nodes}
-	readFields(r, root, "a job", "", table, s)
+	r.nodes[""] = layers[len(layers)-1]
+	r.read("", "a job", table, layers, s)
 	for i := range s.Overrides {
 		s.Overrides[i].Place = r.place(index("overrides", i))
 	}
-	check(r, s)
+	if !r.failed[""] {
+		r.check(s)
+	}
 	if err := r.err(); err != nil {
 		return nil, err
 	}
 	return s, nil
 }
 
-// err returns what is wrong as an [*Error], or nil.
-func (r *report) err() error {
-	if len(r.faults) == 0 {
-		return nil
+// read reads mappings that lie over each other into the struct that holds what
+// their keys give.
+func (r *report) read(path, what string, fields []*Field, layers []*document.Node, holder any) {
+	for _, layer := range layers {
+		r.keys(path, what, fields, layer)
 	}
-	r.faults.Sort()
-	return &Error{Faults: r.faults}
+	if r.failed[path] {
+		return
+	}
+	for _, f := range fields {
+		at := join(path, f.key)
+		values := under(layers, f.key)
+		if len(values) == 0 {
+			if f.Required {
+				d := r.add(at, f.missing())
+				if key := keyOf(layers, f.key); key != nil {
+					d.Place = key.Place()
+				}
+			}
+			continue
+		}
+		n := values[len(values)-1]
+		r.nodes[at] = n
+		if f.Form == GroupForm {
+			r.read(at, f.key, f.kids, values, holder)
+			continue
+		}
+		r.value(f, at, n, holder)
+	}
 }
 
-// PlaceOf returns where in the job file a value was written. The name is that of
-// an input, or the path of a field, such as "soil.sieves[2].passing"; for an
-// input that is worked out, the place is that of what it is worked out from. It
-// is false for what was not written, and for a site that was built in Go.
-func (s *Site) PlaceOf(name string) (diagnostic.Place, bool) {
-	n := s.node(name)
-	if n == nil {
-		return diagnostic.Place{}, false
-	}
-	return n.Place(), true
+func (f *Field) missing() *fault {
+	return &fault{code: document.CodeMissingKey, says: "is missing", want: f.Wanted()}
 }
 
-// PlaceWithin is [Site.PlaceOf] for one character of what was written: that at
-// runeOffset of the text, whatever quotes it stands in. It is for reporting a
-// fault inside an answer such as "overrides[0].answer".
-func (s *Site) PlaceWithin(name string, runeOffset int) (diagnostic.Place, bool) {
-	n := s.node(name)
-	if n == nil || n.Shape() != document.Scalar || runeOffset < 0 {
-		return diagnostic.Place{}, false
+// keys reports whatever is not a mapping, and every key that is not a field's.
+func (r *report) keys(path, what string, fields []*Field, n *document.Node) {
+	switch n.Shape() {
+	case document.Mapping:
+	case document.NoShape: // refused, and reported, when the file was read
+		r.failed[path] = true
+		return
+	default:
+		f := &fault{code: document.CodeNotMapping, says: "needs indented lines under it, such as " + suchAs(fields, n), found: n.Shape().String(), want: "keys with values"}
+		if path == "" {
+			f.says = what + " " + f.says
+		}
+		r.add(path, f).Place = n.Place()
+		return
 	}
-	return n.At(runeOffset), true
+	var known []string
+	for _, f := range fields {
+		known = append(known, f.key)
+	}
+	for _, field := range n.Fields() {
+		key := field.Key.Text()
+		if slices.Contains(known, key) {
+			continue
+		}
+		d := r.faults.Addf(field.Key.Place(), document.CodeUnknownKey, "unknown key %s in %s", shown(key), what)
+		d.Path, d.Width = join(path, key), field.Key.Width()
+		d.Wanted = strings.Join(known[:len(known)-1], ", ") + " or " + known[len(known)-1]
+		d.Nearest = r.nearestKey(key, known, fields)
+	}
 }
 
-// node finds the node of an input or a path.
-func (s *Site) node(name string) *document.Node {
-	if s == nil || s.nodes == nil || name == "" {
-		return nil
+// nearestKey returns the key that was meant: one that this is another word for,
+// one that is spelled nearly so, or the path of one that stands elsewhere.
+func (r *report) nearestKey(key string, known []string, fields []*Field) string {
+	if i := slices.IndexFunc(fields, func(f *Field) bool { return slices.Contains(f.keys, key) }); i >= 0 {
+		return fields[i].key
 	}
-	if in, ok := inputs().byName[name]; ok {
-		for _, path := range in.from {
-			if n := s.nodes[path]; n != nil {
-				return n
+	if near := r.nearest(key, known); near != "" || len(r.faults) > mostSought {
+		return near
+	}
+	return elsewhere(key)
+}
+
+// elsewhere returns the path of the first value whose key this is, or is another
+// word for.
+func elsewhere(key string) (path string) {
+	walk(table, func(f *Field) {
+		if path == "" && (f.key == key || slices.Contains(f.keys, key)) {
+			path = f.Path
+		}
+	})
+	return path
+}
+
+// suchAs shows a line of a group: with the value that was written in the place
+// of the group, if some key of it takes that.
+func suchAs(fields []*Field, n *document.Node) string {
+	first := fields[max(0, slices.IndexFunc(fields, func(f *Field) bool { return f.Required }))]
+	line := "`" + first.key + ": " + first.Example + "`"
+	if n.Shape() != document.Scalar {
+		return line
+	}
+	for _, f := range fields {
+		if f.Form == GroupForm || f.Form == ListForm || f.Form == TextForm {
+			continue
+		}
+		if _, wrong := f.parse(n.Text()); wrong == nil {
+			return fmt.Sprintf("`%s: %s`", f.key, n.Text())
+		}
+	}
+	return line
+}
+
+// value reads what stands under the key of a field.
+func (r *report) value(f *Field, path string, n *document.Node, holder any) {
+	items := n.Items()
+	switch {
+	case n.Shape() == document.NoShape:
+		r.failed[path] = true
+		return
+	case len(items) > r.limits.Items && (f.Form == ListForm || f.Form == NumbersForm):
+		r.add(path, &fault{code: CodeRange, says: "is too long a list", found: fmt.Sprintf("%d items", len(items)), want: fmt.Sprintf("at most %d", r.limits.Items)})
+		return
+	case f.Form == ListForm && n.Shape() == document.Sequence:
+		for i, each := range items {
+			at := index(path, i)
+			r.nodes[at] = each
+			r.read(at, f.Item, f.kids, []*document.Node{each}, f.grow(holder))
+		}
+		return
+	case f.Form == ListForm:
+		r.add(path, &fault{code: document.CodeNotList, says: "takes a list", found: n.Shape().String(), want: f.Wanted()})
+		return
+	case f.Form == NumbersForm && n.Shape() == document.Sequence:
+		r.numbers(f, path, items, holder)
+		return
+	}
+	if x, ok := r.scalar(f, path, n); ok {
+		if f.Form == NumbersForm {
+			x = []float64{x.(float64)}
+		}
+		f.set(holder, x)
+	}
+}
+
+// numbers reads a list of plain numbers.
+func (r *report) numbers(f *Field, path string, items []*document.Node, holder any) {
+	var out []float64
+	for i, each := range items {
+		at := index(path, i)
+		r.nodes[at] = each
+		x, ok := r.scalar(f, at, each)
+		if ok {
+			ok = r.verify(f, at, x)
+			out = append(out, x.(float64))
+		}
+		r.failed[path] = r.failed[path] || !ok
+	}
+	if !r.failed[path] {
+		f.set(holder, out)
+	}
+}
+
+// scalar reads one value, and reports one that cannot be read.
+func (r *report) scalar(f *Field, path string, n *document.Node) (any, bool) {
+	if n.Shape() != document.Scalar {
+		if n.Shape() != document.NoShape {
+			r.add(path, &fault{code: document.CodeNotSingle, says: "takes a single value", found: n.Shape().String(), want: f.Wanted()})
+		}
+		r.failed[path] = true
+		return nil, false
+	}
+	x, wrong := f.parse(n.Text())
+	if wrong == nil && f.Whole {
+		wrong = f.verify(x) // a fraction would be lost
+	}
+	if wrong != nil {
+		r.add(path, wrong)
+		return nil, false
+	}
+	return x, true
+}
+
+// under returns the values that the layers have under a key, from the lowest that
+// still counts: one left empty takes away what was there.
+func under(layers []*document.Node, key string) []*document.Node {
+	var values []*document.Node
+	for _, layer := range layers {
+		for _, f := range layer.Fields() {
+			switch {
+			case f.Key.Text() != key:
+			case f.Value.Null():
+				values = nil
+			default:
+				values = append(values, f.Value)
 			}
 		}
-		return nil
 	}
-	return s.nodes[name]
+	return values
+}
+
+// keyOf returns the topmost node of a key itself, nil if no layer has it.
+func keyOf(layers []*document.Node, key string) *document.Node {
+	for _, layer := range slices.Backward(layers) {
+		for _, f := range layer.Fields() {
+			if f.Key.Text() == key {
+				return f.Key
+			}
+		}
+	}
+	return nil
+}
+
+// PlaceOf returns where in the job file a value was written, by its path, such as
+// "soil.sieves[2].passing". It is false for what was not written, and for a site
+// that was built in Go.
+func (s *Site) PlaceOf(path string) (diagnostic.Place, bool) {
+	if s == nil || path == "" || s.nodes[path] == nil {
+		return diagnostic.Place{}, false
+	}
+	return s.nodes[path].Place(), true
 }

@@ -64,8 +64,8 @@ func TestReadNodeFaults(t *testing.T) {
 	cases := []struct{ name, why, text, want string }{
 		{"unknown key", "in the change, at its place", job + "a: {sole: {}}", `all.yaml:2:5: unknown key "sole" in a job`},
 		{"needed taken away", "at the key that takes it", job + "a: {area: }", "all.yaml:2:5: area is missing"},
-		{"group of the wrong shape", "once", job + "a: {soil: 3}", "all.yaml:2:11: soil must be keys with values"},
-		{"contradiction", "between the job and a change", job + "a: {frost: {frost_free: yes}}\nb: {frost: {depth: 1 ft}}", "all.yaml:2:25: frost.frost_free cannot be, with a frost depth above 0"},
+		{"group of the wrong shape", "once", job + "a: {soil: 3}", "all.yaml:2:11: soil needs indented lines under it, such as `cbr: 3`"},
+		{"contradiction", "between the job and a change", job + "a: {frost: {frost_free: yes}}\nb: {frost: {depth: 1 ft}}", "all.yaml:2:25: frost.frost_free cannot be yes beside a frost depth above 0"},
 		{"no job", "nothing to read", "a: {use: foot}", "all.yaml: the job is empty"},
 	}
 	for _, c := range cases {
@@ -84,7 +84,7 @@ func TestReadNodeFaults(t *testing.T) {
 // in it, as it is when a whole file is a list.
 func TestReadNodeOfTheWrongShape(t *testing.T) {
 	_, err := site.ReadNode("all.yaml", under(t, "job: []")["job"])
-	require.ErrorContains(t, err, "all.yaml:1:6: a job must be keys with values")
+	require.ErrorContains(t, err, "all.yaml:1:6: a job needs indented lines under it, such as `area: 400 sq ft`")
 	var part, whole *site.Error
 	require.ErrorAs(t, err, &part)
 	_, err = site.Read("all.yaml", []byte("[]"))

@@ -11,7 +11,6 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
-	"example.com/groundrule/pkg/internal/ground"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
 )
@@ -26,8 +25,8 @@ func TestReadWhole(t *testing.T) {
 			WheelLoad: new(quantity.PoundsForce(9000)), TirePressure: new(quantity.PSI(80)),
 		},
 		Soil: site.Subgrade{
-			Word: site.Clay, Consistency: ground.VeryStiff, Group: ground.CL, CBR: []float64{3, 4.5, 4},
-			DCP: site.DCP{Hammer: ground.Hammer8kg, Readings: []site.Blows{
+			Word: site.Clay, Consistency: "very stiff", Group: "CL", CBR: []float64{3, 4.5, 4},
+			DCP: site.DCP{Hammer: "8 kg", Readings: []site.Blows{
 				{Count: 5, Penetration: quantity.Millimeters(55)}, {Count: 10, Penetration: quantity.Inches(4)},
 			}},
 			UndrainedStrength:  new(quantity.Kilopascals(50)),
@@ -114,10 +113,10 @@ func TestReadForms(t *testing.T) {
 			func(s *site.Site) { s.Soil.CBR = []float64{4} }},
 		{"word by another spelling", "case, spaces and hyphens are no matter of meaning", "soil: {uscs: gw_gm, consistency: Very-Stiff, word: SANDY CLAY}\n",
 			func(s *site.Site) {
-				s.Soil.Group, s.Soil.Consistency, s.Soil.Word = ground.GWGM, ground.VeryStiff, site.SandyClay
+				s.Soil.Group, s.Soil.Consistency, s.Soil.Word = "GW-GM", "very stiff", site.SandyClay
 			}},
 		{"Army order", "older manuals write GM-GC for GC-GM", "soil: {uscs: GM-GC}\n",
-			func(s *site.Site) { s.Soil.Group = ground.GCGM }},
+			func(s *site.Site) { s.Soil.Group = "GC-GM" }},
 		{"true and false", "files written by programs say true", "soil: {organic: true, expansive: false}\n",
 			func(s *site.Site) { s.Soil.Organic, s.Soil.Expansive = new(true), new(false) }},
 		{"zero is a value", "groundwater at the surface is not groundwater unknown", "water: {groundwater: 0 ft}\nsoil: {sieves: [{sieve: No. 200, passing: 0}]}\n",
@@ -131,7 +130,7 @@ func TestReadForms(t *testing.T) {
 			}},
 		{"light hammer", "one word with or without its space", "soil: {dcp: {hammer: 4.6kg, mm_per_blow: [20, 31.5]}}\n",
 			func(s *site.Site) {
-				s.Soil.DCP = site.DCP{Hammer: ground.Hammer46kg, MMPerBlow: []float64{20, 31.5}}
+				s.Soil.DCP = site.DCP{Hammer: "4.6 kg", MMPerBlow: []float64{20, 31.5}}
 			}},
 		{"circle", "a round patio, both figures rounded to the foot, is no contradiction", "perimeter: 70 ft\n",
 			func(s *site.Site) { s.Perimeter = new(quantity.Feet(70)) }},
@@ -209,7 +208,7 @@ func TestErrorIsFoundInEveryForm(t *testing.T) {
 	var one *diagnostic.Diagnostic
 	require.True(t, errors.As(err, &whole) && errors.As(err, &list) && errors.As(err, &one))
 	want := &diagnostic.Diagnostic{
-		Place: at(2, 6), Width: 3, Path: "use", Code: site.CodeWord, Message: "use is no word for what the paving will carry", Found: `"fot"`,
+		Place: at(2, 6), Width: 3, Path: "use", Code: site.CodeWord, Message: "use is not a known word for what the paving will carry", Found: `"fot"`,
 		Wanted:  "one of foot, car_driveway, heavy_driveway, light_parking, fire_lane, residential_street, collector_street, truck_yard",
 		Nearest: "foot",
 	}

@@ -12,6 +12,7 @@ import (
 // report gathers what is wrong. Its nodes say where each path was written; a
 // site built in Go has none.
 type report struct {
+	limits Limits
 	faults diagnostic.List
 	nodes  map[string]*document.Node
 	// failed holds the paths already reported, whose value is not to be
@@ -19,43 +20,67 @@ type report struct {
 	failed map[string]bool
 }
 
-// fault is one thing wrong, by the path of what is wrong.
-type fault struct {
-	path  string
-	code  diagnostic.Code
-	says  string // follows the path in the message
-	found string // what was found, where no text was written there
-	want  string
-	near  []string // right names, of which the nearest is offered
-	also  []string // paths that have a part in it
+func newReport(l Limits) *report {
+	return &report{limits: l.filled(), nodes: map[string]*document.Node{}, failed: map[string]bool{}}
 }
 
-// longestGuess is how long a word may be for the nearest right one to be sought.
-const longestGuess = 40
+// fault is one thing wrong with a value.
+type fault struct {
+	code    diagnostic.Code
+	says    string // follows the path in the message
+	text    string // what was written, where no file holds it
+	found   string // what was found, where no text was written there
+	want    string
+	nearest string
+	near    []string // right names, of which the nearest is offered
+	offset  int      // of the character at fault
+	also    []string // paths that have a part in it
+}
 
-func (r *report) add(f fault) *diagnostic.Diagnostic {
+// longestShown is how many characters of a text a message shows, and how long a
+// word may be for the nearest right one to be sought. mostSought is for how many
+// faults it is sought, since that takes time.
+const (
+	longestShown = 40
+	mostSought   = 200
+)
+
+// add reports a fault of the value at a path.
+func (r *report) add(path string, f *fault) *diagnostic.Diagnostic {
 	if f.code != CodeContradiction {
-		r.failed[f.path] = true
+		r.failed[path] = true
 	}
-	d := r.faults.Addf(r.place(f.path), f.code, "%s", strings.TrimSpace(f.path+" "+f.says))
-	d.Path, d.Found, d.Wanted = f.path, f.found, f.want
-	if text, ok := r.text(f.path); ok {
-		d.Found = shown(text)
-		d.Width = r.nodes[f.path].Width()
-		d.Nearest = nearestOf(text, f.near)
-	}
-	for _, path := range f.also {
-		if r.nodes == nil {
-			break // the message names both already
+	d := r.faults.Addf(r.place(path), f.code, "%s", strings.TrimSpace(path+" "+f.says))
+	d.Path, d.Found, d.Wanted, d.Nearest = path, f.found, f.want, f.nearest
+	text := f.text
+	if n := r.nodes[path]; n.Shape() == document.Scalar {
+		text = n.Text()
+		d.Found, d.Width = shown(text), n.Width()
+		if f.offset > 0 {
+			d.Place, d.Width = n.At(f.offset), 1
 		}
-		d.Related = append(d.Related, diagnostic.Related{Place: r.place(path), Message: "see " + path})
+	}
+	if d.Nearest == "" {
+		d.Nearest = r.nearest(text, f.near)
+	}
+	for _, other := range f.also {
+		d.Related = append(d.Related, diagnostic.Related{Place: r.place(other), Path: other, Message: "see " + other})
 	}
 	return d
 }
 
-// nearestOf returns the nearest right name to a text short enough to be a name.
-func nearestOf(text string, names []string) string {
-	if utf8.RuneCountInString(text) > longestGuess {
+// verify reports an impossible value.
+func (r *report) verify(f *Field, path string, x any) bool {
+	wrong := f.verify(x)
+	if wrong != nil {
+		r.add(path, wrong)
+	}
+	return wrong == nil
+}
+
+// nearest returns the nearest right name to a text short enough to be a name.
+func (r *report) nearest(text string, names []string) string {
+	if len(r.faults) > mostSought || utf8.RuneCountInString(text) > longestShown {
 		return ""
 	}
 	return diagnostic.Nearest(text, names)
@@ -63,19 +88,20 @@ func nearestOf(text string, names []string) string {
 
 // shown cuts a text so that it fits a message.
 func shown(text string) string {
-	if runes := []rune(text); len(runes) > longestGuess {
-		return fmt.Sprintf("%q ...", string(runes[:longestGuess]))
+	if runes := []rune(text); len(runes) > longestShown {
+		return fmt.Sprintf("%q ...", string(runes[:longestShown]))
 	}
 	return fmt.Sprintf("%q", text)
 }
 
-// text returns the scalar written at a path.
-func (r *report) text(path string) (string, bool) {
-	n := r.nodes[path]
-	if n == nil || n.Shape() != document.Scalar {
-		return "", false
+// sound reports whether none of the paths has been reported.
+func (r *report) sound(paths ...string) bool {
+	for _, p := range paths {
+		if r.failed[p] {
+			return false
+		}
 	}
-	return n.Text(), true
+	return true
 }
 
 // place returns where the path, or what it stands in, was written.
@@ -91,20 +117,22 @@ func (r *report) place(path string) diagnostic.Place {
 	}
 }
 
-// parent of "soil.sieves[2].passing" is "soil.sieves[2]", and so on up to "".
-func parent(path string) string {
-	cut := strings.LastIndexAny(path, ".[")
-	if cut < 0 {
-		return ""
+// err returns what is wrong as an [*Error], or nil.
+func (r *report) err() error {
+	if len(r.faults) == 0 {
+		return nil
 	}
-	return path[:cut]
+	r.faults.Sort()
+	e := &Error{Faults: r.faults}
+	if most := r.limits.Faults; len(e.Faults) > most {
+		e.Faults, e.More = e.Faults[:most:most], len(e.Faults)-most
+	}
+	return e
 }
 
-func join(path, key string) string {
-	if path == "" {
-		return key
-	}
-	return path + "." + key
-}
+// parent of "soil.sieves[2].passing" is "soil.sieves[2]", and so on up to "".
+func parent(path string) string { return path[:max(0, strings.LastIndexAny(path, ".["))] }
+
+func join(path, key string) string { return strings.TrimPrefix(path+"."+key, ".") }
 
 func index(path string, i int) string { return fmt.Sprintf("%s[%d]", path, i) }

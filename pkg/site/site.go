@@ -7,15 +7,14 @@
 // pointer or an empty word, never a zero that would pass for a measurement. What
 // to presume in its place is for the rulebook to say.
 //
-// One table, in fields.go, declares every entry of a job file. The reader, the
-// checks, the writer, the inputs of the rule language and the documentation of
-// fields all follow that table.
+// One table, in table.go, declares every field of a job file; [Fields] hands it
+// out. Reading, checking, writing, the values that rules read, the schema of a
+// job file, the survey and the documentation all follow it.
 package site
 
 import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
-	"example.com/groundrule/pkg/internal/ground"
 	"example.com/groundrule/pkg/quantity"
 )
 
@@ -78,9 +77,9 @@ type Subgrade struct {
 	// Word is what the ground was called by whoever looked at it.
 	Word Soil
 	// Consistency is the answer of the hand test, for soil that holds together.
-	Consistency ground.Consistency
+	Consistency Consistency
 	// Group is the USCS symbol.
-	Group ground.Group
+	Group Group
 	// CBR holds each reading measured, in percent.
 	CBR []float64
 	// DCP is a sounding with the dynamic cone penetrometer.
@@ -113,7 +112,7 @@ type Subgrade struct {
 // or the penetration of each blow, not both.
 type DCP struct {
 	// Hammer is the sliding hammer that was used.
-	Hammer ground.DCPHammer
+	Hammer Hammer
 	// Readings are sets of blows, downwards.
 	Readings []Blows
 	// MMPerBlow holds penetrations already divided, in mm per blow as read, not

@@ -113,61 +113,65 @@ func entry[W ~string](word W, about string) value.WordEntry {
 	return value.WordEntry{Name: string(word), Label: label, Go: string(word), About: about}
 }
 
-// word is a string type whose values are the labels of its vocabulary.
-type word interface {
-	~string
-	value.Worded
+// GroundFall is the way in which the ground falls.
+type GroundFall string
+
+// Vocabulary lists the ways.
+func (GroundFall) Vocabulary() value.Vocabulary {
+	return value.Vocabulary{
+		Name:  "ground_fall",
+		About: "the way in which the ground falls",
+		Words: []value.WordEntry{
+			entry(GroundFall("toward_house"), "rain runs to the wall of a building"),
+			entry(GroundFall("away_from_house"), "rain runs away from every building"),
+			entry(GroundFall("along_house"), "rain runs past the building, neither to it nor away from it"),
+			entry(GroundFall("level_ground"), "rain stands, or soaks away where it falls"),
+		},
+	}
 }
 
-// groupOf reads a USCS symbol, in the order of ASTM or of the Army.
-func groupOf(text string) (ground.Group, string) {
+// Group is a USCS symbol, such as CL.
+type Group string
+
+// Vocabulary lists the symbols.
+func (Group) Vocabulary() value.Vocabulary { return ground.Group("").Vocabulary() }
+
+// Consistency is an answer of the hand test, such as very stiff.
+type Consistency string
+
+// Vocabulary lists the answers.
+func (Consistency) Vocabulary() value.Vocabulary { return ground.Consistency("").Vocabulary() }
+
+// Hammer is a sliding hammer of the dynamic cone penetrometer, such as 8 kg.
+type Hammer string
+
+// Vocabulary lists the hammers.
+func (Hammer) Vocabulary() value.Vocabulary { return ground.DCPHammer("").Vocabulary() }
+
+// readGroup reads a USCS symbol, in the order of ASTM or of the Army.
+func readGroup(text string) (word, problem string) {
 	if strings.Contains(text, "/") {
 		return "", "is a borderline soil of two groups; give the weaker"
 	}
 	g, err := ground.ParseGroup(text)
 	if err != nil {
-		return "", noWord[ground.Group]()
+		return "", ""
 	}
-	return g, ""
+	return string(g), ""
 }
 
-// wordOf finds the word that text writes. Case, spaces, hyphens and underscores
-// do not count: "very stiff" and very_stiff are one word, 8 kg and 8kg another.
-// The problem is "" if there is one.
-func wordOf[W word](text string) (w W, problem string) {
-	var none W
-	for _, w := range none.Vocabulary().Words {
+// wordOf finds the word that text writes, "" for none. Case, spaces, hyphens and
+// underscores do not count: "very stiff" and very_stiff are one word, 8 kg and
+// 8kg another.
+func (f *Field) wordOf(text string) string {
+	for _, w := range f.Vocabulary.Words {
 		if plain(text) == plain(w.Label) || plain(text) == plain(w.Name) {
-			return W(w.GoValue()), ""
+			return w.GoValue()
 		}
 	}
-	return none, noWord[W]()
-}
-
-func noWord[W word]() string {
-	var none W
-	return "is no word for " + none.Vocabulary().About
+	return ""
 }
 
 func plain(text string) string {
 	return strings.NewReplacer(" ", "", "-", "", "_", "").Replace(strings.ToLower(text))
-}
-
-// isWord reports whether w is, to the letter, a label of its vocabulary.
-func isWord[W word](w W) bool {
-	for _, each := range w.Vocabulary().Words {
-		if string(w) == each.GoValue() {
-			return true
-		}
-	}
-	return false
-}
-
-func labels[W word]() []string {
-	var none W
-	var out []string
-	for _, w := range none.Vocabulary().Words {
-		out = append(out, w.GoValue())
-	}
-	return out
 }

@@ -26,7 +26,7 @@ func WriteJSONLines(w io.Writer, jobs iter.Seq2[*site.Site, error]) error {
 	for job, err := range jobs {
 		var line []byte
 		if err == nil {
-			line, err = jobJSON(job)
+			line, err = job.MarshalJSON()
 		}
 		if err == nil {
 			_, err = out.Write(append(line, '\n'))

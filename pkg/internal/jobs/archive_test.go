@@ -47,10 +47,10 @@ func written(t testing.TB, s *site.Site) string {
 func TestJSONLinesReadBack(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 4))
 	var want []*site.Site
-	for range 400 {
+	for range 100 {
 		want = append(want, jobs.Any(rng))
 	}
-	for job := range jobs.Generate(200, 9) {
+	for job := range jobs.Generate(50, 9) {
 		want = append(want, job)
 	}
 	want[0].Overrides = []site.Override{{Decision: "grid_kind", Answer: `"no_grid"`, By: "A", Because: "tests: \\ {x}"}}

@@ -123,6 +123,9 @@ func traffic(d draw, s *site.Site) {
 	}
 }
 
+// compactors are those of the standard rulebook.
+var compactors = []share[string]{{70, "plate_compactor"}, {17, "reversible_plate"}, {3, "hand_tamper"}, {5, "trench_roller"}, {5, "ride_on_roller"}}
+
 // surface draws slope, pavers, compactor and what is near.
 func surface(d draw, s *site.Site) {
 	if d.chance(75) {
@@ -140,7 +143,7 @@ func surface(d draw, s *site.Site) {
 		s.Paver.Herringbone = told(d.chance(70))
 	}
 	if d.chance(45) {
-		s.Compactor = pick(d, []share[string]{{70, "plate_compactor"}, {17, "reversible_plate"}, {3, "hand_tamper"}, {5, "trench_roller"}, {5, "ride_on_roller"}})
+		s.Compactor = pick(d, compactors)
 	}
 	if d.chance(30) {
 		s.Nearby.Utilities = told(d.chance(60))

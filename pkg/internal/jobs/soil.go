@@ -54,7 +54,7 @@ func soil(d draw, g *site.Subgrade) {
 	}
 	cbr := d.among(e.cbr...)
 	if e.cohesive && d.chance(58) {
-		g.Consistency = handTest(d, cbr)
+		g.Consistency = site.Consistency(handTest(d, cbr))
 	}
 	strength(d, g, cbr, e.cohesive)
 	if d.chance(14) {
@@ -98,7 +98,7 @@ func strength(d draw, g *site.Subgrade, cbr float64, cohesive bool) {
 			g.CBR = append(g.CBR, near())
 		}
 	case d.chance(7):
-		g.DCP.Hammer = oneOf(d, ground.Hammer8kg, ground.Hammer8kg, ground.Hammer46kg)
+		g.DCP.Hammer = site.Hammer(oneOf(d, ground.Hammer8kg, ground.Hammer8kg, ground.Hammer46kg))
 		for range 3 + d.IntN(5) {
 			g.DCP.Readings = append(g.DCP.Readings, site.Blows{Count: oneOf(d, 1, 2, 3, 5),
 				Penetration: quantity.Millimeters(stepped(min(180, max(6, 260/(cbr+1)))*d.between(0.8, 1.3), 1))})
@@ -118,7 +118,7 @@ var curveSieves = []quantity.Length{quantity.Millimeters(4.75), quantity.Millime
 func laboratory(d draw, g *site.Subgrade, e earth) {
 	group := oneOf(d, e.groups...)
 	if d.chance(80) {
-		g.Group = group
+		g.Group = site.Group(group)
 	}
 	limits(d, g, group)
 	if !d.chance(45) {

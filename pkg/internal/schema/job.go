@@ -1,12 +1,10 @@
 package schema
 
 import (
-	"reflect"
 	"regexp"
 	"slices"
 	"strings"
 
-	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
 )
@@ -25,20 +23,16 @@ func jobEntry(whole bool) *Schema {
 	if !whole {
 		s.Title, s.Description = "Change of a job", "What is laid over a job; a key left empty takes away what was there."
 	}
+	under := map[string]*Schema{"": s}
 	for _, f := range site.Fields() {
-		into, name, inList := s, f.Path, false
-		for {
-			head, rest, deeper := strings.Cut(name, ".")
-			if !deeper {
-				break
-			}
-			key, isList := strings.CutSuffix(head, "[]")
-			into, name = below(into, key), rest
-			inList = inList || isList
-		}
+		cut := strings.LastIndexByte(f.Path, '.')
+		in, name := f.Path[:max(0, cut)], f.Path[cut+1:]
+		made := fieldSchema(f)
+		under[f.Path], under[f.Path+"[]"] = made, made.Items
+		into := under[in]
 		// A change may leave out what a job needs, but cannot take it away.
-		into.Properties = append(into.Properties, Property{name, fieldSchema(f)})
-		if f.Required && (whole || inList) {
+		into.Properties = append(into.Properties, Property{name, made})
+		if f.Required && (whole || strings.HasSuffix(in, "[]")) {
 			into.Required = append(into.Required, name)
 		}
 	}
@@ -49,140 +43,83 @@ func mapping(title, about string) *Schema {
 	return &Schema{Title: title, Description: about, Type: []string{"object"}, Others: &Schema{nothing: true}}
 }
 
-// below returns the mapping under a key, which was declared before what stands in
-// it: of a list, that of each item.
-func below(s *Schema, key string) *Schema {
-	under := s.Properties.Get(key)
-	if under.Items != nil {
-		return under.Items
-	}
-	return under
-}
-
 // fieldSchema makes the schema of one field of a job.
 func fieldSchema(f site.Field) *Schema {
-	s := read(f.Reads)
+	s := formSchema(f)
 	switch {
 	case !f.Required:
 		s = orNull(s)
-	case f.Reads == readsText:
+	case f.Form == site.TextForm:
 		s = text()
 	}
 	s.Description = f.About
-	if !slices.Contains(s.Type, "object") {
-		s.Description += ": " + f.Reads
+	if f.Form != site.GroupForm {
+		s.Description += ": " + f.Wanted()
 	}
 	return s
 }
 
-// How the table says what may be written.
-const (
-	readsText   = "text"
-	readsFlag   = "yes or no"
-	readsGroup  = "entries of its own"
-	readsWord   = "one of "
-	readsList   = "a list, each "
-	readsSieve  = "sieve, such as "
-	readsSlope  = "slope, such as "
-	readsNumber = "a plain number, such as "
-	readsPart   = "percent, such as "
-	orMany      = ", or a list of such"
-	suchAs      = ", such as "
-)
-
-// read makes the schema of what the table says may be written; of what it says
-// in words of its own, a single value.
-func read(reads string) *Schema {
-	if one, many := strings.CutSuffix(reads, orMany); many {
-		item := read(one)
-		return anyOf(item, list(item))
-	}
-	words, isWord := strings.CutPrefix(reads, readsWord)
-	item, isList := strings.CutPrefix(reads, readsList)
-	kind, example, _ := strings.Cut(reads, suchAs)
-	switch {
-	case reads == readsText:
+// formSchema makes the schema of what may be written.
+func formSchema(f site.Field) *Schema {
+	switch f.Form {
+	case site.GroupForm:
+		return mapping("", "")
+	case site.ListForm:
+		return list(mapping(f.Item, ""))
+	case site.TextForm:
 		s := single()
 		s.Pattern = `^$|\S`
 		return s
-	case reads == readsFlag:
+	case site.WordForm:
+		return wordSchema(f.Vocabulary)
+	case site.FlagForm:
 		return &Schema{Type: []string{"boolean", "string"}, Pattern: `^([Yy][Ee][Ss]|[Nn][Oo]|[Tt][Rr][Uu][Ee]|[Ff][Aa][Ll][Ss][Ee])$`}
-	case reads == readsGroup:
-		return mapping("", "")
-	case isWord:
-		return wordSchema(strings.Split(words, ", "))
-	case isList:
-		return list(mapping(item, ""))
-	case strings.HasPrefix(reads, readsNumber):
-		return numberSchema("")
-	case strings.HasPrefix(reads, readsPart):
-		return numberSchema(`%?\s*`)
-	case strings.HasPrefix(reads, readsSieve), strings.HasPrefix(reads, readsSlope), isDimension(kind):
-		return measureSchema(example)
+	case site.NumberForm:
+		return numberSchema(f)
+	case site.NumbersForm:
+		return anyOf(numberSchema(f), list(numberSchema(f)))
 	}
-	return single()
-}
-
-func isDimension(words string) bool {
-	return slices.ContainsFunc(quantity.Dimensions(), func(d quantity.Dimension) bool { return d.String() == words })
+	return measureSchema(f)
 }
 
 // numberSchema is a number, or one written as a text: with its thousands set
-// apart, or with what may stand behind it.
-func numberSchema(behind string) *Schema {
+// apart, or with a % sign behind it.
+func numberSchema(f site.Field) *Schema {
+	behind := ""
+	if f.Range.Unit == "%" {
+		behind = `%?\s*`
+	}
 	return &Schema{Type: []string{"number", "string"}, Pattern: `^\s*[+-]?((\d{1,3}(,\d{3})+|\d+)(\.\d*)?|\.\d+)([eE][+-]?\d+)?\s*` + behind + `$`}
 }
 
 // measureSchema is a number with something that could be its unit.
-func measureSchema(example string) *Schema {
-	s := &Schema{Type: []string{"string"}, Pattern: `\d.*[^\d\s.,]|[^\d\s.,+-].*\d`}
-	if example != "" {
-		s.Examples = []string{example}
-	}
-	return s
+func measureSchema(f site.Field) *Schema {
+	return &Schema{Type: []string{"string"}, Pattern: `\d.*[^\d\s.,]|[^\d\s.,+-].*\d`, Examples: []string{f.Example}}
 }
 
-// wordSchema is one of a list of words, as an editor offers them, or in any of
-// the spellings that the reader takes for them: case, spaces, hyphens and
+// wordSchema is one of the words of a vocabulary, as an editor offers them, or in
+// any of the spellings that the reader takes for them: case, spaces, hyphens and
 // underscores do not count.
-func wordSchema(labels []string) *Schema {
+func wordSchema(v value.Vocabulary) *Schema {
 	offered := &Schema{}
-	spellings := slices.Clone(labels)
-	for _, label := range labels {
-		offered.Enum = append(offered.Enum, label)
-		// A dual soil group is read in the Army's order too: GM-GC for GC-GM.
-		if first, second, dual := strings.Cut(label, "-"); dual {
-			spellings = append(spellings, second+"-"+first)
+	var patterns []string
+	add := func(spelling string) {
+		if p := loosely(spelling); !slices.Contains(patterns, p) {
+			patterns = append(patterns, p)
 		}
 	}
-	spellings = append(spellings, namesOf(labels)...)
-	var patterns []string
-	for _, s := range spellings {
-		if p := loosely(s); !slices.Contains(patterns, p) {
-			patterns = append(patterns, p)
+	for _, w := range v.Words {
+		offered.Enum = append(offered.Enum, w.GoValue())
+		for _, spelling := range []string{w.GoValue(), w.Label, w.Name} {
+			add(spelling)
+		}
+		// A dual soil group is read in the Army's order too: GM-GC for GC-GM.
+		if first, second, dual := strings.Cut(w.GoValue(), "-"); dual {
+			add(second + "-" + first)
 		}
 	}
 	loose := &Schema{Type: []string{"string"}, Pattern: `^[ _-]*(` + strings.Join(patterns, "|") + `)$`}
 	return anyOf(offered, loose)
-}
-
-// namesOf returns the names and the labels that the rule language has for the
-// words of a job, where the table writes them in another way.
-func namesOf(words []string) []string {
-	for _, in := range site.Inputs() {
-		worded, ok := reflect.Zero(in.Kind.Go).Interface().(value.Worded)
-		if !ok {
-			continue
-		}
-		var written, labels, all []string
-		for _, w := range worded.Vocabulary().Words {
-			written, labels, all = append(written, w.GoValue()), append(labels, w.Label), append(all, w.GoValue(), w.Label, w.Name)
-		}
-		if slices.Equal(written, words) || slices.Equal(labels, words) {
-			return all
-		}
-	}
-	return nil
 }
 
 // loosely is a pattern of a word in any case, with spaces, hyphens and

@@ -119,7 +119,7 @@ func TestJobFieldsAreUnderstood(t *testing.T) {
 		bare.Description, bare.Type = "", slices.DeleteFunc(slices.Clone(s.Type), func(t string) bool { return t == "null" })
 		got, err := json.Marshal(&bare)
 		require.NoError(t, err)
-		require.NotEqual(t, string(anything), string(got), "%s reads %q", f.Path, f.Reads)
+		require.NotEqual(t, string(anything), string(got), "%s takes %q", f.Path, f.Wanted())
 	}
 }
 

@@ -1,24 +1,25 @@
 package survey
 
 import (
-	"math"
 	"slices"
+
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/site"
 )
 
 // possible is the set of abstract jobs left when those are taken out that
 // package site refuses: values that no job may tell, and values that contradict
-// each other. It takes out no job that the site would take; that is tested.
+// each other, as the table of the job's fields has them. It takes out no job that
+// the site would take; that is tested.
 func (m *model) possible(k *desk) node {
-	parts := []node{m.bounded(k), m.related("soil.plasticity_index", "soil.liquid_limit", "soil.plastic_limit"),
-		m.needs("soil.liquid_limit_ratio", "soil.liquid_limit_oven_dried", "soil.liquid_limit"),
-		m.notBoth(m.told("traffic.trucks_per_day"), m.told("traffic.trucks_over_life")),
-		m.notBoth(m.told("traffic.esal_per_day"), m.told("traffic.esal_over_life")),
-		m.notBoth(m.yes("soil.nonplastic"), m.told("soil.liquid_limit")),
-		m.notBoth(m.yes("soil.nonplastic"), m.told("soil.plastic_limit")),
-		m.notBoth(m.yes("frost.frost_free"), m.aboveZero("frost.freezing_index")),
-		m.notBoth(m.yes("frost.frost_free"), m.aboveZero("frost.depth")),
-		m.notBoth(m.no("soil.organic"), m.words("soil.word", "peat")),
-		m.notBoth(m.no("soil.organic"), m.words("soil.uscs", "OL", "OH", "PT")),
+	parts := []node{m.bounded(k), m.spoken(k)}
+	for _, f := range site.Fields() {
+		for _, c := range f.Contradictions {
+			parts = append(parts, m.d.not(m.d.and(m.is(f.Path, []string{c.Is}, false), m.is(c.With, c.Words, c.AboveZero))))
+		}
+	}
+	for _, f := range site.Inputs() {
+		parts = append(parts, m.workedOutOf(f))
 	}
 	for _, in := range m.book.Inputs() {
 		if in.Required {
@@ -39,26 +40,26 @@ func (m *model) told(name string) node {
 	return m.known(name)
 }
 
-func (m *model) notBoth(a, b node) node { return m.d.not(m.d.and(a, b)) }
-
-func (m *model) yes(name string) node { return m.flag(name, 1) }
-func (m *model) no(name string) node  { return m.flag(name, 0) }
-
-func (m *model) flag(name string, cell int) node {
-	if !m.declared(name) {
+// is is the set of jobs in which a name has one of the values, written as a job
+// file has them, any value if there are none, or one above zero.
+func (m *model) is(name string, values []string, aboveZero bool) node {
+	values = slices.DeleteFunc(slices.Clone(values), func(v string) bool { return v == "" })
+	switch {
+	case !m.declared(name):
 		return never
-	}
-	return m.name(name, oneCell(cell))
-}
-
-func (m *model) words(name string, words ...string) node {
-	if !m.declared(name) {
-		return never
+	case aboveZero:
+		return m.aboveZero(name)
+	case len(values) == 0:
+		return m.told(name)
 	}
 	var in set
 	for cell := range m.cells[name].count() {
 		v, _ := m.cells[name].single(cell)
-		if w, ok := v.Word(); ok && slices.Contains(words, w.Go) {
+		text := v.Text(quantity.US)
+		if w, ok := v.Word(); ok {
+			text = w.Go
+		}
+		if slices.Contains(values, text) {
 			in = in.with(cell)
 		}
 	}
@@ -81,22 +82,43 @@ func (m *model) aboveZero(name string) node {
 	return m.name(name, in)
 }
 
-// related says that a worked-out input is there where both its sources are, and
-// there alone.
-func (m *model) related(name, a, b string) node {
-	if !m.declared(name) || !m.declared(a) || !m.declared(b) {
+// workedOutOf says that an input that is worked out from others is there only
+// where they are, and if it is total, wherever they are.
+func (m *model) workedOutOf(f site.Field) node {
+	here, all := m.told(f.Path), always
+	for _, from := range f.From {
+		if from == f.Path || !m.declared(from) {
+			return always
+		}
+		all = m.d.and(all, m.told(from))
+	}
+	if len(f.From) == 0 || !m.declared(f.Path) {
 		return always
 	}
-	both, here := m.d.and(m.told(a), m.told(b)), m.told(name)
-	return m.d.or(m.d.and(both, here), m.d.and(m.d.not(both), m.d.not(here)))
+	out := m.d.or(m.d.not(here), all)
+	if f.Total {
+		out = m.d.and(out, m.d.or(m.d.not(all), here))
+	}
+	return out
 }
 
-// needs says that a worked-out input is there only where both its sources are.
-func (m *model) needs(name, a, b string) node {
-	if !m.declared(name) || !m.declared(a) || !m.declared(b) {
-		return always
+// spoken leaves out the texts that are not words of the rulebook, where it
+// declares which there are.
+func (m *model) spoken(k *desk) node {
+	out := always
+	for _, e := range k.entries {
+		if e.Form != site.TextForm || len(e.words) == 0 || !m.declared(e.Path) {
+			continue
+		}
+		cs, in := m.cells[e.Path], oneCell(m.notTold(e.Path))
+		for cell := range cs.count() {
+			if _, ok := e.textIn(cs, cell); ok {
+				in = in.with(cell)
+			}
+		}
+		out = m.d.and(out, m.d.in(m.input(e.Path), in))
 	}
-	return m.d.or(m.d.not(m.told(name)), m.d.and(m.told(a), m.told(b)))
+	return out
 }
 
 // bounded leaves out the cells of which no job may tell a value.
@@ -104,7 +126,8 @@ func (m *model) bounded(k *desk) node {
 	out := always
 	for _, input := range m.book.Inputs() {
 		name := input.Name
-		low, high, ok := m.limitsOf(k, name)
+		f, ok := k.inputs[name]
+		low, high := f.Bounds()
 		if !ok || m.cells[name].shape != ordered || m.cells[name].count() > mostCells {
 			continue
 		}
@@ -119,21 +142,6 @@ func (m *model) bounded(k *desk) node {
 		}
 	}
 	return out
-}
-
-// limitsOf returns the least and most that an input can be.
-func (m *model) limitsOf(k *desk, name string) (low, high float64, ok bool) {
-	at := name
-	if sieve, isSieve := sieveOf(name); isSieve {
-		at = sieve
-	}
-	if i, isEntry := k.index[at]; isEntry && k.entries[i].form == numeric {
-		return k.low[i], k.high[i], true
-	}
-	if name == "soil.plasticity_index" || name == "soil.liquid_limit_ratio" {
-		return 0, math.Inf(1), true
-	}
-	return 0, 0, false
 }
 
 // reaches reports whether a cell has a value from low to high.

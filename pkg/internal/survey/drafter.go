@@ -3,9 +3,10 @@ package survey
 import (
 	"math"
 	"math/rand/v2"
-	"strings"
+	"slices"
 
 	"example.com/groundrule/pkg/internal/portable"
+	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -30,79 +31,81 @@ type pin struct {
 // knows no way; whether the job then is as wanted is told by the site itself.
 func (w *drafter) put(d draft, input string, cell int, rng *rand.Rand) bool {
 	cs, told := w.m.cells[input], cell != w.m.notTold(input)
-	name := input
-	if sieve, ok := sieveOf(input); ok {
-		name = sieve
-	}
-	if i, ok := w.index[name]; ok {
+	if i, ok := w.index[input]; ok {
 		return w.putEntry(d, i, cs, cell, told, rng)
 	}
-	switch {
-	case input == "soil.plasticity_index":
-		return w.putRelated(d, "soil.liquid_limit", "soil.plastic_limit", told, func(plastic float64) float64 {
-			return plastic + w.drawIn(cs, cell, 0, math.Inf(1), 10, rng)
-		})
-	case input == "soil.liquid_limit_ratio":
-		return w.putRelated(d, "soil.liquid_limit_oven_dried", "soil.liquid_limit", told, func(limit float64) float64 {
-			return limit * w.drawIn(cs, cell, 0, math.Inf(1), 1, rng)
-		})
-	case isSize(input):
+	f := w.inputs[input]
+	if ofCurve(f) {
 		w.putEnds(d, told)
 		return true
 	}
-	return false
+	return len(f.From) == 2 && w.putRelated(d, f, cs, cell, told, rng)
 }
 
 func (w *drafter) putEntry(d draft, i int, cs *cells, cell int, told bool, rng *rand.Rand) bool {
 	e := w.entries[i]
 	switch {
-	case !told && e.required:
+	case !told && e.Required:
 		return false
 	case !told:
 		d[i] = nil
-	case e.form == flag:
+	case e.Form == site.FlagForm:
 		d[i] = cell == 1
-	case e.form == worded:
-		if cell >= len(w.words[i]) {
+	case e.Form == site.WordForm:
+		if cell >= len(e.words) {
 			return false
 		}
-		d[i] = w.words[i][cell]
-	case e.form == free:
-		d[i] = "something else"
-		if v, one := cs.single(cell); one {
-			d[i], _ = v.PlainText()
+		d[i] = e.words[cell]
+	case e.Form == site.TextForm:
+		text, ok := e.textIn(cs, cell)
+		if !ok {
+			return false
 		}
+		d[i] = text
 	default:
-		usual, _ := w.usual[i].(float64)
-		d[i] = w.drawIn(cs, cell, w.low[i], w.high[i], usual, rng)
+		usual, _ := e.usual.(float64)
+		d[i] = w.drawIn(cs, cell, e.low, e.high, usual, rng)
 	}
 	return true
 }
 
-// putRelated tells an entry that an input compares with another entry.
-func (w *drafter) putRelated(d draft, entry, with string, told bool, of func(float64) float64) bool {
-	i, j := w.index[entry], w.index[with]
+// textIn returns a text that lies in a cell; ok is false where the rulebook has no
+// such word.
+func (e entry) textIn(cs *cells, cell int) (text string, ok bool) {
+	if v, one := cs.single(cell); one {
+		text, _ = v.PlainText()
+		return text, len(e.words) == 0 || slices.Contains(e.words, text)
+	}
+	for _, w := range e.words {
+		if at, _ := cs.of(value.Text(w)); at == cell {
+			return w, true
+		}
+	}
+	return "something else", len(e.words) == 0
+}
+
+// putRelated tells the first of the two entries from which an input is worked out.
+func (w *drafter) putRelated(d draft, f site.Field, cs *cells, cell int, told bool, rng *rand.Rand) bool {
+	i, j := w.index[f.From[0]], w.index[f.From[1]]
 	if !told {
 		d[i] = nil
 		return true
 	}
 	if d[j] == nil {
-		d[j] = w.usual[j]
+		d[j] = w.entries[j].usual
 	}
 	other, _ := d[j].(float64)
-	d[i] = min(max(of(other), w.low[i]), w.high[i])
-	return true
-}
-
-// isSize reports whether an input is a size read off the sieve curve.
-func isSize(input string) bool {
-	digits, ok := strings.CutPrefix(input, "soil.d")
-	return ok && strings.Trim(digits, "0123456789") == ""
+	low, high := f.Bounds()
+	usual, _ := f.Sample().(float64)
+	first, ok := f.Solve(w.drawIn(cs, cell, low, high, usual, rng), other)
+	d[i] = min(max(first, w.entries[i].low), w.entries[i].high)
+	return ok
 }
 
 // putEnds closes the sieve curve at both ends, or opens it.
 func (w *drafter) putEnds(d draft, told bool) {
-	first, last := w.index["sieve "+coarsest], w.index["sieve "+finest]
+	last := len(w.entries) - 1
+	first := last - 1
 	if !told {
 		d[first], d[last] = nil, nil
 		return
@@ -191,35 +194,20 @@ func (w *drafter) start(rng *rand.Rand) draft {
 
 // inputOf returns the input that an entry tells by itself.
 func (w *drafter) inputOf(i int) (string, bool) {
-	name := w.entries[i].name
-	if number, ok := strings.CutPrefix(name, "sieve No. "); ok {
-		name = "soil.passing_no" + number
-	}
-	_, ok := w.m.inputs[name]
-	return name, ok
+	path := w.entries[i].Path
+	_, ok := w.m.inputs[path]
+	return path, ok
 }
 
 // entriesOf returns the entries from which an input is had.
 func (w *drafter) entriesOf(input string) []int {
-	var names []string
-	if sieve, ok := sieveOf(input); ok {
-		names = []string{sieve}
-	} else if input == "soil.plasticity_index" {
-		names = []string{"soil.liquid_limit", "soil.plastic_limit"}
-	} else if input == "soil.liquid_limit_ratio" {
-		names = []string{"soil.liquid_limit", "soil.liquid_limit_oven_dried"}
-	} else if isSize(input) {
-		for _, e := range w.entries {
-			if e.sieve > 0 {
-				names = append(names, e.name)
-			}
-		}
-	} else {
-		names = []string{input}
+	if i, ok := w.index[input]; ok {
+		return []int{i}
 	}
+	f := w.inputs[input]
 	var out []int
-	for _, n := range names {
-		if i, ok := w.index[n]; ok {
+	for i, e := range w.entries {
+		if slices.Contains(f.From, e.Path) || ofCurve(f) && (e.closes > 0 || ofCurve(e.Field)) {
 			out = append(out, i)
 		}
 	}

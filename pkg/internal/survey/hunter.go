@@ -239,7 +239,7 @@ func (h *hunter) at(d draft, i int, x float64, variable int) (*seen, int) {
 // room returns the least and most that a number may be without leaving the cell
 // in which the way wants it.
 func (h *hunter) room(i int, pinned map[string]int) (low, high float64) {
-	low, high = h.low[i], h.high[i]
+	low, high = h.entries[i].low, h.entries[i].high
 	name, ok := h.inputOf(i)
 	if !ok {
 		return low, high
@@ -290,7 +290,7 @@ func (s *searcher) traceUpstream() {
 		var out []int
 		for _, in := range inputs {
 			for _, e := range s.entriesOf(in) {
-				if s.entries[e].form == numeric && !slices.Contains(out, e) {
+				if s.entries[e].numeric() && !slices.Contains(out, e) {
 					out = append(out, e)
 				}
 			}

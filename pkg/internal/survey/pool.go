@@ -1,19 +1,16 @@
 package survey
 
-import (
-	"math/rand/v2"
-	"slices"
-)
+import "math/rand/v2"
 
 // choices lists the cells that an entry can be told in, -1 for not told.
 func (w *drafter) choices(i int) []int {
 	out := []int{}
-	if !w.entries[i].required {
+	if !w.entries[i].Required {
 		out = append(out, -1)
 	}
-	cs := w.cellsOf(i)
+	cs, e := w.cellsOf(i), w.entries[i]
 	for cell := range cs.count() {
-		if w.entries[i].form != numeric || cs.shape != ordered || cs.reaches(cell, w.low[i], w.high[i]) {
+		if cs.shape != ordered || cs.reaches(cell, e.low, e.high) {
 			out = append(out, cell)
 		}
 	}
@@ -55,7 +52,7 @@ func (w *drafter) randomDraft(rng *rand.Rand) draft {
 	d := w.start(rng)
 	share := shares[rng.IntN(len(shares))]
 	for _, i := range w.movable() {
-		if w.entries[i].required || rng.Float64() < share {
+		if w.entries[i].Required || rng.Float64() < share {
 			cells := w.choices(i)
 			w.tell(d, i, cells[rng.IntN(len(cells))], rng)
 		}
@@ -177,16 +174,14 @@ func (p *pairs) fresh(chosen []int, e, c int) int {
 func (w *drafter) findUsed(names []string) {
 	w.used = make([]bool, len(w.entries))
 	for i, e := range w.entries {
-		w.used[i] = e.required
+		w.used[i] = e.Required
 	}
 	for _, in := range w.m.inputsUnder(names) {
 		for _, i := range w.entriesOf(in) {
 			w.used[i] = true
 		}
-		if _, isSieve := sieveOf(in); isSieve || isSize(in) {
-			for i, e := range w.entries {
-				w.used[i] = w.used[i] || e.sieve > 0 && slices.Contains([]string{"sieve " + coarsest, "sieve " + finest}, e.name)
-			}
+		for i, e := range w.entries {
+			w.used[i] = w.used[i] || ofCurve(w.inputs[in]) && e.closes > 0
 		}
 	}
 }

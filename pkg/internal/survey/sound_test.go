@@ -114,12 +114,12 @@ func TestJobsAreSmallest(t *testing.T) {
 					return false
 				}
 				for i, e := range q.desk.entries {
-					if f.Job.draft[i] == nil || e.required {
+					if f.Job.draft[i] == nil || e.Required {
 						continue
 					}
 					entries++
 					x, ok := q.eye.look(f.Job.draft.with(i, nil))
-					require.False(t, ok && shows(x), "%s is not needed in\n%s", e.name, f.Job.Text)
+					require.False(t, ok && shows(x), "%s is not needed in\n%s", e.Path, f.Job.Text)
 				}
 			}
 		})

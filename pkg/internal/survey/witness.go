@@ -22,7 +22,7 @@ func (s *searcher) smallest(d draft, shows func(*seen) bool) draft {
 		if d[i] == nil || s.isHeld(i) {
 			continue
 		}
-		for _, v := range s.simpler(e, i, d[i]) {
+		for _, v := range e.simpler(d[i]) {
 			if v == d[i] {
 				break
 			}
@@ -40,7 +40,7 @@ func (s *searcher) leaveOut(d draft, test func(draft) bool) draft {
 	for again := true; again; {
 		again = false
 		for i := len(d) - 1; i >= 0; i-- {
-			if d[i] == nil || s.entries[i].required || s.isHeld(i) {
+			if d[i] == nil || s.entries[i].Required || s.isHeld(i) {
 				continue
 			}
 			if next := d.with(i, nil); test(next) {
@@ -53,39 +53,34 @@ func (s *searcher) leaveOut(d draft, test func(draft) bool) draft {
 
 // simpler lists values that read more simply than the one that was found, the
 // simplest first.
-func (s *searcher) simpler(e entry, i int, now any) []any {
-	switch e.form {
-	case worded:
-		var out []any
-		for _, w := range s.words[i] {
-			out = append(out, w)
-		}
-		return out[:min(len(out), 1)]
-	case numeric:
-	default:
+func (e entry) simpler(now any) []any {
+	switch {
+	case e.Form == site.WordForm && len(e.words) > 0:
+		return []any{e.words[0]}
+	case !e.numeric():
 		return nil
 	}
-	out := []any{s.usual[i]}
+	out := []any{e.usual}
 	x, _ := now.(float64)
 	for digits := 1; digits <= 6; digits++ {
-		if y, ok := rounded(x, digits, e, s.unit[i]); ok {
+		if y, ok := e.rounded(x, digits); ok {
 			out = append(out, y)
 		}
 	}
 	return out
 }
 
-// rounded rounds a number to so many digits in a unit, and reads it as a job file
-// would be read, so that it is written as short.
-func rounded(x float64, digits int, e entry, unit string) (float64, bool) {
+// rounded rounds a number to so many digits in the usual unit, and reads it as a
+// job file would be read, so that it is written as short.
+func (e entry) rounded(x float64, digits int) (float64, bool) {
 	short := func(x float64) (float64, bool) {
 		y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', digits, 64), 64)
 		return y, err == nil && !math.IsInf(y, 0)
 	}
-	if unit == "" {
+	if e.unit == "" {
 		return short(x)
 	}
-	in, err := quantity.Quantity{Dim: e.dim, SI: x}.In(unit)
+	in, err := quantity.Quantity{Dim: e.Dim, SI: x}.In(e.unit)
 	if err != nil {
 		return 0, false
 	}
@@ -93,7 +88,7 @@ func rounded(x float64, digits int, e entry, unit string) (float64, bool) {
 	if !ok {
 		return 0, false
 	}
-	q, err := quantity.ParseAs(e.dim, strconv.FormatFloat(y, 'f', -1, 64)+" "+unit)
+	q, err := quantity.ParseAs(e.Dim, strconv.FormatFloat(y, 'f', -1, 64)+" "+e.unit)
 	return q.SI, err == nil
 }
 

@@ -36,7 +36,7 @@ func TestFaults(t *testing.T) {
 		{"answers as a list", "answers are names with values", one("expect: {answers: [depth]}"), "5:23: the answers are written as names with values"},
 		{"job of the wrong kind", "the job is read as job files are", strings.Replace(one("expect: {status: designed}"), "100 sq ft", "100 in", 1), `4:45: area cannot be read`},
 		{"job with an unknown key", "and as strictly", strings.Replace(one("expect: {status: designed}"), "area:", "aera:", 1), `4:35: unknown key "aera" in a job`},
-		{"change with an unknown key", "so is a change", one("cases: [{case: x, why: To try., change: {sole: {cbr: [2]}}, expect: {status: designed}}]"), `5:46: unknown key "sole" in a job; found "sole"`},
+		{"change with an unknown key", "so is a change", one("cases: [{case: x, why: To try., change: {sole: {cbr: [2]}}, expect: {status: designed}}]"), `5:46: unknown key "sole" in a job`},
 
 		{"unknown decision", "with the nearest", one("expect: {answers: {deph: 4 in}}"), `5:24: no decision is called deph; found deph; wanted a decision of the rulebook; did you mean "depth"?`},
 		{"unknown rule", "of that decision", one("expect: {rules: {cover: COVER-TURV}}"), `5:29: no rule of cover is called COVER-TURV; found COVER-TURV; wanted a rule of cover of the rulebook; did you mean "COVER-TURF"?`},

@@ -1,0 +1,141 @@
+package site
+
+import (
+	"sync"
+
+	"example.com/groundrule/pkg/quantity"
+)
+
+// derived are the values that rules read beside those that a job gives: each is
+// worked out from others by arithmetic alone, and known only where that can be
+// done.
+var derived = []*Field{
+	passing("soil.passing_no4", "No. 4", 4.75),
+	passing("soil.passing_no10", "No. 10", 2),
+	passing("soil.passing_no40", "No. 40", 0.425),
+	passing("soil.passing_no200", "No. 200", 0.075),
+	{
+		Path: "soil.passing_0_02_mm", Label: "Finer than 0.02 mm", About: "percent by mass finer than 0.02 mm, as given or from the sieve curve",
+		Form: NumberForm, Dim: quantity.DimShare, Range: percentage, Example: "12", From: []string{"soil.passing_0_02_mm", "soil.sieves"},
+		derive: func(s *Site) (any, bool) { return s.Soil.passing(point002) },
+		put:    func(s *Site, x float64) { s.Soil.Passing002 = (*quantity.Share)(&x) },
+	},
+	size("soil.d10", 10), size("soil.d15", 15), size("soil.d30", 30),
+	size("soil.d50", 50), size("soil.d60", 60), size("soil.d85", 85),
+	{
+		Path: "soil.plasticity_index", Label: "Plasticity index", About: "liquid limit less plastic limit, in percent",
+		Form: NumberForm, Dim: quantity.DimRatio, Range: shareOrMore, Example: "16", From: []string{"soil.liquid_limit", "soil.plastic_limit"}, Total: true,
+		derive: func(s *Site) (any, bool) {
+			ll, pl := s.Soil.LiquidLimit, s.Soil.PlasticLimit
+			if ll == nil || pl == nil {
+				return nil, false
+			}
+			return *ll - *pl, true
+		},
+		solve: func(index, plastic float64) float64 { return index + plastic },
+	},
+	{
+		Path: "soil.liquid_limit_ratio", Label: "Ratio of liquid limits", About: "liquid limit after oven drying over that before, a plain ratio",
+		Form: NumberForm, Dim: quantity.DimRatio, Range: zeroOrMore, Example: "0.7", From: []string{"soil.liquid_limit_oven_dried", "soil.liquid_limit"},
+		derive: func(s *Site) (any, bool) {
+			dried, ll := s.Soil.LiquidLimitOvenDried, s.Soil.LiquidLimit
+			if dried == nil || ll == nil || *ll <= 0 {
+				return nil, false
+			}
+			return *dried / *ll, true
+		},
+		solve: func(ratio, limit float64) float64 { return ratio * limit },
+	},
+	{
+		Path: "soil.penetration_index", Label: "Penetration of each blow", About: "penetration of each blow of the cone penetrometer in mm, one for each reading, as read, not corrected for the hammer",
+		Form: NumbersForm, Dim: quantity.DimRatio, Range: mmAboveZero, Example: "12", From: []string{"soil.dcp.readings", "soil.dcp.mm_per_blow"},
+		derive: penetrationIndex,
+		put:    func(s *Site, x float64) { s.Soil.DCP.MMPerBlow = []float64{x} },
+	},
+}
+
+func passing(path, sieve string, mm float64) *Field {
+	opening := quantity.Millimeters(mm)
+	return &Field{
+		Path: path, Label: "Passing " + sieve, About: "percent by mass passing the " + sieve + " sieve, from the sieve curve",
+		Form: NumberForm, Dim: quantity.DimShare, Range: percentage, Example: "62", From: []string{"soil.sieves"},
+		derive: func(s *Site) (any, bool) { return s.Soil.passing(opening) },
+		put: func(s *Site, x float64) {
+			s.Soil.Sieves = append(s.Soil.Sieves, Sieve{Opening: opening, Passing: quantity.Share(x)})
+		},
+	}
+}
+
+func size(path string, percent float64) *Field {
+	p := writeNumber(percent)
+	return &Field{
+		Path: path, Label: "D" + p, About: "size than which " + p + " percent by mass is finer, inside the sieve curve",
+		Form: MeasuredForm, Dim: quantity.DimLength, Range: aboveZero, Example: "0.5 mm", From: []string{"soil.sieves"},
+		derive: func(s *Site) (any, bool) { return s.Soil.finerThan(quantity.Percent(percent)) },
+	}
+}
+
+func penetrationIndex(s *Site) (any, bool) {
+	if given := s.Soil.DCP.MMPerBlow; len(given) > 0 {
+		return append([]float64(nil), given...), true
+	}
+	var out []float64
+	for _, b := range s.Soil.DCP.Readings {
+		if b.Count < 1 {
+			return nil, false
+		}
+		out = append(out, b.Penetration.Millimeters()/float64(b.Count))
+	}
+	return out, len(out) > 0
+}
+
+// Inputs lists all that rules may read of a site: the fields that a job gives,
+// and then those worked out from them.
+func Inputs() []Field {
+	var out []Field
+	for _, f := range inputs().list {
+		out = append(out, f.copied())
+	}
+	return out
+}
+
+type inputTable struct {
+	list   []*Field
+	byPath map[string]*Field
+}
+
+// inputs is made once, from the table of fields and that of derived values.
+var inputs = sync.OnceValue(func() inputTable {
+	t := inputTable{byPath: map[string]*Field{}}
+	add := func(f *Field) {
+		t.list = append(t.list, f)
+		t.byPath[f.Path] = f
+	}
+	walk(table, func(f *Field) {
+		if f.Rules {
+			add(f)
+		}
+	})
+	for _, f := range derived {
+		f.Rules = true
+		add(f)
+	}
+	return t
+})
+
+// Input returns the value of an input by its path, as [Field.Get] does. given is
+// false where it is not known, and for a name that is not an input.
+func (s *Site) Input(path string) (x any, given bool) {
+	f, ok := inputs().byPath[path]
+	if !ok {
+		return nil, false
+	}
+	return f.Get(s)
+}
+
+// byPath finds a field of the table that is not a group.
+var byPath = sync.OnceValue(func() map[string]*Field {
+	out := map[string]*Field{}
+	walk(table, func(f *Field) { out[f.Path] = f })
+	return out
+})

@@ -1,0 +1,195 @@
+package site
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"reflect"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/internal/sieve"
+	"example.com/groundrule/pkg/quantity"
+)
+
+// parse reads a value as a job file writes it: a float64 in SI, a bool, or the
+// text of a word or of anything else.
+func (f *Field) parse(text string) (any, *fault) {
+	switch f.Form {
+	case FlagForm:
+		switch strings.ToLower(strings.TrimSpace(text)) {
+		case "yes", "true":
+			return true, nil
+		case "no", "false":
+			return false, nil
+		}
+		return nil, &fault{code: document.CodeNotBool, says: "is neither yes nor no", want: f.Wanted(), near: []string{"yes", "no", "true", "false"}}
+	case WordForm:
+		return f.parseWord(text)
+	case NumberForm, NumbersForm:
+		return f.parseNumber(text)
+	case MeasuredForm:
+		return f.parseMeasured(text)
+	}
+	return text, nil
+}
+
+// parseWord finds the word that text writes.
+func (f *Field) parseWord(text string) (any, *fault) {
+	word, problem := f.wordOf(text), ""
+	if f.read != nil {
+		word, problem = f.read(text)
+	}
+	if word == "" {
+		return nil, f.unknownWord(problem, text)
+	}
+	return word, nil
+}
+
+// unknownWord is the fault of a text that is not a word of the vocabulary; the
+// problem says more than that, if there is more to say.
+func (f *Field) unknownWord(problem, text string) *fault {
+	if problem == "" {
+		problem = "is not a known word for " + f.Vocabulary.About
+	}
+	out := &fault{code: CodeWord, says: problem, text: text, found: shown(text), want: f.Wanted(), near: f.words()}
+	for _, e := range f.everyday {
+		if slices.ContainsFunc(e.words, func(w string) bool { return plain(w) == plain(text) }) {
+			out.nearest = e.write
+			out.want = fmt.Sprintf("%s: %s for %s, or %s", f.key, e.write, e.of, out.want)
+			break
+		}
+	}
+	return out
+}
+
+// plainNumber is a decimal, with thousands in threes if they are set apart.
+var plainNumber = regexp.MustCompile(`^[+-]?(\d{1,3}(,\d{3})+|\d+)?(\.\d*)?([eE][+-]?\d+)?$`)
+
+// parseNumber reads a plain number; the sign of a percentage may be left out.
+func (f *Field) parseNumber(text string) (any, *fault) {
+	number := strings.TrimSpace(text)
+	if f.Range.Unit == "%" {
+		number = strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(number, "%"), "percent"))
+	}
+	x, err := strconv.ParseFloat(strings.ReplaceAll(number, ",", ""), 64)
+	if err == nil && f.Dim == quantity.DimShare {
+		var q quantity.Quantity
+		q, err = quantity.ParseAs(f.Dim, number+" %")
+		x = q.SI
+	}
+	if err != nil || !plainNumber.MatchString(number) {
+		return nil, &fault{code: document.CodeNotNumber, says: "is not a number", want: f.Wanted()}
+	}
+	return x, nil
+}
+
+func (f *Field) parseMeasured(text string) (any, *fault) {
+	if f.slope {
+		if x, ok := slopeOf(text); ok {
+			return float64(x), nil
+		}
+		return nil, &fault{code: CodeQuantity, says: "is not a slope with its unit", want: f.Wanted()}
+	}
+	if f.sieve {
+		if l, err := sieve.Opening(text); err == nil {
+			return float64(l), nil
+		}
+		if sieveByName.MatchString(text) {
+			return nil, &fault{code: CodeWord, says: "is not a sieve of the US series", want: f.Wanted(), near: usualSieves}
+		}
+	}
+	q, err := quantity.ParseAs(f.Dim, text)
+	if err == nil {
+		return q.SI, nil
+	}
+	out := &fault{code: CodeQuantity, says: "cannot be read: " + err.Error(), want: f.Wanted()}
+	var bad *quantity.ParseError
+	if errors.As(err, &bad) {
+		out.says, out.nearest, out.offset = "cannot be read: "+bad.Problem, bad.Nearest, bad.Offset
+		if len(bad.Wanted) > 0 {
+			out.want += "; units are " + strings.Join(bad.Wanted, ", ")
+		}
+	}
+	return nil, out
+}
+
+// sieveByName matches what names a sieve and is not its opening: a number of the
+// series, or inches, which a sieve of that name does not exactly open.
+var sieveByName = regexp.MustCompile(`(?i)^\s*(no\b|no\.|#)|(in|in\.|inch|inches|")\s*$`)
+
+// usualSieves are those offered for a name that is not a sieve's.
+var usualSieves = []string{
+	"3 in", "2 in", "1-1/2 in", "1 in", "3/4 in", "1/2 in", "3/8 in", "No. 4", "No. 8", "No. 10",
+	"No. 16", "No. 20", "No. 30", "No. 40", "No. 50", "No. 60", "No. 100", "No. 140", "No. 200",
+}
+
+// slopeOf reads a fall: a percentage, or a length per length. A bare number is
+// refused, since 2 and 0.02 are both written for 2 %.
+func slopeOf(text string) (quantity.Share, bool) {
+	if q, err := quantity.ParseAs(quantity.DimShare, text); err == nil {
+		return quantity.Share(q.SI), true
+	}
+	text = strings.ReplaceAll(text, " per ", "/")
+	cut := strings.LastIndex(text, "/")
+	if cut < 0 {
+		return 0, false
+	}
+	run := strings.TrimSpace(text[cut+1:])
+	if run == "" || run[0] < '0' || run[0] > '9' {
+		run = "1 " + run
+	}
+	a, err := quantity.ParseAs(quantity.DimLength, text[:cut])
+	if err != nil {
+		return 0, false
+	}
+	b, err := quantity.ParseAs(quantity.DimLength, run)
+	if err != nil || b.SI <= 0 {
+		return 0, false
+	}
+	return quantity.Share(a.SI / b.SI), true
+}
+
+// verify returns what is wrong with a value of the Go type that the site holds,
+// or nil.
+func (f *Field) verify(x any) *fault {
+	possible := true
+	switch v := x.(type) {
+	case string:
+		switch {
+		case !printable(v):
+			return &fault{code: CodeText, says: "holds characters that cannot be printed", found: shown(v), want: "plain text"}
+		case v != "" && strings.TrimSpace(v) == "":
+			return &fault{code: CodeText, says: "is blank", want: "text, or nothing"}
+		}
+	case int:
+		return f.verify(float64(v))
+	case float64:
+		possible = f.holds(v) && (!f.Whole || v == math.Trunc(v))
+	case quantity.Measure:
+		possible = f.holds(v.Quantity().SI)
+	}
+	if !possible {
+		return &fault{code: CodeRange, says: "is out of range", found: f.text(x), want: f.possible()}
+	}
+	if text := reflect.ValueOf(x).String(); f.Form == WordForm && !slices.Contains(f.words(), text) {
+		return f.unknownWord("", text)
+	}
+	return nil
+}
+
+// printable leaves out control characters other than a line break and a tab,
+// and bytes that are no characters.
+func printable(text string) bool {
+	if !utf8.ValidString(text) {
+		return false
+	}
+	return !strings.ContainsFunc(text, func(c rune) bool {
+		return c != '\n' && c != '\t' && unicode.IsControl(c) || c == unicode.ReplacementChar
+	})
+}
