@@ -89,6 +89,7 @@ func patio() *section.Section {
 	return &section.Section{
 		Schema: section.Schema, Version: section.Version, Status: section.Designed,
 		Job:     section.Job{Name: "Alder Row patio", Client: "P. Quill", Place: "3 Alder Row", Area: value.Measured(quantity.SquareFeet(400))},
+		Library: "0.1-sample",
 		Sources: sources(),
 		Files:   []rulebook.File{{Name: "base.yaml", SHA256: "0123456789abcdef0123"}, {Name: "ground.yaml", SHA256: "ff23456789abcdef0123"}},
 		Depth:   inches(11.375),

@@ -124,6 +124,9 @@ func (t *text) dig(how string) {
 // footing says what the sheet was made from, and what it is not.
 func (t *text) footing() {
 	t.blank()
+	if t.s.Library != "" {
+		t.put(0, "", "Made by groundrule "+t.s.Library+".")
+	}
 	if len(t.s.Files) > 0 {
 		var files []string
 		for _, f := range t.s.Files {
