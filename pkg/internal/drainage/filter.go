@@ -89,7 +89,7 @@ func (c criterion) ratio(filter, protected Gradation, filterEdge, protectedEdge 
 		percent float64
 	}{{"filter", filter, filterEdge, c.filter}, {"protected course", protected, protectedEdge, c.protected}} {
 		var err error
-		if sizes[i], err = of.g.SizeAt(of.edge, quantity.Percent(of.percent)); err != nil {
+		if sizes[i], err = of.g.sizeAt(of.edge, of.percent); err != nil {
 			return 0, fmt.Errorf("D%gF/D%gB of the filter criteria, %s: %w", c.filter, c.protected, of.side, err)
 		}
 	}

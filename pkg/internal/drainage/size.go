@@ -21,7 +21,12 @@ func (g Gradation) SizeAt(e Edge, share quantity.Share) (quantity.Length, error)
 	if err := percents.CheckMeasure(share); err != nil {
 		return 0, err
 	}
-	percent, rows := min(share.Percent(), 100), g.table()
+	return g.sizeAt(e, min(share.Percent(), 100))
+}
+
+// sizeAt is [Gradation.SizeAt] for a percentage in its range.
+func (g Gradation) sizeAt(e Edge, percent float64) (quantity.Length, error) {
+	rows := g.table()
 	if len(rows) == 0 {
 		return 0, fmt.Errorf("size D%g: no gradation is known: %w", percent, ErrCannotTell)
 	}
@@ -60,7 +65,7 @@ func SizeOnMid(g Gradation, share quantity.Share) (quantity.Length, error) {
 //
 // Source: ASTM C125, from memory.
 func NominalMaximum(g Gradation) (quantity.Length, error) {
-	size, err := g.SizeAt(Fine, 1)
+	size, err := g.sizeAt(Fine, 100)
 	if err != nil {
 		return 0, fmt.Errorf("nominal maximum size: %w", err)
 	}
