@@ -9,12 +9,13 @@ import (
 )
 
 var (
-	waters     = calculation.Range{Name: "rain", Unit: "m", Low: 0, High: 100, Document: ownLimit}
-	runOns     = calculation.Range{Name: "run-on ratio", Low: 0, High: 1000, Document: ownLimit}
-	rates      = calculation.Range{Name: "infiltration", Unit: "in/h", Low: 0, High: 100_000, Document: ownLimit}
-	soaking    = calculation.Range{Name: "infiltration", Unit: "in/h", Low: 0.001, High: 100_000, Document: ownLimit}
-	times      = calculation.Range{Name: "time of filling", Unit: "years", Low: 0, High: 10, Document: ownLimit}
-	porosities = calculation.Range{Name: "voids", Unit: "%", Low: 10, High: 60, Document: "porosity, the share of the volume that is not stone; loose and well-graded stone with room on both sides"}
+	waters  = calculation.Range{Name: "rain", Unit: "m", Low: 0, High: 100, Document: ownLimit}
+	runOns  = calculation.Range{Name: "run-on ratio", Low: 0, High: 1000, Document: ownLimit}
+	rates   = calculation.Range{Name: "infiltration", Unit: "in/h", Low: 0, High: 100_000, Document: ownLimit}
+	soaking = calculation.Range{Name: "infiltration", Unit: "in/h", Low: 0.001, High: 100_000, Document: ownLimit}
+	times   = calculation.Range{Name: "time of filling", Unit: "years", Low: 0, High: 10, Document: ownLimit}
+	// Loose single-sized stone has some 45 % of voids, well-graded stone some 20 %.
+	porosities = calculation.Range{Name: "share of voids", Unit: "%", Low: 10, High: 60, Document: ownLimit}
 	beds       = waters.Named("reservoir depth")
 )
 

@@ -16,7 +16,7 @@ var (
 	coverCBRs      = calculation.Range{Name: "cbr", Low: 0.5, High: 12, Document: "USACE WES Technical Report 3-441, Nov 1956"}
 	tires          = calculation.Range{Name: "tire pressure", Unit: "psi", Low: 5, High: 500, Document: ownLimit}
 	wheels         = calculation.Range{Name: "wheel load", Unit: "lbf", Low: 100, High: 200e3, Document: ownLimit}
-	coverageCounts = calculation.Range{Name: "coverages", Low: 10, High: 1e6, Document: ownLimit}
+	coverageCounts = calculation.Range{Name: "number of coverages", Low: 10, High: 1e6, Document: ownLimit}
 )
 
 // WheelCover returns the thickness of cover that a subgrade needs beneath one
