@@ -94,10 +94,9 @@ func subjects(b *engine.Book) []*subject {
 
 // asker makes the aims of subjects.
 type asker struct {
-	m    *model
-	eye  *eye
-	desk *desk
-	pins []pin
+	m   *model
+	eye *eye
+	w   *drafter
 	// domain holds the abstract jobs that can be, and that the survey is about.
 	domain, refused node
 	// stand holds the abstract jobs in which the settings stand, as far as the
@@ -144,8 +143,8 @@ func (q *asker) prepare() {
 		}
 		return out
 	})
-	q.domain, _ = guarded(func() node { return m.possible(q.desk) })
-	for _, p := range q.pins {
+	q.domain, _ = guarded(func() node { return m.possible(q.w) })
+	for _, p := range q.w.fixed {
 		q.domain, _ = guardedOr(q.domain, func() node { return m.d.and(q.domain, m.d.in(m.input(p.input), oneCell(p.cell))) })
 	}
 }

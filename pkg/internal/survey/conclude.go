@@ -11,14 +11,14 @@ import (
 
 // conclusion makes the report of what was walked and searched.
 type conclusion struct {
-	*searcher
+	s      *searcher
 	q      *asker
 	scope  *scope
 	report *Report
 }
 
 func (c *conclusion) conclude() error {
-	for _, cs := range c.m.cells {
+	for _, cs := range c.q.m.cells {
 		c.report.Names++
 		c.report.Cells += cs.count()
 	}
@@ -26,16 +26,16 @@ func (c *conclusion) conclude() error {
 	for _, s := range c.scope.subjects {
 		sketches = append(sketches, c.sketches(s)...)
 	}
-	for _, t := range c.sortedTroubles() {
+	for _, t := range c.s.sortedTroubles() {
 		sketches = append(sketches, c.trouble(t)...)
 	}
 	found := make([][]Finding, len(sketches))
 	for from := 0; from < len(sketches); from += huntersAtOnce {
 		n := min(huntersAtOnce, len(sketches)-from)
-		if err := c.parallel(n, func(i int) { found[from+i] = c.finish(sketches[from+i]) }); err != nil {
+		if err := c.s.parallel(n, func(i int) { found[from+i] = c.finish(sketches[from+i]) }); err != nil {
 			return err
 		}
-		c.searcher.report("making the jobs smaller", from+n, len(sketches))
+		c.s.report("making the jobs smaller", from+n, len(sketches))
 	}
 	c.report.Findings = slices.Concat(found...)
 	slices.SortStableFunc(c.report.Findings, func(a, b Finding) int { return slices.Index(kindOrder, a.Kind) - slices.Index(kindOrder, b.Kind) })
@@ -81,7 +81,7 @@ func (c *conclusion) finish(k sketch) []Finding {
 	if k.shows == nil {
 		return []Finding{k.f}
 	}
-	job, ok := c.witness(k.best, k.shows)
+	job, ok := c.s.witness(k.best, k.shows)
 	switch {
 	case ok:
 		k.f.Job = &job
@@ -89,7 +89,7 @@ func (c *conclusion) finish(k sketch) []Finding {
 		if k.aim != nil {
 			k.f.Cell = c.cellOf(k.aim, job.draft)
 		}
-		if x, ok := c.eye.look(job.draft); ok && k.says != nil {
+		if x, ok := c.q.eye.look(job.draft); ok && k.says != nil {
 			k.f.Says = k.says(x)
 		}
 		return []Finding{k.f}
@@ -101,12 +101,12 @@ func (c *conclusion) finish(k sketch) []Finding {
 
 // status notes what the engine made of the finding's job.
 func (c *conclusion) status(f *Finding) {
-	x, ok := c.eye.look(f.Job.draft)
+	x, ok := c.q.eye.look(f.Job.draft)
 	if !ok {
 		return
 	}
 	f.Job.Status = string(x.Status)
-	if d, isDecision := c.m.book.Decision(f.Name); isDecision {
+	if d, isDecision := c.q.m.book.Decision(f.Name); isDecision {
 		if decided, asked := x.decided(d); asked && decided.Rule != nil {
 			f.Job.Took = decided.Rule.ID
 		}
@@ -222,36 +222,36 @@ func (c *conclusion) settingsBehind(a *aim) []string {
 	}
 	var out []string
 	add := func(v variable) {
-		for _, n := range c.m.book.ClauseNames(v.clause) {
+		for _, n := range c.q.m.book.ClauseNames(v.clause) {
 			if !slices.Contains(out, n) {
 				out = append(out, n)
 			}
 		}
 	}
-	support := c.m.d.support(a.free)
+	support := c.q.m.d.support(a.free)
 	for _, each := range support {
-		if c.m.variables[each].role != settingClause {
+		if c.q.m.variables[each].role != settingClause {
 			continue
 		}
 		rest, ok := guarded(func() node {
 			rest := a.free
 			for _, other := range support {
-				if other != each && c.m.variables[other].role == settingClause {
-					rest = c.m.d.and(rest, c.m.stands(other))
+				if other != each && c.q.m.variables[other].role == settingClause {
+					rest = c.q.m.d.and(rest, c.q.m.stands(other))
 				}
 			}
 			return rest
 		})
 		if ok && rest != never {
-			add(c.m.variables[each])
+			add(c.q.m.variables[each])
 		}
 	}
 	if len(out) > 0 {
 		return out
 	}
 	for _, each := range support {
-		if c.m.variables[each].role == settingClause {
-			add(c.m.variables[each])
+		if c.q.m.variables[each].role == settingClause {
+			add(c.q.m.variables[each])
 		}
 	}
 	return out
@@ -298,7 +298,7 @@ func (c *conclusion) reach(s *subject) []string {
 	if s.decision == nil {
 		return s.when.Names()
 	}
-	return c.m.book.Uses(s.name)
+	return c.q.m.book.Uses(s.name)
 }
 
 func firstLine(s string) string {

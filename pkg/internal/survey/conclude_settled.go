@@ -19,24 +19,24 @@ func (c *conclusion) against(s *subject, conditions ...*engine.Condition) []Name
 	}
 	var pieces []piece
 	if s.refusal == nil && (s.decision == nil || !c.q.eye.early[s.name]) {
-		for _, r := range c.m.book.Refusals() {
-			if n, ok := guarded(func() node { return c.m.d.not(c.m.condition(r.When())) }); ok {
+		for _, r := range c.q.m.book.Refusals() {
+			if n, ok := guarded(func() node { return c.q.m.d.not(c.q.m.condition(r.When())) }); ok {
 				pieces = append(pieces, piece{Named{"not refused by " + r.ID, r.Place}, n})
 			}
 		}
 	}
 	for _, cond := range conditions {
 		for _, p := range topParts(cond) {
-			if n, ok := guarded(func() node { return c.m.part(p.part) }); ok {
-				pieces = append(pieces, piece{p.named(c.m.book), n})
+			if n, ok := guarded(func() node { return c.q.m.part(p.part) }); ok {
+				pieces = append(pieces, piece{p.named(c.q.m.book), n})
 			}
 		}
 	}
 	empty := func(ps []piece) bool {
 		n, ok := guarded(func() node {
-			out := c.m.d.and(c.q.domain, c.q.settingsStand())
+			out := c.q.m.d.and(c.q.domain, c.q.settingsStand())
 			for _, p := range ps {
-				out = c.m.d.and(out, p.set)
+				out = c.q.m.d.and(out, p.set)
 			}
 			return out
 		})
@@ -168,7 +168,7 @@ func (a *aim) asks() string {
 }
 
 func (c *conclusion) unreached(a *aim) {
-	u := Unreached{What: a.subject.what, Name: a.subject.name, Says: a.asks(), Place: a.subject.place, Jobs: c.ran, Aimed: a.tried}
+	u := Unreached{What: a.subject.what, Name: a.subject.name, Says: a.asks(), Place: a.subject.place, Jobs: c.s.ran, Aimed: a.tried}
 	if a.subject.decision != nil && a.what == applies {
 		r := ruleNamed(a.subject.decision.Rules[a.rule])
 		u.Rule, u.Place = &r, r.Place
@@ -185,12 +185,12 @@ func (c *conclusion) unanalyzed() {
 				c.report.Unanalyzed = append(c.report.Unanalyzed, Unanalyzed{Text: s.what + " " + s.name + ": " + a.asks(),
 					Places: []diagnostic.Place{s.place}, Why: "there are too many cells to walk"})
 			}
-			for _, v := range c.m.d.support(a.region) {
+			for _, v := range c.q.m.d.support(a.region) {
 				open[v] = true
 			}
 		}
 	}
-	for i, v := range c.m.variables {
+	for i, v := range c.q.m.variables {
 		if !open[i] {
 			continue
 		}
@@ -205,18 +205,18 @@ func (c *conclusion) describe(v variable) (Unanalyzed, bool) {
 	from := strings.Join(v.reads, ", ")
 	switch v.role {
 	case clauseOpen:
-		return Unanalyzed{c.m.book.ClauseText(v.clause), c.placesOf(v.clause), "it compares values calculated from " + from}, true
+		return Unanalyzed{c.q.m.book.ClauseText(v.clause), c.placesOf(v.clause), "it compares values calculated from " + from}, true
 	case checkOpen:
 		return Unanalyzed{v.check.Compares(), []diagnostic.Place{v.check.Place}, "it compares values calculated from " + from}, true
 	case answerOpen:
-		if t, ok := c.m.book.Term(v.name); ok {
-			f, _ := c.m.book.TermFormula(t)
+		if t, ok := c.q.m.book.Term(v.name); ok {
+			f, _ := c.q.m.book.TermFormula(t)
 			return Unanalyzed{v.name + " = " + f.Text(), []diagnostic.Place{f.Place()}, "it is calculated from " + from}, true
 		}
-		d, _ := c.m.book.Decision(v.name)
+		d, _ := c.q.m.book.Decision(v.name)
 		u := Unanalyzed{Why: "it is calculated from " + from}
 		for _, rule := range v.rules {
-			f := c.m.book.AnswerFormula(d.Rules[rule])
+			f := c.q.m.book.AnswerFormula(d.Rules[rule])
 			u.Text = v.name + " = " + f.Text()
 			u.Places = append(u.Places, f.Place())
 		}
@@ -235,7 +235,7 @@ func (c *conclusion) placesOf(clause int) []diagnostic.Place {
 			}
 		}
 	}
-	b := c.m.book
+	b := c.q.m.book
 	for _, s := range subjects(b) {
 		visit(s.when)
 		switch {
@@ -257,12 +257,12 @@ func (c *conclusion) placesOf(clause int) []diagnostic.Place {
 
 // cellOf tells in which cells a job lies, as far as they matter to an aim.
 func (c *conclusion) cellOf(a *aim, d draft) []string {
-	x, ok := c.eye.look(d)
+	x, ok := c.q.eye.look(d)
 	if !ok || !a.walked {
 		return nil
 	}
-	at := x.cells(c.m)
-	way, ok := c.m.d.cheapest(a.region, func(variable, cell int) float64 {
+	at := x.cells(c.q.m)
+	way, ok := c.q.m.d.cheapest(a.region, func(variable, cell int) float64 {
 		switch at[variable] {
 		case cell:
 			return 0
@@ -276,7 +276,7 @@ func (c *conclusion) cellOf(a *aim, d draft) []string {
 	}
 	var out []string
 	for _, s := range way {
-		v := c.m.variables[s.variable]
+		v := c.q.m.variables[s.variable]
 		if v.role == inputCell && at[s.variable] == s.cell && s.cell < v.cells.count() && v.cells.count() > 1 {
 			out = append(out, v.name+": "+v.cells.says(s.cell))
 		}

@@ -11,8 +11,8 @@ import (
 // package site refuses: values that no job may tell, and values that contradict
 // each other, as the table of the job's fields has them. It takes out no job that
 // the site would take; that is tested.
-func (m *model) possible(k *desk) node {
-	parts := []node{m.bounded(k), m.spoken(k)}
+func (m *model) possible(w *drafter) node {
+	parts := []node{m.bounded(w), m.spoken(w)}
 	for _, f := range site.Fields() {
 		for _, c := range f.Contradictions {
 			parts = append(parts, m.d.not(m.d.and(m.is(f.Path, []string{c.Is}, false), m.is(c.With, c.Words, c.AboveZero))))
@@ -104,9 +104,9 @@ func (m *model) workedOutOf(f site.Field) node {
 
 // spoken leaves out the texts that are not words of the rulebook, where it
 // declares which there are.
-func (m *model) spoken(k *desk) node {
+func (m *model) spoken(w *drafter) node {
 	out := always
-	for _, e := range k.entries {
+	for _, e := range w.entries {
 		if e.Form != site.TextForm || len(e.words) == 0 || !m.declared(e.Path) {
 			continue
 		}
@@ -122,11 +122,11 @@ func (m *model) spoken(k *desk) node {
 }
 
 // bounded leaves out the cells of which no job may tell a value.
-func (m *model) bounded(k *desk) node {
+func (m *model) bounded(w *drafter) node {
 	out := always
 	for _, input := range m.book.Inputs() {
 		name := input.Name
-		f, ok := k.inputs[name]
+		f, ok := w.inputs[name]
 		low, high := f.Bounds()
 		if !ok || m.cells[name].shape != ordered || m.cells[name].count() > mostCells {
 			continue

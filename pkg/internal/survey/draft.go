@@ -8,6 +8,7 @@ import (
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/value"
 )
 
 // draft is a job in the making: for each entry its value, nil for what the job
@@ -24,29 +25,41 @@ func (d draft) told() int {
 	return n
 }
 
-// desk is what jobs are drafted with.
-type desk struct {
+// drafter drafts jobs whose inputs lie in wanted cells.
+type drafter struct {
 	book    *engine.Book
 	inputs  map[string]site.Field
 	entries []entry
 	index   map[string]int // of entries, by path
+	m       *model
+	fixed   []pin
+	// used tells which entries have a part in what is asked; the others are
+	// left untold.
+	used []bool
 }
 
-func newDesk(book *engine.Book) *desk {
-	k := &desk{book: book, inputs: map[string]site.Field{}, entries: entries(book, site.Inputs()), index: map[string]int{}}
+// pin is an input that the survey was told to hold in one cell.
+type pin struct {
+	input string
+	cell  int
+	value value.Value // zero for not told
+}
+
+func newDrafter(m *model) *drafter {
+	w := &drafter{book: m.book, m: m, inputs: map[string]site.Field{}, entries: entries(m.book, site.Inputs()), index: map[string]int{}}
 	for _, f := range site.Inputs() {
-		k.inputs[f.Path] = f
+		w.inputs[f.Path] = f
 	}
-	for i, e := range k.entries {
-		k.index[e.Path] = i
+	for i, e := range w.entries {
+		w.index[e.Path] = i
 	}
-	return k
+	return w
 }
 
 // plain is the shortest job: what every job must tell, and nothing else.
-func (k *desk) plain() draft {
-	d := make(draft, len(k.entries))
-	for i, e := range k.entries {
+func (w *drafter) plain() draft {
+	d := make(draft, len(w.entries))
+	for i, e := range w.entries {
 		if e.Required {
 			d[i] = e.usual
 		}
@@ -55,19 +68,19 @@ func (k *desk) plain() draft {
 }
 
 // site builds the job; ok is false for one that cannot be.
-func (k *desk) site(d draft) (s *site.Site, ok bool) {
+func (w *drafter) site(d draft) (s *site.Site, ok bool) {
 	s = &site.Site{}
 	for i, v := range d {
 		if v != nil {
-			k.entries[i].give(s, v)
+			w.entries[i].give(s, v)
 		}
 	}
-	k.level(s)
-	return s, s.Validate() == nil && s.CheckWords(k.book.Words) == nil
+	level(s)
+	return s, s.Validate() == nil && s.CheckWords(w.book.Words) == nil
 }
 
 // level lets no more pass a sieve than passes the coarser ones.
-func (k *desk) level(s *site.Site) {
+func level(s *site.Site) {
 	slices.SortFunc(s.Soil.Sieves, func(a, b site.Sieve) int { return cmp.Compare(b.Opening, a.Opening) })
 	most := quantity.Share(math.Inf(1))
 	for i := range s.Soil.Sieves {

@@ -15,14 +15,12 @@ import (
 func testDrafter(t testing.TB, text string) (*drafter, *asker) {
 	t.Helper()
 	rules := inside.Rules(opened(t, text))
-	desk := newDesk(rules)
-	scope, err := narrow(rules, desk, Within{})
+	scope, err := narrow(rules, Within{})
 	require.NoError(t, err)
-	q, err := walk(t.Context(), newModel(rules, mostNodes), desk, scope, func(string, int, int) {})
+	q, err := walk(t.Context(), newModel(rules, mostNodes), scope, func(string, int, int) {})
 	require.NoError(t, err)
-	w := &drafter{desk: desk, m: q.m}
-	w.findUsed(q.names(scope))
-	return w, q
+	q.w.findUsed(q.names(scope))
+	return q.w, q
 }
 
 // Every input can be told: one that package site adds must be given a way here.
@@ -86,7 +84,7 @@ decisions:
       - {rule: D, when: known(soil.d10) && soil.d10 < mm(1), answer: plum}
       - {rule: E, answer: pear}
 `)
-	possible := w.m.possible(w.desk)
+	possible := w.m.possible(w)
 	require.NotEqual(t, always, possible)
 	rng := rand.New(rand.NewPCG(3, 4))
 	for range 3000 {

@@ -10,23 +10,6 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// drafter drafts jobs whose inputs lie in wanted cells.
-type drafter struct {
-	*desk
-	m     *model
-	fixed []pin
-	// used tells which entries have a part in what is asked; the others are
-	// left untold.
-	used []bool
-}
-
-// pin is an input that the survey was told to hold in one cell.
-type pin struct {
-	input string
-	cell  int
-	value value.Value // zero for not told
-}
-
 // put changes the draft so that an input lies in a cell. It is false where it
 // knows no way; whether the job then is as wanted is told by the site itself.
 func (w *drafter) put(d draft, input string, cell int, rng *rand.Rand) bool {

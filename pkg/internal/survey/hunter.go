@@ -16,7 +16,9 @@ import (
 // values by moving the numbers they are calculated from, by bisection where the
 // wanted cell lies between two that were met.
 type hunter struct {
-	*searcher
+	s      *searcher
+	w      *drafter
+	m      *model
 	aim    *aim
 	number int // of the aim
 	rng    *rand.Rand
@@ -32,9 +34,9 @@ const mostSteps = 14
 
 func (h *hunter) hunt() {
 	for start := 0; h.ran < h.budget && !h.hit; start++ {
-		d := h.start(h.rng)
+		d := h.w.start(h.rng)
 		if start%3 == 2 {
-			d = h.randomDraft(h.rng)
+			d = h.w.randomDraft(h.rng)
 		}
 		for range mostSteps {
 			next, ok := h.step(d)
@@ -49,7 +51,7 @@ func (h *hunter) hunt() {
 // look runs one job and keeps what it shows.
 func (h *hunter) look(d draft) (*seen, bool) {
 	h.ran++
-	x, found := h.try(d)
+	x, found := h.s.try(d)
 	if x == nil {
 		return nil, false
 	}
@@ -79,7 +81,7 @@ func (h *hunter) step(d draft) (next draft, ok bool) {
 		if v.role != inputCell || at[s.variable] == s.cell {
 			continue
 		}
-		if !h.put(next, v.name, s.cell, h.rng) {
+		if !h.w.put(next, v.name, s.cell, h.rng) {
 			return nil, false
 		}
 		changed = true
@@ -138,10 +140,10 @@ func (h *hunter) drive(d draft, way []step, want step, now int) (draft, bool) {
 			pinned[v.name] = s.cell
 		}
 	}
-	movers := slices.Clone(h.movers(want.variable))
+	movers := slices.Clone(h.s.upstream[want.variable])
 	h.rng.Shuffle(len(movers), func(i, j int) { movers[i], movers[j] = movers[j], movers[i] })
 	for _, i := range movers {
-		if d[i] == nil || h.isHeld(i) {
+		if d[i] == nil || h.w.isHeld(i) {
 			continue
 		}
 		if next, ok := h.move(d, i, pinned, way, want, now); ok || h.hit || h.ran >= h.budget {
@@ -239,8 +241,8 @@ func (h *hunter) at(d draft, i int, x float64, variable int) (*seen, int) {
 // room returns the least and most that a number may be without leaving the cell
 // in which the way wants it.
 func (h *hunter) room(i int, pinned map[string]int) (low, high float64) {
-	low, high = h.entries[i].low, h.entries[i].high
-	name, ok := h.inputOf(i)
+	low, high = h.w.entries[i].low, h.w.entries[i].high
+	name, ok := h.w.inputOf(i)
 	if !ok {
 		return low, high
 	}
@@ -276,10 +278,8 @@ func (w *drafter) isHeld(i int) bool {
 	return slices.ContainsFunc(w.fixed, func(p pin) bool { return slices.Contains(w.entriesOf(p.input), i) })
 }
 
-// movers lists the numbers from which a variable is calculated, all the way.
-func (s *searcher) movers(variable int) []int { return s.upstream[variable] }
-
-// traceUpstream finds the movers of every variable that is calculated.
+// traceUpstream lists, for every variable that is calculated, the numbers from
+// which it is, all the way.
 func (s *searcher) traceUpstream() {
 	s.upstream = map[int][]int{}
 	for i, v := range s.m.variables {
@@ -289,8 +289,8 @@ func (s *searcher) traceUpstream() {
 		inputs := s.m.inputsUnder(v.reads)
 		var out []int
 		for _, in := range inputs {
-			for _, e := range s.entriesOf(in) {
-				if s.entries[e].numeric() && !slices.Contains(out, e) {
+			for _, e := range s.w.entriesOf(in) {
+				if s.w.entries[e].numeric() && !slices.Contains(out, e) {
 					out = append(out, e)
 				}
 			}

@@ -16,7 +16,8 @@ import (
 // run, and in which order what they show is kept, follows from the seed alone,
 // whatever the number of goroutines.
 type searcher struct {
-	*drafter
+	w        *drafter
+	m        *model
 	ctx      context.Context
 	eye      *eye
 	aims     []*aim
@@ -226,7 +227,7 @@ func (s *searcher) hunt() error {
 const huntersAtOnce = 32
 
 func (s *searcher) huntOne(i, round, budget int) *hunter {
-	h := &hunter{searcher: s, aim: s.aims[i], number: i, budget: budget, rng: s.rng(2, uint64(i), uint64(round))}
+	h := &hunter{s: s, w: s.w, m: s.m, aim: s.aims[i], number: i, budget: budget, rng: s.rng(2, uint64(i), uint64(round))}
 	if h.aim.walked {
 		h.hunt()
 	}

@@ -25,13 +25,13 @@ type seen struct {
 // eye runs jobs and knows where to look.
 type eye struct {
 	book  *engine.Book
-	desk  *desk
+	w     *drafter
 	early map[string]bool // decisions that a refusal needs, asked before it is known
 }
 
-func newEye(book *engine.Book, k *desk) *eye {
-	e := &eye{book: book, desk: k, early: map[string]bool{}}
-	for _, r := range book.Refusals() {
+func newEye(w *drafter) *eye {
+	e := &eye{book: w.book, w: w, early: map[string]bool{}}
+	for _, r := range w.book.Refusals() {
 		e.reach(r.When().Names())
 	}
 	return e
@@ -50,7 +50,7 @@ func (e *eye) reach(names []string) {
 
 // look runs one job; ok is false for a job that cannot be.
 func (e *eye) look(d draft) (*seen, bool) {
-	s, ok := e.desk.site(d)
+	s, ok := e.w.site(d)
 	if !ok {
 		return nil, false
 	}

@@ -43,10 +43,9 @@ func (d *diagram) allows(n node, cells []int) bool {
 func aimsOf(t testing.TB, book *groundrule.Book) (*asker, []*aim) {
 	t.Helper()
 	rules := inside.Rules(book)
-	desk := newDesk(rules)
-	scope, err := narrow(rules, desk, Within{})
+	scope, err := narrow(rules, Within{})
 	require.NoError(t, err)
-	q, err := walk(t.Context(), newModel(rules, mostNodes), desk, scope, func(string, int, int) {})
+	q, err := walk(t.Context(), newModel(rules, mostNodes), scope, func(string, int, int) {})
 	require.NoError(t, err)
 	var aims []*aim
 	for _, s := range scope.subjects {
@@ -61,7 +60,8 @@ func soundOn(t *testing.T, book *groundrule.Book, count int) {
 	t.Helper()
 	q, aims := aimsOf(t, book)
 	rng := rand.New(rand.NewPCG(11, 12))
-	w := &drafter{desk: q.desk, m: q.m, used: make([]bool, len(q.desk.entries))}
+	w := q.w
+	w.used = make([]bool, len(w.entries))
 	for i := range w.used {
 		w.used[i] = true
 	}
@@ -113,7 +113,7 @@ func TestJobsAreSmallest(t *testing.T) {
 					}
 					return false
 				}
-				for i, e := range q.desk.entries {
+				for i, e := range q.w.entries {
 					if f.Job.draft[i] == nil || e.Required {
 						continue
 					}

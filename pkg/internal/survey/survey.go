@@ -56,8 +56,7 @@ func Run(ctx context.Context, book *groundrule.Book, o Options) (*Report, error)
 }
 
 func run(ctx context.Context, rules *engine.Book, o Options, most int) (*Report, error) {
-	desk := newDesk(rules)
-	scope, err := narrow(rules, desk, o.Within)
+	scope, err := narrow(rules, o.Within)
 	if err != nil {
 		return nil, err
 	}
@@ -69,16 +68,15 @@ func run(ctx context.Context, rules *engine.Book, o Options, most int) (*Report,
 		o.Budget = UsualBudget
 	}
 	report("walking the cells", 0, len(scope.subjects))
-	q, err := walk(ctx, newModel(rules, most), desk, scope, report)
+	q, err := walk(ctx, newModel(rules, most), scope, report)
 	if err != nil {
 		return nil, err
 	}
-	s := &searcher{ctx: ctx, drafter: &drafter{desk: desk, m: q.m, fixed: scope.pins}, eye: q.eye, seed: o.Seed, budget: o.Budget,
-		troubles: map[string]*trouble{}, report: report}
+	s := &searcher{ctx: ctx, w: q.w, m: q.m, eye: q.eye, seed: o.Seed, budget: o.Budget, troubles: map[string]*trouble{}, report: report}
 	for _, each := range scope.subjects {
 		s.aims = append(s.aims, each.aims...)
 	}
-	s.findUsed(q.names(scope))
+	s.w.findUsed(q.names(scope))
 	s.traceUpstream()
 	if err := s.search(); err != nil {
 		return nil, err
@@ -87,7 +85,7 @@ func run(ctx context.Context, rules *engine.Book, o Options, most int) (*Report,
 		a := s.disagree[0]
 		return nil, fmt.Errorf("%w: %s %s: %s, though the walk of the cells ruled it out", ErrDisagree, a.subject.what, a.subject.name, a.asks())
 	}
-	c := &conclusion{searcher: s, q: q, scope: scope, report: &Report{Within: o.Within.String(), Seed: o.Seed, Jobs: s.ran, Possible: s.possible}}
+	c := &conclusion{s: s, q: q, scope: scope, report: &Report{Within: o.Within.String(), Seed: o.Seed, Jobs: s.ran, Possible: s.possible}}
 	if err := c.conclude(); err != nil {
 		return nil, err
 	}
@@ -95,8 +93,9 @@ func run(ctx context.Context, rules *engine.Book, o Options, most int) (*Report,
 }
 
 // walk makes the model and the aims of every subject.
-func walk(ctx context.Context, m *model, desk *desk, scope *scope, report func(string, int, int)) (*asker, error) {
-	q := &asker{m: m, desk: desk, eye: newEye(m.book, desk)}
+func walk(ctx context.Context, m *model, scope *scope, report func(string, int, int)) (*asker, error) {
+	w := newDrafter(m)
+	q := &asker{m: m, w: w, eye: newEye(w)}
 	also := map[string][]value.Value{}
 	for _, f := range scope.fixed {
 		if !f.value.IsZero() {
@@ -109,9 +108,8 @@ func walk(ctx context.Context, m *model, desk *desk, scope *scope, report func(s
 		if err != nil {
 			return nil, err
 		}
-		scope.pins = append(scope.pins, p)
+		w.fixed = append(w.fixed, p)
 	}
-	q.pins = scope.pins
 	// A first round sets the order of the variables by what is asked about.
 	for _, s := range scope.subjects {
 		_, _ = guarded(func() node { return q.meet(s) })
@@ -169,12 +167,12 @@ const (
 )
 
 func (s *searcher) search() error {
-	rows := s.covering(int(coveringShare*float64(s.budget)), s.rng(1))
+	rows := s.w.covering(int(coveringShare*float64(s.budget)), s.rng(1))
 	if err := s.run("jobs in which every two cells meet", len(rows), func(i int) draft { return rows[i] }); err != nil {
 		return err
 	}
 	total := max(0, int(poolShare*float64(s.budget))-len(rows))
-	if err := s.run("random jobs", total, func(i int) draft { return s.randomDraft(s.rng(3, uint64(i))) }); err != nil {
+	if err := s.run("random jobs", total, func(i int) draft { return s.w.randomDraft(s.rng(3, uint64(i))) }); err != nil {
 		return err
 	}
 	return s.hunt()

@@ -46,7 +46,6 @@ func (w Within) String() string {
 type scope struct {
 	subjects []*subject
 	fixed    []fixedInput
-	pins     []pin
 }
 
 type fixedInput struct {
@@ -54,7 +53,7 @@ type fixedInput struct {
 	value value.Value // zero for not told
 }
 
-func narrow(b *engine.Book, k *desk, w Within) (*scope, error) {
+func narrow(b *engine.Book, w Within) (*scope, error) {
 	all := subjects(b)
 	out := &scope{}
 	var names, chapters []string

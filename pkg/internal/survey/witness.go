@@ -18,8 +18,8 @@ func (s *searcher) smallest(d draft, shows func(*seen) bool) draft {
 		return ok && shows(x)
 	}
 	d = s.leaveOut(d, test)
-	for i, e := range s.entries {
-		if d[i] == nil || s.isHeld(i) {
+	for i, e := range s.w.entries {
+		if d[i] == nil || s.w.isHeld(i) {
 			continue
 		}
 		for _, v := range e.simpler(d[i]) {
@@ -40,7 +40,7 @@ func (s *searcher) leaveOut(d draft, test func(draft) bool) draft {
 	for again := true; again; {
 		again = false
 		for i := len(d) - 1; i >= 0; i-- {
-			if d[i] == nil || s.entries[i].Required || s.isHeld(i) {
+			if d[i] == nil || s.w.entries[i].Required || s.w.isHeld(i) {
 				continue
 			}
 			if next := d.with(i, nil); test(next) {
@@ -95,7 +95,7 @@ func (e entry) rounded(x float64, digits int) (float64, bool) {
 // written writes the job as a job file, reads it back and runs it once more;
 // ok is false if what was read back does not show it.
 func (s *searcher) written(d draft, shows func(*seen) bool) (text string, ok bool) {
-	job, ok := s.eye.desk.site(d)
+	job, ok := s.w.site(d)
 	if !ok {
 		return "", false
 	}
