@@ -2,6 +2,7 @@ package survey
 
 import (
 	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
@@ -17,7 +18,7 @@ type aim struct {
 	rule, other int
 	// region holds every abstract job that may show it; free is the same with
 	// the clauses that read settings alone left open.
-	region, free node
+	region, free cells.Node
 	// walked is false where the cells were too many to walk; region is then
 	// every job.
 	walked bool
@@ -44,10 +45,10 @@ const (
 )
 
 // open reports whether a job is still looked for.
-func (a *aim) open() bool { return a.region != never && a.hits == 0 }
+func (a *aim) open() bool { return a.region != cells.Never && a.hits == 0 }
 
 // proven reports whether no job can show it.
-func (a *aim) proven() bool { return a.walked && a.region == never }
+func (a *aim) proven() bool { return a.walked && a.region == cells.Never }
 
 // subject is what is asked about: a decision, check, caution, course or refusal.
 type subject struct {
@@ -98,37 +99,21 @@ type asker struct {
 	eye *eye
 	w   *drafter
 	// domain holds the abstract jobs that can be, and that the survey is about.
-	domain, refused node
+	domain, refused cells.Node
 	// stand holds the abstract jobs in which the settings stand, as far as the
 	// first so many variables tell.
-	stand      node
+	stand      cells.Node
 	standKnows int
 }
 
 // settingsStand is the set of abstract jobs in which every clause that reads
 // settings alone comes to what it comes to. Such clauses are met as the
 // questions are asked.
-func (q *asker) settingsStand() node {
+func (q *asker) settingsStand() cells.Node {
 	if q.standKnows != len(q.m.variables) {
 		q.stand, q.standKnows = q.m.settingsStand(), len(q.m.variables)
 	}
 	return q.stand
-}
-
-// guarded works out a set; ok is false, and the set holds every job, if there
-// were too many cells.
-func guarded(work func() node) (n node, ok bool) { return guardedOr(always, work) }
-
-func guardedOr(instead node, work func() node) (n node, ok bool) {
-	defer func() {
-		if r := recover(); r != nil {
-			if r != any(errTooLarge) {
-				panic(r)
-			}
-			n, ok = instead, false
-		}
-	}()
-	return work(), true
 }
 
 // prepare works out what all questions have in common.
@@ -136,16 +121,16 @@ func (q *asker) prepare() {
 	m := q.m
 	// Where there are too many cells more jobs are left in than can be, which
 	// makes fewer proofs and no wrong one.
-	q.refused, _ = guardedOr(never, func() node {
-		out := never
+	q.refused, _ = cells.Guarded(cells.Never, func() cells.Node {
+		out := cells.Never
 		for _, r := range m.book.Refusals() {
-			out = m.d.or(out, m.condition(r.When()))
+			out = m.d.Or(out, m.condition(r.When()))
 		}
 		return out
 	})
-	q.domain, _ = guarded(func() node { return m.possible(q.w) })
+	q.domain, _ = cells.Guarded(cells.Always, func() cells.Node { return m.possible(q.w) })
 	for _, p := range q.w.fixed {
-		q.domain, _ = guardedOr(q.domain, func() node { return m.d.and(q.domain, m.d.in(m.input(p.input), oneCell(p.cell))) })
+		q.domain, _ = cells.Guarded(q.domain, func() cells.Node { return m.d.And(q.domain, m.d.In(m.input(p.input), cells.One(p.cell))) })
 	}
 }
 
@@ -155,7 +140,7 @@ func (q *asker) ask(s *subject) {
 	case s.decision != nil:
 		q.askDecision(s, s.decision)
 	case s.refusal != nil:
-		q.presence(s, func() node { return always }, (*seen).answered)
+		q.presence(s, func() cells.Node { return cells.Always }, (*seen).answered)
 	case s.check != nil:
 		q.askCheck(s, s.check)
 	default:
@@ -164,51 +149,51 @@ func (q *asker) ask(s *subject) {
 }
 
 // designs is the set of jobs that are not refused.
-func (q *asker) designs() node { return q.m.d.not(q.refused) }
+func (q *asker) designs() cells.Node { return q.m.d.Not(q.refused) }
 
 // add makes an aim. The region is worked out of the set and of the domain.
-func (q *asker) add(s *subject, what aimed, rule, other int, shows func(*seen) bool, set func() node) *aim {
+func (q *asker) add(s *subject, what aimed, rule, other int, shows func(*seen) bool, set func() cells.Node) *aim {
 	a := &aim{subject: s, what: what, rule: rule, other: other, shows: shows}
-	a.free, a.walked = guarded(func() node { return q.m.d.and(set(), q.domain) })
+	a.free, a.walked = cells.Guarded(cells.Always, func() cells.Node { return q.m.d.And(set(), q.domain) })
 	a.region = a.free
 	if a.walked {
-		a.region, a.walked = guarded(func() node { return q.m.d.and(a.free, q.settingsStand()) })
+		a.region, a.walked = cells.Guarded(cells.Always, func() cells.Node { return q.m.d.And(a.free, q.settingsStand()) })
 	}
 	s.aims = append(s.aims, a)
 	return a
 }
 
 // presence asks whether a condition ever holds and whether it always does.
-func (q *asker) presence(s *subject, among func() node, counts func(*seen) bool) {
+func (q *asker) presence(s *subject, among func() cells.Node, counts func(*seen) bool) {
 	m := q.m
-	q.add(s, applies, 0, 0, func(x *seen) bool { return x.has(s) }, func() node { return m.d.and(among(), m.condition(s.when)) })
+	q.add(s, applies, 0, 0, func(x *seen) bool { return x.has(s) }, func() cells.Node { return m.d.And(among(), m.condition(s.when)) })
 	if s.when != nil {
 		q.add(s, lapses, 0, 0, func(x *seen) bool { return counts(x) && !x.has(s) },
-			func() node { return m.d.and(among(), m.d.not(m.condition(s.when))) })
+			func() cells.Node { return m.d.And(among(), m.d.Not(m.condition(s.when))) })
 	}
 }
 
 func (q *asker) askCheck(s *subject, c *engine.Check) {
 	m := q.m
 	q.presence(s, q.designs, (*seen).designed)
-	met := func() node {
+	met := func() cells.Node {
 		if c.Holds() != nil {
 			return m.condition(c.Holds())
 		}
 		return m.compared(c)
 	}
 	q.add(s, fails, 0, 0, func(x *seen) bool { r, is := x.checked(c); return is && !r.Holds },
-		func() node { return m.d.and(q.designs(), m.condition(s.when), m.d.not(met())) })
+		func() cells.Node { return m.d.And(q.designs(), m.condition(s.when), m.d.Not(met())) })
 	q.add(s, passes, 0, 0, func(x *seen) bool { r, is := x.checked(c); return is && r.Holds },
-		func() node { return m.d.and(q.designs(), m.condition(s.when), met()) })
+		func() cells.Node { return m.d.And(q.designs(), m.condition(s.when), met()) })
 }
 
 // among is the set of jobs in which a decision is asked. One that a refusal
 // needs is asked of every job, any other of jobs that are not refused.
-func (q *asker) among(d *engine.Decision) node {
+func (q *asker) among(d *engine.Decision) cells.Node {
 	asked := q.m.condition(d.When())
 	if !q.eye.early[d.Name] {
-		asked = q.m.d.and(asked, q.designs())
+		asked = q.m.d.And(asked, q.designs())
 	}
 	return asked
 }
@@ -216,19 +201,19 @@ func (q *asker) among(d *engine.Decision) node {
 func (q *asker) askDecision(s *subject, d *engine.Decision) {
 	m := q.m
 	// part works out a part of the decision's model among the jobs that ask it.
-	part := func(of func(*decisionModel) node) func() node {
-		return func() node { return m.d.and(q.among(d), of(m.decision(d))) }
+	part := func(of func(*decisionModel) cells.Node) func() cells.Node {
+		return func() cells.Node { return m.d.And(q.among(d), of(m.decision(d))) }
 	}
 	if d.Take != rulebook.All {
 		q.add(s, noAnswer, 0, 0, func(x *seen) bool { return x.failsWith(d, rulebook.ErrNoAnswer) },
-			part(func(dm *decisionModel) node { return dm.none }))
+			part(func(dm *decisionModel) cells.Node { return dm.none }))
 	}
 	for i := range d.Rules {
 		shows := func(x *seen) bool { return x.chose(d, i) }
 		if d.Take == rulebook.Only {
 			shows = func(x *seen) bool { return x.held(d, i) }
 		}
-		a := q.add(s, applies, i, 0, shows, part(func(dm *decisionModel) node { return dm.taken(i) }))
+		a := q.add(s, applies, i, 0, shows, part(func(dm *decisionModel) cells.Node { return dm.taken(i) }))
 		if a.proven() && d.Take != rulebook.Only && d.Take != rulebook.All {
 			q.askHidden(s, a)
 		}
@@ -244,14 +229,14 @@ func (q *asker) askDecision(s *subject, d *engine.Decision) {
 func (q *asker) askBoth(s *subject, d *engine.Decision, first, second int) {
 	m := q.m
 	shows := func(x *seen) bool { return x.clash(d, d.Rules[first], d.Rules[second]) }
-	q.add(s, twoAnswers, first, second, shows, func() node {
+	q.add(s, twoAnswers, first, second, shows, func() cells.Node {
 		dm := m.decision(d)
-		return m.d.and(q.among(d), dm.holds[first], dm.holds[second], dm.differ(first, second))
+		return m.d.And(q.among(d), dm.holds[first], dm.holds[second], dm.differ(first, second))
 	})
 }
 
 // taken is the set of abstract jobs in which a rule's answer may be taken.
-func (dm *decisionModel) taken(rule int) node {
+func (dm *decisionModel) taken(rule int) cells.Node {
 	switch dm.d.Take {
 	case rulebook.First:
 		return dm.fires[rule]
@@ -262,10 +247,10 @@ func (dm *decisionModel) taken(rule int) node {
 }
 
 // compared is the set of jobs in which a check that compares is met.
-func (m *model) compared(c *engine.Check) node {
+func (m *model) compared(c *engine.Check) cells.Node {
 	checked, limit, ok := m.book.CheckFormulas(c)
 	if !ok {
-		return always
+		return cells.Always
 	}
 	if v, fixed := m.constant(limit); fixed {
 		op := ">="
@@ -277,5 +262,5 @@ func (m *model) compared(c *engine.Check) node {
 		}
 	}
 	f := calculated{key: "check " + c.ID, reads: m.notSettings(append(checked.Names(), limit.Names()...))}
-	return m.d.in(m.open(f, variable{role: checkOpen, check: c}, newCells(value.BoolKind, nil)), oneCell(1))
+	return m.d.In(m.open(f, variable{role: checkOpen, check: c}, cells.New(value.BoolKind, nil)), cells.One(1))
 }

@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/value"
 )
@@ -17,11 +18,11 @@ type calculated struct {
 // the names that it reads.
 type table struct {
 	rows    []row
-	covered node // the jobs that some row is about
+	covered cells.Node // the jobs that some row is about
 }
 
 type row struct {
-	when node
+	when cells.Node
 	cell int
 }
 
@@ -30,97 +31,63 @@ const mostRows = 2000
 
 // formula is the set of jobs in which an expression comes to a value in the
 // cells of the target; it is asked only where the expression is worked out.
-func (m *model) formula(f engine.Formula, owner variable, target *cells, in set) node {
-	all := target.all()
-	switch in = in.and(all); {
-	case in.empty():
-		return never
+func (m *model) formula(f engine.Formula, owner variable, target *cells.Cells, in cells.Set) cells.Node {
+	all := target.All()
+	switch in = in.And(all); {
+	case in.Empty():
+		return cells.Never
 	case in == all:
-		return always
+		return cells.Always
 	}
-	if source, ok := m.cells[f.Text()]; ok && source.kind == target.kind && source.count() <= mostCells {
-		return m.name(f.Text(), carried(source, target, in))
+	if source, ok := m.cells[f.Text()]; ok && source.Kind() == target.Kind() && source.Count() <= cells.Most {
+		return m.name(f.Text(), cells.Carried(source, target, in))
 	}
-	if c, ok := f.Comparison(); ok && target.kind == value.BoolKind {
+	if c, ok := f.Comparison(); ok && target.Kind() == value.BoolKind {
 		if is, ok := m.comparison(c); ok {
-			if in.has(1) {
+			if in.Has(1) {
 				return is
 			}
-			return m.d.not(is)
+			return m.d.Not(is)
 		}
 	}
 	return m.calculated(calculated{key: "answer " + owner.name + " " + f.Text(), reads: m.notSettings(f.Names()), on: f.On}, owner, target, in)
 }
 
-// carried returns the cells of the source whose values lie in cells of the target.
-// The source is split wherever the target is.
-func carried(source, target *cells, in set) set {
-	var out set
-	for cell := range source.count() {
-		if to, ok := cellWithin(source, cell, target); ok && in.has(to) {
-			out = out.with(cell)
-		}
-	}
-	return out
-}
-
-// cellWithin finds the cell of the target in which a cell of the source lies.
-func cellWithin(source *cells, cell int, target *cells) (int, bool) {
-	if v, one := source.single(cell); one {
-		return target.of(v)
-	}
-	switch source.shape {
-	case listedOr:
-		return len(target.points), true
-	case ordered:
-		low, lowOK, high, highOK := source.ends(cell)
-		switch {
-		case lowOK:
-			at, ok := target.of(low)
-			return (at + 1) / 2 * 2, ok // the stretch above a point, or the one it lies in
-		case highOK:
-			at, ok := target.of(high)
-			return at / 2 * 2, ok
-		}
-	}
-	return 0, true
-}
-
 // calculated is the set of jobs in which a calculation comes to a value in the
 // cells. Where every name that it reads has a single value it is worked out;
 // elsewhere it is left open.
-func (m *model) calculated(f calculated, owner variable, target *cells, in set) node {
-	if target.count() > mostCells {
-		return m.d.in(m.open(f, owner, newCells(value.NoKind, nil)), oneCell(0))
+func (m *model) calculated(f calculated, owner variable, target *cells.Cells, in cells.Set) cells.Node {
+	if target.Count() > cells.Most {
+		return m.d.In(m.open(f, owner, cells.New(value.NoKind, nil)), cells.One(0))
 	}
 	t := m.table(f, target)
-	out := never
+	out := cells.Never
 	for _, r := range t.rows {
-		if in.has(r.cell) {
-			out = m.d.or(out, r.when)
+		if in.Has(r.cell) {
+			out = m.d.Or(out, r.when)
 		}
 	}
-	left := m.d.not(t.covered)
+	left := m.d.Not(t.covered)
 	for _, name := range f.reads {
-		if left == never {
+		if left == cells.Never {
 			return out
 		}
-		if cs, ok := m.cells[name]; ok && cs.count() <= mostCells {
-			left = m.d.and(left, m.name(name, cs.all()))
+		if cs, ok := m.cells[name]; ok && cs.Count() <= cells.Most {
+			left = m.d.And(left, m.name(name, cs.All()))
 		}
 	}
-	if left == never {
+	if left == cells.Never {
 		return out
 	}
-	return m.d.or(out, m.d.and(m.d.not(t.covered), m.d.in(m.open(f, owner, target), in)))
+	return m.d.Or(out, m.d.And(m.d.Not(t.covered), m.d.In(m.open(f, owner, target), in)))
 }
 
 // open returns the variable of a calculation that is left open.
-func (m *model) open(f calculated, owner variable, target *cells) int {
+func (m *model) open(f calculated, owner variable, target *cells.Cells) int {
 	v, ok := m.openVar[f.key]
 	if !ok {
 		owner.cells, owner.reads = target, f.reads
-		v = m.addVariable(owner, target.count())
+		v = m.addVariable(owner, target.Count())
 		m.openVar[f.key] = v
 		return v
 	}
@@ -139,7 +106,7 @@ func (v *variable) addRule(rule int) {
 	v.rules = append(v.rules, rule)
 }
 
-func (m *model) table(f calculated, target *cells) *table {
+func (m *model) table(f calculated, target *cells.Cells) *table {
 	if t, ok := m.tables[f.key]; ok {
 		return t
 	}
@@ -152,19 +119,19 @@ func (m *model) table(f calculated, target *cells) *table {
 			return t
 		}
 	}
-	m.fill(t, f, target, map[string]value.Value{}, always)
+	m.fill(t, f, target, map[string]value.Value{}, cells.Always)
 	return t
 }
 
 // singles returns the cells of a name that hold one value and that some job has.
 func (m *model) singles(name string) []int {
 	cs, ok := m.cells[name]
-	if !ok || cs.count() > mostCells {
+	if !ok || cs.Count() > cells.Most {
 		return nil
 	}
 	var out []int
-	for cell := range cs.count() {
-		if _, one := cs.single(cell); one && m.name(name, oneCell(cell)) != never {
+	for cell := range cs.Count() {
+		if _, one := cs.Single(cell); one && m.name(name, cells.One(cell)) != cells.Never {
 			out = append(out, cell)
 		}
 	}
@@ -173,15 +140,15 @@ func (m *model) singles(name string) []int {
 
 // fill works out the rows below what is chosen for the first names. A
 // combination whose calculation fails stays open.
-func (m *model) fill(t *table, f calculated, target *cells, chosen map[string]value.Value, when node) {
-	if when == never {
+func (m *model) fill(t *table, f calculated, target *cells.Cells, chosen map[string]value.Value, when cells.Node) {
+	if when == cells.Never {
 		return
 	}
 	if len(chosen) < len(f.reads) {
 		name := f.reads[len(chosen)]
 		for _, cell := range m.singles(name) {
-			chosen[name], _ = m.cells[name].single(cell)
-			m.fill(t, f, target, chosen, m.d.and(when, m.name(name, oneCell(cell))))
+			chosen[name], _ = m.cells[name].Single(cell)
+			m.fill(t, f, target, chosen, m.d.And(when, m.name(name, cells.One(cell))))
 			delete(chosen, name)
 		}
 		return
@@ -190,8 +157,8 @@ func (m *model) fill(t *table, f calculated, target *cells, chosen map[string]va
 	if err != nil {
 		return
 	}
-	if cell, ok := target.of(v); ok {
+	if cell, ok := target.Of(v); ok {
 		t.rows = append(t.rows, row{when, cell})
-		t.covered = m.d.or(t.covered, when)
+		t.covered = m.d.Or(t.covered, when)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/rulebook"
 )
@@ -20,7 +21,7 @@ type conclusion struct {
 func (c *conclusion) conclude() error {
 	for _, cs := range c.q.m.cells {
 		c.report.Names++
-		c.report.Cells += cs.count()
+		c.report.Cells += cs.Count()
 	}
 	var sketches []sketch
 	for _, s := range c.scope.subjects {
@@ -217,7 +218,7 @@ func (c *conclusion) neverTaken(a *aim) sketch {
 
 // settingsBehind names the settings without whose values a proof fails.
 func (c *conclusion) settingsBehind(a *aim) []string {
-	if a.free == never {
+	if a.free == cells.Never {
 		return nil
 	}
 	var out []string
@@ -228,21 +229,21 @@ func (c *conclusion) settingsBehind(a *aim) []string {
 			}
 		}
 	}
-	support := c.q.m.d.support(a.free)
+	support := c.q.m.d.Support(a.free)
 	for _, each := range support {
 		if c.q.m.variables[each].role != settingClause {
 			continue
 		}
-		rest, ok := guarded(func() node {
+		rest, ok := cells.Guarded(cells.Always, func() cells.Node {
 			rest := a.free
 			for _, other := range support {
 				if other != each && c.q.m.variables[other].role == settingClause {
-					rest = c.q.m.d.and(rest, c.q.m.stands(other))
+					rest = c.q.m.d.And(rest, c.q.m.stands(other))
 				}
 			}
 			return rest
 		})
-		if ok && rest != never {
+		if ok && rest != cells.Never {
 			add(c.q.m.variables[each])
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/rulebook"
 )
@@ -15,32 +16,32 @@ import (
 func (c *conclusion) against(s *subject, conditions ...*engine.Condition) []Named {
 	type piece struct {
 		named Named
-		set   node
+		set   cells.Node
 	}
 	var pieces []piece
 	if s.refusal == nil && (s.decision == nil || !c.q.eye.early[s.name]) {
 		for _, r := range c.q.m.book.Refusals() {
-			if n, ok := guarded(func() node { return c.q.m.d.not(c.q.m.condition(r.When())) }); ok {
+			if n, ok := cells.Guarded(cells.Always, func() cells.Node { return c.q.m.d.Not(c.q.m.condition(r.When())) }); ok {
 				pieces = append(pieces, piece{Named{"not refused by " + r.ID, r.Place}, n})
 			}
 		}
 	}
 	for _, cond := range conditions {
 		for _, p := range topParts(cond) {
-			if n, ok := guarded(func() node { return c.q.m.part(p.part) }); ok {
+			if n, ok := cells.Guarded(cells.Always, func() cells.Node { return c.q.m.part(p.part) }); ok {
 				pieces = append(pieces, piece{p.named(c.q.m.book), n})
 			}
 		}
 	}
 	empty := func(ps []piece) bool {
-		n, ok := guarded(func() node {
-			out := c.q.m.d.and(c.q.domain, c.q.settingsStand())
+		n, ok := cells.Guarded(cells.Always, func() cells.Node {
+			out := c.q.m.d.And(c.q.domain, c.q.settingsStand())
 			for _, p := range ps {
-				out = c.q.m.d.and(out, p.set)
+				out = c.q.m.d.And(out, p.set)
 			}
 			return out
 		})
-		return ok && n == never
+		return ok && n == cells.Never
 	}
 	if !empty(pieces) {
 		return nil
@@ -185,7 +186,7 @@ func (c *conclusion) unanalyzed() {
 				c.report.Unanalyzed = append(c.report.Unanalyzed, Unanalyzed{Text: s.what + " " + s.name + ": " + a.asks(),
 					Places: []diagnostic.Place{s.place}, Why: "there are too many cells to walk"})
 			}
-			for _, v := range c.q.m.d.support(a.region) {
+			for _, v := range c.q.m.d.Support(a.region) {
 				open[v] = true
 			}
 		}
@@ -262,7 +263,7 @@ func (c *conclusion) cellOf(a *aim, d draft) []string {
 		return nil
 	}
 	at := x.cells(c.q.m)
-	way, ok := c.q.m.d.cheapest(a.region, func(variable, cell int) float64 {
+	way, ok := c.q.m.d.Cheapest(a.region, func(variable, cell int) float64 {
 		switch at[variable] {
 		case cell:
 			return 0
@@ -276,9 +277,9 @@ func (c *conclusion) cellOf(a *aim, d draft) []string {
 	}
 	var out []string
 	for _, s := range way {
-		v := c.q.m.variables[s.variable]
-		if v.role == inputCell && at[s.variable] == s.cell && s.cell < v.cells.count() && v.cells.count() > 1 {
-			out = append(out, v.name+": "+v.cells.says(s.cell))
+		v := c.q.m.variables[s.Variable]
+		if v.role == inputCell && at[s.Variable] == s.Cell && s.Cell < v.cells.Count() && v.cells.Count() > 1 {
+			out = append(out, v.name+": "+v.cells.Says(s.Cell))
 		}
 	}
 	return out

@@ -3,6 +3,7 @@ package survey
 import (
 	"slices"
 
+	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
 )
@@ -11,11 +12,11 @@ import (
 // package site refuses: values that no job may tell, and values that contradict
 // each other, as the table of the job's fields has them. It takes out no job that
 // the site would take; that is tested.
-func (m *model) possible(w *drafter) node {
-	parts := []node{m.bounded(w), m.spoken(w)}
+func (m *model) possible(w *drafter) cells.Node {
+	parts := []cells.Node{m.bounded(w), m.spoken(w)}
 	for _, f := range site.Fields() {
 		for _, c := range f.Contradictions {
-			parts = append(parts, m.d.not(m.d.and(m.is(f.Path, []string{c.Is}, false), m.is(c.With, c.Words, c.AboveZero))))
+			parts = append(parts, m.d.Not(m.d.And(m.is(f.Path, []string{c.Is}, false), m.is(c.With, c.Words, c.AboveZero))))
 		}
 	}
 	for _, f := range site.Inputs() {
@@ -26,57 +27,57 @@ func (m *model) possible(w *drafter) node {
 			parts = append(parts, m.told(in.Name))
 		}
 	}
-	return m.d.and(parts...)
+	return m.d.And(parts...)
 }
 
 // declared reports whether the book was opened with an input; a set about one that
 // was not holds every job.
 func (m *model) declared(name string) bool { return m.isInput(name) }
 
-func (m *model) told(name string) node {
+func (m *model) told(name string) cells.Node {
 	if !m.declared(name) {
-		return never
+		return cells.Never
 	}
 	return m.known(name)
 }
 
 // is is the set of jobs in which a name has one of the values, written as a job
 // file has them, any value if there are none, or one above zero.
-func (m *model) is(name string, values []string, aboveZero bool) node {
+func (m *model) is(name string, values []string, aboveZero bool) cells.Node {
 	values = slices.DeleteFunc(slices.Clone(values), func(v string) bool { return v == "" })
 	switch {
 	case !m.declared(name):
-		return never
+		return cells.Never
 	case aboveZero:
 		return m.aboveZero(name)
 	case len(values) == 0:
 		return m.told(name)
 	}
-	var in set
-	for cell := range m.cells[name].count() {
-		v, _ := m.cells[name].single(cell)
+	var in cells.Set
+	for cell := range m.cells[name].Count() {
+		v, _ := m.cells[name].Single(cell)
 		text := v.Text(quantity.US)
 		if w, ok := v.Word(); ok {
 			text = w.Go
 		}
 		if slices.Contains(values, text) {
-			in = in.with(cell)
+			in = in.With(cell)
 		}
 	}
 	return m.name(name, in)
 }
 
 // aboveZero is the set of jobs in which a measured input surely is above zero.
-func (m *model) aboveZero(name string) node {
+func (m *model) aboveZero(name string) cells.Node {
 	if !m.declared(name) {
-		return never
+		return cells.Never
 	}
-	var in set
-	for cell := range m.cells[name].count() {
-		low, lowOK, _, _ := m.cells[name].ends(cell)
-		v, one := m.cells[name].single(cell)
-		if one && numberOf(v) > 0 || lowOK && numberOf(low) >= 0 {
-			in = in.with(cell)
+	var in cells.Set
+	for cell := range m.cells[name].Count() {
+		low, lowOK, _, _ := m.cells[name].Ends(cell)
+		v, one := m.cells[name].Single(cell)
+		if one && cells.NumberOf(v) > 0 || lowOK && cells.NumberOf(low) >= 0 {
+			in = in.With(cell)
 		}
 	}
 	return m.name(name, in)
@@ -84,71 +85,62 @@ func (m *model) aboveZero(name string) node {
 
 // workedOutOf says that an input that is worked out from others is there only
 // where they are, and if it is total, wherever they are.
-func (m *model) workedOutOf(f site.Field) node {
-	here, all := m.told(f.Path), always
+func (m *model) workedOutOf(f site.Field) cells.Node {
+	here, all := m.told(f.Path), cells.Always
 	for _, from := range f.From {
 		if from == f.Path || !m.declared(from) {
-			return always
+			return cells.Always
 		}
-		all = m.d.and(all, m.told(from))
+		all = m.d.And(all, m.told(from))
 	}
 	if len(f.From) == 0 || !m.declared(f.Path) {
-		return always
+		return cells.Always
 	}
-	out := m.d.or(m.d.not(here), all)
+	out := m.d.Or(m.d.Not(here), all)
 	if f.Total {
-		out = m.d.and(out, m.d.or(m.d.not(all), here))
+		out = m.d.And(out, m.d.Or(m.d.Not(all), here))
 	}
 	return out
 }
 
 // spoken leaves out the texts that are not words of the rulebook, where it
 // declares which there are.
-func (m *model) spoken(w *drafter) node {
-	out := always
+func (m *model) spoken(w *drafter) cells.Node {
+	out := cells.Always
 	for _, e := range w.entries {
 		if e.Form != site.TextForm || len(e.words) == 0 || !m.declared(e.Path) {
 			continue
 		}
-		cs, in := m.cells[e.Path], oneCell(m.notTold(e.Path))
-		for cell := range cs.count() {
+		cs, in := m.cells[e.Path], cells.One(m.notTold(e.Path))
+		for cell := range cs.Count() {
 			if _, ok := e.textIn(cs, cell); ok {
-				in = in.with(cell)
+				in = in.With(cell)
 			}
 		}
-		out = m.d.and(out, m.d.in(m.input(e.Path), in))
+		out = m.d.And(out, m.d.In(m.input(e.Path), in))
 	}
 	return out
 }
 
 // bounded leaves out the cells of which no job may tell a value.
-func (m *model) bounded(w *drafter) node {
-	out := always
+func (m *model) bounded(w *drafter) cells.Node {
+	out := cells.Always
 	for _, input := range m.book.Inputs() {
 		name := input.Name
 		f, ok := w.inputs[name]
 		low, high := f.Bounds()
-		if !ok || m.cells[name].shape != ordered || m.cells[name].count() > mostCells {
+		if !ok || !m.cells[name].Ordered() || m.cells[name].Count() > cells.Most {
 			continue
 		}
-		in := oneCell(m.notTold(name))
-		for cell := range m.cells[name].count() {
-			if m.cells[name].reaches(cell, low, high) {
-				in = in.with(cell)
+		in := cells.One(m.notTold(name))
+		for cell := range m.cells[name].Count() {
+			if m.cells[name].Reaches(cell, low, high) {
+				in = in.With(cell)
 			}
 		}
-		if in.count() <= m.cells[name].count() {
-			out = m.d.and(out, m.d.in(m.input(name), in))
+		if in.Count() <= m.cells[name].Count() {
+			out = m.d.And(out, m.d.In(m.input(name), in))
 		}
 	}
 	return out
-}
-
-// reaches reports whether a cell has a value from low to high.
-func (c *cells) reaches(cell int, low, high float64) bool {
-	if v, one := c.single(cell); one {
-		return numberOf(v) >= low && numberOf(v) <= high
-	}
-	from, fromOK, to, toOK := c.ends(cell)
-	return !(fromOK && numberOf(from) >= high) && !(toOK && numberOf(to) <= low)
 }

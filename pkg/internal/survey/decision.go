@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
@@ -10,10 +11,10 @@ import (
 type decisionModel struct {
 	m      *model
 	d      *engine.Decision
-	cells  *cells
-	holds  []node // each rule's condition
-	fires  []node // each rule holds, and no earlier one does
-	none   node   // no rule holds
+	cells  *cells.Cells
+	holds  []cells.Node // each rule's condition
+	fires  []cells.Node // each rule holds, and no earlier one does
+	none   cells.Node   // no rule holds
 	answer []engine.Formula
 }
 
@@ -23,12 +24,12 @@ func (m *model) decision(d *engine.Decision) *decisionModel {
 	if dm, ok := m.decisions[d.Name]; ok {
 		return dm
 	}
-	dm := &decisionModel{m: m, d: d, cells: m.cells[d.Name], none: always}
+	dm := &decisionModel{m: m, d: d, cells: m.cells[d.Name], none: cells.Always}
 	for _, r := range d.Rules {
 		holds := m.condition(r.When())
 		dm.holds = append(dm.holds, holds)
-		dm.fires = append(dm.fires, m.d.and(dm.none, holds))
-		dm.none = m.d.and(dm.none, m.d.not(holds))
+		dm.fires = append(dm.fires, m.d.And(dm.none, holds))
+		dm.none = m.d.And(dm.none, m.d.Not(holds))
 		dm.answer = append(dm.answer, m.book.AnswerFormula(r))
 	}
 	m.decisions[d.Name] = dm
@@ -36,75 +37,75 @@ func (m *model) decision(d *engine.Decision) *decisionModel {
 }
 
 // comes is the set of jobs in which a rule's answer lies in the cells.
-func (dm *decisionModel) comes(rule int, in set) node {
+func (dm *decisionModel) comes(rule int, in cells.Set) cells.Node {
 	return dm.m.formula(dm.answer[rule], variable{role: answerOpen, name: dm.d.Name, rules: []int{rule}}, dm.cells, in)
 }
 
 // answersIn is the set of jobs in which the decision's answer lies in the cells.
-func (dm *decisionModel) answersIn(in set) node {
-	if in == dm.cells.all() && dm.d.Take != rulebook.All {
-		return dm.m.d.not(dm.none)
+func (dm *decisionModel) answersIn(in cells.Set) cells.Node {
+	if in == dm.cells.All() && dm.d.Take != rulebook.All {
+		return dm.m.d.Not(dm.none)
 	}
 	switch dm.d.Take {
 	case rulebook.Largest, rulebook.Smallest:
 		return dm.extremeIn(in)
 	case rulebook.All:
-		return always // a list has one cell
+		return cells.Always // a list has one cell
 	}
-	out := never
+	out := cells.Never
 	for i := range dm.d.Rules {
-		out = dm.m.d.or(out, dm.m.d.and(dm.fires[i], dm.comes(i, in)))
+		out = dm.m.d.Or(out, dm.m.d.And(dm.fires[i], dm.comes(i, in)))
 	}
 	return out
 }
 
 // extremeIn is answersIn for the largest or smallest answer. The cell of the
 // largest answer is the largest cell of an answer.
-func (dm *decisionModel) extremeIn(in set) node {
-	d, out := dm.m.d, never
-	for cell := range dm.cells.count() {
-		if !in.has(cell) {
+func (dm *decisionModel) extremeIn(in cells.Set) cells.Node {
+	d, out := dm.m.d, cells.Never
+	for cell := range dm.cells.Count() {
+		if !in.Has(cell) {
 			continue
 		}
 		beyond := dm.better(cell)
-		here := d.and(dm.some(oneCell(cell)), d.not(dm.some(beyond)))
-		out = d.or(out, here)
+		here := d.And(dm.some(cells.One(cell)), d.Not(dm.some(beyond)))
+		out = d.Or(out, here)
 	}
 	return out
 }
 
 // some is the set of jobs in which a rule that holds answers in the cells.
-func (dm *decisionModel) some(in set) node {
-	out := never
+func (dm *decisionModel) some(in cells.Set) cells.Node {
+	out := cells.Never
 	for i := range dm.d.Rules {
-		out = dm.m.d.or(out, dm.m.d.and(dm.holds[i], dm.comes(i, in)))
+		out = dm.m.d.Or(out, dm.m.d.And(dm.holds[i], dm.comes(i, in)))
 	}
 	return out
 }
 
 // better returns the cells whose answers all go before those of a cell.
-func (dm *decisionModel) better(cell int) set {
-	upTo := firstCells(cell + 1)
+func (dm *decisionModel) better(cell int) cells.Set {
+	upTo := cells.First(cell + 1)
 	if dm.d.Take == rulebook.Largest {
-		return dm.cells.all().without(upTo)
+		return dm.cells.All().Without(upTo)
 	}
-	return upTo.without(oneCell(cell))
+	return upTo.Without(cells.One(cell))
 }
 
 // governs is the set of abstract jobs in which a rule of a largest or smallest
 // decision may be the one whose answer is taken: no earlier rule answers as
 // well, and no later one better.
-func (dm *decisionModel) governs(rule int) node {
-	d, out := dm.m.d, never
-	for cell := range dm.cells.count() {
-		here := d.and(dm.holds[rule], dm.comes(rule, oneCell(cell)))
-		allowed := dm.cells.all().without(dm.better(cell))
+func (dm *decisionModel) governs(rule int) cells.Node {
+	d, out := dm.m.d, cells.Never
+	for cell := range dm.cells.Count() {
+		here := d.And(dm.holds[rule], dm.comes(rule, cells.One(cell)))
+		allowed := dm.cells.All().Without(dm.better(cell))
 		earlier := allowed
-		if _, one := dm.cells.single(cell); one {
-			earlier = allowed.without(oneCell(cell))
+		if _, one := dm.cells.Single(cell); one {
+			earlier = allowed.Without(cells.One(cell))
 		}
 		for other := range dm.d.Rules {
-			if here == never {
+			if here == cells.Never {
 				break
 			}
 			in := allowed
@@ -114,31 +115,31 @@ func (dm *decisionModel) governs(rule int) node {
 			case other < rule:
 				in = earlier
 			}
-			if in == dm.cells.all() {
+			if in == dm.cells.All() {
 				continue
 			}
-			here = d.and(here, d.or(d.not(dm.holds[other]), dm.comes(other, in)))
+			here = d.And(here, d.Or(d.Not(dm.holds[other]), dm.comes(other, in)))
 		}
-		out = d.or(out, here)
+		out = d.Or(out, here)
 	}
 	return out
 }
 
 // differ is the set of abstract jobs in which two rules may answer differently.
-func (dm *decisionModel) differ(a, b int) node {
+func (dm *decisionModel) differ(a, b int) cells.Node {
 	if dm.answer[a].Text() == dm.answer[b].Text() {
-		return never
+		return cells.Never
 	}
-	d, same := dm.m.d, never
-	if dm.cells.shape == whole || dm.cells.count() > mostCells {
-		return always
+	d, same := dm.m.d, cells.Never
+	if dm.cells.Whole() || dm.cells.Count() > cells.Most {
+		return cells.Always
 	}
-	for cell := range dm.cells.count() {
-		if _, one := dm.cells.single(cell); one {
-			same = d.or(same, d.and(dm.comes(a, oneCell(cell)), dm.comes(b, oneCell(cell))))
+	for cell := range dm.cells.Count() {
+		if _, one := dm.cells.Single(cell); one {
+			same = d.Or(same, d.And(dm.comes(a, cells.One(cell)), dm.comes(b, cells.One(cell))))
 		}
 	}
-	return d.not(same)
+	return d.Not(same)
 }
 
 // constant returns the answer of a rule that no job changes.

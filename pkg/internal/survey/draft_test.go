@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/jobs"
 	"example.com/groundrule/pkg/site"
@@ -85,12 +86,12 @@ decisions:
       - {rule: E, answer: pear}
 `)
 	possible := w.m.possible(w)
-	require.NotEqual(t, always, possible)
+	require.NotEqual(t, cells.Always, possible)
 	rng := rand.New(rand.NewPCG(3, 4))
 	for range 3000 {
 		s := jobs.Any(rng)
 		x := q.eye.lookAt(nil, s)
-		require.True(t, w.m.d.holds(possible, inputsOf(w.m, x)))
+		require.True(t, allows(w.m.d, possible, inputsOf(w.m, x)))
 	}
 }
 
@@ -112,8 +113,8 @@ func TestDrawnNumbersLieInTheirCell(t *testing.T) {
 		"B, when: known(frost.mean_annual_temperature) && frost.mean_annual_temperature > celsius(0), answer: pear", "C, answer: plum"))
 	rng := rand.New(rand.NewPCG(5, 6))
 	for _, name := range []string{"frost.depth", "surface_slope", "frost.mean_annual_temperature", "soil.plasticity_index", "soil.liquid_limit_ratio"} {
-		for cell := range w.m.cells[name].count() {
-			if i, isEntry := w.index[name]; isEntry && !w.m.cells[name].reaches(cell, w.entries[i].low, w.entries[i].high) {
+		for cell := range w.m.cells[name].Count() {
+			if i, isEntry := w.index[name]; isEntry && !w.m.cells[name].Reaches(cell, w.entries[i].low, w.entries[i].high) {
 				continue
 			}
 			for range 200 {
@@ -123,7 +124,7 @@ func TestDrawnNumbersLieInTheirCell(t *testing.T) {
 				require.True(t, ok, "%s in cell %d", name, cell)
 				x, given := s.Input(name)
 				require.True(t, given)
-				got, _ := w.m.cells[name].of(valueOf(t, w.m, x))
+				got, _ := w.m.cells[name].Of(valueOf(t, w.m, x))
 				require.Equal(t, cell, got, "%s = %v", name, x)
 			}
 		}
@@ -141,8 +142,8 @@ func TestCoveringMeetsEveryPair(t *testing.T) {
 		require.True(t, ok)
 		depth := "not told"
 		if s.Frost.Depth != nil {
-			cell, _ := w.m.cells["frost.depth"].of(valueOf(t, w.m, *s.Frost.Depth))
-			depth = w.m.cells["frost.depth"].says(cell)
+			cell, _ := w.m.cells["frost.depth"].Of(valueOf(t, w.m, *s.Frost.Depth))
+			depth = w.m.cells["frost.depth"].Says(cell)
 		}
 		met[[2]string{string(s.Use), string(s.Base)}] = true
 		met[[2]string{string(s.Use), depth}] = true

@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
@@ -25,7 +26,7 @@ func (w *drafter) put(d draft, input string, cell int, rng *rand.Rand) bool {
 	return len(f.From) == 2 && w.putRelated(d, f, cs, cell, told, rng)
 }
 
-func (w *drafter) putEntry(d draft, i int, cs *cells, cell int, told bool, rng *rand.Rand) bool {
+func (w *drafter) putEntry(d draft, i int, cs *cells.Cells, cell int, told bool, rng *rand.Rand) bool {
 	e := w.entries[i]
 	switch {
 	case !told && e.Required:
@@ -54,13 +55,13 @@ func (w *drafter) putEntry(d draft, i int, cs *cells, cell int, told bool, rng *
 
 // textIn returns a text that lies in a cell; ok is false where the rulebook has no
 // such word.
-func (e entry) textIn(cs *cells, cell int) (text string, ok bool) {
-	if v, one := cs.single(cell); one {
+func (e entry) textIn(cs *cells.Cells, cell int) (text string, ok bool) {
+	if v, one := cs.Single(cell); one {
 		text, _ = v.PlainText()
 		return text, len(e.words) == 0 || slices.Contains(e.words, text)
 	}
 	for _, w := range e.words {
-		if at, _ := cs.of(value.Text(w)); at == cell {
+		if at, _ := cs.Of(value.Text(w)); at == cell {
 			return w, true
 		}
 	}
@@ -68,7 +69,7 @@ func (e entry) textIn(cs *cells, cell int) (text string, ok bool) {
 }
 
 // putRelated tells the first of the two entries from which an input is worked out.
-func (w *drafter) putRelated(d draft, f site.Field, cs *cells, cell int, told bool, rng *rand.Rand) bool {
+func (w *drafter) putRelated(d draft, f site.Field, cs *cells.Cells, cell int, told bool, rng *rand.Rand) bool {
 	i, j := w.index[f.From[0]], w.index[f.From[1]]
 	if !told {
 		d[i] = nil
@@ -102,17 +103,17 @@ func (w *drafter) putEnds(d draft, told bool) {
 }
 
 // drawIn draws a number from a cell, between the least and most that may be.
-func (w *drafter) drawIn(cs *cells, cell int, low, high, usual float64, rng *rand.Rand) float64 {
-	if v, one := cs.single(cell); one {
-		return numberOf(v)
+func (w *drafter) drawIn(cs *cells.Cells, cell int, low, high, usual float64, rng *rand.Rand) float64 {
+	if v, one := cs.Single(cell); one {
+		return cells.NumberOf(v)
 	}
 	a, b, closedLow, closedHigh := low, high, true, true
-	if from, fromOK, to, toOK := cs.ends(cell); true {
-		if fromOK && numberOf(from) >= a {
-			a, closedLow = numberOf(from), false
+	if from, fromOK, to, toOK := cs.Ends(cell); true {
+		if fromOK && cells.NumberOf(from) >= a {
+			a, closedLow = cells.NumberOf(from), false
 		}
-		if toOK && numberOf(to) <= b {
-			b, closedHigh = numberOf(to), false
+		if toOK && cells.NumberOf(to) <= b {
+			b, closedHigh = cells.NumberOf(to), false
 		}
 	}
 	x := drawBetween(a, b, usual, rng)
@@ -158,8 +159,6 @@ func drawBetween(a, b, usual float64, rng *rand.Rand) float64 {
 	}
 	return a + float64(width*rng.Float64())
 }
-
-func numberOf(v value.Value) float64 { q, _ := v.Measure(); return q.SI }
 
 // hold puts the inputs that the survey holds into the draft.
 func (w *drafter) hold(d draft, rng *rand.Rand) {

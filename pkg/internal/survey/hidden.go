@@ -3,6 +3,7 @@ package survey
 import (
 	"slices"
 
+	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/rulebook"
 )
@@ -19,14 +20,14 @@ func (q *asker) hiders(a *aim) []int {
 		}
 	}
 	hidden := func(by []int) bool {
-		n, ok := guarded(func() node {
-			out := q.m.d.and(q.among(d), q.domain, q.settingsStand(), dm.holds[a.rule])
+		n, ok := cells.Guarded(cells.Always, func() cells.Node {
+			out := q.m.d.And(q.among(d), q.domain, q.settingsStand(), dm.holds[a.rule])
 			for _, other := range by {
-				out = q.m.d.and(out, dm.escapes(a.rule, other))
+				out = q.m.d.And(out, dm.escapes(a.rule, other))
 			}
 			return out
 		})
-		return ok && n == never
+		return ok && n == cells.Never
 	}
 	for i := len(others) - 1; i >= 0; i-- {
 		if fewer := slices.Delete(slices.Clone(others), i, i+1); hidden(fewer) {
@@ -38,19 +39,19 @@ func (q *asker) hiders(a *aim) []int {
 
 // escapes is the set of abstract jobs in which another rule does not keep a
 // rule's answer from being taken.
-func (dm *decisionModel) escapes(rule, other int) node {
+func (dm *decisionModel) escapes(rule, other int) cells.Node {
 	d := dm.m.d
 	if dm.d.Take == rulebook.First {
-		return d.not(dm.holds[other])
+		return d.Not(dm.holds[other])
 	}
-	out := never
-	for cell := range dm.cells.count() {
-		_, one := dm.cells.single(cell)
-		in := dm.cells.all().without(dm.better(cell))
+	out := cells.Never
+	for cell := range dm.cells.Count() {
+		_, one := dm.cells.Single(cell)
+		in := dm.cells.All().Without(dm.better(cell))
 		if other < rule && one {
-			in = in.without(oneCell(cell))
+			in = in.Without(cells.One(cell))
 		}
-		out = d.or(out, d.and(dm.comes(rule, oneCell(cell)), d.or(d.not(dm.holds[other]), dm.comes(other, in))))
+		out = d.Or(out, d.And(dm.comes(rule, cells.One(cell)), d.Or(d.Not(dm.holds[other]), dm.comes(other, in))))
 	}
 	return out
 }
@@ -63,7 +64,7 @@ func (q *asker) askHidden(s *subject, a *aim) {
 	shows := func(x *seen) bool {
 		return x.held(d, rule) && slices.ContainsFunc(a.by, func(other int) bool { return x.chose(d, other) })
 	}
-	q.add(s, holds, rule, 0, shows, func() node { return q.m.d.and(q.among(d), q.m.decision(d).holds[rule]) })
+	q.add(s, holds, rule, 0, shows, func() cells.Node { return q.m.d.And(q.among(d), q.m.decision(d).holds[rule]) })
 }
 
 func namesOf(d *engine.Decision, rules []int) []Named {

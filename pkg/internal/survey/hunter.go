@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/rulebook"
 )
@@ -70,18 +71,18 @@ func (h *hunter) step(d draft) (next draft, ok bool) {
 		return nil, false
 	}
 	at := x.cells(h.m)
-	way, ok := h.m.d.cheapest(h.aim.region, h.cost(at))
+	way, ok := h.m.d.Cheapest(h.aim.region, h.cost(at))
 	if !ok {
 		return nil, false
 	}
 	next = slices.Clone(d)
 	changed := false
 	for _, s := range way {
-		v := h.m.variables[s.variable]
-		if v.role != inputCell || at[s.variable] == s.cell {
+		v := h.m.variables[s.Variable]
+		if v.role != inputCell || at[s.Variable] == s.Cell {
 			continue
 		}
-		if !h.w.put(next, v.name, s.cell, h.rng) {
+		if !h.w.put(next, v.name, s.Cell, h.rng) {
 			return nil, false
 		}
 		changed = true
@@ -90,11 +91,11 @@ func (h *hunter) step(d draft) (next draft, ok bool) {
 		return next, true
 	}
 	for _, s := range way {
-		v := h.m.variables[s.variable]
-		if v.role == inputCell || v.role == settingClause || at[s.variable] < 0 || at[s.variable] == s.cell {
+		v := h.m.variables[s.Variable]
+		if v.role == inputCell || v.role == settingClause || at[s.Variable] < 0 || at[s.Variable] == s.Cell {
 			continue
 		}
-		return h.drive(d, way, s, at[s.variable])
+		return h.drive(d, way, s, at[s.Variable])
 	}
 	return nil, false
 }
@@ -133,14 +134,14 @@ const (
 
 // drive moves the numbers from which a variable is calculated until it lies in
 // the wanted cell.
-func (h *hunter) drive(d draft, way []step, want step, now int) (draft, bool) {
+func (h *hunter) drive(d draft, way []cells.Step, want cells.Step, now int) (draft, bool) {
 	pinned := map[string]int{}
 	for _, s := range way {
-		if v := h.m.variables[s.variable]; v.role == inputCell {
-			pinned[v.name] = s.cell
+		if v := h.m.variables[s.Variable]; v.role == inputCell {
+			pinned[v.name] = s.Cell
 		}
 	}
-	movers := slices.Clone(h.s.upstream[want.variable])
+	movers := slices.Clone(h.s.upstream[want.Variable])
 	h.rng.Shuffle(len(movers), func(i, j int) { movers[i], movers[j] = movers[j], movers[i] })
 	for _, i := range movers {
 		if d[i] == nil || h.w.isHeld(i) {
@@ -159,15 +160,15 @@ type sample struct {
 	cell int
 }
 
-func (h *hunter) move(d draft, i int, pinned map[string]int, way []step, want step, now int) (draft, bool) {
+func (h *hunter) move(d draft, i int, pinned map[string]int, way []cells.Step, want cells.Step, now int) (draft, bool) {
 	x0, _ := d[i].(float64)
 	got := []sample{{x0, now}}
 	low, high := h.room(i, pinned)
 	for n := range grid {
 		x := h.spread(low, high, x0, n)
-		s, cell := h.at(d, i, x, want.variable)
+		s, cell := h.at(d, i, x, want.Variable)
 		switch {
-		case h.hit || cell == want.cell && h.fits(s, way):
+		case h.hit || cell == want.Cell && h.fits(s, way):
 			return d.with(i, x), true
 		case cell >= 0:
 			got = append(got, sample{x, cell})
@@ -179,7 +180,7 @@ func (h *hunter) move(d draft, i int, pinned map[string]int, way []step, want st
 	slices.SortFunc(got, func(a, b sample) int { return cmp.Compare(a.x, b.x) })
 	for j := 1; j < len(got); j++ {
 		a, b := got[j-1], got[j]
-		if a.cell == b.cell || a.cell > want.cell && b.cell > want.cell || a.cell < want.cell && b.cell < want.cell {
+		if a.cell == b.cell || a.cell > want.Cell && b.cell > want.Cell || a.cell < want.Cell && b.cell < want.Cell {
 			continue
 		}
 		if next, ok := h.halve(d, i, a, b, way, want); ok || h.hit {
@@ -191,19 +192,19 @@ func (h *hunter) move(d draft, i int, pinned map[string]int, way []step, want st
 
 // halve looks between two values on both sides of the wanted cell, or of its
 // edge: there alone two conditions may both fail, or both hold.
-func (h *hunter) halve(d draft, i int, a, b sample, way []step, want step) (draft, bool) {
+func (h *hunter) halve(d draft, i int, a, b sample, way []cells.Step, want cells.Step) (draft, bool) {
 	for range mostHalvings {
 		x := a.x + (b.x-a.x)/2
 		if x == a.x || x == b.x || h.ran >= h.budget {
 			break
 		}
-		s, cell := h.at(d, i, x, want.variable)
+		s, cell := h.at(d, i, x, want.Variable)
 		switch {
-		case h.hit || cell == want.cell && h.fits(s, way):
+		case h.hit || cell == want.Cell && h.fits(s, way):
 			return d.with(i, x), true
 		case cell < 0:
 			return nil, false
-		case side(cell, want.cell) == side(a.cell, want.cell):
+		case side(cell, want.Cell) == side(a.cell, want.Cell):
 			a = sample{x, cell}
 		default:
 			b = sample{x, cell}
@@ -215,13 +216,13 @@ func (h *hunter) halve(d draft, i int, a, b sample, way []step, want step) (draf
 func side(cell, of int) int { return cmp.Compare(cell, of) }
 
 // fits reports whether everything else calculated lies where the way wants it.
-func (h *hunter) fits(s *seen, way []step) bool {
+func (h *hunter) fits(s *seen, way []cells.Step) bool {
 	for _, each := range way {
-		v := h.m.variables[each.variable]
+		v := h.m.variables[each.Variable]
 		if v.role == inputCell || v.role == settingClause {
 			continue
 		}
-		if cell := s.cellOf(h.m, v); cell >= 0 && cell != each.cell {
+		if cell := s.cellOf(h.m, v); cell >= 0 && cell != each.Cell {
 			return false
 		}
 	}
@@ -250,15 +251,15 @@ func (h *hunter) room(i int, pinned map[string]int) (low, high float64) {
 	if !isPinned || cell == h.m.notTold(name) {
 		return low, high
 	}
-	if v, one := h.m.cells[name].single(cell); one {
-		return numberOf(v), numberOf(v)
+	if v, one := h.m.cells[name].Single(cell); one {
+		return cells.NumberOf(v), cells.NumberOf(v)
 	}
-	from, fromOK, to, toOK := h.m.cells[name].ends(cell)
+	from, fromOK, to, toOK := h.m.cells[name].Ends(cell)
 	if fromOK {
-		low = max(low, numberOf(from))
+		low = max(low, cells.NumberOf(from))
 	}
 	if toOK {
-		high = min(high, numberOf(to))
+		high = min(high, cells.NumberOf(to))
 	}
 	return low, high
 }

@@ -3,6 +3,7 @@ package survey
 import (
 	"slices"
 
+	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
@@ -17,23 +18,23 @@ import (
 // in the world, and needs a witness.
 type model struct {
 	book   *engine.Book
-	d      *diagram
+	d      *cells.Diagram
 	inputs map[string]rulebook.Input
-	cells  map[string]*cells // of every input, term and decision
+	cells  map[string]*cells.Cells // of every input, term and decision
 
 	variables []variable
 	inputVar  map[string]int
 	openVar   map[string]int // of calculations, by key
 
-	names     map[nameCells]node
-	clauses   map[int]node
+	names     map[nameCells]cells.Node
+	clauses   map[int]cells.Node
 	tables    map[string]*table
 	decisions map[string]*decisionModel
 }
 
 type nameCells struct {
 	name string
-	in   set
+	in   cells.Set
 }
 
 // variable is what a variable of the diagram stands for.
@@ -45,7 +46,7 @@ type variable struct {
 	rules []int
 	// clause is the index of a clause, for clauseOpen and settingClause.
 	clause int
-	cells  *cells
+	cells  *cells.Cells
 	// check is set for the comparison of a check.
 	check *engine.Check
 	// reads are the names that the calculation reads.
@@ -63,44 +64,44 @@ const (
 )
 
 func newModel(book *engine.Book, mostNodes int) *model {
-	m := &model{book: book, d: newDiagram(mostNodes), inputs: map[string]rulebook.Input{}, cells: map[string]*cells{},
-		inputVar: map[string]int{}, openVar: map[string]int{}, names: map[nameCells]node{}, clauses: map[int]node{},
+	m := &model{book: book, d: cells.NewDiagram(mostNodes), inputs: map[string]rulebook.Input{}, cells: map[string]*cells.Cells{},
+		inputVar: map[string]int{}, openVar: map[string]int{}, names: map[nameCells]cells.Node{}, clauses: map[int]cells.Node{},
 		tables: map[string]*table{}, decisions: map[string]*decisionModel{}}
 	for _, in := range book.Inputs() {
 		m.inputs[in.Name] = in
-		m.cells[in.Name] = newCells(in.Kind, book.Words(in.Kind))
+		m.cells[in.Name] = cells.New(in.Kind, book.Words(in.Kind))
 	}
 	for _, t := range book.Terms() {
-		m.cells[t.Name] = newCells(t.Kind, book.Words(t.Kind))
+		m.cells[t.Name] = cells.New(t.Kind, book.Words(t.Kind))
 	}
 	for _, d := range book.Decisions() {
-		m.cells[d.Name] = newCells(d.Kind, book.Words(d.Kind))
+		m.cells[d.Name] = cells.New(d.Kind, book.Words(d.Kind))
 	}
 	return m
 }
 
 func (m *model) addVariable(v variable, size int) int {
 	m.variables = append(m.variables, v)
-	return m.d.variable(size)
+	return m.d.Variable(size)
 }
 
 // input returns the variable of an input.
 func (m *model) input(name string) int {
 	v, ok := m.inputVar[name]
 	if !ok {
-		v = m.addVariable(variable{role: inputCell, name: name, cells: m.cells[name]}, m.cells[name].count()+1)
+		v = m.addVariable(variable{role: inputCell, name: name, cells: m.cells[name]}, m.cells[name].Count()+1)
 		m.inputVar[name] = v
 	}
 	return v
 }
 
 // notTold is the cell of an input that the job does not tell.
-func (m *model) notTold(name string) int { return m.cells[name].count() }
+func (m *model) notTold(name string) int { return m.cells[name].Count() }
 
 // known is the set of jobs in which a name has a value, or is asked.
-func (m *model) known(name string) node {
+func (m *model) known(name string) cells.Node {
 	if _, isInput := m.inputs[name]; isInput {
-		return m.name(name, m.cells[name].all())
+		return m.name(name, m.cells[name].All())
 	}
 	if t, ok := m.book.Term(name); ok {
 		return m.condition(t.When())
@@ -108,22 +109,22 @@ func (m *model) known(name string) node {
 	if d, ok := m.book.Decision(name); ok {
 		return m.condition(d.When())
 	}
-	return always
+	return cells.Always
 }
 
 // name is the set of jobs in which a name has a value in the cells.
-func (m *model) name(name string, in set) node {
-	if in.empty() {
-		return never
+func (m *model) name(name string, in cells.Set) cells.Node {
+	if in.Empty() {
+		return cells.Never
 	}
 	k := nameCells{name, in}
 	if n, ok := m.names[k]; ok {
 		return n
 	}
-	var n node
+	var n cells.Node
 	switch {
 	case m.isInput(name):
-		n = m.d.in(m.input(name), in)
+		n = m.d.In(m.input(name), in)
 	default:
 		n = m.workedOut(name, in)
 	}
@@ -133,60 +134,60 @@ func (m *model) name(name string, in set) node {
 
 func (m *model) isInput(name string) bool { _, ok := m.inputs[name]; return ok }
 
-func (m *model) workedOut(name string, in set) node {
+func (m *model) workedOut(name string, in cells.Set) cells.Node {
 	if t, ok := m.book.Term(name); ok {
-		return m.d.and(m.condition(t.When()), m.term(t, in))
+		return m.d.And(m.condition(t.When()), m.term(t, in))
 	}
 	if d, ok := m.book.Decision(name); ok {
-		return m.d.and(m.condition(d.When()), m.decision(d).answersIn(in))
+		return m.d.And(m.condition(d.When()), m.decision(d).answersIn(in))
 	}
-	return always
+	return cells.Always
 }
 
-func (m *model) term(t *engine.Term, in set) node {
+func (m *model) term(t *engine.Term, in cells.Set) cells.Node {
 	if c := t.TermCondition(); c != nil {
 		is := m.condition(c)
-		out := never
-		if in.has(1) {
-			out = m.d.or(out, is)
+		out := cells.Never
+		if in.Has(1) {
+			out = m.d.Or(out, is)
 		}
-		if in.has(0) {
-			out = m.d.or(out, m.d.not(is))
+		if in.Has(0) {
+			out = m.d.Or(out, m.d.Not(is))
 		}
 		return out
 	}
 	f, ok := m.book.TermFormula(t)
 	if !ok {
-		return always
+		return cells.Always
 	}
 	return m.formula(f, variable{role: answerOpen, name: t.Name}, m.cells[t.Name], in)
 }
 
 // condition is the set of jobs in which a condition holds.
-func (m *model) condition(c *engine.Condition) node { return m.part(c.Parts()) }
+func (m *model) condition(c *engine.Condition) cells.Node { return m.part(c.Parts()) }
 
-func (m *model) part(p engine.Part) node {
+func (m *model) part(p engine.Part) cells.Node {
 	switch p.Join {
 	case engine.OneClause:
 		return m.clause(p.Clause)
 	case engine.NotOf:
-		return m.d.not(m.part(p.Parts[0]))
+		return m.d.Not(m.part(p.Parts[0]))
 	case engine.AnyOf:
-		out := never
+		out := cells.Never
 		for _, kid := range p.Parts {
-			out = m.d.or(out, m.part(kid))
+			out = m.d.Or(out, m.part(kid))
 		}
 		return out
 	}
-	out := always
+	out := cells.Always
 	for _, kid := range p.Parts {
-		out = m.d.and(out, m.part(kid))
+		out = m.d.And(out, m.part(kid))
 	}
 	return out
 }
 
 // clause is the set of jobs in which a clause holds.
-func (m *model) clause(i int) node {
+func (m *model) clause(i int) cells.Node {
 	if n, ok := m.clauses[i]; ok {
 		return n
 	}
@@ -195,7 +196,7 @@ func (m *model) clause(i int) node {
 	return n
 }
 
-func (m *model) clauseOf(i int) node {
+func (m *model) clauseOf(i int) cells.Node {
 	if c, ok := m.book.ClauseComparison(i); ok {
 		if n, ok := m.comparison(c); ok {
 			return n
@@ -210,60 +211,60 @@ func (m *model) clauseOf(i int) node {
 	if len(f.reads) == 0 {
 		return m.fixedClause(i, f, len(names) > 0)
 	}
-	yes := newCells(value.BoolKind, nil)
-	return m.calculated(f, variable{role: clauseOpen, clause: i}, yes, oneCell(1))
+	yes := cells.New(value.BoolKind, nil)
+	return m.calculated(f, variable{role: clauseOpen, clause: i}, yes, cells.One(1))
 }
 
 // fixedClause is a clause that no job changes. One that reads settings is a
 // variable of its own, so that it can be told what would come of other settings.
-func (m *model) fixedClause(i int, f calculated, readsSettings bool) node {
+func (m *model) fixedClause(i int, f calculated, readsSettings bool) cells.Node {
 	v, err := f.on(nothing)
 	is, _ := v.Bool()
 	switch {
 	case err != nil:
-		return m.d.in(m.open(f, variable{role: clauseOpen, clause: i}, newCells(value.BoolKind, nil)), oneCell(1))
+		return m.d.In(m.open(f, variable{role: clauseOpen, clause: i}, cells.New(value.BoolKind, nil)), cells.One(1))
 	case !readsSettings && is:
-		return always
+		return cells.Always
 	case !readsSettings:
-		return never
+		return cells.Never
 	}
-	return m.d.in(m.open(f, variable{role: settingClause, clause: i}, newCells(value.BoolKind, nil)), oneCell(1))
+	return m.d.In(m.open(f, variable{role: settingClause, clause: i}, cells.New(value.BoolKind, nil)), cells.One(1))
 }
 
 // settingsStand is the set of abstract jobs in which every clause that reads
 // settings alone comes to what it comes to.
-func (m *model) settingsStand() node {
-	out := always
+func (m *model) settingsStand() cells.Node {
+	out := cells.Always
 	for i, v := range m.variables {
 		if v.role == settingClause {
-			out = m.d.and(out, m.stands(i))
+			out = m.d.And(out, m.stands(i))
 		}
 	}
 	return out
 }
 
 // stands pins one clause that reads settings alone.
-func (m *model) stands(variable int) node {
+func (m *model) stands(variable int) cells.Node {
 	is, _ := m.book.ClauseOn(m.variables[variable].clause, nothing)
 	if is {
-		return m.d.in(variable, oneCell(1))
+		return m.d.In(variable, cells.One(1))
 	}
-	return m.d.in(variable, oneCell(0))
+	return m.d.In(variable, cells.One(0))
 }
 
 // comparison is the set of jobs in which a comparison of a name with values
 // holds; ok is false if the cells of the name cannot tell.
-func (m *model) comparison(c engine.Comparison) (node, bool) {
+func (m *model) comparison(c engine.Comparison) (cells.Node, bool) {
 	cs, ok := m.cells[c.Name]
-	if !ok || cs.count() > mostCells {
-		return never, false
+	if !ok || cs.Count() > cells.Most {
+		return cells.Never, false
 	}
 	if c.Op == "known" {
 		return m.known(c.Name), true
 	}
-	in, ok := cs.where(c.Op, c.Values)
+	in, ok := cs.Where(c.Op, c.Values)
 	if !ok {
-		return never, false
+		return cells.Never, false
 	}
 	return m.name(c.Name, in), true
 }

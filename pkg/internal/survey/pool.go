@@ -1,6 +1,10 @@
 package survey
 
-import "math/rand/v2"
+import (
+	"math/rand/v2"
+
+	"example.com/groundrule/pkg/internal/cells"
+)
 
 // choices lists the cells that an entry can be told in, -1 for not told.
 func (w *drafter) choices(i int) []int {
@@ -9,8 +13,8 @@ func (w *drafter) choices(i int) []int {
 		out = append(out, -1)
 	}
 	cs, e := w.cellsOf(i), w.entries[i]
-	for cell := range cs.count() {
-		if cs.shape != ordered || cs.reaches(cell, e.low, e.high) {
+	for cell := range cs.Count() {
+		if !cs.Ordered() || cs.Reaches(cell, e.low, e.high) {
 			out = append(out, cell)
 		}
 	}
@@ -19,11 +23,11 @@ func (w *drafter) choices(i int) []int {
 
 // cellsOf returns the cells of what an entry tells. An entry that is no input has
 // one.
-func (w *drafter) cellsOf(i int) *cells {
+func (w *drafter) cellsOf(i int) *cells.Cells {
 	if name, ok := w.inputOf(i); ok {
 		return w.m.cells[name]
 	}
-	return &cells{}
+	return &cells.Cells{}
 }
 
 // tell tells an entry in a cell, or leaves it untold.

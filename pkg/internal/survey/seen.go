@@ -4,6 +4,7 @@ import (
 	"errors"
 	"slices"
 
+	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/rulebook"
@@ -217,8 +218,8 @@ func (s *seen) answerCell(m *model, v variable) int {
 	return -1
 }
 
-func cellOr(c *cells, v value.Value) int {
-	if cell, ok := c.of(v); ok {
+func cellOr(c *cells.Cells, v value.Value) int {
+	if cell, ok := c.Of(v); ok {
 		return cell
 	}
 	return -1

@@ -2,6 +2,7 @@ package survey
 
 import (
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -9,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/jobs"
 	"example.com/groundrule/pkg/internal/trial"
@@ -17,26 +19,14 @@ import (
 
 // allows reports whether a set holds a job of which some cells are not known: -1
 // stands for any.
-func (d *diagram) allows(n node, cells []int) bool {
-	found := map[node]bool{never: false, always: true}
-	var walk func(node) bool
-	walk = func(n node) bool {
-		if is, ok := found[n]; ok {
-			return is
+func allows(d *cells.Diagram, set cells.Node, at []int) bool {
+	way, ok := d.Cheapest(set, func(variable, cell int) float64 {
+		if at[variable] < 0 || at[variable] == cell {
+			return 0
 		}
-		at := d.nodes[n]
-		is := false
-		if c := cells[at.variable]; c >= 0 {
-			is = walk(at.kids[c])
-		} else {
-			for _, kid := range at.kids {
-				is = is || walk(kid)
-			}
-		}
-		found[n] = is
-		return is
-	}
-	return walk(n)
+		return 1
+	})
+	return ok && !slices.ContainsFunc(way, func(s cells.Step) bool { return at[s.Variable] >= 0 && at[s.Variable] != s.Cell })
 }
 
 // aimsOf makes the aims of a whole rulebook.
@@ -75,11 +65,11 @@ func soundOn(t *testing.T, book *groundrule.Book, count int) {
 			x, ok = q.eye.look(w.randomDraft(rng))
 			require.True(t, ok)
 		}
-		cells := x.cells(q.m)
+		at := x.cells(q.m)
 		for _, a := range aims {
 			if a.shows(x) {
 				seenAims[a] = true
-				require.True(t, q.m.d.allows(a.region, cells), "%s %s: %s, which the walk rules out", a.subject.what, a.subject.name, a.asks())
+				require.True(t, allows(q.m.d, a.region, at), "%s %s: %s, which the walk rules out", a.subject.what, a.subject.name, a.asks())
 			}
 		}
 	}

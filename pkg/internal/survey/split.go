@@ -39,7 +39,7 @@ func (m *model) splitAll(also map[string][]value.Value) {
 
 func (m *model) split(name string, at value.Value) bool {
 	cs, ok := m.cells[name]
-	return ok && cs.split(at)
+	return ok && cs.Split(at)
 }
 
 func (m *model) splitBy(c engine.Comparison) {
@@ -74,12 +74,8 @@ func (m *model) splitByAnswers(d *engine.Decision) {
 func (m *model) carry() bool {
 	more := false
 	hand := func(owner string, f engine.Formula) {
-		from, ok := m.cells[f.Text()]
-		if !ok || from.kind != m.cells[owner].kind || from.shape == listed {
-			return
-		}
-		for _, p := range m.cells[owner].points {
-			more = from.split(p) || more
+		if from, ok := m.cells[f.Text()]; ok {
+			more = from.SplitAs(m.cells[owner]) || more
 		}
 	}
 	for _, t := range m.book.Terms() {

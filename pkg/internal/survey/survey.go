@@ -23,6 +23,7 @@ import (
 	"fmt"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/value"
@@ -112,7 +113,7 @@ func walk(ctx context.Context, m *model, scope *scope, report func(string, int, 
 	}
 	// A first round sets the order of the variables by what is asked about.
 	for _, s := range scope.subjects {
-		_, _ = guarded(func() node { return q.meet(s) })
+		_, _ = cells.Guarded(cells.Always, func() cells.Node { return q.meet(s) })
 	}
 	q.prepare()
 	for i, s := range scope.subjects {
@@ -126,7 +127,7 @@ func walk(ctx context.Context, m *model, scope *scope, report func(string, int, 
 }
 
 // meet works out the conditions of a subject.
-func (q *asker) meet(s *subject) node {
+func (q *asker) meet(s *subject) cells.Node {
 	out := q.m.condition(s.when)
 	if s.decision != nil {
 		for _, r := range s.decision.Rules {

@@ -152,7 +152,7 @@ checks:
   - {check: NEVER-THERE, asks: "is it?", when: fruit == plum, holds: base == open, failing: caution, says: no, because: x, source: practice}
 cautions:
   - {caution: NEVER-GIVEN, when: thickness > inches(6), says: no, source: practice}
-  - {caution: PLAIN, says: always, source: practice}
+  - {caution: PLAIN, says: cells.Always, source: practice}
 refusals:
   - {refusal: NEVER-REFUSED, when: use == foot && use == truck_yard, says: no, who: nobody, source: practice}
 `, []string{"NEVER APPLIES NEVER-REFUSED", "NEVER APPLIES one", "NEVER APPLIES NEVER-THERE", "NEVER APPLIES NEVER-GIVEN", "NEVER MET NEVER-MET",

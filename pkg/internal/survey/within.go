@@ -7,6 +7,8 @@ import (
 	"strconv"
 	"strings"
 
+	"example.com/groundrule/pkg/internal/cells"
+
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/quantity"
@@ -173,9 +175,9 @@ func (m *model) pinned(f fixedInput) (pin, error) {
 	if f.value.IsZero() {
 		return pin{input: f.input, cell: m.notTold(f.input)}, nil
 	}
-	cell, ok := m.cells[f.input].of(f.value)
+	cell, ok := m.cells[f.input].Of(f.value)
 	if !ok {
-		return pin{}, withinError("%s cannot be held at %s", f.input, valueText(f.value))
+		return pin{}, withinError("%s cannot be held at %s", f.input, cells.Text(f.value))
 	}
 	return pin{input: f.input, cell: cell, value: f.value}, nil
 }

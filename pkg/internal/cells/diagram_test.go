@@ -1,4 +1,4 @@
-package survey
+package cells
 
 import (
 	"math/rand/v2"
@@ -14,12 +14,12 @@ type truth []bool
 var testSizes = []int{2, 3, 4}
 
 // holds reports whether a set holds a job, told by the cell of each variable.
-func (d *diagram) holds(n node, cell []int) bool {
-	for n > always {
+func (d *Diagram) holds(n Node, cell []int) bool {
+	for n > Always {
 		at := d.nodes[n]
 		n = at.kids[cell[at.variable]]
 	}
-	return n == always
+	return n == Always
 }
 
 func everyJob(visit func(n int, cells []int)) {
@@ -36,29 +36,29 @@ func everyJob(visit func(n int, cells []int)) {
 
 // built makes a diagram and the set written out by the same steps, which the
 // bytes tell.
-func built(d *diagram, steps []byte) ([]node, []truth) {
-	nodes, truths := []node{never, always}, []truth{make(truth, 24), make(truth, 24)}
+func built(d *Diagram, steps []byte) ([]Node, []truth) {
+	nodes, truths := []Node{Never, Always}, []truth{make(truth, 24), make(truth, 24)}
 	for i := range truths[1] {
 		truths[1][i] = true
 	}
 	for i := 0; i+2 < len(steps); i += 3 {
 		a, b := int(steps[i+1])%len(nodes), int(steps[i+2])%len(nodes)
 		t := make(truth, 24)
-		var n node
+		var n Node
 		switch steps[i] % 4 {
 		case 0:
 			variable := int(steps[i+1]) % len(testSizes)
-			in := set{uint64(steps[i+2])}
-			n = d.in(variable, in)
-			everyJob(func(j int, cells []int) { t[j] = in.has(cells[variable]) })
+			in := Set{uint64(steps[i+2])}
+			n = d.In(variable, in)
+			everyJob(func(j int, cells []int) { t[j] = in.Has(cells[variable]) })
 		case 1:
-			n = d.and(nodes[a], nodes[b])
+			n = d.And(nodes[a], nodes[b])
 			everyJob(func(j int, _ []int) { t[j] = truths[a][j] && truths[b][j] })
 		case 2:
-			n = d.or(nodes[a], nodes[b])
+			n = d.Or(nodes[a], nodes[b])
 			everyJob(func(j int, _ []int) { t[j] = truths[a][j] || truths[b][j] })
 		case 3:
-			n = d.not(nodes[a])
+			n = d.Not(nodes[a])
 			everyJob(func(j int, _ []int) { t[j] = !truths[a][j] })
 		}
 		nodes, truths = append(nodes, n), append(truths, t)
@@ -67,9 +67,9 @@ func built(d *diagram, steps []byte) ([]node, []truth) {
 }
 
 func checkDiagram(t *testing.T, steps []byte) {
-	d := newDiagram(10000)
+	d := NewDiagram(10000)
 	for _, size := range testSizes {
-		d.variable(size)
+		d.Variable(size)
 	}
 	nodes, truths := built(d, steps)
 	for i, n := range nodes {
@@ -78,33 +78,33 @@ func checkDiagram(t *testing.T, steps []byte) {
 			require.Equal(t, truths[i][j], d.holds(n, cells))
 			some = some || truths[i][j]
 		})
-		require.Equal(t, some, n != never, "a set is empty if and only if it is the node never")
-		way, ok := d.cheapest(n, func(_, cell int) float64 { return float64(cell) })
+		require.Equal(t, some, n != Never, "a Set is empty if and only if it is the Node Never")
+		way, ok := d.Cheapest(n, func(_, cell int) float64 { return float64(cell) })
 		require.Equal(t, some, ok)
 		if ok {
 			checkCheapest(t, truths[i], way)
 		}
 		for j, other := range nodes {
-			require.Equal(t, equalTruths(truths[i], truths[j]), n == other, "equal sets are one node")
+			require.Equal(t, equalTruths(truths[i], truths[j]), n == other, "equal sets are one Node")
 		}
 	}
 }
 
 // checkCheapest holds the way to the cheapest job of the set written out; cells
 // that the way leaves open are the first, which costs nothing.
-func checkCheapest(t *testing.T, set truth, way []step) {
+func checkCheapest(t *testing.T, Set truth, way []Step) {
 	cells, cost := []int{0, 0, 0}, 0
 	for _, s := range way {
-		cells[s.variable] = s.cell
-		cost += s.cell
+		cells[s.Variable] = s.Cell
+		cost += s.Cell
 	}
 	least := 1 << 20
 	everyJob(func(j int, each []int) {
-		if set[j] {
+		if Set[j] {
 			least = min(least, each[0]+each[1]+each[2])
 		}
 		if each[0] == cells[0] && each[1] == cells[1] && each[2] == cells[2] {
-			require.True(t, set[j], "the way leads into the set")
+			require.True(t, Set[j], "the way leads into the Set")
 		}
 	})
 	require.Equal(t, least, cost)
@@ -136,27 +136,27 @@ func FuzzDiagram(f *testing.F) {
 }
 
 func TestDiagramStopsAtItsLimit(t *testing.T) {
-	d := newDiagram(4)
+	d := NewDiagram(4)
 	for range 10 {
-		d.variable(2)
+		d.Variable(2)
 	}
-	_, ok := guarded(func() node {
-		out := always
+	_, ok := Guarded(Always, func() Node {
+		out := Always
 		for v := range 10 {
-			out = d.and(out, d.in(v, oneCell(1)))
+			out = d.And(out, d.In(v, One(1)))
 		}
 		return out
 	})
 	require.False(t, ok)
-	n, ok := guarded(func() node { return d.in(0, oneCell(1)) })
+	n, ok := Guarded(Always, func() Node { return d.In(0, One(1)) })
 	require.True(t, ok, "what is there already can still be used")
-	require.NotEqual(t, never, n)
+	require.NotEqual(t, Never, n)
 }
 
 func TestSupport(t *testing.T) {
-	d := newDiagram(100)
-	a, b, c := d.variable(2), d.variable(3), d.variable(2)
-	n := d.and(d.in(a, oneCell(1)), d.or(d.in(b, oneCell(0)), d.in(b, oneCell(1).with(2))))
-	require.Equal(t, []int{a}, d.support(n), "a variable of which every cell will do has no part")
-	require.Equal(t, []int{a, c}, d.support(d.or(n, d.in(c, oneCell(0)))))
+	d := NewDiagram(100)
+	a, b, c := d.Variable(2), d.Variable(3), d.Variable(2)
+	n := d.And(d.In(a, One(1)), d.Or(d.In(b, One(0)), d.In(b, One(1).With(2))))
+	require.Equal(t, []int{a}, d.Support(n), "a variable of which every cell will do has no part")
+	require.Equal(t, []int{a, c}, d.Support(d.Or(n, d.In(c, One(0)))))
 }

@@ -1,4 +1,6 @@
-package survey
+// Package cells splits the values of names where rules tell them apart, and keeps
+// sets of jobs by the cells in which the values of a job lie.
+package cells
 
 import (
 	"fmt"
@@ -8,7 +10,7 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// cells splits the values of one name at every value that anything compares it
+// Cells splits the values of one name at every value that anything compares it
 // with, so that all values in a cell are alike to every condition. Numbers and
 // quantities are split into the compared values themselves and the open
 // stretches between them, words and yes-or-no into one cell each, texts into
@@ -18,7 +20,7 @@ import (
 // Numbers and quantities are the same within the tolerance of
 // [quantity.Compare], here as in the rules: the cell of a compared value is as
 // wide as that.
-type cells struct {
+type Cells struct {
 	kind   value.Kind
 	points []value.Value // in rising order for numbers and quantities
 	shape  shape
@@ -49,8 +51,10 @@ func shapeOf(kind value.Kind, words []*value.Word) shape {
 	return whole
 }
 
-func newCells(kind value.Kind, words []*value.Word) *cells {
-	c := &cells{kind: kind, shape: shapeOf(kind, words)}
+// New returns the cells of a kind: one for each word, or one that [Cells.Split]
+// splits.
+func New(kind value.Kind, words []*value.Word) *Cells {
+	c := &Cells{kind: kind, shape: shapeOf(kind, words)}
 	switch {
 	case kind == value.BoolKind:
 		c.points = []value.Value{value.Bool(false), value.Bool(true)}
@@ -62,8 +66,8 @@ func newCells(kind value.Kind, words []*value.Word) *cells {
 	return c
 }
 
-// split adds a point, and tells whether it was new.
-func (c *cells) split(at value.Value) bool {
+// Split adds a point, and reports whether it was new.
+func (c *Cells) Split(at value.Value) bool {
 	if at.Kind() != c.kind || c.shape == whole || c.shape == listed {
 		return false
 	}
@@ -78,14 +82,33 @@ func (c *cells) split(at value.Value) bool {
 	return true
 }
 
+// SplitAs splits at every point of other cells of the same kind, and reports
+// whether any was new.
+func (c *Cells) SplitAs(other *Cells) bool {
+	more := false
+	for _, p := range other.points {
+		more = c.Split(p) || more
+	}
+	return more
+}
+
+// Kind is the kind of the values.
+func (c *Cells) Kind() value.Kind { return c.kind }
+
+// Ordered reports whether the values are numbers or quantities, in rising cells.
+func (c *Cells) Ordered() bool { return c.shape == ordered }
+
+// Whole reports whether there is one cell, whatever the values are.
+func (c *Cells) Whole() bool { return c.shape == whole }
+
 // order compares numbers, or quantities of one dimension, as the rules do.
 func order(a, b value.Value) int {
 	found, _ := value.Compare(a, b)
 	return found
 }
 
-// count is how many cells there are.
-func (c *cells) count() int {
+// Count is how many cells there are.
+func (c *Cells) Count() int {
 	switch c.shape {
 	case listed:
 		return len(c.points)
@@ -97,8 +120,8 @@ func (c *cells) count() int {
 	return 1
 }
 
-// of returns the cell that a value lies in, and false for a value of another kind.
-func (c *cells) of(v value.Value) (int, bool) {
+// Of returns the cell that a value lies in, and false for a value of another kind.
+func (c *Cells) Of(v value.Value) (int, bool) {
 	if v.Kind() != c.kind {
 		return 0, false
 	}
@@ -119,8 +142,8 @@ func (c *cells) of(v value.Value) (int, bool) {
 	return 0, true
 }
 
-// single returns the one value of a cell, and false for a cell of many.
-func (c *cells) single(cell int) (value.Value, bool) {
+// Single returns the one value of a cell, and false for a cell of many.
+func (c *Cells) Single(cell int) (value.Value, bool) {
 	switch {
 	case c.shape == ordered && cell%2 == 1:
 		return c.points[cell/2], true
@@ -130,9 +153,9 @@ func (c *cells) single(cell int) (value.Value, bool) {
 	return value.Value{}, false
 }
 
-// ends returns the points between which a stretch lies; ok is false at an end
+// Ends returns the points between which a stretch lies; ok is false at an end
 // where it goes on for ever.
-func (c *cells) ends(cell int) (low value.Value, lowOK bool, high value.Value, highOK bool) {
+func (c *Cells) Ends(cell int) (low value.Value, lowOK bool, high value.Value, highOK bool) {
 	if i := cell / 2; c.shape == ordered && cell%2 == 0 {
 		if i > 0 {
 			low, lowOK = c.points[i-1], true
@@ -144,30 +167,30 @@ func (c *cells) ends(cell int) (low value.Value, lowOK bool, high value.Value, h
 	return low, lowOK, high, highOK
 }
 
-// all returns every cell.
-func (c *cells) all() set { return firstCells(c.count()) }
+// All returns every cell.
+func (c *Cells) All() Set { return First(c.Count()) }
 
-// where returns the cells in which a comparison holds. ok is false for one that
+// Where returns the cells in which a comparison holds. ok is false for one that
 // the cells cannot tell.
-func (c *cells) where(op string, values []value.Value) (out set, ok bool) {
-	for cell := range c.count() {
+func (c *Cells) Where(op string, values []value.Value) (out Set, ok bool) {
+	for cell := range c.Count() {
 		holds, ok := c.holds(cell, op, values)
 		if !ok {
-			return set{}, false
+			return Set{}, false
 		}
 		if holds {
-			out = out.with(cell)
+			out = out.With(cell)
 		}
 	}
 	return out, true
 }
 
-func (c *cells) holds(cell int, op string, values []value.Value) (holds, ok bool) {
+func (c *Cells) holds(cell int, op string, values []value.Value) (holds, ok bool) {
 	switch op {
 	case "==", "in":
 		for _, v := range values {
-			at, inside := c.of(v)
-			if _, isOne := c.single(at); !inside || !isOne {
+			at, inside := c.Of(v)
+			if _, isOne := c.Single(at); !inside || !isOne {
 				return false, false
 			}
 			if at == cell {
@@ -182,7 +205,7 @@ func (c *cells) holds(cell int, op string, values []value.Value) (holds, ok bool
 	if c.shape != ordered || len(values) != 1 {
 		return false, false
 	}
-	at, inside := c.of(values[0])
+	at, inside := c.Of(values[0])
 	if !inside || at%2 == 0 {
 		return false, false
 	}
@@ -199,30 +222,30 @@ func (c *cells) holds(cell int, op string, values []value.Value) (holds, ok bool
 	return false, false
 }
 
-// says tells in words which values lie in a cell.
-func (c *cells) says(cell int) string {
-	if v, one := c.single(cell); one {
-		return valueText(v)
+// Says tells in words which values lie in a cell.
+func (c *Cells) Says(cell int) string {
+	if v, one := c.Single(cell); one {
+		return Text(v)
 	}
 	switch c.shape {
 	case listedOr:
 		return "any other text"
 	case ordered:
-		low, lowOK, high, highOK := c.ends(cell)
+		low, lowOK, high, highOK := c.Ends(cell)
 		switch {
 		case lowOK && highOK:
-			return fmt.Sprintf("between %s and %s", valueText(low), valueText(high))
+			return fmt.Sprintf("between %s and %s", Text(low), Text(high))
 		case lowOK:
-			return "above " + valueText(low)
+			return "above " + Text(low)
 		case highOK:
-			return "below " + valueText(high)
+			return "below " + Text(high)
 		}
 	}
 	return "any"
 }
 
-// valueText writes a value as the rule language would, where it can.
-func valueText(v value.Value) string {
+// Text writes a value as the rule language would, where it can.
+func Text(v value.Value) string {
 	if w, ok := v.Word(); ok {
 		return w.Name
 	}
@@ -231,3 +254,49 @@ func valueText(v value.Value) string {
 	}
 	return v.Text(quantity.US)
 }
+
+// Carried returns the cells of the source whose values lie in cells of the target.
+// The source is split wherever the target is.
+func Carried(source, target *Cells, in Set) Set {
+	var out Set
+	for cell := range source.Count() {
+		if to, ok := cellWithin(source, cell, target); ok && in.Has(to) {
+			out = out.With(cell)
+		}
+	}
+	return out
+}
+
+// cellWithin finds the cell of the target in which a cell of the source lies.
+func cellWithin(source *Cells, cell int, target *Cells) (int, bool) {
+	if v, one := source.Single(cell); one {
+		return target.Of(v)
+	}
+	switch source.shape {
+	case listedOr:
+		return len(target.points), true
+	case ordered:
+		low, lowOK, high, highOK := source.Ends(cell)
+		switch {
+		case lowOK:
+			at, ok := target.Of(low)
+			return (at + 1) / 2 * 2, ok // the stretch above a point, or the one it lies in
+		case highOK:
+			at, ok := target.Of(high)
+			return at / 2 * 2, ok
+		}
+	}
+	return 0, true
+}
+
+// Reaches reports whether a cell has a value from low to high.
+func (c *Cells) Reaches(cell int, low, high float64) bool {
+	if v, one := c.Single(cell); one {
+		return NumberOf(v) >= low && NumberOf(v) <= high
+	}
+	from, fromOK, to, toOK := c.Ends(cell)
+	return !(fromOK && NumberOf(from) >= high) && !(toOK && NumberOf(to) <= low)
+}
+
+// NumberOf returns a number, or a quantity in SI units.
+func NumberOf(v value.Value) float64 { q, _ := v.Measure(); return q.SI }

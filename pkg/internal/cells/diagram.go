@@ -1,40 +1,41 @@
-package survey
+package cells
 
 import (
 	"encoding/binary"
 	"errors"
 )
 
-// diagram keeps sets of abstract jobs as decision diagrams: at each node one
+// Diagram keeps sets of abstract jobs as decision diagrams: at each node one
 // variable is asked for its cell, and every cell leads on. Nodes that no cell
 // tells apart are left out and equal nodes are one, so that the whole product of
 // the partitions is walked without being written out: a set is empty if and only
-// if it is the node never.
-type diagram struct {
+// if it is the node [Never].
+type Diagram struct {
 	sizes  []int // cells of each variable
 	nodes  []branch
-	unique map[string]node
-	joined map[pair]node
-	nots   map[node]node
+	unique map[string]Node
+	joined map[pair]Node
+	nots   map[Node]Node
 	key    []byte
 	most   int
 }
 
-// node is a set of abstract jobs.
-type node int32
+// Node is a set of abstract jobs.
+type Node int32
 
+// The sets of no job and of every job.
 const (
-	never  node = 0
-	always node = 1
+	Never  Node = 0
+	Always Node = 1
 )
 
 type branch struct {
 	variable int
-	kids     []node
+	kids     []Node
 }
 
 type pair struct {
-	a, b node
+	a, b Node
 	or   bool
 }
 
@@ -42,29 +43,30 @@ type pair struct {
 // question recovers it and says that the question was not analyzed.
 var errTooLarge = errors.New("too many cells to walk")
 
-func newDiagram(most int) *diagram {
-	return &diagram{nodes: make([]branch, 2), unique: map[string]node{}, joined: map[pair]node{}, nots: map[node]node{}, most: most}
+// NewDiagram returns a diagram that may have so many nodes.
+func NewDiagram(most int) *Diagram {
+	return &Diagram{nodes: make([]branch, 2), unique: map[string]Node{}, joined: map[pair]Node{}, nots: map[Node]Node{}, most: most}
 }
 
-// variable adds a variable of so many cells. Variables are asked in the order in
+// Variable adds a variable of so many cells. Variables are asked in the order in
 // which they were added.
-func (d *diagram) variable(size int) int {
+func (d *Diagram) Variable(size int) int {
 	d.sizes = append(d.sizes, size)
 	return len(d.sizes) - 1
 }
 
-// in is the set of jobs whose variable lies in the cells.
-func (d *diagram) in(variable int, cells set) node {
-	kids := make([]node, d.sizes[variable])
+// In is the set of jobs whose variable lies in the cells.
+func (d *Diagram) In(variable int, cells Set) Node {
+	kids := make([]Node, d.sizes[variable])
 	for i := range kids {
-		if cells.has(i) {
-			kids[i] = always
+		if cells.Has(i) {
+			kids[i] = Always
 		}
 	}
 	return d.make(variable, kids)
 }
 
-func (d *diagram) make(variable int, kids []node) node {
+func (d *Diagram) make(variable int, kids []Node) Node {
 	same := true
 	for _, kid := range kids[1:] {
 		same = same && kid == kids[0]
@@ -82,33 +84,36 @@ func (d *diagram) make(variable int, kids []node) node {
 	if len(d.nodes) >= d.most {
 		panic(errTooLarge)
 	}
-	n := node(len(d.nodes))
+	n := Node(len(d.nodes))
 	d.nodes = append(d.nodes, branch{variable, kids})
 	d.unique[string(d.key)] = n
 	return n
 }
 
-func (d *diagram) not(a node) node {
-	if a <= always {
+// Not is the set of the jobs that are not in a set.
+func (d *Diagram) Not(a Node) Node {
+	if a <= Always {
 		return 1 - a
 	}
 	if n, ok := d.nots[a]; ok {
 		return n
 	}
 	at := d.nodes[a]
-	kids := make([]node, len(at.kids))
+	kids := make([]Node, len(at.kids))
 	for i, kid := range at.kids {
-		kids[i] = d.not(kid)
+		kids[i] = d.Not(kid)
 	}
 	n := d.make(at.variable, kids)
 	d.nots[a], d.nots[n] = n, a
 	return n
 }
 
-func (d *diagram) and(ns ...node) node { return d.fold(false, always, never, ns) }
-func (d *diagram) or(ns ...node) node  { return d.fold(true, never, always, ns) }
+// And is the set of the jobs that are in every set, Or that of the jobs that are
+// in some.
+func (d *Diagram) And(ns ...Node) Node { return d.fold(false, Always, Never, ns) }
+func (d *Diagram) Or(ns ...Node) Node  { return d.fold(true, Never, Always, ns) }
 
-func (d *diagram) fold(or bool, start, end node, ns []node) node {
+func (d *Diagram) fold(or bool, start, end Node, ns []Node) Node {
 	out := start
 	for _, n := range ns {
 		if out == end {
@@ -119,10 +124,10 @@ func (d *diagram) fold(or bool, start, end node, ns []node) node {
 	return out
 }
 
-func (d *diagram) join(or bool, a, b node) node {
-	neutral, end := always, never
+func (d *Diagram) join(or bool, a, b Node) Node {
+	neutral, end := Always, Never
 	if or {
-		neutral, end = never, always
+		neutral, end = Never, Always
 	}
 	switch {
 	case a == b || b == neutral || a == end:
@@ -138,7 +143,7 @@ func (d *diagram) join(or bool, a, b node) node {
 	}
 	x, y := d.nodes[a], d.nodes[b]
 	at := min(x.variable, y.variable)
-	kids := make([]node, d.sizes[at])
+	kids := make([]Node, d.sizes[at])
 	for i := range kids {
 		p, q := a, b
 		if x.variable == at {
@@ -154,13 +159,13 @@ func (d *diagram) join(or bool, a, b node) node {
 	return n
 }
 
-// support lists the variables that a set depends on, in rising order.
-func (d *diagram) support(n node) []int {
-	seen := map[node]bool{}
+// Support lists the variables that a set depends on, in rising order.
+func (d *Diagram) Support(n Node) []int {
+	seen := map[Node]bool{}
 	used := make([]bool, len(d.sizes))
-	var walk func(node)
-	walk = func(n node) {
-		if n <= always || seen[n] {
+	var walk func(Node)
+	walk = func(n Node) {
+		if n <= Always || seen[n] {
 			return
 		}
 		seen[n] = true
@@ -179,23 +184,23 @@ func (d *diagram) support(n node) []int {
 	return out
 }
 
-// step is one variable on a way through a diagram with its cell.
-type step struct{ variable, cell int }
+// Step is one variable on a way through a diagram with its cell.
+type Step struct{ Variable, Cell int }
 
-// cheapest returns the way to always that costs least, false if there is none.
+// Cheapest returns the way to [Always] that costs least, false if there is none.
 // cost tells what it costs to take a cell, at least 0.
-func (d *diagram) cheapest(n node, cost func(variable, cell int) float64) ([]step, bool) {
-	if n == never {
+func (d *Diagram) Cheapest(n Node, cost func(variable, cell int) float64) ([]Step, bool) {
+	if n == Never {
 		return nil, false
 	}
 	type best struct {
 		cost float64
 		cell int
 	}
-	found := map[node]best{always: {}}
-	var walk func(node) (float64, bool)
-	walk = func(n node) (float64, bool) {
-		if n == never {
+	found := map[Node]best{Always: {}}
+	var walk func(Node) (float64, bool)
+	walk = func(n Node) (float64, bool) {
+		if n == Never {
 			return 0, false
 		}
 		if b, ok := found[n]; ok {
@@ -215,11 +220,25 @@ func (d *diagram) cheapest(n node, cost func(variable, cell int) float64) ([]ste
 		return b.cost, b.cell >= 0
 	}
 	walk(n)
-	var way []step
-	for n > always {
+	var way []Step
+	for n > Always {
 		b := found[n]
-		way = append(way, step{d.nodes[n].variable, b.cell})
+		way = append(way, Step{d.nodes[n].variable, b.cell})
 		n = d.nodes[n].kids[b.cell]
 	}
 	return way, true
+}
+
+// Guarded works out a set; ok is false, and the set is that given, if there were
+// too many cells.
+func Guarded(instead Node, work func() Node) (n Node, ok bool) {
+	defer func() {
+		if r := recover(); r != nil {
+			if r != any(errTooLarge) {
+				panic(r)
+			}
+			n, ok = instead, false
+		}
+	}()
+	return work(), true
 }
