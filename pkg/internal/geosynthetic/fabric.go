@@ -34,8 +34,8 @@ func (FabricMaking) Vocabulary() value.Vocabulary {
 // (seen; the note prints the last row as "greater than 15", read as 50).
 // Erodible silts, gap-graded and laminated soils and dispersive clays need a
 // design of their own, by the same note.
-func drainFabric(fines float64) (permittivity, opening float64) {
-	switch {
+func drainFabric(fines quantity.Share) (permittivity, opening float64) {
+	switch fines := fines.Percent(); {
 	case fines < 15:
 		return 0.5, 0.43
 	case fines <= 50:
@@ -47,8 +47,8 @@ func drainFabric(fines float64) (permittivity, opening float64) {
 // DrainFabricPermittivity returns the least permittivity of a drainage fabric:
 // 0.5 1/s below 15 percent of fines, 0.2 to 50, 0.1 above. AASHTO M 288 Table 2
 // as quoted in UFGS 02373, seen.
-func DrainFabricPermittivity(fines float64) (quantity.Permittivity, error) {
-	if err := aFines.Check(fines); err != nil {
+func DrainFabricPermittivity(fines quantity.Share) (quantity.Permittivity, error) {
+	if err := aFines.CheckMeasure(fines); err != nil {
 		return 0, err
 	}
 	least, _ := drainFabric(fines)
@@ -58,8 +58,8 @@ func DrainFabricPermittivity(fines float64) (quantity.Permittivity, error) {
 // DrainFabricOpening returns the largest apparent opening size of a drainage
 // fabric: 0.43 mm below 15 percent of fines, 0.25 to 50, 0.22 above. AASHTO M
 // 288 Table 2 as quoted in UFGS 02373, seen.
-func DrainFabricOpening(fines float64) (quantity.Length, error) {
-	if err := aFines.Check(fines); err != nil {
+func DrainFabricOpening(fines quantity.Share) (quantity.Length, error) {
+	if err := aFines.CheckMeasure(fines); err != nil {
 		return 0, err
 	}
 	_, most := drainFabric(fines)

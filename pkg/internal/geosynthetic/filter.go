@@ -31,8 +31,8 @@ func (FilterFlow) Vocabulary() value.Vocabulary {
 
 // Filter design of FHWA NHI-07-092 ch. 2, from memory.
 const (
-	retentionFinesMost = 50.0 // percent passing 0.075 mm, above it the soil counts as fine
-	retentionLow       = 2.0  // Cu
+	retentionFinesMost = quantity.Share(0.50) // passing 0.075 mm, above it the soil counts as fine
+	retentionLow       = 2.0                  // Cu
 	retentionMiddle    = 4.0
 	retentionHigh      = 8.0
 	retentionNonwoven  = 1.8
@@ -43,10 +43,10 @@ const (
 var aUniformity = calculation.Range{Name: "uniformity", Low: 1, High: 1e5, Document: "D60/D10 is at least 1; its most is a " + boundOfSense}
 
 // retention is B of the retention rule for steady flow, AOS <= B D85. Fines are
-// in percent passing 0.075 mm, cu is D60/D10. To 50 percent fines B is 1 for cu
+// what passes 0.075 mm, cu is D60/D10. To 50 percent fines B is 1 for cu
 // to 2, cu/2 to 4, 8/cu to 8 and 1 above; over 50 percent it is 1 for a woven
 // fabric and 1.8 for a nonwoven. FHWA NHI-07-092 ch. 2, from memory.
-func retention(fines, cu float64, making FabricMaking) float64 {
+func retention(fines quantity.Share, cu float64, making FabricMaking) float64 {
 	switch {
 	case fines > retentionFinesMost && making == Nonwoven:
 		return retentionNonwoven
@@ -64,8 +64,8 @@ func retention(fines, cu float64, making FabricMaking) float64 {
 // the 0.3 mm holds in dynamic flow too is judged here, so that dynamic flow never
 // allows more than steady. D85 0.0001 mm to 1 m, fines 0 to 100 percent, cu from
 // 1 to 100,000.
-func FilterOpeningMost(d85 quantity.Length, fines, cu float64, making FabricMaking, flow FilterFlow) (quantity.Length, error) {
-	if err := cmp.Or(aSize.Named("d85").CheckMeasure(d85), aFines.Check(fines), aUniformity.Check(cu),
+func FilterOpeningMost(d85 quantity.Length, fines quantity.Share, cu float64, making FabricMaking, flow FilterFlow) (quantity.Length, error) {
+	if err := cmp.Or(aSize.Named("d85").CheckMeasure(d85), aFines.CheckMeasure(fines), aUniformity.Check(cu),
 		calculation.CheckWord("making", making), calculation.CheckWord("flow", flow)); err != nil {
 		return 0, err
 	}

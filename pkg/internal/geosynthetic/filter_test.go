@@ -36,19 +36,19 @@ func TestFilterOpeningMost(t *testing.T) {
 		{"fine soil in dynamic flow", "0.3 mm governs there too", 51, 4, geosynthetic.Nonwoven, dynamic, 0.3},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
-			most, err := geosynthetic.FilterOpeningMost(quantity.Millimeters(1), tc.fines, tc.cu, tc.making, tc.flow)
+			most, err := geosynthetic.FilterOpeningMost(quantity.Millimeters(1), quantity.Percent(tc.fines), tc.cu, tc.making, tc.flow)
 			require.NoError(t, err)
 			require.InDelta(t, tc.want, most.Millimeters(), 1e-12, tc.why)
 		})
 	}
 	for making, want := range map[geosynthetic.FabricMaking]float64{
 		geosynthetic.Woven: 0.1, geosynthetic.WovenMonofilament: 0.1, geosynthetic.Nonwoven: 0.18} {
-		most, err := geosynthetic.FilterOpeningMost(quantity.Millimeters(0.1), 51, 4, making, steady)
+		most, err := geosynthetic.FilterOpeningMost(quantity.Millimeters(0.1), quantity.Percent(51), 4, making, steady)
 		require.NoError(t, err)
 		require.InDelta(t, want, most.Millimeters(), 1e-12, "%s on a fine soil that 0.3 mm does not govern", making)
 	}
-	_, err := geosynthetic.FilterOpeningMost(quantity.Millimeters(1), 10, 0.99, geosynthetic.Woven, steady)
+	_, err := geosynthetic.FilterOpeningMost(quantity.Millimeters(1), quantity.Percent(10), 0.99, geosynthetic.Woven, steady)
 	require.EqualError(t, err, "uniformity is 0.99; it must be 1 to 100,000 (D60/D10 is at least 1; its most is a bound of sense, not from a publication)")
-	_, err = geosynthetic.FilterOpeningMost(quantity.Millimeters(1), 10, 1, "knitted", steady)
+	_, err = geosynthetic.FilterOpeningMost(quantity.Millimeters(1), quantity.Percent(10), 1, "knitted", steady)
 	require.EqualError(t, err, `making is "knitted"; it must be woven, woven monofilament or nonwoven (the words of fabric_making)`)
 }

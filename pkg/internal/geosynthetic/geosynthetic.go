@@ -46,7 +46,7 @@ func sources(s ...value.Source) []value.Source          { return s }
 
 var (
 	argCBR   = param("cbr", "CBR of the ground, percent")
-	argFines = param("fines", "percent of the soil passing 0.075 mm (No. 200)")
+	argFines = param("fines", "share of the soil passing 0.075 mm (No. 200)")
 )
 
 func platformCalculations() []calculation.Function {
@@ -84,14 +84,14 @@ func fabricCalculations() []calculation.Function {
 	return []calculation.Function{
 		{Name: "drain_fabric_permittivity", About: "Least permittivity of a drainage fabric by the fines of the soil.", Params: params(argFines),
 			Result: param("permittivity", "least permittivity (ASTM D4491)"), Range: fines, Sources: sources(m288Drainage),
-			Example: "drain_fabric_permittivity(30.0)", Go: DrainFabricPermittivity},
+			Example: "drain_fabric_permittivity(percent(30))", Go: DrainFabricPermittivity},
 		{Name: "drain_fabric_opening", About: "Largest apparent opening size of a drainage fabric by the fines of the soil.", Params: params(argFines),
-			Result: opening, Range: fines, Sources: sources(m288Drainage), Example: "drain_fabric_opening(30.0)", Go: DrainFabricOpening},
+			Result: opening, Range: fines, Sources: sources(m288Drainage), Example: "drain_fabric_opening(percent(30))", Go: DrainFabricOpening},
 		{Name: "filter_opening_most", About: "Largest apparent opening size of a filter fabric that holds the soil back.",
 			Params: params(param("d85", "size of which 85 percent of the soil is finer"), argFines, param("uniformity", "coefficient of uniformity D60/D10"),
 				param("making", "how the fabric is made"), param("flow", "how water moves through the fabric")),
 			Result: opening, Range: "d85 0.0001 mm to 1 m; " + fines + "; uniformity 1 to 100,000", Sources: sources(fhwaFilterDesign),
-			Example: "filter_opening_most(mm(0.75), 20.0, 4.2, nonwoven, steady_flow)", Go: FilterOpeningMost},
+			Example: "filter_opening_most(mm(0.75), percent(20), 4.2, nonwoven, steady_flow)", Go: FilterOpeningMost},
 	}
 }
 

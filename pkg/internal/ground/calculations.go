@@ -23,8 +23,8 @@ func Calculations() []calculation.Function {
 // Arguments that many calculations share.
 var (
 	argGroup   = param("group", "soil group, ASTM D2487")
-	argP4      = param("p4", "percent by mass passing the No. 4 (4.75 mm) sieve, 0 to 100")
-	argP200    = param("p200", "percent by mass passing the No. 200 (0.075 mm) sieve, up to p4")
+	argP4      = param("p4", "share by mass passing the No. 4 (4.75 mm) sieve, 0 to 100 %")
+	argP200    = param("p200", "share by mass passing the No. 200 (0.075 mm) sieve, up to p4")
 	argLL      = param("ll", "liquid limit in percent, above 0 to 1000")
 	argPL      = param("pl", "plastic limit in percent, above 0 to 1000; at or over the liquid limit the soil is nonplastic")
 	argPI      = param("pi", "plasticity index in percent")
@@ -32,12 +32,12 @@ var (
 	argD30     = param("d30", "size than which 30 % by mass is finer, d10 to 3 m")
 	argD60     = param("d60", "size than which 60 % by mass is finer, d30 to 3 m")
 	argFrost   = param("frost_group", "frost design soil group")
-	argFiner   = param("finer_002", "percent by mass finer than 0.02 mm, no more than the group holds")
+	argFiner   = param("finer_002", "share by mass finer than 0.02 mm, no more than the group holds")
 	argDivisor = param("divisor", "undrained strength for each percent of CBR; 30 kPa makes the lower CBR")
 	argConsist = param("consistency", "how firm the clay is to the hand")
 	argESAL    = param("esals", "equivalent single axle loads in the design life, 0 to 1e12")
 	argDry     = param("dry_density", "dry density, 50 to 160 pcf")
-	argMoist   = param("moisture", "moisture in percent of dry mass, up to what the pores hold")
+	argMoist   = param("moisture", "moisture over dry mass, up to what the pores hold")
 	argSurface = param("surface_index", "freezing index at the surface, above 0 to 20,000 F-days")
 	argSeason  = param("season", "how long freezing lasts, 1 to 366 days")
 	argMean    = param("mean_annual", "mean annual temperature, 0 to 40 C")
@@ -81,18 +81,18 @@ func uscsCalculations() []calculation.Function {
 	}
 	const suspect = "; limits above the U-line are refused as suspect"
 	return []calculation.Function{
-		of("uscs_fine_oven_dried", "a fine-grained soil that may be organic.", "p200 that rounds to 50 and more"+suspect, "(100.0, 100.0, 32.0, 22.0, 21.0)",
+		of("uscs_fine_oven_dried", "a fine-grained soil that may be organic.", "p200 that rounds to 50 and more"+suspect, "(percent(100), percent(100), 32.0, 22.0, 21.0)",
 			USCSFineOvenDried, argP4, argP200, argLL, argPL, oven),
-		of("uscs_fine_nonplastic", "a fine-grained soil of which no thread can be rolled.", "p200 that rounds to 50 and more", "(100.0, 60.0)", USCSFineNonplastic, argP4, argP200),
-		of("uscs_clean", "a coarse soil with under 5 % fines.", "p200 that rounds to under 5", "(27.0, 4.0, 12.4, 2.7)", USCSClean, argP4, argP200, cu, cc),
-		of("uscs_coarse", "a coarse soil from its gradation and what its fines are.", "p200 that rounds to under 50", "(97.0, 5.0, 3.9, 0.91, silty_fines)",
+		of("uscs_fine_nonplastic", "a fine-grained soil of which no thread can be rolled.", "p200 that rounds to 50 and more", "(percent(100), percent(60))", USCSFineNonplastic, argP4, argP200),
+		of("uscs_clean", "a coarse soil with under 5 % fines.", "p200 that rounds to under 5", "(percent(27), percent(4), 12.4, 2.7)", USCSClean, argP4, argP200, cu, cc),
+		of("uscs_coarse", "a coarse soil from its gradation and what its fines are.", "p200 that rounds to under 50", "(percent(97), percent(5), 3.9, 0.91, silty_fines)",
 			USCSCoarse, argP4, argP200, cu, cc, fines),
 		of("uscs_silty_or_clayey", "a coarse soil with over 12 % fines, for which no gradation is needed.", "p200 that rounds to over 12 and under 50",
-			"(82.0, 40.0, clayey_fines)", USCSSiltyOrClayey, argP4, argP200, fines),
-		of("uscs_by_limits", "a soil with over 12 % fines, from its limits alone.", "p200 that rounds to over 12"+suspect, "(95.0, 40.0, 63.0, 48.0)",
+			"(percent(82), percent(40), clayey_fines)", USCSSiltyOrClayey, argP4, argP200, fines),
+		of("uscs_by_limits", "a soil with over 12 % fines, from its limits alone.", "p200 that rounds to over 12"+suspect, "(percent(95), percent(40), 63.0, 48.0)",
 			USCSByLimits, argP4, argP200, argLL, argPL),
 		of("uscs_from_sieve", "any inorganic soil from a full sieve and both limits.", "sizes in rising order, in agreement with the sieve"+suspect,
-			"(90.0, 8.0, mm(0.18), mm(0.61), mm(1.5), 22.0, 20.0)", USCSFromSieve, argP4, argP200, argD10, argD30, argD60, argLL, argPL),
+			"(percent(90), percent(8), mm(0.18), mm(0.61), mm(1.5), 22.0, 20.0)", USCSFromSieve, argP4, argP200, argD10, argD30, argD60, argLL, argPL),
 	}
 }
 
@@ -131,9 +131,9 @@ func cbrCalculations() []calculation.Function {
 			Params: params(argGroup, param("table", "which published table")), Result: resultCBR, Range: "groups with a low end in the table", Sources: tables,
 			Example: "cbr_low_from_class(SC, table_tm_3_357)", Go: CBRLowFromClass},
 		{Name: "cbr_from_plasticity", About: "CBR of a plastic soil from its fines and plasticity.", Params: params(argP200, argPI), Result: resultCBR,
-			Range: "p200 above 0 to 100 %, pi above 0 to 1000", Sources: sources(sourceIndex), Example: "cbr_from_plasticity(60.0, 15.0)", Go: CBRFromPlasticity},
-		{Name: "design_percentile", About: "Percent of readings that must reach the design value, by traffic.", Params: params(argESAL),
-			Result: param("percent", "60, 75 or 87.5"), Range: "esals 0 to 1e12", Sources: sources(sourcePercent), Example: "design_percentile(50000.0)", Go: DesignPercentile},
+			Range: "p200 above 0 to 100 %, pi above 0 to 1000", Sources: sources(sourceIndex), Example: "cbr_from_plasticity(percent(60), 15.0)", Go: CBRFromPlasticity},
+		{Name: "design_percentile", About: "Share of readings that must reach the design value, by traffic.", Params: params(argESAL),
+			Result: param("share", "60, 75 or 87.5 %"), Range: "esals 0 to 1e12", Sources: sources(sourcePercent), Example: "design_percentile(50000.0)", Go: DesignPercentile},
 		{Name: "design_cbr", About: "The CBR to design with, of several readings, by traffic; of one reading that reading.",
 			Params: params(param("readings", "CBR readings in percent, in any order"), argESAL), Result: resultCBR,
 			Range: "1 to 10,000 readings, each 0.1 to 200; esals 0 to 1e12", Sources: sources(sourcePercent), Example: "design_cbr([7.0, 5.0, 4.0], 50000.0)", Go: DesignCBR},
@@ -148,10 +148,10 @@ func frostGroupCalculations() []calculation.Function {
 	table := sources(sourceFrostTable)
 	return []calculation.Function{
 		{Name: "frost_group_of_gravel", About: "Frost group of a gravel from what is finer than 0.02 mm.", Params: params(argGroup, argFiner), Result: resultFrost,
-			Range: "gravels", Sources: table, Example: "frost_group_of_gravel(GW_GM, 4.0)", Go: FrostGroupOfGravel},
+			Range: "gravels", Sources: table, Example: "frost_group_of_gravel(GW_GM, percent(4))", Go: FrostGroupOfGravel},
 		{Name: "frost_group_of_sand", About: "Frost group of a sand from what is finer than 0.02 mm, on the safe side without a frost test.",
 			Params: params(argGroup, argFiner, param("very_fine", "whether it is a very fine silty sand")), Result: resultFrost,
-			Range: "sands", Sources: table, Example: "frost_group_of_sand(SM, 8.0, false)", Go: FrostGroupOfSand},
+			Range: "sands", Sources: table, Example: "frost_group_of_sand(SM, percent(8), false)", Go: FrostGroupOfSand},
 		{Name: "frost_group_of_fines", About: "Frost group of a silt or a clay from its plasticity index.",
 			Params: params(argGroup, argPI, param("banded", "whether it is varved or banded")), Result: resultFrost,
 			Range: "ML, MH, CL, CL-ML and CH; pi 0 to 1000", Sources: table, Example: "frost_group_of_fines(CL, 18.0, false)", Go: FrostGroupOfFines},
@@ -168,7 +168,7 @@ func frostDepthCalculations() []calculation.Function {
 	onSurface := param("surface", "what lies at the surface")
 	k := param("k", "mean of frozen and unfrozen conductivity, above 0 to 10 W/m-K")
 	depths, exact := sources(sourceBerggren), sources(sourceBerggren, sourceNeumann)
-	const example = "f_days(2500), mean_conductivity(thermal_silt_clay, pcf(100), 15.0), pcf(100), 15.0"
+	const example = "f_days(2500), mean_conductivity(thermal_silt_clay, pcf(100), percent(15)), pcf(100), percent(15)"
 	return []calculation.Function{
 		{Name: "n_factor", About: "Surface freezing index over air freezing index.", Params: params(onSurface), Result: param("n", "n-factor"),
 			Sources: sources(sourceNTable), Example: "n_factor(surface_concrete)", Go: NFactor},
@@ -177,7 +177,7 @@ func frostDepthCalculations() []calculation.Function {
 			Range: "air index 0 to 20,000 F-days", Sources: sources(sourceNTable), Example: "surface_freezing_index(f_days(1000), surface_concrete)", Go: SurfaceFreezingIndex},
 		{Name: "mean_conductivity", About: "Mean of Kersten's frozen and unfrozen conductivity.", Params: params(param("soil", "kind of soil"), argDry, argMoist),
 			Result: param("k", "thermal conductivity"), Range: "moisture from 7 % for silt and clay, 1 % for sand and gravel",
-			Sources: sources(sourceKersten, sourceBerggren), Example: "mean_conductivity(thermal_silt_clay, pcf(100), 15.0)", Go: MeanConductivity},
+			Sources: sources(sourceKersten, sourceBerggren), Example: "mean_conductivity(thermal_silt_clay, pcf(100), percent(15))", Go: MeanConductivity},
 		{Name: "stefan_frost_depth", About: "Frost depth by Stefan's equation, no less than the true depth.", Params: params(argSurface, k, argDry, argMoist), Result: resultDepth,
 			Range: "depth up to 30 m", Sources: depths, Example: "stefan_frost_depth(" + example + ")", Go: StefanDepth},
 		{Name: "berggren_frost_depth", About: "Frost depth by the modified Berggren equation.", Params: params(argSurface, k, argDry, argMoist, argMean, argSeason), Result: resultDepth,
@@ -189,13 +189,13 @@ func frostDepthCalculations() []calculation.Function {
 			Params: params(argSurface, argSeason, argMean), Result: param("alpha", "thermal ratio"), Range: "mean annual temperature 0 to 40 C", Sources: depths,
 			Example: "thermal_ratio(f_days(2500), days(160), fahrenheit(37.2))", Go: ThermalRatio},
 		{Name: "fusion_parameter", About: "Heat given up by cooling, over that given up by freezing.", Params: params(argSurface, argSeason, argDry, argMoist),
-			Result: param("mu", "fusion parameter"), Range: "a result of 1e-9 to 10", Sources: depths, Example: "fusion_parameter(f_days(2500), days(160), pcf(100), 15.0)", Go: FusionParameter},
+			Result: param("mu", "fusion parameter"), Range: "a result of 1e-9 to 10", Sources: depths, Example: "fusion_parameter(f_days(2500), days(160), pcf(100), percent(15))", Go: FusionParameter},
 		{Name: "limited_frost_base", About: "Frost-free base that lets frost only a little into the subgrade.",
 			Params: params(param("frost_depth", "frost depth if all were frost-free base"), param("surface", "thickness of the surface course"),
-				param("subgrade_moisture", "moisture of the subgrade in percent"), param("base_moisture", "moisture of the base in percent"),
+				param("subgrade_moisture", "moisture of the subgrade"), param("base_moisture", "moisture of the base"),
 				param("cap", "the greatest ratio of the two that counts")),
 			Result: resultDepth, Range: "depths 0 to 1000 in, moistures above 0 to 300 %", Sources: sources(sourceLSFP, sourceLSFPCap),
-			Example: "limited_frost_base(inches(45), inches(5), 18.0, 3.0, ratio_cap_2)", Go: LimitedFrostBase},
+			Example: "limited_frost_base(inches(45), inches(5), percent(18), percent(3), ratio_cap_2)", Go: LimitedFrostBase},
 	}
 }
 
@@ -205,10 +205,10 @@ func volumeCalculations() []calculation.Function {
 		{Name: "potential_swell", About: "How much a soil may swell, from its limits.", Params: params(argLL, argPI, param("set", "which published limits")),
 			Result: param("swell", "how much it may swell"), Range: "pi up to ll", Sources: sources(sourceSnethen, sourceClosed, sourceOwnSafe),
 			Example: "potential_swell(55.0, 30.0, swell_by_snethen)", Go: PotentialSwell},
-		{Name: "loose_from_bank", About: "Loose volume of a bank volume, by its swell.", Params: params(param("bank", "volume in place"), param("swell", "swell in percent, 0 to 200")),
-			Result: volume, Range: "volume 0 to 1e9 m3", Sources: sources(sourceVolumes), Example: "loose_from_bank(cu_yd(1000), 30.0)", Go: LooseFromBank},
+		{Name: "loose_from_bank", About: "Loose volume of a bank volume, by its swell.", Params: params(param("bank", "volume in place"), param("swell", "how much more room it takes loose, 0 to 200 %")),
+			Result: volume, Range: "volume 0 to 1e9 m3", Sources: sources(sourceVolumes), Example: "loose_from_bank(cu_yd(1000), percent(30))", Go: LooseFromBank},
 		{Name: "bank_from_compacted", About: "Bank volume that makes a compacted volume, by its shrinkage factor.",
-			Params: params(param("compacted", "volume placed and compacted"), param("shrinkage", "compacted over bank volume in percent, above 0 to 200")), Result: volume,
-			Range: "both volumes 0 to 1e9 m3", Sources: sources(sourceVolumes), Example: "bank_from_compacted(cu_yd(500), 95.0)", Go: BankFromCompacted},
+			Params: params(param("compacted", "volume placed and compacted"), param("shrinkage", "compacted over bank volume, above 0 to 200 %")), Result: volume,
+			Range: "both volumes 0 to 1e9 m3", Sources: sources(sourceVolumes), Example: "bank_from_compacted(cu_yd(500), percent(95))", Go: BankFromCompacted},
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -82,9 +83,8 @@ func CBRLowFromClass(g Group, table CBRTable) (float64, error) {
 
 // The correlation of NCHRP 1-37A App. CC and NHI-05-037 Table 5-34, from memory.
 const (
-	plasticCBRScale   = 75
-	plasticCBRFactor  = 0.728
-	percentInFraction = 100
+	plasticCBRScale  = 75
+	plasticCBRFactor = 0.728
 )
 
 var (
@@ -93,10 +93,10 @@ var (
 )
 
 // CBRFromPlasticity returns 75/(1 + 0.728 w PI) in percent for a plastic soil: w
-// is p200 as a fraction, p200 and pi in percent, both above 0. From memory.
-func CBRFromPlasticity(p200, pi float64) (float64, error) {
-	if err := cmp.Or(plasticFines.Check(p200), plasticPI.Check(pi)); err != nil {
+// is p200 as a fraction; p200 and pi are above 0. From memory.
+func CBRFromPlasticity(p200 quantity.Share, pi float64) (float64, error) {
+	if err := cmp.Or(plasticFines.CheckMeasure(p200), plasticPI.Check(pi)); err != nil {
 		return 0, err
 	}
-	return plasticCBRScale / (1 + float64(plasticCBRFactor*float64(p200/percentInFraction)*pi)), nil
+	return plasticCBRScale / (1 + float64(plasticCBRFactor*p200.Fraction()*pi)), nil
 }

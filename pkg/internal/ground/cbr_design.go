@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/quantity"
 )
 
 const asphaltInstitute = "Asphalt Institute, design percentile by traffic"
@@ -15,10 +16,6 @@ const asphaltInstitute = "Asphalt Institute, design percentile by traffic"
 const (
 	lightTrafficTo   = 1e4
 	heavyTrafficFrom = 1e6
-	lightPercentile  = 60.0
-	mediumPercentile = 75.0
-	heavyPercentile  = 87.5
-	everyTest        = 100.0
 )
 
 var (
@@ -26,24 +23,24 @@ var (
 	someOfTests = calculation.Range{Name: "number of readings", Low: 1, High: 10_000, Document: asphaltInstitute}
 )
 
-// DesignPercentile returns the percent of tests that must lie at or above the design
+// DesignPercentile returns the share of tests that must lie at or above the design
 // value: 60 up to 10,000 equivalent single axle loads, 75 between, 87.5 from
 // 1,000,000.
-func DesignPercentile(esals float64) (float64, error) {
+func DesignPercentile(esals float64) (quantity.Share, error) {
 	if err := aTraffic.Check(esals); err != nil {
 		return 0, err
 	}
 	switch {
 	case esals <= lightTrafficTo:
-		return lightPercentile, nil
+		return quantity.Percent(60), nil
 	case esals < heavyTrafficFrom:
-		return mediumPercentile, nil
+		return quantity.Percent(75), nil
 	}
-	return heavyPercentile, nil
+	return quantity.Percent(87.5), nil
 }
 
 // DesignCBR returns the CBR in percent to design with, of several readings and
-// the traffic in equivalent single axle loads, from 0: the value that the percent
+// the traffic in equivalent single axle loads, from 0: the value that the share
 // of [DesignPercentile] reach or pass, on straight lines between the readings
 // plotted at the percent of readings at or above each. Readings are CBR in
 // percent, 0.1 to 200; one to 10,000 of them, in any order. It is not rounded.
@@ -51,7 +48,7 @@ func DesignPercentile(esals float64) (float64, error) {
 // No allowance is made for few readings: of one reading it is that reading, of
 // two it lies on the line between them. Nothing is ever extrapolated.
 func DesignCBR(readings []float64, esals float64) (float64, error) {
-	percent, err := DesignPercentile(esals)
+	share, err := DesignPercentile(esals)
 	if err := cmp.Or(err, someOfTests.Check(float64(len(readings)))); err != nil {
 		return 0, err
 	}
@@ -62,7 +59,8 @@ func DesignCBR(readings []float64, esals float64) (float64, error) {
 	}
 	sorted := slices.Sorted(slices.Values(readings))
 	n := float64(len(sorted))
-	value, at := sorted[0], everyTest
+	const everyTest = 100.0
+	percent, value, at := share.Percent(), sorted[0], everyTest
 	for i, x := range sorted {
 		if x == value {
 			continue

@@ -109,27 +109,27 @@ const (
 )
 
 // checkMoist refuses a dry density or a moisture that cannot be together.
-func checkMoist(dry quantity.Density, moisture float64) error {
+func checkMoist(dry quantity.Density, moisture quantity.Share) error {
 	if err := aDryDensity.CheckMeasure(dry); err != nil {
 		return err
 	}
 	full := 100 * (waterPCF/dry.PCF() - 1/heaviestGrains)
 	return calculation.Range{Name: "moisture", Low: 0, High: math.Round(full*10) / 10, Above: true, Unit: "%",
-		Document: fmt.Sprintf("room for water at %.4g pcf", dry.PCF())}.Check(moisture)
+		Document: fmt.Sprintf("room for water at %.4g pcf", dry.PCF())}.CheckMeasure(moisture)
 }
 
 // MeanConductivity returns the mean of Kersten's conductivities of frozen and
 // unfrozen soil, as the frost depth takes it: dry density 50 to 160 pcf, moisture
-// in percent of dry mass, from 7 for silt and clay and 1 for sand and gravel, to
-// what the pores hold. From memory.
-func MeanConductivity(soil KerstenSoil, dry quantity.Density, moisture float64) (Conductivity, error) {
+// over dry mass, from 7 % for silt and clay and 1 % for sand and gravel, the pores hold. From memory.
+func MeanConductivity(soil KerstenSoil, dry quantity.Density, moisture quantity.Share) (Conductivity, error) {
 	c := kersten[soil]
 	wetEnough := calculation.Range{Name: "moisture", Low: c.leastMoisture, High: math.Inf(1), Unit: "%", Document: kerstenDocument + ", " + string(soil)}
-	if err := cmp.Or(calculation.CheckWord("soil", soil), checkMoist(dry, moisture), wetEnough.Check(moisture)); err != nil {
+	if err := cmp.Or(calculation.CheckWord("soil", soil), checkMoist(dry, moisture), wetEnough.CheckMeasure(moisture)); err != nil {
 		return 0, err
 	}
-	thawed := (float64(c.thawedLog*portable.Log10(moisture)) + c.thawedConstant) * portable.Pow(10, float64(c.thawedPower*dry.PCF()))
+	percent := moisture.Percent()
+	thawed := (float64(c.thawedLog*portable.Log10(percent)) + c.thawedConstant) * portable.Pow(10, float64(c.thawedPower*dry.PCF()))
 	frozen := float64(c.frozenScale*portable.Pow(10, float64(c.frozenPower*dry.PCF()))) +
-		float64(c.frozenMoistScale*portable.Pow(10, float64(c.frozenMoisturePower*dry.PCF()))*moisture)
+		float64(c.frozenMoistScale*portable.Pow(10, float64(c.frozenMoisturePower*dry.PCF()))*percent)
 	return (BTUPerFootHourF(thawed/inchesPerFoot) + BTUPerFootHourF(frozen/inchesPerFoot)) / 2, nil
 }

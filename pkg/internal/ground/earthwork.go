@@ -15,20 +15,20 @@ var (
 
 // LooseFromBank returns bank (1 + swell), swell 0 to 200 %, volume 0 to 1e9 m3
 // (seen in estimating texts).
-func LooseFromBank(bank quantity.Volume, swell float64) (quantity.Volume, error) {
-	if err := cmp.Or(aVolume.Named("bank volume").CheckMeasure(bank), aSwell.Check(swell)); err != nil {
+func LooseFromBank(bank quantity.Volume, swell quantity.Share) (quantity.Volume, error) {
+	if err := cmp.Or(aVolume.Named("bank volume").CheckMeasure(bank), aSwell.CheckMeasure(swell)); err != nil {
 		return 0, err
 	}
-	return quantity.Volume(float64(bank) * (1 + swell/100)), nil
+	return quantity.Volume(float64(bank) * (1 + swell.Fraction())), nil
 }
 
 // BankFromCompacted returns the bank volume that makes a compacted volume, 0 to
-// 1e9 m3, by the shrinkage factor, compacted over bank in percent, above 0 to 200
+// 1e9 m3, by the shrinkage factor, compacted over bank, above 0 to 200 %
 // (seen in estimating texts).
-func BankFromCompacted(compacted quantity.Volume, shrinkage float64) (quantity.Volume, error) {
-	if err := cmp.Or(aVolume.Named("compacted volume").CheckMeasure(compacted), aShrinkage.Check(shrinkage)); err != nil {
+func BankFromCompacted(compacted quantity.Volume, shrinkage quantity.Share) (quantity.Volume, error) {
+	if err := cmp.Or(aVolume.Named("compacted volume").CheckMeasure(compacted), aShrinkage.CheckMeasure(shrinkage)); err != nil {
 		return 0, err
 	}
-	bank := quantity.Volume(float64(compacted) / (shrinkage / 100))
+	bank := quantity.Volume(float64(compacted) / shrinkage.Fraction())
 	return onlyIf(bank, aVolume.Named("bank volume").CheckMeasure(bank))
 }

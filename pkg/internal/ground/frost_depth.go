@@ -36,8 +36,8 @@ var (
 )
 
 // volumeHeats is L = 144 gd w/100 and C = gd (0.17 + 0.75 w/100), per volume.
-func volumeHeats(dry quantity.Density, moisture float64) (latent, heat float64) {
-	w := moisture / 100
+func volumeHeats(dry quantity.Density, moisture quantity.Share) (latent, heat float64) {
+	w := moisture.Fraction()
 	return float64(fusionOfWater * float64(dry) * w), float64(dry) * (heatOfSoil + float64(heatOfMoisture*w))
 }
 
@@ -45,8 +45,8 @@ func volumeHeats(dry quantity.Density, moisture float64) (latent, heat float64) 
 // that the soil holds, so no less than the true depth. The freezing index at the
 // surface is above 0 to 20,000 F-days, k the mean of frozen and unfrozen
 // conductivity, above 0 to 10 W/m-K, the dry density 50 to 160 pcf, the moisture
-// in percent of dry mass above 0 to what the pores hold.
-func StefanDepth(surface quantity.FreezingIndex, k Conductivity, dry quantity.Density, moisture float64) (quantity.Length, error) {
+// over dry mass above 0 to what the pores hold.
+func StefanDepth(surface quantity.FreezingIndex, k Conductivity, dry quantity.Density, moisture quantity.Share) (quantity.Length, error) {
 	if err := cmp.Or(surfaceIndex.CheckMeasure(surface), aConductivity.Check(float64(k)), checkMoist(dry, moisture)); err != nil {
 		return 0, err
 	}
@@ -59,7 +59,7 @@ func StefanDepth(surface quantity.FreezingIndex, k Conductivity, dry quantity.De
 // times [StefanDepth]. Seen in USACE method sheets; lambda is worked out (see
 // [BerggrenLambda]) and not read from a chart. The mean annual temperature is 0
 // to 40 C, the season 1 to 366 days.
-func BerggrenDepth(surface quantity.FreezingIndex, k Conductivity, dry quantity.Density, moisture float64,
+func BerggrenDepth(surface quantity.FreezingIndex, k Conductivity, dry quantity.Density, moisture quantity.Share,
 	meanAnnual quantity.Temperature, season quantity.Time) (quantity.Length, error) {
 	stefan, tooDeep := StefanDepth(surface, k, dry, moisture)
 	mu, noMu := FusionParameter(surface, season, dry, moisture)
@@ -89,7 +89,7 @@ func ThermalRatio(surface quantity.FreezingIndex, season quantity.Time, meanAnnu
 
 // FusionParameter returns mu = C vs/L: the heat given up by cooling over that
 // given up by freezing.
-func FusionParameter(surface quantity.FreezingIndex, season quantity.Time, dry quantity.Density, moisture float64) (float64, error) {
+func FusionParameter(surface quantity.FreezingIndex, season quantity.Time, dry quantity.Density, moisture quantity.Share) (float64, error) {
 	vs, err := meanFrost(surface, season)
 	if err := cmp.Or(err, checkMoist(dry, moisture)); err != nil {
 		return 0, err

@@ -4,6 +4,7 @@ import (
 	"cmp"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -61,9 +62,9 @@ const (
 
 // checkFiner refuses more finer than 0.02 mm than a coarse group can hold: its
 // most fines, ASTM D2487, with the half percent that rounds down.
-func (g Group) checkFiner(finer float64) error {
-	return calculation.Range{Name: "percent finer than 0.02 mm", Low: 0, High: g.mostFines(), Unit: "%",
-		Document: "ASTM D2487, fines of " + string(g)}.Check(finer)
+func (g Group) checkFiner(finer quantity.Share) error {
+	return calculation.Range{Name: "finer than 0.02 mm", Low: 0, High: g.mostFines(), Unit: "%",
+		Document: "ASTM D2487, fines of " + string(g)}.CheckMeasure(finer)
 }
 
 func (g Group) mostFines() float64 {
@@ -92,13 +93,13 @@ func (g Group) inTable(is func(Group) bool) error {
 }
 
 // FrostGroupOfGravel returns the frost group of a gravel, GW to GC, from the
-// percent by mass of the whole soil that is finer than 0.02 mm, no more than the
+// share by mass of the whole soil that is finer than 0.02 mm, no more than the
 // group can hold. The percentage decides, whatever the symbol. From memory.
-func FrostGroupOfGravel(g Group, finer float64) (FrostGroup, error) {
+func FrostGroupOfGravel(g Group, finer quantity.Share) (FrostGroup, error) {
 	if err := cmp.Or(g.inTable(Group.gravel), g.checkFiner(finer)); err != nil {
 		return "", err
 	}
-	switch {
+	switch finer := finer.Percent(); {
 	case finer > gravelF3Over:
 		return F3, nil
 	case finer >= gravelF2From:
@@ -113,18 +114,18 @@ func FrostGroupOfGravel(g Group, finer float64) (FrostGroup, error) {
 	return NFS, nil
 }
 
-// FrostGroupOfSand returns the frost group of a sand, SW to SC, from the percent
+// FrostGroupOfSand returns the frost group of a sand, SW to SC, from the share
 // finer than 0.02 mm, no more than the group can hold; veryFine says that it is a
 // very fine silty sand, which is F4 over 15 %.
 //
 // The table lists SW and SP of 3 to 10 % as PFS too, for a laboratory frost test
 // to decide; without the test the susceptible group is returned, which is the
 // safe side. From memory.
-func FrostGroupOfSand(g Group, finer float64, veryFine bool) (FrostGroup, error) {
+func FrostGroupOfSand(g Group, finer quantity.Share, veryFine bool) (FrostGroup, error) {
 	if err := cmp.Or(g.inTable(Group.sand), g.checkFiner(finer)); err != nil {
 		return "", err
 	}
-	switch {
+	switch finer := finer.Percent(); {
 	case finer > sandF3Over && veryFine:
 		return F4, nil
 	case finer > sandF3Over:
@@ -163,10 +164,10 @@ func FrostGroupFromClass(g Group) (FrostGroup, error) {
 	}
 	switch {
 	case g.gravel():
-		return FrostGroupOfGravel(g, g.mostFines())
+		return FrostGroupOfGravel(g, quantity.Percent(g.mostFines()))
 	case g.sand():
 		// Only a silty sand can be a very fine silty sand.
-		return FrostGroupOfSand(g, g.mostFines(), g == SM || g == SCSM)
+		return FrostGroupOfSand(g, quantity.Percent(g.mostFines()), g == SM || g == SCSM)
 	case g == CH:
 		// On the A-line a fat clay has PI of 22 and more.
 		return F3, nil

@@ -48,18 +48,18 @@ var aWater = calculation.Range{Low: 0, High: 300, Above: true, Unit: "%", Docume
 // quarter of that thickness into the subgrade: b = c/(1 + r/4), where c is the
 // frost depth with no frost in the subgrade less the surface thickness, and r is
 // the moisture of the subgrade over that of the base, up to the cap. Depths 0 to
-// 1000 in; moistures in percent, above 0 to 300. Where the surface is as thick
+// 1000 in; moistures above 0 to 300 %. Where the surface is as thick
 // as the frost is deep it is 0.
 //
 // The closed form is a fit to a chart (computed; the rule behind it from
 // memory), which agrees with the one printed example.
-func LimitedFrostBase(frostDepth, surface quantity.Length, subgradeMoisture, baseMoisture float64, most RatioCap) (quantity.Length, error) {
+func LimitedFrostBase(frostDepth, surface quantity.Length, subgradeMoisture, baseMoisture quantity.Share, most RatioCap) (quantity.Length, error) {
 	if err := cmp.Or(calculation.CheckWord("cap", most), aThickness.Named("frost depth").CheckMeasure(frostDepth),
-		aThickness.Named("surface thickness").CheckMeasure(surface), aWater.Named("subgrade moisture").Check(subgradeMoisture),
-		aWater.Named("base moisture").Check(baseMoisture)); err != nil {
+		aThickness.Named("surface thickness").CheckMeasure(surface), aWater.Named("subgrade moisture").CheckMeasure(subgradeMoisture),
+		aWater.Named("base moisture").CheckMeasure(baseMoisture)); err != nil {
 		return 0, err
 	}
 	c := max(0, frostDepth-surface)
-	r := min(subgradeMoisture/baseMoisture, most.ratio())
+	r := min(float64(subgradeMoisture/baseMoisture), most.ratio())
 	return c / quantity.Length(1+float64(lsfpSubgradePart*r)), nil
 }

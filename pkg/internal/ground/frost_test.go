@@ -16,10 +16,10 @@ import (
 
 func TestFrostGroups(t *testing.T) {
 	gravel := func(g ground.Group, finer float64) func() (ground.FrostGroup, error) {
-		return func() (ground.FrostGroup, error) { return ground.FrostGroupOfGravel(g, finer) }
+		return func() (ground.FrostGroup, error) { return ground.FrostGroupOfGravel(g, pct(finer)) }
 	}
 	sand := func(g ground.Group, finer float64, fine bool) func() (ground.FrostGroup, error) {
-		return func() (ground.FrostGroup, error) { return ground.FrostGroupOfSand(g, finer, fine) }
+		return func() (ground.FrostGroup, error) { return ground.FrostGroupOfSand(g, pct(finer), fine) }
 	}
 	fines := func(g ground.Group, pi float64, banded bool) func() (ground.FrostGroup, error) {
 		return func() (ground.FrostGroup, error) { return ground.FrostGroupOfFines(g, pi, banded) }
@@ -57,8 +57,8 @@ func TestFrostGroups(t *testing.T) {
 		name, why, want string
 		call            func() (ground.FrostGroup, error)
 	}{
-		{"too much in a clean gravel", "a GW has under 5 % fines", "percent finer than 0.02 mm is 6 %; it must be 0 to 4.5 % (ASTM D2487, fines of GW)", gravel(ground.GW, 6)},
-		{"too much in a dual gravel", "12 % at most", "percent finer than 0.02 mm is 13 %; it must be 0 to 12.5 % (ASTM D2487, fines of GW-GM)", gravel(ground.GWGM, 13)},
+		{"too much in a clean gravel", "a GW has under 5 % fines", "finer than 0.02 mm is 6 %; it must be 0 to 4.5 % (ASTM D2487, fines of GW)", gravel(ground.GW, 6)},
+		{"too much in a dual gravel", "12 % at most", "finer than 0.02 mm is 13 %; it must be 0 to 12.5 % (ASTM D2487, fines of GW-GM)", gravel(ground.GWGM, 13)},
 		{"sand as a gravel", "the two differ", `soil group is "SW"; it must be GW, GP, GM`, gravel(ground.SW, 2)},
 		{"clay as a sand", "the two differ", `soil group is "CL"; it must be SW, SP, SM`, sand(ground.CL, 2, false)},
 		{"sand as fines", "the two differ", `soil group is "SM"; it must be CL, ML, CL-ML, CH or MH (TM 5-822-5 Table 18-2)`, fines(ground.SM, 2, false)},
@@ -91,8 +91,8 @@ func TestFrostGroupFromClassIsTheWeakest(t *testing.T) {
 		for x := 0.0; x <= 60; x += 0.25 {
 			for _, veryFine := range []bool{false, g == ground.SM || g == ground.SCSM} {
 				for _, known := range []func() (ground.FrostGroup, error){
-					func() (ground.FrostGroup, error) { return ground.FrostGroupOfGravel(g, x) },
-					func() (ground.FrostGroup, error) { return ground.FrostGroupOfSand(g, x, veryFine) },
+					func() (ground.FrostGroup, error) { return ground.FrostGroupOfGravel(g, pct(x)) },
+					func() (ground.FrostGroup, error) { return ground.FrostGroupOfSand(g, pct(x), veryFine) },
 					func() (ground.FrostGroup, error) {
 						if g == ground.CH && x < 22 {
 							return "", errors.New("a fat clay has PI of 22 and more on the A-line")
@@ -196,15 +196,15 @@ func TestThaw(t *testing.T) {
 
 // silt is the sandy silt of the example in TM 5-852-6: surface index, moisture,
 // density, temperature and season.
-func silt(index float64) (surface quantity.FreezingIndex, k ground.Conductivity, dry quantity.Density, moisture float64, mean quantity.Temperature, season quantity.Time) {
-	return quantity.FahrenheitDays(index), ground.BTUPerFootHourF(0.76), quantity.PCF(100), 15, quantity.Fahrenheit(37.2), quantity.Days(160)
+func silt(index float64) (surface quantity.FreezingIndex, k ground.Conductivity, dry quantity.Density, moisture quantity.Share, mean quantity.Temperature, season quantity.Time) {
+	return quantity.FahrenheitDays(index), ground.BTUPerFootHourF(0.76), quantity.PCF(100), pct(15), quantity.Fahrenheit(37.2), quantity.Days(160)
 }
 
 func TestFrostDepthProperties(t *testing.T) {
 	r := rand.New(rand.NewPCG(13, 14))
 	for range 3000 {
 		surface, k := quantity.FahrenheitDays(50+3000*r.Float64()), ground.Conductivity(0.5+2*r.Float64())
-		dry, moisture := quantity.PCF(85+40*r.Float64()), 3+12*r.Float64()
+		dry, moisture := quantity.PCF(85+40*r.Float64()), pct(3+12*r.Float64())
 		mean, season := quantity.Celsius(15*r.Float64()), quantity.Days(30+170*r.Float64())
 		depth, err := ground.BerggrenDepth(surface, k, dry, moisture, mean, season)
 		require.NoError(t, err)
@@ -233,9 +233,9 @@ func TestFrostDepthRefuses(t *testing.T) {
 		{"no winter", "a surface that never freezes has no depth", "surface freezing index is 0 F-days; it must be above 0 and at most 20,000 F-days",
 			func() (quantity.Length, error) { return ground.BerggrenDepth(0, k, dry, moisture, mean, season) }},
 		{"nearly dry", "it would freeze without end", "frost depth is 44.29 m; it must be 0 to 30 m",
-			func() (quantity.Length, error) { return ground.StefanDepth(surface, k, dry, 0.03) }},
+			func() (quantity.Length, error) { return ground.StefanDepth(surface, k, dry, pct(0.03)) }},
 		{"more water than pores", "a slip of unit or of column", "moisture is 30 %; it must be above 0 and at most 27.9 % (room for water at 100 pcf)",
-			func() (quantity.Length, error) { return ground.StefanDepth(surface, k, dry, 30) }},
+			func() (quantity.Length, error) { return ground.StefanDepth(surface, k, dry, pct(30)) }},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			_, err := c.call()
@@ -248,12 +248,12 @@ func TestFrostDepthRefuses(t *testing.T) {
 // of a pavement course (relayed): silt at 100 pcf and 15 %, frozen 0.8. The mean
 // with the unfrozen equation was computed for the reference.
 func TestKersten(t *testing.T) {
-	mean, err := ground.MeanConductivity(ground.KerstenFine, quantity.PCF(100), 15)
+	mean, err := ground.MeanConductivity(ground.KerstenFine, quantity.PCF(100), pct(15))
 	require.NoError(t, err)
 	require.InDelta(t, 0.76, mean.BTUPerFootHourF(), 0.005)
-	_, err = ground.MeanConductivity(ground.KerstenFine, quantity.PCF(100), 5)
+	_, err = ground.MeanConductivity(ground.KerstenFine, quantity.PCF(100), pct(5))
 	require.EqualError(t, err, "moisture is 5 %; it must be at least 7 % (Kersten 1949, University of Minnesota Bulletin 28, silt and clay)", "too dry for the equation")
-	_, err = ground.MeanConductivity(ground.KerstenFine, quantity.PCF(130), 30)
+	_, err = ground.MeanConductivity(ground.KerstenFine, quantity.PCF(130), pct(30))
 	require.ErrorContains(t, err, "room for water at 130 pcf", "the pores do not hold it")
 	var k ground.Conductivity
 	require.NoError(t, k.UnmarshalText([]byte("0.76 Btu/ft-hr-F")))
@@ -266,25 +266,25 @@ func TestKersten(t *testing.T) {
 
 func TestLimitedFrostBase(t *testing.T) {
 	in := quantity.Inches
-	b2, err := ground.LimitedFrostBase(in(45), in(5), 18, 3, ground.RatioCap2)
+	b2, err := ground.LimitedFrostBase(in(45), in(5), pct(18), pct(3), ground.RatioCap2)
 	require.NoError(t, err)
-	b3, err := ground.LimitedFrostBase(in(45), in(5), 18, 3, ground.RatioCap3)
+	b3, err := ground.LimitedFrostBase(in(45), in(5), pct(18), pct(3), ground.RatioCap3)
 	require.NoError(t, err)
 	require.InDelta(t, 26.7, b2.Inches(), 0.05)
 	require.InDelta(t, 40/1.75, b3.Inches(), 1e-9, "the higher cap makes the thinner base: 40 in over 1 + 3/4")
-	drier, err := ground.LimitedFrostBase(in(45), in(5), 4, 4, ground.RatioCap2)
+	drier, err := ground.LimitedFrostBase(in(45), in(5), pct(4), pct(4), ground.RatioCap2)
 	require.NoError(t, err)
 	require.InDelta(t, 40/1.25, drier.Inches(), 1e-9, "a ratio under the cap counts as it is")
-	none, err := ground.LimitedFrostBase(in(4), in(5), 18, 3, ground.RatioCap2)
+	none, err := ground.LimitedFrostBase(in(4), in(5), pct(18), pct(3), ground.RatioCap2)
 	require.NoError(t, err)
 	require.Zero(t, none)
 }
 
 func ExampleBerggrenDepth() {
-	k, _ := ground.MeanConductivity(ground.KerstenFine, quantity.PCF(100), 15)
+	k, _ := ground.MeanConductivity(ground.KerstenFine, quantity.PCF(100), quantity.Percent(15))
 	surface, dry := quantity.FahrenheitDays(2500), quantity.PCF(100)
-	depth, _ := ground.BerggrenDepth(surface, k, dry, 15, quantity.Fahrenheit(37.2), quantity.Days(160))
-	stefan, _ := ground.StefanDepth(surface, k, dry, 15)
+	depth, _ := ground.BerggrenDepth(surface, k, dry, quantity.Percent(15), quantity.Fahrenheit(37.2), quantity.Days(160))
+	stefan, _ := ground.StefanDepth(surface, k, dry, quantity.Percent(15))
 	fmt.Printf("%.1f ft, without the heat of the soil %.1f ft\n", depth.Feet(), stefan.Feet())
 	// Output: 5.8 ft, without the heat of the soil 6.5 ft
 }

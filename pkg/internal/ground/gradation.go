@@ -49,7 +49,7 @@ func wellGraded(gravel bool, cu, cc float64) (bool, error) {
 
 // sizesAgree refuses sizes that contradict the sieve by more than a point: a
 // size in the wrong unit is the common cause.
-func sizesAgree(p4, p200 float64, d10, d30, d60 quantity.Length) error {
+func sizesAgree(p4, p200 quantity.Share, d10, d30, d60 quantity.Length) error {
 	for _, size := range []struct {
 		name    string
 		d       quantity.Length
@@ -58,7 +58,7 @@ func sizesAgree(p4, p200 float64, d10, d30, d60 quantity.Length) error {
 		for _, sieve := range []struct {
 			name             string
 			opening, passing float64
-		}{{"No. 4", sieveNo4, p4}, {"No. 200", sieveNo200, p200}} {
+		}{{"No. 4", sieveNo4, p4.Percent()}, {"No. 200", sieveNo200, p200.Percent()}} {
 			within := aGrain
 			within.Name, within.Document = size.name, fmt.Sprintf("%.4g %% passes the %s sieve", sieve.passing, sieve.name)
 			if sieve.passing < size.percent-1 {

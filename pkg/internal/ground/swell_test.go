@@ -39,12 +39,12 @@ func TestPotentialSwell(t *testing.T) {
 }
 
 func TestEarthThereAndBack(t *testing.T) {
-	loose, err := ground.LooseFromBank(100, 30)
+	loose, err := ground.LooseFromBank(100, pct(30))
 	require.NoError(t, err)
 	require.InDelta(t, 130, float64(loose), 1e-12)
-	bank, err := ground.BankFromCompacted(95, 95)
+	bank, err := ground.BankFromCompacted(95, pct(95))
 	require.NoError(t, err)
 	require.InDelta(t, 100, float64(bank), 1e-12)
-	_, err = ground.BankFromCompacted(quantity.Volume(1e9), 95)
+	_, err = ground.BankFromCompacted(quantity.Volume(1e9), pct(95))
 	require.ErrorContains(t, err, "bank volume", "the result is held to the range too")
 }

@@ -10,7 +10,7 @@ import (
 // The functions in this file return the soil group of a sample to ASTM D2487,
 // one for each set of what is known, so that nothing needs a value for "not
 // known". They speak of the part finer than 75 mm (3 in): p4 and p200 are the
-// percentages by mass passing the No. 4 (4.75 mm) and No. 200 (0.075 mm) sieves,
+// shares by mass passing the No. 4 (4.75 mm) and No. 200 (0.075 mm) sieves,
 // ll and pl the liquid and the plastic limit, each above 0 to 1000; a plastic
 // limit at or over the liquid limit is a nonplastic soil. Percentages and limits
 // are rounded to whole numbers first, a half upwards. Limits above the U-line
@@ -30,14 +30,14 @@ type sieve struct{ gravel, sand, fines int }
 
 // sieveOf reads the two percentages; p200 rounds to low and more, and to less than
 // below.
-func sieveOf(p4, p200 float64, low, below int, otherwise string) (sieve, error) {
+func sieveOf(p4, p200 quantity.Share, low, below int, otherwise string) (sieve, error) {
 	fines := calculation.Range{Name: "p200", Unit: "%", Low: max(0, float64(low)-0.5), High: min(100, float64(below)-0.5),
 		Below: below < allFines, Document: d2487 + otherwise}
-	finer := calculation.Range{Name: "p200", Unit: "%", Low: 0, High: p4, Document: "no more than passes the No. 4 sieve"}
-	if err := cmp.Or(aPercentage.Named("p4").Check(p4), fines.Check(p200), finer.Check(p200)); err != nil {
+	finer := calculation.Range{Name: "p200", Unit: "%", Low: 0, High: p4.Percent(), Document: "no more than passes the No. 4 sieve"}
+	if err := cmp.Or(aPercentage.Named("p4").CheckMeasure(p4), fines.CheckMeasure(p200), finer.CheckMeasure(p200)); err != nil {
 		return sieve{}, err
 	}
-	a, b := wholeNumber(p4), wholeNumber(p200)
+	a, b := wholeNumber(p4.Percent()), wholeNumber(p200.Percent())
 	return sieve{gravel: 100 - a, sand: a - b, fines: b}, nil
 }
 
@@ -85,7 +85,7 @@ func (z sieve) byGradation(cu, cc float64, kind Fines) (Group, error) {
 // USCSFineOvenDried returns the group of a fine-grained soil, p200 from 50, with
 // the liquid limit after oven drying: below 0.75 of the limit not dried the soil
 // is organic, OL or OH.
-func USCSFineOvenDried(p4, p200, ll, pl, llOven float64) (Group, error) {
+func USCSFineOvenDried(p4, p200 quantity.Share, ll, pl, llOven float64) (Group, error) {
 	_, outside := sieveOf(p4, p200, fineFrom, allFines, "; a coarse soil has no organic group")
 	a, err := limitsOf(ll, pl)
 	if err := cmp.Or(outside, err, aLimit.Named("oven-dried liquid limit").Check(llOven), a.verified()); err != nil {
@@ -102,14 +102,14 @@ func USCSFineOvenDried(p4, p200, ll, pl, llOven float64) (Group, error) {
 
 // USCSFineNonplastic returns the group of a fine-grained soil, p200 from 50, of
 // which no thread can be rolled.
-func USCSFineNonplastic(p4, p200 float64) (Group, error) {
+func USCSFineNonplastic(p4, p200 quantity.Share) (Group, error) {
 	_, err := sieveOf(p4, p200, fineFrom, allFines, "; for fewer fines see uscs_silty_or_clayey and uscs_coarse")
 	return onlyIf(ML, err)
 }
 
 // USCSClean returns the group of a coarse soil, p200 under 5, from Cu, from 1,
 // and Cc, between 1/Cu and Cu.
-func USCSClean(p4, p200, cu, cc float64) (Group, error) {
+func USCSClean(p4, p200 quantity.Share, cu, cc float64) (Group, error) {
 	z, err := sieveOf(p4, p200, 0, dualFrom, "; for more fines see uscs_coarse and uscs_by_limits")
 	if err != nil {
 		return "", err
@@ -119,7 +119,7 @@ func USCSClean(p4, p200, cu, cc float64) (Group, error) {
 
 // USCSCoarse returns the group of any coarse soil, p200 under 50, from Cu, Cc and
 // what its fines are.
-func USCSCoarse(p4, p200, cu, cc float64, fines Fines) (Group, error) {
+func USCSCoarse(p4, p200 quantity.Share, cu, cc float64, fines Fines) (Group, error) {
 	z, err := sieveOf(p4, p200, 0, fineFrom, "; for more fines see uscs_by_limits and uscs_fine_nonplastic")
 	if err := cmp.Or(err, calculation.CheckWord("fines", fines)); err != nil {
 		return "", err
@@ -129,14 +129,14 @@ func USCSCoarse(p4, p200, cu, cc float64, fines Fines) (Group, error) {
 
 // USCSSiltyOrClayey returns the group of a coarse soil, p200 over 12 and under 50,
 // for which no gradation is needed.
-func USCSSiltyOrClayey(p4, p200 float64, fines Fines) (Group, error) {
+func USCSSiltyOrClayey(p4, p200 quantity.Share, fines Fines) (Group, error) {
 	z, err := sieveOf(p4, p200, dirtyFrom, fineFrom, "; for fewer fines see uscs_clean and uscs_coarse, for more uscs_by_limits and uscs_fine_nonplastic")
 	return onlyIf(z.coarse("", fines), cmp.Or(err, calculation.CheckWord("fines", fines)))
 }
 
 // USCSByLimits returns the group of any inorganic soil, p200 over 12, from its
 // limits; no gradation is needed.
-func USCSByLimits(p4, p200, ll, pl float64) (Group, error) {
+func USCSByLimits(p4, p200 quantity.Share, ll, pl float64) (Group, error) {
 	z, outside := sieveOf(p4, p200, dirtyFrom, allFines, "; for fewer fines see uscs_clean and uscs_from_sieve")
 	a, err := limitsOf(ll, pl)
 	if err := cmp.Or(outside, err, a.verified()); err != nil {
@@ -151,7 +151,7 @@ func USCSByLimits(p4, p200, ll, pl float64) (Group, error) {
 // USCSFromSieve returns the group of any inorganic soil from a full sieve and
 // both limits. Sizes above 0 to 3 m in rising order, in agreement with the
 // sieve.
-func USCSFromSieve(p4, p200 float64, d10, d30, d60 quantity.Length, ll, pl float64) (Group, error) {
+func USCSFromSieve(p4, p200 quantity.Share, d10, d30, d60 quantity.Length, ll, pl float64) (Group, error) {
 	z, outside := sieveOf(p4, p200, 0, allFines, "")
 	a, err := limitsOf(ll, pl)
 	if err := cmp.Or(outside, err, rising(d10, d30, d60), sizesAgree(p4, p200, d10, d30, d60)); err != nil {

@@ -12,20 +12,23 @@ import (
 	"example.com/groundrule/pkg/quantity"
 )
 
+// pct is a share in percent.
+var pct = quantity.Percent
+
 func TestClasses(t *testing.T) {
 	mm := quantity.Millimeters
 	limits := func(p4, p200, ll, pl float64) func() (ground.Group, error) {
-		return func() (ground.Group, error) { return ground.USCSByLimits(p4, p200, ll, pl) }
+		return func() (ground.Group, error) { return ground.USCSByLimits(pct(p4), pct(p200), ll, pl) }
 	}
 	oven := func(p4, p200, ll, pl, dried float64) func() (ground.Group, error) {
-		return func() (ground.Group, error) { return ground.USCSFineOvenDried(p4, p200, ll, pl, dried) }
+		return func() (ground.Group, error) { return ground.USCSFineOvenDried(pct(p4), pct(p200), ll, pl, dried) }
 	}
 	clean := func(p4, p200, cu, cc float64) func() (ground.Group, error) {
-		return func() (ground.Group, error) { return ground.USCSClean(p4, p200, cu, cc) }
+		return func() (ground.Group, error) { return ground.USCSClean(pct(p4), pct(p200), cu, cc) }
 	}
 	sieve := func(p4, p200, d10, d30, d60, ll, pl float64) func() (ground.Group, error) {
 		return func() (ground.Group, error) {
-			return ground.USCSFromSieve(p4, p200, mm(d10), mm(d30), mm(d60), ll, pl)
+			return ground.USCSFromSieve(pct(p4), pct(p200), mm(d10), mm(d30), mm(d60), ll, pl)
 		}
 	}
 	for _, c := range []struct {
@@ -75,15 +78,15 @@ func TestClasses(t *testing.T) {
 func TestClassesRefuse(t *testing.T) {
 	mm, in := quantity.Millimeters, quantity.Inches
 	sieve := func(p4, p200 float64, d10, d30, d60 quantity.Length) error {
-		_, err := ground.USCSFromSieve(p4, p200, d10, d30, d60, 40, 38)
+		_, err := ground.USCSFromSieve(pct(p4), pct(p200), d10, d30, d60, 40, 38)
 		return err
 	}
 	limits := func(p4, p200, ll, pl float64) error {
-		_, err := ground.USCSByLimits(p4, p200, ll, pl)
+		_, err := ground.USCSByLimits(pct(p4), pct(p200), ll, pl)
 		return err
 	}
 	clean := func(p4, p200, cu, cc float64) error {
-		_, err := ground.USCSClean(p4, p200, cu, cc)
+		_, err := ground.USCSClean(pct(p4), pct(p200), cu, cc)
 		return err
 	}
 	for _, c := range []struct {
@@ -108,7 +111,7 @@ func TestClassesRefuse(t *testing.T) {
 			require.ErrorAs(t, c.err, &outside)
 		})
 	}
-	_, err := ground.USCSCoarse(95, 8, 6, 1, "muddy")
+	_, err := ground.USCSCoarse(pct(95), pct(8), 6, 1, "muddy")
 	var unknown *calculation.WordError
 	require.ErrorAs(t, err, &unknown)
 	require.Equal(t, "fines", unknown.Name)
@@ -207,20 +210,20 @@ func (s sample) classes(t *testing.T) []ground.Group {
 	nonplastic := s.pl >= s.ll
 	switch {
 	case s.p200 >= 49.5 && s.oven > 0:
-		byLimits(ground.USCSFineOvenDried(s.p4, s.p200, s.ll, s.pl, s.oven))
+		byLimits(ground.USCSFineOvenDried(pct(s.p4), pct(s.p200), s.ll, s.pl, s.oven))
 	case s.p200 >= 12.5:
-		byLimits(ground.USCSByLimits(s.p4, s.p200, s.ll, s.pl))
+		byLimits(ground.USCSByLimits(pct(s.p4), pct(s.p200), s.ll, s.pl))
 		if s.p200 < 49.5 {
-			add(ground.USCSSiltyOrClayey(s.p4, s.p200, kind))
-			add(ground.USCSCoarse(s.p4, s.p200, s.cu, s.cc, kind))
+			add(ground.USCSSiltyOrClayey(pct(s.p4), pct(s.p200), kind))
+			add(ground.USCSCoarse(pct(s.p4), pct(s.p200), s.cu, s.cc, kind))
 		} else if nonplastic && s.ll < 49.5 {
-			add(ground.USCSFineNonplastic(s.p4, s.p200))
+			add(ground.USCSFineNonplastic(pct(s.p4), pct(s.p200)))
 		}
 	case s.p200 < 4.5:
-		add(ground.USCSClean(s.p4, s.p200, s.cu, s.cc))
+		add(ground.USCSClean(pct(s.p4), pct(s.p200), s.cu, s.cc))
 		fallthrough
 	default:
-		add(ground.USCSCoarse(s.p4, s.p200, s.cu, s.cc, kind))
+		add(ground.USCSCoarse(pct(s.p4), pct(s.p200), s.cu, s.cc, kind))
 	}
 	return out
 }
