@@ -67,7 +67,7 @@ func (h *hunter) look(d draft) (*seen, bool) {
 // step changes a job toward the aim's region; ok is false where it is stuck.
 func (h *hunter) step(d draft) (next draft, ok bool) {
 	x, ok := h.look(d)
-	if !ok || h.hit {
+	if !ok || h.hit || h.ran >= h.budget {
 		return nil, false
 	}
 	at := x.cells(h.m)

@@ -1,0 +1,210 @@
+package survey
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/value"
+)
+
+// frosts is a rulebook that splits the frost depth at 10 in and at 20 in.
+var frosts = oneDecision("first", "A, when: known(frost.depth) && frost.depth < inches(10), answer: apple",
+	"B, when: known(frost.depth) && frost.depth > inches(20), answer: pear", "C, when: known(soil.passing_no4) && soil.passing_no4 > percent(50), answer: pear", "D, answer: plum")
+
+// full drafts a job that tells everything.
+func full(w *drafter) draft {
+	d := w.plain()
+	for i, e := range w.entries {
+		d[i] = e.usual
+	}
+	return d
+}
+
+// Whatever is not needed is left out, the first entry and the last as well; what
+// every job tells, and what the survey holds, is not.
+func TestLeaveOut(t *testing.T) {
+	w, q := testDrafter(t, frosts)
+	s := &searcher{w: w, m: q.m, eye: q.eye}
+	all := full(w)
+	require.Equal(t, len(w.entries), all.told())
+	got := s.leaveOut(all, func(draft) bool { return true })
+	require.Equal(t, w.plain(), got)
+	w.fixed = []pin{{input: "frost.depth", cell: 2, value: value.Measured(quantity.Inches(15))}}
+	held := s.leaveOut(all, func(draft) bool { return true })
+	require.Equal(t, w.plain().told()+1, held.told())
+	require.NotNil(t, held[w.index["frost.depth"]])
+	require.Equal(t, all, s.leaveOut(all, func(draft) bool { return false }), "where every entry is needed all stay")
+	w.fixed = nil
+	last := len(all) - 1
+	kept := s.leaveOut(all, func(d draft) bool { return d[last] != nil })
+	require.Equal(t, w.plain().told()+1, kept.told(), "what is needed stays")
+	require.NotNil(t, kept[last])
+}
+
+// A number may move as far as the way wants it, and no further than a job may
+// tell.
+func TestRoom(t *testing.T) {
+	w, q := testDrafter(t, frosts)
+	h := &hunter{w: w, m: q.m}
+	i := w.index["frost.depth"]
+	e := w.entries[i]
+	in := func(x float64) float64 { return quantity.Inches(x).Meters() }
+	for _, c := range []struct {
+		name, why string
+		pinned    map[string]int
+		low, high float64
+	}{
+		{"free", "the way says nothing of it", nil, e.low, e.high},
+		{"of another", "nor does it of this", map[string]int{"rain.depth": 0}, e.low, e.high},
+		{"not told", "it will not be told, so it does not matter", map[string]int{"frost.depth": q.m.notTold("frost.depth")}, e.low, e.high},
+		{"below", "the first cell ends at the first point", map[string]int{"frost.depth": 0}, e.low, in(10)},
+		{"at", "a point is one value", map[string]int{"frost.depth": 1}, in(10), in(10)},
+		{"between", "between both points", map[string]int{"frost.depth": 2}, in(10), in(20)},
+		{"above", "the last cell ends where a job may tell no more", map[string]int{"frost.depth": 4}, in(20), e.high},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			low, high := h.room(i, c.pinned)
+			require.InDelta(t, c.low, low, 1e-12, c.why)
+			require.InDelta(t, c.high, high, math.Abs(c.high)*1e-12, c.why)
+		})
+	}
+}
+
+// The values that are tried rise from one limit to the other, or about the value
+// that is there, over more than six orders of size.
+func TestSpread(t *testing.T) {
+	h := &hunter{rng: rand.New(rand.NewPCG(1, 2))}
+	last := 2.0
+	for n := range grid {
+		x := h.spread(2, 11, 5, n)
+		require.Greater(t, x, last)
+		require.InDelta(t, 2.5+float64(n), x, 0.26)
+		last = x
+	}
+	require.Less(t, last, 11.0)
+	first, end := h.spread(0, math.Inf(1), 5, 0), h.spread(0, math.Inf(1), 5, grid-1)
+	require.InDelta(t, -3, math.Log10(first/5), 0.26)
+	require.InDelta(t, 3, math.Log10(end/5), 0.26)
+	require.Equal(t, 7.0, h.spread(7, math.Inf(1), 5, 0), "not below the limit")
+}
+
+// A hunt runs no more jobs than it may, wherever it stops.
+func TestHuntKeepsToItsBudget(t *testing.T) {
+	c := faultCases[3] // a narrow band, which takes many
+	q, _ := aimsOf(t, opened(t, c.book))
+	s := &searcher{w: q.w, m: q.m, eye: q.eye, seed: 1}
+	q.w.used = make([]bool, len(q.w.entries))
+	for _, a := range q.subjectAims(t, "fruit") {
+		s.aims = append(s.aims, a)
+	}
+	s.traceUpstream()
+	found := 0
+	for _, budget := range []int{1, 2, 7, 20, 60, 400} {
+		h := s.huntOne(0, 0, budget)
+		require.LessOrEqual(t, h.ran, budget)
+		require.LessOrEqual(t, h.valid, h.ran)
+		require.True(t, h.hit || h.ran == budget, "it stops when it has found what it looks for, and not before its budget is spent: %d of %d", h.ran, budget)
+		if h.hit {
+			found++
+			require.NotEmpty(t, h.found)
+		}
+	}
+	require.Positive(t, found, "with enough jobs it is found")
+}
+
+// subjectAims returns the aims of one subject of the rulebook.
+func (q *asker) subjectAims(t *testing.T, name string) []*aim {
+	t.Helper()
+	for _, s := range subjects(q.m.book) {
+		if s.name == name {
+			q.ask(s)
+			return s.aims
+		}
+	}
+	t.Fatal("no subject is called " + name)
+	return nil
+}
+
+// Of troubles of one kind the smallest job is kept, and all are counted; they are
+// told in the order of their places.
+func TestTroubles(t *testing.T) {
+	at := func(line int, rule string, told int) *trouble {
+		d := make(draft, 5)
+		for i := range told {
+			d[i] = true
+		}
+		run := &rulebook.RunError{In: "size", Rule: rule, Place: diagnostic.Place{File: "f", Line: line}, Err: errors.New("broken")}
+		return &trouble{seen: &seen{Ran: inside.Ran{Err: run}, at: run, draft: d}}
+	}
+	s := &searcher{troubles: map[string]*trouble{}}
+	for _, each := range []*trouble{at(7, "B", 3), at(7, "A", 3), at(2, "C", 4), at(2, "C", 2), at(2, "C", 3), {seen: &seen{Ran: inside.Ran{Err: errors.New("no place")}}}} {
+		s.keepTrouble(each)
+	}
+	var got []string
+	var jobs, told []int
+	for _, each := range s.sortedTroubles() {
+		rule := ""
+		if each.at != nil {
+			rule = each.at.Rule
+		}
+		got, jobs, told = append(got, rule), append(jobs, each.jobs), append(told, each.draft.told())
+	}
+	require.Equal(t, []string{"", "C", "A", "B"}, got)
+	require.Equal(t, []int{1, 3, 1, 1}, jobs)
+	require.Equal(t, []int{0, 2, 3, 3}, told)
+}
+
+// Entries that have no part in what is asked are left untold; what is read off
+// the sieve curve needs its ends.
+func TestFindUsed(t *testing.T) {
+	w, q := testDrafter(t, frosts)
+	used := func(names ...string) map[string]bool {
+		w.findUsed(names)
+		out := map[string]bool{}
+		for i, is := range w.used {
+			if is && !w.entries[i].Required {
+				out[w.entries[i].Path] = true
+			}
+		}
+		return out
+	}
+	require.Empty(t, used("use"))
+	require.Equal(t, map[string]bool{"frost.depth": true}, used("frost.depth"))
+	curve := used("soil.passing_no4")
+	require.Subset(t, curve, map[string]bool{"sieve " + coarsest.String(): true, "sieve " + finest.String(): true})
+	require.NotContains(t, curve, "frost.depth")
+	require.Contains(t, used(q.names(&scope{subjects: subjects(q.m.book)})...), "frost.depth", "what the rules read is used")
+}
+
+// A number is tried in few digits of the unit in which a job file shows it.
+func TestSimpler(t *testing.T) {
+	w, _ := testDrafter(t, frosts)
+	e := w.entries[w.index["frost.depth"]]
+	var got []string
+	for _, v := range e.simpler(quantity.Inches(12.3456).Meters()) {
+		x, _ := v.(float64)
+		got = append(got, fmt.Sprintf("%.6g in", quantity.Meters(x).Inches()))
+	}
+	require.Equal(t, []string{"40 in", "10 in", "12 in", "12.3 in", "12.35 in", "12.346 in", "12.3456 in"}, got)
+	require.Nil(t, w.entries[w.index["frost.frost_free"]].simpler(true), "a yes or no cannot be simpler")
+	word := w.entries[w.index["use"]]
+	require.Equal(t, []any{word.words[0]}, word.simpler(word.words[1]))
+}
+
+// A calculation that several rules answer with is one variable.
+func TestAddRule(t *testing.T) {
+	var v variable
+	for _, rule := range []int{3, 1, 3, 1, 2} {
+		v.addRule(rule)
+	}
+	require.Equal(t, []int{3, 1, 2}, v.rules)
+}
