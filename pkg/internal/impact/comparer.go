@@ -163,11 +163,11 @@ func ruleOf(o *engine.Outcome, decision string) string {
 
 // compared is what came of one job.
 type compared struct {
-	err     error // of a job that is none
+	err     error // of an entry that is not a job
 	before  section.Status
 	after   section.Status
 	kind    Kind
-	job     *Job // nil for one that is answered the same
+	job     *Job // nil for a job that is answered the same
 	volumes []volumes
 }
 

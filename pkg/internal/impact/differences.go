@@ -47,7 +47,7 @@ func differences(old, now []*entry) []Edit {
 	return out
 }
 
-// placed is nil for what stands nowhere in particular.
+// placed returns nil for an entry that has no place in a file.
 func placed(p diagnostic.Place) *diagnostic.Place {
 	if p.File == "" {
 		return nil

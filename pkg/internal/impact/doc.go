@@ -1,4 +1,4 @@
-// Package impact tells what an edited rulebook would change on a set of jobs:
+// Package impact reports what an edited rulebook would change on a set of jobs:
 // which sections, which course and which attribute of it, from what to what, and
 // which edit brought it about.
 //

@@ -43,10 +43,10 @@ type Edit struct {
 	Done Done   `json:"done"`
 	// Fields are what changed of an entry that is in both.
 	Fields []Field `json:"fields,omitempty"`
-	// WordsOnly tells that only texts, sources or limits changed, which no
+	// WordsOnly reports that only texts, sources or limits changed, which no
 	// answer depends on.
 	WordsOnly bool `json:"words_only,omitempty"`
-	// Before and After are where the entry stands; null where it does not.
+	// Before and After are the places of the entry; null where it is missing.
 	Before *diagnostic.Place `json:"before"`
 	After  *diagnostic.Place `json:"after"`
 }
@@ -56,6 +56,6 @@ type Field struct {
 	Name   string `json:"name"`
 	Before string `json:"before"`
 	After  string `json:"after"`
-	// Bears tells that answers can depend on it.
+	// Bears reports that answers can depend on it.
 	Bears bool `json:"bears"`
 }

@@ -84,7 +84,7 @@ func exactly(v value.Value) string {
 }
 
 // groups puts them in order: by the courses from the bottom up, for each whether
-// it lies there, then its attributes in their order, then checks and cautions.
+// it is laid, then its attributes in their order, then checks and cautions.
 func (g *gatherer) groups(c *comparer) []Group {
 	whats := []What{Laid, Attribute, Reason, Check, Caution}
 	rank := func(b *building) (int, int, int) {

@@ -47,7 +47,7 @@ const (
 type Side struct {
 	Status section.Status `json:"status"`
 	// Why names the limits that refused the job, or the checks that stopped it,
-	// or gives the error.
+	// or hold the error.
 	Why []string `json:"why,omitempty"`
 	// Depth is the whole depth of the section; null unless designed.
 	Depth value.Value `json:"depth"`
@@ -61,8 +61,8 @@ type Change struct {
 	Label  string `json:"label,omitempty"`
 	// Name is the attribute, check or caution.
 	Name string `json:"name,omitempty"`
-	// Before and After are the values of an attribute, or whether a course lies
-	// there, a check holds or a caution is given; null where there is none.
+	// Before and After are the values of an attribute, or say whether a course is
+	// laid, a check holds or a caution is given; null where there is no value.
 	Before value.Value `json:"before"`
 	After  value.Value `json:"after"`
 	// Decision decided the attribute, by the rules named; "override" is a
@@ -79,7 +79,7 @@ type What string
 
 // What a change can be of.
 const (
-	Laid      What = "laid"      // whether a course lies there
+	Laid      What = "laid"      // whether a course is laid
 	Attribute What = "attribute" // an attribute of a course
 	Reason    What = "reason"    // the rule that decided an attribute, its value the same
 	Check     What = "check"

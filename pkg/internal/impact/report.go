@@ -32,7 +32,7 @@ type Report struct {
 	Volumes []Volume `json:"volumes"`
 	// Changed are the jobs that are answered otherwise, in their order.
 	Changed []*Job `json:"changed"`
-	// Unreadable are those that are no jobs, in their order.
+	// Unreadable are those that are not jobs, in their order.
 	Unreadable []Unreadable `json:"unreadable,omitempty"`
 }
 
@@ -94,8 +94,8 @@ type Cause struct {
 	Jobs int    `json:"jobs"`
 }
 
-// Depths tells by how much sections grow or shrink, of the jobs designed by
-// both rulebooks.
+// Depths says by how much sections grow or shrink, over the jobs designed by both
+// rulebooks.
 type Depths struct {
 	Deeper    int `json:"deeper"`
 	Shallower int `json:"shallower"`
@@ -119,7 +119,7 @@ type Volume struct {
 // Delta is how much more the later rulebook takes.
 func (v Volume) Delta() quantity.Volume { return v.After - v.Before }
 
-// Unreadable is an entry of the archive that is no job.
+// Unreadable is an entry of the archive that is not a job.
 type Unreadable struct {
 	Number int    `json:"number"`
 	Why    string `json:"why"`

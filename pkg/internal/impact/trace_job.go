@@ -37,7 +37,7 @@ func (c *comparer) traceChanges(j *Job, before, after *engine.Outcome) {
 }
 
 // possible names the edits that some names can depend on; every edit that
-// answers depend on, if that gives none.
+// answers depend on, if there are none.
 func (c *comparer) possible(names []string) []string {
 	found := c.reaches(names...)
 	if len(found) == 0 {

@@ -27,7 +27,7 @@ func Generate(count int, seed uint64) iter.Seq[*site.Site] {
 }
 
 // Sure returns jobs that cannot fail to be read in the form in which an archive
-// gives those that can.
+// has those that can.
 func Sure(jobs iter.Seq[*site.Site]) iter.Seq2[*site.Site, error] {
 	return func(yield func(*site.Site, error) bool) {
 		for job := range jobs {

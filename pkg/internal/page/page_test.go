@@ -19,7 +19,7 @@ func text(t *testing.T, write func(*Page)) string {
 }
 
 func TestPage(t *testing.T) {
-	long := strings.Repeat("abcdefghi ", Width/10+1) // words of ten columns with their blank
+	long := strings.Repeat("abcdefghi ", Width/10+1)                  // words of ten columns with their blank
 	full := strings.TrimSpace(strings.Repeat("abcdefghi ", Width/10)) // one column less than a line has
 	for _, c := range []struct {
 		name, why string

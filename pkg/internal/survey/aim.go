@@ -9,8 +9,8 @@ import (
 )
 
 // aim is one thing that a job may show: that a rule applies, that a decision has
-// no answer. An aim whose region is empty no job can show; that is proof. Any
-// other needs a witness.
+// no answer. If its region is empty, it is proven that no job can show it; any other
+// aim needs a witness.
 type aim struct {
 	subject *subject
 	what    aimed
@@ -106,8 +106,8 @@ type asker struct {
 	standKnows int
 }
 
-// settingsStand is the set of abstract jobs in which every clause that reads
-// settings alone comes to what it comes to. Such clauses are met as the
+// settingsStand is the set of abstract jobs in which every clause that reads only
+// settings has the value that the settings give it. Such clauses are met as the
 // questions are asked.
 func (q *asker) settingsStand() cells.Node {
 	if q.standKnows != len(q.m.variables) {

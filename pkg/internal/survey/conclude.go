@@ -69,7 +69,7 @@ type sketch struct {
 	instead *Finding
 }
 
-// shown is a sketch that a job shows; ok is false if there is none.
+// shownBy returns a sketch that a job shows; ok is false if there is none.
 func shownBy(f Finding, a *aim) (sketch, bool) {
 	if a == nil || a.hits == 0 {
 		return sketch{}, false
@@ -216,43 +216,41 @@ func (c *conclusion) neverTaken(a *aim) sketch {
 	return k
 }
 
-// settingsBehind names the settings without whose values a proof fails.
+// settingsBehind names the settings without whose values a proof fails; where
+// several together keep it, all that it reads.
 func (c *conclusion) settingsBehind(a *aim) []string {
 	if a.free == cells.Never {
 		return nil
 	}
-	var out []string
-	add := func(v variable) {
-		for _, n := range c.q.m.book.ClauseNames(v.clause) {
-			if !slices.Contains(out, n) {
-				out = append(out, n)
-			}
+	var read, needed []int
+	for _, v := range c.q.m.d.Support(a.free) {
+		if c.q.m.variables[v].role == settingClause {
+			read = append(read, v)
 		}
 	}
-	support := c.q.m.d.Support(a.free)
-	for _, each := range support {
-		if c.q.m.variables[each].role != settingClause {
-			continue
-		}
+	for _, v := range read {
 		rest, ok := cells.Guarded(cells.Always, func() cells.Node {
 			rest := a.free
-			for _, other := range support {
-				if other != each && c.q.m.variables[other].role == settingClause {
+			for _, other := range read {
+				if other != v {
 					rest = c.q.m.d.And(rest, c.q.m.stands(other))
 				}
 			}
 			return rest
 		})
 		if ok && rest != cells.Never {
-			add(c.q.m.variables[each])
+			needed = append(needed, v)
 		}
 	}
-	if len(out) > 0 {
-		return out
+	if len(needed) == 0 {
+		needed = read
 	}
-	for _, each := range support {
-		if c.q.m.variables[each].role == settingClause {
-			add(c.q.m.variables[each])
+	var out []string
+	for _, v := range needed {
+		for _, n := range c.q.m.book.ClauseNames(c.q.m.variables[v].clause) {
+			if !slices.Contains(out, n) {
+				out = append(out, n)
+			}
 		}
 	}
 	return out

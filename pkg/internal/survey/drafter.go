@@ -11,8 +11,8 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// put changes the draft so that an input lies in a cell. It is false where it
-// knows no way; whether the job then is as wanted is told by the site itself.
+// put changes the draft so that an input lies in a cell, and reports whether it
+// knows a way to; only the site itself can say whether the job then is as wanted.
 func (w *drafter) put(d draft, input string, cell int, rng *rand.Rand) bool {
 	cs, told := w.m.cells[input], cell != w.m.notTold(input)
 	if i, ok := w.index[input]; ok {

@@ -100,7 +100,7 @@ func (h *hunter) step(d draft) (next draft, ok bool) {
 	return nil, false
 }
 
-// cost tells what a change costs: nothing where the job lies there already,
+// cost tells what a change costs: nothing where the job is there already,
 // little for an input, much for what must be calculated.
 func (h *hunter) cost(at []int) func(variable, cell int) float64 {
 	noise := make([]float64, len(h.m.variables))

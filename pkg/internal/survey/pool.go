@@ -86,7 +86,7 @@ func (w *drafter) mend(d draft, rng *rand.Rand) draft {
 
 // pairs keeps which two cells of two entries have met in one job.
 type pairs struct {
-	at   [][]int // where each cell of each entry stands
+	at   [][]int // the number of each cell of each entry
 	met  []bool
 	wide int
 }

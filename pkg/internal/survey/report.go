@@ -119,7 +119,7 @@ type Settled struct {
 	Name    string           `json:"name"`
 	Chapter string           `json:"chapter"`
 	Place   diagnostic.Place `json:"place"`
-	// Exactly tells that every point is proven or shown.
+	// Exactly reports that every point is proven or shown.
 	Exactly bool    `json:"exactly"`
 	Points  []Point `json:"points"`
 }
@@ -167,8 +167,8 @@ type Report struct {
 	Unanalyzed []Unanalyzed `json:"unanalyzed"`
 }
 
-// Fault reports whether the finding is a fault of the rulebook. What the value of a
-// setting makes so is none: the setting is there to be chosen.
+// Fault reports whether the finding is a fault of the rulebook. A finding that
+// rests on the value of a setting is not one: the setting is there to be chosen.
 func (f Finding) Fault() bool { return f.Kind.Fault() && len(f.Settings) == 0 }
 
 // Faults counts the findings that are faults of the rulebook.

@@ -9,7 +9,7 @@ import (
 )
 
 // Trial writes the finding's job as a trial, ready to be pasted into a trial
-// file, and "" if no job shows the finding. The trial of a gap, of a clash and
+// file; "" if no job shows the finding. The trial of a gap, of a clash and
 // of a rule that breaks expects a design, and fails until the rules are mended;
 // any other trial expects what the rules do now.
 func (f Finding) Trial() string {
