@@ -27,7 +27,8 @@ var ErrWithin = survey.ErrWithin
 // given twice is run once.
 //
 // The error is a [diagnostic.List] of what is wrong in the files of trials,
-// [ErrNoTrials], or wraps the context's.
+// [ErrNoTrials], or wraps the context's; it is a [*groundrule.UseError] for a book
+// that was not opened, as in every review.
 func Trials(ctx context.Context, book *groundrule.Book, folders ...rulebook.Layer) (*Report, error) {
 	return trials(ctx, book, folders, trial.Options{})
 }
@@ -39,6 +40,9 @@ func Coverage(ctx context.Context, book *groundrule.Book, folders ...rulebook.La
 }
 
 func trials(ctx context.Context, book *groundrule.Book, folders []rulebook.Layer, o trial.Options) (*Report, error) {
+	if err := opened(book); err != nil {
+		return nil, err
+	}
 	all, err := trial.Load(folders...)
 	if err != nil {
 		return nil, err
@@ -80,6 +84,9 @@ type SurveyOptions struct {
 //
 // The error wraps [ErrWithin] or the context's.
 func Survey(ctx context.Context, book *groundrule.Book, o SurveyOptions) (*Report, error) {
+	if err := opened(book); err != nil {
+		return nil, err
+	}
 	r, err := survey.Run(ctx, book, survey.Options{Seed: o.Seed, Budget: o.Jobs, Progress: o.Progress,
 		Within: survey.Within{Decisions: o.Names, Chapters: o.Chapters, Fixed: o.Inputs}})
 	if err != nil {
@@ -103,11 +110,24 @@ type ImpactOptions struct {
 // The error wraps the context's. Once that is done Impact returns at once, even
 // while it waits for the next job.
 func Impact(ctx context.Context, before, after *groundrule.Book, jobs iter.Seq2[*site.Site, error], o ImpactOptions) (*Report, error) {
+	if err := opened(before, after); err != nil {
+		return nil, err
+	}
 	r, err := impact.Run(ctx, before, after, jobs, 0)
 	if err != nil {
 		return nil, err
 	}
 	return &Report{impactOf{r, o}}, nil
+}
+
+// opened returns an error if a book was not opened.
+func opened(books ...*groundrule.Book) error {
+	for _, b := range books {
+		if b == nil || *b == (groundrule.Book{}) {
+			return &groundrule.UseError{Err: errors.New("the book was not opened: open one with groundrule.Open, OpenStandard or Standard")}
+		}
+	}
+	return nil
 }
 
 // impactOf is an impact with how it is told.
