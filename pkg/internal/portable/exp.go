@@ -26,8 +26,11 @@ func Pow(x, y float64) float64 {
 		return Pow(-x, y)
 	}
 	log := logarithm(x)
-	if rough := float64(log.hi * y); rough > mostExponent || rough < leastExponent {
-		return exponential(double{rough, 0})
+	switch rough := float64(log.hi * y); {
+	case rough > mostExponent:
+		return math.Inf(1)
+	case rough < leastExponent:
+		return 0
 	}
 	power := product(log.hi, y)
 	return exponential(ordered(power.hi, power.lo+float64(log.lo*y)))
