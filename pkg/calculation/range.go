@@ -100,7 +100,11 @@ func (r Range) Text(system quantity.System) string {
 	case noLow:
 		return atMost + high
 	}
-	low = strings.TrimSuffix(low, " "+r.Unit) // the unit is said once
+	_, unit, _ := strings.Cut(high, " ")
+	low = strings.TrimSuffix(low, " "+unit) // the unit is said once
+	if absolute[r.Unit] == 0 && r.Low == 0 {
+		low = "0" // of any unit, but for a temperature
+	}
 	if !r.Above && !r.Below {
 		return low + " to " + high
 	}
@@ -132,8 +136,6 @@ type RangeError struct {
 	Got float64
 	// Want is the range that it must lie in.
 	Want Range
-
-	words string // see OutOfRange
 }
 
 // Error returns the value, the range and the document, in the range's own unit.
@@ -141,9 +143,6 @@ func (e *RangeError) Error() string { return e.Text(quantity.EitherSystem) }
 
 // Text is [RangeError.Error] in one system of units.
 func (e *RangeError) Text(system quantity.System) string {
-	if e.words != "" {
-		return fmt.Sprintf("%s is %s; it must be %s (%s)", e.Want.Name, e.Want.number(e.Got, system), e.words, e.Want.Document)
-	}
 	return fmt.Sprintf("%s is %s; it must be %s (%s)", e.Want.Name, e.got(system), e.Want.Text(system), e.Want.Document)
 }
 
@@ -161,12 +160,6 @@ func (e *RangeError) got(system quantity.System) string {
 		}
 	}
 	return strings.TrimSpace(text + " " + r.Unit)
-}
-
-// OutOfRange makes a [RangeError] whose range is told in words. It goes once
-// every calculation has a [Range].
-func OutOfRange(value string, got float64, unit, within, document string) error {
-	return &RangeError{Got: got, Want: Range{Name: value, Unit: unit, Document: document}, words: within}
 }
 
 // Finite reports whether every x is a number and not infinite.
