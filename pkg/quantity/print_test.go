@@ -100,6 +100,7 @@ func TestText(t *testing.T) {
 		{"pavers", ArealMass(140), "4,129 oz/sq yd", "140 kg/m2"},
 		{"permittivity", Permittivity(0.5), "0.5 1/s", "0.5 1/s"},
 		{"ratio", Quantity{DimRatio, 0.02}, "0.02", "0.02"},
+		{"share", Percent(12.5), "12.5 %", "12.5 %"},
 		{"ratio to four figures", Quantity{DimRatio, 1.23456}, "1.235", "1.235"},
 		{"rounding that adds a digit", Quantity{DimRatio, 9.99996}, "10", "10"},
 		{"tiny", Quantity{DimRatio, 1.5e-7}, "1.5e-7", "1.5e-7"},
@@ -254,6 +255,10 @@ func TestInRefuses(t *testing.T) {
 	require.Contains(t, fault.Problem, "millipascal")
 	_, err = Quantity{DimLength, math.NaN()}.In("in")
 	require.ErrorIs(t, err, ErrNotFinite)
+	_, err = Quantity{DimLength, -math.MaxFloat64}.In("um")
+	require.ErrorIs(t, err, ErrNotFinite, "below all numbers")
+	_, err = Quantity{DimLength, 1}.In(".in")
+	require.ErrorContains(t, err, "unknown unit")
 	_, err = Quantity{DimLength, math.MaxFloat64}.In("um")
 	require.ErrorIs(t, err, ErrNotFinite)
 	_, err = Quantity{}.In("in")

@@ -22,7 +22,7 @@ func blockOffsets(source string, at int, want string, isLiteral bool) []int {
 
 // skipBlockHeader returns the start of the line below the | or > at i.
 func skipBlockHeader(source string, i int) (int, bool) {
-	if i >= len(source) || source[i] != '|' && source[i] != '>' {
+	if source[i] != '|' && source[i] != '>' {
 		return 0, false
 	}
 	for i < len(source) && breakWidth(source, i) == 0 {

@@ -131,6 +131,8 @@ func TestReadSays(t *testing.T) {
 		{"text", "both sizes in the unit that fits", "f.yaml", strings.Repeat("a", 1025), small, "f.yaml:1:1: a text is too long to read; found 1025 bytes; wanted at most 1 KiB"},
 		{"depth", "the caller's limit", "f.yaml", "[[[[1]]]]", small, "f.yaml:1:4: the file is nested too deep to read; wanted at most 3 levels"},
 		{"nodes", "the caller's limit", "f.yaml", "[1, 2, 3, 4, 5, 6]", small, "f.yaml:1:17: the file holds too many entries to read; wanted at most 6 keys, values, lists and mappings"},
+		{"depth of one", "the least limit that there is", "f.yaml", "[1]", document.Limits{Depth: 1}, "f.yaml:1:2: the file is nested too deep to read; wanted at most 1 levels"},
+		{"key twice, long", "it is cut where it would fill the line", "f.yaml", strings.Repeat("k", 50) + ": 1\n" + strings.Repeat("k", 50) + ": 1\n", document.Limits{}, "f.yaml:2:1: the key \"" + strings.Repeat("k", 40) + "...\" is written twice; f.yaml:1:1: first written here"},
 		{"not UTF-8", "the byte, since no character is there", "f.yaml", "a: \xff", document.Limits{}, "f.yaml:1:4: the file is not UTF-8 text; found the byte 0xFF"},
 		{"control character", "by its number, since a terminal may obey it", "f.yaml", "a: \x1b", document.Limits{}, "f.yaml:1:4: the file holds a character that no text file should; found U+001B"},
 		{"anchor", "its name as written", "f.yaml", "a: &x 1", document.Limits{}, "f.yaml:1:4: an anchor may not be used; found &x"},

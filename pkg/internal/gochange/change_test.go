@@ -216,7 +216,7 @@ func (c *collector) condition(n *ast.IfStmt) {
 
 func (c *collector) isError(x ast.Expr) bool {
 	t := c.info.TypeOf(x)
-	return t != nil && types.Identical(t, types.Universe.Lookup("error").Type())
+	return t != nil && types.Implements(t, types.Universe.Lookup("error").Type().Underlying().(*types.Interface))
 }
 
 // besideError notes the literals that are returned beside an error: nobody reads

@@ -38,6 +38,7 @@ func TestChangesOf(t *testing.T) {
 		{"an if", "it is left out, or negated", "var v = func(a bool) { if a { } }", []string{"a -> false && (a)", "a -> !(a)"}},
 		{"an error check", "it is only left out", "var v = func(err error) { if err != nil { } }", []string{"err != nil -> false && (err != nil)", "!= -> =="}},
 		{"a value beside an error", "nobody reads it", "var e error; var v = func() (int, bool, error) { return 1, true, e }", nil},
+		{"a value beside an error of another type", "it is an error all the same", "type e struct{}; func (*e) Error() string; var v = func() (int, error) { return 1, &e{} }", nil},
 		{"a value beside no error", "it is the answer", "var v = func() (int, error) { return 1, nil }", []string{"1 -> 2"}},
 		{"statements", "a call and an assignment are left out, a declaration is not",
 			"var v = func(f func()) { x := \"a\"; x = \"b\"; f(); _ = x }",
