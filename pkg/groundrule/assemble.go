@@ -1,6 +1,7 @@
 package groundrule
 
 import (
+	"encoding/json"
 	"fmt"
 
 	"example.com/groundrule/pkg/internal/engine"
@@ -22,9 +23,13 @@ type teller struct {
 
 // begin makes a section with whatever does not depend on the outcome.
 func begin(b *Book, job *site.Site, o *engine.Outcome) (*teller, error) {
+	input, err := json.Marshal(job)
+	if err != nil {
+		return nil, err
+	}
 	rules := b.rules
 	s := &section.Section{Schema: section.Schema, Version: section.Version, Library: Version,
-		Job:   section.Job{Name: job.Job, Client: job.Client, Place: job.Place, Area: value.Measured(job.Area)},
+		Job:   section.Job{Name: job.Job, Client: job.Client, Place: job.Place, Area: value.Measured(job.Area), Input: input},
 		Files: list(rules.Files()), AsOf: rules.AsOf(), Amendments: list(rules.Amendments()), Variances: list(rules.Variances()),
 		Refusals: []section.Refusal{}, Courses: []section.Course{}, Checks: []section.Check{}, Cautions: []section.Caution{},
 		Confirm: []section.Presumed{}, Overrides: []section.Override{}, Absorbed: []string{}, Sources: []section.Source{}, Reasons: []section.Reason{}}
@@ -171,6 +176,9 @@ func used(rules *engine.Book, values []rulebook.NamedValue) []section.Used {
 	for _, v := range values {
 		origin, _ := rules.OriginOf(v.Name)
 		u := section.Used{Name: v.Name, Label: label(v.Name), Value: v.Value, Origin: origin}
+		if known, ok := siteLabels()[v.Name]; ok && origin == rulebook.FromSite {
+			u.Label = known
+		}
 		if setting, ok := rules.Setting(v.Name); ok {
 			u.Amended = setting.Amended
 		}

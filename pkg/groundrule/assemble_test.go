@@ -165,12 +165,20 @@ func TestAssembledRules(t *testing.T) {
 			require.Equal(t, "plot", c.rule.Chapter)
 		})
 	}
+	job := path()
+	job.Soil.CBR = []float64{4}
+	measured, err := plotSection(t, plot, job)
+	require.NoError(t, err)
+	read := measured.Reason("strength").Taken[0].Used[0]
+	require.Equal(t, [3]string{"soil.cbr", "CBR", "site"}, [3]string{read.Name, read.Label, string(read.Origin)}, "what the site gives has the label of a form")
 	require.Equal(t, rulebook.Presumed, strength.Taken[0].Standing)
 	clause := depth.Taken[0].Clauses[0]
 	require.Equal(t, "weak", clause.Text)
 	require.True(t, clause.Holds)
 	require.Empty(t, cmp.Diff([]section.Used{{Name: "weak", Label: "weak", Value: value.Bool(true), Origin: rulebook.FromTerm, Presumed: true}}, clause.Values),
 		"a term that reads a presumed value rests on one")
+	known := strength.Passed[0].Clauses[0]
+	require.Equal(t, "known(soil.cbr)", known.Text)
 	var extra section.Used
 	for _, u := range depth.Taken[0].Used {
 		if u.Name == "extra" {

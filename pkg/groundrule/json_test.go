@@ -22,7 +22,8 @@ import (
 const mostBytes = 60_000
 
 // A section is read back from its JSON as it was, in each form, and written
-// again it is the same bytes.
+// again it is the same bytes; and the job in it, designed again, gives the same
+// bytes too.
 func TestRoundTrip(t *testing.T) {
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
@@ -88,6 +89,19 @@ func roundTrip(book *groundrule.Book, s *section.Section) error {
 	}
 	if !cmp.Equal(s, &back) {
 		return fmt.Errorf("read back: %s", cmp.Diff(s, &back))
+	}
+
+	job, err := site.Read("job.json", back.Job.Input)
+	if err != nil {
+		return fmt.Errorf("%w in %s", err, back.Job.Input)
+	}
+	anew, err := cameTo(book, job)
+	if err != nil {
+		return err
+	}
+	again, err := anew.JSON(section.Full)
+	if err != nil || !bytes.Equal(written, again) {
+		return fmt.Errorf("designed again from %s, %v: %s", back.Job.Input, err, cmp.Diff(string(written), string(again)))
 	}
 	return nil
 }

@@ -1,6 +1,29 @@
 package groundrule
 
-import "strings"
+import (
+	"strings"
+	"sync"
+	"unicode"
+	"unicode/utf8"
+
+	"example.com/groundrule/pkg/site"
+)
+
+// siteLabels are the labels of what a site gives, by the names in the rule
+// language, as they are within a line: with a small letter first, unless the
+// trade writes them in capitals.
+var siteLabels = sync.OnceValue(func() map[string]string {
+	out := map[string]string{}
+	for _, f := range site.Fields() {
+		first, n := utf8.DecodeRuneInString(f.Label)
+		second, _ := utf8.DecodeRuneInString(f.Label[n:])
+		if !unicode.IsUpper(second) {
+			first = unicode.ToLower(first)
+		}
+		out[f.Path] = string(first) + f.Label[n:]
+	}
+	return out
+})
 
 // abbreviations are names that the trade writes in capitals.
 var abbreviations = map[string]bool{"cbr": true, "dcp": true, "esal": true, "uscs": true, "aashto": true}

@@ -46,7 +46,7 @@ func TestSectionIsDescribed(t *testing.T) {
 }
 
 // Every section of an example, in both forms, is one that the schema takes, with
-// every required key.
+// every required key; and the job in it is one that the schema of a job takes.
 func TestSectionsOfExamples(t *testing.T) {
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
@@ -68,6 +68,7 @@ func TestSectionsOfExamples(t *testing.T) {
 				require.NoError(t, json.Unmarshal(text, &x))
 				require.Empty(t, validate(s, x).faults)
 			}
+			require.Empty(t, validate(schema.Job(), instance(t, made.Job.Input)).faults)
 		})
 	}
 }
