@@ -1,7 +1,7 @@
 // Package calculation describes a calculation once, so that whoever calls it
 // needs to know nothing of how it is written.
 //
-// A [Function] gives the name by which the rule language calls it, what each
+// A [Function] holds the name by which the rule language calls it, what each
 // argument and the result mean, the range in which it holds, the sources, and
 // the Go function itself. The dimension of each argument is read from the Go
 // type: a [quantity.Length] is a length, a float64 a plain number, a type with
@@ -89,7 +89,7 @@ func KindOf(t reflect.Type) (Kind, error) {
 		return Kind{Form: Numbers, Go: t}, nil
 	case value.Worded:
 		if t.Kind() != reflect.String {
-			return Kind{}, fmt.Errorf("%w: %s has a vocabulary but is no string type", ErrShape, t)
+			return Kind{}, fmt.Errorf("%w: %s has a vocabulary and must be a string type", ErrShape, t)
 		}
 		return Kind{Form: Word, Name: v.Vocabulary().Name, Go: t}, nil
 	case string:
@@ -127,7 +127,7 @@ func (k Kind) Value() value.Kind {
 type Signature struct {
 	Params []Kind
 	Result Kind
-	// Fails tells that the Go function also returns an error.
+	// Fails reports whether the Go function also returns an error.
 	Fails bool
 }
 

@@ -11,7 +11,7 @@ import (
 )
 
 // Range is the values that an argument may have: from Low to High, both included
-// unless Above or Below leaves one out. Infinity is no bound on that side.
+// unless Above or Below leaves one out. An infinite bound leaves that side open.
 //
 // A value on a bound, in whatever unit it was written, is on it: values compare
 // within the tolerance of [quantity.Compare], as the conditions of rules do.

@@ -34,7 +34,7 @@ func TestRangeHolds(t *testing.T) {
 		{"over high", "a thousandth is more than rounding", closed, 20.02, false},
 		{"noise below low", "a rule that compares within the tolerance lets it through", closed, 1 - 1e-10, true},
 		{"noise over high", "a rule that compares within the tolerance lets it through", closed, 20 * (1 + 1e-10), true},
-		{"past the tolerance", "one part in a hundred million is no noise", closed, 20 * (1 + 1e-8), false},
+		{"past the tolerance", "one part in a hundred million is more than rounding", closed, 20 * (1 + 1e-8), false},
 		{"open low bound", "above leaves it out", above, 0, false},
 		{"just above", "what is above is in", above, 1e-12, true},
 		{"open high bound", "below leaves it out", below, 1, false},
@@ -44,7 +44,7 @@ func TestRangeHolds(t *testing.T) {
 		{"NaN without bounds", "is in no range", calculation.Range{Low: -inf, High: inf}, math.NaN(), false},
 		{"infinity without bounds", "is in no range", calculation.Range{Low: -inf, High: inf}, inf, false},
 		{"minus infinity", "is in no range", calculation.Range{Low: -inf, High: 0}, -inf, false},
-		{"no low bound", "infinity is no bound", calculation.Range{Low: -inf, High: 0}, -1e300, true},
+		{"no low bound", "an infinite bound leaves the side open", calculation.Range{Low: -inf, High: 0}, -1e300, true},
 		{"freezing point", "a temperature compares on the absolute scale", freezing, -1e-8, true},
 		{"frost", "a thousandth of a degree is frost", freezing, -1e-3, false},
 	}

@@ -3,6 +3,7 @@ package groundrule_test
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"os"
 	"reflect"
 	"strconv"
@@ -244,5 +245,44 @@ func (c exampleCall) holds(t *testing.T, i int, want bound, found float64) {
 		t.Errorf("what is taken ends at %g, and its description says %g (both in SI)", found, want.at)
 	} else if near := off <= exact*math.Abs(want.at) || off <= nothing; near && c.takes(i, want.at) == want.open {
 		t.Errorf("%g itself (in SI) is taken: %t, and its description says otherwise", want.at, want.open)
+	}
+}
+
+// TestCalculationsStayFinite varies the arguments of every example, near and far:
+// no calculation may panic, return what is not finite, return a value beside an
+// error, or fail without saying why.
+func TestCalculationsStayFinite(t *testing.T) {
+	far := []float64{0, 1, -1, 1e-300, 1e300, math.MaxFloat64, math.SmallestNonzeroFloat64, math.NaN(), math.Inf(1), math.Inf(-1)}
+	for _, c := range exampleCalls(t) {
+		t.Run(c.Name, func(t *testing.T) {
+			r := rand.New(rand.NewPCG(15, 16))
+			answers := 0
+			for range 200 {
+				in := append([]reflect.Value(nil), c.in...)
+				for i := range in {
+					if in[i].Kind() != reflect.Float64 || r.IntN(3) == 0 {
+						continue
+					}
+					x := in[i].Float() * math.Exp(r.NormFloat64()*r.Float64()*3)
+					if r.IntN(10) == 0 {
+						x = far[r.IntN(len(far))]
+					}
+					in[i] = reflect.New(in[i].Type()).Elem()
+					in[i].SetFloat(x)
+				}
+				out, err := c.call(in)
+				switch {
+				case err == nil && out.Kind() == reflect.Float64:
+					require.True(t, calculation.Finite(out.Float()), "%v is %v", in, out)
+				case err != nil:
+					require.NotEmpty(t, err.Error(), "%v", in)
+					require.True(t, out.IsZero(), "%v: %v beside %v", in, out, err)
+				}
+				if err == nil {
+					answers++
+				}
+			}
+			require.Positive(t, answers, "it never answers near its example")
+		})
 	}
 }

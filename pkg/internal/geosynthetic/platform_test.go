@@ -46,17 +46,17 @@ func textbook(c geosynthetic.PlatformCase, h float64) float64 {
 func TestPlatformRegression(t *testing.T) {
 	const grid32, grid65 = 0.32, 0.65
 	for _, tc := range []struct {
-		name        string // which of the table's rows it is: what it is there for
+		name, why   string
 		passes, cbr float64
 		bare        float64
 		fabric      float64
 		at32, at65  float64
 	}{
-		{"softest ground, modulus ratio at its cap", 1000, 0.5, 0.7249, 0.5367, 0.4760, 0.3678},
-		{"CBR 1", 1000, 1, 0.4702, 0.3260, 0.2711, 0.1591},
-		{"CBR 2, the stiff grid under the least thickness", 1000, 2, 0.3211, 0.1806, 0.1250, 0.0760},
-		{"more passes", 5000, 1, 0.5037, 0.3611, 0.3048, 0.1812},
-		{"most passes", 10000, 1, 0.5168, 0.3747, 0.3179, 0.1904},
+		{"CBR 0.5", "softest ground, modulus ratio at its cap", 1000, 0.5, 0.7249, 0.5367, 0.4760, 0.3678},
+		{"CBR 1", "the middle of the calibration", 1000, 1, 0.4702, 0.3260, 0.2711, 0.1591},
+		{"CBR 2", "the stiff grid is under the least thickness", 1000, 2, 0.3211, 0.1806, 0.1250, 0.0760},
+		{"5,000 passes", "more passes, more stone", 5000, 1, 0.5037, 0.3611, 0.3048, 0.1812},
+		{"10,000 passes", "the end of the calibration", 10000, 1, 0.5168, 0.3747, 0.3179, 0.1904},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			for _, column := range []struct {
@@ -73,7 +73,7 @@ func TestPlatformRegression(t *testing.T) {
 				c.Passes, c.SubgradeCBR, c.Support, c.ApertureModulus = tc.passes, tc.cbr, column.support, column.modulus
 				p, err := c.Size()
 				require.NoError(t, err)
-				require.InDelta(t, column.want, float64(p.BeforeLeast), 0.00005, "%s %g", column.support, column.modulus)
+				require.InDelta(t, column.want, float64(p.BeforeLeast), 0.00005, "%s %g: %s", column.support, column.modulus, tc.why)
 				require.Equal(t, max(p.BeforeLeast, 0.10), p.Thickness)
 			}
 		})
@@ -136,13 +136,13 @@ func TestPlatformRootSatisfiesTheEquation(t *testing.T) {
 // platform falls short. Found by a scan of the whole range, computed.
 func TestPlatformTakesTheLargestOfThreeRoots(t *testing.T) {
 	for _, tc := range []struct {
-		name   string
-		change func(*geosynthetic.PlatformCase)
+		name, why string
+		change    func(*geosynthetic.PlatformCase)
 	}{
-		{"published constants, most passes", func(c *geosynthetic.PlatformCase) {
+		{"published constants", "most passes, the least rut", func(c *geosynthetic.PlatformCase) {
 			c.SubgradeCBR, c.Passes, c.Rut, c.TirePressure = 3.8, 10000, quantity.Millimeters(50), quantity.Kilopascals(275)
 		}},
-		{"laboratory constants, fewest passes", func(c *geosynthetic.PlatformCase) {
+		{"laboratory constants", "fewest passes, a middling rut", func(c *geosynthetic.PlatformCase) {
 			c.SubgradeCBR, c.Passes, c.Rut, c.TirePressure = 3.75, 100, quantity.Millimeters(70), quantity.Kilopascals(400)
 			c.Constants = geosynthetic.LaboratoryConstants
 		}},
@@ -160,7 +160,7 @@ func TestPlatformTakesTheLargestOfThreeRoots(t *testing.T) {
 				}
 				before = now
 			}
-			require.Len(t, crossings, 3, "%v", crossings)
+			require.Len(t, crossings, 3, "%s: %v", tc.why, crossings)
 			p, err := c.Size()
 			require.NoError(t, err)
 			require.InDelta(t, crossings[2], float64(p.BeforeLeast), 5e-5)
@@ -213,11 +213,13 @@ func TestPlatformNeverFallsAsThingsGetWorse(t *testing.T) {
 // recalled: an independent formula, so only the size of the answer can agree.
 func TestPlatformIsNearTheFieldFormula(t *testing.T) {
 	for _, tc := range []struct {
-		name        string
+		name, why   string
 		passes, cbr float64
 	}{
-		{"fewest passes on CBR 1", 100, 1}, {"fewest passes on CBR 2", 100, 2},
-		{"the middle of the calibration", 1000, 1}, {"the middle on CBR 2", 1000, 2},
+		{"fewest passes on CBR 1", "where the two formulas are nearest", 100, 1},
+		{"fewest passes on CBR 2", "firmer ground", 100, 2},
+		{"1,000 passes on CBR 1", "the middle of the calibration", 1000, 1},
+		{"1,000 passes on CBR 2", "where they part most within 1,000 passes", 1000, 2},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			c := standardCase()
@@ -226,15 +228,15 @@ func TestPlatformIsNearTheFieldFormula(t *testing.T) {
 			require.NoError(t, err)
 			area := 40.0 / 550
 			field := (0.0236*math.Log10(tc.passes) + 0.0161) * math.Sqrt(40/tc.cbr-17.8*area)
-			require.InDelta(t, 1, float64(p.BeforeLeast)/field, 0.16)
+			require.InDelta(t, 1, float64(p.BeforeLeast)/field, 0.16, tc.why)
 		})
 	}
 }
 
 func TestPlatformRefuses(t *testing.T) {
 	for _, tc := range []struct {
-		name, value string
-		change      func(*geosynthetic.PlatformCase)
+		why, value string
+		change     func(*geosynthetic.PlatformCase)
 	}{
 		{"a car's wheel, outside the calibration", "wheel load", func(c *geosynthetic.PlatformCase) { c.WheelLoad = quantity.Kilonewtons(9) }},
 		{"a wheel above the range", "wheel load", func(c *geosynthetic.PlatformCase) { c.WheelLoad = quantity.Kilonewtons(60.1) }},
@@ -258,7 +260,7 @@ func TestPlatformRefuses(t *testing.T) {
 		{"an unknown support", "support", func(c *geosynthetic.PlatformCase) { c.Support = "straw" }},
 		{"unknown constants", "constants", func(c *geosynthetic.PlatformCase) { c.Constants = "house" }},
 	} {
-		t.Run(tc.name, func(t *testing.T) {
+		t.Run(tc.value+": "+tc.why, func(t *testing.T) {
 			c := standardCase()
 			tc.change(&c)
 			p, err := c.Size()

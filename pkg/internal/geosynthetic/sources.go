@@ -23,7 +23,7 @@ var (
 	}
 	laboratoryFit = value.Source{
 		ID: "giroud-han-laboratory", Clause: "laboratory constants of the platform equation",
-		Known: value.Computed, Note: "recovered by fitting, not read in a publication; gives the thicker platform",
+		Known: value.Computed, Note: "recovered by fitting, not read in a publication; makes the thicker platform",
 	}
 	armyManualBearing = value.Source{
 		ID: "tm-5-818-8-bearing", Document: armyTitle, Clause: "para. 2-7", Known: value.Seen,

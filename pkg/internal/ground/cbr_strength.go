@@ -62,7 +62,7 @@ func CBRFromUndrainedStrength(cu quantity.Pressure, divisor StrengthDivisor) (fl
 // CBRFromPocketPenetrometer returns the CBR in percent of a clay on which a pocket
 // penetrometer read the unconfined strength qu, above 0 to 4 tsf (383 kPa):
 // half of it is the undrained strength, which the divisor turns into CBR. A
-// reading off the scale is no value; use the consistency "hard" for it.
+// reading off the scale has no number; use the consistency "hard" for it.
 func CBRFromPocketPenetrometer(qu quantity.Pressure, divisor StrengthDivisor) (float64, error) {
 	return onlyIf(float64(qu/unconfinedOverUndrained/divisor.per()),
 		cmp.Or(calculation.CheckWord("divisor", divisor), anUnconfined.CheckMeasure(qu)))

@@ -44,7 +44,7 @@ func (k *Conductivity) UnmarshalText(text []byte) error {
 	number, unit, _ := strings.Cut(strings.TrimSpace(string(text)), " ")
 	x, err := strconv.ParseFloat(number, 64)
 	if err != nil || !calculation.Finite(x) {
-		return fmt.Errorf("%q is no conductivity: want a number and %s or %s", text, btuUnit, wattUnit)
+		return fmt.Errorf("%q is not a conductivity: write a number and %s or %s", text, btuUnit, wattUnit)
 	}
 	switch strings.TrimSpace(unit) {
 	case btuUnit:
@@ -52,7 +52,7 @@ func (k *Conductivity) UnmarshalText(text []byte) error {
 	case wattUnit:
 		*k = Conductivity(x)
 	default:
-		return fmt.Errorf("%q is no unit of conductivity: want %s or %s", unit, btuUnit, wattUnit)
+		return fmt.Errorf("%q is not a unit of conductivity: write %s or %s", unit, btuUnit, wattUnit)
 	}
 	return nil
 }

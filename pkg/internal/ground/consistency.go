@@ -63,7 +63,7 @@ func (c Consistency) band(because string, allowed ...Consistency) (int, error) {
 }
 
 // UnconfinedStrengthLow returns the low edge of a band of consistency. Very soft
-// clay has none, because a strength of nothing is no design value.
+// clay has none, because nobody can design on a strength of 0.
 func UnconfinedStrengthLow(c Consistency) (quantity.Pressure, error) {
 	i, err := c.band("very soft clay starts at nothing: undercut or stabilize it", Soft, Medium, Stiff, VeryStiff, Hard)
 	return onlyIf(tonsPerSquareFoot(consistencyBands[i].qu), err)

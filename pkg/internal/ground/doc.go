@@ -7,9 +7,8 @@
 // once, so that a rule language can call it.
 //
 // What a document does not cover is an error and never a guess. A value outside
-// a range is a [calculation.RangeError], data that cannot tell two answers apart
-// is a [MissingError], and a table without the entry asked for is a
-// [NoEntryError]. No function extrapolates.
+// a range is a [calculation.RangeError], and a word for which a table has no entry
+// a [calculation.WordError]. No function extrapolates.
 //
 // Most large tables here are from memory, and say so; each source keeps its tag
 // in the description of the function that uses it.

@@ -46,7 +46,7 @@ func (FrostGroup) Vocabulary() value.Vocabulary {
 
 // Percent finer than 0.02 mm, and PI, at which the groups change. TM 5-822-5
 // Table 18-2, from memory; that 3 % makes most soils frost-susceptible was seen
-// in TI 850-02 (2000). The table gives an edge to both of its neighbors: here
+// in TI 850-02 (2000). The table lists an edge under both of its neighbors: here
 // it goes to the weaker, but 20 and 15 themselves are not over 20 and 15.
 const (
 	gravelPFSFrom = 1.5

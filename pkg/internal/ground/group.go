@@ -42,7 +42,7 @@ const (
 	PT   Group = "PT"
 )
 
-// groupNames gives each symbol with the plain name of its soil, in the order of
+// groupNames is each symbol with the plain name of its soil, in the order of
 // the constants.
 var groupNames = []struct {
 	group Group
@@ -117,7 +117,7 @@ func ParseGroup(text string) (Group, error) {
 }
 
 // Name returns the plain name of the group's soil, without what the sieve would
-// add, and "" for what is no group.
+// add, and "" for anything but a group.
 func (g Group) Name() string {
 	for _, each := range groupNames {
 		if each.group == g {

@@ -15,21 +15,34 @@ import (
 	"example.com/groundrule/pkg/quantity"
 )
 
-// The table computed for the reference, to its print.
+// The curves as computed for the reference, to their print.
 func TestDCPTable(t *testing.T) {
 	const none = -1
-	for _, c := range []struct{ dpi, general, cl, ch float64 }{
-		{5, 48.1, none, 69.7}, {10, 22.1, none, 34.8}, {15, 14.1, none, 23.2}, {20, 10.2, 8.63, 17.4}, {25, 7.94, 5.52, 13.9},
-		{30, 6.47, 3.84, 11.6}, {40, 4.69, 2.16, 8.71}, {50, 3.65, 1.38, 6.97}, {60, 2.98, 0.96, 5.81}, {100, 1.68, none, 3.48},
+	for _, c := range []struct {
+		name, why            string
+		dpi, general, cl, ch float64
+	}{
+		{"5 mm", "as hard as it is usually driven", 5, 48.1, none, 69.7},
+		{"10 mm", "above CBR 10, where lean clay has no curve of its own", 10, 22.1, none, 34.8},
+		{"15 mm", "the same, nearer to the step", 15, 14.1, none, 23.2},
+		{"20 mm", "past the step of lean clay at 18.6 mm", 20, 10.2, 8.63, 17.4},
+		{"25 mm", "the three curves apart", 25, 7.94, 5.52, 13.9},
+		{"30 mm", "the three curves apart", 30, 6.47, 3.84, 11.6},
+		{"40 mm", "soft ground", 40, 4.69, 2.16, 8.71},
+		{"50 mm", "soft ground", 50, 3.65, 1.38, 6.97},
+		{"60 mm", "lean clay near the end of the table", 60, 2.98, 0.96, 5.81},
+		{"100 mm", "lean clay is past the end of the table", 100, 1.68, none, 3.48},
 	} {
-		for curve, want := range map[ground.DCPCurve]float64{ground.DCPGeneral: c.general, ground.DCPCL: c.cl, ground.DCPCH: c.ch} {
-			if want == none {
-				continue
+		t.Run(c.name, func(t *testing.T) {
+			for curve, want := range map[ground.DCPCurve]float64{ground.DCPGeneral: c.general, ground.DCPCL: c.cl, ground.DCPCH: c.ch} {
+				if want == none {
+					continue
+				}
+				got, err := ground.CBRFromDCP(quantity.Millimeters(c.dpi), curve, ground.Hammer8kg)
+				require.NoError(t, err)
+				require.InEpsilon(t, want, got, 0.006, "%s: %s", curve, c.why)
 			}
-			got, err := ground.CBRFromDCP(quantity.Millimeters(c.dpi), curve, ground.Hammer8kg)
-			require.NoError(t, err)
-			require.InEpsilon(t, want, got, 0.006, "%g mm, %s", c.dpi, curve)
-		}
+		})
 	}
 }
 
@@ -85,10 +98,24 @@ func TestDesignCBRProperties(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, heavy, again, "order does not count: %v %v", before, readings)
 	}
-	for esals, want := range map[float64]float64{0: 60, 1e4: 60, 10001: 75, 999999: 75, 1e6: 87.5} {
-		got, err := ground.DesignPercentile(esals)
-		require.NoError(t, err)
-		require.Equal(t, pct(want), got, "%g", esals)
+}
+
+func TestDesignPercentile(t *testing.T) {
+	for _, c := range []struct {
+		name, why   string
+		esals, want float64
+	}{
+		{"no traffic", "counts as light", 0, 60},
+		{"10,000", "is light still", 1e4, 60},
+		{"over 10,000", "is medium", 10001, 75},
+		{"under 1,000,000", "is medium", 999999, 75},
+		{"1,000,000", "is heavy", 1e6, 87.5},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got, err := ground.DesignPercentile(c.esals)
+			require.NoError(t, err)
+			require.Equal(t, pct(c.want), got, c.why)
+		})
 	}
 }
 
@@ -130,10 +157,28 @@ func TestConsistencyBands(t *testing.T) {
 	require.EqualError(t, err, `consistency is "very soft"; it must be soft, medium, stiff, very stiff or hard (TM 5-818-1 Table 2-2; very soft clay starts at nothing: undercut or stabilize it)`)
 	_, err = ground.CBRHighFromConsistency(ground.Hard, ground.Divisor30)
 	require.EqualError(t, err, `consistency is "hard"; it must be very soft, soft, medium, stiff or very stiff (TM 5-818-1 Table 2-2; the band of hard clay has no end)`)
-	for n, want := range map[float64]ground.Consistency{1: ground.VerySoft, 2: ground.Soft, 4: ground.Soft, 4.5: ground.Medium, 8: ground.Medium, 15: ground.Stiff, 30: ground.VeryStiff, 31: ground.Hard} {
-		got, err := ground.ConsistencyFromBlowCount(n)
-		require.NoError(t, err)
-		require.Equal(t, want, got, "%g blows", n)
+}
+
+func TestConsistencyFromBlowCount(t *testing.T) {
+	for _, c := range []struct {
+		name, why string
+		blows     float64
+		want      ground.Consistency
+	}{
+		{"1", "under 2 is very soft", 1, ground.VerySoft},
+		{"2", "soft begins at 2 itself", 2, ground.Soft},
+		{"4", "an edge belongs to the softer band", 4, ground.Soft},
+		{"4.5", "just over an edge", 4.5, ground.Medium},
+		{"8", "an edge belongs to the softer band", 8, ground.Medium},
+		{"15", "an edge belongs to the softer band", 15, ground.Stiff},
+		{"30", "an edge belongs to the softer band", 30, ground.VeryStiff},
+		{"31", "the last band is open", 31, ground.Hard},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got, err := ground.ConsistencyFromBlowCount(c.blows)
+			require.NoError(t, err)
+			require.Equal(t, c.want, got, c.why)
+		})
 	}
 }
 
@@ -217,23 +262,39 @@ func TestResilientModulus(t *testing.T) {
 		require.NoError(t, err)
 		return mr.PSI()
 	}
-	// Computed for the reference.
-	for cbr, want := range map[float64]float64{1: 2555, 3: 5161, 5: 7157, 7: 8877, 10: 11153, 80: 42205} {
-		require.InDelta(t, want, psi(cbr, ground.Modulus2555), 0.6, "CBR %g", cbr)
-	}
-	for _, cbr := range []float64{0.5, 3, 10} {
-		require.InDelta(t, 1500*cbr, psi(cbr, ground.Modulus1500), 1e-6)
+	for _, c := range []struct {
+		name, why string
+		by        ground.ModulusCorrelation
+		cbr, want float64
+	}{
+		{"power at 1", "the constant itself, computed for the reference", ground.Modulus2555, 1, 2555},
+		{"power at 5", "computed for the reference", ground.Modulus2555, 5, 7157},
+		{"power at 80", "far up the curve, computed for the reference", ground.Modulus2555, 80, 42205},
+		{"line at 0.5", "1500 by hand", ground.Modulus1500, 0.5, 750},
+		{"line at 10", "its end, 1500 by hand", ground.Modulus1500, 10, 15000},
+	} {
+		t.Run(c.name, func(t *testing.T) { require.InDelta(t, c.want, psi(c.cbr, c.by), 0.6, c.why) })
 	}
 	require.InEpsilon(t, psi(5, ground.Modulus2555), psi(5, ground.ModulusLR1132), 0.001, "the two powers agree within 0.1 %")
 	require.InEpsilon(t, psi(4.39, ground.Modulus2555), psi(4.39, ground.Modulus1500), 0.001, "they cross at 4.39")
 	require.InEpsilon(t, 15000, psi(10.000000000000010001, ground.Modulus1500), 1e-9, "what a rule takes for 10 is 10")
-	var outside *calculation.RangeError
-	for by, cbrs := range map[ground.ModulusCorrelation][]float64{
-		ground.Modulus1500: {0, 10.01, -1, math.NaN()}, ground.Modulus2555: {0.99, 100.1, math.Inf(1)}, ground.ModulusLR1132: {1.9, 12.1},
+	for _, c := range []struct {
+		name, why string
+		by        ground.ModulusCorrelation
+		cbr       float64
+		want      string
+	}{
+		{"line at 0", "above 0", ground.Modulus1500, 0, "above 0 and at most 10"},
+		{"line past 10", "it is for fine-grained soil", ground.Modulus1500, 10.01, "above 0 and at most 10"},
+		{"power under 1", "its range", ground.Modulus2555, 0.99, "1 to 100"},
+		{"power past 100", "its range", ground.Modulus2555, 100.1, "1 to 100"},
+		{"metric power under 2", "its range", ground.ModulusLR1132, 1.9, "2 to 12"},
+		{"metric power past 12", "its range", ground.ModulusLR1132, 12.1, "2 to 12"},
+		{"not a number", "is in no range", ground.Modulus1500, math.NaN(), "cbr is NaN"},
 	} {
-		for _, cbr := range cbrs {
-			_, err := ground.ResilientModulus(cbr, by)
-			require.ErrorAs(t, err, &outside, "%s at %g", by, cbr)
-		}
+		t.Run(c.name, func(t *testing.T) {
+			_, err := ground.ResilientModulus(c.cbr, c.by)
+			require.ErrorContains(t, err, c.want, c.why)
+		})
 	}
 }

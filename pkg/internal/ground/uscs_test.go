@@ -258,16 +258,27 @@ func TestEverySampleHasOneClass(t *testing.T) {
 }
 
 func TestParseGroup(t *testing.T) {
-	for text, want := range map[string]ground.Group{
-		"GW-GM": ground.GWGM, " cl_ml ": ground.CLML, "GM-GC": ground.GCGM, "sm-sc": ground.SCSM, "Pt": ground.PT, "ML-CL": ground.CLML,
+	for _, c := range []struct {
+		name, why, text string
+		want            ground.Group // "" is refused
+	}{
+		{"as printed", "the usual way", "GW-GM", ground.GWGM},
+		{"as a word of the rules", "lower case, an underscore, blanks", " cl_ml ", ground.CLML},
+		{"gravel in the Army's order", "older manuals", "GM-GC", ground.GCGM},
+		{"sand in the Army's order", "older manuals, lower case", "sm-sc", ground.SCSM},
+		{"silt first", "older manuals", "ML-CL", ground.CLML},
+		{"peat", "with a small t, as it is often written", "Pt", ground.PT},
+		{"nothing", "is no symbol", "", ""},
+		{"borderline", "two groups; the weaker is to be given", "CL/CH", ""},
+		{"unknown", "is no symbol", "XX", ""},
+		{"half a symbol", "is no symbol", "GW-", ""},
+		{"no such pair", "two groups that make no dual symbol", "CL-CH", ""},
 	} {
-		got, err := ground.ParseGroup(text)
-		require.NoError(t, err, text)
-		require.Equal(t, want, got, text)
-	}
-	for _, text := range []string{"", "CL/CH", "XX", "GW-", "CL-CH"} {
-		_, err := ground.ParseGroup(text)
-		require.Error(t, err, text)
+		t.Run(c.name, func(t *testing.T) {
+			got, err := ground.ParseGroup(c.text)
+			require.Equal(t, c.want == "", err != nil, "%s: %v", c.why, err)
+			require.Equal(t, c.want, got, c.why)
+		})
 	}
 }
 
