@@ -52,7 +52,7 @@ func (f *rulebookFiles) open() (*groundrule.Book, error) {
 
 // layers returns the folder of the rules and then those of the amendments.
 func (f *rulebookFiles) layers() ([]rulebook.Layer, error) {
-	out := []rulebook.Layer{{Label: rules.Label, FS: rules.Files}}
+	out := []rulebook.Layer{{Label: rules.Label, FS: rules.Files()}}
 	if f.rules != "" {
 		if err := isFolder(f.rules); err != nil {
 			return nil, fmt.Errorf("--%srules: %w", f.prefix, err)

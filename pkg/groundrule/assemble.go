@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 
+	"example.com/groundrule/pkg/internal/deep"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/quantity"
@@ -30,7 +31,7 @@ func begin(b *Book, job *site.Site, o *engine.Outcome) (*teller, error) {
 	rules := b.rules
 	s := &section.Section{Schema: section.Schema, Version: section.Version, Library: Version,
 		Job:   section.Job{Name: job.Job, Client: job.Client, Place: job.Place, Area: value.Measured(job.Area), Input: input},
-		Files: list(rules.Files()), AsOf: rules.AsOf(), Amendments: list(rules.Amendments()), Variances: list(rules.Variances()),
+		Files: list(rules.Files()), AsOf: rules.AsOf(), Amendments: list(deep.Copy(rules.Amendments())), Variances: list(rules.Variances()),
 		Refusals: []section.Refusal{}, Courses: []section.Course{}, Checks: []section.Check{}, Cautions: []section.Caution{},
 		Confirm: []section.Presumed{}, Overrides: []section.Override{}, Absorbed: []string{}, Sources: []section.Source{}, Reasons: []section.Reason{}}
 	return &teller{rules: rules, o: o, s: s}, nil
@@ -142,7 +143,7 @@ func (t *teller) reason(d *engine.Decided) section.Reason {
 
 func (t *teller) rule(r *engine.Rule, state rulebook.State, answer value.Value) section.Rule {
 	out := section.Rule{ID: r.ID, State: state, Place: r.Place, Chapter: r.Chapter, Source: t.cite(r.Source),
-		Standing: r.Standing, Amended: r.Amended, Clauses: []section.Clause{}, Used: []section.Used{}}
+		Standing: r.Standing, Amended: deep.Copy(r.Amended), Clauses: []section.Clause{}, Used: []section.Used{}}
 	if state != rulebook.NotReached {
 		out.Clauses = t.clauses(t.o.Deciding(r.When()))
 	}
@@ -180,7 +181,7 @@ func used(rules *engine.Book, values []rulebook.NamedValue) []section.Used {
 			u.Label = known
 		}
 		if setting, ok := rules.Setting(v.Name); ok {
-			u.Amended = setting.Amended
+			u.Amended = deep.Copy(setting.Amended)
 		}
 		out = append(out, u)
 	}

@@ -22,6 +22,7 @@ import (
 	"sync"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/deep"
 	"example.com/groundrule/pkg/internal/drainage"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/geosynthetic"
@@ -54,7 +55,7 @@ func WithFunctions(functions ...calculation.Function) Option {
 				return err
 			}
 		}
-		s.Functions = append(s.Functions, functions...)
+		s.Functions = append(s.Functions, deep.Copy(functions)...)
 		return nil
 	})
 }
@@ -131,7 +132,7 @@ var standard = sync.OnceValues(func() (*Book, error) {
 // OpenStandard opens the standard rulebook with options, such as a company's
 // amendments.
 func OpenStandard(options ...Option) (*Book, error) {
-	return Open(rules.Files, append([]Option{WithLabel(rules.Label)}, options...)...)
+	return Open(rules.Files(), append([]Option{WithLabel(rules.Label)}, options...)...)
 }
 
 // Standard returns the standard rulebook, compiled once.
@@ -146,6 +147,7 @@ func (b *Book) Rules() rulebook.Contents {
 }
 
 func init() {
+	inside.Partial = option(func(s *engine.Setup) error { s.Whole = false; return nil })
 	inside.Rules = func(book any) *engine.Book { return book.(*Book).rules }
 	inside.Outcome = func(design any) *engine.Outcome { return design.(*Design).outcome }
 }
@@ -154,6 +156,7 @@ func init() {
 // calculation of this library.
 func setup() engine.Setup {
 	s := engine.Setup{
+		Whole:     true,
 		Functions: Calculations(),
 		Objects: []engine.Object{{
 			Kind: value.Kind(drainage.Gradation{}.RuleTypeName()),
@@ -180,5 +183,5 @@ func Calculations() []calculation.Function {
 		drainage.Calculations(), geosynthetic.Calculations()} {
 		out = append(out, list...)
 	}
-	return out
+	return deep.Copy(out)
 }

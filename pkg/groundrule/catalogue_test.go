@@ -33,7 +33,7 @@ func catalog(t *testing.T) map[string]*rulebook.Material {
 func gradationOf(t *testing.T, materials map[string]*rulebook.Material, name string) drainage.Gradation {
 	t.Helper()
 	require.Contains(t, materials, name)
-	g, ok := materials[name].Word.Properties["gradation"].Data().(drainage.Gradation)
+	g, ok := materials[name].Word.Property("gradation").Data().(drainage.Gradation)
 	require.True(t, ok, "%s has no gradation", name)
 	return g
 }
@@ -41,14 +41,14 @@ func gradationOf(t *testing.T, materials map[string]*rulebook.Material, name str
 // si returns a measured property in SI base units.
 func si(t *testing.T, m *rulebook.Material, property string) float64 {
 	t.Helper()
-	q, ok := m.Word.Properties[property].Quantity()
+	q, ok := m.Word.Property(property).Quantity()
 	require.True(t, ok, "%s has no %s", m.Word.Name, property)
 	return q.SI
 }
 
 func number(t *testing.T, m *rulebook.Material, property string) float64 {
 	t.Helper()
-	x, ok := m.Word.Properties[property].Number()
+	x, ok := m.Word.Property(property).Number()
 	require.True(t, ok, "%s has no %s", m.Word.Name, property)
 	return x
 }
@@ -56,7 +56,7 @@ func number(t *testing.T, m *rulebook.Material, property string) float64 {
 // wordOf returns the Go value of a property that is a word.
 func wordOf(t *testing.T, m *rulebook.Material, property string) string {
 	t.Helper()
-	w, ok := m.Word.Properties[property].Word()
+	w, ok := m.Word.Property(property).Word()
 	require.True(t, ok, "%s has no %s", m.Word.Name, property)
 	return w.Go
 }
@@ -217,9 +217,9 @@ func TestCatalogDensities(t *testing.T) {
 			place, loose := si(t, m, "density"), si(t, m, "loose_density")
 			require.Greater(t, place, loose, "compacted is denser than loose")
 			require.Less(t, place/loose, 1.30, "memory: a truck holds at most 1.30 of what it fills")
-			voids, hasVoids := m.Word.Properties["voids"].Quantity()
-			clean, isStone := m.Word.Properties["clean"].Bool()
-			_, hasCoefficient := m.Word.Properties["layer_coefficient"].Number()
+			voids, hasVoids := m.Word.Property("voids").Quantity()
+			clean, isStone := m.Word.Property("clean").Bool()
+			_, hasCoefficient := m.Word.Property("layer_coefficient").Number()
 			require.Equal(t, isStone && clean, hasVoids, "voids are for open-graded stone alone")
 			require.Equal(t, isStone && !clean, hasCoefficient, "layer coefficients are known for dense-graded stone alone")
 			if hasVoids {
@@ -260,7 +260,7 @@ func TestCatalogGridsAreGrids(t *testing.T) {
 			require.Equal(t, shapes[kind], wordOf(t, m, "opening_shape"))
 			require.Equal(t, directions[kind], number(t, m, "directions"))
 			require.Greater(t, si(t, m, "aperture"), 0.00635, "seen: ASTM D6637-01, 3.1.6, else it is no geogrid")
-			modulus, has := m.Word.Properties["aperture_modulus"].Number()
+			modulus, has := m.Word.Property("aperture_modulus").Number()
 			require.False(t, has && kind != "biaxial_grid", "the platform equation was calibrated on biaxial grids alone")
 			if has {
 				require.GreaterOrEqual(t, modulus, 0.32, "lower calibrated grid, from memory")
@@ -311,5 +311,5 @@ func TestCatalogPaversMeetC936(t *testing.T) {
 func TestCatalogPanelClaimsNoStrength(t *testing.T) {
 	panel := catalog(t)["panel_plain"]
 	require.InDelta(t, 0.019, si(t, panel, "thickness"), 1e-12)
-	require.NotContains(t, panel.Word.Properties, "resistance")
+	require.NotContains(t, panel.Word.Properties(), "resistance")
 }

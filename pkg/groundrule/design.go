@@ -6,6 +6,7 @@ import (
 	"strings"
 	"sync"
 
+	"example.com/groundrule/pkg/internal/deep"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/rulebook"
@@ -53,6 +54,7 @@ func (b *Book) Design(job *site.Site) (*Design, error) {
 	if b == nil || b.rules == nil {
 		return nil, errNotOpened
 	}
+	job = deep.Copy(job) // what the caller changes from here on is of no account
 	if err := b.accepts(job); err != nil {
 		return nil, err
 	}

@@ -76,9 +76,9 @@ func TestGridKinds(t *testing.T) {
 		t.Run(c.word, func(t *testing.T) {
 			for _, m := range book.Rules().Materials {
 				if m.Word.Name == c.word {
-					n, _ := m.Word.Properties["directions"].Number()
+					n, _ := m.Word.Property("directions").Number()
 					require.Equal(t, c.directions, n)
-					require.Equal(t, c.shape, m.Word.Properties["opening_shape"].Text(quantity.US))
+					require.Equal(t, c.shape, m.Word.Property("opening_shape").Text(quantity.US))
 					return
 				}
 			}

@@ -80,7 +80,7 @@ type Input struct {
 // catalog.
 type Vocabulary struct {
 	Kind       value.Kind
-	Words      []*value.Word
+	Words      []value.Word
 	Properties []Property // of a kind of material, by name
 }
 
@@ -94,7 +94,7 @@ type Property struct {
 
 // Material is an entry of the catalog.
 type Material struct {
-	Word    *value.Word
+	Word    value.Word
 	Source  value.Source
 	Place   diagnostic.Place
 	Chapter string
@@ -148,7 +148,7 @@ type Course struct {
 	Name  string
 	Label string
 	// Is is a word of course_kind.
-	Is *value.Word
+	Is value.Word
 	// When is the condition under which it is laid; zero if it always is.
 	When       Text
 	Because    Text

@@ -5,6 +5,7 @@ package value
 
 import (
 	"fmt"
+	"maps"
 	"reflect"
 	"slices"
 	"strings"
@@ -54,9 +55,22 @@ type Word struct {
 	Name, Label, Go string
 	// About says what the word means.
 	About string
-	// Properties are the properties of a material; nil for a plain word.
-	Properties map[string]Value
+	// properties of a material; nil for a plain word.
+	properties map[string]Value
 }
+
+// With returns the word with properties: a material.
+func (w Word) With(properties map[string]Value) Word {
+	w.properties = maps.Clone(properties)
+	return w
+}
+
+// Properties returns the properties of a material; nil for a plain word.
+func (w Word) Properties() map[string]Value { return maps.Clone(w.properties) }
+
+// Property returns a property of a material, the zero Value if it has none of
+// that name.
+func (w Word) Property(name string) Value { return w.properties[name] }
 
 // Value is one value. The zero Value is none. [Value.Equal] reports whether two
 // are the same; == never panics, but is true of lists, objects and words only if
@@ -117,7 +131,13 @@ func (v Value) Length() (quantity.Length, bool) {
 }
 
 // Word returns a word and whether the value is one.
-func (v Value) Word() (*Word, bool) { w, ok := v.data.(*Word); return w, ok }
+func (v Value) Word() (Word, bool) {
+	w, ok := v.data.(*Word)
+	if !ok {
+		return Word{}, false
+	}
+	return *w, true
+}
 
 // PlainText returns a text and whether the value is one.
 func (v Value) PlainText() (string, bool) { s, ok := v.data.(string); return s, ok }
@@ -139,6 +159,8 @@ func (v Value) Data() any {
 		return slices.Clone(x.items)
 	case *object:
 		return x.x
+	case *Word:
+		return *x
 	}
 	return v.data
 }

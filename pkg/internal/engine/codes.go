@@ -26,6 +26,9 @@ const (
 	codeFailing   diagnostic.Code = "unknown-failing"  // not what a failing check does
 	codeNoFiles   diagnostic.Code = "no-files"         // a folder of rules without a rule file
 	codeManyFiles diagnostic.Code = "too-many-files"
+	codeNoCourse  diagnostic.Code = "no-course"  // a rulebook that lays nothing
+	codeNoRefusal diagnostic.Code = "no-refusal" // a rulebook that refuses no job
+	codeNoCaution diagnostic.Code = "no-caution" // a rulebook that cautions of nothing
 )
 
 // Codes of faults in amendments.

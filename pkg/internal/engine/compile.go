@@ -32,6 +32,10 @@ type Setup struct {
 	Amendments []rulebook.Layer
 	AsOf       rulebook.Date
 
+	// Whole asks for a rulebook that can design: with courses, refusals and
+	// cautions.
+	Whole bool
+
 	Inputs       []rulebook.Input
 	Functions    []calculation.Function
 	Objects      []Object

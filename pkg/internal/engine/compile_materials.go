@@ -67,7 +67,6 @@ func (c *compiler) materials() {
 		}
 		w := c.word(value.Kind(m.kind), wordEntry{name: m.name, label: m.label, about: m.about, at: m.at}, m.name)
 		byKind[value.Kind(m.kind)] = append(byKind[value.Kind(m.kind)], w)
-		c.book.materials = append(c.book.materials, rulebook.Material{Word: w, Source: c.sourceOf(m.source), Place: m.at, Chapter: m.chapter})
 	}
 	for _, k := range c.in.kinds {
 		properties := []rulebook.Property{}
@@ -81,7 +80,8 @@ func (c *compiler) materials() {
 	}
 	for _, m := range c.in.materials {
 		if w := c.words[m.name]; w != nil && string(w.Vocabulary) == m.kind {
-			w.Properties = c.materialProperties(m)
+			*w = w.With(c.materialProperties(m))
+			c.book.materials = append(c.book.materials, rulebook.Material{Word: *w, Source: c.sourceOf(m.source), Place: m.at, Chapter: m.chapter})
 		}
 	}
 }

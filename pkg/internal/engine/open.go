@@ -45,7 +45,33 @@ func Open(fsys fs.FS, setup Setup) (*Book, error) {
 		book.amendments = append(book.amendments, a.Amendment)
 	}
 	book.asOf = setup.AsOf
+	if setup.Whole {
+		return book, book.whole(setup.Label)
+	}
 	return book, nil
+}
+
+// whole reports a rulebook that could not be told from a wrong folder: one that
+// lays no course, or refuses no job, or cautions of nothing.
+func (b *Book) whole(label string) error {
+	var faults diagnostic.List
+	for _, each := range []struct {
+		n            int
+		code         diagnostic.Code
+		what, wanted string
+	}{
+		{len(b.courses), codeNoCourse, "the rulebook has no course", "courses, or another folder: a section of nothing would be a depth of 0"},
+		{len(b.refusals), codeNoRefusal, "the rulebook has no refusal", "refusals: no rulebook covers every job"},
+		{len(b.cautions), codeNoCaution, "the rulebook has no caution", "cautions: what whoever builds the section must be told"},
+	} {
+		if each.n == 0 {
+			faults.Addf(diagnostic.Place{File: path.Join(label, ".")}, each.code, "%s", each.what).Wanted = each.wanted
+		}
+	}
+	if len(faults) > 0 {
+		return &rulebook.Error{Faults: faults}
+	}
+	return nil
 }
 
 // layer reads the files of one folder.

@@ -64,11 +64,11 @@ func garden(t testing.TB, edits ...edit) *groundrule.Book {
 func edited(t testing.TB, settings ...edit) *groundrule.Book {
 	t.Helper()
 	files := fstest.MapFS{}
-	names, err := fs.Glob(rules.Files, "*.yaml")
+	names, err := fs.Glob(rules.Files(), "*.yaml")
 	require.NoError(t, err)
 	found := 0
 	for _, name := range names {
-		data, err := rules.Files.ReadFile(name)
+		data, err := fs.ReadFile(rules.Files(), name)
 		require.NoError(t, err)
 		for _, s := range settings {
 			value := regexp.MustCompile(`(?m)^(  ` + s.old + `:\n    value: ).*$`)

@@ -14,6 +14,10 @@ var Rules func(book any) *engine.Book
 // for concurrent use, and the Design is not while it is used.
 var Outcome func(design any) *engine.Outcome
 
+// Partial is a groundrule.Option that opens a rulebook which cannot design, for
+// want of courses, refusals or cautions.
+var Partial any
+
 // NotCalculated is the id of the refusal of a job that a calculation does not
 // reach, where no rule asked for it; else it is the rule's.
 const NotCalculated = "NOT-CALCULATED"

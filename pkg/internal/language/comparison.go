@@ -94,7 +94,7 @@ func (p *parsed) operand(n ast.Expr, checked *ast.AST) (Operand, bool) {
 	}
 	if r, ok := checked.ReferenceMap()[n.ID()]; ok && r.Value != nil {
 		if w, isWord := r.Value.(wordValue); isWord {
-			return Operand{Value: value.OfWord(w.w)}, true
+			return Operand{Value: w.v}, true
 		}
 	}
 	switch n.Kind() {

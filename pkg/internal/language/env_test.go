@@ -76,9 +76,9 @@ func testBuilder() *Builder {
 	b.AddVocabulary("base_type", words("base_type", "open_graded", "dense_graded", "panel", "sand"), nil)
 	b.AddVocabulary("grid", words("grid", "no_grid", "biaxial", "triaxial"), nil)
 	products := words("grid_product", "light_net", "heavy_net")
-	products[0].Properties = map[string]value.Value{"strength": value.Measured(quantity.KilonewtonsPerMeter(12))}
-	products[1].Properties = map[string]value.Value{"strength": value.Measured(quantity.KilonewtonsPerMeter(20)),
-		"aperture": value.Measured(quantity.Millimeters(35)), "note": value.Text("stiff")}
+	*products[0] = products[0].With(map[string]value.Value{"strength": value.Measured(quantity.KilonewtonsPerMeter(12))})
+	*products[1] = products[1].With(map[string]value.Value{"strength": value.Measured(quantity.KilonewtonsPerMeter(20)),
+		"aperture": value.Measured(quantity.Millimeters(35)), "note": value.Text("stiff")})
 	b.AddVocabulary("grid_product", products, []rulebook.Property{
 		{Name: "strength", Kind: "line_strength", About: "in use"},
 		{Name: "aperture", Kind: "length", About: "between ribs", Optional: true},

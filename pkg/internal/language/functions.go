@@ -259,7 +259,8 @@ func toGo(v ref.Val, k calculation.Kind) reflect.Value {
 	case quantityValue:
 		out.SetFloat(x.q.SI)
 	case wordValue:
-		out.SetString(x.w.Go)
+		w, _ := x.v.Word()
+		out.SetString(w.Go)
 	case objectValue:
 		out.Set(reflect.ValueOf(x.x))
 	default:

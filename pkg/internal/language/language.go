@@ -135,7 +135,7 @@ func (b *Builder) Build() (*Env, error) {
 	}
 	for _, kind := range sortedKinds(b.vocab) {
 		for _, w := range b.vocab[kind] {
-			opts = append(opts, cel.Constant(w.Name, e.types[kind], wordValue{w, e.types[kind]}))
+			opts = append(opts, cel.Constant(w.Name, e.types[kind], wordValue{value.OfWord(w), e.types[kind]}))
 		}
 	}
 	functions, err := e.functionOptions()

@@ -55,7 +55,7 @@ func dimensions() []quantity.Dimension {
 
 // wordValue carries a word of a vocabulary.
 type wordValue struct {
-	w *value.Word
+	v value.Value
 	t *types.Type
 }
 
@@ -63,10 +63,10 @@ func (v wordValue) ConvertToNative(t reflect.Type) (any, error) { return nil, er
 func (v wordValue) ConvertToType(t ref.Type) ref.Val            { return types.WrapErr(errNoConversion) }
 func (v wordValue) Equal(other ref.Val) ref.Val {
 	o, ok := other.(wordValue)
-	return types.Bool(ok && o.w.Name == v.w.Name)
+	return types.Bool(ok && o.v.Equal(v.v))
 }
 func (v wordValue) Type() ref.Type { return v.t }
-func (v wordValue) Value() any     { return v.w }
+func (v wordValue) Value() any     { return v.v }
 
 // objectValue carries what expressions only pass on.
 type objectValue struct {
@@ -87,6 +87,9 @@ var errNoConversion = errors.New("the rule language has no conversions")
 
 // toCEL carries a value into CEL.
 func (e *Env) toCEL(v value.Value) ref.Val {
+	if _, isWord := v.Word(); isWord {
+		return wordValue{v, e.types[v.Kind()]}
+	}
 	switch x := v.Data().(type) {
 	case float64:
 		return types.Double(x)
@@ -96,8 +99,6 @@ func (e *Env) toCEL(v value.Value) ref.Val {
 		return types.String(x)
 	case quantity.Quantity:
 		return quantityValue{x}
-	case *value.Word:
-		return wordValue{x, e.types[x.Vocabulary]}
 	case []value.Value:
 		items := make([]ref.Val, len(x))
 		for i, each := range x {
@@ -120,7 +121,7 @@ func (e *Env) fromCEL(v ref.Val, kind value.Kind) (value.Value, error) {
 	case quantityValue:
 		return value.Measured(x.q), nil
 	case wordValue:
-		return value.OfWord(x.w), nil
+		return x.v, nil
 	case objectValue:
 		return value.Object(x.kind, x.x), nil
 	}
@@ -189,17 +190,23 @@ func (p *provider) FindStructFieldType(name, field string) (*types.FieldType, bo
 	return &types.FieldType{
 		Type: t,
 		IsSet: func(target any) bool {
-			w, ok := target.(*value.Word)
-			return ok && !w.Properties[field].IsZero()
+			return !propertyOf(target, field).IsZero()
 		},
 		GetFrom: func(target any) (any, error) {
-			w, ok := target.(*value.Word)
-			if !ok || w.Properties[field].IsZero() {
+			v := propertyOf(target, field)
+			if v.IsZero() {
 				return nil, fmt.Errorf("%v has no %s", target, field)
 			}
-			return p.env.toCEL(w.Properties[field]), nil
+			return p.env.toCEL(v), nil
 		},
 	}, true
+}
+
+// propertyOf returns a property of a material that CEL hands over.
+func propertyOf(target any, field string) value.Value {
+	v, _ := target.(value.Value)
+	w, _ := v.Word()
+	return w.Property(field)
 }
 
 var _ cel.Activation = (*Frame)(nil)

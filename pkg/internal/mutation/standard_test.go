@@ -28,15 +28,15 @@ func TestStandard(t *testing.T) {
 	}
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
-	trials, err := trial.Load(rulebook.Layer{Label: rules.Label, FS: rules.Files})
+	trials, err := trial.Load(rulebook.Layer{Label: rules.Label, FS: rules.Files()})
 	require.NoError(t, err)
-	mutants, err := mutantsOf(rules.Files, book)
+	mutants, err := mutantsOf(rules.Files(), book)
 	require.NoError(t, err)
 	again := os.Getenv("GROUNDRULE_MUTATION") == "survivors"
 	if again {
 		mutants = survivors(t, mutants)
 	}
-	report, err := measure(t.Context(), rules.Files, trials, mutants)
+	report, err := measure(t.Context(), rules.Files(), trials, mutants)
 	require.NoError(t, err)
 	if again {
 		t.Log(report.String())

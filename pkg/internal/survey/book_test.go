@@ -31,7 +31,7 @@ func opened(t testing.TB, text string) *groundrule.Book {
 		}
 		lines = append(lines, l)
 	}
-	book, err := groundrule.Open(fstest.MapFS{"small.yaml": {Data: []byte(head + strings.Join(lines, "\n"))}})
+	book, err := groundrule.Open(fstest.MapFS{"small.yaml": {Data: []byte(head + strings.Join(lines, "\n"))}}, inside.Partial.(groundrule.Option))
 	require.NoError(t, err)
 	return book
 }

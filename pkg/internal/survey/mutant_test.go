@@ -51,10 +51,10 @@ func TestStandardWithoutAFallback(t *testing.T) {
 func without(t *testing.T, rule string) fs.FS {
 	t.Helper()
 	out := fstest.MapFS{}
-	names, err := fs.Glob(rules.Files, "*.yaml")
+	names, err := fs.Glob(rules.Files(), "*.yaml")
 	require.NoError(t, err)
 	for _, name := range names {
-		data, err := fs.ReadFile(rules.Files, name)
+		data, err := fs.ReadFile(rules.Files(), name)
 		require.NoError(t, err)
 		var n yaml.Node
 		require.NoError(t, yaml.Unmarshal(data, &n))

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/trial"
 )
 
@@ -29,7 +30,7 @@ decisions:
       - {rule: NOT, answer: "false", because: It does not., source: practice}
   first: {asks: "One?", answers: number, take: only, when: known(frost.depth), rules: [{rule: FIRST, answer: 1, because: One., source: practice}]}
   second: {asks: "Two?", answers: number, take: only, when: known(frost.depth), rules: [{rule: SECOND, answer: 2, because: Two., source: practice}]}
-`)}})
+`)}}, inside.Partial.(groundrule.Option))
 	require.NoError(t, err)
 	return book
 }

@@ -112,11 +112,7 @@ func (b *binder) material(n *document.Node, s *engine.Setting) (value.Value, boo
 		return value.Value{}, false
 	}
 	base, _ := v.Word()
-	changed := *base
-	changed.Properties = map[string]value.Value{}
-	for name, p := range base.Properties {
-		changed.Properties[name] = p
-	}
+	properties := base.Properties()
 	before := len(b.faults)
 	for _, f := range n.Fields() {
 		if f.Key.Text() == "like" {
@@ -129,9 +125,10 @@ func (b *binder) material(n *document.Node, s *engine.Setting) (value.Value, boo
 			continue
 		}
 		if p, ok := b.literal(f.Value, kind, f.Key.Text()); ok {
-			changed.Properties[f.Key.Text()] = p
+			properties[f.Key.Text()] = p
 		}
 	}
+	changed := base.With(properties)
 	return value.OfWord(&changed), len(b.faults) == before
 }
 

@@ -22,7 +22,7 @@ func standard(t *testing.T) (*groundrule.Book, []trial.Trial) {
 	t.Helper()
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
-	trials, err := trial.Load(rulebook.Layer{Label: rules.Label, FS: rules.Files})
+	trials, err := trial.Load(rulebook.Layer{Label: rules.Label, FS: rules.Files()})
 	require.NoError(t, err)
 	return book, trials
 }
