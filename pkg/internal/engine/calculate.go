@@ -33,10 +33,10 @@ func (b *Book) Calculate(text string, site Site) (value.Value, []rulebook.Functi
 	for name := range b.byName {
 		given[name] = true // asked when it is read: a missing one is an error then
 	}
-	x, faults := b.env.Expression(text, value.NoKind, given)
-	if len(faults) > 0 && faults[0].Code == language.CodeHiddenLogic {
+	if b.env.IsJoined(text) {
 		return b.calculateCondition(text, given, site)
 	}
+	x, faults := b.env.Expression(text, value.NoKind, given)
 	if len(faults) > 0 {
 		return value.Value{}, nil, nil, expressionError(text, faults)
 	}
@@ -57,11 +57,7 @@ func (b *Book) calculateCondition(text string, given language.Given, site Site) 
 	}
 	more := *b
 	more.clauses = slices.Concat(b.clauses, source.Clauses)
-	at := map[*language.Clause]int{}
-	for i, clause := range source.Clauses {
-		at[clause] = len(b.clauses) + i
-	}
-	c := &Condition{source: source, root: indexed(source.Root, at), place: inExpression}
+	c := &Condition{source: source, root: source.Root.At(func(number int) int { return len(b.clauses) + number }), place: inExpression}
 	r := more.newRun(site)
 	is, err := r.holds(c, place{name: "the expression"})
 	if err != nil {

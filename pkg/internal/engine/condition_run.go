@@ -1,17 +1,9 @@
 package engine
 
 import (
-	"example.com/groundrule/pkg/internal/language"
-)
+	"slices"
 
-// state is what a clause came to during one run.
-type state uint8
-
-const (
-	unseen state = iota
-	isTrue
-	isFalse
-	failed
+	"example.com/groundrule/pkg/internal/logic"
 )
 
 // holds reports whether a condition holds. Each clause is worked out once in a
@@ -22,43 +14,26 @@ func (r *run) holds(c *Condition, in place) (bool, error) {
 	if c == nil {
 		return true, nil
 	}
-	s, err := r.node(c, c.root, in)
-	return s == isTrue, err
+	before := len(r.failures)
+	is := c.root.Eval(r.ask)
+	failures := slices.Clone(r.failures[before:])
+	r.failures = r.failures[:before]
+	if is == logic.Failed {
+		return false, r.failure(c, c.root.Deciding(r.state)[0], in)
+	}
+	for _, clause := range failures {
+		r.absorb(r.failure(c, clause, in))
+	}
+	return is == logic.Yes, nil
 }
 
-func (r *run) node(c *Condition, n *node, in place) (state, error) {
-	switch n.op {
-	case language.Leaf:
-		return r.clause(c, n.clause, in)
-	case language.Not:
-		s, err := r.node(c, n.kids[0], in)
-		return not(s), err
-	case language.And:
-		return r.joined(c, n, in, isFalse, isTrue)
+// askClause works out a clause, and notes if it came to an error.
+func (r *run) askClause(clause int) logic.Truth {
+	is := r.clause(clause)
+	if is == logic.Failed {
+		r.failures = append(r.failures, clause)
 	}
-	return r.joined(c, n, in, isTrue, isFalse)
-}
-
-// joined works out && and ||: settled ends it, otherwise is the answer if
-// nothing does.
-func (r *run) joined(c *Condition, n *node, in place, settled, otherwise state) (state, error) {
-	var failure error
-	for _, kid := range n.kids {
-		s, err := r.node(c, kid, in)
-		if s == settled {
-			if failure != nil {
-				r.absorb(failure)
-			}
-			return settled, nil
-		}
-		if err != nil && failure == nil {
-			failure = err
-		}
-	}
-	if failure != nil {
-		return failed, failure
-	}
-	return otherwise, nil
+	return is
 }
 
 // absorb keeps an error that did not decide the matter, once: a condition may
@@ -72,34 +47,26 @@ func (r *run) absorb(err error) {
 	r.absorbed = append(r.absorbed, err)
 }
 
-func not(s state) state {
-	switch s {
-	case isTrue:
-		return isFalse
-	case isFalse:
-		return isTrue
-	}
-	return s
-}
-
-func (r *run) clause(c *Condition, i int, in place) (state, error) {
-	if r.states[i] == unseen {
-		is, err := r.book.clauses[i].Eval(r.frame)
-		switch {
-		case err != nil:
-			r.states[i] = failed
+// clause works out a clause, if it was not yet.
+func (r *run) clause(i int) logic.Truth {
+	if r.states[i] == logic.Unknown {
+		is, err := r.book.clauses[i].Holds(r.frame)
+		r.states[i] = logic.Of(is)
+		if err != nil {
+			r.states[i] = logic.Failed
 			if r.clauseErrors == nil {
 				r.clauseErrors = map[int]error{}
 			}
 			r.clauseErrors[i] = err
-		case is:
-			r.states[i] = isTrue
-		default:
-			r.states[i] = isFalse
 		}
 	}
-	if r.states[i] == failed {
-		return failed, r.fail(in, c.placeOf(i), r.book.clauses[i].Text, r.book.clauses[i].Names, r.clauseErrors[i])
-	}
-	return r.states[i], nil
+	return r.states[i]
+}
+
+// state returns what a clause came to, and works nothing out.
+func (r *run) state(clause int) logic.Truth { return r.states[clause] }
+
+// failure is the error that a clause came to, where it stands in a condition.
+func (r *run) failure(c *Condition, clause int, in place) error {
+	return r.fail(in, c.placeOf(clause), r.book.clauses[clause].Text, r.book.clauses[clause].Names, r.clauseErrors[clause])
 }

@@ -111,7 +111,7 @@ func (r *run) byRules(d *Decision, out *Decided) error {
 		case d.Take == rulebook.Largest || d.Take == rulebook.Smallest:
 			order, ok := value.Compare(out.Answers[i], out.Answers[best])
 			if !ok {
-				return r.fail(in, rule.Place, rule.answer.Text(), r.book.inputsUnder(d), noOrder(out.Answers[i], out.Answers[best]))
+				return r.fail(in, rule.Place, rule.answer.Text(), conditionNames(d), noOrder(out.Answers[i], out.Answers[best]))
 			}
 			if order != 0 && (order > 0) == (d.Take == rulebook.Largest) {
 				best = i
@@ -121,7 +121,7 @@ func (r *run) byRules(d *Decision, out *Decided) error {
 			return &rulebook.RunError{In: d.Name, Rule: rule.ID, Place: rule.Place, Text: rule.answer.Text(), Against: first.ID,
 				Err: fmt.Errorf("%w: this one %s, rule %s at %s %s", rulebook.ErrTwoAnswers, out.Answers[i].Text(quantity.US),
 					first.ID, first.Place, out.Answers[best].Text(quantity.US)),
-				Values: r.values(r.book.inputsUnder(d))}
+				Values: r.values(conditionNames(d))}
 		}
 		if d.Take == rulebook.First {
 			break
@@ -144,7 +144,7 @@ func (r *run) take(d *Decision, out *Decided, best int) error {
 		return nil
 	}
 	if best < 0 {
-		return &rulebook.RunError{In: d.Name, Place: d.Place, Err: fmt.Errorf("%w: %s", rulebook.ErrNoAnswer, d.Asks), Values: r.values(r.book.inputsUnder(d))}
+		return &rulebook.RunError{In: d.Name, Place: d.Place, Err: fmt.Errorf("%w: %s", rulebook.ErrNoAnswer, d.Asks), Values: r.values(conditionNames(d))}
 	}
 	out.States[best] = rulebook.Chosen
 	out.Rule, out.Answer = d.Rules[best], out.Answers[best]
@@ -186,21 +186,12 @@ func (r *run) circle(d *Decision, o *override) error {
 	return nil
 }
 
-// inputsUnder lists the names that a decision's conditions read, in the order
-// of the file, for the error that none of them holds.
-func (b *Book) inputsUnder(d *Decision) []string {
-	var out []string
-	seen := map[string]bool{}
+// conditionNames lists the names that a decision's conditions read, for the error
+// that none of them holds.
+func conditionNames(d *Decision) []string {
+	var whens []reading
 	for _, rule := range d.Rules {
-		if rule.when == nil {
-			continue
-		}
-		for _, n := range rule.when.source.Names {
-			if !seen[n] {
-				seen[n] = true
-				out = append(out, n)
-			}
-		}
+		whens = append(whens, rule.when)
 	}
-	return out
+	return namesOf(whens...)
 }

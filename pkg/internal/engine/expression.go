@@ -1,25 +1,21 @@
 package engine
 
 import (
+	"slices"
+
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/internal/logic"
 )
 
 // Condition is a compiled condition where it stands. Its clauses are shared
 // with every other condition that reads the same.
 type Condition struct {
 	source  *language.Condition
-	root    *node
+	root    *logic.Tree // of clauses by their index in the book
 	clauses []ClauseAt
 	place   diagnostic.Place
-}
-
-// node is a part of a condition, its clauses by their index in the book.
-type node struct {
-	op     language.Op
-	kids   []*node
-	clause int
 }
 
 // ClauseAt is one clause where it stands.
@@ -62,6 +58,22 @@ func (c *Condition) settles(given language.Given) language.Given {
 	return out
 }
 
+// Names lists the names that the condition reads, in the order of the text.
+func (c *Condition) Names() []string {
+	if c == nil {
+		return nil
+	}
+	return slices.Clone(c.source.Names)
+}
+
+// Names lists the names that the expression reads, in the order of the text.
+func (x *Expression) Names() []string {
+	if x == nil {
+		return nil
+	}
+	return slices.Clone(x.source.Names)
+}
+
 // Expression is a compiled expression where it stands.
 type Expression struct {
 	source *language.Expression
@@ -93,30 +105,18 @@ func (c *compiler) condition(n *document.Node, given language.Given) *Condition 
 		return nil
 	}
 	out := &Condition{source: lc, place: n.Place()}
-	at := map[*language.Clause]int{}
-	for _, clause := range lc.Clauses {
+	at := make([]int, len(lc.Clauses))
+	for number, clause := range lc.Clauses {
 		i, ok := c.clauseByText[clause.Text]
 		if !ok {
 			i = len(c.book.clauses)
 			c.clauseByText[clause.Text] = i
 			c.book.clauses = append(c.book.clauses, clause)
 		}
-		at[clause] = i
+		at[number] = i
 		out.clauses = append(out.clauses, ClauseAt{Text: clause.Text, Place: n.At(clause.Offset), index: i})
 	}
-	out.root = indexed(lc.Root, at)
-	return out
-}
-
-func indexed(n *language.Node, at map[*language.Clause]int) *node {
-	out := &node{op: n.Op}
-	if n.Op == language.Leaf {
-		out.clause = at[n.Clause]
-		return out
-	}
-	for _, kid := range n.Kids {
-		out.kids = append(out.kids, indexed(kid, at))
-	}
+	out.root = lc.Root.At(func(number int) int { return at[number] })
 	return out
 }
 

@@ -49,7 +49,7 @@ func (f Formula) Text() string { return f.x.Text() }
 func (f Formula) Place() diagnostic.Place { return f.x.Place() }
 
 // Names lists the names that the expression reads, in the order of the text.
-func (f Formula) Names() []string { return append([]string(nil), f.x.source.Names...) }
+func (f Formula) Names() []string { return f.x.Names() }
 
 // On works the expression out on given values. Settings have their own value
 // unless another is given; any other name that the expression reads and that is
@@ -60,26 +60,16 @@ func (f Formula) On(values func(name string) (value.Value, bool)) (value.Value, 
 
 // Comparison returns the comparison that a yes-or-no expression makes, and false
 // for one that makes none.
-func (f Formula) Comparison() (Comparison, bool) {
-	given := language.Given{}
-	for name := range f.book.byName {
-		given[name] = true
-	}
-	c, faults := f.book.env.Condition(f.x.source.Text, given)
-	if len(faults) > 0 || len(c.Clauses) != 1 || c.Root.Op != language.Leaf {
-		return Comparison{}, false
-	}
-	return f.book.comparison(c.Clauses[0])
-}
+func (f Formula) Comparison() (Comparison, bool) { return f.book.comparison(f.x.source) }
 
 // ClauseOn reports whether a clause holds on given values, as [Formula.On] works
 // out an expression.
 func (b *Book) ClauseOn(index int, values func(name string) (value.Value, bool)) (bool, error) {
-	return b.clauses[index].Eval(b.frameOn(values))
+	return b.clauses[index].Holds(b.frameOn(values))
 }
 
-func (b *Book) comparison(c *language.Clause) (Comparison, bool) {
-	shape, ok := c.Comparison()
+func (b *Book) comparison(x *language.Expression) (Comparison, bool) {
+	shape, ok := x.Comparison()
 	if !ok {
 		return Comparison{}, false
 	}
@@ -114,6 +104,3 @@ func (b *Book) frameOn(values func(string) (value.Value, bool)) *language.Frame 
 	}
 	return b.env.NewBriefFrame(resolve, known)
 }
-
-// ClauseState returns what one clause of the book came to, by its index.
-func (o *Outcome) ClauseState(index int) ClauseState { return ClauseState(o.run.states[index]) }

@@ -7,43 +7,47 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 )
 
-// uses lists the terms and decisions that a term or a decision needs before it
-// can be worked out, in the order of the text.
-func (b *Book) uses(entry any) []string {
+// reads lists the names that a term or a decision reads, in the order of the
+// text, each once.
+func reads(entry any) []string {
+	switch e := entry.(type) {
+	case *Term:
+		return namesOf(e.when, e.condition, e.expr)
+	case *Decision:
+		parts := []reading{e.when}
+		for _, r := range e.Rules {
+			parts = append(parts, r.when, r.answer)
+		}
+		return namesOf(parts...)
+	}
+	return nil
+}
+
+// reading is a condition or an expression; either may be a nil pointer.
+type reading interface{ Names() []string }
+
+func namesOf(parts ...reading) []string {
 	var out []string
-	add := func(names []string) {
-		for _, n := range names {
-			switch b.byName[n].(type) {
-			case *Term, *Decision:
-				if !slices.Contains(out, n) {
-					out = append(out, n)
-				}
+	for _, part := range parts {
+		for _, name := range part.Names() {
+			if !slices.Contains(out, name) {
+				out = append(out, name)
 			}
 		}
 	}
-	condition := func(c *Condition) {
-		if c != nil {
-			add(c.source.Names)
-		}
-	}
-	expression := func(x *Expression) {
-		if x != nil {
-			add(x.source.Names)
-		}
-	}
-	switch e := entry.(type) {
-	case *Term:
-		condition(e.when)
-		condition(e.condition)
-		expression(e.expr)
-	case *Decision:
-		condition(e.when)
-		for _, r := range e.Rules {
-			condition(r.when)
-			expression(r.answer)
-		}
-	}
 	return out
+}
+
+// uses lists the terms and decisions that a term or a decision needs before it
+// can be worked out, in the order of the text.
+func (b *Book) uses(entry any) []string {
+	return slices.DeleteFunc(reads(entry), func(name string) bool {
+		switch b.byName[name].(type) {
+		case *Term, *Decision:
+			return false
+		}
+		return true
+	})
 }
 
 // order sorts the decisions by use, and reports every circle with the whole of

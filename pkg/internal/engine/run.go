@@ -7,6 +7,7 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/internal/logic"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
@@ -30,11 +31,13 @@ type run struct {
 	book         *Book
 	site         Site
 	frame        *language.Frame
-	states       []state // of the clauses
+	states       []logic.Truth // of the clauses
 	clauseErrors map[int]error
 	decided      []*Decided
 	overrides    map[string]*override
 	absorbed     []error
+	ask          func(clause int) logic.Truth // askClause, made once
+	failures     []int                        // clauses that came to an error in the conditions being worked out
 }
 
 type override struct {
@@ -48,8 +51,8 @@ type place struct {
 }
 
 func (b *Book) newRun(site Site) *run {
-	r := &run{book: b, site: site, states: make([]state, len(b.clauses)), decided: make([]*Decided, len(b.decisions))}
-	r.frame = b.env.NewFrame(r.resolve, r.known)
+	r := &run{book: b, site: site, states: make([]logic.Truth, len(b.clauses)), decided: make([]*Decided, len(b.decisions))}
+	r.frame, r.ask = b.env.NewFrame(r.resolve, r.known), r.askClause
 	return r
 }
 

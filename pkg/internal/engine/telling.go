@@ -5,6 +5,7 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/internal/logic"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
@@ -29,7 +30,7 @@ func (o *Outcome) Clauses(c *Condition) []ClauseTold {
 	out := make([]ClauseTold, 0, len(c.clauses))
 	for _, at := range c.clauses {
 		s := o.run.states[at.index]
-		out = append(out, ClauseTold{Text: at.Text, Place: at.Place, Reached: s == isTrue || s == isFalse, Holds: s == isTrue,
+		out = append(out, ClauseTold{Text: at.Text, Place: at.Place, Reached: s == logic.Yes || s == logic.No, Holds: s == logic.Yes,
 			Values: o.run.values(o.run.book.clauses[at.index].Names)})
 	}
 	return out
@@ -42,11 +43,10 @@ func (o *Outcome) Deciding(c *Condition) []ClauseTold {
 	if c == nil {
 		return nil
 	}
-	if s := o.run.stateOf(c.root); s != isTrue && s != isFalse {
+	if c.root.Eval(o.run.state) == logic.Failed {
 		return nil
 	}
-	var marks []int
-	o.run.deciding(c.root, &marks)
+	marks := c.root.Deciding(o.run.state)
 	var out []ClauseTold
 	for i, told := range o.Clauses(c) {
 		if slices.Contains(marks, c.clauses[i].index) {
@@ -54,55 +54,6 @@ func (o *Outcome) Deciding(c *Condition) []ClauseTold {
 		}
 	}
 	return out
-}
-
-// stateOf returns what a part of a condition came to, from the clauses' states.
-func (r *run) stateOf(n *node) state {
-	switch n.op {
-	case language.Leaf:
-		return r.states[n.clause]
-	case language.Not:
-		return not(r.stateOf(n.kids[0]))
-	}
-	settled, otherwise := isFalse, isTrue
-	if n.op == language.Or {
-		settled, otherwise = isTrue, isFalse
-	}
-	unsettled := unseen
-	for _, kid := range n.kids {
-		switch s := r.stateOf(kid); s {
-		case settled:
-			return settled
-		case unseen, failed:
-			unsettled = max(unsettled, s)
-			otherwise = unsettled
-		}
-	}
-	return otherwise
-}
-
-func (r *run) deciding(n *node, marks *[]int) {
-	switch n.op {
-	case language.Leaf:
-		*marks = append(*marks, n.clause)
-		return
-	case language.Not:
-		r.deciding(n.kids[0], marks)
-		return
-	}
-	settled := isFalse
-	if n.op == language.Or {
-		settled = isTrue
-	}
-	for _, kid := range n.kids {
-		if r.stateOf(kid) == settled {
-			r.deciding(kid, marks)
-			return
-		}
-	}
-	for _, kid := range n.kids {
-		r.deciding(kid, marks)
-	}
 }
 
 // Say writes a sentence with its values. An expression that comes to no value

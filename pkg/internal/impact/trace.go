@@ -5,6 +5,7 @@ import (
 
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/internal/logic"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
@@ -116,10 +117,10 @@ func (t *trace) material(values ...value.Value) bool {
 func (t *trace) condition(before, after *engine.Condition) {
 	t.before.AskAll(before)
 	t.after.AskAll(after)
-	states := func(o *engine.Outcome, c *engine.Condition) map[string]engine.ClauseState {
-		out := map[string]engine.ClauseState{}
+	states := func(o *engine.Outcome, c *engine.Condition) map[string]logic.Truth {
+		out := map[string]logic.Truth{}
 		for _, each := range c.Clauses() {
-			out[each.Text] = o.ClauseState(each.Index())
+			out[each.Text] = o.Clause(each.Index())
 		}
 		return out
 	}
@@ -129,7 +130,7 @@ func (t *trace) condition(before, after *engine.Condition) {
 		b, inAfter := is[each.Text]
 		// One that could not be asked in one of the runs, for want of a value, is
 		// not told apart.
-		if inBefore && inAfter && (a == b || a == engine.Unasked || b == engine.Unasked) {
+		if inBefore && inAfter && (a == b || a == logic.Unknown || b == logic.Unknown) {
 			continue
 		}
 		t.follow(each.Text)

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/logic"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
@@ -78,7 +79,7 @@ func (t *trace) comesTo(was, is applied, holds bool) {
 		t.blame(RuleEntry, is.rule.ID)
 		return
 	}
-	if t.settled(was.rule.When()) == map[bool]truth{true: yes, false: no}[holds] {
+	if t.settled(was.rule.When()) == logic.Of(holds) {
 		return
 	}
 	if is.rule == nil {
@@ -116,7 +117,7 @@ func (t *trace) givesWay(was, is applied, after *engine.Decided) {
 // asItWas works out what a rule of the earlier rulebook would answer with the
 // values of the later run; the zero value if it would not hold.
 func (t *trace) asItWas(r *engine.Rule) value.Value {
-	if t.nowHolds(r.When().Parts()) != yes {
+	if t.nowHolds(r.When()) != logic.Yes {
 		return value.Value{}
 	}
 	v, err := t.c.before.AnswerFormula(r).On(t.now)

@@ -8,20 +8,16 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
 
+	"example.com/groundrule/pkg/internal/logic"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
 
 // tree writes a condition's tree: &(a b), |(a b), !(a).
-func tree(n *Node) string {
-	if n.Op == Leaf {
-		return n.Clause.Text
-	}
-	var kids []string
-	for _, k := range n.Kids {
-		kids = append(kids, tree(k))
-	}
-	return map[Op]string{And: "&", Or: "|", Not: "!"}[n.Op] + "(" + strings.Join(kids, "; ") + ")"
+func tree(c *Condition) string {
+	return logic.Fold(c.Root, func(clause int) string { return c.Clauses[clause].Text }, func(op logic.Op, parts []string) string {
+		return map[logic.Op]string{logic.All: "&", logic.Any: "|", logic.Not: "!"}[op] + "(" + strings.Join(parts, "; ") + ")"
+	})
 }
 
 // TestClauses holds how a condition is split, and where its clauses stand.
@@ -45,7 +41,7 @@ func TestClauses(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			cond, faults := e.Condition(c.text, nil)
 			require.Empty(t, faults)
-			require.Equal(t, c.tree, tree(cond.Root), c.why)
+			require.Equal(t, c.tree, tree(cond), c.why)
 			var marked []string
 			for _, clause := range cond.Clauses {
 				marked = append(marked, string([]rune(c.text)[clause.Offset:clause.Offset+clause.Width]))
@@ -144,7 +140,7 @@ func TestAskedOnce(t *testing.T) {
 	require.Empty(t, faults)
 	for range 2 {
 		for _, clause := range c.Clauses {
-			_, err := clause.Eval(frame)
+			_, err := clause.Holds(frame)
 			require.NoError(t, err)
 		}
 	}

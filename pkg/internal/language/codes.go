@@ -7,7 +7,7 @@ const (
 	CodeUnknownName     diagnostic.Code = "unknown-name" // no value or word has the name
 	CodeUnknownProperty diagnostic.Code = "unknown-property"
 	CodeMayBeMissing    diagnostic.Code = "may-be-missing"  // a value is read that may be missing, without asking first
-	CodeHiddenLogic     diagnostic.Code = "hidden-logic"    // && || ! inside a value
+	codeHiddenLogic     diagnostic.Code = "hidden-logic"    // && || ! inside a value
 	codeHiddenRule      diagnostic.Code = "hidden-rule"     // a ? b : c
 	codeNoForm          diagnostic.Code = "no-such-form"    // a part of CEL that the rule language leaves out
 	codeNoLiteral       diagnostic.Code = "no-such-literal" // a literal that the rule language leaves out

@@ -25,8 +25,11 @@ type Operand struct {
 	Setting string
 }
 
-// Comparison returns the shape of the clause, if it has one.
-func (c *Clause) Comparison() (Shape, bool) { return c.shape, c.shape.Name != "" }
+// Comparison returns the shape of a clause, or of an expression of the same
+// form, if it has one.
+func (x *Expression) Comparison() (Shape, bool) {
+	return x.shape, x.shape.Name != "" && x.Kind == value.BoolKind
+}
 
 var turned = map[string]string{"<": ">", "<=": ">=", ">": "<", ">=": "<=", "==": "==", "!=": "!="}
 

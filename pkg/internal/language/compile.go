@@ -32,6 +32,7 @@ type Expression struct {
 	Calls []string // the functions it calls, in the order of the text
 	env   *Env
 	prog  cel.Program
+	shape Shape
 }
 
 // Eval works the expression out. Every error is an [*EvalError].
@@ -129,7 +130,8 @@ func (e *Env) Expression(text string, want value.Kind, given Given) (*Expression
 	if err != nil {
 		return nil, notReady(err)
 	}
-	return &Expression{Text: strings.TrimSpace(text), Kind: kind, Names: names, Calls: callsIn(p.root), env: e, prog: prog}, nil
+	return &Expression{Text: strings.TrimSpace(text), Kind: kind, Names: names, Calls: callsIn(p.root), env: e, prog: prog,
+		shape: p.shapeOf(p.root, checked.NativeRep())}, nil
 }
 
 // notReady reports a checked expression of which no program can be made. None is
@@ -311,15 +313,27 @@ func (e *Env) kindNamed(name string) value.Kind {
 	return value.NoKind
 }
 
+// IsJoined reports whether a text is a condition of several clauses: whether &&,
+// || or ! joins all of it.
+func (e *Env) IsJoined(text string) bool {
+	p := e.read(text)
+	return len(p.faults) == 0 && isJoined(p.root)
+}
+
+func isJoined(n ast.Expr) bool {
+	if n.Kind() != ast.CallKind {
+		return false
+	}
+	_, joined := joins[n.AsCall().FunctionName()]
+	return joined
+}
+
 // refuseLogic refuses &&, || and ! inside a value, where no reason could be
 // given for them.
 func (p *parsed) refuseLogic(root ast.Expr) {
-	if root.Kind() == ast.CallKind {
-		switch root.AsCall().FunctionName() {
-		case operators.LogicalAnd, operators.LogicalOr, operators.LogicalNot:
-			p.refuse(root, CodeHiddenLogic, "&&, || and ! cannot stand inside a value", "a condition of its own, such as a term that is a bool")
-			return // what is within it is refused with it
-		}
+	if isJoined(root) {
+		p.refuse(root, codeHiddenLogic, "&&, || and ! cannot stand inside a value", "a condition of its own, such as a term that is a bool")
+		return // what is within it is refused with it
 	}
 	for _, kid := range children(root) {
 		p.refuseLogic(kid)

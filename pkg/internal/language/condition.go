@@ -8,41 +8,21 @@ import (
 	"github.com/google/cel-go/common/operators"
 	"github.com/google/cel-go/common/types"
 
+	"example.com/groundrule/pkg/internal/logic"
 	"example.com/groundrule/pkg/value"
 )
 
-// Op is what a node of a condition does.
-type Op uint8
-
-// The ops of a condition.
-const (
-	Leaf Op = iota
-	And
-	Or
-	Not
-)
-
-// Node is a part of a condition: a clause, or clauses joined.
-type Node struct {
-	Op     Op
-	Kids   []*Node
-	Clause *Clause
-}
-
 // Clause is a part of a condition that holds or does not, with no && or ||
-// inside. Clauses that read the same are one clause.
+// inside. Its text is as CEL writes it, so that clauses that read the same have
+// the same text.
 type Clause struct {
-	// Text is the clause as CEL writes it; Offset and Width are where it stands
-	// in the condition in which it was met first.
-	Text          string
+	Expression
+	// Offset and Width are where the clause stands in the condition.
 	Offset, Width int
-	Names         []string
-	prog          cel.Program
-	shape         Shape
 }
 
-// Eval reports whether the clause holds. Every error is an [*EvalError].
-func (c *Clause) Eval(f *Frame) (bool, error) {
+// Holds reports whether the clause holds. Every error is an [*EvalError].
+func (c *Clause) Holds(f *Frame) (bool, error) {
 	out, _, err := c.prog.Eval(f)
 	if err != nil {
 		return false, &EvalError{Text: c.Text, Err: err}
@@ -53,8 +33,8 @@ func (c *Clause) Eval(f *Frame) (bool, error) {
 // Condition is a compiled condition. It is immutable.
 type Condition struct {
 	Text    string
-	Root    *Node
-	Clauses []*Clause // in the order of the text
+	Root    *logic.Tree // of indices in Clauses
+	Clauses []*Clause   // in the order of the text
 	Names   []string
 	Calls   []string // the functions it calls
 	// Settles lists the names that surely have a value where the condition holds.
@@ -118,31 +98,33 @@ func (e *Env) Condition(text string, given Given) (*Condition, []Fault) {
 	return c, nil
 }
 
+var joins = map[string]logic.Op{operators.LogicalAnd: logic.All, operators.LogicalOr: logic.Any, operators.LogicalNot: logic.Not}
+
 // split makes the tree of clauses. The nodes' expressions are kept in
 // p.leaves until they are planned.
-func (p *parsed) split(n ast.Expr, c *Condition) *Node {
+func (p *parsed) split(n ast.Expr, c *Condition) *logic.Tree {
 	if n.Kind() == ast.CallKind {
 		call := n.AsCall()
-		op, joined := map[string]Op{operators.LogicalAnd: And, operators.LogicalOr: Or, operators.LogicalNot: Not}[call.FunctionName()]
+		op, joined := joins[call.FunctionName()]
 		if joined {
-			node := &Node{Op: op}
+			tree := &logic.Tree{Op: op}
 			for _, arg := range call.Args() {
 				kid := p.split(arg, c)
-				if kid.Op == op && op != Not {
-					node.Kids = append(node.Kids, kid.Kids...) // CEL balances chains; a reader sees one
+				if kid.Op == op && op != logic.Not {
+					tree.Parts = append(tree.Parts, kid.Parts...) // CEL balances chains; a reader sees one
 				} else {
-					node.Kids = append(node.Kids, kid)
+					tree.Parts = append(tree.Parts, kid)
 				}
 			}
-			return node
+			return tree
 		}
 	}
 	p.refuseLogic(n)
 	start, stop := p.span(n)
-	clause := &Clause{Text: p.written(n), Offset: start, Width: stop - start}
+	clause := &Clause{Expression: Expression{Text: p.written(n), Kind: value.BoolKind, env: p.env}, Offset: start, Width: stop - start}
 	c.Clauses = append(c.Clauses, clause)
 	p.leaves = append(p.leaves, n)
-	return &Node{Op: Leaf, Clause: clause}
+	return &logic.Tree{Clause: len(c.Clauses) - 1}
 }
 
 // written returns a part of the text as CEL writes it.

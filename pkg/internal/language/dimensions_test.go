@@ -107,7 +107,7 @@ func TestComparisons(t *testing.T) {
 					continue
 				}
 				require.Empty(t, faults, text)
-				got, err := c.Clauses[0].Eval(frame)
+				got, err := c.Clauses[0].Holds(frame)
 				require.NoError(t, err)
 				require.Equal(t, want, got, text)
 			}
@@ -202,7 +202,7 @@ func TestEqualWithinTolerance(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			cond, faults := e.Condition(c.text, nil)
 			require.Empty(t, faults)
-			got, err := cond.Clauses[0].Eval(testFrame(e))
+			got, err := cond.Clauses[0].Holds(testFrame(e))
 			require.NoError(t, err)
 			require.Equal(t, c.want, got, c.why)
 		})

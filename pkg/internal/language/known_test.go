@@ -112,7 +112,7 @@ func TestKnownAnswers(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			cond, faults := e.Condition(c.text, nil)
 			require.Empty(t, faults)
-			got, err := cond.Clauses[0].Eval(frameOf(e, values))
+			got, err := cond.Clauses[0].Holds(frameOf(e, values))
 			require.NoError(t, err)
 			require.Equal(t, c.want, got, c.why)
 		})

@@ -8,6 +8,7 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/logic"
 	"example.com/groundrule/pkg/rulebook"
 )
 
@@ -28,7 +29,7 @@ func (c *conclusion) against(s *subject, conditions ...*engine.Condition) []Name
 	}
 	for _, cond := range conditions {
 		for _, p := range topParts(cond) {
-			if n, ok := cells.Guarded(cells.Always, func() cells.Node { return c.q.m.part(p.part) }); ok {
+			if n, ok := cells.Guarded(cells.Always, func() cells.Node { return c.q.m.tree(p.part) }); ok {
 				pieces = append(pieces, piece{p.named(c.q.m.book), n})
 			}
 		}
@@ -63,15 +64,15 @@ func (c *conclusion) against(s *subject, conditions ...*engine.Condition) []Name
 // topPart is a part of a condition that must hold for it to hold.
 type topPart struct {
 	condition *engine.Condition
-	part      engine.Part
+	part      *logic.Tree
 }
 
 func topParts(c *engine.Condition) []topPart {
 	if c == nil {
 		return nil
 	}
-	root := c.Parts()
-	if root.Join != engine.AllOf {
+	root := c.Tree()
+	if root.Op != logic.All {
 		return []topPart{{c, root}}
 	}
 	var out []topPart
@@ -82,32 +83,12 @@ func topParts(c *engine.Condition) []topPart {
 }
 
 func (p topPart) named(b *engine.Book) Named {
-	return Named{textOf(b, p.part), placeOf(p.condition, p.part)}
-}
-
-func textOf(b *engine.Book, p engine.Part) string {
-	var kids []string
-	for _, kid := range p.Parts {
-		text := textOf(b, kid)
-		if kid.Join == engine.AllOf || kid.Join == engine.AnyOf {
-			text = "(" + text + ")"
-		}
-		kids = append(kids, text)
-	}
-	switch p.Join {
-	case engine.NotOf:
-		return "!" + kids[0]
-	case engine.AllOf:
-		return strings.Join(kids, " && ")
-	case engine.AnyOf:
-		return strings.Join(kids, " || ")
-	}
-	return b.ClauseText(p.Clause)
+	return Named{p.part.Text(b.ClauseText), placeOf(p.condition, p.part)}
 }
 
 // placeOf returns where the first clause of a part stands.
-func placeOf(c *engine.Condition, p engine.Part) diagnostic.Place {
-	for p.Join != engine.OneClause && len(p.Parts) > 0 {
+func placeOf(c *engine.Condition, p *logic.Tree) diagnostic.Place {
+	for p.Op != logic.Clause && len(p.Parts) > 0 {
 		p = p.Parts[0]
 	}
 	for _, at := range c.Clauses() {

@@ -5,6 +5,7 @@ import (
 
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/logic"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
@@ -164,26 +165,26 @@ func (m *model) term(t *engine.Term, in cells.Set) cells.Node {
 }
 
 // condition is the set of jobs in which a condition holds.
-func (m *model) condition(c *engine.Condition) cells.Node { return m.part(c.Parts()) }
+func (m *model) condition(c *engine.Condition) cells.Node { return m.tree(c.Tree()) }
 
-func (m *model) part(p engine.Part) cells.Node {
-	switch p.Join {
-	case engine.OneClause:
-		return m.clause(p.Clause)
-	case engine.NotOf:
-		return m.d.Not(m.part(p.Parts[0]))
-	case engine.AnyOf:
-		out := cells.Never
-		for _, kid := range p.Parts {
-			out = m.d.Or(out, m.part(kid))
+func (m *model) tree(t *logic.Tree) cells.Node {
+	return logic.Fold(t, m.clause, func(op logic.Op, parts []cells.Node) cells.Node {
+		out := cells.Always
+		if op == logic.Any {
+			out = cells.Never
+		}
+		for _, part := range parts {
+			switch op {
+			case logic.Not:
+				return m.d.Not(part)
+			case logic.Any:
+				out = m.d.Or(out, part)
+			default:
+				out = m.d.And(out, part)
+			}
 		}
 		return out
-	}
-	out := cells.Always
-	for _, kid := range p.Parts {
-		out = m.d.And(out, m.part(kid))
-	}
-	return out
+	})
 }
 
 // clause is the set of jobs in which a clause holds.

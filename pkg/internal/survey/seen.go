@@ -7,6 +7,7 @@ import (
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/internal/logic"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
@@ -179,10 +180,10 @@ func (s *seen) cellOf(m *model, v variable) int {
 	}
 	switch v.role {
 	case clauseOpen:
-		switch s.Outcome.ClauseState(v.clause) {
-		case engine.ClauseTrue:
+		switch s.Outcome.Clause(v.clause) {
+		case logic.Yes:
 			return 1
-		case engine.ClauseFalse:
+		case logic.No:
 			return 0
 		}
 	case checkOpen:

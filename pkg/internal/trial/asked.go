@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/logic"
 	"example.com/groundrule/pkg/rulebook"
 )
 
@@ -34,21 +35,21 @@ func (m *measure) add(o *engine.Outcome) {
 	for _, one := range asked {
 		o.AskAll(one.condition)
 	}
-	read := readings(o.ClauseStates())
+	read := readings(o)
 	for _, one := range asked {
 		one.add(read)
 	}
 }
 
-func (one *measured) add(read []verdict) {
+func (one *measured) add(read func(clause int) logic.Truth) {
 	for i, clause := range one.clauses {
-		if read[clause] == unreadable {
+		if read(clause) == logic.Unknown {
 			continue
 		}
 		// Clauses that ask the same come to the same, except where one was not
 		// read because another had settled the matter.
-		question := slices.DeleteFunc(slices.Clone(one.groups[i]), func(other int) bool { return read[other] != read[clause] })
-		one.seen[i].count(read[clause] == yes, decides(one.parts, read, question))
+		question := slices.DeleteFunc(slices.Clone(one.groups[i]), func(other int) bool { return read(other) != read(clause) })
+		one.seen[i].count(read(clause) == logic.Yes, decides(one.condition.Tree(), read, question))
 	}
 }
 
@@ -85,7 +86,7 @@ func (m *measure) follow(c *engine.Condition, o *engine.Outcome, found map[*engi
 	}
 	found[c] = true
 	for _, clause := range c.Clauses() {
-		if o.ClauseState(clause.Index()) == engine.Unasked {
+		if o.Clause(clause.Index()) == logic.Unknown {
 			continue
 		}
 		names := m.book.ClauseNames(clause.Index())

@@ -132,7 +132,6 @@ type measured struct {
 	// asked reports whether a run asks the condition of itself; nil for one of a
 	// term, which is asked where a clause reads the term.
 	asked   func(*engine.Outcome) bool
-	parts   engine.Part
 	clauses []int
 	groups  [][]int
 	seen    []ClauseCovered
@@ -185,8 +184,8 @@ func newMeasure(book *engine.Book) *measure {
 }
 
 func (m *measure) condition(q *questions, in string, c *engine.Condition, asked func(*engine.Outcome) bool) *measured {
-	one := &measured{condition: c, asked: asked, parts: c.Parts()}
-	one.clauses = leaves(one.parts)
+	one := &measured{condition: c, asked: asked}
+	one.clauses = c.Tree().Clauses()
 	at := map[int]diagnostic.Place{}
 	for _, each := range slices.Backward(c.Clauses()) {
 		at[each.Index()] = each.Place // the first, of one that stands there twice

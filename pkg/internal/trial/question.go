@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/logic"
 )
 
 // questions finds the clauses that ask one and the same thing. known(a) and
@@ -52,7 +53,7 @@ func (q *questions) givenUnder(name, text string) string {
 		return done
 	}
 	var parts []string
-	for _, each := range q.conjuncts(when.Parts()) {
+	for _, each := range q.conjuncts(when.Tree()) {
 		if !slices.Contains(parts, each) {
 			parts = append(parts, each)
 		}
@@ -65,11 +66,11 @@ func (q *questions) givenUnder(name, text string) string {
 
 // conjuncts returns the clauses that a condition joins by &&, each as what it
 // asks; a part that is joined otherwise stays as it is.
-func (q *questions) conjuncts(p engine.Part) []string {
-	switch p.Join {
-	case engine.OneClause:
+func (q *questions) conjuncts(p *logic.Tree) []string {
+	switch p.Op {
+	case logic.Clause:
 		return strings.Split(q.of(p.Clause), " && ")
-	case engine.AllOf:
+	case logic.All:
 		var out []string
 		for _, part := range p.Parts {
 			out = append(out, q.conjuncts(part)...)
@@ -79,19 +80,13 @@ func (q *questions) conjuncts(p engine.Part) []string {
 	return []string{q.text(p)}
 }
 
-func (q *questions) text(p engine.Part) string {
-	switch p.Join {
-	case engine.OneClause:
-		return q.of(p.Clause)
-	case engine.NotOf:
-		return "!(" + q.text(p.Parts[0]) + ")"
-	}
-	var parts []string
-	for _, part := range p.Parts {
-		parts = append(parts, q.text(part))
-	}
-	join := map[engine.Join]string{engine.AllOf: " && ", engine.AnyOf: " || "}[p.Join]
-	return "(" + strings.Join(parts, join) + ")"
+func (q *questions) text(p *logic.Tree) string {
+	return logic.Fold(p, q.of, func(op logic.Op, parts []string) string {
+		if op == logic.Not {
+			return "!(" + parts[0] + ")"
+		}
+		return "(" + strings.Join(parts, map[logic.Op]string{logic.All: " && ", logic.Any: " || "}[op]) + ")"
+	})
 }
 
 // group returns the clauses of a condition that ask what one of them asks, that
