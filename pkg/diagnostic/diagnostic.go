@@ -85,7 +85,7 @@ type Related struct {
 	Message string `json:"message"`
 }
 
-// Error returns the diagnostic in one line.
+// Error returns the diagnostic in one line, without a place where there is none.
 func (d *Diagnostic) Error() string {
 	if d == nil {
 		return "<nil>"

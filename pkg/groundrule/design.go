@@ -177,11 +177,11 @@ func (b *Book) Calculate(text string, job *site.Site) (*Calculated, error) {
 		}
 		s = job
 	}
-	v, functions, values, err := b.rules.Calculate(text, s)
+	done, err := b.rules.Calculate(text, s)
 	if err != nil {
 		return nil, err
 	}
-	return &Calculated{Value: v, Functions: functions, Values: used(b.rules, values)}, nil
+	return &Calculated{Value: done.Value, Functions: deep.Copy(done.Functions), Values: used(b.rules, done.Values)}, nil
 }
 
 // noSite tells nothing.

@@ -28,7 +28,7 @@ func TestAbsorbed(t *testing.T) {
 		{"and, error second", "", "!wet && 1 / zero > 3", "a=2 by B", nil, ""},
 		{"or, not settled", "the other side does not hold", "1 / zero > 3 || !wet", "", nil, at("9:80", "1 / zero > 3")},
 		{"and, not settled", "", "1 / zero > 3 && wet", "", nil, at("9:80", "1 / zero > 3")},
-		{"two errors", "the first of a pair is told", "1 / zero > 3 || 2 / zero > 3 || wet", "a=1 by A", []string{at("9:80", "1 / zero > 3")}, ""},
+		{"two errors", "each is told: neither decided the matter", "1 / zero > 3 || 2 / zero > 3 || wet", "a=1 by A", []string{at("9:80", "1 / zero > 3"), at("9:96", "2 / zero > 3")}, ""},
 		{"negated", "! does not make an error of it a yes", "!(1 / zero > 3) || wet", "a=1 by A", []string{at("9:82", "1 / zero > 3")}, ""},
 		{"nested", "settled further out", "(1 / zero > 3 && wet) || wet", "a=1 by A", []string{at("9:81", "1 / zero > 3")}, ""},
 		{"the same twice", "once is enough", "(1 / zero > 3 || wet) && (1 / zero > 3 || wet)", "a=1 by A",

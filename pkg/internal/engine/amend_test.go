@@ -147,7 +147,7 @@ func TestAmendmentFaults(t *testing.T) {
 		{"limit", "", []string{head + "settings:\n  cover: {value: 3 in, because: Thin.}\n"},
 			"ours/a.yaml:6:18: cover crosses its limit; found 3 in; wanted at least 4 in; rules/small.yaml:13:15: the limit is set here"},
 		{"bare number for a length", "", []string{head + "settings:\n  cover: {value: 8, because: Deeper.}\n"},
-			`ours/a.yaml:6:18: "8" at character 2: a unit is missing, and a length is wanted; wanted one of: in, ft, yd, mm, cm, m, um; found 8; wanted length`},
+			`ours/a.yaml:6:18: a unit is missing, and a length is wanted; found 8; wanted one of the units in, ft, yd, mm, cm, m, um`},
 		{"limit above", "", []string{head + "settings:\n  cover: {value: 30 in, because: Thick.}\n"},
 			"ours/a.yaml:6:18: cover crosses its limit; found 30 in; wanted at most 24 in; rules/small.yaml:14:14: the limit is set here"},
 		{"variance that does not reach", "2026-03-01", []string{head + "settings:\n  cover: {value: 2 in, because: Thin.}\nvariances:\n  - {variance: thin, setting: cover, to: 3 in, who: Owner, why: Tested., until: 2026-12-31}\n"},

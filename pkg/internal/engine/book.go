@@ -19,6 +19,7 @@ import (
 // goroutines at once.
 type Book struct {
 	env       *language.Env
+	literals  *literals
 	inputs    map[string]rulebook.Input
 	chapters  []rulebook.Chapter
 	files     []rulebook.File

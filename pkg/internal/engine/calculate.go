@@ -6,29 +6,23 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/language"
-	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
-// Text writes the sentence in one system of units, its values as a person says
-// them to another.
-func (s Said) Text(system quantity.System) string {
-	var b strings.Builder
-	for _, p := range s.Parts {
-		if p.Value.IsZero() {
-			b.WriteString(p.Text)
-		} else {
-			b.WriteString(p.Value.Brief(system))
-		}
-	}
-	return b.String()
+// Calculated is what an expression came to, with the calculations that it calls
+// and the values that it reads.
+type Calculated struct {
+	Value     value.Value
+	Functions []rulebook.Function
+	Values    []rulebook.NamedValue
 }
 
 // Calculate works out one expression for a site. What the site lacks and the
-// expression reads is an error that says so. The error is an [*Error] if the
-// expression is not well formed, and a [*RunError] if it comes to no value.
-func (b *Book) Calculate(text string, site Site) (value.Value, []rulebook.Function, []rulebook.NamedValue, error) {
+// expression reads is an error that says so. The error is a [*rulebook.Error] if
+// the expression is not well formed, and a [*rulebook.RunError] if it comes to
+// no value.
+func (b *Book) Calculate(text string, site Site) (*Calculated, error) {
 	given := language.Given{}
 	for name := range b.byName {
 		given[name] = true // asked when it is read: a missing one is an error then
@@ -38,22 +32,22 @@ func (b *Book) Calculate(text string, site Site) (value.Value, []rulebook.Functi
 	}
 	x, faults := b.env.Expression(text, value.NoKind, given)
 	if len(faults) > 0 {
-		return value.Value{}, nil, nil, expressionError(text, faults)
+		return nil, expressionError(text, faults)
 	}
 	r := b.newRun(site)
 	v, err := x.Eval(r.frame)
 	if err != nil {
-		return value.Value{}, nil, nil, r.fail(place{name: "the expression"}, inExpression, text, x.Names, err)
+		return nil, r.fail(place{name: "the expression"}, inExpression, text, x.Names, err)
 	}
-	return v, b.called(x.Calls), r.values(x.Names), nil
+	return &Calculated{v, b.called(x.Calls), r.values(x.Names)}, nil
 }
 
 // calculateCondition works out a condition that belongs to no rule: in a run of
 // a book that has its clauses besides its own.
-func (b *Book) calculateCondition(text string, given language.Given, site Site) (value.Value, []rulebook.Function, []rulebook.NamedValue, error) {
+func (b *Book) calculateCondition(text string, given language.Given, site Site) (*Calculated, error) {
 	source, faults := b.env.Condition(text, given)
 	if len(faults) > 0 {
-		return value.Value{}, nil, nil, expressionError(text, faults)
+		return nil, expressionError(text, faults)
 	}
 	more := *b
 	more.clauses = slices.Concat(b.clauses, source.Clauses)
@@ -61,9 +55,9 @@ func (b *Book) calculateCondition(text string, given language.Given, site Site) 
 	r := more.newRun(site)
 	is, err := r.holds(c, place{name: "the expression"})
 	if err != nil {
-		return value.Value{}, nil, nil, err
+		return nil, err
 	}
-	return value.Bool(is), b.called(source.Calls), r.values(source.Names), nil
+	return &Calculated{value.Bool(is), b.called(source.Calls), r.values(source.Names)}, nil
 }
 
 // called describes the calculations among the functions that were called.

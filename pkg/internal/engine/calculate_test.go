@@ -40,18 +40,18 @@ func TestCalculate(t *testing.T) {
 		{"empty", "", " ", plain(), "", "expression:1:1: nothing is written here; wanted an expression"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			v, called, values, err := book.Calculate(c.text, c.site)
+			done, err := book.Calculate(c.text, c.site)
 			if c.err != "" {
 				require.EqualError(t, err, c.err, c.why)
-				require.True(t, v.IsZero())
+				require.Nil(t, done)
 				return
 			}
 			require.NoError(t, err)
 			var names []string
-			for _, f := range called {
+			for _, f := range done.Functions {
 				names = append(names, f.Name)
 			}
-			require.Equal(t, c.want, v.Text(quantity.US)+"; "+strings.Join(names, " ")+"; "+named(values), c.why)
+			require.Equal(t, c.want, done.Value.Text(quantity.US)+"; "+strings.Join(names, " ")+"; "+named(done.Values), c.why)
 		})
 	}
 }
@@ -59,13 +59,13 @@ func TestCalculate(t *testing.T) {
 // TestCalculateErrors holds that a caller can tell who must act.
 func TestCalculateErrors(t *testing.T) {
 	book := mustOpen(t, guardedBook)
-	_, _, _, err := book.Calculate("cbrr", plain())
+	_, err := book.Calculate("cbrr", plain())
 	var faults *rulebook.Error
 	require.ErrorAs(t, err, &faults, "whoever wrote the expression")
 	require.Equal(t, "cbr", faults.Faults[0].Nearest)
-	_, _, _, err = book.Calculate("modulus(zero)", plain())
+	_, err = book.Calculate("modulus(zero)", plain())
 	var outside *calculation.RangeError
 	require.ErrorAs(t, err, &outside, "whoever gave the value")
-	_, _, _, err = book.Calculate("water", plain())
+	_, err = book.Calculate("water", plain())
 	require.ErrorIs(t, err, rulebook.ErrMissing, "whoever wrote the job")
 }

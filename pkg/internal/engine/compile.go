@@ -53,7 +53,7 @@ type compiler struct {
 	kinds        map[string]diagnostic.Place // every kind of value
 	kindList     []string                    // their names, once all are declared
 	properties   map[value.Kind][]rulebook.Property
-	words        map[string]*value.Word
+	literals     *literals
 	clauseByText map[string]int
 	rules        map[string]diagnostic.Place
 }
@@ -67,7 +67,7 @@ func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic
 		declared:     map[string]diagnostic.Place{},
 		kinds:        builtInKinds(),
 		properties:   map[value.Kind][]rulebook.Property{},
-		words:        map[string]*value.Word{},
+		literals:     &literals{words: map[string]*value.Word{}, objects: setup.Objects},
 		clauseByText: map[string]int{},
 		rules:        map[string]diagnostic.Place{},
 	}
@@ -86,7 +86,7 @@ func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic
 		c.faults.Addf(builtInPlace, "setup", "%v", err)
 		return nil, c.faults
 	}
-	c.book.env = env
+	c.book.env, c.book.literals = env, c.literals
 	c.settingReasons()
 	c.terms()
 	c.decisions()
@@ -126,7 +126,7 @@ func (c *compiler) claimIn(names map[string]diagnostic.Place, name string, at di
 // would hide that material's property.
 func (c *compiler) grouped() {
 	kinds := map[string]value.Kind{}
-	for _, w := range c.words {
+	for _, w := range c.literals.words {
 		kinds[w.Name] = w.Vocabulary
 	}
 	for _, t := range c.in.terms {
@@ -251,7 +251,7 @@ func (c *compiler) vocabularies() {
 func (c *compiler) word(vocabulary value.Kind, w wordEntry, goValue string) *value.Word {
 	c.claim(w.name, w.at)
 	out := &value.Word{Vocabulary: vocabulary, Name: w.name, Label: w.label, Go: goValue, About: w.about}
-	c.words[w.name] = out
+	c.literals.words[w.name] = out
 	return out
 }
 

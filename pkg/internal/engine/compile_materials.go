@@ -79,7 +79,7 @@ func (c *compiler) materials() {
 		c.builder.AddVocabulary(value.Kind(k.name), byKind[value.Kind(k.name)], properties)
 	}
 	for _, m := range c.in.materials {
-		if w := c.words[m.name]; w != nil && string(w.Vocabulary) == m.kind {
+		if w := c.literals.words[m.name]; w != nil && string(w.Vocabulary) == m.kind {
 			*w = w.With(c.materialProperties(m))
 			c.book.materials = append(c.book.materials, rulebook.Material{Word: *w, Source: c.sourceOf(m.source), Place: m.at, Chapter: m.chapter})
 		}

@@ -131,8 +131,8 @@ func TestConcurrentRuns(t *testing.T) {
 			for n := range 20 {
 				i := (g + n) % len(sites)
 				got := []string{whole(t, book, sites[i], nil), whole(t, book, sites[i], overrides)}
-				v, _, _, err := book.Calculate("depth + cover_least", sites[i%2*2])
-				if got[0] != want[2*i] || got[1] != want[2*i+1] || err != nil || v.Kind() != "length" {
+				done, err := book.Calculate("depth + cover_least", sites[i%2*2])
+				if got[0] != want[2*i] || got[1] != want[2*i+1] || err != nil || done.Value.Kind() != "length" {
 					lock.Lock()
 					wrong[cmp.Diff(want[2*i:2*i+2], got)+fmt.Sprint(err)] = true
 					lock.Unlock()

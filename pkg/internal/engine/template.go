@@ -6,6 +6,7 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -31,6 +32,20 @@ type Said struct {
 type SaidPart struct {
 	Text  string
 	Value value.Value // zero for a piece of text
+}
+
+// Text writes the sentence in one system of units, its values as a person says
+// them to another.
+func (s Said) Text(system quantity.System) string {
+	var b strings.Builder
+	for _, p := range s.Parts {
+		if p.Value.IsZero() {
+			b.WriteString(p.Text)
+		} else {
+			b.WriteString(p.Value.Brief(system))
+		}
+	}
+	return b.String()
 }
 
 // String returns the sentence as written, its expressions in braces.

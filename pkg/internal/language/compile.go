@@ -271,7 +271,7 @@ func (p *parsed) refuseKind(n ast.Expr) {
 		}
 	}
 	if _, words := p.vocabularyWanted(n); !words && len(names) > 0 {
-		f.Wanted = "the name of such a value: " + listed(names)
+		f.Wanted = "the name of such a value: " + Listed(names)
 	}
 	p.faults = append(p.faults, f)
 }

@@ -132,7 +132,7 @@ func (p *parsed) undeclared(n ast.Expr, name string) Fault {
 	f.Found = name
 	if group := p.env.group(name); len(group) > 0 {
 		f.Message = name + " is not a value: it is the first part of other names"
-		f.Wanted = "one of " + listed(group)
+		f.Wanted = "one of " + Listed(group)
 		return f
 	}
 	if vocabulary, ok := p.vocabularyWanted(n); ok {
@@ -187,8 +187,8 @@ func (e *Env) group(name string) []string {
 	return out
 }
 
-// listed joins names, the first eight of them.
-func listed(names []string) string {
+// Listed joins names, the first eight of them.
+func Listed(names []string) string {
 	if len(names) > 8 {
 		names = append(names[:8:8], "...")
 	}
@@ -241,7 +241,7 @@ func (p *parsed) unknownProperty(n ast.Expr, field string) Fault {
 	kind := p.env.kindNamed(name)
 	f.Message = fmt.Sprintf("%s is %s, which has no property called %s", name, p.env.aKind(kind), field)
 	if names := sortedNames(p.env.properties[kind]); len(names) > 0 {
-		f.Wanted = "one of " + listed(names)
+		f.Wanted = "one of " + Listed(names)
 		f.Nearest = diagnostic.Nearest(field, names)
 	}
 	return f

@@ -269,7 +269,7 @@ func (e *Env) NameCount() int { return len(e.list) }
 // or a sample of a dimension.
 func (e *Env) wantedFor(k value.Kind) string {
 	if words := e.vocab[k]; len(words) > 0 {
-		return fmt.Sprintf("a word of %s (%s)", k, listed(wordNames(words)))
+		return fmt.Sprintf("a word of %s (%s)", k, Listed(wordNames(words)))
 	}
 	if k == value.BoolKind {
 		return "a bool: a comparison such as cbr < 3, or a name that is true or false"

@@ -47,37 +47,101 @@ const temperatureKind value.Kind = "temperature"
 // scaleOnly says what a temperature can do.
 const scaleOnly = "a comparison, such as < fahrenheit(32): a temperature is a reading on a scale and takes no part in arithmetic"
 
-func (p *parsed) repairOperands(f *Fault, args []ast.Expr, op string, left, right value.Kind) {
-	compares := op == equalFunction || op == differFunction || op == operators.In
-	orders := op == operators.Less || op == operators.LessEquals || op == operators.Greater || op == operators.GreaterEquals
-	sums := op == operators.Add || op == operators.Subtract
-	lw, rw := p.env.vocab[left], p.env.vocab[right]
+// sorts are the sorts of kinds that repairs tell apart, and of operators.
+type sorts uint8
+
+const (
+	wordKinds sorts = 1 << iota
+	textKinds
+	numberKinds
+	scales
+	dimensionKinds // but for temperatures
+	otherKinds
+	measures = scales | dimensionKinds
+)
+
+const (
+	equals sorts = 1 << iota // ==, != and in
+	orders
+	sums
+	otherOps
+)
+
+const every = ^sorts(0)
+
+func (p *parsed) sortOf(k value.Kind) sorts {
 	switch {
-	case len(lw) > 0 && len(rw) > 0 && left != right:
-		p.wordOfAnother(f, args, left, right)
-	case (left == temperatureKind || right == temperatureKind) && !compares && !orders:
-		f.Wanted = scaleOnly
-	case left == value.NumberKind && isDimension(right):
-		f.Wanted = p.repair(args[0], right)
-	case right == value.NumberKind && isDimension(left):
-		f.Wanted = p.repair(args[1], left)
-	case compares && len(lw) > 0 && right == value.TextKind:
-		f.Wanted = p.env.wantedFor(left)
-		p.nearestWord(f, args[1], left)
-	case compares && len(rw) > 0 && left == value.TextKind:
-		f.Wanted = p.env.wantedFor(right)
-		p.nearestWord(f, args[0], right)
-	case isDimension(left) && isDimension(right) && (compares || orders || sums):
-		f.Wanted = fmt.Sprintf("%s on both sides, or %s on both sides", spoken(left), spoken(right))
-	case isDimension(left) && isDimension(right):
-		f.Wanted = "dimensions whose product or quotient is one that the rule language has"
-	case compares:
-		f.Wanted = "the same kind on both sides"
-	case left == right && len(lw) > 0:
-		f.Wanted = "== or !=: words have no order"
-	default:
-		f.Wanted = "numbers, or quantities of one dimension"
+	case len(p.env.vocab[k]) > 0:
+		return wordKinds
+	case k == value.TextKind:
+		return textKinds
+	case k == value.NumberKind:
+		return numberKinds
+	case k == temperatureKind:
+		return scales
+	case isDimension(k):
+		return dimensionKinds
 	}
+	return otherKinds
+}
+
+func sortOfOp(op string) sorts {
+	switch op {
+	case equalFunction, differFunction, operators.In:
+		return equals
+	case operators.Less, operators.LessEquals, operators.Greater, operators.GreaterEquals:
+		return orders
+	case operators.Add, operators.Subtract:
+		return sums
+	}
+	return otherOps
+}
+
+// misfit is two kinds that an operator does not take.
+type misfit struct {
+	p           *parsed
+	f           *Fault
+	args        []ast.Expr
+	left, right value.Kind
+}
+
+// repairs says what to do about a misfit; the first that fits is told.
+var repairs = []struct {
+	ops, left, right sorts
+	wanted           func(m misfit) string
+}{
+	{every, wordKinds, wordKinds, misfit.otherWord},
+	{sums | otherOps, scales, every, says(scaleOnly)},
+	{sums | otherOps, every, scales, says(scaleOnly)},
+	{every, numberKinds, measures, func(m misfit) string { return m.p.repair(m.args[0], m.right) }},
+	{every, measures, numberKinds, func(m misfit) string { return m.p.repair(m.args[1], m.left) }},
+	{equals, wordKinds, textKinds, func(m misfit) string { return m.wordFor(m.args[1], m.left) }},
+	{equals, textKinds, wordKinds, func(m misfit) string { return m.wordFor(m.args[0], m.right) }},
+	{equals | orders | sums, measures, measures, func(m misfit) string {
+		return fmt.Sprintf("%s on both sides, or %s on both sides", spoken(m.left), spoken(m.right))
+	}},
+	{otherOps, measures, measures, says("dimensions whose product or quotient is one that the rule language has")},
+	{equals, every, every, says("the same kind on both sides")},
+	{every, every, every, says("numbers, or quantities of one dimension")},
+}
+
+func says(text string) func(misfit) string { return func(misfit) string { return text } }
+
+func (p *parsed) repairOperands(f *Fault, args []ast.Expr, op string, left, right value.Kind) {
+	ops, l, r := sortOfOp(op), p.sortOf(left), p.sortOf(right)
+	for _, each := range repairs {
+		if each.ops&ops != 0 && each.left&l != 0 && each.right&r != 0 {
+			f.Wanted = each.wanted(misfit{p, f, args, left, right})
+			return
+		}
+	}
+}
+
+// wordFor names the word of a vocabulary that a text most likely stands for.
+func (m misfit) wordFor(text ast.Expr, vocabulary value.Kind) string {
+	m.f.Wanted = m.p.env.wantedFor(vocabulary)
+	m.p.nearestWord(m.f, text, vocabulary)
+	return m.f.Wanted
 }
 
 func isDimension(k value.Kind) bool {
@@ -104,21 +168,23 @@ func (p *parsed) repair(number ast.Expr, k value.Kind) string {
 	return p.env.wantedFor(k)
 }
 
-// wordOfAnother reports a word compared with a word of another vocabulary.
-func (p *parsed) wordOfAnother(f *Fault, args []ast.Expr, left, right value.Kind) {
-	for i, arg := range args {
-		other := []value.Kind{right, left}[i]
+// otherWord reports a word compared with a word of another vocabulary.
+func (m misfit) otherWord() string {
+	if m.left == m.right {
+		return "== or !=: words have no order"
+	}
+	for i, arg := range m.args {
 		candidates := []ast.Expr{arg}
 		if arg.Kind() == ast.ListKind {
 			candidates = arg.AsList().Elements()
 		}
 		for _, each := range candidates {
-			if p.notOf(f, each, other) {
-				return
+			if m.p.notOf(m.f, each, []value.Kind{m.right, m.left}[i]) {
+				return m.f.Wanted
 			}
 		}
 	}
-	f.Wanted = fmt.Sprintf("words of one vocabulary on both sides, not of %s and %s", left, right)
+	return fmt.Sprintf("words of one vocabulary on both sides, not of %s and %s", m.left, m.right)
 }
 
 // notOf reports whether a word is not of the wanted vocabulary, if it is a word.

@@ -4,14 +4,12 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strconv"
 	"strings"
 
 	"example.com/groundrule/pkg/internal/cells"
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/engine"
-	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -120,54 +118,13 @@ func fixedAt(b *engine.Book, name, text string) (fixedInput, error) {
 			}
 			return fixedInput{input: name}, nil
 		}
-		v, err := readValue(b, in.Kind, text)
-		if err != nil {
-			return fixedInput{}, withinError("%s = %q: %v", name, text, err)
+		v, fault := b.Literal(text, in.Kind)
+		if fault != nil {
+			return fixedInput{}, withinError("%s = %q: %v", name, text, fault)
 		}
 		return fixedInput{name, v}, nil
 	}
 	return fixedInput{}, withinError("%q is not an input%s", name, nearest(name, names))
-}
-
-// readValue reads a value of a kind as a job file writes it.
-func readValue(b *engine.Book, kind value.Kind, text string) (value.Value, error) {
-	if words := b.Words(kind); len(words) > 0 {
-		var names []string
-		for _, w := range words {
-			if w.Name == text || w.Label == text || w.Go == text {
-				return value.OfWord(w), nil
-			}
-			names = append(names, w.Name)
-		}
-		return value.Value{}, fmt.Errorf("it is no word of %s%s", kind, nearest(text, names))
-	}
-	switch kind {
-	case value.BoolKind:
-		switch strings.ToLower(text) {
-		case "yes", "true":
-			return value.Bool(true), nil
-		case "no", "false":
-			return value.Bool(false), nil
-		}
-		return value.Value{}, fmt.Errorf("it is neither yes nor no")
-	case value.TextKind:
-		return value.Text(text), nil
-	case value.NumberKind:
-		if x, err := strconv.ParseFloat(strings.ReplaceAll(text, ",", ""), 64); err == nil {
-			return value.Number(x), nil
-		}
-		q, err := quantity.ParseAs(quantity.DimRatio, text)
-		return value.Number(q.SI), err
-	}
-	dim, ok := quantity.DimensionNamed(string(kind))
-	if !ok {
-		return value.Value{}, fmt.Errorf("an input of this kind cannot be held")
-	}
-	q, err := quantity.ParseAs(dim, text)
-	if err != nil {
-		return value.Value{}, err
-	}
-	return value.Measured(q), nil
 }
 
 // pinned finds the cell in which an input is held.

@@ -7,7 +7,6 @@ import (
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/language"
-	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -28,36 +27,12 @@ func (b *binder) literal(n *document.Node, kind value.Kind, of string) (value.Va
 		b.wrong(n, of, kind, "")
 		return value.Value{}, false
 	}
-	text := strings.TrimSpace(n.Text())
-	switch kind {
-	case value.BoolKind:
-		switch text {
-		case "true", "yes":
-			return value.Bool(true), true
-		case "false", "no":
-			return value.Bool(false), true
-		}
-		b.wrong(n, of, kind, "true or false")
-		return value.Value{}, false
-	case value.NumberKind:
-		q, err := quantity.ParseAs(quantity.DimRatio, text)
-		if err != nil {
-			b.wrong(n, of, kind, "a number without a unit")
-			return value.Value{}, false
-		}
-		return value.Number(q.SI), true
-	case value.TextKind:
-		return value.Text(n.Text()), true
+	v, d := b.book.Literal(n.Text(), kind)
+	if d != nil {
+		d.Place, d.Width, d.Message = n.Place(), n.Width(), of+": "+d.Message
+		b.faults.Add(d)
 	}
-	if d, ok := quantity.DimensionNamed(string(kind)); ok {
-		q, err := quantity.ParseAs(d, text)
-		if err != nil {
-			b.wrong(n, of, kind, err.Error())
-			return value.Value{}, false
-		}
-		return value.Measured(q), true
-	}
-	return b.word(n, kind, of)
+	return v, d == nil
 }
 
 func (b *binder) list(n *document.Node, element value.Kind, of string) (value.Value, bool) {
@@ -76,25 +51,6 @@ func (b *binder) list(n *document.Node, element value.Kind, of string) (value.Va
 	return value.List(element, out), true
 }
 
-// word reads a word of a vocabulary, or a material, by its name.
-func (b *binder) word(n *document.Node, kind value.Kind, of string) (value.Value, bool) {
-	words := b.book.Words(kind)
-	var known []string
-	for _, w := range words {
-		known = append(known, w.Name)
-		if w.Name == n.Text() {
-			return value.OfWord(w), true
-		}
-	}
-	if len(words) == 0 {
-		b.wrong(n, of, kind, "a value of this kind cannot be written in a trial")
-		return value.Value{}, false
-	}
-	d := b.fault(n, CodeWord, "%s is %s, and this is not one of its words", of, kind)
-	d.Wanted, d.Nearest = strings.Join(known, ", "), diagnostic.Nearest(n.Text(), known)
-	return value.Value{}, false
-}
-
 func (b *binder) wrong(n *document.Node, of string, kind value.Kind, wanted string) {
 	b.fault(n, CodeValue, "%s is %s, and this is not", of, kind).Wanted = wanted
 }
@@ -107,7 +63,7 @@ func (b *binder) material(n *document.Node, s *engine.Setting) (value.Value, boo
 	if like == nil {
 		return value.Value{}, false
 	}
-	v, ok := b.word(like, s.Value.Kind(), s.Name)
+	v, ok := b.literal(like, s.Value.Kind(), s.Name)
 	if !ok {
 		return value.Value{}, false
 	}
