@@ -66,7 +66,7 @@ func TestFaults(t *testing.T) {
 		{"frost-free with a depth", "one of them is wrong", "frost: {frost_free: yes, depth: 10 in}",
 			`4:21: frost.frost_free cannot be yes beside a frost depth above 0; found "yes"; wanted only one of frost.frost_free and frost.depth; job.yaml:4:33: see frost.depth`},
 		{"Fahrenheit as Celsius", "the likeliest slip with temperatures", "frost: {mean_annual_temperature: 48 C}",
-			`4:34: frost.mean_annual_temperature is out of range; found "48 C"; wanted -76 F to 104 F (-60 to 40 C)`},
+			`4:34: frost.mean_annual_temperature is out of range; found "48 C"; wanted -76 to 104 F (-60 to 40 C)`},
 		{"steeper than 50 %", "no one paves so", "surface_slope: 51 %", `4:16: surface_slope is out of range; found "51 %"; wanted 0 to 50 %`},
 		{"slope without unit", "2 and 0.02 are both written for 2 %", "surface_slope: 0.02",
 			`4:16: surface_slope is not a slope with its unit; found "0.02"; wanted slope, such as 2 % or 1/4 in per ft`},

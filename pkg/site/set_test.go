@@ -17,7 +17,7 @@ func TestCheck(t *testing.T) {
 		{"blank", "not known is no fault", "perimeter", " ", ""},
 		{"blank where it is needed", "every job has an area", "area", "", "area is missing; wanted area, such as 400 sq ft"},
 		{"no unit", "as in a file", "perimeter", "82", `perimeter cannot be read: a unit is missing, and a length is wanted; found "82"; wanted length, such as 82 ft; units are in, ft, yd, mm, cm, m, um`},
-		{"out of range", "bounds are those of the file", "frost.mean_annual_temperature", "48 C", `frost.mean_annual_temperature is out of range; found "48 C"; wanted -76 F to 104 F (-60 to 40 C)`},
+		{"out of range", "bounds are those of the file", "frost.mean_annual_temperature", "48 C", `frost.mean_annual_temperature is out of range; found "48 C"; wanted -76 to 104 F (-60 to 40 C)`},
 		{"word", "in any spelling", "soil.consistency", "Very-Stiff", ""},
 		{"unknown word", "with the nearest", "use", "fot", `use is not a known word for what the paving will carry; found "fot"; wanted one of foot, car_driveway, heavy_driveway, light_parking, fire_lane, residential_street, collector_street, truck_yard; did you mean "foot"?`},
 		{"blank text", "a name is not made of blanks", "job", "\t", ""},
