@@ -28,6 +28,7 @@ import (
 	"example.com/groundrule/pkg/internal/geosynthetic"
 	"example.com/groundrule/pkg/internal/ground"
 	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/internal/signature"
 	"example.com/groundrule/pkg/internal/structure"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/site"
@@ -51,7 +52,7 @@ func (o option) set(s *engine.Setup) error { return o(s) }
 func WithFunctions(functions ...calculation.Function) Option {
 	return option(func(s *engine.Setup) error {
 		for _, f := range functions {
-			if _, err := f.Signature(); err != nil {
+			if _, err := signature.Of(f); err != nil {
 				return err
 			}
 		}

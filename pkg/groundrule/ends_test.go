@@ -18,6 +18,7 @@ import (
 	"example.com/groundrule/pkg/internal/drainage"
 	"example.com/groundrule/pkg/internal/geosynthetic"
 	"example.com/groundrule/pkg/internal/ground"
+	"example.com/groundrule/pkg/internal/signature"
 	"example.com/groundrule/pkg/internal/structure"
 	"example.com/groundrule/pkg/quantity"
 )
@@ -25,7 +26,7 @@ import (
 // exampleCall is a calculation with the arguments of its example.
 type exampleCall struct {
 	calculation.Function
-	sig calculation.Signature
+	sig signature.Signature
 	in  []reflect.Value
 }
 
@@ -36,7 +37,7 @@ func exampleCalls(t *testing.T) []exampleCall {
 	require.NoError(t, err)
 	var out []exampleCall
 	for _, f := range groundrule.Calculations() {
-		sig, err := f.Signature()
+		sig, err := signature.Of(f)
 		require.NoError(t, err)
 		call := exampleCall{Function: f, sig: sig}
 		arguments := split(strings.TrimSuffix(strings.TrimPrefix(f.Example, f.Name+"("), ")"))
@@ -150,11 +151,11 @@ type bound struct {
 }
 
 // readRange reads "0 to 100 %", "above 0 to below 5", "1 psi and up".
-func readRange(k calculation.Kind, text string) (low, high bound, err error) {
+func readRange(k signature.Kind, text string) (low, high bound, err error) {
 	read := func(text string) bound {
 		b := bound{open: strings.HasPrefix(text, "above ") || strings.HasPrefix(text, "below ")}
 		text = strings.TrimPrefix(strings.TrimPrefix(text, "above "), "below ")
-		if k.Form == calculation.Measured {
+		if k.Form == signature.Measured {
 			q, fault := quantity.ParseAs(k.Dim, text)
 			if fault != nil {
 				err = fault
@@ -175,7 +176,7 @@ func readRange(k calculation.Kind, text string) (low, high bound, err error) {
 	if !ok {
 		return low, high, fmt.Errorf("%q is not a range", text)
 	}
-	if _, unit, ok := strings.Cut(strings.TrimPrefix(to, "below "), " "); ok && k.Form == calculation.Measured {
+	if _, unit, ok := strings.Cut(strings.TrimPrefix(to, "below "), " "); ok && k.Form == signature.Measured {
 		if _, own, _ := strings.Cut(strings.TrimPrefix(from, "above "), " "); own == "" {
 			from += " " + unit
 		}

@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"example.com/groundrule/pkg/internal/signature"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
@@ -56,13 +57,13 @@ func (p *page) function(f rulebook.Function, vocabularies ...rulebook.Vocabulary
 	}
 	p.put(6, "", fullStop(capital(f.About)))
 	if c := f.Function; c != nil {
-		signature, _ := c.Signature() // without kinds if it is not described as it is written
+		sig, _ := signature.Of(*c) // without kinds if it is not described as it is written
 		for i, param := range c.Params {
 			p.put(6, param.Name+": ", param.About)
-			if i >= len(signature.Params) {
+			if i >= len(sig.Params) {
 				continue
 			}
-			if words := wordsOf(signature.Params[i].Value(), vocabularies); words != "" {
+			if words := wordsOf(sig.Params[i].Value(), vocabularies); words != "" {
 				p.put(8, "one of: ", words)
 			}
 		}

@@ -7,6 +7,7 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/internal/jobnode"
 )
 
 // MostBytes is how large a job file may be.
@@ -56,13 +57,19 @@ func (l Limits) Read(file string, data []byte) (*Site, error) {
 	return r.job(root)
 }
 
-// ReadNode is [Read] for a job that stands inside another file. Each change is
+func init() {
+	jobnode.Read = func(file string, job *document.Node, changes ...*document.Node) (any, error) {
+		return readNode(file, job, changes...)
+	}
+}
+
+// readNode is [Read] for a job that stands inside another file. Each change is
 // laid over the job and the changes before it, entry by entry: what it gives
 // replaces what was there, a list as a whole, and what it leaves empty (null)
 // takes away. Places are those in the file that the nodes came from.
 //
 // file is the name by which a missing job is reported. The error is an [*Error].
-func ReadNode(file string, job *document.Node, changes ...*document.Node) (*Site, error) {
+func readNode(file string, job *document.Node, changes ...*document.Node) (*Site, error) {
 	r := newReport(Limits{})
 	if job == nil {
 		r.faults.Addf(diagnostic.Place{File: file}, document.CodeMissingKey, "the job is empty")

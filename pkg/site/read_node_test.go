@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/internal/jobnode"
 	"example.com/groundrule/pkg/site"
 )
 
@@ -27,7 +28,7 @@ func TestReadNodeIsReadOfAPart(t *testing.T) {
 	const job = "{use: foot, base: dense, area: 10 sq ft, soil: {cbr: [1, 2], sieves: [{sieve: No. 4, passing: 100}]}, frost: {depth: 3 ft}}"
 	whole, err := site.Read("all.yaml", []byte(job))
 	require.NoError(t, err)
-	part, err := site.ReadNode("all.yaml", under(t, "job: "+job)["job"])
+	part, err := readNode("all.yaml", under(t, "job: "+job)["job"])
 	require.NoError(t, err)
 	require.Empty(t, cmp.Diff(whole, part, cmpopts.IgnoreUnexported(site.Site{})))
 	at, ok := part.PlaceOf("soil.cbr")
@@ -50,7 +51,7 @@ func TestReadNodeLaysChangesOver(t *testing.T) {
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			nodes := under(t, job+c.changes)
-			got, err := site.ReadNode("all.yaml", nodes["job"], nodes["a"], nodes["b"])
+			got, err := readNode("all.yaml", nodes["job"], nodes["a"], nodes["b"])
 			require.NoError(t, err)
 			want, err := site.Read("want.yaml", []byte(c.want))
 			require.NoError(t, err)
@@ -71,7 +72,7 @@ func TestReadNodeFaults(t *testing.T) {
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			nodes := under(t, c.text)
-			_, err := site.ReadNode("all.yaml", nodes["job"], nodes["a"], nodes["b"])
+			_, err := readNode("all.yaml", nodes["job"], nodes["a"], nodes["b"])
 			var bad *site.Error
 			require.ErrorAs(t, err, &bad)
 			require.Contains(t, err.Error(), c.want, c.why)
@@ -83,11 +84,18 @@ func TestReadNodeFaults(t *testing.T) {
 // TestReadNodeOfTheWrongShape: a list is no job, and what a job needs is missing
 // in it, as it is when a whole file is a list.
 func TestReadNodeOfTheWrongShape(t *testing.T) {
-	_, err := site.ReadNode("all.yaml", under(t, "job: []")["job"])
+	_, err := readNode("all.yaml", under(t, "job: []")["job"])
 	require.ErrorContains(t, err, "all.yaml:1:6: a job needs indented lines under it, such as `area: 400 sq ft`")
 	var part, whole *site.Error
 	require.ErrorAs(t, err, &part)
 	_, err = site.Read("all.yaml", []byte("[]"))
 	require.ErrorAs(t, err, &whole)
 	require.Len(t, part.Faults, len(whole.Faults))
+}
+
+// readNode reads a job as a file of trials does.
+func readNode(file string, job *document.Node, changes ...*document.Node) (*site.Site, error) {
+	s, err := jobnode.Read(file, job, changes...)
+	got, _ := s.(*site.Site)
+	return got, err
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/internal/drainage"
+	"example.com/groundrule/pkg/internal/signature"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -37,7 +38,7 @@ func TestCalculationsAreDescribedAsTheyAreWritten(t *testing.T) {
 	for _, f := range drainage.Calculations() {
 		t.Run(f.Name, func(t *testing.T) {
 			require.Regexp(t, snakeCase, f.Name)
-			signature, err := f.Signature()
+			signature, err := signature.Of(f)
 			require.NoError(t, err)
 			require.NotNil(t, signature.Params)
 			require.Regexp(t, "^"+f.Name+`\(`, f.Example)

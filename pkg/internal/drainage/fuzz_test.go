@@ -8,6 +8,7 @@ import (
 
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/internal/drainage"
+	"example.com/groundrule/pkg/internal/signature"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -44,12 +45,12 @@ func (f *feed) gradation() drainage.Gradation {
 	return f.standard[f.pick%uint(len(f.standard))]
 }
 
-func (f *feed) value(kind calculation.Kind) reflect.Value {
+func (f *feed) value(kind signature.Kind) reflect.Value {
 	out := reflect.New(kind.Go).Elem()
 	switch kind.Form {
-	case calculation.Number, calculation.Measured:
+	case signature.Number, signature.Measured:
 		out.SetFloat(f.number())
-	case calculation.Word:
+	case signature.Word:
 		words := out.Interface().(value.Worded).Vocabulary().Words
 		f.pick++
 		if i := int(f.pick % uint(len(words)+1)); i < len(words) {
@@ -57,9 +58,9 @@ func (f *feed) value(kind calculation.Kind) reflect.Value {
 		} else {
 			out.SetString(f.text)
 		}
-	case calculation.Text:
+	case signature.Text:
 		out.SetString(f.text)
-	case calculation.Object:
+	case signature.Object:
 		out.Set(reflect.ValueOf(f.gradation()))
 	}
 	return out
@@ -73,10 +74,10 @@ func FuzzCalculations(f *testing.F) {
 	f.Add(math.MaxFloat64, math.MaxFloat64, 5e-324, 1e300, 0.999999999999, uint(1), "")
 	f.Add(math.NaN(), math.Inf(1), math.Inf(-1), -1.0, 0.0, uint(2), "x")
 	functions := drainage.Calculations()
-	signatures := make([]calculation.Signature, len(functions))
+	signatures := make([]signature.Signature, len(functions))
 	for i, function := range functions {
 		var err error
-		if signatures[i], err = function.Signature(); err != nil {
+		if signatures[i], err = signature.Of(function); err != nil {
 			f.Fatal(err)
 		}
 	}

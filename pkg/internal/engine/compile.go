@@ -11,6 +11,7 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/internal/signature"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
@@ -220,7 +221,7 @@ func (c *compiler) vocabularies() {
 		add(v)
 	}
 	for _, f := range c.setup.Functions {
-		sig, err := f.Signature()
+		sig, err := signature.Of(f)
 		if err != nil {
 			continue // reported when the language is built
 		}
@@ -228,7 +229,7 @@ func (c *compiler) vocabularies() {
 			if w, ok := reflect.Zero(k.Go).Interface().(value.Worded); ok {
 				add(w.Vocabulary())
 			}
-			if k.Form == calculation.Object {
+			if k.Form == signature.Object {
 				c.builder.AddObject(value.Kind(k.Name))
 			}
 		}

@@ -14,6 +14,7 @@ import (
 	"github.com/google/cel-go/common/types/traits"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/signature"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
@@ -160,7 +161,7 @@ func listItems(v ref.Val) ([]ref.Val, error) {
 
 // calculationOption declares a described calculation.
 func (e *Env) calculationOption(f calculation.Function) (cel.EnvOption, error) {
-	sig, err := f.Signature()
+	sig, err := signature.Of(f)
 	if err != nil {
 		return nil, err
 	}
@@ -187,7 +188,7 @@ func (e *Env) calculationOption(f calculation.Function) (cel.EnvOption, error) {
 	return cel.Function(f.Name, cel.Overload("calculation "+f.Name, args, result, cel.FunctionBinding(call))), nil
 }
 
-func (e *Env) caller(f calculation.Function, sig calculation.Signature) func(...ref.Val) ref.Val {
+func (e *Env) caller(f calculation.Function, sig signature.Signature) func(...ref.Val) ref.Val {
 	fn := reflect.ValueOf(f.Go)
 	resultKind := sig.Result.Value()
 	return func(args ...ref.Val) (out ref.Val) {
@@ -247,7 +248,7 @@ func finite(v value.Value) (float64, bool) {
 }
 
 // toGo turns an argument into the Go type that the calculation takes.
-func toGo(v ref.Val, k calculation.Kind) reflect.Value {
+func toGo(v ref.Val, k signature.Kind) reflect.Value {
 	out := reflect.New(k.Go).Elem()
 	switch x := v.(type) {
 	case types.Double:

@@ -17,6 +17,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/signature"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -81,7 +82,7 @@ func (row Row) Check(functions []calculation.Function) error {
 }
 
 func (row Row) check(f calculation.Function) error {
-	sig, err := f.Signature()
+	sig, err := signature.Of(f)
 	if err != nil {
 		return err
 	}
@@ -103,13 +104,13 @@ func (row Row) check(f calculation.Function) error {
 	return row.compare(sig.Result, out[0])
 }
 
-func (row Row) compare(kind calculation.Kind, got reflect.Value) error {
+func (row Row) compare(kind signature.Kind, got reflect.Value) error {
 	want, err := goValue(kind, row.Printed)
 	if err != nil {
 		return fmt.Errorf("printed: %w", err)
 	}
 	switch kind.Form {
-	case calculation.Number, calculation.Measured:
+	case signature.Number, signature.Measured:
 		var tolerance float64
 		if row.Tolerance != "" {
 			t, err := goValue(kind, row.Tolerance)
@@ -139,30 +140,30 @@ func printedNumber(text string) float64 {
 	return 1
 }
 
-func goValue(kind calculation.Kind, text string) (reflect.Value, error) {
+func goValue(kind signature.Kind, text string) (reflect.Value, error) {
 	out := reflect.New(kind.Go).Elem()
 	switch kind.Form {
-	case calculation.Number:
+	case signature.Number:
 		x, err := strconv.ParseFloat(strings.ReplaceAll(text, ",", ""), 64)
 		if err != nil {
 			return out, err
 		}
 		out.SetFloat(x)
-	case calculation.Measured:
+	case signature.Measured:
 		q, err := quantity.ParseAs(kind.Dim, text)
 		if err != nil {
 			return out, err
 		}
 		out.SetFloat(q.SI)
-	case calculation.Bool:
+	case signature.Bool:
 		b, err := strconv.ParseBool(text)
 		if err != nil {
 			return out, err
 		}
 		out.SetBool(b)
-	case calculation.Word, calculation.Text:
+	case signature.Word, signature.Text:
 		out.SetString(text)
-	case calculation.Numbers:
+	case signature.Numbers:
 		var xs []float64
 		for _, field := range strings.Fields(text) {
 			x, err := strconv.ParseFloat(field, 64)
@@ -172,7 +173,7 @@ func goValue(kind calculation.Kind, text string) (reflect.Value, error) {
 			xs = append(xs, x)
 		}
 		out.Set(reflect.ValueOf(xs))
-	case calculation.Object:
+	case signature.Object:
 		u, ok := reflect.New(kind.Go).Interface().(encoding.TextUnmarshaler)
 		if !ok {
 			return out, fmt.Errorf("%s cannot be read from text", kind.Name)

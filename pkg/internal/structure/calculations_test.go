@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/signature"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -19,7 +20,7 @@ func TestCalculationsAreDescribedAsWritten(t *testing.T) {
 	words := map[string]string{}
 	for _, f := range Calculations() {
 		t.Run(f.Name, func(t *testing.T) {
-			sig, err := f.Signature()
+			sig, err := signature.Of(f)
 			require.NoError(t, err)
 			require.Regexp(t, name, f.Name)
 			require.False(t, seen[f.Name], "described twice")
@@ -31,7 +32,7 @@ func TestCalculationsAreDescribedAsWritten(t *testing.T) {
 				require.NotEmpty(t, s.Clause)
 			}
 			for _, k := range sig.Params {
-				if k.Form != calculation.Word {
+				if k.Form != signature.Word {
 					continue
 				}
 				for _, w := range reflect.Zero(k.Go).Interface().(value.Worded).Vocabulary().Words {
@@ -123,12 +124,12 @@ func functionNamed(t *testing.T, name string) calculation.Function {
 }
 
 func callAny(t *testing.T, f calculation.Function, numbers []float64, word uint8) {
-	sig, err := f.Signature()
+	sig, err := signature.Of(f)
 	require.NoError(t, err)
 	in := make([]reflect.Value, len(sig.Params))
 	for i, k := range sig.Params {
 		in[i] = reflect.New(k.Go).Elem()
-		if k.Form == calculation.Word {
+		if k.Form == signature.Word {
 			words := in[i].Interface().(value.Worded).Vocabulary().Words
 			if n := int(word) % (len(words) + 1); n < len(words) {
 				in[i].SetString(words[n].Label)

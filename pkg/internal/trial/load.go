@@ -10,6 +10,7 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/jobnode"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/site"
 )
@@ -145,7 +146,8 @@ func (r *reader) add(file string, t Trial, job *document.Node, changes ...*docum
 	if job == nil {
 		return // reported
 	}
-	s, err := site.ReadNode(file, job, changes...)
+	read, err := jobnode.Read(file, job, changes...)
+	s, _ := read.(*site.Site)
 	var bad *site.Error
 	switch {
 	case errors.As(err, &bad):

@@ -1,0 +1,10 @@
+// Package jobnode is how a file that holds jobs among other things, such as one
+// of trials, has them read by package site without site showing how files are
+// read.
+package jobnode
+
+import "example.com/groundrule/pkg/internal/document"
+
+// Read reads a job that stands in a document, with changes laid over it, as a
+// *site.Site. Package site sets it; its errors are those of site.Read.
+var Read func(file string, job *document.Node, changes ...*document.Node) (any, error)
