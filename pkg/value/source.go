@@ -19,13 +19,15 @@ const (
 	Computed Known = "computed"
 	// Practice: common practice of the trade, with no published source.
 	Practice Known = "practice"
+	// Own: the choice of the rulebook itself, with no published source.
+	Own Known = "own"
 	// Company: a company's own standard.
 	Company Known = "company"
 )
 
 // AllKnown lists every tag, in the order of the constants.
 func AllKnown() []Known {
-	return []Known{Seen, Relayed, Memory, Computed, Practice, Company}
+	return []Known{Seen, Relayed, Memory, Computed, Practice, Own, Company}
 }
 
 // Valid reports whether k is one of the tags.
@@ -70,6 +72,8 @@ func (s Source) String() string {
 		return joined(out, "; ", "computed here")
 	case Practice:
 		return joined(out, "; ", "common practice, no published source")
+	case Own:
+		return joined(out, "; ", "this rulebook's own choice")
 	case Company:
 		return joined(out, "; ", "company standard")
 	}

@@ -24,6 +24,7 @@ func TestSourceText(t *testing.T) {
 		{"practice", "without a document", value.Source{Known: value.Practice}, "common practice, no published source"},
 		{"practice with words", "with a clause to tell which", value.Source{Clause: "lifts by tool", Known: value.Practice}, "lifts by tool; common practice, no published source"},
 		{"clause alone", "a clause needs no document before it", value.Source{Clause: "Table 1", Known: value.Seen}, "Table 1"},
+		{"own", "a choice of the rulebook is not a company's", value.Source{Known: value.Own}, "this rulebook's own choice"},
 		{"company", "a company's own", value.Source{Document: "Our table", Known: value.Company}, "Our table; company standard"},
 	}
 	for _, c := range cases {

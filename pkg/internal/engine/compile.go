@@ -151,8 +151,9 @@ func (c *compiler) grouped() {
 }
 
 func (c *compiler) sources() {
-	c.book.sources["practice"] = value.Source{ID: "practice", Known: value.Practice}
-	c.book.sources["company"] = value.Source{ID: "company", Known: value.Company}
+	for _, k := range []value.Known{value.Practice, value.Own, value.Company} {
+		c.book.sources[string(k)] = value.Source{ID: string(k), Known: k}
+	}
 	places := map[string]diagnostic.Place{}
 	for _, s := range c.in.sources {
 		if !s.Known.Valid() && s.known != nil {
@@ -192,7 +193,7 @@ func (c *compiler) sourceOf(n *document.Node) value.Source {
 	if !ok {
 		ids := slices.Sorted(maps.Keys(c.book.sources))
 		c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: len([]rune(id)), Code: codeSource, Message: "no source is called " + id,
-			Found: id, Wanted: "practice, company, or a name under sources", Nearest: diagnostic.Nearest(id, ids)})
+			Found: id, Wanted: "practice, own, company, or a name under sources", Nearest: diagnostic.Nearest(id, ids)})
 		return value.Source{}
 	}
 	if clause != "" {

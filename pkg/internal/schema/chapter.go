@@ -33,7 +33,7 @@ func additions() []key {
 
 const (
 	aboutWhen   = "the condition under which it holds; without one it always does"
-	aboutSource = "practice, company, or the name of a source; a clause may follow after a comma"
+	aboutSource = "practice, own (the rulebook's own choice), company, or the name of a source; a clause may follow after a comma"
 )
 
 // definitions are the entries that chapters and amendments have alike.
