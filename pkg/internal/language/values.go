@@ -172,10 +172,7 @@ func (p *provider) FindStructType(name string) (*types.Type, bool) {
 	return types.NewTypeTypeWithParam(t), true
 }
 func (p *provider) FindStructFieldNames(name string) ([]string, bool) {
-	var out []string
-	for _, n := range sortedNames(p.env.properties[value.Kind(name)]) {
-		out = append(out, n)
-	}
+	out := sortedNames(p.env.properties[value.Kind(name)])
 	return out, len(out) > 0
 }
 func (p *provider) FindStructFieldType(name, field string) (*types.FieldType, bool) {

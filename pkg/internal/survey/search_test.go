@@ -103,9 +103,7 @@ func TestHuntKeepsToItsBudget(t *testing.T) {
 	q, _ := aimsOf(t, opened(t, c.book))
 	s := &searcher{w: q.w, m: q.m, eye: q.eye, seed: 1}
 	q.w.used = make([]bool, len(q.w.entries))
-	for _, a := range q.subjectAims(t, "fruit") {
-		s.aims = append(s.aims, a)
-	}
+	s.aims = q.subjectAims(t, "fruit")
 	s.traceUpstream()
 	found := 0
 	for _, budget := range []int{1, 2, 7, 20, 60, 400} {
