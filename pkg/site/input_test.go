@@ -189,22 +189,34 @@ func TestCurveReadsBothWays(t *testing.T) {
 }
 
 func TestPlaceOf(t *testing.T) {
-	s := read(t, patio)
+	s := read(t, `area: 400 sq ft
+use: foot
+base: dense
+soil:
+  cbr: [3, 4.5 %, 4]
+  sieves:
+    - {sieve: No. 4, passing: 95 %}
+overrides:
+  - decision: base_thickness
+    answer: inches(8)
+    by: J. Orr
+    because: the last job settled
+`)
 	for _, tc := range []struct {
 		name, why string
 		want      diagnostic.Place
 	}{
-		{"area", "a value", at(4, 7)},
-		{"soil.cbr[1]", "an item of a list", at(18, 12)},
-		{"soil.sieves[1].passing", "a value in an item of a list", at(29, 32)},
-		{"overrides[0].answer", "where a fault of the answer is shown", at(65, 13)},
-		{"soil", "a whole group", at(15, 3)},
+		{"area", "a value", at(1, 7)},
+		{"soil.cbr[1]", "an item of a list", at(5, 12)},
+		{"soil.sieves[0].passing", "a value in an item of a list", at(7, 31)},
+		{"overrides[0].answer", "where a fault of the answer is shown", at(10, 13)},
+		{"soil", "a whole group", at(5, 3)},
 	} {
 		got, ok := s.PlaceOf(tc.name)
 		require.True(t, ok, tc.name)
 		require.Equal(t, tc.want, got, tc.name)
 	}
-	require.Equal(t, at(64, 5), s.Overrides[0].Place)
+	require.Equal(t, at(9, 5), s.Overrides[0].Place)
 	for _, name := range []string{"", "soil.nosuch", "soil.plasticity_index", "traffic.trucks_over_life", "overrides[1]"} {
 		_, ok := s.PlaceOf(name)
 		require.False(t, ok, name)

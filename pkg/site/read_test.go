@@ -57,7 +57,12 @@ func TestReadWhole(t *testing.T) {
 		Note:      "Gate is 36 in wide.\n# the dog is friendly\n",
 	}
 	got := read(t, patio)
-	sameSite(t, want, got)
+	for _, f := range site.Fields() {
+		if x, given := f.Get(want); given {
+			y, _ := f.Get(got)
+			require.Empty(t, cmp.Diff(x, y, alike), f.Path)
+		}
+	}
 	require.NoError(t, want.Validate(), "what a file may say may be built in Go")
 }
 

@@ -66,7 +66,7 @@ func samples(t *testing.T) []sample {
 	return []sample{
 		{"chapter", "chapter.yaml", schema.Chapter(), chapterOf, nil, true},
 		{"amendment", "amendment.yaml", schema.Amendment(), amendmentOf, nil, true},
-		{"job", "job.yaml", schema.Job(), jobOf, []diagnostic.Code{site.CodeWord}, false},
+		{"job", "../../../site/testdata/job.yaml", schema.Job(), jobOf, []diagnostic.Code{site.CodeWord}, false},
 		{"other job", "job_other.yaml", schema.Job(), jobOf, []diagnostic.Code{site.CodeWord}, false},
 		{"trial", "trial.yaml", schema.Trial(), trialOf, nil, false},
 	}

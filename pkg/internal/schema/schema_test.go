@@ -78,7 +78,7 @@ func TestBroken(t *testing.T) {
 		{"job", "wrong word", "a letter too few", "use: car_driveway", "use: car_drivway"},
 		{"job", "no unit", "the classic error", "area: 400 sq ft", "area: 400"},
 		{"job", "no unit in quotes", "nor that way", "area: 400 sq ft", "area: \"400\""},
-		{"job", "bare slope", "2 and 0.02 are both written for 2 %", "surface_slope: 1/4 in per ft", "surface_slope: 0.02"},
+		{"job", "bare slope", "2 and 0.02 are both written for 2 %", "surface_slope: 2 %", "surface_slope: 0.02"},
 		{"job", "neither yes nor no", "a guess is no answer", "wet_ground: no", "wet_ground: maybe"},
 		{"job", "no number", "a word", "liquid_limit: 34", "liquid_limit: high"},
 		{"job", "half an override", "nobody answers for it", "    by: J. Orr\n", ""},
