@@ -42,6 +42,8 @@ type Site struct {
 	Rain    Rain
 	// SurfaceSlope is the fall of the finished surface, as a share of its run.
 	SurfaceSlope *quantity.Share
+	// GroundFalls is the way in which the ground falls around the paving.
+	GroundFalls GroundFall
 	Paver        Paver
 	Nearby       Nearby
 	// Compactor is the compactor at hand, in a word that the rulebook declares.

@@ -25,6 +25,8 @@ var table = []*Field{
 	{key: "rain", Label: "Rain", About: "what is known, and wanted, of rainwater", kids: rainFields},
 	{key: "surface_slope", at: of(func(s *Site) any { return &s.SurfaceSlope }), Rules: true, slope: true, Range: slopeRange, Example: "2 %",
 		Label: "Slope of the surface", About: "fall of the finished surface", keys: []string{"slope", "fall", "pitch", "grade"}},
+	{key: "ground_falls", at: of(func(s *Site) any { return &s.GroundFalls }), Rules: true, Example: "toward_house",
+		Label: "The ground falls", About: "which way the ground falls around the paving", keys: []string{"drains", "drainage", "fall_direction"}},
 	{key: "paver", Label: "Pavers", About: "what is wished of the pavers", keys: []string{"pavers"}, kids: []*Field{
 		{key: "thickness", at: of(func(s *Site) any { return &s.Paver.Thickness }), Rules: true, Range: aboveZero, Example: "60 mm",
 			Label: "Paver thickness", About: "thickness of the pavers wanted"},
