@@ -75,9 +75,6 @@ func (t *teller) say(template *engine.Template) section.Sentence {
 
 // cite enters a source in the table, if it is not there yet, and returns its name.
 func (t *teller) cite(s value.Source) string {
-	if s.IsZero() {
-		return ""
-	}
 	name := s.ID
 	if name == "" {
 		name = s.Document

@@ -51,6 +51,7 @@ decisions:
     take: first
     rules:
       - {rule: WORD, when: use == foot, answer: "'path'", because: People walk here., source: practice}
+      - {rule: AGAIN, when: use == foot, answer: "'way'", because: It is the same., source: practice}
       - {rule: OTHER, answer: "'drive'", because: They do not., source: practice}
 courses:
   - {course: soil, label: Soil, is: ground, because: It carries all., source: practice, attributes: {cbr_least: strength}}
@@ -130,6 +131,24 @@ func TestAssembled(t *testing.T) {
 		How: section.Plain("Nobody measured it."), Confirm: "measure it", Rule: "GUESS"}, s.Confirm[0]))
 }
 
+// The depth is down to the underside of the lowest course, if that has a
+// thickness too.
+func TestAssembledDepth(t *testing.T) {
+	s, err := plotSection(t, replaced(t, plot, "attributes: {cbr_least: strength}", "attributes: {thickness: depth}"), path())
+	require.NoError(t, err)
+	require.Equal(t, "12 in", s.Depth.String())
+	require.Equal(t, "12 in", s.Course("soil").Bottom.String())
+}
+
+// An error in part of a condition that its other part settles is told.
+func TestAssembledAbsorbed(t *testing.T) {
+	s, err := plotSection(t, replaced(t, plot, `"weak || use == foot"`, `"faulty(1) > 0 || weak"`), path())
+	require.NoError(t, err)
+	require.Equal(t, "Stone", s.Course("stone").Label, "it is there all the same")
+	require.Len(t, s.Absorbed, 1)
+	require.Contains(t, s.Absorbed[0], "out of range")
+}
+
 // Every rule of a decision is told with what it came to, and with no more than
 // is true of it.
 func TestAssembledRules(t *testing.T) {
@@ -150,7 +169,8 @@ func TestAssembledRules(t *testing.T) {
 		{"held", "it holds, and is smaller", depth.Passed[0], rulebook.Held, "4 in", "", "Never less than 4 in.", "", 0},
 		{"not held", "as it is written, since it has no value here", depth.Passed[1], rulebook.NotHeld, "nothing", "inches(9)", "", "Cars want {inches(9)}.", 1},
 		{"not known", "what it would read is not there", strength.Passed[0], rulebook.NotHeld, "nothing", "least(soil.cbr)", "", "It was measured: {least(soil.cbr)}.", 1},
-		{"not reached", "an earlier rule answered, so no clause was asked", word.Passed[0], rulebook.NotReached, "nothing", "'drive'", "", "They do not.", 0},
+		{"not reached, of a clause that was asked", "an earlier rule answered by the same clause", word.Passed[0], rulebook.NotReached, "nothing", "'way'", "", "It is the same.", 0},
+		{"not reached", "an earlier rule answered, so no clause was asked", word.Passed[1], rulebook.NotReached, "nothing", "'drive'", "", "They do not.", 0},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
