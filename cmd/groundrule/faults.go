@@ -10,6 +10,7 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/site"
 )
 
 // fail shows an error on standard error: each fault of a file with its line
@@ -36,7 +37,11 @@ func (c *call) fail(err error) int {
 	if list.Render(c.err, files.text) != nil {
 		return exitBadUse
 	}
-	if len(list) > 1 {
+	var job *site.Error
+	switch {
+	case errors.As(err, &job) && job.More > 0:
+		fmt.Fprintf(c.err, "\n%d faults, and %d more\n", len(list), job.More)
+	case len(list) > 1:
 		fmt.Fprintf(c.err, "\n%d faults\n", len(list))
 	}
 	if slices.ContainsFunc(list, func(d *diagnostic.Diagnostic) bool { return d.Code == codeNoDay }) {
