@@ -193,6 +193,7 @@ func TestParseRefuses(t *testing.T) {
 		{"a fraction before inches", `1/2' 6"`, NoDimension, 0, "whole number", ""},
 		{"a little less than is read", "0.9e-100 m", NoDimension, 0, "too small", ""},
 		{"a stop before the unit", "6 .in", NoDimension, 2, "second number", ""},
+		{"a number after the unit, near to another", "6 m 2", NoDimension, 3, `after the unit "m"`, ""},
 		{"a dash and a number behind the unit", "6 in-8", NoDimension, 2, "unknown unit", ""},
 		{"two meanings", "60 lb/ft2", NoDimension, 3, "may be a pressure or an areal mass", ""},
 		{"two meanings, neither wanted", "60 lb/ft2", DimLength, 3, "a pressure or an areal mass, and a length is wanted", ""},
