@@ -97,7 +97,7 @@ func (c *call) failCalculation(err error) int {
 	code := c.fail(err)
 	var faults diagnostic.List
 	if errors.As(err, &faults) && !c.json && slices.ContainsFunc(faults, func(d *diagnostic.Diagnostic) bool {
-		return d.Code == codeUnknownFunction || d.Code == codeWrongArguments
+		return d.Code == rulebook.CodeUnknownFunction || d.Code == rulebook.CodeWrongArguments
 	}) {
 		fmt.Fprintf(c.err, "\nevery function with its arguments: groundrule calc --list\n")
 	}

@@ -44,7 +44,7 @@ func (c *call) fail(err error) int {
 	case len(list) > 1:
 		fmt.Fprintf(c.err, "\n%d faults\n", len(list))
 	}
-	if slices.ContainsFunc(list, func(d *diagnostic.Diagnostic) bool { return d.Code == codeNoDay }) {
+	if slices.ContainsFunc(list, func(d *diagnostic.Diagnostic) bool { return d.Code == rulebook.CodeNoDay }) {
 		fmt.Fprintf(c.err, "\nadd the date, such as --as-of 2026-03-01\n")
 	}
 	return exitBadUse
@@ -63,13 +63,6 @@ func cannot(what, path string, err error) error {
 	}
 	return fmt.Errorf("the %s %s cannot be read: %w", what, path, err)
 }
-
-const (
-	codeNoDay           diagnostic.Code = "no-day"           // something holds on some days only, and no day was told
-	codeNoAnswer        diagnostic.Code = "no-answer"        // a rule came to no answer on this job
-	codeUnknownFunction diagnostic.Code = "unknown-function" // no function is called so
-	codeWrongArguments  diagnostic.Code = "wrong-arguments"  // a function does not take these
-)
 
 // faultsOf returns the faults in an error that has places; none for any other.
 func faultsOf(err error, system quantity.System) diagnostic.List {
@@ -92,7 +85,7 @@ func faultsOf(err error, system quantity.System) diagnostic.List {
 	case run.Rule == "":
 		in = run.In
 	}
-	return diagnostic.List{{Place: run.Place, Width: len([]rune(run.Text)), Code: codeNoAnswer,
+	return diagnostic.List{{Place: run.Place, Width: len([]rune(run.Text)), Code: rulebook.CodeNoAnswer,
 		Message: strings.TrimPrefix(in+": "+said, ": "), Found: strings.Join(values, ", ")}}
 }
 

@@ -116,6 +116,10 @@ func Open(fsys fs.FS, options ...Option) (*Book, error) {
 		}
 	}
 	b, err := engine.Open(fsys, s)
+	var misuse *engine.SetupError
+	if errors.As(err, &misuse) {
+		return nil, &UseError{misuse.Err}
+	}
 	if err != nil {
 		return nil, err
 	}

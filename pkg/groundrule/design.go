@@ -3,9 +3,11 @@ package groundrule
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"sync"
 
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/deep"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
@@ -47,9 +49,11 @@ func (r *Refused) Error() string {
 
 // Design answers every question of the rulebook for a site.
 //
-// The error is a [*site.Error] if the site is impossible, a [*Refused] if the
-// job gets no section to build, a [*rulebook.RunError] if a rule came to no
-// answer, and wraps [rulebook.ErrOverride] if an override cannot be followed.
+// The error says who must act. It is a [*site.Error] if the site is impossible or
+// an override cannot be followed (whoever wrote the job), a [*rulebook.RunError]
+// if a rule came to no answer (whoever wrote the rules), a [*UseError] if the book
+// was never opened (whoever wrote the call), and a [*Refused] if the job gets no
+// section to build.
 func (b *Book) Design(job *site.Site) (*Design, error) {
 	if b == nil || b.rules == nil {
 		return nil, errNotOpened
@@ -63,7 +67,7 @@ func (b *Book) Design(job *site.Site) (*Design, error) {
 		if refused := notCalculated(b, job, err); refused != nil {
 			return nil, refused
 		}
-		return nil, err
+		return nil, b.blame(job, err)
 	}
 	d := &Design{book: b, job: job, outcome: outcome}
 	if status := statusOf(outcome); status != section.Designed {
@@ -83,6 +87,40 @@ func (b *Book) accepts(job *site.Site) error {
 		return err
 	}
 	return job.CheckWords(b.rules.Words)
+}
+
+const codeOverride diagnostic.Code = "override-breaks-rule" // an override with which a rule comes to no answer
+
+// blame returns the error of a run for whoever must act: where an override is at
+// fault, it is the job's.
+func (b *Book) blame(job *site.Site, err error) error {
+	var faults diagnostic.List
+	if errors.Is(err, engine.ErrOverride) && errors.As(err, &faults) {
+		return &site.Error{Faults: faults}
+	}
+	var run *rulebook.RunError
+	if !errors.As(err, &run) {
+		return err
+	}
+	overrides := inside.Overrides(job)
+	for i, o := range overrides {
+		own := run.Rule == engine.OverrideRule && run.In == o.Decision
+		if !own {
+			_, without := b.rules.Run(job, slices.Delete(slices.Clone(overrides), i, i+1))
+			var same *rulebook.RunError
+			if errors.As(without, &same) && same.In == run.In && same.Rule == run.Rule {
+				continue // it fails without this override too
+			}
+		}
+		d := &diagnostic.Diagnostic{Path: fmt.Sprintf("overrides[%d].answer", i), Width: len([]rune(o.Answer)), Code: codeOverride, Found: o.Answer}
+		d.Place = o.At(d.Path, 0)
+		if d.Message = "the override comes to no answer: " + run.Err.Error(); !own {
+			d.Message = fmt.Sprintf("with this override %s comes to no answer: %v", strings.TrimSuffix(run.In+", rule "+run.Rule, ", rule "), run.Err)
+			d.Related = []diagnostic.Related{{Place: run.Place, Message: "it stands here"}}
+		}
+		return &site.Error{Faults: diagnostic.List{d}}
+	}
+	return err
 }
 
 func statusOf(o *engine.Outcome) section.Status {

@@ -10,6 +10,15 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
+// Codes by which a program can help whoever must act. CODES.md of package
+// diagnostic lists every code.
+const (
+	CodeNoDay           diagnostic.Code = "no-day"           // something holds on some days only, and no day was told
+	CodeNoAnswer        diagnostic.Code = "no-answer"        // a rule came to no answer on this job
+	CodeUnknownFunction diagnostic.Code = "unknown-function" // no function has the name
+	CodeWrongArguments  diagnostic.Code = "wrong-arguments"  // a function does not take these arguments
+)
+
 // Error is what is wrong in rule files; whoever wrote them must act. It holds
 // everything found in one run.
 type Error struct{ Faults diagnostic.List }
@@ -75,6 +84,3 @@ var ErrTwoAnswers = errors.New("two rules answer differently")
 // ErrMissing is wrapped when a value is read that the site does not give; a
 // checked rulebook never does.
 var ErrMissing = errors.New("the value is missing")
-
-// ErrOverride is wrapped by an override that cannot be followed.
-var ErrOverride = errors.New("the override cannot be followed")

@@ -42,19 +42,19 @@ const (
 
 // The codes of what [Read] reports.
 const (
-	CodeTooLarge     diagnostic.Code = "file-too-large"    // more bytes than Limits.Bytes
-	CodeTooDeep      diagnostic.Code = "nested-too-deep"   // deeper than Limits.Depth
-	CodeTooMany      diagnostic.Code = "too-many-nodes"    // more nodes than Limits.Nodes
-	CodeTooLong      diagnostic.Code = "text-too-long"     // a scalar longer than Limits.Text
+	CodeTooLarge     diagnostic.Code = "file-too-large"    // more bytes than are read of one file
+	CodeTooDeep      diagnostic.Code = "nested-too-deep"   // lists and mappings within each other, deeper than are read
+	CodeTooMany      diagnostic.Code = "too-many-nodes"    // more entries than are read of one file
+	CodeTooLong      diagnostic.Code = "text-too-long"     // one text longer than is read
 	CodeEmpty        diagnostic.Code = "file-empty"        // nothing but space and comments
 	CodeNotText      diagnostic.Code = "not-utf8"          // bytes that are not UTF-8
-	CodeBadCharacter diagnostic.Code = "bad-character"     // a control character
+	CodeBadCharacter diagnostic.Code = "bad-character"     // a control character, which no text file should hold
 	CodeSyntax       diagnostic.Code = "syntax"            // not YAML, or not JSON
 	CodeSeveral      diagnostic.Code = "several-documents" // a second document in the file
-	CodeAnchor       diagnostic.Code = "anchor"            // &name
-	CodeAlias        diagnostic.Code = "alias"             // *name
-	CodeTag          diagnostic.Code = "tag"               // !name
-	CodeMergeKey     diagnostic.Code = "merge-key"         // <<
+	CodeAnchor       diagnostic.Code = "anchor"            // an anchor such as &name
+	CodeAlias        diagnostic.Code = "alias"             // an alias such as *name
+	CodeTag          diagnostic.Code = "tag"               // a tag such as !name
+	CodeMergeKey     diagnostic.Code = "merge-key"         // the merge key <<
 	CodeDuplicateKey diagnostic.Code = "duplicate-key"     // a key twice in one mapping
 	CodeKeyNotText   diagnostic.Code = "key-not-text"      // a key that is empty, a list or a mapping
 )

@@ -86,7 +86,7 @@ func (a *amender) dated(e *amendmentEntry) {
 		return
 	}
 	need := func(at diagnostic.Place, what string) {
-		a.faults.Add(&diagnostic.Diagnostic{Place: at, Code: CodeNoDay, Message: what + " holds on some days only, and no day was told", Wanted: "the day as of which the design is made; it is never taken from the clock"})
+		a.faults.Add(&diagnostic.Diagnostic{Place: at, Code: rulebook.CodeNoDay, Message: what + " holds on some days only, and no day was told", Wanted: "the day as of which the design is made; it is never taken from the clock"})
 	}
 	if !e.From.IsZero() || !e.Until.IsZero() {
 		need(e.Place, "the amendment "+e.Name)

@@ -19,8 +19,8 @@ type Calculated struct {
 }
 
 // Calculate works out one expression for a site. What the site lacks and the
-// expression reads is an error that says so. The error is a [*rulebook.Error] if
-// the expression is not well formed, and a [*rulebook.RunError] if it comes to
+// expression reads is an error that says so. The error is a [diagnostic.List]
+// if the expression is not well formed, and a [*rulebook.RunError] if it comes to
 // no value.
 func (b *Book) Calculate(text string, site Site) (*Calculated, error) {
 	given := language.Given{}
@@ -83,5 +83,5 @@ func expressionError(text string, faults []language.Fault) error {
 		at.Column = len([]rune(before[strings.LastIndexByte(before, '\n')+1:])) + 1
 		list.Add(&diagnostic.Diagnostic{Place: at, Width: f.Width, Code: f.Code, Message: f.Message, Found: f.Found, Wanted: f.Wanted, Nearest: f.Nearest})
 	}
-	return &rulebook.Error{Faults: list}
+	return list.Err()
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 )
@@ -60,9 +61,9 @@ func TestCalculate(t *testing.T) {
 func TestCalculateErrors(t *testing.T) {
 	book := mustOpen(t, guardedBook)
 	_, err := book.Calculate("cbrr", plain())
-	var faults *rulebook.Error
+	var faults diagnostic.List
 	require.ErrorAs(t, err, &faults, "whoever wrote the expression")
-	require.Equal(t, "cbr", faults.Faults[0].Nearest)
+	require.Equal(t, "cbr", faults[0].Nearest)
 	_, err = book.Calculate("modulus(zero)", plain())
 	var outside *calculation.RangeError
 	require.ErrorAs(t, err, &outside, "whoever gave the value")

@@ -62,7 +62,7 @@ type compiler struct {
 // builtInPlace is where names stand that no rule file declares.
 var builtInPlace = diagnostic.Place{File: "the library"}
 
-func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic.List) {
+func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic.List, error) {
 	c := &compiler{setup: setup, in: in, builder: language.NewBuilder(),
 		book:         &Book{chapters: in.chapters, inputs: map[string]rulebook.Input{}, files: files, sources: map[string]value.Source{}, byName: map[string]any{}},
 		declared:     map[string]diagnostic.Place{},
@@ -84,8 +84,7 @@ func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic
 	}
 	env, err := c.builder.Build()
 	if err != nil {
-		c.faults.Addf(builtInPlace, "setup", "%v", err)
-		return nil, c.faults
+		return nil, c.faults, &SetupError{err}
 	}
 	c.book.env, c.book.literals = env, c.literals
 	c.settingReasons()
@@ -98,7 +97,12 @@ func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic
 	if len(c.faults) == 0 {
 		c.order()
 	}
-	return c.book, c.faults
+	for _, f := range c.faults {
+		if f.Place == builtInPlace {
+			return nil, nil, &SetupError{f}
+		}
+	}
+	return c.book, c.faults, nil
 }
 
 // claim takes a name, or reports who has it already.
@@ -109,6 +113,9 @@ func (c *compiler) claim(name string, at diagnostic.Place) bool {
 // claimKind takes the name of a vocabulary or of a kind of material. Kinds are
 // named apart from values: sand can be a word and a kind.
 func (c *compiler) claimKind(name string, at diagnostic.Place) bool {
+	if language.IsTaken(value.Kind(name)) {
+		return c.claimIn(map[string]diagnostic.Place{name: builtInPlace}, name, at)
+	}
 	return c.claimIn(c.kinds, name, at)
 }
 

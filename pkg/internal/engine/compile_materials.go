@@ -27,13 +27,8 @@ func (c *compiler) kindNames() []string {
 // their names.
 func builtInKinds() map[string]diagnostic.Place {
 	out := map[string]diagnostic.Place{}
-	for _, k := range []value.Kind{value.NumberKind, value.BoolKind, value.TextKind} {
+	for _, k := range language.OwnKinds() {
 		out[string(k)] = builtInPlace
-	}
-	for _, d := range quantity.Dimensions() {
-		if d != quantity.DimRatio {
-			out[string(value.DimensionKind(d))] = builtInPlace
-		}
 	}
 	return out
 }

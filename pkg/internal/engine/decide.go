@@ -58,7 +58,7 @@ func (r *run) answer(d *Decision, out *Decided) error {
 	}
 	v, err := o.expr.Eval(r.frame)
 	if err != nil {
-		return r.fail(place{name: d.Name, rule: "override"}, o.Place, o.Answer, o.expr.Names, err)
+		return r.fail(place{name: d.Name, rule: OverrideRule}, o.Place, o.Answer, o.expr.Names, err)
 	}
 	out.Answer, out.Override = v, &o.Override
 	r.decided[d.index] = out // the rules may come to read it by way of another override
@@ -179,8 +179,8 @@ func (r *run) circle(d *Decision, o *override) error {
 	}
 	for _, name := range o.expr.Names {
 		if way := find(name, []string{d.Name}); way != nil {
-			return &rulebook.RunError{In: d.Name, Rule: "override", Place: o.Place, Text: o.Answer,
-				Err: fmt.Errorf("%w: these need each other: %s", rulebook.ErrOverride, strings.Join(way, " needs "))}
+			return &rulebook.RunError{In: d.Name, Rule: OverrideRule, Place: o.Place, Text: o.Answer,
+				Err: fmt.Errorf("%w: these need each other: %s", ErrOverride, strings.Join(way, " needs "))}
 		}
 	}
 	return nil

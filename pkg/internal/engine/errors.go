@@ -13,6 +13,22 @@ func noOrder(v, w value.Value) error {
 	return fmt.Errorf("%s and %s cannot be compared", v, w)
 }
 
+// SetupError is what is wrong with what a rulebook is compiled against, such as a
+// calculation; whoever wrote the program must act.
+type SetupError struct{ Err error }
+
+func (e *SetupError) Error() string { return e.Err.Error() }
+
+// Unwrap returns the cause.
+func (e *SetupError) Unwrap() error { return e.Err }
+
+// ErrOverride is wrapped by an override that cannot be followed; whoever wrote the
+// job must act.
+var ErrOverride = errors.New("the override cannot be followed")
+
+// OverrideRule stands for the rule in the error of an override.
+const OverrideRule = "override"
+
 // ErrInput is wrapped when a site gives a value of another kind than was
 // declared.
 var ErrInput = errors.New("the site gives a value of another kind")

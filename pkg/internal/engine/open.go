@@ -35,7 +35,10 @@ func Open(fsys fs.FS, setup Setup) (*Book, error) {
 	}
 	applied, faults := amend(r.out, r.amendments, setup.AsOf)
 	faults = append(r.faults, faults...)
-	book, more := compile(r.out, setup, files)
+	book, more, err := compile(r.out, setup, files)
+	if err != nil {
+		return nil, err
+	}
 	faults = append(faults, more...)
 	if len(faults) > 0 {
 		faults.Sort()

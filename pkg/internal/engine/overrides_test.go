@@ -118,7 +118,7 @@ func TestOverridesRefused(t *testing.T) {
 			require.Nil(t, out)
 			require.EqualError(t, err, c.want, c.why)
 			if c.name != "cannot be worked out" {
-				require.ErrorIs(t, err, rulebook.ErrOverride)
+				require.ErrorIs(t, err, ErrOverride)
 			}
 		})
 	}

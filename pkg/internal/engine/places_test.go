@@ -57,8 +57,8 @@ func TestPlaces(t *testing.T) {
 		{"flow, quoted", "", flow(`when: "wet && ‸cbrr > 3", answer: 3, because: none`), "unknown-name"},
 		{"non-ASCII before", "columns count characters, not bytes", block("when", `"'größe ≤ 😀' == 'x' && ‸cbrr > 3"`), "unknown-name"},
 		{"remark before", "CEL's own", block("when", "|\n          wet // and\n          && ‸cbrr > 3"), "unknown-name"},
-		{"syntax", "the parser counts its own lines", block("when", "|\n          wet &&\n          cbr ‸= 3"), "syntax"},
-		{"syntax, end", "just behind the last character", block("when", "cbr >‸"), "syntax"},
+		{"syntax", "the parser counts its own lines", block("when", "|\n          wet &&\n          cbr ‸= 3"), "not-an-expression"},
+		{"syntax, end", "just behind the last character", block("when", "cbr >‸"), "not-an-expression"},
 		{"unit", "", block("when", "cbr > 3 &&\n          cbr > ‸6 in"), "unit-behind"},
 		{"length and number", "", block("when", "known(water) && ‸water > 6"), "wrong-operands"},
 		{"unguarded", "", block("when", "wet || ‸water > inches(6)"), "may-be-missing"},
@@ -72,7 +72,7 @@ func TestPlaces(t *testing.T) {
 		{"in a sentence over lines", "", strings.Replace(block("when", "wet"), "because: none", "because: >\n          größer: at CBR {cbr}\n          and at {\n          ‸cbrr}", 1), "unknown-name"},
 		{"in a sentence, unguarded", "", strings.Replace(block("when", "wet"), "because: none", "because: water at {‸water}", 1), "may-be-missing"},
 		{"brace not closed", "", strings.Replace(block("when", "wet"), "because: none", "because: at CBR ‸{cbr", 1), "open-brace"},
-		{"quote in braces not closed", "", strings.Replace(block("when", "wet"), "because: none", "because: at CBR {‸'a} and {cbr}", 1), "syntax"},
+		{"quote in braces not closed", "", strings.Replace(block("when", "wet"), "because: none", "because: at CBR {‸'a} and {cbr}", 1), "not-an-expression"},
 		{"brace with nothing", "", strings.Replace(block("when", "wet"), "because: none", "because: at CBR {‸}", 1), "empty-expression"},
 	} {
 		for _, style := range []struct{ name, from, to string }{{"", "", ""}, {", CR LF", "\n", "\r\n"}, {", after a byte order mark", "chapter: tests", "\ufeffchapter: tests"}} {

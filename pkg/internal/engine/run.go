@@ -23,6 +23,9 @@ type Override struct {
 	Decision, Answer string
 	By, Because      string
 	Place            diagnostic.Place
+	// At returns where a character of what is written under a path stands, such
+	// as overrides[0].answer; nil if nobody can tell.
+	At func(path string, offset int) diagnostic.Place
 }
 
 // run works out one site. Values are worked out when they are first asked for
@@ -173,40 +176,49 @@ func (c *Condition) placeOf(clause int) diagnostic.Place {
 // compileOverrides checks the overrides of a job against the book.
 func (r *run) compileOverrides(overrides []Override) error {
 	var faults diagnostic.List
-	for _, o := range overrides {
-		d, ok := r.book.byName[o.Decision].(*Decision)
-		if !ok {
+	for i, o := range overrides {
+		wrong := func(key string, offset int, code diagnostic.Code, message string) *diagnostic.Diagnostic {
+			d := &diagnostic.Diagnostic{Place: o.Place, Path: fmt.Sprintf("overrides[%d].%s", i, key), Width: 1, Code: code, Message: message}
+			if o.At != nil {
+				d.Place = o.At(d.Path, offset)
+			}
+			faults.Add(d)
+			return d
+		}
+		d, ok := r.book.Decision(o.Decision)
+		first, twice := r.overrides[o.Decision]
+		switch {
+		case !ok:
 			var names []string
 			for _, each := range r.book.decisions {
 				names = append(names, each.Name)
 			}
-			faults.Add(&diagnostic.Diagnostic{Place: o.Place, Code: codeDecision, Message: "an override names a decision that does not exist",
-				Found: o.Decision, Wanted: "the name of a decision", Nearest: diagnostic.Nearest(o.Decision, names)})
+			d := wrong("decision", 0, codeDecision, "an override names a decision that does not exist")
+			d.Found, d.Wanted, d.Nearest = o.Decision, "the name of a decision", diagnostic.Nearest(o.Decision, names)
 			continue
-		}
-		if first, twice := r.overrides[o.Decision]; twice {
-			faults.Add(&diagnostic.Diagnostic{Place: o.Place, Code: CodeTwice, Message: "the decision is overridden twice", Found: o.Decision,
-				Related: []diagnostic.Related{{Place: first.Place, Message: "here first"}}})
+		case twice:
+			d := wrong("decision", 0, CodeTwice, "the decision is overridden twice")
+			d.Found, d.Related = o.Decision, []diagnostic.Related{{Place: first.Place, Message: "here first"}}
 			continue
 		}
 		x, found := r.book.env.Expression(o.Answer, d.Kind, nil)
 		for _, f := range found {
-			faults.Add(&diagnostic.Diagnostic{Place: o.Place, Code: f.Code, Message: "the answer of an override: " + f.Message, Found: f.Found, Wanted: f.Wanted, Nearest: f.Nearest})
+			d := wrong("answer", f.Offset, f.Code, "the answer of an override: "+f.Message)
+			d.Width, d.Found, d.Wanted, d.Nearest = max(f.Width, 1), f.Found, f.Wanted, f.Nearest
 		}
-		if x == nil {
-			continue
+		switch {
+		case x == nil:
+		case slices.Contains(x.Names, o.Decision):
+			wrong("answer", 0, codeCircle, "an override cannot use the answer that it overrides").Found = o.Decision
+		default:
+			if r.overrides == nil {
+				r.overrides = map[string]*override{}
+			}
+			r.overrides[o.Decision] = &override{Override: o, expr: x}
 		}
-		if slices.Contains(x.Names, o.Decision) {
-			faults.Add(&diagnostic.Diagnostic{Place: o.Place, Code: codeCircle, Message: "an override cannot use the answer that it overrides", Found: o.Decision})
-			continue
-		}
-		if r.overrides == nil {
-			r.overrides = map[string]*override{}
-		}
-		r.overrides[o.Decision] = &override{Override: o, expr: x}
 	}
 	if len(faults) > 0 {
-		return fmt.Errorf("%w: %w", rulebook.ErrOverride, faults.Err())
+		return fmt.Errorf("%w: %w", ErrOverride, faults.Err())
 	}
 	return nil
 }

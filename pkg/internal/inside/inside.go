@@ -3,6 +3,7 @@
 package inside
 
 import (
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/site"
 )
@@ -29,7 +30,11 @@ const Thickness = "thickness"
 func Overrides(job *site.Site) []engine.Override {
 	var out []engine.Override
 	for _, o := range job.Overrides {
-		out = append(out, engine.Override(o))
+		out = append(out, engine.Override{Decision: o.Decision, Answer: o.Answer, By: o.By, Because: o.Because, Place: o.Place,
+			At: func(path string, offset int) diagnostic.Place {
+				at, _ := job.PlaceWithin(path, offset)
+				return at
+			}})
 	}
 	return out
 }

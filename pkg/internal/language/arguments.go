@@ -6,6 +6,7 @@ import (
 
 	"github.com/google/cel-go/common/ast"
 
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -35,7 +36,7 @@ func (p *parsed) wrongArguments(n ast.Expr, name string, kinds []value.Kind) []F
 	for i, k := range kinds {
 		spoke[i] = spoken(k)
 	}
-	f := p.fault(n, codeArguments, name+" does not take these")
+	f := p.fault(n, rulebook.CodeWrongArguments, name+" does not take these")
 	if known {
 		f.Message = fmt.Sprintf("%s takes %s, not %d", name, count(len(takes), "argument"), len(args))
 	}
@@ -45,7 +46,7 @@ func (p *parsed) wrongArguments(n ast.Expr, name string, kinds []value.Kind) []F
 
 func (p *parsed) wrongArgument(arg ast.Expr, function string, found value.Kind, want argument) Fault {
 	f := p.wrongKind(arg, found, want.kind)
-	f.Code, f.Message = codeArguments, "the number of "+function+" is of the wrong kind"
+	f.Code, f.Message = rulebook.CodeWrongArguments, "the number of "+function+" is of the wrong kind"
 	if want.name != "" {
 		f.Message = fmt.Sprintf("argument %s of %s is of the wrong kind", want.name, function)
 	}

@@ -12,6 +12,7 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -146,7 +147,7 @@ func (p *parsed) undeclared(n ast.Expr, name string) Fault {
 }
 
 func (p *parsed) unknownFunction(n ast.Expr, name string) Fault {
-	f := p.fault(n, codeFunction, "no function is called "+name)
+	f := p.fault(n, rulebook.CodeUnknownFunction, "no function is called "+name)
 	f.Found, f.Nearest = name, p.env.nearestFunction(name)
 	if symbol, isOperator := symbols[name]; isOperator {
 		f.Code, f.Message, f.Nearest = codeNoForm, symbol+" is not part of the rule language", ""

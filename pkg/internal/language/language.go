@@ -154,13 +154,26 @@ func (b *Builder) Build() (*Env, error) {
 // lengths, say.
 var ErrKindTaken = errors.New("the name of a kind is taken")
 
-// celKinds are the names of CEL's own types, which would be taken for them.
+// OwnKinds lists the kinds that the language has itself.
+func OwnKinds() []value.Kind {
+	out := []value.Kind{value.NumberKind, value.BoolKind, value.TextKind}
+	for _, d := range dimensions() {
+		out = append(out, value.DimensionKind(d))
+	}
+	return out
+}
+
+// IsTaken reports whether no vocabulary, material or object can have the name of
+// a kind: the language has it itself, or CEL has a type of that name.
+func IsTaken(k value.Kind) bool {
+	return k == value.NoKind || slices.Contains(celKinds, k) || slices.Contains(OwnKinds(), k)
+}
+
 var celKinds = []value.Kind{"any", "bytes", "double", "duration", "dyn", "int", "list", "map", "null_type", "string", "timestamp", "type", "uint"}
 
 func (b *Builder) checkKinds() error {
 	for _, k := range append(sortedKinds(b.vocab), sortedKinds(b.objects)...) {
-		own := k == value.NumberKind || k == value.BoolKind || k == value.TextKind || isDimension(k)
-		if own || slices.Contains(celKinds, k) || k == value.NoKind {
+		if IsTaken(k) {
 			return fmt.Errorf("%w: no vocabulary, material or object can be called %q", ErrKindTaken, string(k))
 		}
 	}

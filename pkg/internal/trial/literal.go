@@ -12,10 +12,10 @@ import (
 
 // The codes of what names and values of a trial can have wrong.
 const (
-	CodeName                  = language.CodeUnknownName // no entry of the rulebook has the name
-	CodeWord                  = engine.CodeWord          // no word of the vocabulary
-	CodeValue                 = engine.CodeWrong         // no value of the kind
-	CodeLimit diagnostic.Code = "limit"                  // a setting beyond its limits without leave, or leave for none
+	CodeName  = language.CodeUnknownName // no entry of the rulebook has the name
+	CodeWord  = engine.CodeWord          // no word of the vocabulary
+	CodeValue = engine.CodeWrong         // no value of the kind
+	CodeLimit = engine.CodeCrossed       // a setting beyond its limits without a variance, or a variance that crosses none
 )
 
 // literal reads a value of a kind as a rule file writes one.

@@ -19,6 +19,7 @@ import (
 const (
 	CodeTwice                   = engine.CodeTwice  // an id that another trial or case has
 	CodeNothing diagnostic.Code = "expects-nothing" // a trial without anything to hold
+	CodeJob     diagnostic.Code = "impossible-job"  // the job of a trial cannot be
 )
 
 // Load reads the trials of some folders: every .yaml or .yml file of the folder
@@ -159,7 +160,7 @@ func (r *reader) add(file string, t Trial, job *document.Node, changes ...*docum
 		}
 		return
 	case err != nil:
-		r.faults.Addf(t.Place, "job", "%v", err)
+		r.faults.Addf(t.Place, CodeJob, "%v", err)
 		return
 	}
 	t.Job = s
