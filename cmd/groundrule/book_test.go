@@ -268,12 +268,28 @@ func TestCounted(t *testing.T) {
 	require.Equal(t, "\rjobs: 100\rjobs: 200", b.String())
 }
 
-// A rulebook that holds one thing only says what it lacks.
+// A rulebook is told what it holds, in one and in many, and what it lacks.
 func TestBookCheckOfLittle(t *testing.T) {
 	dir := t.TempDir()
-	require.NoError(t, os.WriteFile(filepath.Join(dir, "a.yaml"), []byte("chapter: a\nabout: little\nrefusals:\n  - {refusal: NO, when: use == truck_yard, says: No., who: Anyone., source: practice}\n"), 0o644))
+	write := func(text string) {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "a.yaml"), []byte("chapter: a\nabout: little\nrefusals:\n  - {refusal: NO, when: use == truck_yard, says: No., who: Anyone., source: practice}\n"+text), 0o644))
+	}
+	write("")
 	got := try("", "book", "check", "--rules", dir)
-	require.Equal(t, "no faults: 1 file, 1 chapter, 0 decisions, 0 rules, 0 settings, 0 terms, 0 materials, 0 courses, 0 checks, 0 cautions, 1 refusal\n", got.out, got.err)
+	require.Equal(t, exitBadUse, got.code)
+	require.Contains(t, got.err, "the rulebook has no course [no-course]")
+	require.Contains(t, got.err, "the rulebook has no caution [no-caution]")
+	write(`cautions:
+  - {caution: LOOK, says: Look., source: practice}
+vocabularies:
+  course_kind: {about: kinds, words: {soil: soil}}
+decisions:
+  depth: {asks: How deep, answers: length, take: first, rules: [{rule: D, answer: inches(6), because: So., source: practice}]}
+courses:
+  - {course: base, label: Base, is: soil, because: So., source: practice, attributes: {thickness: depth}}
+`)
+	got = try("", "book", "check", "--rules", dir)
+	require.Equal(t, "no faults: 1 file, 1 chapter, 1 decision, 1 rule, 0 settings, 0 terms, 0 materials, 1 course, 0 checks, 1 caution, 1 refusal\n", got.out, got.err)
 }
 
 // Jobs are made up of a seed, and the usual seed and count are what the help says.

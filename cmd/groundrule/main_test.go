@@ -70,7 +70,7 @@ func TestExitCodes(t *testing.T) {
 		{"refused", "outside what is covered", []string{"design", job("trucks")}, 1, "A licensed civil engineer.", ""},
 		{"faulty job", "whoever wrote the job must act", []string{"design", job("faulty")}, 2, "", "faulty.yaml:2:10"},
 		{"no answer", "whoever wrote the rules must act", []string{"design", job("peat")}, 2, "", "yard.yaml:30:3: ground_cbr: no rule answers"},
-		{"bad override", "its place is in the job file", []string{"design", job("override")}, 2, "", "override.yaml:6:5"},
+		{"bad override", "its place is in the job file", []string{"design", job("override")}, 2, "", "override.yaml:6:15"},
 		{"no job file", "it does not exist", []string{"design", job("none")}, 2, "", "there is no job file testdata/jobs/none.yaml"},
 		{"a folder", "job files lie in it", []string{"design", filepath.Dir(job("patio"))}, 2, "", "testdata/jobs is a folder; name a job file in it"},
 		{"no argument", "a newcomer's first try", []string{"design"}, 2, "", "no job file given\nusage: groundrule design JOB"},

@@ -17,7 +17,6 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-
 // code is one code as its package declares it.
 type code struct{ name, from, meaning string }
 

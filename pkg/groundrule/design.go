@@ -210,6 +210,7 @@ func (b *Book) Calculate(text string, job *site.Site) (*Calculated, error) {
 	}
 	var s engine.Site = noSite{}
 	if job != nil {
+		job = deep.Copy(job) // what the caller changes from here on is of no account
 		if err := b.accepts(job); err != nil {
 			return nil, err
 		}

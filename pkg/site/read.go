@@ -313,3 +313,12 @@ func (s *Site) PlaceOf(path string) (diagnostic.Place, bool) {
 	}
 	return s.nodes[path].Place(), true
 }
+
+// PlaceWithin is [Site.PlaceOf] of one character of what was written, counted
+// from 0.
+func (s *Site) PlaceWithin(path string, offset int) (diagnostic.Place, bool) {
+	if _, written := s.PlaceOf(path); !written {
+		return diagnostic.Place{}, false
+	}
+	return s.nodes[path].At(offset), true
+}

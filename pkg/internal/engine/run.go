@@ -194,6 +194,7 @@ func (r *run) compileOverrides(overrides []Override) error {
 				names = append(names, each.Name)
 			}
 			d := wrong("decision", 0, codeDecision, "an override names a decision that does not exist")
+			d.Width = len([]rune(o.Decision))
 			d.Found, d.Wanted, d.Nearest = o.Decision, "the name of a decision", diagnostic.Nearest(o.Decision, names)
 			continue
 		case twice:

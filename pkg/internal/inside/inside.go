@@ -32,8 +32,10 @@ func Overrides(job *site.Site) []engine.Override {
 	for _, o := range job.Overrides {
 		out = append(out, engine.Override{Decision: o.Decision, Answer: o.Answer, By: o.By, Because: o.Because, Place: o.Place,
 			At: func(path string, offset int) diagnostic.Place {
-				at, _ := job.PlaceWithin(path, offset)
-				return at
+				if at, written := job.PlaceWithin(path, offset); written {
+					return at
+				}
+				return o.Place
 			}})
 	}
 	return out

@@ -219,7 +219,7 @@ func TestLeftOut(t *testing.T) {
 }
 
 func TestSyntax(t *testing.T) {
-	const cannot = " syntax: this cannot be read as an expression; found "
+	const cannot = " not-an-expression: this cannot be read as an expression; found "
 	checkConditions(t, []faultCase{
 		{"nothing", "", "  \n", []string{"[] empty-expression: nothing is written here; wanted an expression"}},
 		{"one equals sign", "", "cbr = 3", []string{"[=]" + cannot + "=; wanted == to compare"}},
@@ -237,19 +237,19 @@ func TestSyntax(t *testing.T) {
 		{"unit of several signs", "", "rain > 0.5 in/h", []string{"[0.5 in/h] unit-behind: in an expression a unit is written as a function; found 0.5 in/h; wanted in_per_hour(0.5)"}},
 		{"in behind a number", "is the operator where a list follows", "3 in readings &&",
 			[]string{"[]" + cannot + "the end of the expression; wanted " + aValue}},
-		{"not closed", "the bracket itself is marked", "(cbr > 3 && (wet || wet)", []string{"[(] syntax: this bracket is not closed; found (; wanted )"}},
-		{"closes nothing", "", "cbr > 3)", []string{"[)] syntax: this bracket closes nothing; found ); wanted its opening bracket, or none"}},
-		{"quote", "", "label == 'north", []string{"['north] syntax: the quote is not closed; found 'north; wanted a text between two quotes, such as 'north'"}},
+		{"not closed", "the bracket itself is marked", "(cbr > 3 && (wet || wet)", []string{"[(] not-an-expression: this bracket is not closed; found (; wanted )"}},
+		{"closes nothing", "", "cbr > 3)", []string{"[)] not-an-expression: this bracket closes nothing; found ); wanted its opening bracket, or none"}},
+		{"quote", "", "label == 'north", []string{"['north] not-an-expression: the quote is not closed; found 'north; wanted a text between two quotes, such as 'north'"}},
 		{"end", "just behind the text", "cbr >", []string{"[]" + cannot + "the end of the expression; wanted " + aValue}},
 		{"operator first", "", "&& wet", []string{"[&&]" + cannot + "&&; wanted " + aValue}},
 		{"two values", "", "cbr > 3 wet", []string{"[wet]" + cannot + "wet; wanted " + anOp}},
 		{"two operators", "", "cbr > > 3", []string{"[>]" + cannot + ">; wanted " + aValue}},
 		{"comma", "", "wet, wet", []string{"[,]" + cannot + ",; wanted " + anOp}},
-		{"reserved", "", "if == 3", []string{"[if] syntax: if is a word that the rule language keeps for itself; found if; wanted another name, or two rules instead of a choice"}},
-		{"not a number", "", "cbr > 1.5.5", []string{"[1.5.5] syntax: this is not a number; found 1.5.5; wanted a number such as 6, 0.5 or 1.5e6"}},
-		{"point without digits", "", "cbr > 5.", []string{"[5] syntax: a number has digits behind its point; found 5; wanted 5 or 5.0"}},
-		{"too large", "", "cbr > 1e999", []string{"[1e999] syntax: the number is too large to be read; found 1e999; wanted a number below 9e18, or one with an exponent such as 1e20"}},
-		{"too large, whole", "", "cbr > 9223372036854775808", []string{"[9223372036854775808] syntax: the number is too large to be read; found 9223372036854775808; wanted a number below 9e18, or one with an exponent such as 1e20"}},
+		{"reserved", "", "if == 3", []string{"[if] not-an-expression: if is a word that the rule language keeps for itself; found if; wanted another name, or two rules instead of a choice"}},
+		{"not a number", "", "cbr > 1.5.5", []string{"[1.5.5] not-an-expression: this is not a number; found 1.5.5; wanted a number such as 6, 0.5 or 1.5e6"}},
+		{"point without digits", "", "cbr > 5.", []string{"[5] not-an-expression: a number has digits behind its point; found 5; wanted 5 or 5.0"}},
+		{"too large", "", "cbr > 1e999", []string{"[1e999] not-an-expression: the number is too large to be read; found 1e999; wanted a number below 9e18, or one with an exponent such as 1e20"}},
+		{"too large, whole", "", "cbr > 9223372036854775808", []string{"[9223372036854775808] not-an-expression: the number is too large to be read; found 9223372036854775808; wanted a number below 9e18, or one with an exponent such as 1e20"}},
 		{"sign of no language", "", "cbr > @3", []string{"[@]" + cannot + "@; wanted letters, digits and the signs of the rule language"}},
 		{"behind non-ASCII and lines", "offsets count characters", "label == 'größe' ||\n  cbr = 3", []string{"[=]" + cannot + "=; wanted == to compare"}},
 	})

@@ -87,8 +87,8 @@ func TestKnownOfWhat(t *testing.T) {
 		{"behind a dot", "", "water.known()", []string{"[water.known()] known-of-nothing: known takes the name of one value that may be missing; wanted known(name)"}},
 		{"alone", "", "known", []string{"[known] function-as-value: known is a function, not a value; found known; wanted known(name) bool"}},
 		{"hidden name", "the name behind known(water) cannot be written", "`known water` && wet",
-			[]string{"[`] syntax: this cannot be read as an expression; found `; wanted letters, digits and the signs of the rule language",
-				"[`] syntax: this cannot be read as an expression; found `; wanted letters, digits and the signs of the rule language"}},
+			[]string{"[`] not-an-expression: this cannot be read as an expression; found `; wanted letters, digits and the signs of the rule language",
+				"[`] not-an-expression: this cannot be read as an expression; found `; wanted letters, digits and the signs of the rule language"}},
 	})
 }
 
