@@ -233,7 +233,7 @@ func TestCatalogDensities(t *testing.T) {
 // envelopes, not at the mid alone. FHWA NHI-07-092 ch. 5, from memory.
 func TestCatalogGridsHoldStone(t *testing.T) {
 	materials := catalog(t)
-	for _, grid := range []string{"grid_biaxial", "grid_triaxial"} {
+	for _, grid := range []string{"grid_biaxial", "grid_multiaxial"} {
 		for _, stone := range []string{"stone_dense_base", "stone_57"} {
 			for _, edge := range []drainage.Edge{drainage.Mid, drainage.Coarse, drainage.Fine} {
 				t.Run(grid+" "+stone+" "+edge.String(), func(t *testing.T) {
@@ -252,8 +252,8 @@ func TestCatalogGridsHoldStone(t *testing.T) {
 }
 
 func TestCatalogGridsAreGrids(t *testing.T) {
-	shapes := map[string]string{"biaxial_grid": "square_openings", "triaxial_grid": "triangular_openings", "uniaxial_grid": "long_openings"}
-	directions := map[string]float64{"biaxial_grid": 2, "triaxial_grid": 3, "uniaxial_grid": 1}
+	shapes := map[string]string{"biaxial_grid": "square_openings", "multiaxial_grid": "triangular_openings", "uniaxial_grid": "long_openings"}
+	directions := map[string]float64{"biaxial_grid": 2, "multiaxial_grid": 3, "uniaxial_grid": 1}
 	for _, m := range ofKind(catalog(t), "grid") {
 		t.Run(m.Word.Name, func(t *testing.T) {
 			kind := wordOf(t, m, "type")

@@ -59,7 +59,7 @@ func order(s *section.Section) []string {
 }
 
 // TestGridKinds: a biaxial grid has square openings and strength in two
-// directions, a triaxial triangular openings and strength in three, for heavier
+// directions, a multiaxial triangular openings and strength in three, for heavier
 // duty; a uniaxial is strong in one. Common practice, no published source.
 func TestGridKinds(t *testing.T) {
 	book, err := groundrule.Standard()
@@ -69,7 +69,7 @@ func TestGridKinds(t *testing.T) {
 		directions       float64
 	}{
 		{"grid_biaxial", "square openings, two directions", "square", 2},
-		{"grid_triaxial", "triangular openings, three directions", "triangular", 3},
+		{"grid_multiaxial", "triangular openings, three directions", "triangular", 3},
 		{"grid_uniaxial", "one direction", "long and narrow", 1},
 	}
 	for _, c := range cases {
@@ -86,10 +86,10 @@ func TestGridKinds(t *testing.T) {
 		})
 	}
 	require.Equal(t, "biaxial geogrid", attribute(t, designed(t, job(site.CarDriveway, site.Dense, 10)), "grid_low", "kind"))
-	require.Equal(t, "triaxial geogrid", attribute(t, designed(t, job(site.HeavyDriveway, site.Dense, 10)), "grid_low", "kind"), "heavier duty")
+	require.Equal(t, "multiaxial geogrid", attribute(t, designed(t, job(site.HeavyDriveway, site.Dense, 10)), "grid_low", "kind"), "heavier duty")
 }
 
-// TestEitherGridServes: either a biaxial or a triaxial serves in a paver base; a
+// TestEitherGridServes: either a biaxial or a multiaxial serves in a paver base; a
 // uniaxial must be refused. Common practice, no published source.
 func TestEitherGridServes(t *testing.T) {
 	with := func(kind string) *section.Section {
@@ -98,7 +98,7 @@ func TestEitherGridServes(t *testing.T) {
 		}))
 	}
 	require.Equal(t, section.Designed, with("biaxial_grid").Status)
-	require.Equal(t, section.Designed, with("triaxial_grid").Status)
+	require.Equal(t, section.Designed, with("multiaxial_grid").Status)
 	stopped := with("uniaxial_grid")
 	require.Equal(t, section.Stopped, stopped.Status)
 	require.Len(t, stopped.Failed(), 1)

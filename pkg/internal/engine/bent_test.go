@@ -19,9 +19,9 @@ when: 2026-01-15
 settings:
   cover_least: {value: 5 in, because: frost, source: company, from: 2026-01-01, until: 2026-12-31}
 words:
-  grid: {triaxial: triaxial grid}
+  grid: {multiaxial: multiaxial grid}
 rules:
-  - {replace: G2, with: {when: "!soft", answer: triaxial, because: stiff, source: company}, because: tried}
+  - {replace: G2, with: {when: "!soft", answer: multiaxial, because: stiff, source: company}, because: tried}
   - {retire: G3}
   - {add: {rule: N3, answer: light_net, because: more, source: company}, to: nets, before: N2}
   - {retire: W1}

@@ -74,7 +74,7 @@ func words(vocabulary value.Kind, names ...string) []*value.Word {
 func testBuilder() *Builder {
 	b := NewBuilder()
 	b.AddVocabulary("base_type", words("base_type", "open_graded", "dense_graded", "panel", "sand"), nil)
-	b.AddVocabulary("grid", words("grid", "no_grid", "biaxial", "triaxial"), nil)
+	b.AddVocabulary("grid", words("grid", "no_grid", "biaxial", "multiaxial"), nil)
 	products := words("grid_product", "light_net", "heavy_net")
 	*products[0] = products[0].With(map[string]value.Value{"strength": value.Measured(quantity.KilonewtonsPerMeter(12))})
 	*products[1] = products[1].With(map[string]value.Value{"strength": value.Measured(quantity.KilonewtonsPerMeter(20)),

@@ -265,8 +265,8 @@ func TestExpressionKinds(t *testing.T) {
 		fault      string
 	}{
 		{"number for a length", "6", "length", "[6] wrong-kind: this is of the wrong kind; found 6, which is a number; wanted a length, such as inches(6)"},
-		{"text for a word", `"biaxial"`, "grid", `["biaxial"] wrong-kind: this is of the wrong kind; found "biaxial", which is a text; wanted a word of grid (no_grid, biaxial, triaxial); words stand without quotes; nearest biaxial`},
-		{"word of another", "panel", "grid", "[panel] wrong-kind: this is of the wrong kind; found panel, a word of base_type; wanted a word of grid (no_grid, biaxial, triaxial)"},
+		{"text for a word", `"biaxial"`, "grid", `["biaxial"] wrong-kind: this is of the wrong kind; found "biaxial", which is a text; wanted a word of grid (no_grid, biaxial, multiaxial); words stand without quotes; nearest biaxial`},
+		{"word of another", "panel", "grid", "[panel] wrong-kind: this is of the wrong kind; found panel, a word of base_type; wanted a word of grid (no_grid, biaxial, multiaxial)"},
 		{"pressure for a length", "(load + load) * 2", "length", "[(load + load) * 2] wrong-kind: this is of the wrong kind; found (load + load) * 2, which is a pressure; wanted a length, such as inches(6)"},
 		{"list for one", "[1, 2]", value.NumberKind, "[[1, 2]] wrong-kind: this is of the wrong kind; found [1, 2], which is a list of number; wanted a number, such as 6"},
 		{"long text", "larger(larger(inches(1), inches(2)), larger(inches(3), inches(4)))", value.NumberKind,
