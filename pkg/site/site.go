@@ -44,8 +44,8 @@ type Site struct {
 	SurfaceSlope *quantity.Share
 	// GroundFalls is the way in which the ground falls around the paving.
 	GroundFalls GroundFall
-	Paver        Paver
-	Nearby       Nearby
+	Paver       Paver
+	Nearby      Nearby
 	// Compactor is the compactor at hand, in a word that the rulebook declares.
 	Compactor string
 	// Overrides are decisions taken by a person in place of the rules.
