@@ -2,10 +2,16 @@
 // site, and ask why.
 //
 //	book, err := groundrule.Standard()
-//	job, err := site.Read("job.yaml", data)
+//	...
+//	job := &site.Site{Area: quantity.SquareFeet(400), Use: site.Foot, Base: site.Dense}
+//	job.Soil.Word = site.Clay // what is not known is left out
 //	design, err := book.Design(job)
-//	section, err := design.Section()
-//	fmt.Println(section.Depth)
+//	...
+//	s, err := design.Section()
+//	...
+//	fmt.Println("dig", s.Depth)
+//
+// The example of the package is this snippet whole.
 //
 // A [Book] is immutable: one serves any number of goroutines. The same site and
 // the same rulebook give the same bytes, on every machine.
