@@ -160,7 +160,6 @@ func (b *Book) Rules() rulebook.Contents {
 func init() {
 	inside.Partial = option(func(s *engine.Setup) error { s.Whole = false; return nil })
 	inside.Rules = func(book any) *engine.Book { return book.(*Book).rules }
-	inside.Outcome = func(design any) *engine.Outcome { return design.(*Design).outcome }
 }
 
 // setup is what rulebooks are compiled against: what a site can give, and every

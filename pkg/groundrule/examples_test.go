@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/trial"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
@@ -246,12 +247,12 @@ func TestWrenfoldTrials(t *testing.T) {
 	trials, err := trial.Load(rulebook.Layer{Label: "examples/wrenfold", FS: os.DirFS(filepath.Join(examples, "wrenfold"))})
 	require.NoError(t, err)
 	require.NotEmpty(t, trials)
-	report, err := trial.Run(t.Context(), book, trials, trial.Options{})
+	report, err := trial.Run(t.Context(), inside.Rules(book), trials, trial.Options{})
 	require.NoError(t, err)
 	for _, r := range report.Results {
 		require.Empty(t, r.Failures, r.Name)
 	}
-	standard, err := trial.Run(t.Context(), mustStandard(t), standardOnly(trials), trial.Options{})
+	standard, err := trial.Run(t.Context(), inside.Rules(mustStandard(t)), standardOnly(trials), trial.Options{})
 	require.NoError(t, err)
 	require.Positive(t, standard.Failed, "the trials tell the company's rulebook from the standard one")
 }

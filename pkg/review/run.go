@@ -7,6 +7,7 @@ import (
 
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/impact"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/internal/survey"
 	"example.com/groundrule/pkg/internal/trial"
@@ -50,7 +51,7 @@ func trials(ctx context.Context, book *groundrule.Book, folders []rulebook.Layer
 	if len(all) == 0 {
 		return nil, ErrNoTrials
 	}
-	r, err := trial.Run(ctx, book, all, o)
+	r, err := trial.Run(ctx, inside.Rules(book), all, o)
 	if err != nil {
 		return nil, err
 	}
@@ -87,7 +88,7 @@ func Survey(ctx context.Context, book *groundrule.Book, o SurveyOptions) (*Repor
 	if err := opened(book); err != nil {
 		return nil, err
 	}
-	r, err := survey.Run(ctx, book, survey.Options{Seed: o.Seed, Budget: o.Jobs, Progress: o.Progress,
+	r, err := survey.Run(ctx, inside.Rules(book), survey.Options{Seed: o.Seed, Budget: o.Jobs, Progress: o.Progress,
 		Within: survey.Within{Decisions: o.Names, Chapters: o.Chapters, Fixed: o.Inputs}})
 	if err != nil {
 		return nil, err
@@ -113,7 +114,7 @@ func Impact(ctx context.Context, before, after *groundrule.Book, jobs iter.Seq2[
 	if err := opened(before, after); err != nil {
 		return nil, err
 	}
-	r, err := impact.Run(ctx, before, after, jobs, 0)
+	r, err := impact.Run(ctx, inside.Rules(before), inside.Rules(after), jobs, 0)
 	if err != nil {
 		return nil, err
 	}

@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strings"
 
-	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/quantity"
@@ -22,8 +21,8 @@ type edition struct {
 	whens map[string]*engine.Condition
 }
 
-func newEdition(b *groundrule.Book) *edition {
-	e := &edition{Book: inside.Rules(b), checks: map[string]*engine.Check{}, whens: map[string]*engine.Condition{}}
+func newEdition(b *engine.Book) *edition {
+	e := &edition{Book: b, checks: map[string]*engine.Check{}, whens: map[string]*engine.Condition{}}
 	for _, c := range e.Checks() {
 		e.checks[c.ID] = c
 	}
@@ -58,7 +57,7 @@ type CourseKind struct {
 	Label string `json:"label"`
 }
 
-func newComparer(before, after *groundrule.Book) *comparer {
+func newComparer(before, after *engine.Book) *comparer {
 	c := &comparer{before: newEdition(before), after: newEdition(after), byID: map[string]int{}, entries: map[string][]*entry{}}
 	old, now := entriesOf(c.before.Book), entriesOf(c.after.Book)
 	for _, e := range slices.Concat(old, now) {

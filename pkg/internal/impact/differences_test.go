@@ -6,7 +6,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
 
-	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/impact"
 	"example.com/groundrule/pkg/site"
 )
@@ -32,7 +32,7 @@ func words(name, before, after string) impact.Field {
 }
 
 // editsOf lists the edits between two rulebooks.
-func editsOf(t *testing.T, before, after *groundrule.Book) []impact.Edit {
+func editsOf(t *testing.T, before, after *engine.Book) []impact.Edit {
 	var out []impact.Edit
 	for _, e := range run(t, before, after, func(func(*site.Site, error) bool) {}).Edits {
 		out = append(out, e.Edit)

@@ -20,7 +20,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/impact"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/jobs"
 	"example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/quantity"
@@ -46,7 +48,7 @@ type edit struct{ old, new string }
 
 // garden opens a small invented rulebook with edits. Each must be found once, so
 // that a test cannot go on about an edit that was none.
-func garden(t testing.TB, edits ...edit) *groundrule.Book {
+func garden(t testing.TB, edits ...edit) *engine.Book {
 	t.Helper()
 	data, err := os.ReadFile("testdata/garden.yaml")
 	require.NoError(t, err)
@@ -57,11 +59,11 @@ func garden(t testing.TB, edits ...edit) *groundrule.Book {
 	}
 	book, err := groundrule.Open(fstest.MapFS{"garden.yaml": {Data: []byte(text)}})
 	require.NoError(t, err)
-	return book
+	return inside.Rules(book)
 }
 
 // edited opens the standard rulebook with other values of settings.
-func edited(t testing.TB, settings ...edit) *groundrule.Book {
+func edited(t testing.TB, settings ...edit) *engine.Book {
 	t.Helper()
 	files := fstest.MapFS{}
 	names, err := fs.Glob(rules.Files(), "*.yaml")
@@ -80,17 +82,17 @@ func edited(t testing.TB, settings ...edit) *groundrule.Book {
 	require.Equal(t, len(settings), found, "every setting is there once")
 	book, err := groundrule.Open(files, groundrule.WithLabel(rules.Label))
 	require.NoError(t, err)
-	return book
+	return inside.Rules(book)
 }
 
-func standard(t testing.TB) *groundrule.Book {
+func standard(t testing.TB) *engine.Book {
 	t.Helper()
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
-	return book
+	return inside.Rules(book)
 }
 
-func run(t testing.TB, before, after *groundrule.Book, all iter.Seq2[*site.Site, error]) *impact.Report {
+func run(t testing.TB, before, after *engine.Book, all iter.Seq2[*site.Site, error]) *impact.Report {
 	t.Helper()
 	r, err := impact.Run(context.Background(), before, after, all, 0)
 	require.NoError(t, err)
@@ -249,11 +251,6 @@ func TestRunEndsWhileItWaits(t *testing.T) {
 		<-forever
 	}, 0)
 	require.ErrorIs(t, err, context.Canceled)
-}
-
-func TestRunWantsTwoRulebooks(t *testing.T) {
-	_, err := impact.Run(context.Background(), garden(t), nil, one(walk()), 0)
-	require.ErrorIs(t, err, impact.ErrNoBook)
 }
 
 func TestNoJobs(t *testing.T) {

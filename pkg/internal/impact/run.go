@@ -2,18 +2,13 @@ package impact
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"iter"
 	"runtime"
 
-	"example.com/groundrule/pkg/groundrule"
-	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/site"
 )
-
-// ErrNoBook is returned where a rulebook is missing.
-var ErrNoBook = errors.New("impact: two rulebooks are needed")
 
 // batchSize is how many jobs a worker takes at a time.
 const batchSize = 32
@@ -31,15 +26,12 @@ type batch struct {
 // is in the order of the jobs, whatever the number of workers, which is one for
 // each processor if it is 0.
 //
-// The error wraps the context's, or is [ErrNoBook]. Once the context is done Run
+// The error wraps the context's. Once that is done Run
 // returns at once, even while it waits for the next job: whoever is asked for it
 // is left to answer to nobody.
-func Run(ctx context.Context, before, after *groundrule.Book, jobs iter.Seq2[*site.Site, error], workers int) (*Report, error) {
-	if before == nil || after == nil {
-		return nil, ErrNoBook
-	}
+func Run(ctx context.Context, before, after *engine.Book, jobs iter.Seq2[*site.Site, error], workers int) (*Report, error) {
 	c := newComparer(before, after)
-	r := &Report{Schema: Schema, Version: FormVersion, Before: inside.Rules(before).Files(), After: inside.Rules(after).Files(),
+	r := &Report{Schema: Schema, Version: FormVersion, Before: before.Files(), After: after.Files(),
 		Edits: make([]Effect, len(c.edits)), Changed: []*Job{}}
 	for _, k := range c.kinds {
 		r.Volumes = append(r.Volumes, Volume{CourseKind: k})

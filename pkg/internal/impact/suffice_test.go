@@ -8,7 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/impact"
 	"example.com/groundrule/pkg/internal/jobs"
 	"example.com/groundrule/pkg/site"
@@ -17,10 +17,10 @@ import (
 // suffice proves of every job that changes that its causes are enough: a
 // rulebook with these edits alone comes to the same section, or the same
 // refusal, as one with all of them.
-func suffice(t *testing.T, before, after *groundrule.Book, all []*site.Site, with func(ids []string) *groundrule.Book) {
+func suffice(t *testing.T, before, after *engine.Book, all []*site.Site, with func(ids []string) *engine.Book) {
 	t.Helper()
 	r := run(t, before, after, jobs.Sure(slices.Values(all)))
-	books := map[string]*groundrule.Book{}
+	books := map[string]*engine.Book{}
 	several := 0
 	for _, job := range r.Changed {
 		if len(job.Possible) > 0 {
@@ -67,7 +67,7 @@ func TestCausesSuffice(t *testing.T) {
 		"material thick_slab":    {"height: 80 mm", "height: 90 mm"},
 		"refusal TRUCKS":         {"when: use == truck_yard", "when: use in [truck_yard, collector_street]"},
 	}
-	with := func(ids []string) *groundrule.Book {
+	with := func(ids []string) *engine.Book {
 		var some []edit
 		for _, id := range ids {
 			require.Contains(t, edits, id, "an edit that was none is named")
@@ -102,7 +102,7 @@ func TestCausesSufficeOnTheStandard(t *testing.T) {
 		"setting bedding_sand_depth":   {"bedding_sand_depth", "1.25 in"},
 		"setting esal_car_driveway":    {"esal_car_driveway", "4000"},
 	}
-	with := func(ids []string) *groundrule.Book {
+	with := func(ids []string) *engine.Book {
 		var some []edit
 		for _, id := range ids {
 			require.Contains(t, edits, id, "an edit that was none is named")

@@ -11,10 +11,6 @@ import (
 // Rules returns the engine's book in a *groundrule.Book.
 var Rules func(book any) *engine.Book
 
-// Outcome returns the engine's outcome in a *groundrule.Design. It is not safe
-// for concurrent use, and the Design is not while it is used.
-var Outcome func(design any) *engine.Outcome
-
 // Partial is a groundrule.Option that opens a rulebook which cannot design, for
 // want of courses, refusals or cautions.
 var Partial any

@@ -13,6 +13,7 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/trial"
 	"example.com/groundrule/rules"
 )
@@ -126,7 +127,7 @@ func try(ctx context.Context, files fstest.MapFS, trials []trial.Trial) outcome 
 	if err != nil {
 		return refused
 	}
-	r, err := trial.Run(ctx, book, trials, trial.Options{UntilFailure: true})
+	r, err := trial.Run(ctx, inside.Rules(book), trials, trial.Options{UntilFailure: true})
 	var faults diagnostic.List
 	switch {
 	case errors.As(err, &faults):

@@ -18,6 +18,7 @@ import (
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/schema"
 	"example.com/groundrule/pkg/internal/trial"
 	"example.com/groundrule/pkg/rulebook"
@@ -59,7 +60,7 @@ func samples(t *testing.T) []sample {
 	trialOf := func(data []byte) error {
 		trials, err := trial.Load(rulebook.Layer{FS: fstest.MapFS{"trial.yaml": {Data: data}}})
 		if err == nil {
-			_, err = trial.Run(context.Background(), book, trials, trial.Options{}) // it reads the values, of the kinds of the rulebook
+			_, err = trial.Run(context.Background(), inside.Rules(book), trials, trial.Options{}) // it reads the values, of the kinds of the rulebook
 		}
 		return err
 	}

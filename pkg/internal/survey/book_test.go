@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/rulebook"
@@ -19,7 +20,7 @@ import (
 
 // opened opens a rulebook of one file. Rules are written short: what they are
 // because of, and on whose authority, is filled in.
-func opened(t testing.TB, text string) *groundrule.Book {
+func opened(t testing.TB, text string) *engine.Book {
 	t.Helper()
 	const head = "chapter: small\nabout: a rulebook for a test\n" +
 		"vocabularies:\n  course_kind:\n    about: courses\n    words: {stone_course: stone}\n" +
@@ -33,12 +34,12 @@ func opened(t testing.TB, text string) *groundrule.Book {
 	}
 	book, err := groundrule.Open(fstest.MapFS{"small.yaml": {Data: []byte(head + strings.Join(lines, "\n"))}}, inside.Partial.(groundrule.Option))
 	require.NoError(t, err)
-	return book
+	return inside.Rules(book)
 }
 
 const testBudget = 3000
 
-func surveyed(t testing.TB, book *groundrule.Book, within Within) *Report {
+func surveyed(t testing.TB, book *engine.Book, within Within) *Report {
 	t.Helper()
 	r, err := Run(context.Background(), book, Options{Budget: testBudget, Within: within})
 	require.NoError(t, err)
@@ -90,15 +91,15 @@ func allSettled(r *Report) bool {
 
 // holdsInEngine proves a finding with the engine alone: its job, as written, is
 // read and run.
-func holdsInEngine(t *testing.T, book *groundrule.Book, f Finding) {
+func holdsInEngine(t *testing.T, book *engine.Book, f Finding) {
 	t.Helper()
 	require.NotNil(t, f.Job, brief(f))
 	job, err := site.Read("job.yaml", []byte(f.Job.Text))
 	require.NoError(t, err, f.Job.Text)
-	out, runErr := inside.Rules(book).Run(job, nil)
+	out, runErr := book.Run(job, nil)
 	var at *rulebook.RunError
 	errors.As(runErr, &at)
-	d, isDecision := inside.Rules(book).Decision(f.Name)
+	d, isDecision := book.Decision(f.Name)
 	switch f.Kind {
 	case NoAnswer:
 		require.ErrorIs(t, runErr, rulebook.ErrNoAnswer)

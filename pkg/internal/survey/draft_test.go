@@ -7,7 +7,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/internal/cells"
-	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/jobs"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
@@ -15,7 +14,7 @@ import (
 
 func testDrafter(t testing.TB, text string) (*drafter, *asker) {
 	t.Helper()
-	rules := inside.Rules(opened(t, text))
+	rules := opened(t, text)
 	scope, err := narrow(rules, Within{})
 	require.NoError(t, err)
 	q, err := walk(t.Context(), newModel(rules, mostNodes), scope, func(string, int, int) {})

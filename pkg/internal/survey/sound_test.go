@@ -9,9 +9,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/cells"
-	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/jobs"
 	"example.com/groundrule/pkg/internal/trial"
 	"example.com/groundrule/pkg/rulebook"
@@ -30,9 +29,9 @@ func allows(d *cells.Diagram, set cells.Node, at []int) bool {
 }
 
 // aimsOf makes the aims of a whole rulebook.
-func aimsOf(t testing.TB, book *groundrule.Book) (*asker, []*aim) {
+func aimsOf(t testing.TB, book *engine.Book) (*asker, []*aim) {
 	t.Helper()
-	rules := inside.Rules(book)
+	rules := book
 	scope, err := narrow(rules, Within{})
 	require.NoError(t, err)
 	q, err := walk(t.Context(), newModel(rules, mostNodes), scope, func(string, int, int) {})
@@ -46,7 +45,7 @@ func aimsOf(t testing.TB, book *groundrule.Book) (*asker, []*aim) {
 
 // soundOn proves on jobs of every kind what a proof stands on: whatever the
 // engine does with a job, the walk holds possible for the cells of that job.
-func soundOn(t *testing.T, book *groundrule.Book, count int) {
+func soundOn(t *testing.T, book *engine.Book, count int) {
 	t.Helper()
 	q, aims := aimsOf(t, book)
 	rng := rand.New(rand.NewPCG(11, 12))

@@ -8,18 +8,20 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
 )
 
 // standardAsked skips a test of the standard rulebook, which takes the better
 // part of a minute, unless GROUNDRULE_SURVEY is set.
-func standardAsked(t *testing.T) *groundrule.Book {
+func standardAsked(t *testing.T) *engine.Book {
 	t.Helper()
 	if os.Getenv("GROUNDRULE_SURVEY") == "" {
 		t.Skip("set GROUNDRULE_SURVEY to survey the standard rulebook")
 	}
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
-	return book
+	return inside.Rules(book)
 }
 
 // TestStandard surveys the standard rulebook, and holds each finding to the
@@ -45,7 +47,7 @@ func BenchmarkStandard(b *testing.B) {
 	book, err := groundrule.Standard()
 	require.NoError(b, err)
 	for b.Loop() {
-		_, err := Run(context.Background(), book, Options{})
+		_, err := Run(context.Background(), inside.Rules(book), Options{})
 		require.NoError(b, err)
 	}
 }

@@ -22,10 +22,8 @@ import (
 	"errors"
 	"fmt"
 
-	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
-	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -52,8 +50,8 @@ const mostNodes = 1500000
 
 // Run surveys a rulebook. The error wraps [ErrWithin] if the survey is narrowed
 // to something that is not there, and is the context's if that is done.
-func Run(ctx context.Context, book *groundrule.Book, o Options) (*Report, error) {
-	return run(ctx, inside.Rules(book), o, mostNodes)
+func Run(ctx context.Context, book *engine.Book, o Options) (*Report, error) {
+	return run(ctx, book, o, mostNodes)
 }
 
 func run(ctx context.Context, rules *engine.Book, o Options, most int) (*Report, error) {

@@ -8,8 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
 
-	"example.com/groundrule/pkg/groundrule"
-	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/internal/engine"
 )
 
 // faultCase is a small rulebook with what is known to be wrong with it.
@@ -19,7 +18,7 @@ type faultCase struct {
 	want      []string
 	entries   int // of the first finding's job, 0 if it has none
 
-	opened *groundrule.Book
+	opened *engine.Book
 	report *Report
 }
 
@@ -175,7 +174,7 @@ decisions:
 }
 
 // survey surveys the case's rulebook; several tests look at what was found.
-func (c *faultCase) survey(t *testing.T) (*groundrule.Book, *Report) {
+func (c *faultCase) survey(t *testing.T) (*engine.Book, *Report) {
 	if c.report == nil {
 		c.opened = opened(t, c.book)
 		c.report = surveyed(t, c.opened, Within{})
@@ -346,7 +345,7 @@ func TestSameSeedSameReport(t *testing.T) {
 func TestTooManyCells(t *testing.T) {
 	for _, c := range faultCases[:7] {
 		for _, most := range []int{2, 5, 20, 40} {
-			r, err := run(context.Background(), inside.Rules(opened(t, c.book)), Options{Budget: 800}, most)
+			r, err := run(context.Background(), opened(t, c.book), Options{Budget: 800}, most)
 			require.NoError(t, err, c.name)
 			if most < 20 {
 				require.NotEmpty(t, r.Unanalyzed)

@@ -8,13 +8,14 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/trial"
 )
 
 // asks makes a rulebook of one rule with a condition, and of two decisions that
 // are asked under one condition.
-func asks(t *testing.T, condition string) *groundrule.Book {
+func asks(t *testing.T, condition string) *engine.Book {
 	t.Helper()
 	book, err := groundrule.Open(fstest.MapFS{"one.yaml": &fstest.MapFile{Data: []byte(`chapter: one
 about: One condition.
@@ -32,7 +33,7 @@ decisions:
   second: {asks: "Two?", answers: number, take: only, when: known(frost.depth), rules: [{rule: SECOND, answer: 2, because: Two., source: practice}]}
 `)}}, inside.Partial.(groundrule.Option))
 	require.NoError(t, err)
-	return book
+	return inside.Rules(book)
 }
 
 type seen struct {

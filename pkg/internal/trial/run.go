@@ -5,7 +5,7 @@ import (
 	"fmt"
 
 	"example.com/groundrule/pkg/diagnostic"
-	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/section"
 )
@@ -60,8 +60,8 @@ type Options struct {
 // The error is a [diagnostic.List] if a trial names what the rulebook does not
 // have, or writes a value of the wrong kind; then no trial is run. It wraps the
 // context's if that is done.
-func Run(ctx context.Context, book *groundrule.Book, trials []Trial, o Options) (*Report, error) {
-	b := newBinder(inside.Rules(book))
+func Run(ctx context.Context, book *engine.Book, trials []Trial, o Options) (*Report, error) {
+	b := newBinder(book)
 	all := make([]bound, len(trials))
 	for i := range trials {
 		all[i] = b.bind(&trials[i])
@@ -72,7 +72,7 @@ func Run(ctx context.Context, book *groundrule.Book, trials []Trial, o Options) 
 	out := &Report{}
 	var m *measure
 	if o.Coverage {
-		m = newMeasure(inside.Rules(book))
+		m = newMeasure(book)
 	}
 	for i := range all {
 		if err := ctx.Err(); err != nil {

@@ -7,6 +7,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/trial"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/rules"
@@ -18,13 +20,13 @@ const (
 	leastClauses = 90.0 // percent, by the masking form of the measure
 )
 
-func standard(t *testing.T) (*groundrule.Book, []trial.Trial) {
+func standard(t *testing.T) (*engine.Book, []trial.Trial) {
 	t.Helper()
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
 	trials, err := trial.Load(rulebook.Layer{Label: rules.Label, FS: rules.Files()})
 	require.NoError(t, err)
-	return book, trials
+	return inside.Rules(book), trials
 }
 
 // TestStandardTrials holds the standard rulebook to what is expected of it, and

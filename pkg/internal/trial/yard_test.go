@@ -8,6 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/internal/trial"
 	"example.com/groundrule/pkg/rulebook"
@@ -58,11 +60,11 @@ refusals:
   - {refusal: YARD, when: use == truck_yard, says: Too heavy., who: An engineer., source: practice}
 `
 
-func open(t *testing.T) *groundrule.Book {
+func open(t *testing.T) *engine.Book {
 	t.Helper()
 	book, err := groundrule.Open(fstest.MapFS{"yard.yaml": &fstest.MapFile{Data: []byte(yard)}})
 	require.NoError(t, err)
-	return book
+	return inside.Rules(book)
 }
 
 // load reads the text of one file of trials.
@@ -78,7 +80,7 @@ func read(t *testing.T, text string) []trial.Trial {
 }
 
 // measured runs trials with their coverage.
-func measured(t *testing.T, book *groundrule.Book, trials []trial.Trial) (*trial.Report, error) {
+func measured(t *testing.T, book *engine.Book, trials []trial.Trial) (*trial.Report, error) {
 	return trial.Run(t.Context(), book, trials, trial.Options{Coverage: true})
 }
 
