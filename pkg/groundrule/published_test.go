@@ -11,21 +11,20 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
-	"example.com/groundrule/pkg/internal/published"
 	"example.com/groundrule/pkg/value"
 )
 
 // published files hold the values that the calculations are checked against,
 // each beside its package.
-func publishedRows(t *testing.T) []published.Row {
+func publishedRows(t *testing.T) []publishedRow {
 	t.Helper()
 	files, err := filepath.Glob("../../testdata/published/*.yaml")
 	require.NoError(t, err)
-	var out []published.Row
+	var out []publishedRow
 	for _, name := range files {
 		f, err := os.Open(name)
 		require.NoError(t, err)
-		rows, err := published.Read(f)
+		rows, err := readRows(f)
 		require.NoError(t, f.Close())
 		require.NoError(t, err, name)
 		out = append(out, rows...)

@@ -6,13 +6,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/internal/geosynthetic"
-	"example.com/groundrule/pkg/internal/published"
 	"example.com/groundrule/pkg/quantity"
 )
-
-func TestPublished(t *testing.T) {
-	published.Test(t, "../../../testdata/published/geosynthetic.yaml", geosynthetic.Calculations())
-}
 
 func TestFilterOpeningMost(t *testing.T) {
 	const steady, dynamic = geosynthetic.SteadyFlow, geosynthetic.DynamicFlow

@@ -9,20 +9,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/groundrule/pkg/calculation"
-	"example.com/groundrule/pkg/internal/published"
 	"example.com/groundrule/pkg/internal/sieve"
 	"example.com/groundrule/pkg/quantity"
-	"example.com/groundrule/pkg/value"
 )
-
-func TestPublishedValues(t *testing.T) {
-	published.Test(t, "../../../testdata/published/sieve.yaml", []calculation.Function{{
-		Name: "sieve_opening", About: "The opening of a sieve.",
-		Params: []calculation.Param{{Name: "name", About: "its name"}}, Result: calculation.Param{Name: "opening", About: "its opening"},
-		Sources: []value.Source{{ID: "astm-e11", Known: value.Seen}}, Go: sieve.Opening,
-	}})
-}
 
 // The openings that GNU units lists are an oracle of its own.
 func TestOpeningsAgainstGNUUnits(t *testing.T) {

@@ -1,29 +1,47 @@
-// Package published checks calculations against published values: worked
-// examples and table cells, kept as rows of text with their document, place and
-// tag, apart from the code that they check.
-//
-// It is for tests, of this library and of whoever adds a calculation.
-package published
+package groundrule_test
 
 import (
 	"encoding"
 	"fmt"
 	"io"
 	"math"
+	"os"
+	"path/filepath"
 	"reflect"
 	"strconv"
 	"strings"
+	"testing"
 
+	"github.com/stretchr/testify/require"
 	"gopkg.in/yaml.v3"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/sieve"
 	"example.com/groundrule/pkg/internal/signature"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
 
-// Row is one published value.
-type Row struct {
+// TestPublishedValues works out every row of testdata/published: worked examples
+// and table cells, kept as text with their document, place and tag, apart from
+// the code that they check.
+func TestPublishedValues(t *testing.T) {
+	functions := append(groundrule.Calculations(), calculation.Function{
+		Name: "sieve_opening", About: "The opening of a sieve.",
+		Params: []calculation.Param{{Name: "name", About: "its name"}}, Result: calculation.Param{Name: "opening", About: "its opening"},
+		Sources: []value.Source{{ID: "astm-e11", Known: value.Seen}}, Go: sieve.Opening,
+	})
+	files, err := filepath.Glob("../../testdata/published/*.yaml")
+	require.NoError(t, err)
+	require.Len(t, files, 5)
+	for _, path := range files {
+		t.Run(filepath.Base(path), func(t *testing.T) { checkRows(t, path, functions) })
+	}
+}
+
+// publishedRow is one published value.
+type publishedRow struct {
 	// Name is unique in its file.
 	Name string `yaml:"name"`
 	// Why says what the row is there to catch.
@@ -45,9 +63,9 @@ type Row struct {
 	Because   string `yaml:"because"`
 }
 
-// Read reads a file of rows and checks that each is complete.
-func Read(r io.Reader) ([]Row, error) {
-	var rows []Row
+// readRows reads a file of rows and checks that each is complete.
+func readRows(r io.Reader) ([]publishedRow, error) {
+	var rows []publishedRow
 	dec := yaml.NewDecoder(r)
 	dec.KnownFields(true)
 	if err := dec.Decode(&rows); err != nil {
@@ -70,9 +88,9 @@ func Read(r io.Reader) ([]Row, error) {
 	return rows, nil
 }
 
-// Check works the row out with the function of its name and compares it with
+// holds works the row out with the function of its name and compares it with
 // the print. The error says what was worked out and what was printed.
-func (row Row) Check(functions []calculation.Function) error {
+func (row publishedRow) holds(functions []calculation.Function) error {
 	for _, f := range functions {
 		if f.Name == row.Call {
 			return row.check(f)
@@ -81,7 +99,7 @@ func (row Row) Check(functions []calculation.Function) error {
 	return fmt.Errorf("no calculation is called %q", row.Call)
 }
 
-func (row Row) check(f calculation.Function) error {
+func (row publishedRow) check(f calculation.Function) error {
 	sig, err := signature.Of(f)
 	if err != nil {
 		return err
@@ -104,7 +122,7 @@ func (row Row) check(f calculation.Function) error {
 	return row.compare(sig.Result, out[0])
 }
 
-func (row Row) compare(kind signature.Kind, got reflect.Value) error {
+func (row publishedRow) compare(kind signature.Kind, got reflect.Value) error {
 	want, err := goValue(kind, row.Printed)
 	if err != nil {
 		return fmt.Errorf("printed: %w", err)
@@ -184,4 +202,39 @@ func goValue(kind signature.Kind, text string) (reflect.Value, error) {
 		out.Set(reflect.ValueOf(u).Elem())
 	}
 	return out, nil
+}
+
+// checkRows checks every row of a file against the calculations, each as a subtest,
+// and logs how many rows were read, relayed, recalled and worked by a second
+// route. A row that is none of these fails.
+func checkRows(t *testing.T, path string, functions []calculation.Function) {
+	t.Helper()
+	file, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	rows, err := readRows(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(rows) == 0 {
+		t.Fatalf("%s holds no rows", path)
+	}
+	count := map[value.Known]int{}
+	for _, row := range rows {
+		count[row.Known]++
+		t.Run(row.Name, func(t *testing.T) {
+			switch row.Known {
+			case value.Seen, value.Relayed, value.Memory, value.Computed:
+			default:
+				t.Errorf("a value that is %s is neither published nor worked by a second route", row.Known)
+			}
+			if err := row.holds(functions); err != nil {
+				t.Error(err)
+			}
+		})
+	}
+	t.Logf("%d rows: %d seen, %d relayed, %d from memory, %d computed", len(rows),
+		count[value.Seen], count[value.Relayed], count[value.Memory], count[value.Computed])
 }
