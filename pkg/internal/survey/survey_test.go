@@ -296,6 +296,7 @@ func TestWithin(t *testing.T) {
 		{"dense", "no gap, and the other rules do not apply there", Within{Fixed: map[string]string{"base": "dense"}}, []string{"ALWAYS HIDDEN C < A", "NEVER APPLIES B"}},
 		{"open", "the gap is there too", Within{Fixed: map[string]string{"base": "open"}, Decisions: []string{"fruit"}}, []string{"NO ANSWER fruit", "NEVER APPLIES A", "ALWAYS HIDDEN C < B"}},
 		{"chapter", "a chapter by name", Within{Chapters: []string{"small"}}, []string{"NO ANSWER fruit"}},
+		{"word as the job file has it", "it is that of the rulebook with a dash", Within{Fixed: map[string]string{"soil.uscs": "CL-ML", "base": "dense"}}, []string{"ALWAYS HIDDEN C < A", "NEVER APPLIES B"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			r := surveyed(t, book, c.within)
@@ -313,19 +314,24 @@ func TestWithin(t *testing.T) {
 
 func TestWithinWhatIsNotThere(t *testing.T) {
 	book := opened(t, oneDecision("first", "A, answer: apple"))
-	for name, w := range map[string]Within{
-		"decision":   {Decisions: []string{"fruits"}},
-		"chapter":    {Chapters: []string{"large"}},
-		"input":      {Fixed: map[string]string{"bases": "open"}},
-		"word":       {Fixed: map[string]string{"base": "opn"}},
-		"unit":       {Fixed: map[string]string{"frost.depth": "4"}},
-		"not told":   {Fixed: map[string]string{"base": NotTold}},
-		"yes or no":  {Fixed: map[string]string{"frost.frost_free": "perhaps"}},
-		"no reading": {Fixed: map[string]string{"soil.cbr": "3"}},
+	for _, c := range []struct {
+		name, why string
+		within    Within
+		err       string
+	}{
+		{"decision", "a slip of the keys", Within{Decisions: []string{"fruits"}}, `"fruits" is not the name of a decision, check, caution, course or refusal; did you mean "fruit"?`},
+		{"chapter", "nothing is near", Within{Chapters: []string{"geogrid"}}, `"geogrid" is not the name of a chapter`},
+		{"input", "a slip of the keys", Within{Fixed: map[string]string{"bases": "open"}}, `"bases" is not an input; did you mean "base"?`},
+		{"word", "of the vocabulary of the input", Within{Fixed: map[string]string{"base": "opn"}}, `base = "opn"`},
+		{"unit", "a length has one", Within{Fixed: map[string]string{"frost.depth": "4"}}, `frost.depth = "4"`},
+		{"not told", "every job tells the base", Within{Fixed: map[string]string{"base": NotTold}}, "every job tells base"},
+		{"yes or no", "perhaps is neither", Within{Fixed: map[string]string{"frost.frost_free": "perhaps"}}, `frost.frost_free = "perhaps"`},
+		{"list", "a list is not one value", Within{Fixed: map[string]string{"soil.cbr": "3"}}, `soil.cbr = "3"`},
 	} {
-		t.Run(name, func(t *testing.T) {
-			_, err := Run(context.Background(), book, Options{Within: w})
-			require.ErrorIs(t, err, ErrWithin)
+		t.Run(c.name, func(t *testing.T) {
+			_, err := Run(context.Background(), book, Options{Within: c.within})
+			require.ErrorIs(t, err, ErrWithin, c.why)
+			require.ErrorContains(t, err, c.err, c.why)
 		})
 	}
 }
