@@ -74,6 +74,8 @@ func TestMeasure(t *testing.T) {
 			[]seen{{"use == foot", 1, 1, 0, 1}, {"base == dense", 1, 1, 0, 1}}},
 		{"shared", "a clause that stands twice is turned in both places at once", "use == foot && base == dense || use == foot && base == open", []string{walkJob, both},
 			[]seen{{"use == foot", 1, 1, 1, 1}, {"base == dense", 2, 0, 1, 0}, {"base == open", 0, 2, 0, 0}}},
+		{"broken", "a clause that comes to an error, which the run had no need of, is masked", "use == foot || 1 / (area / sq_ft(1) - 1) > 0", []string{walkJob},
+			[]seen{{"use == foot", 1, 0, 1, 0}, {"1 / (area / sq_ft(1) - 1) > 0", 0, 0, 0, 0}}},
 		{"one question", "values given under one condition are there together, and asked of together", "known(first) && known(second)", []string{frozen, neither},
 			[]seen{{"known(first)", 1, 1, 1, 1}, {"known(second)", 1, 1, 1, 1}}},
 	}

@@ -76,10 +76,7 @@ func (r *reader) file(name string, data []byte) {
 	root, faults := document.Read(name, data, document.Limits{})
 	r.faults = append(r.faults, faults...)
 	if root == nil {
-		if len(faults) == 0 {
-			r.faults.Addf(diagnostic.Place{File: name}, document.CodeEmpty, "the file says nothing")
-		}
-		return
+		return // reported
 	}
 	e := root.Entry("a trial file", &r.faults)
 	e.Text("about")
