@@ -170,12 +170,12 @@ func TestTwoGrids(t *testing.T) {
 	require.Equal(t, "6 in", attribute(t, s, "grid_high", "height"))
 }
 
-// TestInsurance: grid goes into every stone base as cheap insurance, and is most
-// needed on soft soil; the reason says which. A setting turns insurance off.
+// TestInsurance: grid goes into every stone base as a precaution, and is most
+// needed on soft soil; the reason says which. A setting turns that off.
 // Common practice, no published source; the threshold is published.
 func TestInsurance(t *testing.T) {
-	require.Equal(t, "cheap insurance", attribute(t, designed(t, job(site.Foot, site.Dense, 9)), "grid_low", "reason"))
-	require.Equal(t, "cheap insurance", attribute(t, designed(t, job(site.Foot, site.Open, 9)), "grid_low", "reason"))
+	require.Equal(t, "a precaution", attribute(t, designed(t, job(site.Foot, site.Dense, 9)), "grid_low", "reason"))
+	require.Equal(t, "a precaution", attribute(t, designed(t, job(site.Foot, site.Open, 9)), "grid_low", "reason"))
 	soft := designed(t, job(site.Foot, site.Dense, 2))
 	require.Equal(t, "needed by the ground", attribute(t, soft, "grid_high", "reason"))
 	require.Contains(t, soft.Source(soft.Reason("grid_why").Taken[0].Source).Text, "FHWA")
