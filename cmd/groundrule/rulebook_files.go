@@ -10,6 +10,7 @@ import (
 
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/rules"
 )
 
@@ -114,6 +115,10 @@ func textIn(layers []rulebook.Layer, name string) ([]byte, bool) {
 			if below, under = strings.CutPrefix(name, strings.TrimSuffix(l.Label, "/")+"/"); !under {
 				continue
 			}
+		}
+		// What was refused unread, as a pipe or too large, is not read to be quoted.
+		if info, err := fs.Stat(l.FS, below); err != nil || !info.Mode().IsRegular() || info.Size() > site.MostBytes {
+			continue
 		}
 		if data, err := fs.ReadFile(l.FS, below); err == nil {
 			return data, true

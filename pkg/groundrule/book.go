@@ -94,6 +94,12 @@ func WithLabel(label string) Option {
 	return option(func(s *engine.Setup) error { s.Label = label; return nil })
 }
 
+// WithLimits bounds what is read of the rulebook's files, and what is said of
+// them, more tightly than is usual.
+func WithLimits(l rulebook.Limits) Option {
+	return option(func(s *engine.Setup) error { s.Limits = l; return nil })
+}
+
 // UseError is a call of this library that cannot be right; whoever embeds it
 // must act.
 type UseError struct{ Err error }

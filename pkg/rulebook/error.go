@@ -21,9 +21,20 @@ const (
 
 // Error is what is wrong in rule files; whoever wrote them must act. It holds
 // everything found in one run.
-type Error struct{ Faults diagnostic.List }
+type Error struct {
+	// Faults are in the order of the files.
+	Faults diagnostic.List
+	// More is how many faults there are beside those listed: see [Limits].
+	More int
+}
 
-func (e *Error) Error() string { return e.Faults.Error() }
+// Error returns each fault on a line of its own.
+func (e *Error) Error() string {
+	if e.More > 0 {
+		return fmt.Sprintf("%s\nand %d more", e.Faults.Error(), e.More)
+	}
+	return e.Faults.Error()
+}
 
 // Unwrap returns the diagnostics.
 func (e *Error) Unwrap() error { return e.Faults }

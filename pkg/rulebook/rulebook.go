@@ -27,6 +27,14 @@ type Layer struct {
 	FS    fs.FS
 }
 
+// Limits bound the files of a rulebook, and what is said of them. A zero field
+// takes the default, which is far above what a person writes.
+type Limits struct {
+	Files  int // of one folder; 500
+	Bytes  int // of one file; 1 MiB
+	Faults int // that an [Error] lists; 50
+}
+
 // Contents is everything that a rulebook holds. Every list is in the order of
 // the files but for Sources, Inputs and Vocabularies, which are in the order of
 // their names.

@@ -35,7 +35,7 @@ func TestReadFile(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			files := fstest.MapFS{"f.yaml": &c.file}
-			data, err := document.ReadFile(files, "f.yaml")
+			data, err := document.ReadFile(files, "f.yaml", document.DefaultBytes)
 			if c.err == "" {
 				require.NoError(t, err, c.why)
 				require.Equal(t, len(c.file.Data), len(data))
@@ -46,12 +46,12 @@ func TestReadFile(t *testing.T) {
 			require.ErrorAs(t, err, &at)
 			require.Equal(t, "f.yaml", at.Path)
 			if !c.file.Mode.IsRegular() {
-				_, err = document.ReadFile(unopened{files}, "f.yaml")
+				_, err = document.ReadFile(unopened{files}, "f.yaml", document.DefaultBytes)
 				require.NotContains(t, err.Error(), "opened", "it is refused before it is opened")
 			}
 		})
 	}
-	_, err := document.ReadFile(fstest.MapFS{}, "none.yaml")
+	_, err := document.ReadFile(fstest.MapFS{}, "none.yaml", document.DefaultBytes)
 	require.ErrorIs(t, err, fs.ErrNotExist)
 }
 
@@ -62,7 +62,7 @@ func TestReadFileFollowsLinks(t *testing.T) {
 	}
 	dir := t.TempDir()
 	require.NoError(t, os.Symlink("/dev/zero", filepath.Join(dir, "z.yaml")))
-	_, err := document.ReadFile(os.DirFS(dir), "z.yaml")
+	_, err := document.ReadFile(os.DirFS(dir), "z.yaml", document.DefaultBytes)
 	require.ErrorContains(t, err, "not a regular file")
 }
 

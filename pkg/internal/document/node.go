@@ -167,6 +167,12 @@ func (n *Node) Width() int {
 	return max(1, end-n.column+quote)
 }
 
+// Fault returns a diagnostic of what is wrong with the node, marked under all of
+// it.
+func (n *Node) Fault(code diagnostic.Code, message string) *diagnostic.Diagnostic {
+	return &diagnostic.Diagnostic{Place: n.Place(), Width: n.Width(), Code: code, Message: message}
+}
+
 // describe says in a few words what the node is, for messages.
 func (n *Node) describe() string {
 	switch {

@@ -1,9 +1,12 @@
 package engine
 
 import (
+	"maps"
 	"slices"
+	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/rulebook"
 )
 
@@ -19,8 +22,8 @@ type amender struct {
 
 // touch is who amended an entry, and where.
 type touch struct {
-	by *amendmentEntry
-	at diagnostic.Place
+	by   *amendmentEntry
+	node *document.Node
 }
 
 // amend lays the amendments over the rulebook in the order in which they build
@@ -28,9 +31,8 @@ type touch struct {
 func amend(in *written, amendments []*amendmentEntry, asOf rulebook.Date) ([]*amendmentEntry, diagnostic.List) {
 	a := &amender{in: in, asOf: asOf, byName: map[string]*amendmentEntry{}, touched: map[string]touch{}}
 	for _, each := range amendments {
-		if first, twice := a.byName[each.Name]; twice {
-			a.faults.Add(&diagnostic.Diagnostic{Place: each.Place, Code: CodeTwice, Message: "an amendment of this name is there already", Found: each.Name,
-				Related: []diagnostic.Related{{Place: first.Place, Message: "it stands here first"}}})
+		if first, taken := a.byName[each.Name]; taken {
+			twice(&a.faults, each.node, first.node, "an amendment of this name is there already", each.Name, "", "it stands here first")
 			continue
 		}
 		a.byName[each.Name] = each
@@ -45,39 +47,47 @@ func amend(in *written, amendments []*amendmentEntry, asOf rulebook.Date) ([]*am
 	return a.applied, a.faults
 }
 
-// ordered puts each amendment behind those it builds on, and reports circles.
+// ordered puts each amendment behind those it builds on, notes all that each
+// builds on, and reports every circle with the whole of its way.
 func (a *amender) ordered(amendments []*amendmentEntry) []*amendmentEntry {
-	var out []*amendmentEntry
-	marks := map[string]int{}
+	var out, way []*amendmentEntry
 	var visit func(e *amendmentEntry)
 	visit = func(e *amendmentEntry) {
-		marks[e.Name] = 1
-		for i, name := range e.Over {
-			under, ok := a.byName[name]
+		way = append(way, e)
+		e.under = map[*amendmentEntry]bool{}
+		for _, n := range e.over {
+			under, ok := a.byName[n.Text()]
 			switch {
 			case !ok:
-				var names []string
-				for _, each := range amendments {
-					names = append(names, each.Name)
-				}
-				a.faults.Add(&diagnostic.Diagnostic{Place: e.overNodes[i].Place(), Width: len([]rune(name)), Code: codeAmendment, Message: "no amendment is called " + name,
-					Found: name, Wanted: "the name of an amendment that this one builds on", Nearest: diagnostic.Nearest(name, names)})
-			case marks[name] == 1:
-				a.faults.Add(&diagnostic.Diagnostic{Place: e.overNodes[i].Place(), Width: len([]rune(name)), Code: codeCircle, Message: "amendments build on each other in a circle",
-					Found: e.Name + " over " + name, Wanted: "an order", Related: []diagnostic.Related{{Place: under.Place, Message: name + " stands here"}}})
-			case marks[name] == 0:
+				fault(&a.faults, n, codeAmendment, "no amendment is called "+n.Text(), n.Text(), "the name of an amendment that this one builds on",
+					namesIn(amendments, func(e *amendmentEntry) string { return e.Name })...)
+				continue
+			case slices.Contains(way, under):
+				a.circle(n, way[slices.Index(way, under):])
+				continue
+			case under.under == nil:
 				visit(under)
 			}
+			e.under[under] = true
+			maps.Copy(e.under, under.under)
 		}
-		marks[e.Name] = 2
+		way = way[:len(way)-1]
 		out = append(out, e)
 	}
 	for _, e := range amendments {
-		if a.byName[e.Name] == e && marks[e.Name] == 0 {
+		if a.byName[e.Name] == e && e.under == nil {
 			visit(e)
 		}
 	}
 	return out
+}
+
+func (a *amender) circle(n *document.Node, way []*amendmentEntry) {
+	names := namesIn(way, func(e *amendmentEntry) string { return e.Name })
+	d := fault(&a.faults, n, codeCircle, "amendments build on each other in a circle", strings.Join(append(names, names[0]), " over "), "an order")
+	for _, e := range way {
+		d.Related = append(d.Related, diagnostic.Related{Place: e.Place, Message: e.Name + " stands here"})
+	}
 }
 
 // dated reports anything that holds on some days only, where no day was told.
@@ -85,42 +95,31 @@ func (a *amender) dated(e *amendmentEntry) {
 	if !a.asOf.IsZero() {
 		return
 	}
-	need := func(at diagnostic.Place, what string) {
-		a.faults.Add(&diagnostic.Diagnostic{Place: at, Code: rulebook.CodeNoDay, Message: what + " holds on some days only, and no day was told", Wanted: "the day as of which the design is made; it is never taken from the clock"})
+	need := func(n *document.Node, what string) {
+		fault(&a.faults, n, rulebook.CodeNoDay, what+" holds on some days only, and no day was told", "", "the day as of which the design is made; it is never taken from the clock")
 	}
 	if !e.From.IsZero() || !e.Until.IsZero() {
-		need(e.Place, "the amendment "+e.Name)
+		need(e.node, "the amendment "+e.Name)
 	}
 	for _, s := range e.settings {
 		if !s.from.IsZero() || !s.until.IsZero() {
-			need(s.at, "the setting "+s.name)
+			need(s.key, "the setting "+s.key.Text())
 		}
 	}
 	for _, v := range e.variances {
-		need(v.Place, "the variance "+v.Name)
+		need(v.node, "the variance "+v.Name)
 	}
-}
-
-// builds reports whether e builds on under, directly or not.
-func (a *amender) builds(e, under *amendmentEntry) bool {
-	for _, name := range e.Over {
-		if next := a.byName[name]; next != nil && (next == under || a.builds(next, under)) {
-			return true
-		}
-	}
-	return false
 }
 
 // touch notes that e amends an entry, and reports it if another amendment did
 // that e does not build on.
-func (a *amender) touch(key, words string, e *amendmentEntry, at diagnostic.Place) bool {
-	if first, twice := a.touched[key]; twice && (first.by == e || !a.builds(e, first.by)) {
-		a.faults.Add(&diagnostic.Diagnostic{Place: at, Code: codeAmended, Message: words + " is amended twice",
-			Wanted:  "one amendment of it, or over: " + first.by.Name + " where this one is meant to build on that",
-			Related: []diagnostic.Related{{Place: first.at, Message: "it is amended here"}}})
+func (a *amender) touch(entry string, e *amendmentEntry, n *document.Node) bool {
+	if first, taken := a.touched[entry]; taken && !e.under[first.by] {
+		d := fault(&a.faults, n, codeAmended, entry+" is amended twice", "", "one amendment of it, or over: "+first.by.Name+" where this one is meant to build on that")
+		d.Related = []diagnostic.Related{{Place: first.node.Place(), Message: "it is amended here"}}
 		return false
 	}
-	a.touched[key] = touch{by: e, at: at}
+	a.touched[entry] = touch{by: e, node: n}
 	return true
 }
 
@@ -163,10 +162,8 @@ func (a *amender) add(e *amendmentEntry) {
 // find returns the decision and the place in it of a rule.
 func (a *amender) find(id string) (*decisionEntry, int) {
 	for _, d := range a.in.decisions {
-		for i, r := range d.rules {
-			if r.ID == id {
-				return d, i
-			}
+		if i := slices.IndexFunc(d.rules, func(r *ruleEntry) bool { return r.ID == id }); i >= 0 {
+			return d, i
 		}
 	}
 	return nil, -1
@@ -174,46 +171,31 @@ func (a *amender) find(id string) (*decisionEntry, int) {
 
 // unknownRule reports a rule that is not there: one that another amendment took
 // away, or one that never was.
-func (a *amender) unknownRule(id string, at diagnostic.Place) {
+func (a *amender) unknownRule(n *document.Node) {
+	id := n.Text()
 	if first, was := a.touched["rule "+id]; was {
-		a.faults.Add(&diagnostic.Diagnostic{Place: at, Width: len([]rune(id)), Code: codeAmended, Message: "rule " + id + " is amended twice", Found: id,
-			Wanted:  "a rule that is still there; " + first.by.Name + " retired or renamed this one",
-			Related: []diagnostic.Related{{Place: first.at, Message: "it is amended here"}}})
+		d := fault(&a.faults, n, codeAmended, "rule "+id+" is amended twice", id, "a rule that is still there; "+first.by.Name+" retired or renamed this one")
+		d.Related = []diagnostic.Related{{Place: first.node.Place(), Message: "it is amended here"}}
 		return
 	}
-	var ids []string
+	ids := a.otherIDs()
 	for _, d := range a.in.decisions {
-		for _, r := range d.rules {
-			ids = append(ids, r.ID)
-		}
+		ids = append(ids, namesIn(d.rules, func(r *ruleEntry) string { return r.ID })...)
 	}
-	ids = append(ids, a.otherIDs()...)
-	a.faults.Add(&diagnostic.Diagnostic{Place: at, Width: len([]rune(id)), Code: codeRule, Message: "no rule is called " + id, Found: id,
-		Wanted: "the id of a rule of the rulebook", Nearest: diagnostic.Nearest(id, ids)})
+	fault(&a.faults, n, codeRule, "no rule is called "+id, id, "the id of a rule of the rulebook", ids...)
 }
 
+// otherIDs lists the ids of checks, cautions and refusals.
 func (a *amender) otherIDs() []string {
-	var ids []string
-	for _, c := range a.in.checks {
-		ids = append(ids, c.ID)
-	}
-	for _, c := range a.in.cautions {
-		ids = append(ids, c.ID)
-	}
-	for _, c := range a.in.refusals {
-		ids = append(ids, c.ID)
-	}
-	return ids
+	return slices.Concat(namesIn(a.in.checks, func(c *checkEntry) string { return c.ID }),
+		namesIn(a.in.cautions, func(c *cautionEntry) string { return c.ID }), namesIn(a.in.refusals, func(c *refusalEntry) string { return c.ID }))
 }
 
 func (a *amender) change(e *amendmentEntry, c changeEntry) {
-	if c.targetNode == nil {
-		return // reported when it was read
-	}
 	switch {
-	case c.replace != "":
+	case c.replace != nil:
 		a.replace(e, c)
-	case c.retire != "":
+	case c.retire != nil:
 		a.retire(e, c)
 	case c.add != nil:
 		a.insert(e, c)
@@ -221,24 +203,21 @@ func (a *amender) change(e *amendmentEntry, c changeEntry) {
 }
 
 func (a *amender) replace(e *amendmentEntry, c changeEntry) {
-	d, i := a.find(c.replace)
+	d, i := a.find(c.replace.Text())
 	if d == nil {
-		a.unknownRule(c.replace, c.targetNode.Place())
+		a.unknownRule(c.replace)
 		return
 	}
-	if !a.touch("rule "+c.replace, "rule "+c.replace, e, c.at) || c.with == nil {
+	if !a.touch("rule "+c.replace.Text(), e, c.node) || c.with == nil {
 		return
 	}
 	old := d.rules[i]
-	c.with.Amended = &rulebook.Amended{By: e.Amendment, Because: orElse(c.because, e.Why), Place: c.at, Replaced: replacedOf(old)}
+	c.with.Amended = &rulebook.Amended{By: e.Amendment, Because: orElse(c.because, e.Why), Place: c.node.Place(),
+		Replaced: &rulebook.Replaced{ID: old.ID, When: old.When.Text, Answer: old.Answer.Text, Place: old.Place, By: by(old.Amended)}}
 	d.rules[i] = c.with
-	if c.with.ID != c.replace {
-		a.touched["rule "+c.with.ID] = touch{by: e, at: c.at}
+	if c.with.ID != old.ID {
+		a.touched["rule "+c.with.ID] = touch{by: e, node: c.node}
 	}
-}
-
-func replacedOf(r *ruleEntry) *rulebook.Replaced {
-	return &rulebook.Replaced{ID: r.ID, When: r.When.Text, Answer: r.Answer.Text, Place: r.Place, By: by(r.Amended)}
 }
 
 // by returns the amendment by which an entry came, nil for the rulebook's own.
@@ -257,63 +236,69 @@ func orElse(text, fallback string) string {
 }
 
 func (a *amender) retire(e *amendmentEntry, c changeEntry) {
-	if d, i := a.find(c.retire); d != nil {
-		if a.touch("rule "+c.retire, "rule "+c.retire, e, c.at) {
+	id := c.retire.Text()
+	d, i := a.find(id)
+	switch {
+	case d != nil:
+		if a.touch("rule "+id, e, c.node) {
 			d.rules = slices.Delete(d.rules, i, i+1)
 		}
 		return
-	}
-	before := len(a.otherIDs())
-	a.in.checks = slices.DeleteFunc(a.in.checks, func(x *checkEntry) bool { return x.ID == c.retire })
-	a.in.cautions = slices.DeleteFunc(a.in.cautions, func(x *cautionEntry) bool { return x.ID == c.retire })
-	a.in.refusals = slices.DeleteFunc(a.in.refusals, func(x *refusalEntry) bool { return x.ID == c.retire })
-	if len(a.otherIDs()) == before {
-		a.unknownRule(c.retire, c.targetNode.Place())
+	case !slices.Contains(a.otherIDs(), id):
+		a.unknownRule(c.retire)
 		return
 	}
-	a.touch("rule "+c.retire, "rule "+c.retire, e, c.at)
+	a.in.checks = slices.DeleteFunc(a.in.checks, func(x *checkEntry) bool { return x.ID == id })
+	a.in.cautions = slices.DeleteFunc(a.in.cautions, func(x *cautionEntry) bool { return x.ID == id })
+	a.in.refusals = slices.DeleteFunc(a.in.refusals, func(x *refusalEntry) bool { return x.ID == id })
+	a.touch("rule "+id, e, c.node)
 }
 
 func (a *amender) insert(e *amendmentEntry, c changeEntry) {
-	c.add.Amended = &rulebook.Amended{By: e.Amendment, Because: orElse(c.because, e.Why), Place: c.at}
-	anchor := orElse(c.before, c.after)
-	if anchor == "" {
-		for _, d := range a.in.decisions {
-			if d.Name == c.to {
-				d.rules = append(d.rules, c.add)
-				return
+	c.add.Amended = &rulebook.Amended{By: e.Amendment, Because: orElse(c.because, e.Why), Place: c.node.Place()}
+	anchor := c.before
+	if c.after != nil {
+		anchor = c.after
+	}
+	if anchor == nil {
+		i := slices.IndexFunc(a.in.decisions, func(d *decisionEntry) bool { return d.Name == c.to.Text() })
+		if i < 0 {
+			n := c.node
+			if c.to != nil {
+				n = c.to
 			}
+			fault(&a.faults, n, codeDecision, "no decision is called "+c.to.Text(), c.to.Text(), "to: the name of a decision, or before: or after: a rule",
+				namesIn(a.in.decisions, func(d *decisionEntry) string { return d.Name })...)
+			return
 		}
-		var names []string
-		for _, d := range a.in.decisions {
-			names = append(names, d.Name)
-		}
-		at := c.at
-		if c.placeNode != nil {
-			at = c.placeNode.Place()
-		}
-		a.faults.Add(&diagnostic.Diagnostic{Place: at, Code: codeDecision, Message: "no decision is called " + c.to, Found: c.to,
-			Wanted: "to: the name of a decision, or before: or after: a rule", Nearest: diagnostic.Nearest(c.to, names)})
+		a.in.decisions[i].rules = append(a.in.decisions[i].rules, c.add)
 		return
 	}
-	d, i := a.find(anchor)
-	if d == nil || c.to != "" && d.Name != c.to {
-		a.unknownRule(anchor, c.placeNode.Place())
+	d, i := a.find(anchor.Text())
+	if d == nil || c.to != nil && d.Name != c.to.Text() {
+		a.unknownRule(anchor)
 		return
 	}
-	if c.after != "" {
+	if c.after != nil {
 		i++
 	}
 	d.rules = slices.Insert(d.rules, i, c.add)
 }
 
-func (a *amender) setting(e *amendmentEntry, s settingChange) {
-	i := slices.IndexFunc(a.in.settings, func(x *settingEntry) bool { return x.Name == s.name })
+// settingAt returns the place of a setting in the rulebook, and reports one that
+// is not there.
+func (a *amender) settingAt(n *document.Node) int {
+	i := slices.IndexFunc(a.in.settings, func(x *settingEntry) bool { return x.Name == n.Text() })
 	if i < 0 {
-		a.unknownSetting(s.name, s.at)
-		return
+		fault(&a.faults, n, codeSetting, "no setting is called "+n.Text(), n.Text(), "the name of a setting of the rulebook",
+			namesIn(a.in.settings, func(s *settingEntry) string { return s.Name })...)
 	}
-	if !holdsOn(s.from, s.until, a.asOf) || s.value == nil || !a.touch("setting "+s.name, "setting "+s.name, e, s.at) {
+	return i
+}
+
+func (a *amender) setting(e *amendmentEntry, s settingChange) {
+	i := a.settingAt(s.key)
+	if i < 0 || !holdsOn(s.from, s.until, a.asOf) || s.value == nil || !a.touch("setting "+s.key.Text(), e, s.key) {
 		return
 	}
 	old := a.in.settings[i]
@@ -325,48 +310,37 @@ func (a *amender) setting(e *amendmentEntry, s settingChange) {
 	if s.source != nil {
 		changed.source = s.source
 	}
-	changed.Amended = &rulebook.Amended{By: e.Amendment, Because: orElse(text(s.because).Text, e.Why), Place: s.at,
+	changed.Amended = &rulebook.Amended{By: e.Amendment, Because: orElse(text(s.because).Text, e.Why), Place: s.key.Place(),
 		Replaced: &rulebook.Replaced{ID: old.Name, Answer: text(old.value).Text, Place: old.Place, By: by(old.Amended)}}
 	a.in.settings[i] = &changed
 }
 
-func (a *amender) unknownSetting(name string, at diagnostic.Place) {
-	var names []string
-	for _, each := range a.in.settings {
-		names = append(names, each.Name)
-	}
-	a.faults.Add(&diagnostic.Diagnostic{Place: at, Width: len([]rune(name)), Code: codeSetting, Message: "no setting is called " + name, Found: name,
-		Wanted: "the name of a setting of the rulebook", Nearest: diagnostic.Nearest(name, names)})
-}
-
 func (a *amender) words(w wordsChange) {
-	var names []string
-	for _, v := range a.in.vocabularies {
-		if v.name == w.vocabulary {
-			v.words = append(v.words, w.words...)
-			return
-		}
-		names = append(names, v.name)
+	i := slices.IndexFunc(a.in.vocabularies, func(v *vocabularyEntry) bool { return v.key.Text() == w.key.Text() })
+	if i < 0 {
+		fault(&a.faults, w.key, codeVocabulary, "no vocabulary of the rule files is called "+w.key.Text(), w.key.Text(), "a vocabulary that rule files declare",
+			namesIn(a.in.vocabularies, func(v *vocabularyEntry) string { return v.key.Text() })...)
+		return
 	}
-	a.faults.Add(&diagnostic.Diagnostic{Place: w.at, Width: len([]rune(w.vocabulary)), Code: codeVocabulary, Message: "no vocabulary of the rule files is called " + w.vocabulary,
-		Found: w.vocabulary, Wanted: "a vocabulary that rule files declare", Nearest: diagnostic.Nearest(w.vocabulary, names)})
+	a.in.vocabularies[i].words = append(a.in.vocabularies[i].words, w.words...)
 }
 
 func (a *amender) variance(v *varianceEntry) {
 	if !a.asOf.IsZero() && !v.Until.IsZero() && v.Until.Before(a.asOf) {
-		a.faults.Add(&diagnostic.Diagnostic{Place: v.Place, Code: codeExpired, Message: "the variance " + v.Name + " has expired", Found: "until " + v.Until.String() + ", as of " + a.asOf.String(),
-			Wanted: "a new variance, or a setting within its limit"})
+		fault(&a.faults, v.node, codeExpired, "the variance "+v.Name+" has expired", "until "+v.Until.String()+", as of "+a.asOf.String(),
+			"a new variance, or a setting within its limit")
 		return
 	}
 	v.waits = !a.asOf.IsZero() && a.asOf.Before(v.From)
-	i := slices.IndexFunc(a.in.settings, func(x *settingEntry) bool { return x.Name == v.Setting })
+	if v.setting == nil {
+		return // reported when it was read
+	}
+	i := a.settingAt(v.setting)
 	if i < 0 {
-		a.unknownSetting(v.Setting, v.Place)
 		return
 	}
 	if first := a.in.settings[i].variance; first != nil {
-		a.faults.Add(&diagnostic.Diagnostic{Place: v.Place, Code: CodeTwice, Message: "two variances for one setting", Found: v.Setting,
-			Related: []diagnostic.Related{{Place: first.Place, Message: "the other stands here"}}})
+		twice(&a.faults, v.node, first.node, "two variances for one setting", v.Setting, "", "the other stands here")
 		return
 	}
 	changed := *a.in.settings[i]

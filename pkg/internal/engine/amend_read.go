@@ -1,7 +1,6 @@
 package engine
 
 import (
-	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/rulebook"
 )
@@ -9,19 +8,16 @@ import (
 // amendment reads one amendment file. What it adds is written as in a chapter.
 func (r *reader) amendment(root *document.Node) *amendmentEntry {
 	e := root.Entry("an amendment", &r.faults)
-	a := &amendmentEntry{added: &written{}}
+	a := &amendmentEntry{added: &written{}, node: e.Get("amendment")}
 	a.Name, a.Who, a.Why, a.Place = e.NeedText("amendment"), e.NeedText("who"), e.NeedText("why"), root.Place()
-	if n := e.Get("amendment"); n != nil {
-		a.Place = n.Place()
+	if a.node != nil {
+		a.Place = a.node.Place()
 	}
 	r.chapter = "amendment " + a.Name
-	if n := e.Need("when"); n != nil {
-		a.When = r.date(n)
-	}
-	a.From, a.Until = r.dateUnder(e, "from"), r.dateUnder(e, "until")
-	for _, n := range e.Items("over") {
-		a.Over, a.overNodes = append(a.Over, n.Text()), append(a.overNodes, n)
-	}
+	a.When = r.date(e.Need("when"))
+	a.From, a.Until = r.date(e.Get("from")), r.date(e.Get("until"))
+	a.over = e.Items("over")
+	a.Over = append(a.Over, namesIn(a.over, (*document.Node).Text)...)
 	r.each(e.Get("settings"), "the settings", func(key, n *document.Node) { a.settings = append(a.settings, r.settingChange(key, n)) })
 	r.each(e.Get("words"), "the words", func(key, n *document.Node) { a.words = append(a.words, r.wordsChange(key, n)) })
 	for _, n := range e.Items("rules") {
@@ -39,64 +35,57 @@ func (r *reader) amendment(root *document.Node) *amendmentEntry {
 	return a
 }
 
+// date reads a day; the zero Date if there is none, or if it is reported.
 func (r *reader) date(n *document.Node) rulebook.Date {
+	if n == nil {
+		return rulebook.Date{}
+	}
 	d, err := rulebook.ParseDate(n.Text())
 	if err != nil {
-		r.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: n.Width(), Code: codeDate, Message: "this is not a date", Found: n.Text(), Wanted: "a day such as 2026-03-01"})
+		fault(&r.faults, n, codeDate, "this is not a date", n.Text(), "a day such as 2026-03-01")
 	}
 	return d
 }
 
-func (r *reader) dateUnder(e *document.Entry, key string) rulebook.Date {
-	n := e.Get(key)
-	if n == nil {
-		return rulebook.Date{}
-	}
-	return r.date(n)
-}
-
 func (r *reader) settingChange(key, n *document.Node) settingChange {
 	e := n.Entry("a setting's change", &r.faults)
-	s := settingChange{name: key.Text(), value: e.Need("value"), because: e.Need("because"), source: e.Get("source"),
-		from: r.dateUnder(e, "from"), until: r.dateUnder(e, "until"), at: key.Place()}
+	s := settingChange{key: key, value: e.Need("value"), because: e.Need("because"), source: e.Get("source"),
+		from: r.date(e.Get("from")), until: r.date(e.Get("until"))}
 	e.Done()
 	return s
 }
 
 func (r *reader) wordsChange(key, n *document.Node) wordsChange {
-	out := wordsChange{vocabulary: key.Text(), at: key.Place()}
+	out := wordsChange{key: key}
 	r.each(n, "the words", func(key, n *document.Node) { out.words = append(out.words, r.word(key, n)) })
 	return out
 }
 
 func (r *reader) change(n *document.Node) changeEntry {
 	e := n.Entry("a rule's change", &r.faults)
-	c := changeEntry{replace: e.Text("replace"), retire: e.Text("retire"), to: e.Text("to"), before: e.Text("before"), after: e.Text("after"),
-		because: e.Text("because"), at: n.Place()}
+	text := func(key string) *document.Node {
+		if e.Get(key) != nil && e.NeedText(key) != "" { // an empty text is a fault of its own
+			return e.Get(key)
+		}
+		return nil
+	}
+	c := changeEntry{node: n, replace: text("replace"), retire: text("retire"), to: text("to"), before: text("before"), after: text("after"), because: e.Text("because")}
 	doing := 0
 	for _, key := range []string{"replace", "retire", "add"} {
-		if node := e.Get(key); node != nil {
+		if e.Get(key) != nil {
 			doing++
-			c.targetNode = node
-			if key != "add" {
-				e.NeedText(key) // an empty id is a fault of its own
-			}
 		}
 	}
-	if c.before != "" && c.after != "" || doing != 1 || c.replace != "" && e.Get("with") == nil || c.replace == "" && e.Get("with") != nil {
-		r.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Code: codeChange, Message: "a change does one thing",
-			Wanted: "replace: ID and with: a rule; or retire: ID; or add: a rule and to: a decision, with before: ID or after: ID if its place matters"})
+	replaces, with := e.Get("replace") != nil, e.Get("with")
+	if c.before != nil && c.after != nil || doing != 1 || replaces != (with != nil) {
+		fault(&r.faults, n, codeChange, "a change does one thing", "",
+			"replace: ID and with: a rule; or retire: ID; or add: a rule and to: a decision, with before: ID or after: ID if its place matters")
 	}
-	if with := e.Get("with"); with != nil {
-		c.with = r.replacement(with, c.replace)
+	if with != nil {
+		c.with = r.replacement(with, c.replace.Text())
 	}
 	if add := e.Get("add"); add != nil {
 		c.add = r.rule(add)
-	}
-	for _, key := range []string{"before", "after", "to"} {
-		if node := e.Get(key); node != nil && (c.placeNode == nil || key != "to") {
-			c.placeNode = node
-		}
 	}
 	e.Done()
 	return c
@@ -119,11 +108,9 @@ func (r *reader) replacement(n *document.Node, id string) *ruleEntry {
 
 func (r *reader) variance(n *document.Node) varianceEntry {
 	e := n.Entry("a variance", &r.faults)
-	v := varianceEntry{Variance: rulebook.Variance{Name: e.NeedText("variance"), Setting: e.NeedText("setting"), Who: e.NeedText("who"), Why: e.NeedText("why"),
-		From: r.dateUnder(e, "from"), Place: n.Place()}, to: e.Need("to")}
-	if until := e.Need("until"); until != nil {
-		v.Until = r.date(until)
-	}
+	v := varianceEntry{node: n, setting: e.Get("setting"), to: e.Need("to")}
+	v.Variance = rulebook.Variance{Name: e.NeedText("variance"), Setting: e.NeedText("setting"), Who: e.NeedText("who"), Why: e.NeedText("why"),
+		From: r.date(e.Get("from")), Until: r.date(e.Need("until")), Place: n.Place()}
 	e.Done()
 	return v
 }

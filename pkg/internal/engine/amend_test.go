@@ -169,7 +169,7 @@ func TestAmendmentFaults(t *testing.T) {
 		{"rule amended twice", "", []string{head + "rules:\n  - {retire: GRID-WEAK}\n", second + "rules:\n  - {replace: GRID-WEAK, with: {answer: biaxial, because: Ours., source: company}}\n"},
 			"ours/b.yaml:6:15: rule GRID-WEAK is amended twice; found GRID-WEAK; wanted a rule that is still there; first retired or renamed this one; ours/a.yaml:6:5: it is amended here"},
 		{"circle", "", []string{head + "over: [second]\n", second + "over: [first]\n"},
-			"ours/b.yaml:5:8: amendments build on each other in a circle; found second over first; wanted an order; ours/a.yaml:1:12: first stands here"},
+			"ours/b.yaml:5:8: amendments build on each other in a circle; found first over second over first; wanted an order; ours/a.yaml:1:12: first stands here"},
 		{"no such amendment", "", []string{head + "over: [frist]\n"},
 			`ours/a.yaml:5:8: no amendment is called frist; found frist; wanted the name of an amendment that this one builds on; did you mean "first"?`},
 		{"name taken", "", []string{head, head}, "ours/b.yaml:1:12: an amendment of this name is there already; found first; ours/a.yaml:1:12: it stands here first"},

@@ -1,7 +1,6 @@
 package engine
 
 import (
-	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/rulebook"
 )
@@ -9,42 +8,37 @@ import (
 // amendmentEntry is an amendment as written.
 type amendmentEntry struct {
 	rulebook.Amendment
+	node      *document.Node // of its name
+	over      []*document.Node
+	under     map[*amendmentEntry]bool // all that it builds on, directly or not
 	changes   []changeEntry
 	settings  []settingChange
 	words     []wordsChange
 	variances []varianceEntry
 	added     *written // new entries: sources, materials, decisions, checks ...
-	overNodes []*document.Node
 }
 
 // changeEntry is a rule replaced, retired or added.
 type changeEntry struct {
-	replace, retire       string
-	with, add             *ruleEntry
-	to, before, after     string
-	because               string
-	at                    diagnostic.Place
-	targetNode, placeNode *document.Node
+	node                               *document.Node
+	replace, retire, to, before, after *document.Node // texts; nil for those that are not there
+	with, add                          *ruleEntry
+	because                            string
 }
 
 type settingChange struct {
-	name        string
-	value       *document.Node
-	because     *document.Node
-	source      *document.Node
-	from, until rulebook.Date
-	at          diagnostic.Place
+	key, value, because, source *document.Node
+	from, until                 rulebook.Date
 }
 
 type wordsChange struct {
-	vocabulary string
-	words      []wordEntry
-	at         diagnostic.Place
+	key   *document.Node
+	words []wordEntry
 }
 
 type varianceEntry struct {
 	rulebook.Variance
-	to *document.Node
+	node, setting, to *document.Node
 	// waits tells that it does not hold yet on the day of the design.
 	waits bool
 }

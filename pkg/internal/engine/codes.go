@@ -4,30 +4,33 @@ import "example.com/groundrule/pkg/diagnostic"
 
 // Codes of faults in rule files that more than one package names.
 const (
-	CodeTwice     diagnostic.Code = "declared-twice"   // a name that something of the same sort has
-	CodeWord      diagnostic.Code = "not-a-word"       // not a word of the vocabulary
-	CodeWrong     diagnostic.Code = "wrong-value"      // not a value of the kind that is wanted here
-	CodeCrossed   diagnostic.Code = "limit-crossed"    // a setting beyond its limits, without a variance
-	codeDecision  diagnostic.Code = "not-a-decision"   // no decision has the name
-	codeCircle    diagnostic.Code = "circle"           // entries that use each other, or amendments over each other
-	codeName      diagnostic.Code = "not-a-name"       // a name that the rule language cannot read
-	codeText      diagnostic.Code = "not-a-text"       // something else where one text is wanted
-	codeNoOrder   diagnostic.Code = "no-order"         // values that have no order, where an order is needed
-	codeSentence  diagnostic.Code = "empty-sentence"   // a sentence without words
-	codeBrace     diagnostic.Code = "open-brace"       // a brace in a sentence that is not closed
-	codeProperty  diagnostic.Code = "missing-property" // a material without a property that its kind has
-	codeCheck     diagnostic.Code = "unclear-check"    // a check that asks nothing, or two things
-	codeKind      diagnostic.Code = "unknown-kind"     // not a kind of value, or of material
-	codeSource    diagnostic.Code = "unknown-source"   // no source has the id
-	codeTag       diagnostic.Code = "unknown-tag"      // not a way to know a source
-	codeStanding  diagnostic.Code = "unknown-standing" // not a standing that a rule can have
-	codeTake      diagnostic.Code = "unknown-take"     // not a way to take an answer among the rules that hold
-	codeFailing   diagnostic.Code = "unknown-failing"  // not what a failing check does
-	codeNoFiles   diagnostic.Code = "no-files"         // a folder of rules without a rule file
-	codeManyFiles diagnostic.Code = "too-many-files"   // more files in a folder of rules than are read
-	codeNoCourse  diagnostic.Code = "no-course"        // a rulebook that lays nothing
-	codeNoRefusal diagnostic.Code = "no-refusal"       // a rulebook that refuses no job
-	codeNoCaution diagnostic.Code = "no-caution"       // a rulebook that cautions of nothing
+	CodeTwice      diagnostic.Code = "declared-twice"   // a name that something of the same sort has
+	CodeWord       diagnostic.Code = "not-a-word"       // not a word of the vocabulary
+	CodeWrong      diagnostic.Code = "wrong-value"      // not a value of the kind that is wanted here
+	CodeCrossed    diagnostic.Code = "limit-crossed"    // a setting beyond its limits, without a variance
+	codeDecision   diagnostic.Code = "not-a-decision"   // no decision has the name
+	codeCircle     diagnostic.Code = "circle"           // entries that use each other, or amendments over each other
+	codeName       diagnostic.Code = "not-a-name"       // a name that the rule language cannot read
+	codeText       diagnostic.Code = "not-a-text"       // something else where one text is wanted
+	codeNoOrder    diagnostic.Code = "no-order"         // values that have no order, where an order is needed
+	codeSentence   diagnostic.Code = "empty-sentence"   // a sentence without words
+	codeBrace      diagnostic.Code = "open-brace"       // a brace in a sentence that is not closed
+	codeProperty   diagnostic.Code = "missing-property" // a material without a property that its kind has
+	codeCheck      diagnostic.Code = "unclear-check"    // a check that asks nothing, or two things
+	codeKind       diagnostic.Code = "unknown-kind"     // not a kind of value, or of material
+	codeSource     diagnostic.Code = "unknown-source"   // no source has the id
+	codeTag        diagnostic.Code = "unknown-tag"      // not a way to know a source
+	codeStanding   diagnostic.Code = "unknown-standing" // not a standing that a rule can have
+	codeTake       diagnostic.Code = "unknown-take"     // not a way to take an answer among the rules that hold
+	codeFailing    diagnostic.Code = "unknown-failing"  // not what a failing check does
+	codeNoRules    diagnostic.Code = "no-rules"         // a decision without a rule
+	codeNotRules   diagnostic.Code = "not-a-rule-file"  // neither a chapter nor an amendment
+	codeUnreadable diagnostic.Code = "unreadable-file"  // too large, not a regular file, a link to a folder, or not to be had
+	codeNoFiles    diagnostic.Code = "no-files"         // a folder of rules without a rule file
+	codeManyFiles  diagnostic.Code = "too-many-files"   // more files in a folder of rules than are read
+	codeNoCourse   diagnostic.Code = "no-course"        // a rulebook that lays nothing
+	codeNoRefusal  diagnostic.Code = "no-refusal"       // a rulebook that refuses no job
+	codeNoCaution  diagnostic.Code = "no-caution"       // a rulebook that cautions of nothing
 )
 
 // Codes of faults in amendments.

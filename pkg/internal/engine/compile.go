@@ -1,7 +1,6 @@
 package engine
 
 import (
-	"fmt"
 	"maps"
 	"reflect"
 	"slices"
@@ -33,6 +32,8 @@ type Setup struct {
 	Amendments []rulebook.Layer
 	AsOf       rulebook.Date
 
+	// Limits bound what is read and told.
+	Limits rulebook.Limits
 	// Whole asks for a rulebook that can design: with courses, refusals and
 	// cautions.
 	Whole bool
@@ -50,27 +51,23 @@ type compiler struct {
 	book         *Book
 	faults       diagnostic.List
 	builder      *language.Builder
-	declared     map[string]diagnostic.Place // every name and word, with its place
-	kinds        map[string]diagnostic.Place // every kind of value
-	kindList     []string                    // their names, once all are declared
+	declared     map[string]*document.Node // every name and word, where it is declared; nil by the library
+	kinds        map[string]*document.Node // every kind of value
 	properties   map[value.Kind][]rulebook.Property
 	literals     *literals
 	clauseByText map[string]int
-	rules        map[string]diagnostic.Place
+	rules        map[string]*document.Node // every id of a rule, check, caution or refusal
 }
-
-// builtInPlace is where names stand that no rule file declares.
-var builtInPlace = diagnostic.Place{File: "the library"}
 
 func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic.List, error) {
 	c := &compiler{setup: setup, in: in, builder: language.NewBuilder(),
 		book:         &Book{chapters: in.chapters, inputs: map[string]rulebook.Input{}, files: files, sources: map[string]value.Source{}, byName: map[string]any{}},
-		declared:     map[string]diagnostic.Place{},
+		declared:     map[string]*document.Node{},
 		kinds:        builtInKinds(),
 		properties:   map[value.Kind][]rulebook.Property{},
 		literals:     &literals{words: map[string]*value.Word{}, objects: setup.Objects},
 		clauseByText: map[string]int{},
-		rules:        map[string]diagnostic.Place{},
+		rules:        map[string]*document.Node{},
 	}
 	c.sources()
 	c.vocabularies()
@@ -98,7 +95,7 @@ func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic
 		c.order()
 	}
 	for _, f := range c.faults {
-		if f.Place == builtInPlace {
+		if f.Place == builtIn {
 			return nil, nil, &SetupError{f}
 		}
 	}
@@ -106,27 +103,23 @@ func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic
 }
 
 // claim takes a name, or reports who has it already.
-func (c *compiler) claim(name string, at diagnostic.Place) bool {
-	return c.claimIn(c.declared, name, at)
-}
+func (c *compiler) claim(name string, n *document.Node) bool { return c.claimIn(c.declared, name, n) }
 
 // claimKind takes the name of a vocabulary or of a kind of material. Kinds are
 // named apart from values: sand can be a word and a kind.
-func (c *compiler) claimKind(name string, at diagnostic.Place) bool {
+func (c *compiler) claimKind(name string, n *document.Node) bool {
 	if language.IsTaken(value.Kind(name)) {
-		return c.claimIn(map[string]diagnostic.Place{name: builtInPlace}, name, at)
+		return c.claimIn(map[string]*document.Node{name: nil}, name, n)
 	}
-	return c.claimIn(c.kinds, name, at)
+	return c.claimIn(c.kinds, name, n)
 }
 
-func (c *compiler) claimIn(names map[string]diagnostic.Place, name string, at diagnostic.Place) bool {
+func (c *compiler) claimIn(names map[string]*document.Node, name string, n *document.Node) bool {
 	if first, taken := names[name]; taken {
-		c.faults.Add(&diagnostic.Diagnostic{Place: at, Width: len(name), Code: CodeTwice, Message: "the name is taken",
-			Found: name, Wanted: "a name that stands for one thing in the whole rulebook",
-			Related: []diagnostic.Related{{Place: first, Message: "it was declared here first"}}})
+		twice(&c.faults, n, first, "the name is taken", name, "a name that stands for one thing in the whole rulebook", "it was declared here first")
 		return false
 	}
-	names[name] = at
+	names[name] = n
 	return true
 }
 
@@ -151,8 +144,7 @@ func (c *compiler) grouped() {
 		group, tail := name[:i], name[i+1:]
 		hides := slices.ContainsFunc(c.properties[kinds[group]], func(p rulebook.Property) bool { return p.Name == tail })
 		if hides {
-			c.faults.Add(&diagnostic.Diagnostic{Place: c.declared[name], Width: len(name), Code: CodeTwice, Message: "this name would hide a property of " + group,
-				Found: name, Wanted: "another name", Related: []diagnostic.Related{{Place: c.declared[group], Message: group + " is declared here"}}})
+			twice(&c.faults, c.declared[name], c.declared[group], "this name would hide a property of "+group, name, "another name", group+" is declared here")
 		}
 	}
 }
@@ -161,28 +153,18 @@ func (c *compiler) sources() {
 	for _, k := range []value.Known{value.Practice, value.Own, value.Company} {
 		c.book.sources[string(k)] = value.Source{ID: string(k), Known: k}
 	}
-	places := map[string]diagnostic.Place{}
+	first := map[string]*document.Node{}
 	for _, s := range c.in.sources {
-		if !s.Known.Valid() && s.known != nil {
-			c.faults.Add(&diagnostic.Diagnostic{Place: s.known.Place(), Width: s.known.Width(), Code: codeTag, Message: "this is not a way of knowing",
-				Found: string(s.Known), Wanted: fmt.Sprint(value.AllKnown()), Nearest: diagnostic.Nearest(string(s.Known), knownTags())})
+		if !s.Known.Valid() {
+			c.notOneOf(s.known, codeTag, "this is not a way of knowing", namesIn(value.AllKnown(), func(k value.Known) string { return string(k) })...)
 		}
 		if _, taken := c.book.sources[s.ID]; taken {
-			c.faults.Add(&diagnostic.Diagnostic{Place: s.at, Width: len(s.ID), Code: CodeTwice, Message: "the source is there already", Found: s.ID,
-				Related: []diagnostic.Related{{Place: places[s.ID], Message: "it was declared here first"}}})
+			twice(&c.faults, s.key, first[s.ID], "the source is there already", s.ID, "", "it was declared here first")
 			continue
 		}
-		places[s.ID] = s.at
+		first[s.ID] = s.key
 		c.book.sources[s.ID] = s.Source
 	}
-}
-
-func knownTags() []string {
-	var out []string
-	for _, k := range value.AllKnown() {
-		out = append(out, string(k))
-	}
-	return out
 }
 
 // sourceOf reads "id" or "id, clause".
@@ -198,9 +180,7 @@ func (c *compiler) sourceOf(n *document.Node) value.Source {
 	id, clause = strings.TrimSpace(id), strings.TrimSpace(clause)
 	s, ok := c.book.sources[id]
 	if !ok {
-		ids := slices.Sorted(maps.Keys(c.book.sources))
-		c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: len([]rune(id)), Code: codeSource, Message: "no source is called " + id,
-			Found: id, Wanted: "practice, own, company, or a name under sources", Nearest: diagnostic.Nearest(id, ids)})
+		fault(&c.faults, n, codeSource, "no source is called "+id, id, "practice, own, company, or a name under sources", slices.Sorted(maps.Keys(c.book.sources))...)
 		return value.Source{}
 	}
 	if clause != "" {
@@ -218,10 +198,10 @@ func (c *compiler) vocabularies() {
 			return
 		}
 		seen[v.Name] = true
-		c.claimKind(v.Name, builtInPlace)
+		c.claimKind(v.Name, nil)
 		var words []*value.Word
 		for _, w := range v.Words {
-			words = append(words, c.word(value.Kind(v.Name), wordEntry{name: w.Name, label: w.Label, about: w.About, at: builtInPlace}, w.GoValue()))
+			words = append(words, c.word(value.Kind(v.Name), wordEntry{name: w.Name, label: w.Label, about: w.About}, w.GoValue()))
 		}
 		c.builder.AddVocabulary(value.Kind(v.Name), words, nil)
 	}
@@ -244,21 +224,23 @@ func (c *compiler) vocabularies() {
 	}
 	for _, o := range c.setup.Objects {
 		c.builder.AddObject(o.Kind)
+		c.kinds[string(o.Kind)] = nil
 	}
 	for _, v := range c.in.vocabularies {
-		if !c.claimKind(v.name, v.at) {
+		name := v.key.Text()
+		if !c.claimKind(name, v.key) {
 			continue
 		}
 		var words []*value.Word
 		for _, w := range v.words {
-			words = append(words, c.word(value.Kind(v.name), w, w.name))
+			words = append(words, c.word(value.Kind(name), w, w.name))
 		}
-		c.builder.AddVocabulary(value.Kind(v.name), words, nil)
+		c.builder.AddVocabulary(value.Kind(name), words, nil)
 	}
 }
 
 func (c *compiler) word(vocabulary value.Kind, w wordEntry, goValue string) *value.Word {
-	c.claim(w.name, w.at)
+	c.claim(w.name, w.key)
 	out := &value.Word{Vocabulary: vocabulary, Name: w.name, Label: w.label, Go: goValue, About: w.about}
 	c.literals.words[w.name] = out
 	return out
@@ -266,7 +248,7 @@ func (c *compiler) word(vocabulary value.Kind, w wordEntry, goValue string) *val
 
 func (c *compiler) inputs() {
 	for _, in := range c.setup.Inputs {
-		c.claim(in.Name, builtInPlace)
+		c.claim(in.Name, nil)
 		c.book.inputs[in.Name] = in
 		c.book.byName[in.Name] = in
 		c.builder.AddName(language.Name{Name: in.Name, Kind: in.Kind, About: in.About, MayLack: !in.Required})
@@ -275,13 +257,13 @@ func (c *compiler) inputs() {
 
 func (c *compiler) declareTermsAndDecisions() {
 	for _, t := range c.in.terms {
-		if !c.claim(t.Name, t.Place) || !c.kindKnown(t.Kind, placeOf(t.is, t.Place), "a term") {
+		if !c.claim(t.Name, t.key) || !c.kindKnown(t.Kind, orNode(t.is, t.key), "a term") {
 			continue
 		}
 		c.builder.AddName(language.Name{Name: t.Name, Kind: t.Kind, About: t.About, MayLack: t.when != nil})
 	}
 	for _, d := range c.in.decisions {
-		if !c.claim(d.Name, d.Place) || !c.kindKnown(d.Kind, placeOf(d.answers, d.Place), "a decision") {
+		if !c.claim(d.Name, d.key) || !c.kindKnown(d.Kind, orNode(d.answers, d.key), "a decision") {
 			continue
 		}
 		if d.Take == rulebook.All {
@@ -291,26 +273,24 @@ func (c *compiler) declareTermsAndDecisions() {
 	}
 }
 
-// placeOf returns where a node stands, and otherwise if there is none.
-func placeOf(n *document.Node, otherwise diagnostic.Place) diagnostic.Place {
+// orNode returns a node, and another if it is not there.
+func orNode(n, otherwise *document.Node) *document.Node {
 	if n == nil {
 		return otherwise
 	}
-	return n.Place()
+	return n
 }
 
 // kindKnown checks a kind before the language is built.
-func (c *compiler) kindKnown(k value.Kind, at diagnostic.Place, what string) bool {
-	names := c.kindNames()
+func (c *compiler) kindKnown(k value.Kind, n *document.Node, what string) bool {
 	base := k
 	if element, ok := k.Element(); ok {
 		base = element
 	}
-	if slices.Contains(names, string(base)) {
+	if _, known := c.kinds[string(base)]; known {
 		return true
 	}
-	c.faults.Add(&diagnostic.Diagnostic{Place: at, Width: len(k), Code: codeKind, Message: what + " is of a kind that does not exist",
-		Found: string(k), Wanted: "number, bool, text, a dimension, a vocabulary or a kind of material", Nearest: diagnostic.Nearest(string(k), names)})
+	fault(&c.faults, n, codeKind, what+" is of a kind that does not exist", string(k), "number, bool, text, a dimension, a vocabulary or a kind of material", slices.Sorted(maps.Keys(c.kinds))...)
 	return false
 }
 
@@ -333,11 +313,13 @@ func (c *compiler) decision(d *decisionEntry) {
 		answerKind, _ = name.Kind.Element()
 	case rulebook.Largest, rulebook.Smallest:
 		if !ordered(answerKind) {
-			c.faults.Add(&diagnostic.Diagnostic{Place: d.take.Place(), Width: d.take.Width(), Code: codeNoOrder, Message: "answers of this kind have no order",
-				Found: string(d.Take) + " of " + string(answerKind), Wanted: "first, only or all"})
+			fault(&c.faults, d.take, codeNoOrder, "answers of this kind have no order", string(d.Take)+" of "+string(answerKind), "first, only or all")
 		}
 	default:
 		c.notOneOf(d.take, codeTake, "this is not a way of taking an answer", "first", "only", "largest", "smallest", "all")
+	}
+	if len(d.rules) == 0 && d.list != nil {
+		fault(&c.faults, d.key, codeNoRules, "the decision "+d.Name+" has no rules", "", "at least one rule, or it would come to no answer on any job")
 	}
 	out.when = c.condition(d.when, nil)
 	given := out.when.settles(nil)
@@ -354,12 +336,11 @@ func (c *compiler) notOneOf(n *document.Node, code diagnostic.Code, message stri
 		return // that it is missing was reported
 	}
 	last := len(words) - 1
-	c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: n.Width(), Code: code, Message: message, Found: n.Text(),
-		Wanted: strings.Join(words[:last], ", ") + " or " + words[last], Nearest: diagnostic.Nearest(n.Text(), words)})
+	fault(&c.faults, n, code, message, n.Text(), strings.Join(words[:last], ", ")+" or "+words[last], words...)
 }
 
 func (c *compiler) rule(r *ruleEntry, kind value.Kind, given language.Given) *Rule {
-	c.ruleID(r.ID, r.Place)
+	c.ruleID(r.ID, r.id)
 	out := &Rule{Rule: r.Rule}
 	out.Source = c.sourceOf(r.source)
 	switch r.Standing {
@@ -376,16 +357,15 @@ func (c *compiler) rule(r *ruleEntry, kind value.Kind, given language.Given) *Ru
 
 // ruleID takes the id of a rule, check, caution or refusal: each is named once
 // in the whole rulebook, so that a reason can name it alone.
-func (c *compiler) ruleID(id string, at diagnostic.Place) {
+func (c *compiler) ruleID(id string, n *document.Node) {
 	if id == "" {
 		return
 	}
 	if first, taken := c.rules[id]; taken {
-		c.faults.Add(&diagnostic.Diagnostic{Place: at, Code: CodeTwice, Message: "the rule is there already", Found: id,
-			Wanted: "an id that no other rule has", Related: []diagnostic.Related{{Place: first, Message: "it stands here first"}}})
+		twice(&c.faults, n, first, "the rule is there already", id, "an id that no other rule has", "it stands here first")
 		return
 	}
-	c.rules[id] = at
+	c.rules[id] = n
 }
 
 func (c *compiler) expression(n *document.Node, kind value.Kind, given language.Given) *Expression {

@@ -3,7 +3,6 @@ package engine
 import (
 	"strings"
 
-	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/language"
 	"example.com/groundrule/pkg/rulebook"
@@ -15,14 +14,13 @@ func (c *compiler) courses() {
 	for _, w := range c.book.env.Words("course_kind") {
 		kinds[w.Name] = w
 	}
-	names := map[string]diagnostic.Place{}
+	names := map[string]*document.Node{}
 	for _, e := range c.in.courses {
 		if first, taken := names[e.Name]; taken {
-			c.faults.Add(&diagnostic.Diagnostic{Place: e.Place, Code: CodeTwice, Message: "the course is there already", Found: e.Name,
-				Related: []diagnostic.Related{{Place: first, Message: "it stands here first"}}})
+			twice(&c.faults, e.node, first, "the course is there already", e.Name, "", "it stands here first")
 			continue
 		}
-		names[e.Name] = e.Place
+		names[e.Name] = e.node
 		out := &Course{Course: e.Course}
 		out.Source = c.sourceOf(e.source)
 		if e.is != nil {
@@ -48,24 +46,19 @@ func (c *compiler) attribute(n *document.Node, given language.Given) (decision s
 	name := strings.TrimSpace(n.Text())
 	d, ok := c.book.byName[name].(*Decision)
 	if !ok {
-		var names []string
-		for _, each := range c.book.decisions {
-			names = append(names, each.Name)
-		}
-		c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: len([]rune(n.Text())), Code: codeDecision, Message: "an attribute is taken from a decision",
-			Found: name, Wanted: "the name of a decision", Nearest: diagnostic.Nearest(name, names)})
+		fault(&c.faults, n, codeDecision, "an attribute is taken from a decision", name, "the name of a decision",
+			namesIn(c.book.decisions, func(d *Decision) string { return d.Name })...)
 		return name, false
 	}
 	if d.when != nil && !given[name] {
-		c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Width: len([]rune(n.Text())), Code: language.CodeMayBeMissing, Message: name + " may be missing here",
-			Found: name, Wanted: "known(" + name + ") in the course's when"})
+		fault(&c.faults, n, language.CodeMayBeMissing, name+" may be missing here", name, "known("+name+") in the course's when")
 	}
 	return name, true
 }
 
 func (c *compiler) checks() {
 	for _, e := range c.in.checks {
-		c.ruleID(e.ID, e.Place)
+		c.ruleID(e.ID, e.id)
 		out := &Check{Check: e.Check}
 		out.Source = c.sourceOf(e.source)
 		out.when = c.condition(e.when, nil)
@@ -84,8 +77,7 @@ func (c *compiler) checked(e *checkEntry, out *Check, given language.Given) {
 	measured := e.value != nil && (e.atLeast == nil) != (e.atMost == nil) && e.holds == nil
 	plain := e.holds != nil && e.value == nil && e.atLeast == nil && e.atMost == nil
 	if !measured && !plain {
-		c.faults.Add(&diagnostic.Diagnostic{Place: e.Place, Code: codeCheck, Message: "a check asks one thing",
-			Wanted: "either holds, or value with at_least or at_most"})
+		fault(&c.faults, e.id, codeCheck, "a check asks one thing", "", "either holds, or value with at_least or at_most")
 		return
 	}
 	if plain {
@@ -103,7 +95,7 @@ func (c *compiler) checked(e *checkEntry, out *Check, given language.Given) {
 	}
 	kind := out.value.source.Kind
 	if !ordered(kind) {
-		c.faults.Add(&diagnostic.Diagnostic{Place: e.value.Place(), Code: codeNoOrder, Message: "values of this kind have no order", Found: string(kind), Wanted: "a number or a quantity"})
+		fault(&c.faults, e.value, codeNoOrder, "values of this kind have no order", string(kind), "a number or a quantity")
 		return
 	}
 	out.limit = c.expression(limit, kind, given)
@@ -111,7 +103,7 @@ func (c *compiler) checked(e *checkEntry, out *Check, given language.Given) {
 
 func (c *compiler) cautions() {
 	for _, e := range c.in.cautions {
-		c.ruleID(e.ID, e.Place)
+		c.ruleID(e.ID, e.id)
 		out := &Caution{Caution: e.Caution}
 		out.Source = c.sourceOf(e.source)
 		out.when = c.condition(e.when, nil)
@@ -122,7 +114,7 @@ func (c *compiler) cautions() {
 
 func (c *compiler) refusals() {
 	for _, e := range c.in.refusals {
-		c.ruleID(e.ID, e.Place)
+		c.ruleID(e.ID, e.id)
 		out := &Refusal{Refusal: e.Refusal}
 		out.Source = c.sourceOf(e.source)
 		out.when = c.condition(e.when, nil)

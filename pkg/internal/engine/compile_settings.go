@@ -11,7 +11,7 @@ import (
 // settings reads the settings and holds them to their limits.
 func (c *compiler) settings() {
 	for _, s := range c.in.settings {
-		if !c.claim(s.Name, s.Place) || s.value == nil {
+		if !c.claim(s.Name, s.key) || s.value == nil {
 			continue
 		}
 		v, ok := c.settingValue(s)
@@ -61,8 +61,7 @@ func (c *compiler) settingReasons() {
 
 func (c *compiler) limits(s *Setting, entry *settingEntry) {
 	if !ordered(s.Value.Kind()) && (!s.AtLeast.IsZero() || !s.AtMost.IsZero()) {
-		c.faults.Add(&diagnostic.Diagnostic{Place: entry.Place, Width: len(entry.Name), Code: codeNoOrder, Message: "a value of this kind has no limits",
-			Found: string(s.Value.Kind()), Wanted: "no at_least and no at_most"})
+		fault(&c.faults, entry.key, codeNoOrder, "a value of this kind has no limits", string(s.Value.Kind()), "no at_least and no at_most")
 		return
 	}
 	crossed := func(limit value.Value, node *document.Node, words string, wrong func(int) bool) {
@@ -70,19 +69,17 @@ func (c *compiler) limits(s *Setting, entry *settingEntry) {
 		if limit.IsZero() || !wrong(order) || c.varied(s, entry, limit, wrong) {
 			return
 		}
-		d := &diagnostic.Diagnostic{Place: entry.value.Place(), Width: len([]rune(entry.value.Text())), Code: CodeCrossed,
-			Message: entry.Name + " crosses its limit", Found: s.Value.Text(quantity.US), Wanted: words + " " + limit.Text(quantity.US),
-			Related: []diagnostic.Related{{Place: node.Place(), Message: "the limit is set here"}}}
+		d := fault(&c.faults, entry.value, CodeCrossed, entry.Name+" crosses its limit", s.Value.Text(quantity.US), words+" "+limit.Text(quantity.US))
+		d.Related = []diagnostic.Related{{Place: node.Place(), Message: "the limit is set here"}}
 		if v := entry.variance; v != nil && v.waits {
 			d.Related = append(d.Related, diagnostic.Related{Place: v.Place, Message: "the variance " + v.Name + " holds only from " + v.From.String()})
 		}
-		c.faults.Add(d)
 	}
 	crossed(s.AtLeast, entry.atLeast, "at least", func(x int) bool { return x < 0 })
 	crossed(s.AtMost, entry.atMost, "at most", func(x int) bool { return x > 0 })
 }
 
-// varied reports whether a variance gives leave to cross the limit as far as the
+// varied reports whether a variance gives permission to cross the limit as far as the
 // setting does.
 func (c *compiler) varied(s *Setting, entry *settingEntry, limit value.Value, wrong func(int) bool) bool {
 	v := entry.variance

@@ -131,6 +131,5 @@ func (c *compiler) report(n *document.Node, base int, faults []language.Fault) b
 }
 
 func (c *compiler) notScalar(n *document.Node, what string) {
-	c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Code: codeText, Message: what + " is written as one text",
-		Found: "a list or a mapping", Wanted: "a text"})
+	fault(&c.faults, n, codeText, what+" is written as one text", "a list or a mapping", "a text")
 }

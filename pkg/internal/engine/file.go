@@ -1,7 +1,6 @@
 package engine
 
 import (
-	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
@@ -28,42 +27,39 @@ type written struct {
 
 type sourceEntry struct {
 	value.Source
-	at    diagnostic.Place
-	known *document.Node
+	key, known *document.Node
 }
 
 type vocabularyEntry struct {
-	name, about string
-	at          diagnostic.Place
-	words       []wordEntry
+	key   *document.Node
+	words []wordEntry
 }
 
 type wordEntry struct {
+	key                *document.Node // nil for a word of the library
 	name, label, about string
-	at                 diagnostic.Place
 }
 
 type kindEntry struct {
-	name, about string
-	at          diagnostic.Place
-	properties  []propertyEntry
+	key        *document.Node
+	properties []propertyEntry
 }
 
 type propertyEntry struct {
 	rulebook.Property
-	at diagnostic.Place
+	is *document.Node
 }
 
 type materialEntry struct {
-	name, kind, label, about string
-	source                   *document.Node
-	properties               []document.Field
-	at                       diagnostic.Place
-	chapter                  string
+	key, kind, source *document.Node
+	label, about      string
+	properties        []document.Field
+	chapter           string
 }
 
 type settingEntry struct {
 	rulebook.Setting
+	key                    *document.Node
 	value, atLeast, atMost *document.Node
 	// first is the value before any amendment, which sets the kind; nil if none.
 	first           *document.Node
@@ -73,28 +69,34 @@ type settingEntry struct {
 
 type termEntry struct {
 	rulebook.Term
+	key                     *document.Node
 	is, value, source, when *document.Node
 }
 
 type decisionEntry struct {
 	rulebook.Decision
+	key                 *document.Node
 	when, answers, take *document.Node
 	rules               []*ruleEntry
+	list                *document.Node // of the rules, as written
 }
 
 type ruleEntry struct {
 	rulebook.Rule
+	id                                      *document.Node
 	when, answer, because, source, standing *document.Node
 }
 
 type courseEntry struct {
 	rulebook.Course
+	node                      *document.Node
 	is, when, because, source *document.Node
 	attributes                []document.Field
 }
 
 type checkEntry struct {
 	rulebook.Check
+	id                     *document.Node
 	when, holds            *document.Node
 	value, atLeast, atMost *document.Node
 	failing                *document.Node
@@ -103,11 +105,13 @@ type checkEntry struct {
 
 type cautionEntry struct {
 	rulebook.Caution
+	id                 *document.Node
 	when, says, source *document.Node
 }
 
 type refusalEntry struct {
 	rulebook.Refusal
+	id                      *document.Node
 	when, says, who, source *document.Node
 }
 

@@ -24,7 +24,7 @@ func TestFileLimits(t *testing.T) {
 	}{
 		{"empty", "", "", []string{"a.yaml: the file is empty"}},
 		{"not a chapter", "", "[1, 2]\n", []string{"a.yaml:1:1: a chapter must be keys with values; found a list; wanted lines such as \"key: value\" under it"}},
-		{"too large", "the size is looked at first", "# " + repeat("x", 1<<20) + "\n", []string{"a.yaml: the file is too large to read; wanted at most 1 MiB"}},
+		{"too large", "the size is looked at first", "# " + repeat("x", 1<<20) + "\n", []string{"a.yaml: the file is too large to read: 1048579 bytes; at most 1 MiB can be read"}},
 		{"too deep", "", "a: " + repeat("[", 100) + repeat("]", 100), []string{"a.yaml:1:43: the file is nested too deep to read"}},
 		{"alias bomb", "an alias is refused where it stands, before it grows", bomb, []string{
 			"a.yaml:1:10: an anchor may not be used", `a.yaml:1:10: "chapter" of a chapter must be a single value`, "a.yaml:2:8: an anchor may not be used", `a.yaml:2:8: "about"`,
@@ -50,7 +50,7 @@ func TestFileLimits(t *testing.T) {
 
 func TestTooManyFiles(t *testing.T) {
 	files := map[string]string{}
-	for i := range MaxFiles + 1 {
+	for i := range mostFiles + 1 {
 		files[fmt.Sprintf("f%04d.yaml", i)] = "chapter: c\nabout: a\n"
 	}
 	_, err := Open(filesOf(files), testSetup())

@@ -82,10 +82,13 @@ func notQuantity(text string, err error) *diagnostic.Diagnostic {
 }
 
 func (l *literals) word(text string, kind value.Kind) (value.Value, *diagnostic.Diagnostic) {
+	if w, ok := l.words[text]; ok && w.Vocabulary == kind {
+		return value.OfWord(w), nil
+	}
 	var names []string
 	for _, name := range slices.Sorted(maps.Keys(l.words)) {
 		if w := l.words[name]; w.Vocabulary == kind {
-			if w.Name == text || w.Label == text || w.Go == text {
+			if w.Label == text || w.Go == text {
 				return value.OfWord(w), nil
 			}
 			names = append(names, name)

@@ -1,57 +1,65 @@
 package engine
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"io/fs"
 	"path"
 	"slices"
+	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/rulebook"
 )
 
-// Limits of a rulebook's files. No rule file can name another, so what is read
-// is what lies in the folder, and no more.
-const MaxFiles = 500
-
-// Open reads every .yaml file below the root of fsys, in the order of their
+// Open reads every rule file (.yaml or .yml) below the root of fsys, in the order of their
 // paths, then those of the setup's amendments, and compiles them. Everything
-// wrong is reported in one [*Error].
+// wrong is reported in one [*rulebook.Error].
 func Open(fsys fs.FS, setup Setup) (*Book, error) {
-	r := &reader{out: &written{}}
-	var files []rulebook.File
-	for _, layer := range append([]rulebook.Layer{{Label: setup.Label, FS: fsys}}, setup.Amendments...) {
-		more, err := r.layer(layer)
-		if err != nil {
+	setup.Limits = filled(setup.Limits)
+	r := &reader{out: &written{}, limits: setup.Limits}
+	for i, layer := range append([]rulebook.Layer{{Label: setup.Label, FS: fsys}}, setup.Amendments...) {
+		if err := r.layer(layer, i > 0); err != nil {
 			return nil, err
 		}
-		files = append(files, more...)
 	}
 	if r.unread {
-		r.faults.Sort()
-		return nil, &rulebook.Error{Faults: r.faults}
+		return nil, wrong(r.faults, setup.Limits.Faults)
 	}
 	applied, faults := amend(r.out, r.amendments, setup.AsOf)
 	faults = append(r.faults, faults...)
-	book, more, err := compile(r.out, setup, files)
+	book, more, err := compile(r.out, setup, r.files)
 	if err != nil {
 		return nil, err
 	}
 	faults = append(faults, more...)
 	if len(faults) > 0 {
-		faults.Sort()
-		return nil, &rulebook.Error{Faults: faults}
+		return nil, wrong(faults, setup.Limits.Faults)
 	}
 	for _, a := range applied {
 		book.amendments = append(book.amendments, a.Amendment)
 	}
 	book.asOf = setup.AsOf
 	if setup.Whole {
-		return book, book.whole(setup.Label)
+		if err := book.whole(setup.Label); err != nil {
+			return nil, err
+		}
 	}
 	return book, nil
+}
+
+// The usual limits.
+const (
+	mostFiles  = 500
+	mostFaults = 50
+)
+
+func filled(l rulebook.Limits) rulebook.Limits {
+	return rulebook.Limits{Files: cmp.Or(max(l.Files, 0), mostFiles), Bytes: cmp.Or(max(l.Bytes, 0), document.DefaultBytes), Faults: cmp.Or(max(l.Faults, 0), mostFaults)}
 }
 
 // whole reports a rulebook that could not be told from a wrong folder: one that
@@ -71,48 +79,63 @@ func (b *Book) whole(label string) error {
 			faults.Addf(diagnostic.Place{File: path.Join(label, ".")}, each.code, "%s", each.what).Wanted = each.wanted
 		}
 	}
-	if len(faults) > 0 {
-		return &rulebook.Error{Faults: faults}
+	return wrong(faults, len(faults))
+}
+
+// layer reads the files of one folder. A folder of amendments may be empty.
+func (r *reader) layer(l rulebook.Layer, amendments bool) error {
+	names, err := document.Files(l.FS, ".yaml", ".yml")
+	if err != nil {
+		return r.unreadable(l, err)
+	}
+	names = slices.DeleteFunc(names, func(name string) bool { // trials are kept beside the rules and are not rules
+		return slices.Contains(strings.Split(path.Dir(name), "/"), rulebook.TrialsFolder)
+	})
+	switch {
+	case len(names) == 0 && !amendments:
+		r.faults.Addf(diagnostic.Place{File: path.Join(l.Label, ".")}, codeNoFiles, "no rule file (.yaml) lies here")
+	case len(names) > r.limits.Files:
+		r.faults.Addf(diagnostic.Place{File: path.Join(l.Label, names[r.limits.Files])}, codeManyFiles, "a folder of rules has at most %d files", r.limits.Files)
+		return nil
+	}
+	for _, name := range names {
+		data, err := document.ReadFile(l.FS, name, r.limits.Bytes)
+		if err != nil {
+			if err = r.unreadable(l, err); err != nil {
+				return err
+			}
+			continue
+		}
+		sum := sha256.Sum256(data)
+		shown := path.Join(l.Label, name)
+		r.files = append(r.files, rulebook.File{Name: shown, SHA256: hex.EncodeToString(sum[:])})
+		r.file(shown, data)
 	}
 	return nil
 }
 
-// layer reads the files of one folder.
-func (r *reader) layer(l rulebook.Layer) ([]rulebook.File, error) {
-	var names []string
-	err := fs.WalkDir(l.FS, ".", func(name string, entry fs.DirEntry, err error) error {
-		if err != nil {
-			return err
-		}
-		if entry.IsDir() && entry.Name() == rulebook.TrialsFolder {
-			return fs.SkipDir // trials are kept beside the rules and are not rules
-		}
-		if !entry.IsDir() && path.Ext(name) == ".yaml" {
-			names = append(names, name)
-		}
+// unreadable reports a file that cannot be read, at its place. What is wrong with
+// the whole folder is an error.
+func (r *reader) unreadable(l rulebook.Layer, err error) error {
+	var at *fs.PathError
+	if !errors.As(err, &at) {
+		return fmt.Errorf("rulebook: %w", err)
+	}
+	shown := path.Join(l.Label, at.Path)
+	if at.Path == "." {
+		return fmt.Errorf("rulebook: %w", &fs.PathError{Op: at.Op, Path: shown, Err: at.Err})
+	}
+	r.faults.Addf(diagnostic.Place{File: shown}, codeUnreadable, "%v", at.Err)
+	r.unread = true
+	return nil
+}
+
+// wrong is the error of everything that is wrong, as much of it as is listed.
+func wrong(faults diagnostic.List, most int) error {
+	if len(faults) == 0 {
 		return nil
-	})
-	if err != nil {
-		return nil, fmt.Errorf("rulebook: %w", err)
 	}
-	slices.Sort(names)
-	if len(names) == 0 {
-		r.faults.Addf(diagnostic.Place{File: path.Join(l.Label, ".")}, codeNoFiles, "no rule file (.yaml) lies here")
-	}
-	if len(names) > MaxFiles {
-		r.faults.Addf(diagnostic.Place{File: path.Join(l.Label, names[MaxFiles])}, codeManyFiles, "a folder of rules has at most %d files", MaxFiles)
-		names = names[:0]
-	}
-	var files []rulebook.File
-	for _, name := range names {
-		data, err := fs.ReadFile(l.FS, name)
-		if err != nil {
-			return nil, fmt.Errorf("rulebook: %w", err)
-		}
-		sum := sha256.Sum256(data)
-		shown := path.Join(l.Label, name)
-		files = append(files, rulebook.File{Name: shown, SHA256: hex.EncodeToString(sum[:])})
-		r.file(shown, data)
-	}
-	return files, nil
+	faults.Sort()
+	listed := faults[:min(most, len(faults))]
+	return &rulebook.Error{Faults: slices.Clip(listed), More: len(faults) - len(listed)}
 }

@@ -89,10 +89,8 @@ func (c *compiler) order() {
 }
 
 func (c *compiler) circle(way []string) {
-	d := &diagnostic.Diagnostic{Place: c.declared[way[0]], Width: len(way[0]), Code: codeCircle, Message: "these need each other",
-		Found: strings.Join(way, " needs "), Wanted: "an order in which each can be worked out before it is used"}
+	d := fault(&c.faults, c.declared[way[0]], codeCircle, "these need each other", strings.Join(way, " needs "), "an order in which each can be worked out before it is used")
 	for _, name := range way[1 : len(way)-1] {
-		d.Related = append(d.Related, diagnostic.Related{Place: c.declared[name], Message: name + " is declared here"})
+		d.Related = append(d.Related, diagnostic.Related{Place: placeOf(c.declared[name]), Message: name + " is declared here"})
 	}
-	c.faults.Add(d)
 }

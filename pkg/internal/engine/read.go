@@ -18,6 +18,9 @@ type reader struct {
 	chapter string
 
 	amendments []*amendmentEntry
+	limits     rulebook.Limits
+	files      []rulebook.File
+
 	// unread tells that a file could not be read at all, so that nothing can be
 	// said of what refers to it.
 	unread bool
@@ -25,7 +28,7 @@ type reader struct {
 
 // file reads one file: a chapter or an amendment.
 func (r *reader) file(name string, data []byte) {
-	root, faults := document.Read(name, data, document.Limits{})
+	root, faults := document.Read(name, data, document.Limits{Bytes: r.limits.Bytes})
 	r.faults = append(r.faults, faults...)
 	if root == nil || slices.ContainsFunc(faults, func(d *diagnostic.Diagnostic) bool { return d.Code == document.CodeSyntax }) {
 		r.unread = true
@@ -36,11 +39,15 @@ func (r *reader) file(name string, data []byte) {
 		}
 		return
 	}
-	for _, f := range root.Fields() {
-		if f.Key.Text() == "amendment" {
-			r.amendments = append(r.amendments, r.amendment(root))
-			return
-		}
+	keys := namesIn(root.Fields(), func(f document.Field) string { return f.Key.Text() })
+	switch {
+	case slices.Contains(keys, "amendment"):
+		r.amendments = append(r.amendments, r.amendment(root))
+		return
+	case root.Shape() == document.Mapping && !slices.Contains(keys, "chapter"):
+		// What else the file has does not matter then: it may be a job.
+		fault(&r.faults, root, codeNotRules, "this is not a rule file", "", "chapter: NAME or amendment: NAME, as every rule file begins")
+		return
 	}
 	e := root.Entry("a chapter", &r.faults)
 	r.chapter = e.NeedText("chapter")
@@ -78,8 +85,7 @@ func (r *reader) each(n *document.Node, what string, read func(key, value *docum
 		return
 	}
 	if n.Shape() != document.Mapping {
-		r.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Code: document.CodeNotMapping,
-			Message: what + " are written as names with their entries", Wanted: "name: followed by its entry, indented"})
+		fault(&r.faults, n, document.CodeNotMapping, what+" are written as names with their entries", "", "name: followed by its entry, indented")
 		return
 	}
 	for _, f := range n.Fields() {
@@ -91,8 +97,7 @@ func (r *reader) each(n *document.Node, what string, read func(key, value *docum
 // named refuses a name that an expression could not write.
 func (r *reader) named(key *document.Node) {
 	if !isName(key.Text()) {
-		r.faults.Add(&diagnostic.Diagnostic{Place: key.Place(), Width: len([]rune(key.Text())), Code: codeName,
-			Message: "this cannot be a name", Found: key.Text(), Wanted: "letters, digits and _, starting with a letter"})
+		fault(&r.faults, key, codeName, "this cannot be a name", key.Text(), "letters, digits and _, starting with a letter")
 	}
 }
 
@@ -116,14 +121,15 @@ var reserved = map[string]bool{"true": true, "false": true, "null": true, "in": 
 
 func (r *reader) source(key, n *document.Node) {
 	e := n.Entry("a source", &r.faults)
-	r.out.sources = append(r.out.sources, &sourceEntry{at: key.Place(), known: e.Get("known"), Source: value.Source{ID: key.Text(),
+	r.out.sources = append(r.out.sources, &sourceEntry{key: key, known: e.Get("known"), Source: value.Source{ID: key.Text(),
 		Document: e.NeedText("document"), Clause: e.Text("clause"), Known: value.Known(e.NeedText("known")), Via: e.Text("via"), Note: e.Text("note")}})
 	e.Done()
 }
 
 func (r *reader) vocabulary(key, n *document.Node) {
 	e := n.Entry("a vocabulary", &r.faults)
-	v := &vocabularyEntry{name: key.Text(), about: e.NeedText("about"), at: key.Place()}
+	v := &vocabularyEntry{key: key}
+	e.NeedText("about")
 	r.each(e.Need("words"), "the words", func(key, n *document.Node) {
 		v.words = append(v.words, r.word(key, n))
 	})
@@ -133,7 +139,7 @@ func (r *reader) vocabulary(key, n *document.Node) {
 
 // word reads a word with its label, or with its label and its meaning.
 func (r *reader) word(key, n *document.Node) wordEntry {
-	w := wordEntry{name: key.Text(), at: key.Place()}
+	w := wordEntry{key: key, name: key.Text()}
 	if n.Shape() == document.Scalar {
 		w.label = n.Text()
 	} else {
@@ -149,10 +155,11 @@ func (r *reader) word(key, n *document.Node) wordEntry {
 
 func (r *reader) kind(key, n *document.Node) {
 	e := n.Entry("a kind of material", &r.faults)
-	k := &kindEntry{name: key.Text(), about: e.NeedText("about"), at: key.Place()}
+	k := &kindEntry{key: key}
+	e.NeedText("about")
 	r.each(e.Get("properties"), "the properties", func(key, n *document.Node) {
-		p := propertyEntry{at: key.Place()}
 		pe := n.Entry("a property", &r.faults)
+		p := propertyEntry{is: pe.Get("is")}
 		p.Property = rulebook.Property{Name: key.Text(), Kind: value.Kind(pe.NeedText("is")), About: pe.NeedText("about"), Optional: pe.Bool("optional", false)}
 		pe.Done()
 		k.properties = append(k.properties, p)
@@ -163,8 +170,8 @@ func (r *reader) kind(key, n *document.Node) {
 
 func (r *reader) material(key, n *document.Node) {
 	e := n.Entry("a material", &r.faults)
-	m := &materialEntry{name: key.Text(), kind: e.NeedText("kind"), label: e.NeedText("label"), about: e.Text("about"),
-		source: e.Need("source"), at: key.Place(), chapter: r.chapter}
+	e.NeedText("kind")
+	m := &materialEntry{key: key, kind: e.Get("kind"), label: e.NeedText("label"), about: e.Text("about"), source: e.Need("source"), chapter: r.chapter}
 	r.each(e.Get("properties"), "the properties", func(key, n *document.Node) {
 		m.properties = append(m.properties, document.Field{Key: key, Value: n})
 	})
@@ -174,7 +181,7 @@ func (r *reader) material(key, n *document.Node) {
 
 func (r *reader) setting(key, n *document.Node) {
 	e := n.Entry("a setting", &r.faults)
-	s := &settingEntry{value: e.Need("value"), atLeast: e.Get("at_least"), atMost: e.Get("at_most"), because: e.Need("because"), source: e.Need("source")}
+	s := &settingEntry{key: key, value: e.Need("value"), atLeast: e.Get("at_least"), atMost: e.Get("at_most"), because: e.Need("because"), source: e.Need("source")}
 	s.Setting = rulebook.Setting{Name: key.Text(), Because: text(s.because), Place: key.Place(), Chapter: r.chapter}
 	e.Done()
 	r.out.settings = append(r.out.settings, s)
@@ -182,7 +189,7 @@ func (r *reader) setting(key, n *document.Node) {
 
 func (r *reader) term(key, n *document.Node) {
 	e := n.Entry("a term", &r.faults)
-	t := &termEntry{is: e.Get("is"), value: e.Need("value"), source: e.Get("source"), when: e.Get("when")}
+	t := &termEntry{key: key, is: e.Get("is"), value: e.Need("value"), source: e.Get("source"), when: e.Get("when")}
 	t.Term = rulebook.Term{Name: key.Text(), Kind: value.Kind(e.NeedText("is")), About: e.NeedText("about"), Value: text(t.value),
 		When: text(t.when), Place: key.Place(), Chapter: r.chapter}
 	e.Done()
@@ -191,10 +198,10 @@ func (r *reader) term(key, n *document.Node) {
 
 func (r *reader) decision(key, n *document.Node) {
 	e := n.Entry("a decision", &r.faults)
-	d := &decisionEntry{when: e.Get("when"), answers: e.Get("answers"), take: e.Get("take")}
+	d := &decisionEntry{key: key, when: e.Get("when"), answers: e.Get("answers"), take: e.Get("take")}
 	d.Decision = rulebook.Decision{Name: key.Text(), Asks: e.NeedText("asks"), Kind: value.Kind(e.NeedText("answers")), Take: rulebook.Take(e.NeedText("take")),
 		When: text(d.when), Place: key.Place(), Chapter: r.chapter}
-	e.Need("rules")
+	d.list = e.Need("rules")
 	for _, item := range e.Items("rules") {
 		d.rules = append(d.rules, r.rule(item))
 	}
@@ -206,7 +213,7 @@ func (r *reader) rule(n *document.Node) *ruleEntry {
 	e := n.Entry("a rule", &r.faults)
 	id := e.NeedText("rule")
 	rule := r.ruleBody(e, n)
-	rule.ID = id
+	rule.ID, rule.id = id, e.Get("rule")
 	e.Done()
 	return rule
 }
@@ -222,7 +229,7 @@ func (r *reader) ruleBody(e *document.Entry, n *document.Node) *ruleEntry {
 func (r *reader) course(n *document.Node) {
 	e := n.Entry("a course", &r.faults)
 	name, label := e.NeedText("course"), e.NeedText("label")
-	c := &courseEntry{is: e.Need("is"), when: e.Get("when"), because: e.Need("because"), source: e.Need("source")}
+	c := &courseEntry{node: e.Get("course"), is: e.Need("is"), when: e.Get("when"), because: e.Need("because"), source: e.Need("source")}
 	c.Course = rulebook.Course{Name: name, Label: label, When: text(c.when), Because: text(c.because), Place: n.Place(), Chapter: r.chapter}
 	r.each(e.Need("attributes"), "the attributes", func(key, n *document.Node) {
 		c.attributes = append(c.attributes, document.Field{Key: key, Value: n})
@@ -234,7 +241,7 @@ func (r *reader) course(n *document.Node) {
 func (r *reader) check(n *document.Node) {
 	e := n.Entry("a check", &r.faults)
 	id, asks := e.NeedText("check"), e.NeedText("asks")
-	c := &checkEntry{when: e.Get("when"), holds: e.Get("holds"), value: e.Get("value"), atLeast: e.Get("at_least"), atMost: e.Get("at_most"),
+	c := &checkEntry{id: e.Get("check"), when: e.Get("when"), holds: e.Get("holds"), value: e.Get("value"), atLeast: e.Get("at_least"), atMost: e.Get("at_most"),
 		failing: e.Need("failing"), says: e.Need("says"), because: e.Need("because"), source: e.Need("source")}
 	c.Check = rulebook.Check{ID: id, Asks: asks, When: text(c.when), Holds: text(c.holds), Value: text(c.value), Says: text(c.says),
 		Because: text(c.because), Failing: rulebook.Failing(text(c.failing).Text), Place: n.Place(), Chapter: r.chapter}
@@ -245,7 +252,7 @@ func (r *reader) check(n *document.Node) {
 func (r *reader) caution(n *document.Node) {
 	e := n.Entry("a caution", &r.faults)
 	id := e.NeedText("caution")
-	c := &cautionEntry{when: e.Get("when"), says: e.Need("says"), source: e.Need("source")}
+	c := &cautionEntry{id: e.Get("caution"), when: e.Get("when"), says: e.Need("says"), source: e.Need("source")}
 	c.Caution = rulebook.Caution{ID: id, When: text(c.when), Says: text(c.says), Place: n.Place(), Chapter: r.chapter}
 	e.Done()
 	r.out.cautions = append(r.out.cautions, c)
@@ -254,7 +261,7 @@ func (r *reader) caution(n *document.Node) {
 func (r *reader) refusal(n *document.Node) {
 	e := n.Entry("a refusal", &r.faults)
 	id := e.NeedText("refusal")
-	c := &refusalEntry{when: e.Need("when"), says: e.Need("says"), who: e.Need("who"), source: e.Need("source")}
+	c := &refusalEntry{id: e.Get("refusal"), when: e.Need("when"), says: e.Need("says"), who: e.Need("who"), source: e.Need("source")}
 	c.Refusal = rulebook.Refusal{ID: id, When: text(c.when), Says: text(c.says), Who: text(c.who), Place: n.Place(), Chapter: r.chapter}
 	e.Done()
 	r.out.refusals = append(r.out.refusals, c)

@@ -177,7 +177,7 @@ func TestChecks(t *testing.T) {
 		got = append(got, fmt.Sprint(c.Check.ID, " ", c.Holds))
 	}
 	require.Equal(t, "K1 true, K2 true, K3 false, K4 true, K5 false", strings.Join(got, ", "))
-	require.Equal(t, []string{"a.yaml:4:5: a check asks one thing; wanted either holds, or value with at_least or at_most"},
+	require.Equal(t, []string{"a.yaml:4:13: a check asks one thing; wanted either holds, or value with at_least or at_most"},
 		faultsOf(t, chapterOf("checks:\n", check("K", "value: cbr, at_least: 1, at_most: 2"))))
 	require.Equal(t, []string{"a.yaml:4:109: this is of the wrong kind; found 6, which is a number; wanted a length, such as inches(6)"},
 		faultsOf(t, chapterOf("checks:\n", check("K", "value: inches(3), at_least: 6"))))

@@ -3,7 +3,6 @@ package engine
 import (
 	"strings"
 
-	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/language"
 	"example.com/groundrule/pkg/quantity"
@@ -66,7 +65,7 @@ func (c *compiler) template(n *document.Node, given language.Given) *Template {
 		return nil
 	}
 	if strings.TrimSpace(n.Text()) == "" {
-		c.faults.Add(&diagnostic.Diagnostic{Place: n.Place(), Code: codeSentence, Message: "nothing is written here", Wanted: "a sentence"})
+		fault(&c.faults, n, codeSentence, "nothing is written here", "", "a sentence")
 		return nil
 	}
 	t := &Template{node: n}

@@ -132,7 +132,7 @@ func readFile(fsys fs.FS, name string) iter.Seq2[*site.Site, error] {
 			ReadJSONLines(name, f)(yield)
 			return
 		}
-		data, err := document.ReadFile(fsys, name)
+		data, err := document.ReadFile(fsys, name, document.DefaultBytes)
 		if err != nil {
 			yield(nil, fmt.Errorf("jobs: %w", err))
 			return

@@ -63,7 +63,7 @@ func (r *reader) folder(label string, fsys fs.FS) error {
 		return err
 	}
 	for _, name := range names {
-		data, err := document.ReadFile(fsys, name)
+		data, err := document.ReadFile(fsys, name, document.DefaultBytes)
 		if err != nil {
 			return err
 		}
