@@ -379,3 +379,18 @@ func TestBookImpactIsInterrupted(t *testing.T) {
 	require.Empty(t, out.String())
 	require.Equal(t, "groundrule book impact: interrupted; nothing was proven\n", errs.String())
 }
+
+// A link to a device in a folder of amendments is refused: it is not read whole,
+// and not read again to quote the line at fault.
+func TestDeviceAmongAmendments(t *testing.T) {
+	dir := t.TempDir()
+	if err := os.Symlink("/dev/zero", filepath.Join(dir, "a.yaml")); err != nil {
+		t.Skip("no links here:", err)
+	}
+	if info, err := os.Stat(filepath.Join(dir, "a.yaml")); err != nil || info.Mode().IsRegular() {
+		t.Skip("no such device here")
+	}
+	got := try("", "book", "check", "--amend", dir)
+	require.Equal(t, exitBadUse, got.code)
+	require.Contains(t, flat(got.err+got.out), "this is not a regular file")
+}
