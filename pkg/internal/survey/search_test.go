@@ -206,3 +206,21 @@ func TestAddRule(t *testing.T) {
 	}
 	require.Equal(t, []int{3, 1, 2}, v.rules)
 }
+
+// A job that cannot be is counted among those that were run, and shows nothing.
+func TestLookAtAJobThatCannotBe(t *testing.T) {
+	w, q := testDrafter(t, frosts)
+	h := &hunter{s: &searcher{w: w, m: q.m, eye: q.eye}, w: w, m: q.m}
+	d := w.plain()
+	d[w.index["area"]] = -1.0
+	x, ok := h.look(d)
+	require.False(t, ok)
+	require.Nil(t, x)
+	require.Equal(t, []int{1, 0}, []int{h.ran, h.valid})
+	x, ok = h.look(w.plain())
+	require.True(t, ok)
+	require.NotNil(t, x)
+	require.Equal(t, []int{2, 1}, []int{h.ran, h.valid})
+	_, cell := h.at(w.plain(), w.index["area"], -1, 0)
+	require.Equal(t, -1, cell, "nothing of it is worked out")
+}

@@ -365,11 +365,24 @@ func TestTooManyCells(t *testing.T) {
 }
 
 func TestStopsWithItsContext(t *testing.T) {
-	ctx, cancel := context.WithCancel(context.Background())
-	_, err := Run(ctx, opened(t, faultCases[0].book), Options{Progress: func(stage string, _, _ int) {
-		if stage == "random jobs" {
-			cancel()
-		}
-	}})
-	require.ErrorIs(t, err, context.Canceled)
+	for _, c := range []struct{ name, why, stage string }{
+		{"walk", "before the next subject", "walking the cells"},
+		{"search", "before the next job", "random jobs"},
+		{"hunt", "before the next aim", "looking for what was not shown"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			ctx, cancel := context.WithCancel(t.Context())
+			calls := 0
+			_, err := Run(ctx, opened(t, faultCases[3].book), Options{Budget: 2000, Progress: func(stage string, done, total int) {
+				if stage == c.stage && done < total {
+					cancel()
+				}
+				if ctx.Err() != nil {
+					calls++
+				}
+			}})
+			require.ErrorIs(t, err, context.Canceled, c.why)
+			require.Equal(t, 1, calls, c.why)
+		})
+	}
 }
