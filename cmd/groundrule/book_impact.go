@@ -61,7 +61,8 @@ func runBookImpact(c *call) int {
 	ctx, stop := interruptible()
 	defer stop()
 	line := c.progress()
-	report, err := review.Impact(ctx, before, after, counted(c.readJobs(), line), review.ImpactOptions{Shown: c.shown})
+	report, err := review.Impact(ctx, before, after, c.readJobs, review.ImpactOptions{Shown: c.shown,
+		Progress: func(done int) { line.show("jobs", done, 0) }})
 	line.end()
 	code := c.reviewed(report, err, exitBadUse)
 	if report != nil && !report.OK() {
@@ -88,68 +89,44 @@ func (c *call) jobsThere() error {
 	return nil
 }
 
-// readJobs returns the jobs of every argument.
-func (c *call) readJobs() iter.Seq2[*site.Site, error] {
-	return func(yield func(*site.Site, error) bool) {
-		for _, path := range c.args {
-			for job, err := range c.jobsOf(path) {
-				if !yield(job, err) {
-					return
-				}
+// readJobs hands out the jobs of every argument.
+func (c *call) readJobs(yield func(*site.Site, error) bool) {
+	for _, path := range c.args {
+		jobs, done := c.jobsOf(path)
+		for job, err := range jobs {
+			if !yield(job, err) {
+				done()
+				return
 			}
 		}
+		done()
 	}
 }
 
-func (c *call) jobsOf(path string) iter.Seq2[*site.Site, error] {
-	if path == "-" {
-		return review.ReadJobLines(stdinName, c.in)
-	}
+// jobsOf returns the jobs of one argument, and what to do when they are read.
+func (c *call) jobsOf(path string) (jobs iter.Seq2[*site.Site, error], done func()) {
+	done = func() {}
 	info, err := os.Stat(path)
 	switch {
+	case path == "-":
+		return review.ReadJobLines(stdinName, c.in), done
 	case err == nil && info.IsDir():
-		return review.ReadJobs(os.DirFS(path))
+		return review.ReadJobs(os.DirFS(path)), done
 	case err == nil && strings.EqualFold(filepath.Ext(path), ".jsonl"):
-		return linesOf(path)
+		if file, err := os.Open(path); err == nil {
+			return review.ReadJobLines(filepath.ToSlash(path), file), func() { file.Close() }
+		}
 	}
 	return func(yield func(*site.Site, error) bool) {
 		f, err := c.job(path)
 		var wrong *site.Error
-		if errors.As(err, &wrong) {
-			err = wrong
-		}
-		if err != nil {
+		switch {
+		case errors.As(err, &wrong):
+			yield(nil, wrong)
+		case err != nil:
 			yield(nil, err)
-			return
+		default:
+			yield(f.site, nil)
 		}
-		yield(f.site, nil)
-	}
-}
-
-func linesOf(path string) iter.Seq2[*site.Site, error] {
-	return func(yield func(*site.Site, error) bool) {
-		file, err := os.Open(path)
-		if err != nil {
-			yield(nil, cannot("file of jobs", path, err))
-			return
-		}
-		defer file.Close()
-		review.ReadJobLines(filepath.ToSlash(path), file)(yield)
-	}
-}
-
-// counted shows how many jobs were handed out.
-func counted(all iter.Seq2[*site.Site, error], line *progress) iter.Seq2[*site.Site, error] {
-	const step = 100
-	return func(yield func(*site.Site, error) bool) {
-		n := 0
-		for job, err := range all {
-			if n++; n%step == 0 {
-				line.show("jobs", n, 0)
-			}
-			if !yield(job, err) {
-				return
-			}
-		}
-	}
+	}, done
 }

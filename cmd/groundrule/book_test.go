@@ -19,7 +19,6 @@ import (
 	"example.com/groundrule/pkg/review"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
-	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/rules"
 )
 
@@ -249,23 +248,6 @@ func TestBookSurveyJSON(t *testing.T) {
 	require.True(t, json.Valid([]byte(got.out)))
 	require.True(t, strings.HasPrefix(got.out, "{\n  \""), "it is indented")
 	require.Empty(t, got.err, "no line of progress where there is no terminal")
-}
-
-// How many jobs were handed out is shown at each hundred.
-func TestCounted(t *testing.T) {
-	var b bytes.Buffer
-	jobs := 0
-	for range counted(func(yield func(*site.Site, error) bool) {
-		for range 250 {
-			if !yield(nil, nil) {
-				return
-			}
-		}
-	}, &progress{w: &b}) {
-		jobs++
-	}
-	require.Equal(t, 250, jobs)
-	require.Equal(t, "\rjobs: 100\rjobs: 200", b.String())
 }
 
 // A rulebook is told what it holds, in one and in many, and what it lacks.

@@ -101,6 +101,9 @@ type ImpactOptions struct {
 	// Shown is how many changed jobs the text tells in full, one by one. The JSON
 	// has them all.
 	Shown int
+	// Progress, if there is one, is called now and then from the goroutine of the
+	// caller with how many jobs are done.
+	Progress func(done int)
 }
 
 // Impact designs every job by the rulebook before an edit and by that after it,
@@ -114,11 +117,11 @@ func Impact(ctx context.Context, before, after *groundrule.Book, jobs iter.Seq2[
 	if err := opened(before, after); err != nil {
 		return nil, err
 	}
-	r, err := impact.Run(ctx, inside.Rules(before), inside.Rules(after), jobs, 0)
+	r, err := impact.Run(ctx, inside.Rules(before), inside.Rules(after), jobs, impact.Options{Progress: o.Progress})
 	if err != nil {
 		return nil, err
 	}
-	return &Report{impactOf{r, o}}, nil
+	return &Report{impactOf{r, o.Shown}}, nil
 }
 
 // opened returns an error if a book was not opened.
@@ -134,7 +137,7 @@ func opened(books ...*groundrule.Book) error {
 // impactOf is an impact with how it is told.
 type impactOf struct {
 	*impact.Report
-	o ImpactOptions
+	shown int
 }
 
-func (r impactOf) Tell(p *page.Page, system quantity.System) { r.Report.Tell(p, system, r.o.Shown) }
+func (r impactOf) Tell(p *page.Page, system quantity.System) { r.Report.Tell(p, system, r.shown) }

@@ -94,7 +94,7 @@ func standard(t testing.TB) *engine.Book {
 
 func run(t testing.TB, before, after *engine.Book, all iter.Seq2[*site.Site, error]) *impact.Report {
 	t.Helper()
-	r, err := impact.Run(context.Background(), before, after, all, 0)
+	r, err := impact.Run(context.Background(), before, after, all, impact.Options{})
 	require.NoError(t, err)
 	return r
 }
@@ -206,7 +206,7 @@ func TestReportDoesNotDependOnTheWorkers(t *testing.T) {
 	before, after := garden(t), garden(t, edit{"value: 4 in", "value: 7 in"}, edit{"soft_below:\n    value: 3", "soft_below:\n    value: 6"})
 	var want string
 	for _, workers := range []int{1, 2, 7} {
-		r, err := impact.Run(t.Context(), before, after, jobs.Sure(jobs.Generate(500, 3)), workers)
+		r, err := impact.Run(t.Context(), before, after, jobs.Sure(jobs.Generate(500, 3)), impact.Options{Workers: workers})
 		require.NoError(t, err)
 		got := asJSON(t, r)
 		if want == "" {
@@ -230,7 +230,7 @@ func TestRunEndsWithItsContext(t *testing.T) {
 			}
 		}
 		handed <- n
-	}, 0)
+	}, impact.Options{})
 	require.ErrorIs(t, err, context.Canceled)
 	require.Less(t, <-handed, 1000, "whoever hands out the jobs is told to stop")
 }
@@ -249,7 +249,7 @@ func TestRunEndsWhileItWaits(t *testing.T) {
 		}
 		cancel()
 		<-forever
-	}, 0)
+	}, impact.Options{})
 	require.ErrorIs(t, err, context.Canceled)
 }
 
@@ -257,4 +257,12 @@ func TestNoJobs(t *testing.T) {
 	r := run(t, garden(t), garden(t, edit{"value: 4 in", "value: 7 in"}), func(func(*site.Site, error) bool) {})
 	require.Zero(t, r.Jobs)
 	require.Contains(t, text(t, r), "changes none of these jobs")
+}
+
+// Progress is told after each batch, in rising numbers up to all of the jobs.
+func TestProgress(t *testing.T) {
+	var got []int
+	_, err := impact.Run(t.Context(), garden(t), garden(t), jobs.Sure(jobs.Generate(70, 1)), impact.Options{Progress: func(done int) { got = append(got, done) }})
+	require.NoError(t, err)
+	require.Equal(t, []int{32, 64, 70}, got)
 }

@@ -21,21 +21,31 @@ type batch struct {
 	done  chan struct{}
 }
 
+// Options are how jobs are run.
+type Options struct {
+	// Workers is how many jobs are worked on at once, 0 for one for each
+	// processor. The report does not depend on it.
+	Workers int
+	// Progress, if there is one, is called now and then from the goroutine of the
+	// caller with how many jobs are done.
+	Progress func(done int)
+}
+
 // Run designs every job by both rulebooks and reports what differs. A job that
 // comes with an error, or does not validate, is listed as unreadable. The report
-// is in the order of the jobs, whatever the number of workers, which is one for
-// each processor if it is 0.
+// is in the order of the jobs.
 //
 // The error wraps the context's. Once that is done Run
 // returns at once, even while it waits for the next job: whoever is asked for it
 // is left to answer to nobody.
-func Run(ctx context.Context, before, after *engine.Book, jobs iter.Seq2[*site.Site, error], workers int) (*Report, error) {
+func Run(ctx context.Context, before, after *engine.Book, jobs iter.Seq2[*site.Site, error], o Options) (*Report, error) {
 	c := newComparer(before, after)
 	r := &Report{Schema: Schema, Version: FormVersion, Before: before.Files(), After: after.Files(),
 		Edits: make([]Effect, len(c.edits)), Changed: []*Job{}}
 	for _, k := range c.kinds {
 		r.Volumes = append(r.Volumes, Volume{CourseKind: k})
 	}
+	workers := o.Workers
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}
@@ -57,6 +67,9 @@ func Run(ctx context.Context, before, after *engine.Book, jobs iter.Seq2[*site.S
 		}
 		for i, one := range b.out {
 			r.count(b.first+i, one)
+		}
+		if o.Progress != nil {
+			o.Progress(r.Jobs.All)
 		}
 	}
 	r.gather(c)
