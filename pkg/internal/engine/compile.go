@@ -281,8 +281,12 @@ func orNode(n, otherwise *document.Node) *document.Node {
 	return n
 }
 
-// kindKnown checks a kind before the language is built.
+// kindKnown checks a kind before the language is built. One that is missing is
+// reported already.
 func (c *compiler) kindKnown(k value.Kind, n *document.Node, what string) bool {
+	if k == value.NoKind {
+		return false
+	}
 	base := k
 	if element, ok := k.Element(); ok {
 		base = element
