@@ -298,7 +298,7 @@ func tagged(s *section.Section, name string) bool {
 	return name != "" && source.Text != "" && source.Known.Valid()
 }
 
-// sound is false for a value that is no number, or is infinite.
+// sound is false for a value that is not a number, or is infinite.
 func sound(v value.Value) bool {
 	if x, ok := v.Number(); ok {
 		return !math.IsNaN(x) && !math.IsInf(x, 0)

@@ -45,7 +45,7 @@ func assemble(b *Book, job *site.Site, o *engine.Outcome) (*section.Section, err
 	if err != nil {
 		return nil, err
 	}
-	t.s.Status = statusOf(o)
+	t.s.Status, _ = inside.Status(o)
 	t.refusals()
 	t.reasons()
 	t.courses()

@@ -70,7 +70,7 @@ func (b *Book) Design(job *site.Site) (*Design, error) {
 		return nil, b.blame(job, err)
 	}
 	d := &Design{book: b, job: job, outcome: outcome}
-	if status := statusOf(outcome); status != section.Designed {
+	if status, _ := inside.Status(outcome); status != section.Designed {
 		s, err := d.Section()
 		if err != nil {
 			return nil, err
@@ -121,18 +121,6 @@ func (b *Book) blame(job *site.Site, err error) error {
 		return &site.Error{Faults: diagnostic.List{d}}
 	}
 	return err
-}
-
-func statusOf(o *engine.Outcome) section.Status {
-	if len(o.Refusals) > 0 {
-		return section.Refused
-	}
-	for _, c := range o.Checks {
-		if !c.Holds && c.Check.Failing == rulebook.Stops {
-			return section.Stopped
-		}
-	}
-	return section.Designed
 }
 
 // notCalculated makes a refusal of a rule whose calculation refuses the job: what

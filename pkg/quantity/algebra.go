@@ -65,7 +65,7 @@ func (a Quantity) Multiply(b Quantity) (Quantity, error) {
 	}
 	d, ok := a.Dim.Product(b.Dim)
 	if !ok {
-		return Quantity{}, fmt.Errorf("%w: %s times %s is no quantity known here", ErrDimension, article(a.Dim), article(b.Dim))
+		return Quantity{}, fmt.Errorf("%w: %s times %s is not a quantity known here", ErrDimension, article(a.Dim), article(b.Dim))
 	}
 	q := Quantity{d, a.SI * b.SI}
 	return q, q.check()
@@ -79,7 +79,7 @@ func (a Quantity) Divide(b Quantity) (Quantity, error) {
 	}
 	d, ok := a.Dim.Quotient(b.Dim)
 	if !ok {
-		return Quantity{}, fmt.Errorf("%w: %s over %s is no quantity known here", ErrDimension, article(a.Dim), article(b.Dim))
+		return Quantity{}, fmt.Errorf("%w: %s over %s is not a quantity known here", ErrDimension, article(a.Dim), article(b.Dim))
 	}
 	if b.SI == 0 {
 		return Quantity{}, fmt.Errorf("%s over %s of 0: %w", article(a.Dim), article(b.Dim), ErrNotFinite)

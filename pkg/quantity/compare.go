@@ -30,7 +30,7 @@ func same(a, b float64) bool {
 // 4 in - 6 in is not exactly 0.
 //
 // The error wraps [ErrDimension] if the dimensions differ, [ErrNotFinite] if a
-// value is no number.
+// value is not a number.
 func Compare(a, b Quantity) (int, error) {
 	if err := checkBoth(a, b); err != nil {
 		return 0, err

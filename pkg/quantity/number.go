@@ -10,7 +10,7 @@ import (
 type number struct {
 	value float64
 	at    int
-	// whole tells that it was written without a point, fraction or power.
+	// whole reports whether it was written without a point, fraction or power.
 	whole bool
 	// decimal is the number as strconv reads it; "" if it has a fraction.
 	decimal string

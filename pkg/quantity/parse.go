@@ -176,7 +176,7 @@ func (r *reader) pick(at int, text string, units []Unit) (Unit, *ParseError) {
 	return Unit{}, e
 }
 
-// unknown says what is wrong with a text behind a number that is no unit.
+// unknown says what is wrong with a text behind a number that is not a unit.
 func (r *reader) unknown(at int, text string) *ParseError {
 	first := r.in[at]
 	switch {

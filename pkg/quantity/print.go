@@ -12,7 +12,7 @@ func (q Quantity) String() string { return q.Text(US) }
 // In returns the value in a unit, named by symbol, spelling or builder; "" and
 // "1" name the plain number of a ratio. The error is a [*ParseError] for an
 // unknown unit, wraps [ErrDimension] for a unit of another dimension, and
-// [ErrNotFinite] for a value that is no number.
+// [ErrNotFinite] for a value that is not a number.
 func (q Quantity) In(unit string) (float64, error) {
 	if err := q.check(); err != nil {
 		return 0, err

@@ -86,7 +86,7 @@ func TestReports(t *testing.T) {
 			require.NoError(t, r.WriteText(&si, quantity.SI))
 			require.Contains(t, us.String(), c.text)
 			for line := range strings.Lines(us.String()) {
-				require.LessOrEqual(t, utf8.RuneCountInString(strings.TrimRight(line, "\n")), 100, line)
+				require.LessOrEqual(t, utf8.RuneCountInString(strings.TrimRight(line, "\n")), 80, line)
 			}
 			if c.name == "impact" {
 				require.Contains(t, us.String(), "10 in -> 6 in")

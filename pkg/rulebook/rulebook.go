@@ -79,7 +79,7 @@ type Input struct {
 	Name  string
 	Kind  value.Kind
 	About string
-	// Required tells that every site has it; a rule must ask known(name) for
+	// Required reports whether every site has it; a rule must ask known(name) for
 	// any other.
 	Required bool
 }
@@ -194,7 +194,7 @@ type Check struct {
 	Holds Text
 	Value Text
 	Limit Text
-	// AtMost tells that the limit is one not to go above.
+	// AtMost reports whether the limit is one not to go above.
 	AtMost  bool
 	Says    Text
 	Because Text

@@ -102,11 +102,11 @@ type Subgrade struct {
 	Nonplastic *bool
 	// LiquidLimitOvenDried is the liquid limit after oven drying, in percent.
 	LiquidLimitOvenDried *float64
-	// Organic tells whether organic soil was found.
+	// Organic reports whether organic soil was found.
 	Organic *bool
-	// UncontrolledFill tells whether fill was found that nobody vouches for.
+	// UncontrolledFill reports whether fill was found that nobody vouches for.
 	UncontrolledFill *bool
-	// Expansive tells whether the soil is known to swell, by test or by history.
+	// Expansive reports whether the soil is known to swell, by test or by history.
 	Expansive *bool
 }
 
@@ -144,7 +144,7 @@ type Water struct {
 	// GroundwaterDepth is from the finished surface to the highest water
 	// expected in the year.
 	GroundwaterDepth *quantity.Length
-	// WetGround tells whether the ground stays wet or was found wet.
+	// WetGround reports whether the ground stays wet or was found wet.
 	WetGround *bool
 }
 
@@ -164,7 +164,7 @@ type Frost struct {
 
 // Rain is what is known, and wanted, of rainwater.
 type Rain struct {
-	// StorageWanted tells whether the base is to hold rain and let it soak away.
+	// StorageWanted reports whether the base is to hold rain and let it soak away.
 	StorageWanted *bool
 	// Depth of the rain to be held.
 	Depth *quantity.Length
@@ -179,13 +179,13 @@ type Rain struct {
 // Paver is what is wished of the pavers.
 type Paver struct {
 	Thickness *quantity.Length
-	// Herringbone tells whether they are to be laid in herringbone.
+	// Herringbone reports whether they are to be laid in herringbone.
 	Herringbone *bool
 }
 
 // Nearby is what stands near and calls for caution.
 type Nearby struct {
-	// Utilities tells whether buried lines are known or suspected there.
+	// Utilities reports whether buried lines are known or suspected there.
 	Utilities *bool
 	// WellDistance is to the nearest drinking-water well.
 	WellDistance *quantity.Length

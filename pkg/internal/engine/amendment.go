@@ -39,7 +39,7 @@ type wordsChange struct {
 type varianceEntry struct {
 	rulebook.Variance
 	node, setting, to *document.Node
-	// waits tells that it does not hold yet on the day of the design.
+	// waits reports whether it does not hold yet on the day of the design.
 	waits bool
 }
 

@@ -14,7 +14,7 @@ import (
 // Decided is one decision for one site.
 type Decided struct {
 	Decision *Decision
-	// Asked tells whether the question is asked here at all.
+	// Asked reports whether the question is asked here at all.
 	Asked  bool
 	Answer value.Value
 	// Rule is the rule whose answer was taken; nil for a list, and for an

@@ -21,7 +21,7 @@ type reader struct {
 	limits     rulebook.Limits
 	files      []rulebook.File
 
-	// unread tells that a file could not be read at all, so that nothing can be
+	// unread reports whether a file could not be read at all, so that nothing can be
 	// said of what refers to it.
 	unread bool
 }

@@ -17,8 +17,8 @@ var ErrSetting = errors.New("the setting cannot be tried at this value")
 type Tried struct {
 	Setting string
 	Value   value.Value
-	// Variance tells that the value may cross the setting's limits, as if leave
-	// were given to.
+	// Variance reports whether the value may cross the setting's limits, as by
+	// permission.
 	Variance bool
 }
 

@@ -48,14 +48,19 @@ func Run(b *engine.Book, job *site.Site) Ran {
 // Status returns the status of a section, and the ids of the limits or checks
 // that made it so.
 func Status(o *engine.Outcome) (status section.Status, why []string) {
-	status = section.Designed
 	for _, r := range o.Refusals {
-		status, why = section.Refused, append(why, r.Refusal.ID)
+		why = append(why, r.Refusal.ID)
+	}
+	if len(why) > 0 {
+		return section.Refused, why
 	}
 	for _, c := range o.Checks {
 		if !c.Holds && c.Check.Failing == rulebook.Stops {
-			status, why = section.Stopped, append(why, c.Check.ID)
+			why = append(why, c.Check.ID)
 		}
 	}
-	return status, why
+	if len(why) > 0 {
+		return section.Stopped, why
+	}
+	return section.Designed, nil
 }

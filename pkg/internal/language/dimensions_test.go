@@ -254,7 +254,7 @@ func TestNoResult(t *testing.T) {
 	require.Equal(t, "cbr", outside.Want.Name)
 }
 
-// TestNoNumberFromOutside holds that a value that is no number does not enter.
+// TestNoNumberFromOutside holds that a value that is not a number does not enter.
 func TestNoNumberFromOutside(t *testing.T) {
 	e := testEnv(t)
 	for _, c := range []struct {

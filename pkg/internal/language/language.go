@@ -37,7 +37,7 @@ type Name struct {
 	Name  string
 	Kind  value.Kind
 	About string
-	// MayLack tells that the value can be missing; an expression must then ask
+	// MayLack reports whether the value can be missing; an expression must then ask
 	// known(name) before it reads it.
 	MayLack bool
 }

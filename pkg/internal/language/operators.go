@@ -132,7 +132,7 @@ func asQuantity(v ref.Val) quantity.Quantity {
 	return quantity.Quantity{}
 }
 
-// fromQuantity returns a ratio as a number and refuses what is no number.
+// fromQuantity returns a ratio as a number and refuses what is not a number.
 func fromQuantity(q quantity.Quantity, err error) ref.Val {
 	if errors.Is(err, quantity.ErrNotFinite) {
 		err = errors.New("the result is beyond all numbers")

@@ -32,7 +32,7 @@ type sample struct {
 	read       func(data []byte) error
 	// words are the codes of words that the schema knows too.
 	words []diagnostic.Code
-	// slow tells that reading takes milliseconds.
+	// slow reports whether reading takes milliseconds.
 	slow bool
 }
 

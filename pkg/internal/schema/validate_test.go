@@ -28,7 +28,7 @@ type validator struct {
 
 type declared struct {
 	keys, needed []string
-	// either tells that one of several schemas is wanted here, which need other
+	// either reports whether one of several schemas is wanted here, which need other
 	// keys.
 	either bool
 }
