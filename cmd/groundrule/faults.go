@@ -37,10 +37,9 @@ func (c *call) fail(err error) int {
 	if list.Render(c.err, files.text) != nil {
 		return exitBadUse
 	}
-	var job *site.Error
-	switch {
-	case errors.As(err, &job) && job.More > 0:
-		fmt.Fprintf(c.err, "\n%d faults, and %d more\n", len(list), job.More)
+	switch more := unlisted(err); {
+	case more > 0:
+		fmt.Fprintf(c.err, "\n%d faults, and %d more\n", len(list), more)
 	case len(list) > 1:
 		fmt.Fprintf(c.err, "\n%d faults\n", len(list))
 	}
@@ -48,6 +47,19 @@ func (c *call) fail(err error) int {
 		fmt.Fprintf(c.err, "\nadd the date, such as --as-of 2026-03-01\n")
 	}
 	return exitBadUse
+}
+
+// unlisted is how many faults an error has beside those that it lists.
+func unlisted(err error) int {
+	var job *site.Error
+	var book *rulebook.Error
+	switch {
+	case errors.As(err, &job):
+		return job.More
+	case errors.As(err, &book):
+		return book.More
+	}
+	return 0
 }
 
 // cannot says what is wrong with a file or a folder that the command line names.

@@ -12,46 +12,62 @@ func Nearest(name string, candidates []string) string {
 	if name == "" {
 		return ""
 	}
-	length := utf8.RuneCountInString(name)
-	most := (length + 1) / 3 // one slip in two to four letters, two in five to seven
-	best, bestDistance := "", most+1
+	sought := []rune(strings.ToLower(name))
+	most := (len(sought) + 1) / 3 // one slip in two to four letters, two in five to seven
+	best := ""
+	s := &slips{sought: sought}
 	for _, c := range candidates {
-		// The distance is no less than the difference in length, and takes long
-		// to work out for long names.
-		if n := utf8.RuneCountInString(c) - length; n >= bestDistance || -n >= bestDistance {
+		// The slips are no fewer than the difference in length.
+		if n := utf8.RuneCountInString(c) - len(sought); n > most || -n > most {
 			continue
 		}
-		d := distance(strings.ToLower(name), strings.ToLower(c))
-		if d < bestDistance {
-			best, bestDistance = c, d
+		if d := s.to([]rune(strings.ToLower(c)), most); d <= most {
+			if best, most = c, d-1; most < 0 {
+				return best
+			}
 		}
 	}
 	return best
 }
 
-// distance counts single insertions, deletions, changes and swaps of
-// neighbors between a and b (optimal string alignment).
-func distance(a, b string) int {
-	x, y := []rune(a), []rune(b)
-	rows := make([][]int, len(x)+1)
-	for i := range rows {
-		rows[i] = make([]int, len(y)+1)
-		rows[i][0] = i
+// slips counts single insertions, deletions, changes and swaps of neighbors
+// between one name and others (optimal string alignment).
+type slips struct {
+	sought []rune
+	rows   [3][]int // the last two rows of the table, and the one being made
+}
+
+// to counts the slips to a name, or returns more than most as soon as there are
+// more.
+func (s *slips) to(name []rune, most int) int {
+	x, y := s.sought, name
+	for i := range s.rows {
+		s.rows[i] = append(s.rows[i][:0], make([]int, len(y)+1)...)
 	}
-	for j := range rows[0] {
-		rows[0][j] = j
+	before, last, row := s.rows[0], s.rows[1], s.rows[2]
+	for j := range last {
+		last[j] = j
 	}
 	for i := 1; i <= len(x); i++ {
+		row[0] = i
+		least := i
 		for j := 1; j <= len(y); j++ {
 			cost := 1
 			if x[i-1] == y[j-1] {
 				cost = 0
 			}
-			rows[i][j] = min(rows[i-1][j]+1, rows[i][j-1]+1, rows[i-1][j-1]+cost)
+			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+cost)
 			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
-				rows[i][j] = min(rows[i][j], rows[i-2][j-2]+1)
+				row[j] = min(row[j], before[j-2]+1)
 			}
+			least = min(least, row[j])
 		}
+		// A swap reaches back two rows, so that one row above the most is not
+		// enough to give up.
+		if i > 1 && least > most+1 {
+			return most + 1
+		}
+		before, last, row = last, row, before
 	}
-	return rows[len(x)][len(y)]
+	return last[len(y)]
 }

@@ -66,8 +66,11 @@ func (r *renderer) note(name, text string) {
 
 // quote writes the line of the place with a mark under width characters of it.
 func (r *renderer) quote(p Place, width int) {
+	if p.Line < 1 {
+		return // nothing is read for what is wrong with a whole file
+	}
 	lines := r.file(p.File)
-	if p.Line < 1 || p.Line > len(lines) {
+	if p.Line > len(lines) {
 		return
 	}
 	if line := (Place{File: p.File, Line: p.Line}); r.last != line {

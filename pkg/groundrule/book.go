@@ -173,6 +173,7 @@ func init() {
 func setup() engine.Setup {
 	s := engine.Setup{
 		Whole:     true,
+		Thickness: inside.Thickness,
 		Functions: Calculations(),
 		Objects: []engine.Object{{
 			Kind: value.Kind(drainage.Gradation{}.RuleTypeName()),

@@ -261,17 +261,16 @@ func (a *amender) insert(e *amendmentEntry, c changeEntry) {
 		anchor = c.after
 	}
 	if anchor == nil {
+		const wanted = "to: the name of a decision, or before: or after: a rule"
 		i := slices.IndexFunc(a.in.decisions, func(d *decisionEntry) bool { return d.Name == c.to.Text() })
-		if i < 0 {
-			n := c.node
-			if c.to != nil {
-				n = c.to
-			}
-			fault(&a.faults, n, codeDecision, "no decision is called "+c.to.Text(), c.to.Text(), "to: the name of a decision, or before: or after: a rule",
-				namesIn(a.in.decisions, func(d *decisionEntry) string { return d.Name })...)
-			return
+		switch {
+		case c.to == nil:
+			fault(&a.faults, c.node, codeChange, "the change does not say where the rule goes", "", wanted)
+		case i < 0:
+			fault(&a.faults, c.to, codeDecision, "no decision is called "+c.to.Text(), c.to.Text(), wanted, namesIn(a.in.decisions, func(d *decisionEntry) string { return d.Name })...)
+		default:
+			a.in.decisions[i].rules = append(a.in.decisions[i].rules, c.add)
 		}
-		a.in.decisions[i].rules = append(a.in.decisions[i].rules, c.add)
 		return
 	}
 	d, i := a.find(anchor.Text())

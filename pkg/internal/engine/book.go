@@ -20,6 +20,7 @@ import (
 type Book struct {
 	env       *language.Env
 	literals  *literals
+	thickness string
 	inputs    map[string]rulebook.Input
 	chapters  []rulebook.Chapter
 	files     []rulebook.File

@@ -38,6 +38,10 @@ type Setup struct {
 	// cautions.
 	Whole bool
 
+	// Thickness is the attribute of courses by which they add up to a depth: a
+	// length, and never below zero. "" if there is none.
+	Thickness string
+
 	Inputs       []rulebook.Input
 	Functions    []calculation.Function
 	Objects      []Object
@@ -83,7 +87,7 @@ func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic
 	if err != nil {
 		return nil, c.faults, &SetupError{err}
 	}
-	c.book.env, c.book.literals = env, c.literals
+	c.book.env, c.book.literals, c.book.thickness = env, c.literals, setup.Thickness
 	c.settingReasons()
 	c.terms()
 	c.decisions()

@@ -5,6 +5,7 @@ import (
 
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
@@ -32,7 +33,7 @@ func (c *compiler) courses() {
 		given := out.when.settles(nil)
 		out.because = c.template(e.because, given)
 		for _, a := range e.attributes {
-			if name, ok := c.attribute(a.Value, given); ok {
+			if name, ok := c.attribute(a, given); ok {
 				out.Attributes = append(out.Attributes, rulebook.Attribute{Name: a.Key.Text(), Decision: name})
 			}
 		}
@@ -42,7 +43,8 @@ func (c *compiler) courses() {
 
 // attribute finds the decision that an attribute is taken from. Nothing but a
 // decision will do: that is what gives every attribute a reason.
-func (c *compiler) attribute(n *document.Node, given language.Given) (decision string, ok bool) {
+func (c *compiler) attribute(a document.Field, given language.Given) (decision string, ok bool) {
+	n := a.Value
 	name := strings.TrimSpace(n.Text())
 	d, ok := c.book.byName[name].(*Decision)
 	if !ok {
@@ -52,6 +54,9 @@ func (c *compiler) attribute(n *document.Node, given language.Given) (decision s
 	}
 	if d.when != nil && !given[name] {
 		fault(&c.faults, n, language.CodeMayBeMissing, name+" may be missing here", name, "known("+name+") in the course's when")
+	}
+	if a.Key.Text() == c.setup.Thickness && d.Kind != value.DimensionKind(quantity.DimLength) {
+		fault(&c.faults, n, language.CodeWrongKind, "a "+c.setup.Thickness+" is a length", name+", which is "+string(d.Kind), "a decision that answers a length")
 	}
 	return name, true
 }

@@ -29,6 +29,9 @@ var ErrOverride = errors.New("the override cannot be followed")
 // OverrideRule stands for the rule in the error of an override.
 const OverrideRule = "override"
 
+// ErrThickness is wrapped when a course comes to a thickness below zero.
+var ErrThickness = errors.New("a course cannot be thinner than nothing")
+
 // ErrInput is wrapped when a site gives a value of another kind than was
 // declared.
 var ErrInput = errors.New("the site gives a value of another kind")

@@ -85,8 +85,29 @@ func (r *run) allCourses(out *Outcome) error {
 		if err != nil {
 			return err
 		}
-		if laid {
-			out.Courses = append(out.Courses, c)
+		if !laid {
+			continue
+		}
+		if err := r.thick(c); err != nil {
+			return err
+		}
+		out.Courses = append(out.Courses, c)
+	}
+	return nil
+}
+
+// thick refuses a course that is thinner than nothing.
+func (r *run) thick(c *Course) error {
+	for _, a := range c.Attributes {
+		if a.Name != r.book.thickness {
+			continue
+		}
+		v, err := r.frame.Value(a.Decision)
+		if err != nil {
+			return r.fail(place{name: "course " + c.Name}, c.Place, a.Decision, []string{a.Decision}, err)
+		}
+		if q, _ := v.Quantity(); q.SI < 0 {
+			return r.fail(place{name: "course " + c.Name}, c.Place, a.Decision, []string{a.Decision}, ErrThickness)
 		}
 	}
 	return nil

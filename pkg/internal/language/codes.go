@@ -23,6 +23,6 @@ const (
 	codeFunctionValue   diagnostic.Code = "function-as-value"    // a function's name without arguments
 	codeKindValue       diagnostic.Code = "kind-as-value"        // the name of a kind where a value is wanted
 	codeOtherWord       diagnostic.Code = "word-of-another"      // a word of one vocabulary where one of another is wanted
-	codeWrongKind       diagnostic.Code = "wrong-kind"           // a value of another kind than is wanted here
+	CodeWrongKind       diagnostic.Code = "wrong-kind"           // a value of another kind than is wanted here
 	codeOperands        diagnostic.Code = "wrong-operands"       // an operator between values that it does not take
 )

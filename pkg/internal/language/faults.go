@@ -19,7 +19,7 @@ import (
 const wrongKindText = "this is of the wrong kind"
 
 func (p *parsed) wrongKind(n ast.Expr, found, want value.Kind) Fault {
-	f := p.fault(n, codeWrongKind, wrongKindText)
+	f := p.fault(n, CodeWrongKind, wrongKindText)
 	f.Found, f.Wanted = p.describe(n, found), p.env.wantedFor(want)
 	if words := p.env.vocab[want]; len(words) > 0 {
 		p.nearestWord(&f, n, want)
@@ -100,11 +100,11 @@ func (p *parsed) otherTypeFault(n ast.Expr, message string) Fault {
 		return p.unknownProperty(n, n.AsSelect().FieldName())
 	}
 	if m := mismatch.FindStringSubmatch(message); m != nil {
-		f := p.fault(n, codeWrongKind, wrongKindText)
+		f := p.fault(n, CodeWrongKind, wrongKindText)
 		f.Found, f.Wanted = p.describe(n, plainKind(m[2])), p.env.wantedFor(plainKind(m[1]))
 		return f
 	}
-	f := p.fault(n, codeWrongKind, "the parts of this do not fit together")
+	f := p.fault(n, CodeWrongKind, "the parts of this do not fit together")
 	f.Found = p.textOf(n)
 	return f
 }
