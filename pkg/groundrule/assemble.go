@@ -89,8 +89,7 @@ func (t *teller) cite(s value.Source) string {
 }
 
 func (t *teller) refusals() {
-	for _, each := range t.o.Refusals {
-		r := each.Refusal
+	for _, r := range t.o.Refusals {
 		t.s.Refusals = append(t.s.Refusals, section.Refusal{ID: r.ID, Says: t.say(r.Says()), Who: t.say(r.Who()),
 			Source: t.cite(r.Source), Place: r.Place, Clauses: t.clauses(t.o.Deciding(r.When()))})
 	}

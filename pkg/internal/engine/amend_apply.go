@@ -265,7 +265,7 @@ func (a *amender) insert(e *amendmentEntry, c changeEntry) {
 		i := slices.IndexFunc(a.in.decisions, func(d *decisionEntry) bool { return d.Name == c.to.Text() })
 		switch {
 		case c.to == nil:
-			fault(&a.faults, c.node, codeChange, "the change does not say where the rule goes", "", wanted)
+			fault(&a.faults, c.node, codeDecision, "the change does not say where the rule goes", "", wanted)
 		case i < 0:
 			fault(&a.faults, c.to, codeDecision, "no decision is called "+c.to.Text(), c.to.Text(), wanted, namesIn(a.in.decisions, func(d *decisionEntry) string { return d.Name })...)
 		default:

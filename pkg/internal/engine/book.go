@@ -111,6 +111,13 @@ func (r *Rule) When() *Condition { return r.when }
 // Because returns the sentence of the rule's reason.
 func (r *Rule) Because() *Template { return r.because }
 
+// When returns the condition under which the term has a value, nil if always.
+func (t *Term) When() *Condition { return t.when }
+
+// TermCondition returns the condition of a term that is a yes or no, nil for any
+// other.
+func (t *Term) TermCondition() *Condition { return t.condition }
+
 // When returns the condition under which the course is laid, nil if always.
 func (c *Course) When() *Condition { return c.when }
 
@@ -159,6 +166,12 @@ func (b *Book) Terms() []*Term { return slices.Clone(b.terms) }
 // Checks returns every check in the order of the files.
 func (b *Book) Checks() []*Check { return slices.Clone(b.checks) }
 
+// Cautions returns every caution in the order of the files.
+func (b *Book) Cautions() []*Caution { return slices.Clone(b.cautions) }
+
+// Refusals returns every refusal in the order of the files.
+func (b *Book) Refusals() []*Refusal { return slices.Clone(b.refusals) }
+
 // Materials returns the catalog in the order of the files.
 func (b *Book) Materials() []rulebook.Material { return slices.Clone(b.materials) }
 
@@ -179,6 +192,33 @@ func (b *Book) AsOf() rulebook.Date { return b.asOf }
 func (b *Book) Setting(name string) (*Setting, bool) {
 	s, ok := b.byName[name].(*Setting)
 	return s, ok
+}
+
+// Term finds a term by its name.
+func (b *Book) Term(name string) (*Term, bool) {
+	t, ok := b.byName[name].(*Term)
+	return t, ok
+}
+
+// Decision finds a decision by its name.
+func (b *Book) Decision(name string) (*Decision, bool) {
+	d, ok := b.byName[name].(*Decision)
+	return d, ok
+}
+
+// OriginOf tells where a name's value comes from.
+func (b *Book) OriginOf(name string) (rulebook.Origin, bool) {
+	switch b.byName[name].(type) {
+	case rulebook.Input:
+		return rulebook.FromSite, true
+	case *Setting:
+		return rulebook.FromSetting, true
+	case *Term:
+		return rulebook.FromTerm, true
+	case *Decision:
+		return rulebook.FromDecision, true
+	}
+	return "", false
 }
 
 // Files returns the files the book was read from, with their hashes.
@@ -208,3 +248,11 @@ func (b *Book) Functions() []rulebook.Function { return b.env.Functions() }
 
 // Words returns the words of a vocabulary in their order.
 func (b *Book) Words(vocabulary value.Kind) []*value.Word { return b.env.Words(vocabulary) }
+
+// Properties lists the properties of a kind of material, by name; none for a
+// kind of anything else.
+func (b *Book) Properties(kind value.Kind) []rulebook.Property { return b.env.Properties(kind) }
+
+// Vocabularies lists the vocabularies and kinds of material that have words,
+// sorted.
+func (b *Book) Vocabularies() []value.Kind { return b.env.Vocabularies() }

@@ -54,7 +54,7 @@ type compiler struct {
 	in           *written
 	book         *Book
 	faults       diagnostic.List
-	builder      *language.Builder
+	declares     language.Declarations
 	declared     map[string]*document.Node // every name and word, where it is declared; nil by the library
 	kinds        map[string]*document.Node // every kind of value
 	properties   map[value.Kind][]rulebook.Property
@@ -64,7 +64,7 @@ type compiler struct {
 }
 
 func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic.List, error) {
-	c := &compiler{setup: setup, in: in, builder: language.NewBuilder(),
+	c := &compiler{setup: setup, in: in,
 		book:         &Book{chapters: in.chapters, inputs: map[string]rulebook.Input{}, files: files, sources: map[string]value.Source{}, byName: map[string]any{}},
 		declared:     map[string]*document.Node{},
 		kinds:        builtInKinds(),
@@ -80,10 +80,8 @@ func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic
 	c.settings()
 	c.declareTermsAndDecisions()
 	c.grouped()
-	for _, f := range setup.Functions {
-		c.builder.AddFunction(f)
-	}
-	env, err := c.builder.Build()
+	c.declares.Functions = setup.Functions
+	env, err := language.New(c.declares)
 	if err != nil {
 		return nil, c.faults, &SetupError{err}
 	}
@@ -207,7 +205,7 @@ func (c *compiler) vocabularies() {
 		for _, w := range v.Words {
 			words = append(words, c.word(value.Kind(v.Name), wordEntry{name: w.Name, label: w.Label, about: w.About}, w.GoValue()))
 		}
-		c.builder.AddVocabulary(value.Kind(v.Name), words, nil)
+		c.declares.Vocabularies = append(c.declares.Vocabularies, language.Vocabulary{Kind: value.Kind(v.Name), Words: words})
 	}
 	for _, v := range c.setup.Vocabularies {
 		add(v)
@@ -222,12 +220,12 @@ func (c *compiler) vocabularies() {
 				add(w.Vocabulary())
 			}
 			if k.Form == signature.Object {
-				c.builder.AddObject(value.Kind(k.Name))
+				c.declares.Objects = append(c.declares.Objects, value.Kind(k.Name))
 			}
 		}
 	}
 	for _, o := range c.setup.Objects {
-		c.builder.AddObject(o.Kind)
+		c.declares.Objects = append(c.declares.Objects, o.Kind)
 		c.kinds[string(o.Kind)] = nil
 	}
 	for _, v := range c.in.vocabularies {
@@ -239,7 +237,7 @@ func (c *compiler) vocabularies() {
 		for _, w := range v.words {
 			words = append(words, c.word(value.Kind(name), w, w.name))
 		}
-		c.builder.AddVocabulary(value.Kind(name), words, nil)
+		c.declares.Vocabularies = append(c.declares.Vocabularies, language.Vocabulary{Kind: value.Kind(name), Words: words})
 	}
 }
 
@@ -255,7 +253,7 @@ func (c *compiler) inputs() {
 		c.claim(in.Name, nil)
 		c.book.inputs[in.Name] = in
 		c.book.byName[in.Name] = in
-		c.builder.AddName(language.Name{Name: in.Name, Kind: in.Kind, About: in.About, MayLack: !in.Required})
+		c.declares.Names = append(c.declares.Names, language.Name{Name: in.Name, Kind: in.Kind, About: in.About, MayLack: !in.Required})
 	}
 }
 
@@ -264,7 +262,7 @@ func (c *compiler) declareTermsAndDecisions() {
 		if !c.claim(t.Name, t.key) || !c.kindKnown(t.Kind, orNode(t.is, t.key), "a term") {
 			continue
 		}
-		c.builder.AddName(language.Name{Name: t.Name, Kind: t.Kind, About: t.About, MayLack: t.when != nil})
+		c.declares.Names = append(c.declares.Names, language.Name{Name: t.Name, Kind: t.Kind, About: t.About, MayLack: t.when != nil})
 	}
 	for _, d := range c.in.decisions {
 		if !c.claim(d.Name, d.key) || !c.kindKnown(d.Kind, orNode(d.answers, d.key), "a decision") {
@@ -273,7 +271,7 @@ func (c *compiler) declareTermsAndDecisions() {
 		if d.Take == rulebook.All {
 			d.Kind = value.ListOf(d.Kind)
 		}
-		c.builder.AddName(language.Name{Name: d.Name, Kind: d.Kind, About: d.Asks, MayLack: d.when != nil})
+		c.declares.Names = append(c.declares.Names, language.Name{Name: d.Name, Kind: d.Kind, About: d.Asks, MayLack: d.when != nil})
 	}
 }
 

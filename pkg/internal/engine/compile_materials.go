@@ -56,7 +56,7 @@ func (c *compiler) materials() {
 		}
 		kind := value.Kind(k.key.Text())
 		c.properties[kind] = properties
-		c.builder.AddVocabulary(kind, byKind[kind], properties)
+		c.declares.Vocabularies = append(c.declares.Vocabularies, language.Vocabulary{Kind: kind, Words: byKind[kind], Properties: properties})
 	}
 	for _, m := range c.in.materials {
 		if w := c.literals.words[m.key.Text()]; w != nil && string(w.Vocabulary) == m.kind.Text() {

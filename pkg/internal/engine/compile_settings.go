@@ -29,7 +29,7 @@ func (c *compiler) settings() {
 		c.limits(out, s)
 		c.book.settings = append(c.book.settings, out)
 		c.book.byName[s.Name] = out
-		c.builder.AddName(language.Name{Name: s.Name, Kind: v.Kind(), About: "a setting"})
+		c.declares.Names = append(c.declares.Names, language.Name{Name: s.Name, Kind: v.Kind(), About: "a setting"})
 	}
 }
 

@@ -82,7 +82,7 @@ func whole(t testing.TB, book *Book, s site, overrides []Override) string {
 	}
 	fmt.Fprintln(&b, answers(out))
 	for _, r := range out.Refusals {
-		say(r.Refusal.Says())
+		say(r.Says())
 	}
 	for _, d := range out.Decided {
 		fmt.Fprintln(&b, d.Decision.Name, d.States)

@@ -6,6 +6,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
 
+	"example.com/groundrule/pkg/internal/language"
 	"example.com/groundrule/pkg/internal/logic"
 	"example.com/groundrule/pkg/rulebook"
 )
@@ -61,9 +62,9 @@ func TestEdgesOfDeclarations(t *testing.T) {
 func TestReservedWords(t *testing.T) {
 	for _, word := range []string{"true", "false", "null", "in", "as", "break", "const", "continue", "else", "for", "function", "if", "import",
 		"let", "loop", "package", "namespace", "return", "var", "void", "while"} {
-		require.False(t, isName(word), word)
-		require.False(t, isName("soil."+word), word)
-		require.True(t, isName(word+"_"), word)
+		require.False(t, language.IsName(word), word)
+		require.False(t, language.IsName("soil."+word), word)
+		require.True(t, language.IsName(word+"_"), word)
 	}
 }
 

@@ -133,3 +133,13 @@ func (c *compiler) report(n *document.Node, base int, faults []language.Fault) b
 func (c *compiler) notScalar(n *document.Node, what string) {
 	fault(&c.faults, n, codeText, what+" is written as one text", "a list or a mapping", "a text")
 }
+
+// placeOf returns where a clause stands in this condition.
+func (c *Condition) placeOf(clause int) diagnostic.Place {
+	for _, each := range c.clauses {
+		if each.index == clause {
+			return each.Place
+		}
+	}
+	return c.place
+}

@@ -62,7 +62,9 @@ func TestUnreadableFiles(t *testing.T) {
 		t.Skip("links need rights there")
 	}
 	dir := t.TempDir()
-	write := func(name, text string) { require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644)) }
+	write := func(name, text string) {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644))
+	}
 	write("a.yaml", little)
 	require.NoError(t, os.Symlink(filepath.Join(dir, "a.yaml"), filepath.Join(dir, "linked.yaml")))
 	setup := testSetup()

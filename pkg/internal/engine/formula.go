@@ -9,12 +9,6 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// Term finds a term by its name.
-func (b *Book) Term(name string) (*Term, bool) {
-	t, ok := b.byName[name].(*Term)
-	return t, ok
-}
-
 // NameKind returns the kind of value that stands under a name, and whether it may
 // be missing.
 func (b *Book) NameKind(name string) (kind value.Kind, mayLack, ok bool) {

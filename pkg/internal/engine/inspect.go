@@ -1,10 +1,7 @@
 package engine
 
 import (
-	"slices"
-
 	"example.com/groundrule/pkg/internal/logic"
-	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -56,60 +53,5 @@ func (b *Book) Uses(name string) []string { return b.uses(b.byName[name]) }
 // settings, terms and decisions, in the order of the text.
 func (b *Book) Reads(name string) []string { return reads(b.byName[name]) }
 
-// TermCondition returns the condition of a term that is a yes or no, nil for any
-// other.
-func (t *Term) TermCondition() *Condition { return t.condition }
-
-// When returns the condition under which the term has a value, nil if always.
-func (t *Term) When() *Condition { return t.when }
-
-// Clause returns what one clause of the book came to, by its index. What no
-// condition needed is Unknown.
-func (o *Outcome) Clause(index int) logic.Truth { return o.run.states[index] }
-
-// AskAll asks every clause of a condition that was not asked yet, so that a
-// coverage measure sees what each would have come to. A clause that reads a
-// value that is missing here stays unasked; known(name) is answered with no.
-func (o *Outcome) AskAll(c *Condition) {
-	if c == nil {
-		return
-	}
-	for _, at := range c.clauses {
-		clause := o.run.book.clauses[at.index]
-		shape, _ := clause.Comparison()
-		if o.run.states[at.index] == logic.Unknown && (shape.Op == "known" || o.run.allKnown(clause.Names)) {
-			o.run.clause(at.index)
-		}
-	}
-}
-
-func (r *run) allKnown(names []string) bool {
-	for _, n := range names {
-		if !r.isKnown(n) {
-			return false
-		}
-	}
-	return true
-}
-
-// Holds reports whether a condition holds in this run.
-func (o *Outcome) Holds(c *Condition) (bool, error) {
-	return o.run.holds(c, place{name: "a condition"})
-}
-
 // ValueOf makes a value of what a site gives.
 func (b *Book) ValueOf(x any) (value.Value, error) { return value.Of(x, b.env.WordLabeled) }
-
-// Vocabularies lists the vocabularies and kinds of material that have words,
-// sorted.
-func (b *Book) Vocabularies() []value.Kind { return b.env.Vocabularies() }
-
-// Cautions returns every caution in the order of the files.
-func (b *Book) Cautions() []*Caution { return slices.Clone(b.cautions) }
-
-// Refusals returns every refusal in the order of the files.
-func (b *Book) Refusals() []*Refusal { return slices.Clone(b.refusals) }
-
-// Properties lists the properties of a kind of material, by name; none for a
-// kind of anything else.
-func (b *Book) Properties(kind value.Kind) []rulebook.Property { return b.env.Properties(kind) }

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"example.com/groundrule/pkg/internal/language"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -11,7 +12,7 @@ import (
 // An Outcome is not safe for concurrent use.
 type Outcome struct {
 	run      *run
-	Refusals []*Refused
+	Refusals []*Refusal // the limits that the site crossed
 	// Decided has every decision, in the order of use; empty if refused.
 	Decided  []*Decided
 	Courses  []*Course // those that are laid, from the bottom up
@@ -21,9 +22,6 @@ type Outcome struct {
 	// and errors of rules whose decision a person took over.
 	Absorbed []error
 }
-
-// Refused is a limit that the site crossed.
-type Refused struct{ Refusal *Refusal }
 
 // Checked is a check with what it came to.
 type Checked struct {
@@ -50,7 +48,7 @@ func (b *Book) Run(site Site, overrides []Override) (*Outcome, error) {
 			return nil, err
 		}
 		if holds {
-			out.Refusals = append(out.Refusals, &Refused{Refusal: refusal})
+			out.Refusals = append(out.Refusals, refusal)
 		}
 	}
 	if len(out.Refusals) > 0 {
@@ -166,4 +164,26 @@ func (r *run) allCautions(out *Outcome) error {
 		}
 	}
 	return nil
+}
+
+// Came returns what a decision came to in this run, and false if the run had no
+// need of it: a refused job asks no more than the refusals need. Unlike
+// [Outcome.DecidedBy] it works nothing out.
+func (o *Outcome) Came(d *Decision) (*Decided, bool) {
+	decided := o.run.decided[d.index]
+	return decided, decided != nil
+}
+
+// DecidedBy returns what the decision of a name came to in this run.
+func (o *Outcome) DecidedBy(name string) (*Decided, error) {
+	d, ok := o.run.book.Decision(name)
+	if !ok {
+		return nil, &language.UnknownNameError{Name: name}
+	}
+	return o.run.decide(d)
+}
+
+// Holds reports whether a condition holds in this run.
+func (o *Outcome) Holds(c *Condition) (bool, error) {
+	return o.run.holds(c, place{name: "a condition"})
 }

@@ -1,12 +1,11 @@
 package engine
 
 import (
-	"regexp"
 	"slices"
-	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/internal/language"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
@@ -96,28 +95,10 @@ func (r *reader) each(n *document.Node, what string, read func(key, value *docum
 
 // named refuses a name that an expression could not write.
 func (r *reader) named(key *document.Node) {
-	if !isName(key.Text()) {
+	if !language.IsName(key.Text()) {
 		fault(&r.faults, key, codeName, "this cannot be a name", key.Text(), "letters, digits and _, starting with a letter")
 	}
 }
-
-// isName reports whether expressions can read s as one name. A name may have
-// groups, joined by dots.
-func isName(s string) bool {
-	for group := range strings.SplitSeq(s, ".") {
-		if !identifier.MatchString(group) || reserved[group] {
-			return false
-		}
-	}
-	return true
-}
-
-var identifier = regexp.MustCompile(`^[A-Za-z_][A-Za-z0-9_]*$`)
-
-// reserved are the words that CEL keeps for itself.
-var reserved = map[string]bool{"true": true, "false": true, "null": true, "in": true, "as": true, "break": true,
-	"const": true, "continue": true, "else": true, "for": true, "function": true, "if": true, "import": true,
-	"let": true, "loop": true, "package": true, "namespace": true, "return": true, "var": true, "void": true, "while": true}
 
 func (r *reader) source(key, n *document.Node) {
 	e := n.Entry("a source", &r.faults)

@@ -163,16 +163,6 @@ func (r *run) isKnown(name string) bool {
 	return err == nil && known
 }
 
-// placeOf returns where a clause stands in this condition.
-func (c *Condition) placeOf(clause int) diagnostic.Place {
-	for _, each := range c.clauses {
-		if each.index == clause {
-			return each.Place
-		}
-	}
-	return c.place
-}
-
 // compileOverrides checks the overrides of a job against the book.
 func (r *run) compileOverrides(overrides []Override) error {
 	var faults diagnostic.List

@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/diagnostic"
-	"example.com/groundrule/pkg/internal/language"
 	"example.com/groundrule/pkg/internal/logic"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
@@ -108,36 +107,6 @@ func (o *Outcome) Value(name string) (value.Value, error) {
 // Known reports whether a name has a value in this run.
 func (o *Outcome) Known(name string) bool { return o.run.isKnown(name) }
 
-// OriginOf tells where a name's value comes from.
-func (b *Book) OriginOf(name string) (rulebook.Origin, bool) {
-	switch b.byName[name].(type) {
-	case rulebook.Input:
-		return rulebook.FromSite, true
-	case *Setting:
-		return rulebook.FromSetting, true
-	case *Term:
-		return rulebook.FromTerm, true
-	case *Decision:
-		return rulebook.FromDecision, true
-	}
-	return "", false
-}
-
-// Decision finds a decision by its name.
-func (b *Book) Decision(name string) (*Decision, bool) {
-	d, ok := b.byName[name].(*Decision)
-	return d, ok
-}
-
-// DecidedBy returns what the decision of a name came to in this run.
-func (o *Outcome) DecidedBy(name string) (*Decided, error) {
-	d, ok := o.run.book.Decision(name)
-	if !ok {
-		return nil, &language.UnknownNameError{Name: name}
-	}
-	return o.run.decide(d)
-}
-
 // Presumed reports whether the value under a name was presumed and not measured:
 // a decision answered by a rule that presumes, or a term that reads one.
 func (o *Outcome) Presumed(name string) bool {
@@ -153,4 +122,33 @@ func (o *Outcome) Presumed(name string) bool {
 		}
 	}
 	return false
+}
+
+// Clause returns what one clause of the book came to, by its index. What no
+// condition needed is Unknown.
+func (o *Outcome) Clause(index int) logic.Truth { return o.run.states[index] }
+
+// AskAll asks every clause of a condition that was not asked yet, so that a
+// coverage measure sees what each would have come to. A clause that reads a
+// value that is missing here stays unasked; known(name) is answered with no.
+func (o *Outcome) AskAll(c *Condition) {
+	if c == nil {
+		return
+	}
+	for _, at := range c.clauses {
+		clause := o.run.book.clauses[at.index]
+		shape, _ := clause.Comparison()
+		if o.run.states[at.index] == logic.Unknown && (shape.Op == "known" || o.run.allKnown(clause.Names)) {
+			o.run.clause(at.index)
+		}
+	}
+}
+
+func (r *run) allKnown(names []string) bool {
+	for _, n := range names {
+		if !r.isKnown(n) {
+			return false
+		}
+	}
+	return true
 }

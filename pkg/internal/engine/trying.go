@@ -64,11 +64,3 @@ func (s *Setting) allows(kind value.Kind, variance bool) error {
 	}
 	return nil
 }
-
-// Came returns what a decision came to in this run, and false if the run had no
-// need of it: a refused job asks no more than the refusals need. Unlike
-// [Outcome.DecidedBy] it works nothing out.
-func (o *Outcome) Came(d *Decision) (*Decided, bool) {
-	decided := o.run.decided[d.index]
-	return decided, decided != nil
-}

@@ -18,16 +18,16 @@ func all() []quantity.Dimension { return quantity.Dimensions() }
 // operandEnv has a name for each dimension, a_ and b_ before its name.
 func operandEnv(t testing.TB) (*Env, *Frame) {
 	t.Helper()
-	b := NewBuilder()
+	b := &Declarations{}
 	values := map[string]value.Value{}
 	for i, d := range all() {
 		for j, side := range []string{"a_", "b_"} {
 			name := side + d.Name()
-			b.AddName(Name{Name: name, Kind: value.DimensionKind(d)})
+			b.Names = append(b.Names, Name{Name: name, Kind: value.DimensionKind(d)})
 			values[name] = value.Measured(quantity.Quantity{Dim: d, SI: float64(3 + 2*i + j)})
 		}
 	}
-	e, err := b.Build()
+	e, err := New(*b)
 	require.NoError(t, err)
 	return e, frameOf(e, values)
 }

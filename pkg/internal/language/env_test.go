@@ -70,22 +70,26 @@ func words(vocabulary value.Kind, names ...string) []*value.Word {
 	return out
 }
 
+func (d *Declarations) vocabulary(kind value.Kind, words []*value.Word, properties []rulebook.Property) {
+	d.Vocabularies = append(d.Vocabularies, Vocabulary{kind, words, properties})
+}
+
 // testBuilder is a small language with one of everything.
-func testBuilder() *Builder {
-	b := NewBuilder()
-	b.AddVocabulary("base_type", words("base_type", "open_graded", "dense_graded", "panel", "sand"), nil)
-	b.AddVocabulary("grid", words("grid", "no_grid", "biaxial", "multiaxial"), nil)
+func testBuilder() *Declarations {
+	b := &Declarations{}
+	b.vocabulary("base_type", words("base_type", "open_graded", "dense_graded", "panel", "sand"), nil)
+	b.vocabulary("grid", words("grid", "no_grid", "biaxial", "multiaxial"), nil)
 	products := words("grid_product", "light_net", "heavy_net")
 	*products[0] = products[0].With(map[string]value.Value{"strength": value.Measured(quantity.KilonewtonsPerMeter(12))})
 	*products[1] = products[1].With(map[string]value.Value{"strength": value.Measured(quantity.KilonewtonsPerMeter(20)),
 		"aperture": value.Measured(quantity.Millimeters(35)), "note": value.Text("stiff")})
-	b.AddVocabulary("grid_product", products, []rulebook.Property{
+	b.vocabulary("grid_product", products, []rulebook.Property{
 		{Name: "strength", Kind: "line_strength", About: "in use"},
 		{Name: "aperture", Kind: "length", About: "between ribs", Optional: true},
 		{Name: "note", Kind: value.TextKind, About: "a remark", Optional: true},
 	})
-	b.AddVocabulary("sand", words("sand", "river_sand"), nil) // sand is a word and a kind
-	b.AddObject("wheel")
+	b.vocabulary("sand", words("sand", "river_sand"), nil) // sand is a word and a kind
+	b.Objects = append(b.Objects, "wheel")
 	for name, kind := range map[string]value.Kind{
 		"area": "area", "cbr": value.NumberKind, "cover": "length", "depth": "length", "force": "force",
 		"frost": "temperature", "label": value.TextKind, "load": "pressure", "mass": "mass", "net": "grid_product",
@@ -93,15 +97,15 @@ func testBuilder() *Builder {
 		"soil.cbr": value.NumberKind, "soil.liquid_limit": value.NumberKind, "tire": "wheel", "zero": value.NumberKind,
 		"time": "time", "volume": "volume", "density": "density", "rain": "rate", "slope": "share",
 	} {
-		b.names = append(b.names, Name{Name: name, Kind: kind})
+		b.Names = append(b.Names, Name{Name: name, Kind: kind})
 	}
-	sortNames(b.names)
+	sortNames(b.Names)
 	for _, n := range []Name{{Name: "water", Kind: "length", MayLack: true}, {Name: "swell", Kind: value.NumberKind, MayLack: true},
 		{Name: "spare", Kind: "grid_product", MayLack: true}, {Name: "old.base", Kind: "base_type", MayLack: true}} {
-		b.AddName(n)
+		b.Names = append(b.Names, n)
 	}
 	for _, f := range testFunctions() {
-		b.AddFunction(f)
+		b.Functions = append(b.Functions, f)
 	}
 	return b
 }
@@ -116,7 +120,7 @@ func sortNames(names []Name) {
 
 func testEnv(t testing.TB) *Env {
 	t.Helper()
-	e, err := testBuilder().Build()
+	e, err := New(*testBuilder())
 	require.NoError(t, err)
 	return e
 }

@@ -2,7 +2,9 @@ package language
 
 import (
 	"fmt"
+	"maps"
 	"regexp"
+	"slices"
 	"strings"
 
 	"github.com/google/cel-go/cel"
@@ -164,7 +166,7 @@ func (p *parsed) unknownFunction(n ast.Expr, name string) Fault {
 // nearestFunction finds the function that was most likely meant, by its name or
 // by the name of its unit, such as inch.
 func (e *Env) nearestFunction(name string) string {
-	if near := diagnostic.Nearest(name, sortedNames(e.signatures)); near != "" {
+	if near := diagnostic.Nearest(name, slices.Sorted(maps.Keys(e.signatures))); near != "" {
 		return near
 	}
 	for _, u := range quantity.Units() {
@@ -241,7 +243,7 @@ func (p *parsed) unknownProperty(n ast.Expr, field string) Fault {
 	}
 	kind := p.env.kindNamed(name)
 	f.Message = fmt.Sprintf("%s is %s, which has no property called %s", name, p.env.aKind(kind), field)
-	if names := sortedNames(p.env.properties[kind]); len(names) > 0 {
+	if names := slices.Sorted(maps.Keys(p.env.properties[kind])); len(names) > 0 {
 		f.Wanted = "one of " + Listed(names)
 		f.Nearest = diagnostic.Nearest(field, names)
 	}
@@ -254,7 +256,7 @@ func (e *Env) nearestName(name string) string {
 	for _, n := range e.list {
 		candidates = append(candidates, n.Name)
 	}
-	candidates = append(candidates, sortedNames(e.words)...)
+	candidates = append(candidates, slices.Sorted(maps.Keys(e.words))...)
 	if near := diagnostic.Nearest(name, candidates); near != "" {
 		return near
 	}

@@ -288,12 +288,3 @@ func (e *Env) Functions() []rulebook.Function {
 	}
 	return out
 }
-
-func sortedNames[V any](m map[string]V) []string {
-	out := make([]string, 0, len(m))
-	for k := range m {
-		out = append(out, k)
-	}
-	slices.Sort(out)
-	return out
-}

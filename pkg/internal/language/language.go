@@ -42,46 +42,22 @@ type Name struct {
 	MayLack bool
 }
 
-// Builder gathers what the expressions of one rulebook can name.
-type Builder struct {
-	names      []Name
-	words      map[string]*value.Word
-	vocab      map[value.Kind][]*value.Word
-	properties map[value.Kind][]rulebook.Property
-	objects    map[value.Kind]bool
-	functions  []calculation.Function
+// Declarations are what the expressions of one rulebook can name, besides the
+// dimensions and the functions of the language.
+type Declarations struct {
+	Names        []Name
+	Vocabularies []Vocabulary
+	Objects      []value.Kind // which expressions only pass on
+	Functions    []calculation.Function
 }
 
-// NewBuilder returns a builder with the dimensions and the built-in functions.
-func NewBuilder() *Builder {
-	return &Builder{
-		words:      map[string]*value.Word{},
-		vocab:      map[value.Kind][]*value.Word{},
-		properties: map[value.Kind][]rulebook.Property{},
-		objects:    map[value.Kind]bool{},
-	}
+// Vocabulary is a vocabulary with its words. One with properties is a kind of
+// material.
+type Vocabulary struct {
+	Kind       value.Kind
+	Words      []*value.Word
+	Properties []rulebook.Property // nil for one that is no kind of material
 }
-
-// AddName declares a name.
-func (b *Builder) AddName(n Name) { b.names = append(b.names, n) }
-
-// AddVocabulary declares a vocabulary with its words. A material kind is a
-// vocabulary with properties.
-func (b *Builder) AddVocabulary(kind value.Kind, words []*value.Word, properties []rulebook.Property) {
-	b.vocab[kind] = words
-	if properties != nil {
-		b.properties[kind] = properties
-	}
-	for _, w := range words {
-		b.words[w.Name] = w
-	}
-}
-
-// AddObject declares a kind of object that expressions only pass on.
-func (b *Builder) AddObject(kind value.Kind) { b.objects[kind] = true }
-
-// AddFunction declares a described calculation.
-func (b *Builder) AddFunction(f calculation.Function) { b.functions = append(b.functions, f) }
 
 // Env is everything that expressions can name, ready to compile them. It is
 // immutable and safe for concurrent use.
@@ -99,28 +75,48 @@ type Env struct {
 	functions []calculation.Function
 }
 
-// Build compiles the declarations.
-func (b *Builder) Build() (*Env, error) {
+// New compiles the declarations.
+func New(d Declarations) (*Env, error) {
 	e := &Env{
-		types:      map[value.Kind]*cel.Type{},
+		types:      map[value.Kind]*cel.Type{value.NumberKind: cel.DoubleType, value.BoolKind: cel.BoolType, value.TextKind: cel.StringType},
 		names:      map[string]int{},
-		list:       slices.Clone(b.names),
-		words:      b.words,
-		vocab:      b.vocab,
+		list:       slices.Clone(d.Names),
+		words:      map[string]*value.Word{},
+		vocab:      map[value.Kind][]*value.Word{},
 		properties: map[value.Kind]map[string]rulebook.Property{},
 		signatures: map[string][]string{},
 		arguments:  map[string][]argument{},
-		functions:  slices.Clone(b.functions),
+		functions:  slices.Clone(d.Functions),
 	}
-	if err := b.checkKinds(); err != nil {
-		return nil, err
-	}
-	e.declareTypes(b)
 	opts := []cel.EnvOption{
 		cel.CustomTypeProvider(&provider{env: e}),
 		cel.CustomTypeAdapter(adapter{}),
 		cel.ParserExpressionSizeLimit(MaxCharacters),
 		cel.ParserRecursionLimit(MaxNesting),
+	}
+	for _, dim := range dimensions() {
+		e.types[value.DimensionKind(dim)] = types.NewObjectType(string(value.DimensionKind(dim)))
+	}
+	for _, k := range d.Objects {
+		if err := e.declareKind(k); err != nil {
+			return nil, err
+		}
+	}
+	for _, v := range d.Vocabularies {
+		if err := e.declareKind(v.Kind); err != nil {
+			return nil, err
+		}
+		e.vocab[v.Kind] = v.Words
+		for _, w := range v.Words {
+			e.words[w.Name] = w
+			opts = append(opts, cel.Constant(w.Name, e.types[v.Kind], wordValue{value.OfWord(w), e.types[v.Kind]}))
+		}
+		if v.Properties != nil {
+			e.properties[v.Kind] = map[string]rulebook.Property{}
+		}
+		for _, p := range v.Properties {
+			e.properties[v.Kind][p.Name] = p
+		}
 	}
 	for i, n := range e.list {
 		t, err := e.typeOf(n.Kind)
@@ -133,20 +129,22 @@ func (b *Builder) Build() (*Env, error) {
 			opts = append(opts, cel.Variable(knownPrefix+n.Name, cel.BoolType))
 		}
 	}
-	for _, kind := range sortedKinds(b.vocab) {
-		for _, w := range b.vocab[kind] {
-			opts = append(opts, cel.Constant(w.Name, e.types[kind], wordValue{value.OfWord(w), e.types[kind]}))
-		}
-	}
 	functions, err := e.functionOptions()
 	if err != nil {
 		return nil, err
 	}
-	opts = append(opts, functions...)
-	if e.cel, err = cel.NewCustomEnv(opts...); err != nil {
+	if e.cel, err = cel.NewCustomEnv(append(opts, functions...)...); err != nil {
 		return nil, fmt.Errorf("rule language: %w", err)
 	}
 	return e, nil
+}
+
+func (e *Env) declareKind(k value.Kind) error {
+	if IsTaken(k) {
+		return fmt.Errorf("%w: no vocabulary, material or object can be called %q", ErrKindTaken, string(k))
+	}
+	e.types[k] = types.NewObjectType(string(k))
+	return nil
 }
 
 // ErrKindTaken is wrapped when a vocabulary, a kind of material or an object has
@@ -170,37 +168,6 @@ func IsTaken(k value.Kind) bool {
 }
 
 var celKinds = []value.Kind{"any", "bytes", "double", "duration", "dyn", "int", "list", "map", "null_type", "string", "timestamp", "type", "uint"}
-
-func (b *Builder) checkKinds() error {
-	for _, k := range append(sortedKinds(b.vocab), sortedKinds(b.objects)...) {
-		if IsTaken(k) {
-			return fmt.Errorf("%w: no vocabulary, material or object can be called %q", ErrKindTaken, string(k))
-		}
-	}
-	return nil
-}
-
-func (e *Env) declareTypes(b *Builder) {
-	e.types[value.NumberKind] = cel.DoubleType
-	e.types[value.BoolKind] = cel.BoolType
-	e.types[value.TextKind] = cel.StringType
-	for _, d := range dimensions() {
-		k := value.DimensionKind(d)
-		e.types[k] = types.NewObjectType(string(k))
-	}
-	for k := range b.vocab {
-		e.types[k] = types.NewObjectType(string(k))
-	}
-	for k := range b.objects {
-		e.types[k] = types.NewObjectType(string(k))
-	}
-	for k, ps := range b.properties {
-		e.properties[k] = map[string]rulebook.Property{}
-		for _, p := range ps {
-			e.properties[k][p.Name] = p
-		}
-	}
-}
 
 // typeOf returns the CEL type of a kind.
 func (e *Env) typeOf(k value.Kind) (*cel.Type, error) {
@@ -314,17 +281,8 @@ func withArticle(noun string) string {
 	return "a " + noun
 }
 
-func sortedKinds[V any](m map[value.Kind]V) []value.Kind {
-	out := make([]value.Kind, 0, len(m))
-	for k := range m {
-		out = append(out, k)
-	}
-	slices.Sort(out)
-	return out
-}
-
 // Vocabularies lists the vocabularies and kinds of material, sorted.
-func (e *Env) Vocabularies() []value.Kind { return sortedKinds(e.vocab) }
+func (e *Env) Vocabularies() []value.Kind { return slices.Sorted(maps.Keys(e.vocab)) }
 
 // Properties lists the properties of a kind of material, by name.
 func (e *Env) Properties(kind value.Kind) []rulebook.Property {

@@ -14,27 +14,34 @@ import (
 func TestBuildRefuses(t *testing.T) {
 	for _, c := range []struct {
 		name, why string
-		declare   func(b *Builder)
+		declare   func(b *Declarations)
 		want      string
 		is        error
 	}{
-		{"vocabulary called length", "its words would be compared with lengths", func(b *Builder) { b.AddVocabulary("length", words("length", "long"), nil) },
+		{"vocabulary called length", "its words would be compared with lengths", func(b *Declarations) { b.vocabulary("length", words("length", "long"), nil) },
 			`the name of a kind is taken: no vocabulary, material or object can be called "length"`, ErrKindTaken},
-		{"vocabulary called number", "", func(b *Builder) { b.AddVocabulary("number", words("number", "one"), nil) },
+		{"vocabulary called number", "", func(b *Declarations) { b.vocabulary("number", words("number", "one"), nil) },
 			`the name of a kind is taken: no vocabulary, material or object can be called "number"`, ErrKindTaken},
-		{"vocabulary called as in CEL", "it would be read as a text", func(b *Builder) { b.AddVocabulary("string", words("string", "twine"), nil) },
+		{"vocabulary called as in CEL", "it would be read as a text", func(b *Declarations) { b.vocabulary("string", words("string", "twine"), nil) },
 			`the name of a kind is taken: no vocabulary, material or object can be called "string"`, ErrKindTaken},
-		{"object called bool", "", func(b *Builder) { b.AddObject("bool") }, `the name of a kind is taken: no vocabulary, material or object can be called "bool"`, ErrKindTaken},
-		{"name of no kind", "", func(b *Builder) { b.AddName(Name{Name: "x", Kind: "lenght"}) }, `name x: "lenght" is not a kind of value`, nil},
-		{"function twice", "", func(b *Builder) { b.AddFunction(testFunctions()[0]); b.AddFunction(testFunctions()[0]) }, "calculation is not described as it is written: the name modulus is taken", calculation.ErrShape},
-		{"function called as a unit", "", func(b *Builder) { f := testFunctions()[0]; f.Name = "inches"; b.AddFunction(f) }, "calculation is not described as it is written: the name inches is taken", calculation.ErrShape},
-		{"function called known", "", func(b *Builder) { f := testFunctions()[0]; f.Name = "known"; b.AddFunction(f) }, "calculation is not described as it is written: the name known is taken", calculation.ErrShape},
-		{"object that nobody declared", "", func(b *Builder) { b.AddFunction(testFunctions()[3]) }, `spread, argument wheel: "wheel" is not a kind of value`, nil},
+		{"object called bool", "", func(b *Declarations) { b.Objects = append(b.Objects, "bool") }, `the name of a kind is taken: no vocabulary, material or object can be called "bool"`, ErrKindTaken},
+		{"name of no kind", "", func(b *Declarations) { b.Names = append(b.Names, Name{Name: "x", Kind: "lenght"}) }, `name x: "lenght" is not a kind of value`, nil},
+		{"function twice", "", func(b *Declarations) {
+			b.Functions = append(b.Functions, testFunctions()[0])
+			b.Functions = append(b.Functions, testFunctions()[0])
+		}, "calculation is not described as it is written: the name modulus is taken", calculation.ErrShape},
+		{"function called as a unit", "", func(b *Declarations) {
+			f := testFunctions()[0]
+			f.Name = "inches"
+			b.Functions = append(b.Functions, f)
+		}, "calculation is not described as it is written: the name inches is taken", calculation.ErrShape},
+		{"function called known", "", func(b *Declarations) { f := testFunctions()[0]; f.Name = "known"; b.Functions = append(b.Functions, f) }, "calculation is not described as it is written: the name known is taken", calculation.ErrShape},
+		{"object that nobody declared", "", func(b *Declarations) { b.Functions = append(b.Functions, testFunctions()[3]) }, `spread, argument wheel: "wheel" is not a kind of value`, nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			b := NewBuilder()
+			b := &Declarations{}
 			c.declare(b)
-			_, err := b.Build()
+			_, err := New(*b)
 			require.EqualError(t, err, c.want, c.why)
 			if c.is != nil {
 				require.ErrorIs(t, err, c.is)

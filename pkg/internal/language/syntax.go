@@ -106,6 +106,22 @@ var meant = map[string]string{"and": "&&", "or": "||", "not": "!", "&": "&&", "|
 var reservedNames = []string{"as", "break", "const", "continue", "else", "for", "function", "if", "import", "let", "loop",
 	"package", "namespace", "return", "var", "void", "while"}
 
+// readNames are words that mean something of their own in an expression.
+var readNames = []string{"true", "false", "null", "in"}
+
+var identifier = regexp.MustCompile(`^[A-Za-z_][A-Za-z0-9_]*$`)
+
+// IsName reports whether expressions can read s as one name. A name may have
+// groups, joined by dots.
+func IsName(s string) bool {
+	for group := range strings.SplitSeq(s, ".") {
+		if !identifier.MatchString(group) || slices.Contains(reservedNames, group) || slices.Contains(readNames, group) {
+			return false
+		}
+	}
+	return true
+}
+
 // slip tells what is wrong with one sign.
 func (e *Env) slip(tokens []token, i int) (Fault, bool) {
 	t := tokens[i]

@@ -3,7 +3,9 @@ package language
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"reflect"
+	"slices"
 
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/types"
@@ -172,7 +174,7 @@ func (p *provider) FindStructType(name string) (*types.Type, bool) {
 	return types.NewTypeTypeWithParam(t), true
 }
 func (p *provider) FindStructFieldNames(name string) ([]string, bool) {
-	out := sortedNames(p.env.properties[value.Kind(name)])
+	out := slices.Sorted(maps.Keys(p.env.properties[value.Kind(name)]))
 	return out, len(out) > 0
 }
 func (p *provider) FindStructFieldType(name, field string) (*types.FieldType, bool) {

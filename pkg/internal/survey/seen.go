@@ -138,7 +138,7 @@ func (s *seen) has(e *subject) bool {
 	case !s.answered():
 		return false
 	case e.refusal != nil:
-		return slices.ContainsFunc(s.Outcome.Refusals, func(r *engine.Refused) bool { return r.Refusal == e.refusal })
+		return slices.Contains(s.Outcome.Refusals, e.refusal)
 	case !s.designed():
 		return false
 	case e.caution != nil:
