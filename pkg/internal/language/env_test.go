@@ -100,13 +100,9 @@ func testBuilder() *Declarations {
 		b.Names = append(b.Names, Name{Name: name, Kind: kind})
 	}
 	sortNames(b.Names)
-	for _, n := range []Name{{Name: "water", Kind: "length", MayLack: true}, {Name: "swell", Kind: value.NumberKind, MayLack: true},
-		{Name: "spare", Kind: "grid_product", MayLack: true}, {Name: "old.base", Kind: "base_type", MayLack: true}} {
-		b.Names = append(b.Names, n)
-	}
-	for _, f := range testFunctions() {
-		b.Functions = append(b.Functions, f)
-	}
+	b.Names = append(b.Names, []Name{{Name: "water", Kind: "length", MayLack: true}, {Name: "swell", Kind: value.NumberKind, MayLack: true},
+		{Name: "spare", Kind: "grid_product", MayLack: true}, {Name: "old.base", Kind: "base_type", MayLack: true}}...)
+	b.Functions = append(b.Functions, testFunctions()...)
 	return b
 }
 
