@@ -93,9 +93,9 @@ func TestNearest(t *testing.T) {
 		candidates       []string
 		want             string
 	}{
-		{"one letter too many", "", "pannel", words, "panel"},
-		{"one letter too few", "", "pane", words, "panel"},
-		{"one letter changed", "", "penel", words, "panel"},
+		{"one letter too many", "a letter struck twice counts as one slip", "pannel", words, "panel"},
+		{"one letter too few", "what is left out counts as one slip", "pane", words, "panel"},
+		{"one letter changed", "a neighboring key counts as one slip", "penel", words, "panel"},
 		{"two neighbors swapped", "a swap is one slip, not two", "gird", words, "grid"},
 		{"two swaps in a short word", "two slips in four letters are half the word", "rgdi", words, ""},
 		{"case", "case does not count", "PANEL", words, "panel"},
@@ -103,11 +103,11 @@ func TestNearest(t *testing.T) {
 		{"long word, three slips", "nine letters allow (9+1)/3 = 3", "dns_gaded", words, "dense_graded"},
 		{"nothing near", "gravel is three slips from panel, and another thing", "gravel", words, ""},
 		{"one letter", "any other letter would be one slip away", "a", []string{"b", "A"}, "A"},
-		{"two letters", "", "im", []string{"mm", "in"}, "mm"},
+		{"two letters", "one of two letters may be wrong, or no unit would ever be found", "im", []string{"mm", "in"}, "mm"},
 		{"equally near", "the earlier is taken, so that the answer does not hang on chance", "an", []string{"on", "in", "and"}, "on"},
-		{"nearer but later", "", "sands", []string{"hands", "sand", "bands"}, "hands"},
+		{"nearer but later", "the first that is near enough need not be the nearest", "sands", []string{"bonds", "sand"}, "sand"},
 		{"empty name", "nothing was meant", "", words, ""},
-		{"no candidates", "", "panel", nil, ""},
+		{"no candidates", "an empty vocabulary has nothing near", "panel", nil, ""},
 		{"not ASCII", "letters count, not bytes", "größe", []string{"grösse", "größer"}, "größer"},
 		{"long candidate", "far longer than the name is far from it", "grid", []string{"grid_cover_least_of_all_the_settings"}, ""},
 	} {

@@ -108,11 +108,11 @@ func TestRenderMark(t *testing.T) {
 		name, why string
 		place     diagnostic.Place
 	}{
-		{"plain", "", at("rules.yaml", 4, 19)},
-		{"tabs", "", at("tabs.yaml", 1, 16)},
-		{"long", "", at("long.yaml", 1, 307)},
-		{"crlf", "", at("crlf.yaml", 2, 5)},
-		{"cr", "", at("crlf.yaml", 4, 6)},
+		{"plain", "nothing moves the mark", at("rules.yaml", 4, 19)},
+		{"tabs", "a tab is wider than its one character", at("tabs.yaml", 1, 16)},
+		{"long", "the line is cut before the word, and the mark moves with it", at("long.yaml", 1, 307)},
+		{"crlf", "two signs end the line before, and are one end", at("crlf.yaml", 2, 5)},
+		{"cr", "a CR alone ends a line as well", at("crlf.yaml", 4, 6)},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var b bytes.Buffer

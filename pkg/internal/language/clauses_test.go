@@ -24,18 +24,18 @@ func tree(c *Condition) string {
 func TestClauses(t *testing.T) {
 	e := testEnv(t)
 	for _, c := range []struct{ name, why, text, tree, marked string }{
-		{"one", "", "cbr<3", "cbr < 3", "cbr<3"},
+		{"one", "a single clause has no tree; its text is written in one way, its mark is as it stands", "cbr<3", "cbr < 3", "cbr<3"},
 		{"whole numbers", "as they were written, not as doubles", "cbr < 3 && cbr > 0x10", "&(cbr < 3; cbr > 16)", "cbr < 3|cbr > 0x10"},
 		{"chain", "however CEL balances it, a reader sees one", "wet && cbr < 3 && cbr > 1 && cbr != 2 && wet", "&(wet; cbr < 3; cbr > 1; cbr != 2; wet)",
 			"wet|cbr < 3|cbr > 1|cbr != 2|wet"},
-		{"nested", "", "wet && (cbr < 3 || !(cbr > 1 && wet))", "&(wet; |(cbr < 3; !(&(cbr > 1; wet))))", "wet|cbr < 3|cbr > 1|wet"},
-		{"or of ands", "", "wet && wet || cbr < 3 && wet", "|(&(wet; wet); &(cbr < 3; wet))", "wet|wet|cbr < 3|wet"},
+		{"nested", "brackets and ! keep what they hold together", "wet && (cbr < 3 || !(cbr > 1 && wet))", "&(wet; |(cbr < 3; !(&(cbr > 1; wet))))", "wet|cbr < 3|cbr > 1|wet"},
+		{"or of ands", "&& binds closer than || without any brackets", "wet && wet || cbr < 3 && wet", "|(&(wet; wet); &(cbr < 3; wet))", "wet|wet|cbr < 3|wet"},
 		{"not not", "CEL takes two away", "!!wet", "wet", "wet"},
-		{"not", "", "!known(water)", "!(known(water))", "known(water)"},
+		{"not", "! belongs to the tree, so the clause can be told without it", "!known(water)", "!(known(water))", "known(water)"},
 		{"known", "as it was written, not the hidden name", "known(net.aperture) && known(water) && water < inches(3)", "&(known(net.aperture); known(water); water < inches(3))",
 			"known(net.aperture)|known(water)|water < inches(3)"},
-		{"in", "", "base in [panel,sand]", "base in [panel, sand]", "base in [panel,sand]"},
-		{"several lines", "", "wet &&\n  cbr\n < 3", "&(wet; cbr < 3)", "wet|cbr\n < 3"},
+		{"in", "the list is part of the clause, and its commas are spaced", "base in [panel,sand]", "base in [panel, sand]", "base in [panel,sand]"},
+		{"several lines", "the mark counts line ends as characters", "wet &&\n  cbr\n < 3", "&(wet; cbr < 3)", "wet|cbr\n < 3"},
 		{"bool compared", "the comparison is the clause", "wet == true && wet != (cbr < 3)", "&(wet == true; wet != (cbr < 3))", "wet == true|wet != (cbr < 3)"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -75,24 +75,24 @@ func TestSharedText(t *testing.T) {
 func TestComparisonShapes(t *testing.T) {
 	e := testEnv(t)
 	for _, c := range []struct{ name, why, text, want string }{
-		{"number", "", "cbr < 3", "cbr < 3"},
+		{"number", "the plain shape", "cbr < 3", "cbr < 3"},
 		{"turned", "the name comes first", "3 <= cbr", "cbr >= 3"},
-		{"negative", "", "cbr > -3", "cbr > -3"},
-		{"quantity", "", "cover >= inches(6)", "cover >= 6 in"},
-		{"word", "", "base == panel", "base == panel"},
-		{"word, differ", "", "panel != base", "base != panel"},
-		{"text", "", "label == 'north'", "label == north"},
-		{"in", "", "base in [panel, sand]", "base in panel sand"},
+		{"negative", "the sign is part of the number", "cbr > -3", "cbr > -3"},
+		{"quantity", "a unit's function with a number is one operand", "cover >= inches(6)", "cover >= 6 in"},
+		{"word", "a word is an operand as a number is", "base == panel", "base == panel"},
+		{"word, differ", "it is turned as well, though the sign stays", "panel != base", "base != panel"},
+		{"text", "a quoted text is an operand", "label == 'north'", "label == north"},
+		{"in", "one operand for each item", "base in [panel, sand]", "base in panel sand"},
 		{"plain", "a yes or no", "wet", "wet == yes"},
-		{"known", "", "known(water)", "water known"},
-		{"known property", "", "known(net.aperture)", "net.aperture known"},
+		{"known", "an operator without an operand", "known(water)", "water known"},
+		{"known property", "the name is that of the property, dot and all", "known(net.aperture)", "net.aperture known"},
 		{"name", "may be a setting", "cover >= depth", "cover >= depth"},
-		{"name of a group", "", "soil.cbr < 3", "soil.cbr < 3"},
+		{"name of a group", "a dotted name is one name", "soil.cbr < 3", "soil.cbr < 3"},
 		{"sum", "is no comparison of a name", "cbr + 1 < 3", ""},
-		{"of a sum", "", "cbr < 1 + 2", ""},
-		{"calculation", "", "modulus(cbr) > load", ""},
-		{"property", "", "net.strength > kn_per_m(3)", ""},
-		{"in a list of sums", "", "cbr in [1 + 1]", ""},
+		{"of a sum", "an operand is written, not worked out", "cbr < 1 + 2", ""},
+		{"calculation", "the left side is no name", "modulus(cbr) > load", ""},
+		{"property", "a property may differ by product, so it is no name either", "net.strength > kn_per_m(3)", ""},
+		{"in a list of sums", "each item must be written outright", "cbr in [1 + 1]", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			cond, faults := e.Condition(c.text, nil)

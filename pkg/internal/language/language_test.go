@@ -20,23 +20,23 @@ func TestBuildRefuses(t *testing.T) {
 	}{
 		{"vocabulary called length", "its words would be compared with lengths", func(b *Declarations) { b.vocabulary("length", words("length", "long"), nil) },
 			`the name of a kind is taken: no vocabulary, material or object can be called "length"`, ErrKindTaken},
-		{"vocabulary called number", "", func(b *Declarations) { b.vocabulary("number", words("number", "one"), nil) },
+		{"vocabulary called number", "every rulebook has numbers, though none declares them", func(b *Declarations) { b.vocabulary("number", words("number", "one"), nil) },
 			`the name of a kind is taken: no vocabulary, material or object can be called "number"`, ErrKindTaken},
 		{"vocabulary called as in CEL", "it would be read as a text", func(b *Declarations) { b.vocabulary("string", words("string", "twine"), nil) },
 			`the name of a kind is taken: no vocabulary, material or object can be called "string"`, ErrKindTaken},
-		{"object called bool", "", func(b *Declarations) { b.Objects = append(b.Objects, "bool") }, `the name of a kind is taken: no vocabulary, material or object can be called "bool"`, ErrKindTaken},
-		{"name of no kind", "", func(b *Declarations) { b.Names = append(b.Names, Name{Name: "x", Kind: "lenght"}) }, `name x: "lenght" is not a kind of value`, nil},
-		{"function twice", "", func(b *Declarations) {
+		{"object called bool", "objects of calculations take no name of a kind either", func(b *Declarations) { b.Objects = append(b.Objects, "bool") }, `the name of a kind is taken: no vocabulary, material or object can be called "bool"`, ErrKindTaken},
+		{"name of no kind", "a slip in a kind would leave the name without operators", func(b *Declarations) { b.Names = append(b.Names, Name{Name: "x", Kind: "lenght"}) }, `name x: "lenght" is not a kind of value`, nil},
+		{"function twice", "which of the two a rule calls would be chance", func(b *Declarations) {
 			b.Functions = append(b.Functions, testFunctions()[0])
 			b.Functions = append(b.Functions, testFunctions()[0])
 		}, "calculation is not described as it is written: the name modulus is taken", calculation.ErrShape},
-		{"function called as a unit", "", func(b *Declarations) {
+		{"function called as a unit", "a rule would lose its way to write a length", func(b *Declarations) {
 			f := testFunctions()[0]
 			f.Name = "inches"
 			b.Functions = append(b.Functions, f)
 		}, "calculation is not described as it is written: the name inches is taken", calculation.ErrShape},
-		{"function called known", "", func(b *Declarations) { f := testFunctions()[0]; f.Name = "known"; b.Functions = append(b.Functions, f) }, "calculation is not described as it is written: the name known is taken", calculation.ErrShape},
-		{"object that nobody declared", "", func(b *Declarations) { b.Functions = append(b.Functions, testFunctions()[3]) }, `spread, argument wheel: "wheel" is not a kind of value`, nil},
+		{"function called known", "every guard would be read as a call of it", func(b *Declarations) { f := testFunctions()[0]; f.Name = "known"; b.Functions = append(b.Functions, f) }, "calculation is not described as it is written: the name known is taken", calculation.ErrShape},
+		{"object that nobody declared", "a value of that kind could never be made", func(b *Declarations) { b.Functions = append(b.Functions, testFunctions()[3]) }, `spread, argument wheel: "wheel" is not a kind of value`, nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			b := &Declarations{}
