@@ -258,13 +258,13 @@ func TestNoResult(t *testing.T) {
 func TestNoNumberFromOutside(t *testing.T) {
 	e := testEnv(t)
 	for _, c := range []struct {
-		name, text, input string
-		v                 value.Value
+		name, why, text, input string
+		v                      value.Value
 	}{
-		{"NaN", "cbr", "cbr", value.Number(math.NaN())},
-		{"infinite", "cbr > 3", "cbr", value.Number(math.Inf(1))},
-		{"infinite length", "cover", "cover", value.Measured(quantity.Length(math.Inf(-1)))},
-		{"in a list", "count(readings)", "readings", value.List(value.NumberKind, []value.Value{value.Number(1), value.Number(math.NaN())})},
+		{"NaN", "every comparison with it is false, and no rule would say so", "cbr", "cbr", value.Number(math.NaN())},
+		{"infinite", "it is above every limit", "cbr > 3", "cbr", value.Number(math.Inf(1))},
+		{"infinite length", "a quantity is checked as a number is", "cover", "cover", value.Measured(quantity.Length(math.Inf(-1)))},
+		{"in a list", "each item is checked, not the first alone", "count(readings)", "readings", value.List(value.NumberKind, []value.Value{value.Number(1), value.Number(math.NaN())})},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			x, faults := e.Expression(c.text, value.NoKind, nil)
@@ -272,7 +272,7 @@ func TestNoNumberFromOutside(t *testing.T) {
 			values := testValues(e)
 			values[c.input] = c.v
 			_, err := x.Eval(frameOf(e, values))
-			require.ErrorIs(t, err, quantity.ErrNotFinite)
+			require.ErrorIs(t, err, quantity.ErrNotFinite, c.why)
 		})
 	}
 }

@@ -260,23 +260,23 @@ func TestSyntax(t *testing.T) {
 func TestExpressionKinds(t *testing.T) {
 	e := testEnv(t)
 	for _, c := range []struct {
-		name, text string
-		want       value.Kind
-		fault      string
+		name, why, text string
+		want            value.Kind
+		fault           string
 	}{
-		{"number for a length", "6", "length", "[6] wrong-kind: this is of the wrong kind; found 6, which is a number; wanted a length, such as inches(6)"},
-		{"text for a word", `"biaxial"`, "grid", `["biaxial"] wrong-kind: this is of the wrong kind; found "biaxial", which is a text; wanted a word of grid (no_grid, biaxial, multiaxial); words stand without quotes; nearest biaxial`},
-		{"word of another", "panel", "grid", "[panel] wrong-kind: this is of the wrong kind; found panel, a word of base_type; wanted a word of grid (no_grid, biaxial, multiaxial)"},
-		{"pressure for a length", "(load + load) * 2", "length", "[(load + load) * 2] wrong-kind: this is of the wrong kind; found (load + load) * 2, which is a pressure; wanted a length, such as inches(6)"},
-		{"list for one", "[1, 2]", value.NumberKind, "[[1, 2]] wrong-kind: this is of the wrong kind; found [1, 2], which is a list of number; wanted a number, such as 6"},
-		{"long text", "larger(larger(inches(1), inches(2)), larger(inches(3), inches(4)))", value.NumberKind,
+		{"number for a length", "the number is put into the repair", "6", "length", "[6] wrong-kind: this is of the wrong kind; found 6, which is a number; wanted a length, such as inches(6)"},
+		{"text for a word", "the word is there, in quotes that it does not need", `"biaxial"`, "grid", `["biaxial"] wrong-kind: this is of the wrong kind; found "biaxial", which is a text; wanted a word of grid (no_grid, biaxial, multiaxial); words stand without quotes; nearest biaxial`},
+		{"word of another", "its own vocabulary is named beside the one that is wanted", "panel", "grid", "[panel] wrong-kind: this is of the wrong kind; found panel, a word of base_type; wanted a word of grid (no_grid, biaxial, multiaxial)"},
+		{"pressure for a length", "the whole expression is marked, brackets and all", "(load + load) * 2", "length", "[(load + load) * 2] wrong-kind: this is of the wrong kind; found (load + load) * 2, which is a pressure; wanted a length, such as inches(6)"},
+		{"list for one", "which of the two is meant is not guessed", "[1, 2]", value.NumberKind, "[[1, 2]] wrong-kind: this is of the wrong kind; found [1, 2], which is a list of number; wanted a number, such as 6"},
+		{"long text", "what was found is cut in the message, and marked whole", "larger(larger(inches(1), inches(2)), larger(inches(3), inches(4)))", value.NumberKind,
 			"[larger(larger(inches(1), inches(2)), larger(inches(3), inches(4)))] wrong-kind: this is of the wrong kind; found larger(larger(inches(1), inches(2)), ..., which is a length; wanted a number, such as 6"},
-		{"logic", "wet && wet", value.BoolKind, "[wet && wet] hidden-logic: &&, || and ! cannot stand inside a value; wanted a condition of its own, such as a term that is a bool"},
+		{"logic", "a bool is refused where no reason could be told for it", "wet && wet", value.BoolKind, "[wet && wet] hidden-logic: &&, || and ! cannot stand inside a value; wanted a condition of its own, such as a term that is a bool"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			x, faults := e.Expression(c.text, c.want, nil)
 			require.Nil(t, x)
-			require.Empty(t, cmp.Diff([]string{c.fault}, allWritten(c.text, faults)))
+			require.Empty(t, cmp.Diff([]string{c.fault}, allWritten(c.text, faults)), c.why)
 		})
 	}
 }
