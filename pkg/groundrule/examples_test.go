@@ -42,14 +42,14 @@ func TestExampleJobs(t *testing.T) {
 		file, why string
 		want      goldenAnswers
 	}{
-		{"patio-on-stiff-clay.yaml", "60 mm of pavers, 1 in of sand, and 4 in of stone with 2 in more for frost; clay is fine-grained, so a nonwoven parts it, and the grid is insurance above CBR 3",
-			goldenAnswers{Status: section.Designed, Depth: "9.36 in", Stone: "NEED-FROST-FOOT", Grid: "biaxial_grid", GridReason: "grid_as_insurance", Layers: "1", Fabric: "nonwoven_fabric"}},
+		{"patio-on-stiff-clay.yaml", "60 mm of pavers, 1 in of sand, and 4 in of stone with 2 in more for frost; clay is fine-grained, so a nonwoven parts it, and the grid is a precaution above CBR 3",
+			goldenAnswers{Status: section.Designed, Depth: "9.36 in", Stone: "NEED-FROST-FOOT", Grid: "biaxial_grid", GridReason: "grid_as_precaution", Layers: "1", Fabric: "nonwoven_fabric"}},
 		{"walk-on-sand.yaml", "sand without a sieve may heave, so the walk is as deep as on clay; clean sand above CBR 8 needs no fabric",
-			goldenAnswers{Status: section.Designed, Depth: "9.36 in", Stone: "NEED-FROST-FOOT", Grid: "biaxial_grid", GridReason: "grid_as_insurance", Layers: "1", Fabric: "no_fabric"}},
+			goldenAnswers{Status: section.Designed, Depth: "9.36 in", Stone: "NEED-FROST-FOOT", Grid: "biaxial_grid", GridReason: "grid_as_precaution", Layers: "1", Fabric: "no_fabric"}},
 		{"driveway-on-soft-clay.yaml", "weaker ground gets no less than the 12 in that two grids take on stronger; below CBR 3 it needs the grid and the woven",
 			goldenAnswers{Status: section.Designed, Depth: "15.36 in", Stone: "NEED-WEAK-VEHICLES", Grid: "biaxial_grid", GridReason: "needed_by_ground", Layers: "1", Fabric: "woven_fabric"}},
 		{"driveway-storing-rain.yaml", "rain of 4 in on the paving and on 400/900 of run-on, less 1.2 in that soaks away in 2 h, in voids of 0.40, takes 11.44 in of stone, built as 11.5 in under 2 in of bedding and 80 mm",
-			goldenAnswers{Status: section.Designed, Depth: "16.65 in", Stone: "NEED-RESERVOIR", Grid: "biaxial_grid", GridReason: "grid_as_insurance", Layers: "1", Fabric: "nonwoven_fabric"}},
+			goldenAnswers{Status: section.Designed, Depth: "16.65 in", Stone: "NEED-RESERVOIR", Grid: "biaxial_grid", GridReason: "grid_as_precaution", Layers: "1", Fabric: "nonwoven_fabric"}},
 		{"patio-on-panels.yaml", "60 mm of pavers, 3/4 in of panel and 1 in of leveling sand: no stone on ground above CBR 3, and no grid without stone",
 			goldenAnswers{Status: section.Designed, Depth: "4.11 in", Grid: "no_grid", GridReason: "not_called_for", Layers: "0", Fabric: "nonwoven_fabric"}},
 		{"fire-lane.yaml", "80 mm, 1 in and 15 in: the engine's wheel on what the clayey sand bears in the thaw governs, and there two multiaxial grids are needed",
@@ -57,7 +57,7 @@ func TestExampleJobs(t *testing.T) {
 		{"refused-truck-yard.yaml", "a truck yard is for a pavement engineer",
 			goldenAnswers{Status: section.Refused, Verdict: "HEAVIER-USE"}},
 		{"stopped-uniaxial-grid.yaml", "a person took the grid over, and a uniaxial one belongs in a wall; the section that was tried is shown",
-			goldenAnswers{Status: section.Stopped, Verdict: "GRID-NOT-UNIAXIAL", Depth: "9.36 in", Stone: "NEED-FROST-FOOT", Grid: "uniaxial_grid", GridReason: "grid_as_insurance", Layers: "1", Fabric: "nonwoven_fabric"}},
+			goldenAnswers{Status: section.Stopped, Verdict: "GRID-NOT-UNIAXIAL", Depth: "9.36 in", Stone: "NEED-FROST-FOOT", Grid: "uniaxial_grid", GridReason: "grid_as_precaution", Layers: "1", Fabric: "nonwoven_fabric"}},
 	}
 	var tried []string
 	for _, c := range cases {
@@ -166,7 +166,7 @@ func TestWrenfoldSection(t *testing.T) {
 
 	want := goldenAnswers{Status: section.Designed, Depth: "9.99 in", Stone: "NEED-FROST-FOOT", Grid: "no_grid", GridReason: "not_called_for", Layers: "0", Fabric: "nonwoven_fabric"}
 	if diff := cmp.Diff(want, goldenOf(s)); diff != "" {
-		t.Errorf("60 mm, 5/8 in of sand, 4 in and 3 in of stone, no grid as insurance: (-want +got)\n%s", diff)
+		t.Errorf("60 mm, 5/8 in of sand, 4 in and 3 in of stone, no grid as a precaution: (-want +got)\n%s", diff)
 	}
 	edge := s.Reason("edge_material").Taken[0]
 	require.NotNil(t, edge.Amended)
@@ -192,7 +192,7 @@ func TestWrenfoldDays(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			s := wrenfoldSection(t, c.day, "walk-on-sand.yaml")
 			need := s.Reason("stone_need")
-			require.Equal(t, "NEED-FROST-FOOT", need.Taken[0].ID, "with no grid as insurance frost alone governs the walk")
+			require.Equal(t, "NEED-FROST-FOOT", need.Taken[0].ID, "with no grid as a precaution frost alone governs the walk")
 			require.Equal(t, c.stone, need.Answer.Text(quantity.US), c.why)
 			require.Equal(t, c.bedding, attribute(t, s, "bedding", "thickness"), c.why)
 			var names []string

@@ -58,9 +58,8 @@ func order(s *section.Section) []string {
 	return out
 }
 
-// TestGridKinds: a biaxial grid has square openings and strength in two
-// directions, a multiaxial triangular openings and strength in three, for heavier
-// duty; a uniaxial is strong in one. Common practice, no published source.
+// TestGridKinds: a biaxial grid is a square mesh that takes tension two ways, a
+// multiaxial a triangular one that takes it three ways; a uniaxial takes it one way. Common practice, no published source.
 func TestGridKinds(t *testing.T) {
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
@@ -86,11 +85,11 @@ func TestGridKinds(t *testing.T) {
 		})
 	}
 	require.Equal(t, "biaxial geogrid", attribute(t, designed(t, job(site.CarDriveway, site.Dense, 10)), "grid_low", "kind"))
-	require.Equal(t, "multiaxial geogrid", attribute(t, designed(t, job(site.HeavyDriveway, site.Dense, 10)), "grid_low", "kind"), "heavier duty")
+	require.Equal(t, "multiaxial geogrid (triangular openings)", attribute(t, designed(t, job(site.HeavyDriveway, site.Dense, 10)), "grid_low", "kind"), "under trucks")
 }
 
-// TestEitherGridServes: either a biaxial or a multiaxial serves in a paver base; a
-// uniaxial must be refused. Common practice, no published source.
+// TestEitherGridServes: a biaxial and a multiaxial may both be used in a paver base;
+// a uniaxial stops it. Common practice, no published source.
 func TestEitherGridServes(t *testing.T) {
 	with := func(kind string) *section.Section {
 		return designed(t, job(site.Foot, site.Dense, 6, func(s *site.Site) {
@@ -170,23 +169,23 @@ func TestTwoGrids(t *testing.T) {
 	require.Equal(t, "6 in", attribute(t, s, "grid_high", "height"))
 }
 
-// TestInsurance: grid goes into every stone base as a precaution, and is most
-// needed on soft soil; the reason says which. A setting turns that off.
+// TestPrecaution: every stone base has a grid; the reason says whether the ground
+// needs it or it is a precaution. A setting turns the precaution off.
 // Common practice, no published source; the threshold is published.
-func TestInsurance(t *testing.T) {
+func TestPrecaution(t *testing.T) {
 	require.Equal(t, "a precaution", attribute(t, designed(t, job(site.Foot, site.Dense, 9)), "grid_low", "reason"))
 	require.Equal(t, "a precaution", attribute(t, designed(t, job(site.Foot, site.Open, 9)), "grid_low", "reason"))
 	soft := designed(t, job(site.Foot, site.Dense, 2))
 	require.Equal(t, "needed by the ground", attribute(t, soft, "grid_high", "reason"))
 	require.Contains(t, soft.Source(soft.Reason("grid_why").Taken[0].Source).Text, "FHWA")
 
-	off, err := groundrule.OpenStandard(groundrule.WithAmendments(layer("no-insurance", `
-amendment: no insurance
+	off, err := groundrule.OpenStandard(groundrule.WithAmendments(layer("no-precaution", `
+amendment: no precaution
 who: a test
 when: 2026-01-05
 why: To try it.
 settings:
-  grid_insurance: {value: false, because: Grid only where the ground needs it., source: company}
+  precaution_grid: {value: false, because: Grid only where the ground needs it., source: company}
 `)))
 	require.NoError(t, err)
 	d, err := off.Design(job(site.Foot, site.Dense, 9))

@@ -121,7 +121,7 @@ func asJSON(t testing.TB, r *impact.Report) string {
 }
 
 var (
-	noInsurance = edit{"grid_insurance", "false"}
+	noPrecaution = edit{"precaution_grid", "false"}
 	moreCover   = edit{"grid_cover", "8 in"}
 )
 
@@ -142,11 +142,11 @@ func TestTheSameRulebookChangesNothing(t *testing.T) {
 // standard rulebook has its own life.
 func TestOnTheStandard(t *testing.T) {
 	all := slices.Collect(jobs.Generate(400, 2))
-	r := run(t, standard(t), edited(t, noInsurance, moreCover), jobs.Sure(slices.Values(all)))
-	require.Equal(t, []string{"setting grid_insurance", "setting grid_cover"}, []string{r.Edits[0].ID, r.Edits[1].ID})
+	r := run(t, standard(t), edited(t, noPrecaution, moreCover), jobs.Sure(slices.Values(all)))
+	require.Equal(t, []string{"setting precaution_grid", "setting grid_cover"}, []string{r.Edits[0].ID, r.Edits[1].ID})
 	require.Equal(t, 400, r.Jobs.All)
 	require.Equal(t, 400, r.Jobs.Same+r.Jobs.Section+r.Jobs.Status+r.Jobs.Otherwise+r.Jobs.NoticesOnly+r.Jobs.ReasonsOnly)
-	require.Greater(t, r.Edits[0].Jobs, 50, "most sections with insurance lose their grid")
+	require.Greater(t, r.Edits[0].Jobs, 50, "most sections with a grid as a precaution lose it")
 	require.Greater(t, r.Edits[1].Jobs, 10, "and some of the others grow")
 	for _, job := range r.Changed {
 		require.NotEmpty(t, job.Causes, "job %d", job.Number)

@@ -10,7 +10,7 @@
 //	  - trial: PATIO-STIFF-CLAY     # an id, used once in the folder
 //	    why: The commonest patio there is.
 //	    job: {use: foot, base: dense, area: 400 sq ft, soil: {word: clay}}
-//	    settings: {grid_insurance: false}
+//	    settings: {precaution_grid: false}
 //	    expect:
 //	      status: designed
 //	      answers: {grid_why: needed_by_ground, grid_layers: 1}
