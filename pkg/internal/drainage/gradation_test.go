@@ -77,6 +77,17 @@ func TestNewGradationRefuses(t *testing.T) {
 	}
 }
 
+func TestGradationTakesTwoSievesToThirtyTwo(t *testing.T) {
+	for sieves, want := range map[int]bool{0: false, 1: false, 2: true, 32: true, 33: false} {
+		var bands []drainage.Band
+		for i := range sieves {
+			bands = append(bands, drainage.Band{Opening: quantity.Millimeters(float64(1 + i)), Low: float64(i), High: float64(i)})
+		}
+		_, err := drainage.NewGradation(bands...)
+		require.Equal(t, want, err == nil, "%d sieves: %v", sieves, err)
+	}
+}
+
 func TestGradationBandsMakeItAgain(t *testing.T) {
 	for _, c := range computedSizes {
 		t.Run(c.name, func(t *testing.T) {
@@ -105,6 +116,8 @@ func TestGradationAsJSON(t *testing.T) {
 	var back holder
 	require.NoError(t, json.Unmarshal(text, &back))
 	require.Equal(t, gradation(t, no57), back.Base)
+
+	require.ErrorIs(t, json.Unmarshal([]byte(`{"base": "No. 4"}`), &holder{}), drainage.ErrGradation, "what cannot be read is no gradation of nothing")
 
 	text, err = json.Marshal(holder{})
 	require.NoError(t, err)

@@ -92,6 +92,13 @@ func TestComparisonShapes(t *testing.T) {
 		{"of a sum", "an operand is written, not worked out", "cbr < 1 + 2", ""},
 		{"calculation", "the left side is no name", "modulus(cbr) > load", ""},
 		{"property", "a property may differ by product, so it is no name either", "net.strength > kn_per_m(3)", ""},
+		{"negative, in brackets", "the sign is CEL's operator there, and no part of the number", "cbr > -(3)", "cbr > -3"},
+		{"negative length", "only a number carries a sign of its own", "cover > -inches(3)", ""},
+		{"yes or no, compared", "true is a literal", "wet != true", "wet != yes"},
+		{"every sign turned", "less than is more than from the other side", "3 > cbr", "cbr < 3"},
+		{"unit of a sum", "a quantity is written outright or not at all", "cover > inches(1 + 2)", ""},
+		{"in a list of readings", "the list is a name, whose items change from job to job", "cbr in readings", ""},
+		{"a sum in a list", "its left side is no name", "cbr + 1 in [2]", ""},
 		{"in a list of sums", "each item must be written outright", "cbr in [1 + 1]", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -161,6 +161,13 @@ func TestArithmetic(t *testing.T) {
 		{"whole up", "0.1 + 0.2 over 0.1 is 3 and a little", "whole_up((0.1 + 0.2) / 0.1)", "3"},
 		{"least", "of readings, wherever the least stands", "least(readings)", "3"},
 		{"greatest", "of a list that is written out", "greatest([1, cbr, 2])", "3"},
+		{"word of a calculation", "a word goes in and comes out, with a bool and a text beside it", "stronger(grid, wet, label)", "multiaxial"},
+		{"words of a calculation", "each of them is handed on as it is", "stronger(no_grid, wet, label)", "no grid"},
+		{"bool of a calculation", "a yes or no may be worked out", "is_soft(cbr)", "yes"},
+		{"text of a calculation", "as may a text", "sign(cbr)", "CBR 3"},
+		{"object of a calculation", "what one works out the next takes", "spread(cover, wheel_of(2)) == spread(cover, wheel_of(2.0))", "yes"},
+		{"list", "it comes out with all its items", "[cbr, 1.5]", "3, 1.5"},
+		{"property", "a text may be one", "heavy_net.strength", "1,370 lb/ft"},
 		{"count", "as a number, to compare with", "count(readings)", "3"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -228,6 +235,7 @@ func TestNoResult(t *testing.T) {
 		{"step of zero", "rounding to it would divide by zero", "round_up(cover, inches(0))", "round_up(cover, inches(0)): arithmetic without a result: the step of rounding must be above 0, got 0 in", ErrArithmetic},
 		{"calculation gives NaN", "a calculation is held to it too", "endless(1)", "endless(1): arithmetic without a result: the result is NaN", ErrArithmetic},
 		{"calculation panics", "one fault in it is not the end of the program", "panics(3)", "panics(3): a calculation is at fault: a fault of its own", ErrCalculation},
+		{"calculation gives a word of no vocabulary", "it is told, not passed on", "lost(1)", "lost(1): \"paper\" is not a word of grid", nil},
 		{"calculation refuses", "its own error comes through", "mean(readings)", "mean(readings): mean(none): refused", errRefused},
 		{"out of range", "with the range and the document", "modulus(zero)", "modulus(zero): modulus(0): cbr is 0 percent; it must be 1 to 20 percent (the test's own table)", nil},
 	} {

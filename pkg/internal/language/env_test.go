@@ -19,6 +19,11 @@ type wheel struct{ tons float64 }
 
 func (wheel) RuleTypeName() string { return "wheel" }
 
+// gridWord is the Go type of the words of grid.
+type gridWord string
+
+func (gridWord) Vocabulary() value.Vocabulary { return value.Vocabulary{Name: "grid"} }
+
 // errRefused stands for what a calculation refuses with.
 var errRefused = errors.New("refused")
 
@@ -46,6 +51,17 @@ func testFunctions() []calculation.Function {
 			func(d quantity.Length, w wheel) (quantity.Pressure, error) { return quantity.Kilopascals(w.tons), nil }),
 		described("fall", []calculation.Param{{Name: "run", About: "level"}, {Name: "slope", About: "of the run"}},
 			func(run quantity.Length, slope quantity.Share) quantity.Length { return run * quantity.Length(slope) }),
+		described("stronger", []calculation.Param{{Name: "grid", About: "that is laid"}, {Name: "wet", About: "while it is laid"}, {Name: "label", About: "of the job"}},
+			func(g gridWord, wet bool, label string) gridWord {
+				if g == "biaxial" && wet && label == "north" {
+					return "multiaxial"
+				}
+				return "no_grid"
+			}),
+		described("lost", cbr, func(float64) gridWord { return "paper" }),
+		described("wheel_of", cbr, func(x float64) wheel { return wheel{x} }),
+		described("is_soft", cbr, func(x float64) bool { return x < 3.5 }),
+		described("sign", cbr, func(x float64) string { return fmt.Sprintf("CBR %g", x) }),
 		described("mean", []calculation.Param{{Name: "readings", About: "in percent"}}, func(xs []float64) (float64, error) {
 			if len(xs) == 0 {
 				return 0, errRefused

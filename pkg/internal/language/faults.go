@@ -242,6 +242,9 @@ func (p *parsed) unknownProperty(n ast.Expr, field string) Fault {
 		return f
 	}
 	kind := p.env.kindNamed(name)
+	if kind == value.NoKind {
+		return f
+	}
 	f.Message = fmt.Sprintf("%s is %s, which has no property called %s", name, p.env.aKind(kind), field)
 	if names := slices.Sorted(maps.Keys(p.env.properties[kind])); len(names) > 0 {
 		f.Wanted = "one of " + Listed(names)

@@ -109,7 +109,7 @@ func New(d Declarations) (*Env, error) {
 		e.vocab[v.Kind] = v.Words
 		for _, w := range v.Words {
 			e.words[w.Name] = w
-			opts = append(opts, cel.Constant(w.Name, e.types[v.Kind], wordValue{value.OfWord(w), e.types[v.Kind]}))
+			opts = append(opts, cel.Constant(w.Name, e.types[v.Kind], wordValue{v: value.OfWord(w), t: e.types[v.Kind]}))
 		}
 		if v.Properties != nil {
 			e.properties[v.Kind] = map[string]rulebook.Property{}

@@ -146,7 +146,7 @@ func fromQuantity(q quantity.Quantity, err error) ref.Val {
 	if q.Dim == quantity.DimRatio {
 		return types.Double(q.SI)
 	}
-	return quantityValue{q}
+	return quantityValue{q: q}
 }
 
 func (e *Env) arithmetic() []cel.EnvOption {

@@ -15,13 +15,21 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
+// closed is what the language's own values have in common: CEL asks each whether
+// it can be turned into another, and none can.
+type closed struct{}
+
+var errNoConversion = errors.New("the rule language has no conversions")
+
+func (closed) ConvertToNative(reflect.Type) (any, error) { return nil, errNoConversion }
+func (closed) ConvertToType(ref.Type) ref.Val            { return types.WrapErr(errNoConversion) }
+
 // quantityValue carries a dimensioned quantity through CEL.
 type quantityValue struct {
+	closed
 	q quantity.Quantity
 }
 
-func (v quantityValue) ConvertToNative(t reflect.Type) (any, error) { return nil, errNoConversion }
-func (v quantityValue) ConvertToType(t ref.Type) ref.Val            { return types.WrapErr(errNoConversion) }
 func (v quantityValue) Equal(other ref.Val) ref.Val {
 	o, ok := other.(quantityValue)
 	if !ok {
@@ -57,12 +65,11 @@ func dimensions() []quantity.Dimension {
 
 // wordValue carries a word of a vocabulary.
 type wordValue struct {
+	closed
 	v value.Value
 	t *types.Type
 }
 
-func (v wordValue) ConvertToNative(t reflect.Type) (any, error) { return nil, errNoConversion }
-func (v wordValue) ConvertToType(t ref.Type) ref.Val            { return types.WrapErr(errNoConversion) }
 func (v wordValue) Equal(other ref.Val) ref.Val {
 	o, ok := other.(wordValue)
 	return types.Bool(ok && o.v.Equal(v.v))
@@ -72,12 +79,11 @@ func (v wordValue) Value() any     { return v.v }
 
 // objectValue carries what expressions only pass on.
 type objectValue struct {
+	closed
 	x    any
 	kind value.Kind
 }
 
-func (v objectValue) ConvertToNative(t reflect.Type) (any, error) { return nil, errNoConversion }
-func (v objectValue) ConvertToType(t ref.Type) ref.Val            { return types.WrapErr(errNoConversion) }
 func (v objectValue) Equal(other ref.Val) ref.Val {
 	o, ok := other.(objectValue)
 	return types.Bool(ok && reflect.DeepEqual(o.x, v.x))
@@ -85,12 +91,10 @@ func (v objectValue) Equal(other ref.Val) ref.Val {
 func (v objectValue) Type() ref.Type { return types.NewObjectType(string(v.kind)) }
 func (v objectValue) Value() any     { return v.x }
 
-var errNoConversion = errors.New("the rule language has no conversions")
-
 // toCEL carries a value into CEL.
 func (e *Env) toCEL(v value.Value) ref.Val {
 	if _, isWord := v.Word(); isWord {
-		return wordValue{v, e.types[v.Kind()]}
+		return wordValue{v: v, t: e.types[v.Kind()]}
 	}
 	switch x := v.Data().(type) {
 	case float64:
@@ -100,7 +104,7 @@ func (e *Env) toCEL(v value.Value) ref.Val {
 	case string:
 		return types.String(x)
 	case quantity.Quantity:
-		return quantityValue{x}
+		return quantityValue{q: x}
 	case []value.Value:
 		items := make([]ref.Val, len(x))
 		for i, each := range x {
@@ -108,7 +112,7 @@ func (e *Env) toCEL(v value.Value) ref.Val {
 		}
 		return types.NewRefValList(adapter{}, items)
 	}
-	return objectValue{v.Data(), v.Kind()}
+	return objectValue{x: v.Data(), kind: v.Kind()}
 }
 
 // fromCEL carries a value of a known kind out of CEL.

@@ -83,6 +83,18 @@ func TestStressNeverRises(t *testing.T) {
 	}
 }
 
+// TestLayerMakesUpWhatIsMissing: a layer of the thickness that a structural
+// number calls for adds just what the layers above it lack.
+func TestLayerMakesUpWhatIsMissing(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 10))
+	for range draws {
+		required, coefficient, drainage := 9*r.Float64(), 0.05+0.5*r.Float64(), 0.4+r.Float64()
+		above := 10 * r.Float64()
+		thickness := must[quantity.Length](t)(LayerThicknessForSN(required, above, coefficient, drainage))
+		require.InDelta(t, max(0, required-above), must[float64](t)(LayerSN(thickness, coefficient, drainage)), 1e-9)
+	}
+}
+
 // TestAxleHarmRises with the load, and is less when more axles share it.
 func TestAxleHarmRises(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 8))

@@ -1,0 +1,122 @@
+package language
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/value"
+)
+
+func TestIsName(t *testing.T) {
+	for _, c := range []struct {
+		name, why, text string
+		want            bool
+	}{
+		{"plain", "letters, digits and the low line", "cover_2", true},
+		{"capital", "capitals are letters", "Cover", true},
+		{"in a group", "each part is a name", "soil.cbr", true},
+		{"nothing", "an empty text names nothing", "", false},
+		{"digit first", "it would begin a number", "2_cover", false},
+		{"space", "it would be two names", "soil cbr", false},
+		{"empty part", "two dots name nothing between them", "soil..cbr", false},
+		{"reserved", "CEL does not read it as a name", "package", false},
+		{"reserved part", "nor as a part of one", "soil.package", false},
+		{"true", "it is a value", "true", false},
+		{"in", "it is an operator", "in", false},
+	} {
+		t.Run(c.name, func(t *testing.T) { require.Equal(t, c.want, IsName(c.text), c.why) })
+	}
+}
+
+func TestIsTaken(t *testing.T) {
+	for _, c := range []struct {
+		name, why string
+		kind      value.Kind
+		want      bool
+	}{
+		{"dimension", "its values are quantities", "line_strength", true},
+		{"number", "every language has it", value.NumberKind, true},
+		{"text", "every language has it", value.TextKind, true},
+		{"CEL's own", "CEL would take it for its type", "timestamp", true},
+		{"none", "a kind has a name", value.NoKind, true},
+		{"ratio", "a plain ratio is a number, and no kind of its own", "ratio", false},
+		{"another", "a rulebook may declare it", "base_type", false},
+	} {
+		t.Run(c.name, func(t *testing.T) { require.Equal(t, c.want, IsTaken(c.kind), c.why) })
+	}
+}
+
+func TestIsJoined(t *testing.T) {
+	e := testEnv(t)
+	for _, c := range []struct {
+		name, why, text string
+		want            bool
+	}{
+		{"and", "two clauses", "wet && wet", true},
+		{"or", "two clauses", "wet || wet", true},
+		{"not", "a clause denied is no clause", "!wet", true},
+		{"one clause", "nothing joins it", "cbr < 3", false},
+		{"a name", "it is read as it is", "wet", false},
+		{"joined within", "only what joins all of it counts", "wet == (wet && wet)", false},
+		{"broken", "what cannot be read is told elsewhere", "wet &&", false},
+	} {
+		t.Run(c.name, func(t *testing.T) { require.Equal(t, c.want, e.IsJoined(c.text), c.why) })
+	}
+}
+
+// TestListings holds what a language tells of itself, in which order, and that
+// what it hands out is a copy.
+func TestListings(t *testing.T) {
+	e := testEnv(t)
+	require.Empty(t, cmp.Diff([]value.Kind{"base_type", "grid", "grid_product", "sand"}, e.Vocabularies()))
+	want := []string{"bool", "number", "text", "wheel"}
+	for _, k := range append(e.Vocabularies(), OwnKinds()[3:]...) {
+		want = append(want, string(k))
+	}
+	slices.Sort(want)
+	require.Empty(t, cmp.Diff(want, e.Kinds()))
+	var properties []string
+	for _, p := range e.Properties("grid_product") {
+		properties = append(properties, p.Name+" "+string(p.Kind))
+	}
+	require.Empty(t, cmp.Diff([]string{"aperture length", "note text", "strength line_strength"}, properties))
+	require.Empty(t, e.Properties("grid"), "a plain vocabulary has none")
+
+	words := e.Words("grid")
+	require.Empty(t, cmp.Diff([]string{"no_grid", "biaxial", "multiaxial"}, wordNames(words)))
+	words[0] = nil
+	require.NotNil(t, e.Words("grid")[0])
+	w, ok := e.Word("panel")
+	require.True(t, ok)
+	require.EqualValues(t, "base_type", w.Vocabulary)
+	_, ok = e.Word("pannel")
+	require.False(t, ok)
+	_, ok = e.NameOf("nobody")
+	require.False(t, ok)
+	_, ok = e.Index("nobody")
+	require.False(t, ok)
+}
+
+// TestBriefFrame holds that a frame for one expression answers as one for a
+// whole design, and asks for each name once too.
+func TestBriefFrame(t *testing.T) {
+	e := testEnv(t)
+	asked := map[string]int{}
+	values := testValues(e)
+	frame := e.NewBriefFrame(func(name string) (value.Value, error) { asked[name]++; return values[name], nil },
+		func(name string) (bool, error) { return name == "water", nil })
+	for text, want := range map[string]bool{"cbr == 3": true, "cbr > 3": false, "known(water)": true, "known(swell)": false} {
+		c, faults := e.Condition(text, nil)
+		require.Empty(t, faults, text)
+		got, err := c.Clauses[0].Holds(frame)
+		require.NoError(t, err, text)
+		require.Equal(t, want, got, text)
+	}
+	v, err := frame.Value("cbr")
+	require.NoError(t, err)
+	require.Equal(t, value.Number(3), v)
+	require.Equal(t, map[string]int{"cbr": 1}, asked)
+}
