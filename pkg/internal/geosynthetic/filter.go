@@ -32,9 +32,7 @@ func (FilterFlow) Vocabulary() value.Vocabulary {
 // Filter design of FHWA NHI-07-092 ch. 2, from memory.
 const (
 	retentionFinesMost = quantity.Share(0.50) // passing 0.075 mm, above it the soil counts as fine
-	retentionLow       = 2.0                  // Cu
-	retentionMiddle    = 4.0
-	retentionHigh      = 8.0
+	retentionHigh      = 8.0                  // Cu
 	retentionNonwoven  = 1.8
 	fineSoilOpening    = 0.3 // mm, never above on fine soil
 	dynamicRetention   = 0.5
@@ -50,12 +48,10 @@ func retention(fines quantity.Share, cu float64, making FabricMaking) float64 {
 	switch {
 	case fines > retentionFinesMost && making == Nonwoven:
 		return retentionNonwoven
-	case fines > retentionFinesMost, cu <= retentionLow, cu >= retentionHigh:
+	case fines > retentionFinesMost:
 		return 1
-	case cu <= retentionMiddle:
-		return cu / 2
 	}
-	return retentionHigh / cu
+	return max(1, min(cu/2, retentionHigh/cu))
 }
 
 // FilterOpeningMost returns the largest apparent opening size that holds the soil

@@ -22,6 +22,7 @@ func TestFilterOpeningMost(t *testing.T) {
 		{"Cu 2", "the branches meet", 10, 2, geosynthetic.Nonwoven, steady, 1},
 		{"rising", "B is Cu/2", 10, 3, geosynthetic.Woven, steady, 1.5},
 		{"Cu 4", "B is largest", 10, 4, geosynthetic.Woven, steady, 2},
+		{"just above Cu 4", "the branches part there", 10, 4.1, geosynthetic.Woven, steady, 8 / 4.1},
 		{"falling", "B is 8/Cu", 10, 5, geosynthetic.Woven, steady, 1.6},
 		{"Cu 8", "the branches meet", 10, 8, geosynthetic.Woven, steady, 1},
 		{"well graded", "B is 1 from Cu 8", 10, 20, geosynthetic.Woven, steady, 1},

@@ -20,7 +20,8 @@ func TestFabricOverlap(t *testing.T) {
 	}{
 		{"FHWA at 2.5", "the tables part between 2 and 3", 2.5, fhwa, 0.30, geosynthetic.Lapped},
 		{"M 288 at 2.5", "the tables part between 2 and 3", 2.5, m288, 0.60, geosynthetic.Lapped},
-		{"M 288 on firm ground", "the first row", 3.1, m288, 0.30, geosynthetic.Lapped},
+		{"FHWA just above 2", "the first row begins there", 2.01, fhwa, 0.30, geosynthetic.Lapped},
+		{"M 288 just above 3", "the first row begins there", 3.01, m288, 0.30, geosynthetic.Lapped},
 		{"FHWA at 2", "a shared CBR goes to the softer row", 2, fhwa, 0.60, geosynthetic.Lapped},
 		{"M 288 at 3", "a shared CBR goes to the softer row", 3, m288, 0.60, geosynthetic.Lapped},
 		{"FHWA at 1", "a shared CBR goes to the softer row", 1, fhwa, 0.90, geosynthetic.LappedOrSewn},

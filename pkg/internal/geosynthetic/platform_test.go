@@ -131,6 +131,20 @@ func TestPlatformRootSatisfiesTheEquation(t *testing.T) {
 	require.Greater(t, bare, 50, "and some that need no base")
 }
 
+// Ground that all but carries the wheel: the root is there however thin the base,
+// so that none is told only where none is needed.
+func TestPlatformThinnestRoot(t *testing.T) {
+	c := standardCase()
+	c.TirePressure = quantity.Kilopascals(275)
+	c.SubgradeCBR = 0.99999 * 275 / (3.14 * 30) // of the CBR that carries it
+	p, err := c.Size()
+	require.NoError(t, err)
+	h := float64(p.BeforeLeast)
+	require.Greater(t, h, 1e-4)
+	require.Less(t, h, 0.004, "2 percent of the radius")
+	require.InDelta(t, h, textbook(c, h), 1e-6)
+}
+
 // Weak stone on ground that all but carries the wheel gives the equation three
 // roots; the largest is the safe one, since between the others a thicker
 // platform falls short. Found by a scan of the whole range, computed.
@@ -254,7 +268,7 @@ func TestPlatformRefuses(t *testing.T) {
 		}},
 		{"a grid without its modulus", "aperture stability modulus", func(c *geosynthetic.PlatformCase) { c.Support = geosynthetic.GridSupport }},
 		{"a modulus for a fabric", "aperture stability modulus without a grid", func(c *geosynthetic.PlatformCase) {
-			c.Support, c.ApertureModulus = geosynthetic.FabricSupport, 0.32
+			c.Support, c.ApertureModulus = geosynthetic.FabricSupport, 0.01
 		}},
 		{"not a number", "passes", func(c *geosynthetic.PlatformCase) { c.Passes = math.NaN() }},
 		{"an unknown support", "support", func(c *geosynthetic.PlatformCase) { c.Support = "straw" }},
