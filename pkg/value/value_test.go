@@ -68,6 +68,10 @@ func TestBrief(t *testing.T) {
 		{"whole millions", "however whole", value.Number(12345678), "12.3 million"},
 		{"up to a million", "the words begin with what is a million", value.Number(999999.6), "1,000,000"},
 		{"negative", "the sign stays", value.Number(-3.192), "-3.2"},
+		{"just a million", "it is one already", value.Number(1e6), "1 million"},
+		{"just ten", "from ten on three figures count", value.Number(10.04), "10"},
+		{"just below ten", "two figures of what is below", value.Number(9.949), "9.9"},
+		{"negative millions", "the sign does not make it small", value.Number(-2.5e6), "-2.5 million"},
 		{"nothing", "0 is whole", value.Number(0), "0"},
 		{"length", "a quantity is as in any text", value.Measured(quantity.Inches(2.3622)), "2.36 in"},
 		{"list", "each of its values", value.List(value.NumberKind, []value.Value{value.Number(3.192), value.Number(8)}), "3.2, 8"},
@@ -248,6 +252,47 @@ func TestListIsACopy(t *testing.T) {
 	_, ok = value.Number(1).List()
 	require.False(t, ok, "a number is no list")
 	require.Equal(t, stone{[]string{"a"}}, value.Object("gradation", stone{[]string{"a"}}).Data(), "an object hands out what it holds")
+}
+
+// TestAs holds which values each accessor hands out, and that it reports of every
+// other that it is none.
+func TestAs(t *testing.T) {
+	values := map[string]value.Value{
+		"none": {}, "number": value.Number(2), "bool": value.Bool(true), "text": value.Text("a"), "length": value.Measured(quantity.Meters(3)),
+		"pressure": value.Measured(quantity.Kilopascals(4)), "word": value.OfWord(biaxial), "list": value.List("length", nil), "object": value.Object("stone", "b"),
+	}
+	as := map[string]func(v value.Value) (any, bool){
+		"number":                   func(v value.Value) (any, bool) { x, ok := v.Number(); return x, ok },
+		"bool":                     func(v value.Value) (any, bool) { x, ok := v.Bool(); return x, ok },
+		"text":                     func(v value.Value) (any, bool) { x, ok := v.PlainText(); return x, ok },
+		"length":                   func(v value.Value) (any, bool) { x, ok := v.Length(); return x, ok },
+		"length, pressure":         func(v value.Value) (any, bool) { x, ok := v.Quantity(); return x.SI, ok },
+		"word":                     func(v value.Value) (any, bool) { x, ok := v.Word(); return x.Name, ok },
+		"list":                     func(v value.Value) (any, bool) { x, ok := v.List(); return len(x), ok },
+		"number, length, pressure": func(v value.Value) (any, bool) { x, ok := v.Measure(); return x.SI, ok },
+	}
+	held := map[string]any{"number": 2.0, "bool": true, "text": "a", "length": 3.0, "pressure": 4000.0, "word": "biaxial_grid", "list": 0}
+	for kinds, read := range as {
+		for name, v := range values {
+			got, ok := read(v)
+			require.Equal(t, strings.Contains(", "+kinds+", ", ", "+name+", "), ok, "%s as %s", name, kinds)
+			if ok {
+				require.EqualValues(t, held[name], got, "%s as %s", name, kinds)
+			}
+		}
+	}
+	ratio, _ := value.Number(2).Measure()
+	require.Equal(t, quantity.DimRatio, ratio.Dim)
+}
+
+func TestMaterial(t *testing.T) {
+	properties := map[string]value.Value{"strength": value.Number(3)}
+	stone := biaxial.With(properties)
+	require.Nil(t, biaxial.Properties(), "the plain word is left as it was")
+	require.Equal(t, value.Number(3), stone.Property("strength"))
+	require.True(t, stone.Property("weight").IsZero())
+	properties["strength"], stone.Properties()["strength"] = value.Number(4), value.Number(5)
+	require.Equal(t, value.Number(3), stone.Property("strength"), "neither what is given nor what is handed out is the word's own")
 }
 
 // pebble is an object that names itself.
