@@ -98,6 +98,7 @@ func TestEitherGridServes(t *testing.T) {
 	}
 	require.Equal(t, section.Designed, with("biaxial_grid").Status)
 	require.Equal(t, section.Designed, with("multiaxial_grid").Status)
+	require.Equal(t, "multiaxial geogrid (triangular openings)", attribute(t, with("triaxial"), "grid_low", "kind"), "the trade's word, told by the form")
 	stopped := with("uniaxial_grid")
 	require.Equal(t, section.Stopped, stopped.Status)
 	require.Len(t, stopped.Failed(), 1)

@@ -245,6 +245,11 @@ func (c *compiler) word(vocabulary value.Kind, w wordEntry, goValue string) *val
 	c.claim(w.name, w.key)
 	out := &value.Word{Vocabulary: vocabulary, Name: w.name, Label: w.label, Go: goValue, About: w.about}
 	c.literals.words[w.name] = out
+	for _, n := range w.also {
+		c.claim(n.Text(), n)
+		c.literals.words[n.Text()] = out
+		c.declares.Also = append(c.declares.Also, language.Also{Name: n.Text(), Word: out})
+	}
 	return out
 }
 

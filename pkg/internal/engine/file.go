@@ -38,6 +38,7 @@ type vocabularyEntry struct {
 type wordEntry struct {
 	key                *document.Node // nil for a word of the library
 	name, label, about string
+	also               []*document.Node // other names for it
 }
 
 type kindEntry struct {

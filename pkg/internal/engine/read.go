@@ -125,8 +125,11 @@ func (r *reader) word(key, n *document.Node) wordEntry {
 		w.label = n.Text()
 	} else {
 		e := n.Entry("a word", &r.faults)
-		w.label, w.about = e.NeedText("label"), e.Text("about")
+		w.label, w.about, w.also = e.NeedText("label"), e.Text("about"), e.Items("also")
 		e.Done()
+		for _, n := range w.also {
+			r.named(n)
+		}
 	}
 	if w.label == "" {
 		w.label = w.name

@@ -122,7 +122,7 @@ func asJSON(t testing.TB, r *impact.Report) string {
 
 var (
 	noPrecaution = edit{"precaution_grid", "false"}
-	moreCover   = edit{"grid_cover", "8 in"}
+	moreCover    = edit{"grid_cover", "8 in"}
 )
 
 func one(s *site.Site) iter.Seq2[*site.Site, error] {

@@ -93,7 +93,7 @@ func TestCausesSuffice(t *testing.T) {
 // TestCausesSufficeOnTheStandard does the same on the standard rulebook.
 func TestCausesSufficeOnTheStandard(t *testing.T) {
 	edits := map[string]edit{
-		"setting precaution_grid":       noPrecaution,
+		"setting precaution_grid":      noPrecaution,
 		"setting grid_cover":           moreCover,
 		"setting base_least_driveway":  {"base_least_driveway", "8 in"},
 		"setting weak_below_cbr":       {"weak_below_cbr", "2"},

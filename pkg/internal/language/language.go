@@ -47,6 +47,7 @@ type Name struct {
 type Declarations struct {
 	Names        []Name
 	Vocabularies []Vocabulary
+	Also         []Also
 	Objects      []value.Kind // which expressions only pass on
 	Functions    []calculation.Function
 }
@@ -57,6 +58,12 @@ type Vocabulary struct {
 	Kind       value.Kind
 	Words      []*value.Word
 	Properties []rulebook.Property // nil for one that is no kind of material
+}
+
+// Also is another name for a word. What is told of the word never uses it.
+type Also struct {
+	Name string
+	Word *value.Word
 }
 
 // Env is everything that expressions can name, ready to compile them. It is
@@ -117,6 +124,11 @@ func New(d Declarations) (*Env, error) {
 		for _, p := range v.Properties {
 			e.properties[v.Kind][p.Name] = p
 		}
+	}
+	for _, a := range d.Also {
+		e.words[a.Name] = a.Word
+		t := e.types[a.Word.Vocabulary]
+		opts = append(opts, cel.Constant(a.Name, t, wordValue{v: value.OfWord(a.Word), t: t}))
 	}
 	for i, n := range e.list {
 		t, err := e.typeOf(n.Kind)

@@ -82,9 +82,12 @@ func vocabularyEntry() entry {
 // word is a word with its label, or with its label and its meaning; left empty,
 // the label is the word itself.
 func word() *Schema {
+	name := nameSchema()
+	name.Type = []string{"string"}
 	full := entry{keys: []key{
 		need("label", text(), "how a sheet shows it"),
 		may("about", single(), "what it means"),
+		may("also", list(name), "other names that jobs and rules may write for it"),
 	}}.schema()
 	return &Schema{Title: "Word", Description: "How a sheet shows the word, or that with its meaning.", AnyOf: []*Schema{orNull(single()), full}}
 }
