@@ -276,17 +276,12 @@ func cellWithin(source *Cells, cell int, target *Cells) (int, bool) {
 	case listedOr:
 		return len(target.points), true
 	case ordered:
-		low, lowOK, high, highOK := source.Ends(cell)
-		switch {
-		case lowOK:
+		if low, lowOK, _, _ := source.Ends(cell); lowOK {
 			at, ok := target.Of(low)
 			return (at + 1) / 2 * 2, ok // the stretch above a point, or the one it lies in
-		case highOK:
-			at, ok := target.Of(high)
-			return at / 2 * 2, ok
 		}
 	}
-	return 0, true
+	return 0, true // the target has no point below the first of the source
 }
 
 // Reaches reports whether a cell has a value from low to high.

@@ -159,4 +159,17 @@ func TestSupport(t *testing.T) {
 	n := d.And(d.In(a, One(1)), d.Or(d.In(b, One(0)), d.In(b, One(1).With(2))))
 	require.Equal(t, []int{a}, d.Support(n), "a variable of which every cell will do has no part")
 	require.Equal(t, []int{a, c}, d.Support(d.Or(n, d.In(c, One(0)))))
+	require.Equal(t, []int{c}, d.Support(d.In(c, One(0))), "the first variable is no part of what does not ask it")
+	require.Empty(t, d.Support(Always))
+}
+
+// TestCheapestByTwoWays: what two cells lead to is worked out once, and counts for
+// both.
+func TestCheapestByTwoWays(t *testing.T) {
+	d := NewDiagram(100)
+	a, b := d.Variable(3), d.Variable(2)
+	n := d.And(d.In(a, One(0).With(1)), d.In(b, One(1)))
+	way, ok := d.Cheapest(n, func(variable, cell int) float64 { return []float64{5, 1, 0}[cell] })
+	require.True(t, ok)
+	require.Equal(t, []Step{{a, 1}, {b, 1}}, way)
 }

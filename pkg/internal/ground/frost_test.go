@@ -255,6 +255,10 @@ func TestKersten(t *testing.T) {
 	require.EqualError(t, err, "moisture is 5 %; it must be at least 7 % (Kersten 1949, University of Minnesota Bulletin 28, silt and clay)", "too dry for the equation")
 	_, err = ground.MeanConductivity(ground.KerstenFine, quantity.PCF(130), pct(30))
 	require.ErrorContains(t, err, "room for water at 130 pcf", "the pores do not hold it")
+	_, err = ground.MeanConductivity(ground.KerstenCoarse, quantity.PCF(160), pct(3))
+	require.NoError(t, err, "the densest stone")
+	_, err = ground.MeanConductivity(ground.KerstenCoarse, quantity.PCF(161), pct(3))
+	require.ErrorContains(t, err, "dry density is 161 pcf; it must be 50 to 160 pcf")
 	var k ground.Conductivity
 	require.NoError(t, k.UnmarshalText([]byte("0.76 Btu/ft-hr-F")))
 	require.InDelta(t, 1.3154, float64(k), 0.0005)

@@ -208,6 +208,8 @@ func TestCBRFromClass(t *testing.T) {
 	require.Contains(t, none.Want, "GW-GM", "a dual group by its parts")
 	_, err = ground.CBRLowFromClass(ground.PT, ground.TableNHI)
 	require.ErrorAs(t, err, &none)
+	_, err = ground.CBRLowFromClass("XX", ground.TableNHI)
+	require.ErrorContains(t, err, "(the words of uscs)", "what is no group is not told to be tested")
 }
 
 // The tables as they are written in the notes of the project (from memory), to
