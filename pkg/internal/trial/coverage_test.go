@@ -21,6 +21,8 @@ func asks(t *testing.T, condition string) *engine.Book {
 about: One condition.
 vocabularies:
   course_kind: {about: Sorts of course., words: {layer: layer}}
+terms:
+  third: {is: number, about: three where frost is known, when: known(frost.depth), value: 3}
 decisions:
   answer:
     asks: Does it hold?
@@ -78,6 +80,8 @@ func TestMeasure(t *testing.T) {
 			[]seen{{"use == foot", 1, 0, 1, 0}, {"1 / (area / sq_ft(1) - 1) > 0", 0, 0, 0, 0}}},
 		{"one question", "values given under one condition are there together, and asked of together", "known(first) && known(second)", []string{frozen, neither},
 			[]seen{{"known(first)", 1, 1, 1, 1}, {"known(second)", 1, 1, 1, 1}}},
+		{"one question, of a term", "a term is given under a condition as a decision is", "known(first) && known(third)", []string{frozen, neither},
+			[]seen{{"known(first)", 1, 1, 1, 1}, {"known(third)", 1, 1, 1, 1}}},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
@@ -96,6 +100,20 @@ func TestMeasure(t *testing.T) {
 			require.Empty(t, cmp.Diff(c.want, got), c.why)
 		})
 	}
+}
+
+// TestMeasureOfTerms: the condition of a term is counted where a clause reads it.
+func TestMeasureOfTerms(t *testing.T) {
+	report, err := measured(t, asks(t, "known(third) && third > 2"), read(t,
+		"trials: [{trial: T, why: To try., job: {use: foot, base: open, area: 1 sq ft, frost: {depth: 1 ft}}, expect: {status: designed}}]\n"))
+	require.NoError(t, err)
+	for _, each := range report.Coverage.Clauses {
+		if each.In == "term third when" {
+			require.Equal(t, seen{"known(frost.depth)", 1, 0, 1, 0}, seen{each.Text, each.True, each.False, each.TrueDecides, each.FalseDecides})
+			return
+		}
+	}
+	t.Fatal("the condition of the term is not measured")
 }
 
 // TestMeasureCountsWhatWasAsked: a rule behind one that answered was not asked,
