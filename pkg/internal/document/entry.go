@@ -37,9 +37,6 @@ type Entry struct {
 // and of one that Read refused, nothing is reported, since that was done where
 // it went missing.
 func (n *Node) Entry(what string, faults *diagnostic.List) *Entry {
-	if faults == nil {
-		faults = &diagnostic.List{}
-	}
 	e := &Entry{place: n.Place(), what: what, faults: faults}
 	switch n.Shape() {
 	case Mapping:

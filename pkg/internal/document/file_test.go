@@ -64,6 +64,14 @@ func TestReadFileFollowsLinks(t *testing.T) {
 	require.NoError(t, os.Symlink("/dev/zero", filepath.Join(dir, "z.yaml")))
 	_, err := document.ReadFile(os.DirFS(dir), "z.yaml", document.DefaultBytes)
 	require.ErrorContains(t, err, "not a regular file")
+	require.NoError(t, os.Mkdir(filepath.Join(dir, "sub"), 0o700))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "sub", "a.yaml"), nil, 0o600))
+	names, err := document.Files(os.DirFS(dir), ".yaml")
+	require.NoError(t, err)
+	require.Equal(t, []string{"sub/a.yaml", "z.yaml"}, names, "a link to a file is a file")
+	require.NoError(t, os.Symlink("sub", filepath.Join(dir, "other")))
+	_, err = document.Files(os.DirFS(dir), ".yaml")
+	require.EqualError(t, err, "read other: this is a link to a folder; links to folders are not followed")
 }
 
 func TestFiles(t *testing.T) {

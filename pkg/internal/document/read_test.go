@@ -52,6 +52,7 @@ func TestReadRefuses(t *testing.T) {
 		{"no key", "YAML takes it for null", "f.yaml", "?\n: 1\n", document.Limits{}, []string{"key-not-text 1:2"}, false},
 		{"empty key in quotes", "is text, and JSON allows it", "f.json", `{"": 1}`, document.Limits{}, nil, false},
 		{"two documents", "the second would be passed over", "f.yaml", "a: 1\n---\nb: 2\n", document.Limits{}, []string{"several-documents 2:1"}, false},
+		{"two documents, the second broken", "it is read so far that its fault is found", "f.yaml", "a: 1\n---\nb: c: d\n", document.Limits{}, []string{"syntax 3:5"}, true},
 		{"one document, marked", "the marks alone are no fault", "f.yaml", "---\na: 1\n...\n", document.Limits{}, nil, false},
 		{"several faults", "all are said in one run", "f.yaml", "a: &x 1\na: !t 2\n<<: *x\n", document.Limits{},
 			[]string{"anchor 1:4", "duplicate-key 2:1", "tag 2:4", "merge-key 3:1", "alias 3:5"}, false},
