@@ -1,6 +1,7 @@
 package site_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -92,6 +93,7 @@ func TestFieldSet(t *testing.T) {
 		{"text", "any", "compactor", "plate", "plate"},
 		{"flag", "yes", "soil.organic", true, true},
 		{"derived from the curve", "a sieve is added", "soil.passing_no40", 0.35, quantity.Percent(35)},
+		{"derived as given", "the other value that tells it", "soil.passing_0_02_mm", 0.12, quantity.Percent(12)},
 		{"derived from the sounding", "a blow is added", "soil.penetration_index", 12.0, []float64{12}},
 		{"size", "no one value gives it", "soil.d10", 0.1, nil},
 		{"text for a number", "it is not one", "soil.liquid_limit", "30", nil},
@@ -119,6 +121,64 @@ func TestFieldSet(t *testing.T) {
 			require.False(t, given, "nil takes it away")
 		})
 	}
+}
+
+// TestSolve: a site with what Solve returns comes out with the value that was
+// wanted.
+func TestSolve(t *testing.T) {
+	inputs := map[string]site.Field{}
+	for _, f := range site.Inputs() {
+		inputs[f.Path] = f
+	}
+	for _, tc := range []struct {
+		name, why, path string
+		wanted, other   float64
+		want            float64 // 0 where one value does not tell
+	}{
+		{"plasticity index", "the liquid limit is that much above the plastic limit", "soil.plasticity_index", 16, 20, 36},
+		{"liquid limits", "the dried one is a part of the other", "soil.liquid_limit_ratio", 0.7, 50, 35},
+		{"sieve curve", "it is worked out from many values", "soil.d10", 1, 1, 0},
+		{"given", "nothing is worked out", "soil.liquid_limit", 30, 1, 0},
+		{"not a number", "no value makes it so", "soil.plasticity_index", math.NaN(), 20, 0},
+	} {
+		t.Run(tc.name, func(t *testing.T) {
+			f := inputs[tc.path]
+			first, ok := f.Solve(tc.wanted, tc.other)
+			require.Equal(t, tc.want != 0, ok, tc.why)
+			if !ok {
+				return
+			}
+			require.InDelta(t, tc.want, first, 1e-12, tc.why)
+			s := &site.Site{}
+			require.NoError(t, inputs[f.From[0]].Set(s, first))
+			require.NoError(t, inputs[f.From[1]].Set(s, tc.other))
+			got, given := f.Get(s)
+			require.True(t, given)
+			require.InDelta(t, tc.wanted, got, 1e-12, tc.why)
+		})
+	}
+}
+
+// TestSamples: the example of every field is the value that it sets.
+func TestSamples(t *testing.T) {
+	for path, want := range map[string]any{"soil": nil, "soil.sieves": nil, "perimeter": quantity.Feet(82).Meters(), "soil.organic": true} {
+		for _, f := range site.Fields() {
+			if f.Path == path {
+				require.Equal(t, want, f.Sample(), "%s, such as %s", path, f.Example)
+			}
+		}
+	}
+}
+
+func TestPlaceWithin(t *testing.T) {
+	s := read(t, least+"compactor: plate\n")
+	at, written := s.PlaceWithin("compactor", 2)
+	require.True(t, written)
+	require.Equal(t, "job.yaml:4:14", at.String())
+	_, written = s.PlaceWithin("note", 2)
+	require.False(t, written)
+	_, written = s.PlaceOf("")
+	require.False(t, written, "the job itself is no value")
 }
 
 func TestCheckWords(t *testing.T) {
