@@ -8,12 +8,16 @@ import (
 
 var bookSurveyCommand = &command{
 	name:  "book survey",
-	usage: "groundrule book survey [flags]",
+	usage: "groundrule book survey [JOBS...] [flags]",
 	about: "a search for jobs that no rule answers, or two answer differently",
 	text: `Searches every job that could be for what is wrong with the rulebook: a question
 that no rule answers, one that two rules answer differently, a rule that never
 applies or always stands behind another, a check that cannot be met. Each
-finding has a job that shows it, or a proof that no job can.
+finding has a job that shows it, or a proof that no job can. The report begins
+with what was proven, what was only searched, and what was not looked at.
+
+The jobs of the trials beside the rules and the amendments are tried too, and
+those of JOBS: folders of job files, files of JSON lines (.jsonl), or job files.
 
 It may take minutes. To survey a part of the rulebook, or some jobs only:
 
@@ -29,14 +33,24 @@ command line is wrong.
 }
 
 func runBookSurvey(c *call) int {
-	if len(c.args) > 0 {
-		return c.usageError("it takes no arguments, and %d given; a part of the rulebook stands behind --within", len(c.args))
+	if err := c.jobsThere(); err != nil {
+		return c.usageError("%v; a part of the rulebook stands behind --within", err)
 	}
 	book, err := c.book()
 	if err != nil {
 		return c.fail(err)
 	}
-	o := review.SurveyOptions{Seed: c.seed, Jobs: c.jobs, Inputs: map[string]string{}}
+	layers, err := c.files.layers()
+	if err != nil {
+		return c.fail(err)
+	}
+	o := review.SurveyOptions{Seed: c.seed, Jobs: c.jobs, Inputs: map[string]string{}, Trials: withTrials(layers), Examples: c.readJobs}
+	if len(c.files.amend) > 0 {
+		plain := rulebookFiles{rules: c.files.rules, asOf: c.files.asOf}
+		if o.Unamended, err = plain.open(); err != nil {
+			return c.fail(err)
+		}
+	}
 	for _, part := range c.within {
 		name, value, fixed := strings.Cut(part, "=")
 		switch name, value = strings.TrimSpace(name), strings.TrimSpace(value); {
@@ -54,5 +68,8 @@ func runBookSurvey(c *call) int {
 	o.Progress = line.show
 	report, err := review.Survey(ctx, book, o)
 	line.end()
+	if err != nil {
+		err = &located{err: err, trials: o.Trials}
+	}
 	return c.reviewed(report, err, exitNo)
 }

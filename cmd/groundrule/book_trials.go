@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"example.com/groundrule/pkg/review"
 	"example.com/groundrule/pkg/rulebook"
@@ -78,10 +79,13 @@ func (c *call) trialFolders() ([]rulebook.Layer, error) {
 	if len(layers) > 1 {
 		layers = layers[1:] // amendments may replace what the rulebook's own trials name
 	}
-	for _, l := range layers {
-		if info, err := fs.Stat(l.FS, rulebook.TrialsFolder); err == nil && info.IsDir() {
-			out = append(out, l)
-		}
-	}
-	return out, nil
+	return withTrials(layers), nil
+}
+
+// withTrials returns the folders that hold a folder of trials.
+func withTrials(layers []rulebook.Layer) []rulebook.Layer {
+	return slices.DeleteFunc(layers, func(l rulebook.Layer) bool {
+		info, err := fs.Stat(l.FS, rulebook.TrialsFolder)
+		return err != nil || !info.IsDir()
+	})
 }

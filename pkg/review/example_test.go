@@ -91,13 +91,20 @@ func ExampleSurvey() {
 	report, err := review.Survey(context.Background(), open(winter), review.SurveyOptions{Names: []string{"base_depth"}, Jobs: 1000})
 	show(report, err)
 	// Output:
-	// Within base_depth.
-	// Tried 400 jobs (seed 0).
+	// 1 fault found.
+	// Within: base_depth.
+	// Proven for every job: 0 questions. Shown by a job: 4.
+	// Only searched: whether a calculation fails. Tried 383 jobs (seed 0), 0 of them
+	//     from trials and examples.
+	// Not looked at: jobs with overrides; jobs with several readings of one kind, or
+	//     sieve curves at other sieves than rules read, but for those of trials and
+	//     examples; settings and materials other than those of the rulebook; what
+	//     sentences say.
 	//
 	// NO ANSWER: decision base_depth
 	//   winter.yaml:7:3
 	//   No rule answers: How thick is the base?
-	//   Where frost.depth: 40 in; use: foot; base: dense.
+	//   Where frost.depth: 40 in; use: foot.
 	//   The smallest job that shows it, as a trial:
 	//     - trial: SURVEY-NO-ANSWER-BASE-DEPTH
 	//       why: "Found by a survey. No rule answers: How thick is the base?"

@@ -68,10 +68,10 @@ func TestReports(t *testing.T) {
 			true, "1 trials: 1 pass, 0 fail", "rule DEEP of base_depth never answers", []string{"coverage", "rules", "0", "chosen"}, 1.0},
 		{"survey of what is sound", "a question that is always answered", func(ctx context.Context) (*review.Report, error) {
 			return review.Survey(ctx, open(winter), review.SurveyOptions{Names: []string{"LEVEL"}, Chapters: nil, Inputs: map[string]string{"base": "open"}, Jobs: 200})
-		}, true, "No fault was found.", "Within LEVEL; base = open.", []string{"within"}, "LEVEL; base = open"},
+		}, true, "No fault: 1 question settled.", "Within: LEVEL; base = open.", []string{"within"}, "LEVEL; base = open"},
 		{"survey", "a gap", func(ctx context.Context) (*review.Report, error) {
 			return review.Survey(ctx, open(winter), review.SurveyOptions{Chapters: []string{"winter"}, Jobs: 500})
-		}, false, "1 fault was found.", "NO ANSWER", []string{"findings", "0", "kind"}, "NO ANSWER"},
+		}, false, "1 fault found.", "NO ANSWER", []string{"findings", "0", "kind"}, "NO ANSWER"},
 		{"impact", "one job changes, and one cannot be read", func(ctx context.Context) (*review.Report, error) {
 			return review.Impact(ctx, open(winter), edited, some, review.ImpactOptions{})
 		}, false, "1 of 2 jobs change; 1 could not be read", "changes 1 job", []string{"changed", "0", "before", "status"}, "designed"},
@@ -164,7 +164,7 @@ func TestSurveyProgress(t *testing.T) {
 		}
 	}})
 	require.NoError(t, err)
-	require.Equal(t, []string{"walking the cells", "jobs in which every two cells meet", "random jobs", "making the jobs smaller"}, stages)
+	require.Equal(t, []string{"walking the cells", "jobs at the values where conditions meet", "jobs in which every two cells meet", "random jobs", "making the jobs smaller"}, stages)
 }
 
 // Jobs are the same whichever way they go.

@@ -3,6 +3,7 @@ package review
 import (
 	"context"
 	"errors"
+	"fmt"
 	"iter"
 
 	"example.com/groundrule/pkg/groundrule"
@@ -67,10 +68,19 @@ type SurveyOptions struct {
 	// Inputs holds inputs at a value, as a job file writes it: base at "open",
 	// frost.depth at "40 in", or at "not told".
 	Inputs map[string]string
+	// Trials are folders of trials, as [Trials] takes them, and Examples some jobs,
+	// such as past ones. Each of their jobs is tried as it is but for overrides, and
+	// the values that it tells are tried in other jobs too. A trial's settings and
+	// what it expects do not matter.
+	Trials   []rulebook.Layer
+	Examples iter.Seq2[*site.Site, error]
+	// Unamended is the rulebook without its amendments. With it the survey tells
+	// which rules ask for other words than those that the amendments bring.
+	Unamended *groundrule.Book
 	// Seed of the search. One rulebook with one seed always has the same report.
 	Seed uint64
-	// Jobs is how many jobs may be tried, 0 for 60,000. More take longer and find
-	// more.
+	// Jobs is how many jobs may be tried beside those of Trials and Examples, 0 for
+	// 60,000. More take longer and find more.
 	Jobs int
 	// Progress, if there is one, is called now and then from the goroutine of the
 	// caller.
@@ -80,20 +90,55 @@ type SurveyOptions struct {
 // Survey searches the whole range of jobs for what is wrong with a rulebook: a
 // question that no rule answers, one that two rules answer differently, a rule
 // that never applies or is always hidden by an earlier one, a check that cannot
-// be met. Each finding has a job that shows it, or a proof that no job can. It
-// may take minutes.
+// be met. Each finding has a job that shows it, or a proof that no job can. The
+// report begins with what was proven, what was only searched, and what was not
+// looked at. It may take minutes.
 //
-// The error wraps [ErrWithin] or the context's.
+// The error wraps [ErrWithin] or the context's, is a [diagnostic.List] of what is
+// wrong in the files of trials, or that of an example that could not be read.
 func Survey(ctx context.Context, book *groundrule.Book, o SurveyOptions) (*Report, error) {
 	if err := opened(book); err != nil {
 		return nil, err
 	}
-	r, err := survey.Run(ctx, inside.Rules(book), survey.Options{Seed: o.Seed, Budget: o.Jobs, Progress: o.Progress,
-		Within: survey.Within{Decisions: o.Names, Chapters: o.Chapters, Fixed: o.Inputs}})
+	within := survey.Within{Decisions: o.Names, Chapters: o.Chapters, Fixed: o.Inputs}
+	options := survey.Options{Within: within, Seed: o.Seed, Budget: o.Jobs, Progress: o.Progress}
+	if o.Unamended != nil {
+		if err := opened(o.Unamended); err != nil {
+			return nil, err
+		}
+		options.Unamended = inside.Rules(o.Unamended)
+	}
+	var err error
+	if options.Jobs, err = o.jobs(); err != nil {
+		return nil, err
+	}
+	r, err := survey.Run(ctx, inside.Rules(book), options)
 	if err != nil {
 		return nil, err
 	}
 	return &Report{r}, nil
+}
+
+// jobs returns the jobs of the trials and the examples.
+func (o SurveyOptions) jobs() ([]*site.Site, error) {
+	all, err := trial.Load(o.Trials...)
+	if err != nil {
+		return nil, err
+	}
+	var out []*site.Site
+	for _, t := range all {
+		out = append(out, t.Job)
+	}
+	if o.Examples == nil {
+		return out, nil
+	}
+	for job, err := range o.Examples {
+		if err != nil {
+			return nil, fmt.Errorf("the examples: %w", err)
+		}
+		out = append(out, job)
+	}
+	return out, nil
 }
 
 // ImpactOptions are how the impact of an edit is told.

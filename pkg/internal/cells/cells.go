@@ -185,17 +185,20 @@ func (c *Cells) Where(op string, values []value.Value) (out Set, ok bool) {
 	return out, true
 }
 
+// Is reports whether name == asked holds where the name has a value: for a word,
+// where it is the word that is asked for.
+func Is(has, asked value.Value) bool { return has.Equal(asked) }
+
 func (c *Cells) holds(cell int, op string, values []value.Value) (holds, ok bool) {
 	switch op {
 	case "==", "in":
+		has, one := c.Single(cell)
 		for _, v := range values {
 			at, inside := c.Of(v)
 			if _, isOne := c.Single(at); !inside || !isOne {
 				return false, false
 			}
-			if at == cell {
-				holds = true
-			}
+			holds = holds || one && Is(has, v)
 		}
 		return holds, true
 	case "!=":

@@ -23,10 +23,7 @@ type Calculated struct {
 // if the expression is not well formed, and a [*rulebook.RunError] if it comes to
 // no value.
 func (b *Book) Calculate(text string, site Site) (*Calculated, error) {
-	given := language.Given{}
-	for name := range b.byName {
-		given[name] = true // asked when it is read: a missing one is an error then
-	}
+	given := b.everyName()
 	if b.env.IsJoined(text) {
 		return b.calculateCondition(text, given, site)
 	}
@@ -40,6 +37,16 @@ func (b *Book) Calculate(text string, site Site) (*Calculated, error) {
 		return nil, r.fail(place{name: "the expression"}, inExpression, text, x.Names, err)
 	}
 	return &Calculated{v, b.called(x.Calls), r.values(x.Names)}, nil
+}
+
+// everyName lets an expression read any name: a value that is missing is an error
+// when it is read.
+func (b *Book) everyName() language.Given {
+	given := language.Given{}
+	for name := range b.byName {
+		given[name] = true
+	}
+	return given
 }
 
 // calculateCondition works out a condition that belongs to no rule: in a run of

@@ -36,6 +36,24 @@ func (b *Book) CheckFormulas(c *Check) (checked, limit Formula, ok bool) {
 	return Formula{b, c.value}, Formula{b, c.limit}, c.value != nil && c.limit != nil
 }
 
+// ClauseSides returns the two sides of a clause that compares calculated values,
+// and how it compares them; ok is false for a clause of another form.
+func (b *Book) ClauseSides(index int) (left Formula, op string, right Formula, ok bool) {
+	c := b.clauses[index]
+	left, leftOK := b.formula(c.Left)
+	right, rightOK := b.formula(c.Right)
+	return left, c.Op, right, leftOK && rightOK
+}
+
+// formula reads a part of an expression of the book.
+func (b *Book) formula(text string) (Formula, bool) {
+	x, faults := b.env.Expression(text, value.NoKind, b.everyName())
+	return Formula{b, &Expression{source: x}}, len(faults) == 0
+}
+
+// Kind is the kind of value that the expression gives.
+func (f Formula) Kind() value.Kind { return f.x.source.Kind }
+
 // Text is the expression as written.
 func (f Formula) Text() string { return f.x.Text() }
 

@@ -19,6 +19,9 @@ type Clause struct {
 	Expression
 	// Offset and Width are where the clause stands in the condition.
 	Offset, Width int
+	// Left and Right are the two sides of a clause that compares, as CEL writes
+	// them, and Op is how; "" for any other clause.
+	Left, Op, Right string
 }
 
 // Holds reports whether the clause holds. Every error is an [*EvalError].
@@ -122,6 +125,11 @@ func (p *parsed) split(n ast.Expr, c *Condition) *logic.Tree {
 	p.refuseLogic(n)
 	start, stop := p.span(n)
 	clause := &Clause{Expression: Expression{Text: p.written(n), Kind: value.BoolKind, env: p.env}, Offset: start, Width: stop - start}
+	if n.Kind() == ast.CallKind && len(n.AsCall().Args()) == 2 {
+		if op := symbols[n.AsCall().FunctionName()]; turned[op] != "" {
+			clause.Left, clause.Op, clause.Right = p.written(n.AsCall().Args()[0]), op, p.written(n.AsCall().Args()[1])
+		}
+	}
 	c.Clauses = append(c.Clauses, clause)
 	p.leaves = append(p.leaves, n)
 	return &logic.Tree{Clause: len(c.Clauses) - 1}

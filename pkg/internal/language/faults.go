@@ -224,7 +224,7 @@ func (p *parsed) vocabularyWanted(n ast.Expr) (value.Kind, bool) {
 }
 
 var symbols = map[string]string{
-	equalFunction: "==", differFunction: "!=", operators.Less: "<", operators.LessEquals: "<=",
+	equalFunction: "==", differFunction: "!=", operators.Equals: "==", operators.NotEquals: "!=", operators.Less: "<", operators.LessEquals: "<=",
 	operators.Greater: ">", operators.GreaterEquals: ">=", operators.Add: "+", operators.Subtract: "-",
 	operators.Multiply: "*", operators.Divide: "/", operators.Negate: "-", operators.In: "in",
 	operators.LogicalAnd: "&&", operators.LogicalOr: "||", operators.LogicalNot: "!", operators.Modulo: "%",

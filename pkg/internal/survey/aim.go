@@ -5,6 +5,7 @@ import (
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -28,8 +29,9 @@ type aim struct {
 	by []int
 
 	hits  int
-	best  draft // the job of fewest entries that shows it
-	tried int   // jobs that were aimed at it
+	best  draft      // the job of fewest entries that shows it
+	whole *site.Site // a job that was given and shows it, where no draft does
+	tried int        // jobs that were aimed at it
 }
 
 type aimed uint8
@@ -248,19 +250,12 @@ func (dm *decisionModel) taken(rule int) cells.Node {
 
 // compared is the set of jobs in which a check that compares is met.
 func (m *model) compared(c *engine.Check) cells.Node {
-	checked, limit, ok := m.book.CheckFormulas(c)
-	if !ok {
-		return cells.Always
-	}
-	if v, fixed := m.constant(limit); fixed {
-		op := ">="
-		if c.AtMost {
-			op = "<="
-		}
-		if n, ok := m.comparison(engine.Comparison{Name: checked.Text(), Op: op, Values: []value.Value{v}}); ok {
+	if compares, ok := m.checkComparison(c); ok {
+		if n, ok := m.comparison(compares); ok {
 			return n
 		}
 	}
+	checked, limit, _ := m.book.CheckFormulas(c)
 	f := calculated{key: "check " + c.ID, reads: m.notSettings(append(checked.Names(), limit.Names()...))}
-	return m.d.In(m.open(f, variable{role: checkOpen, check: c}, cells.New(value.BoolKind, nil)), cells.One(1))
+	return m.d.In(m.open(f, variable{role: valueOpen, name: f.key}, m.newCells(value.BoolKind)), cells.One(1))
 }

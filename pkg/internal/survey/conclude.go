@@ -8,6 +8,7 @@ import (
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/site"
 )
 
 // conclusion makes the report of what was walked and searched.
@@ -19,6 +20,7 @@ type conclusion struct {
 }
 
 func (c *conclusion) conclude() error {
+	c.report.Questions, c.report.NotLookedAt = map[How]int{}, notLookedAt
 	for _, cs := range c.q.m.cells {
 		c.report.Names++
 		c.report.Cells += cs.Count()
@@ -30,7 +32,7 @@ func (c *conclusion) conclude() error {
 	for _, t := range c.s.sortedTroubles() {
 		sketches = append(sketches, c.trouble(t)...)
 	}
-	found := make([][]Finding, len(sketches))
+	found := make([]*Finding, len(sketches))
 	for from := 0; from < len(sketches); from += huntersAtOnce {
 		n := min(huntersAtOnce, len(sketches)-from)
 		if err := c.s.parallel(n, func(i int) { found[from+i] = c.finish(sketches[from+i]) }); err != nil {
@@ -38,13 +40,26 @@ func (c *conclusion) conclude() error {
 		}
 		c.s.report("making the jobs smaller", from+n, len(sketches))
 	}
-	c.report.Findings = slices.Concat(found...)
+	for i, f := range found {
+		if f != nil {
+			f.Cell = c.where(sketches[i].aim, f.Job)
+			c.report.Findings = append(c.report.Findings, *f)
+		}
+	}
 	slices.SortStableFunc(c.report.Findings, func(a, b Finding) int { return slices.Index(kindOrder, a.Kind) - slices.Index(kindOrder, b.Kind) })
 	for _, s := range c.scope.subjects {
 		c.settle(s)
 	}
 	c.unanalyzed()
 	return nil
+}
+
+// notLookedAt says what no part of a survey looks at.
+var notLookedAt = []string{
+	"jobs with overrides",
+	"jobs with several readings of one kind, or sieve curves at other sieves than rules read, but for those of trials and examples",
+	"settings and materials other than those of the rulebook",
+	"what sentences say",
 }
 
 var kindOrder = []Kind{NoAnswer, TwoAnswers, NeverApplies, Hidden, NeverMet, Breaks, NeverGoverns, Always, NeverFails, OutOfRange}
@@ -62,6 +77,7 @@ type sketch struct {
 	// shows and best are the job that shows it; none if shows is nil.
 	shows func(*seen) bool
 	best  draft
+	whole *site.Site
 	aim   *aim
 	// says tells what the engine said of the job; nil if the finding says it.
 	says func(*seen) string
@@ -74,38 +90,30 @@ func shownBy(f Finding, a *aim) (sketch, bool) {
 	if a == nil || a.hits == 0 {
 		return sketch{}, false
 	}
-	return sketch{f: f, shows: a.shows, best: a.best, aim: a}, true
+	return sketch{f: f, shows: a.shows, best: a.best, whole: a.whole, aim: a}, true
 }
 
 // finish makes the job of a sketch.
-func (c *conclusion) finish(k sketch) []Finding {
+func (c *conclusion) finish(k sketch) *Finding {
 	if k.shows == nil {
-		return []Finding{k.f}
+		return &k.f
 	}
-	job, ok := c.s.witness(k.best, k.shows)
+	job, ok := c.s.witness(k.best, k.whole, k.shows)
 	switch {
 	case ok:
 		k.f.Job = &job
 		c.status(&k.f)
-		if k.aim != nil {
-			k.f.Cell = c.cellOf(k.aim, job.draft)
+		if k.says != nil {
+			k.f.Says = k.says(job.seen)
 		}
-		if x, ok := c.q.eye.look(job.draft); ok && k.says != nil {
-			k.f.Says = k.says(x)
-		}
-		return []Finding{k.f}
-	case k.instead != nil:
-		return []Finding{*k.instead}
+		return &k.f
 	}
-	return nil
+	return k.instead
 }
 
 // status notes what the engine made of the finding's job.
 func (c *conclusion) status(f *Finding) {
-	x, ok := c.q.eye.look(f.Job.draft)
-	if !ok {
-		return
-	}
+	x := f.Job.seen
 	f.Job.Status = string(x.Status)
 	if d, isDecision := c.q.m.book.Decision(f.Name); isDecision {
 		if decided, asked := x.decided(d); asked && decided.Rule != nil {
@@ -279,7 +287,7 @@ func (c *conclusion) trouble(t *trouble) []sketch {
 		}
 		return firstLine(x.Err.Error())
 	}
-	return []sketch{{f: f, shows: shows, best: t.draft, says: says}}
+	return []sketch{{f: f, shows: shows, best: t.draft, whole: t.site, says: says}}
 }
 
 // concerns reports whether a trouble lies in what the survey asks about.

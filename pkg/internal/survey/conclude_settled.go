@@ -115,8 +115,12 @@ func (c *conclusion) settle(s *subject) {
 			how = Shown
 		}
 		out.Points = append(out.Points, Point{a.asks(), how})
+		c.report.Questions[how]++
 		if how == Searched {
 			out.Exactly = false
+			if c.report.Aimed == 0 || a.tried < c.report.Aimed {
+				c.report.Aimed = a.tried
+			}
 			c.unreached(a)
 		}
 	}
@@ -184,12 +188,21 @@ func (c *conclusion) unanalyzed() {
 }
 
 func (c *conclusion) describe(v variable) (Unanalyzed, bool) {
-	from := strings.Join(v.reads, ", ")
+	m, from := c.q.m, strings.Join(v.reads, ", ")
 	switch v.role {
 	case clauseOpen:
-		return Unanalyzed{c.q.m.book.ClauseText(v.clause), c.placesOf(v.clause), "it compares values calculated from " + from}, true
-	case checkOpen:
-		return Unanalyzed{v.check.Compares(), []diagnostic.Place{v.check.Place}, "it compares values calculated from " + from}, true
+		return Unanalyzed{m.book.ClauseText(v.clause), c.placesOf(v.clause), "it compares values calculated from " + from}, true
+	case valueOpen:
+		u := Unanalyzed{Text: v.name, Why: "it is calculated from " + from}
+		if w, ok := m.worked[v.name]; ok {
+			for _, clause := range w.clauses {
+				u.Places = append(u.Places, c.placesOf(clause)...)
+			}
+			for _, check := range w.checks {
+				u.Places = append(u.Places, check.Place)
+			}
+		}
+		return u, len(u.Places) > 0
 	case answerOpen:
 		if t, ok := c.q.m.book.Term(v.name); ok {
 			f, _ := c.q.m.book.TermFormula(t)
@@ -210,58 +223,13 @@ func (c *conclusion) describe(v variable) (Unanalyzed, bool) {
 // placesOf lists where a clause stands.
 func (c *conclusion) placesOf(clause int) []diagnostic.Place {
 	var out []diagnostic.Place
-	visit := func(cond *engine.Condition) {
-		for _, at := range cond.Clauses() {
+	for _, each := range conditions(c.q.m.book) {
+		for _, at := range each.condition.Clauses() {
 			if at.Index() == clause {
 				out = append(out, at.Place)
 			}
 		}
 	}
-	b := c.q.m.book
-	for _, s := range subjects(b) {
-		visit(s.when)
-		switch {
-		case s.decision != nil:
-			for _, r := range s.decision.Rules {
-				visit(r.When())
-			}
-		case s.check != nil:
-			visit(s.check.Holds())
-		}
-	}
-	for _, t := range b.Terms() {
-		visit(t.When())
-		visit(t.TermCondition())
-	}
 	slices.SortFunc(out, diagnostic.Place.Compare)
-	return out
-}
-
-// cellOf tells in which cells a job lies, as far as they matter to an aim.
-func (c *conclusion) cellOf(a *aim, d draft) []string {
-	x, ok := c.q.eye.look(d)
-	if !ok || !a.walked {
-		return nil
-	}
-	at := x.cells(c.q.m)
-	way, ok := c.q.m.d.Cheapest(a.region, func(variable, cell int) float64 {
-		switch at[variable] {
-		case cell:
-			return 0
-		case -1:
-			return 1e-6
-		}
-		return 1
-	})
-	if !ok {
-		return nil
-	}
-	var out []string
-	for _, s := range way {
-		v := c.q.m.variables[s.Variable]
-		if v.role == inputCell && at[s.Variable] == s.Cell && s.Cell < v.cells.Count() && v.cells.Count() > 1 {
-			out = append(out, v.name+": "+v.cells.Says(s.Cell))
-		}
-	}
 	return out
 }

@@ -33,6 +33,8 @@ type drafter struct {
 	index   map[string]int // of entries, by path
 	m       *model
 	fixed   []pin
+	// worth are the values worth trying, of each entry in each of its cells.
+	worth [][][]float64
 	// used tells which entries have a part in what is asked; the others are
 	// left untold.
 	used []bool

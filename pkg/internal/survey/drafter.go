@@ -46,6 +46,8 @@ func (w *drafter) putEntry(d draft, i int, cs *cells.Cells, cell int, told bool,
 			return false
 		}
 		d[i] = text
+	case w.worth != nil && len(w.worth[i][cell]) > 0 && rng.IntN(4) == 0:
+		d[i] = w.worth[i][cell][rng.IntN(len(w.worth[i][cell]))]
 	default:
 		usual, _ := e.usual.(float64)
 		d[i] = w.drawIn(cs, cell, e.low, e.high, usual, rng)

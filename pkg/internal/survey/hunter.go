@@ -36,11 +36,15 @@ const mostSteps = 14
 func (h *hunter) hunt() {
 	for start := 0; h.ran < h.budget && !h.hit; start++ {
 		d := h.w.start(h.rng)
-		if start%3 == 2 {
+		switch n := len(h.s.drafts); {
+		case start%3 == 2:
 			d = h.w.randomDraft(h.rng)
+		case start%3 == 1 && n > 0:
+			d = h.s.drafts[h.rng.IntN(n)]
 		}
+		taste := h.taste()
 		for range mostSteps {
-			next, ok := h.step(d)
+			next, ok := h.step(d, taste)
 			if !ok || h.hit || h.ran >= h.budget {
 				break
 			}
@@ -52,10 +56,11 @@ func (h *hunter) hunt() {
 // look runs one job and keeps what it shows.
 func (h *hunter) look(d draft) (*seen, bool) {
 	h.ran++
-	x, found := h.s.try(d)
-	if x == nil {
+	x, ok := h.s.eye.look(d)
+	if !ok {
 		return nil, false
 	}
+	found := h.s.shows(x)
 	h.valid++
 	if len(found.aims) > 0 || found.trouble != nil {
 		h.found = append(h.found, found)
@@ -65,13 +70,18 @@ func (h *hunter) look(d draft) (*seen, bool) {
 }
 
 // step changes a job toward the aim's region; ok is false where it is stuck.
-func (h *hunter) step(d draft) (next draft, ok bool) {
+func (h *hunter) step(d draft, taste func(variable, cell int) float64) (next draft, ok bool) {
 	x, ok := h.look(d)
 	if !ok || h.hit || h.ran >= h.budget {
 		return nil, false
 	}
 	at := x.cells(h.m)
-	way, ok := h.m.d.Cheapest(h.aim.region, h.cost(at))
+	way, ok := h.m.d.Cheapest(h.aim.region, func(variable, cell int) float64 {
+		if at[variable] == cell {
+			return 0
+		}
+		return taste(variable, cell)
+	})
 	if !ok {
 		return nil, false
 	}
@@ -100,25 +110,20 @@ func (h *hunter) step(d draft) (next draft, ok bool) {
 	return nil, false
 }
 
-// cost tells what a change costs: nothing where the job is there already,
-// little for an input, much for what must be calculated.
-func (h *hunter) cost(at []int) func(variable, cell int) float64 {
+// taste returns what each change costs while one job is changed step by step:
+// little for an input, much for what must be calculated. It is drawn anew for
+// each job that is begun, so that other ways are tried, and stays the same until
+// that is given up, so that a way once begun is the cheapest to go on with.
+func (h *hunter) taste() func(variable, cell int) float64 {
 	noise := make([]float64, len(h.m.variables))
 	for i := range noise {
 		noise[i] = h.rng.Float64()
 	}
 	salt := h.rng.Uint64()
 	return func(variable, cell int) float64 {
-		now := at[variable]
-		if now == cell {
-			return 0
-		}
 		mixed := (salt ^ uint64(variable)<<20 ^ uint64(cell)) * 0x9e3779b97f4a7c15
 		small := float64(mixed>>40) / (1 << 24) / 2
-		switch {
-		case now < 0:
-			return 0.1 * small
-		case h.m.variables[variable].role == inputCell:
+		if h.m.variables[variable].role == inputCell {
 			return 1 + noise[variable] + small
 		}
 		return 4 + float64(4*noise[variable]) + small

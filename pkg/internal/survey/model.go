@@ -21,7 +21,10 @@ type model struct {
 	book   *engine.Book
 	d      *cells.Diagram
 	inputs map[string]rulebook.Input
-	cells  map[string]*cells.Cells // of every input, term and decision
+	cells  map[string]*cells.Cells // of every input, term, decision and worked value
+	worked map[string]*worked      // by their texts
+	// compares keeps the comparisons of clauses that compare worked values.
+	compares map[int]engine.Comparison
 
 	variables []variable
 	inputVar  map[string]int
@@ -48,8 +51,6 @@ type variable struct {
 	// clause is the index of a clause, for clauseOpen and settingClause.
 	clause int
 	cells  *cells.Cells
-	// check is set for the comparison of a check.
-	check *engine.Check
 	// reads are the names that the calculation reads.
 	reads []string
 }
@@ -59,27 +60,30 @@ type role uint8
 const (
 	inputCell     role = iota // an input; its last cell is: not told
 	answerOpen                // an answer or a term that is calculated
-	clauseOpen                // a clause that compares calculated values
-	checkOpen                 // a check that compares calculated values
+	valueOpen                 // a worked value
+	clauseOpen                // a clause that makes no comparison
 	settingClause             // a clause that reads settings alone
 )
 
 func newModel(book *engine.Book, mostNodes int) *model {
 	m := &model{book: book, d: cells.NewDiagram(mostNodes), inputs: map[string]rulebook.Input{}, cells: map[string]*cells.Cells{},
+		worked: map[string]*worked{}, compares: map[int]engine.Comparison{},
 		inputVar: map[string]int{}, openVar: map[string]int{}, names: map[nameCells]cells.Node{}, clauses: map[int]cells.Node{},
 		tables: map[string]*table{}, decisions: map[string]*decisionModel{}}
 	for _, in := range book.Inputs() {
 		m.inputs[in.Name] = in
-		m.cells[in.Name] = cells.New(in.Kind, book.Words(in.Kind))
+		m.cells[in.Name] = m.newCells(in.Kind)
 	}
 	for _, t := range book.Terms() {
-		m.cells[t.Name] = cells.New(t.Kind, book.Words(t.Kind))
+		m.cells[t.Name] = m.newCells(t.Kind)
 	}
 	for _, d := range book.Decisions() {
-		m.cells[d.Name] = cells.New(d.Kind, book.Words(d.Kind))
+		m.cells[d.Name] = m.newCells(d.Kind)
 	}
 	return m
 }
+
+func (m *model) newCells(kind value.Kind) *cells.Cells { return cells.New(kind, m.book.Words(kind)) }
 
 func (m *model) addVariable(v variable, size int) int {
 	m.variables = append(m.variables, v)
@@ -142,6 +146,9 @@ func (m *model) workedOut(name string, in cells.Set) cells.Node {
 	if d, ok := m.book.Decision(name); ok {
 		return m.d.And(m.condition(d.When()), m.decision(d).answersIn(in))
 	}
+	if w, ok := m.worked[name]; ok && in != m.cells[name].All() {
+		return m.calculated(w.calculated, variable{role: valueOpen, name: name}, m.cells[name], in)
+	}
 	return cells.Always
 }
 
@@ -198,7 +205,7 @@ func (m *model) clause(i int) cells.Node {
 }
 
 func (m *model) clauseOf(i int) cells.Node {
-	if c, ok := m.book.ClauseComparison(i); ok {
+	if c, ok := m.clauseComparison(i); ok {
 		if n, ok := m.comparison(c); ok {
 			return n
 		}

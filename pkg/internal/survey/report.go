@@ -65,7 +65,7 @@ type Job struct {
 	// Took is the rule whose answer was taken, for a finding about a rule.
 	Took string `json:"took,omitempty"`
 
-	draft draft
+	seen *seen
 }
 
 // Finding is one thing that was found. A finding that a job can show has one,
@@ -160,11 +160,23 @@ type Report struct {
 	// findings were made smaller; Possible how many of them could be.
 	Jobs     int `json:"jobs"`
 	Possible int `json:"possible"`
+	// Given is how many jobs of trials and examples are among them.
+	Given int `json:"given"`
+	// Questions are how many questions were settled, in each way.
+	Questions map[How]int `json:"questions"`
+	// Aimed is how many jobs at least were aimed at each question that was only
+	// searched.
+	Aimed int `json:"aimed"`
+	// NotLookedAt says what no part of the survey looks at.
+	NotLookedAt []string `json:"not_looked_at"`
 
 	Findings   []Finding    `json:"findings"`
 	Settled    []Settled    `json:"settled"`
 	Unreached  []Unreached  `json:"unreached"`
 	Unanalyzed []Unanalyzed `json:"unanalyzed"`
+	// UnaskedWords and PassedBy are no faults.
+	UnaskedWords []Unasked  `json:"unasked_words"`
+	PassedBy     []PassedBy `json:"passed_by"`
 }
 
 // Fault reports whether the finding is a fault of the rulebook. A finding that

@@ -10,6 +10,7 @@ import (
 	"sync"
 
 	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/site"
 )
 
 // searcher runs jobs through the engine and keeps what they show. Which jobs are
@@ -21,6 +22,7 @@ type searcher struct {
 	ctx      context.Context
 	eye      *eye
 	aims     []*aim
+	drafts   []draft // of the jobs that were given
 	seed     uint64
 	budget   int
 	ran      int
@@ -41,7 +43,8 @@ type trouble struct {
 
 // shown is what one job showed.
 type shown struct {
-	draft   draft
+	draft   draft // nil for a job that was given
+	site    *site.Site
 	aims    []int
 	trouble *trouble
 	valid   bool
@@ -84,16 +87,27 @@ func (s *searcher) parallel(n int, work func(i int)) error {
 }
 
 // try runs one job and tells what it shows.
-func (s *searcher) try(d draft) (*seen, shown) {
+func (s *searcher) try(d draft) shown {
 	x, ok := s.eye.look(d)
 	if !ok {
-		return nil, shown{}
+		return shown{}
 	}
-	return x, s.shows(x)
+	return s.shows(x)
+}
+
+// tryWhole runs a job that was given, unless the survey holds an input elsewhere.
+func (s *searcher) tryWhole(job *site.Site) shown {
+	x := s.eye.lookAt(nil, job)
+	for _, p := range s.w.fixed {
+		if x.cellOf(s.m, s.m.variables[s.m.input(p.input)]) != p.cell {
+			return shown{}
+		}
+	}
+	return s.shows(x)
 }
 
 func (s *searcher) shows(x *seen) shown {
-	out := shown{draft: x.draft, valid: true}
+	out := shown{draft: x.draft, site: x.site, valid: true}
 	for i, a := range s.aims {
 		if a.hits > 0 && !a.wantsSmaller() && !a.proven() {
 			continue
@@ -121,7 +135,10 @@ func (s *searcher) keep(all []shown) {
 			if a.hits++; a.proven() {
 				s.disagree = append(s.disagree, a)
 			}
-			if a.best == nil || each.draft.told() < a.best.told() {
+			switch {
+			case each.draft == nil:
+				a.whole = each.site
+			case a.best == nil || each.draft.told() < a.best.told():
 				a.best = each.draft
 			}
 		}
@@ -137,7 +154,7 @@ func (s *searcher) keepTrouble(t *trouble) {
 	if known == nil {
 		known = t
 		s.troubles[key] = t
-	} else if t.draft.told() < known.draft.told() {
+	} else if t.draft != nil && (known.draft == nil || t.draft.told() < known.draft.told()) {
 		known.seen = t.seen
 	}
 	known.jobs++
@@ -154,13 +171,13 @@ func (s *seen) key() string {
 // batchSize is how many jobs are run between two reports of progress.
 const batchSize = 256
 
-// run runs drafts, each made by its number.
-func (s *searcher) run(stage string, total int, next func(i int) draft) error {
-	for done := 0; done < total; {
-		n := min(batchSize, total-done)
+// run runs the jobs of a stage.
+func (s *searcher) run(of stage) error {
+	for done := 0; done < of.total; {
+		n := min(batchSize, of.total-done)
 		found := make([]shown, n)
 		from := done
-		err := s.parallel(n, func(i int) { _, found[i] = s.try(next(from + i)) })
+		err := s.parallel(n, func(i int) { found[i] = of.try(from + i) })
 		if err != nil {
 			return err
 		}
@@ -172,7 +189,7 @@ func (s *searcher) run(stage string, total int, next func(i int) draft) error {
 		}
 		done += n
 		s.ran += n
-		s.report(stage, done, total)
+		s.report(of.name, done, of.total)
 	}
 	return nil
 }

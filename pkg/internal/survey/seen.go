@@ -186,14 +186,51 @@ func (s *seen) cellOf(m *model, v variable) int {
 		case logic.No:
 			return 0
 		}
-	case checkOpen:
-		if c, applies := s.checked(v.check); applies {
-			return cellOr(v.cells, value.Bool(c.Holds))
+	case valueOpen:
+		if w, ok := m.worked[v.name]; ok {
+			if x, err := w.on(s.value); err == nil {
+				return cellOr(v.cells, x)
+			}
 		}
 	case answerOpen:
 		return s.answerCell(m, v)
 	}
 	return -1
+}
+
+// calculatedCell returns the cell of a variable in a job for which the engine
+// came to no answer elsewhere, -1 for one that it cannot work out.
+func (s *seen) calculatedCell(m *model, v variable) int {
+	text := v.name
+	if v.role == clauseOpen {
+		text = m.book.ClauseText(v.clause)
+	}
+	if w := m.worked[v.name]; w != nil {
+		x, err := w.on(func(name string) (value.Value, bool) { return s.calculated(name) })
+		if err != nil {
+			return -1
+		}
+		return cellOr(v.cells, x)
+	}
+	if x, ok := s.calculated(text); ok {
+		return cellOr(v.cells, x)
+	}
+	return -1
+}
+
+// calculated works an expression out on the job, apart from all else.
+func (s *seen) calculated(text string) (value.Value, bool) {
+	out, err := s.eye.book.Calculate(text, s.site)
+	if err != nil {
+		return value.Value{}, false
+	}
+	return out.Value, true
+}
+
+// value returns what a name came to; false for one that has no value here.
+func (s *seen) value(name string) (value.Value, bool) {
+	v, err := s.Outcome.Value(name)
+	return v, err == nil
 }
 
 // nothing gives no name a value, so that settings alone have one.

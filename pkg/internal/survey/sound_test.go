@@ -103,11 +103,11 @@ func TestJobsAreSmallest(t *testing.T) {
 					return false
 				}
 				for i, e := range q.w.entries {
-					if f.Job.draft[i] == nil || e.Required {
+					if f.Job.seen.draft[i] == nil || e.Required {
 						continue
 					}
 					entries++
-					x, ok := q.eye.look(f.Job.draft.with(i, nil))
+					x, ok := q.eye.look(f.Job.seen.draft.with(i, nil))
 					require.False(t, ok && shows(x), "%s is not needed in\n%s", e.Path, f.Job.Text)
 				}
 			}

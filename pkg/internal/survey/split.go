@@ -9,7 +9,7 @@ import (
 // splitAll splits every name at every value that anything compares it with.
 func (m *model) splitAll(also map[string][]value.Value) {
 	for i := range m.book.ClauseCount() {
-		if c, ok := m.book.ClauseComparison(i); ok {
+		if c, ok := m.clauseComparison(i); ok {
 			m.splitBy(c)
 		}
 	}
@@ -22,10 +22,8 @@ func (m *model) splitAll(also map[string][]value.Value) {
 		}
 	}
 	for _, c := range m.book.Checks() {
-		if checked, limit, ok := m.book.CheckFormulas(c); ok {
-			if v, fixed := m.constant(limit); fixed {
-				m.split(checked.Text(), v)
-			}
+		if compares, ok := m.checkComparison(c); ok {
+			m.splitBy(compares)
 		}
 	}
 	for name, values := range also {
@@ -74,7 +72,7 @@ func (m *model) splitByAnswers(d *engine.Decision) {
 func (m *model) carry() bool {
 	more := false
 	hand := func(owner string, f engine.Formula) {
-		if from, ok := m.cells[f.Text()]; ok {
+		if from, ok := m.cells[f.Text()]; ok && from.Kind() == m.cells[owner].Kind() {
 			more = from.SplitAs(m.cells[owner]) || more
 		}
 	}

@@ -14,7 +14,7 @@
 // lie. Nothing is reported that the engine does not do with the very job that is
 // reported; and what was neither proven nor shown is listed as such.
 //
-// What a survey does not look at: overrides, and lists of more than one reading.
+// What a survey does not look at stands in [Report.NotLookedAt].
 package survey
 
 import (
@@ -24,6 +24,7 @@ import (
 
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -37,6 +38,12 @@ type Options struct {
 	// Budget is how many jobs may be run, 0 for [UsualBudget]. Making findings
 	// smaller takes some hundred more for each.
 	Budget int
+	// Jobs of trials and examples, which are run beside those of the budget. Their
+	// overrides are left out.
+	Jobs []*site.Site
+	// Unamended is the rulebook without its amendments, nil if it has none or it
+	// does not matter. Words that they bring are told with what passes them by.
+	Unamended *engine.Book
 	// Progress, if there is one, is called now and then from the goroutine of the
 	// caller with the stage and how far it is.
 	Progress func(stage string, done, total int)
@@ -77,16 +84,23 @@ func run(ctx context.Context, rules *engine.Book, o Options, most int) (*Report,
 	}
 	s.w.findUsed(q.names(scope))
 	s.traceUpstream()
-	if err := s.search(); err != nil {
+	jobs := given(rules, o.Jobs)
+	if err := s.search(jobs); err != nil {
 		return nil, err
 	}
 	if len(s.disagree) > 0 {
 		a := s.disagree[0]
 		return nil, fmt.Errorf("%w: %s %s: %s, though the walk of the cells ruled it out", ErrDisagree, a.subject.what, a.subject.name, a.asks())
 	}
-	c := &conclusion{s: s, q: q, scope: scope, report: &Report{Within: o.Within.String(), Seed: o.Seed, Jobs: s.ran, Possible: s.possible}}
+	c := &conclusion{s: s, q: q, scope: scope, report: &Report{Within: o.Within.String(), Seed: o.Seed, Jobs: s.ran, Possible: s.possible, Given: len(jobs)}}
 	if err := c.conclude(); err != nil {
 		return nil, err
+	}
+	if len(scope.subjects) == len(subjects(rules)) {
+		c.report.UnaskedWords = unasked(rules)
+		if o.Unamended != nil {
+			c.report.PassedBy = passedBy(o.Unamended, rules)
+		}
 	}
 	return c.report, nil
 }
@@ -161,20 +175,60 @@ func (q *asker) names(scope *scope) []string {
 
 // The share of the budget that is spent on jobs made for no aim in particular.
 const (
-	poolShare     = 0.4
+	poolShare     = 0.35
 	coveringShare = 0.1
+	boundaryShare = 0.1
 )
 
-func (s *searcher) search() error {
-	rows := s.w.covering(int(coveringShare*float64(s.budget)), s.rng(1))
-	if err := s.run("jobs in which every two cells meet", len(rows), func(i int) draft { return rows[i] }); err != nil {
-		return err
+// search runs jobs in stages: those that are given, as they are and as drafts;
+// those that tell one number at a value where conditions may meet; those in which
+// every two cells meet; random ones; and those aimed at what no other showed.
+func (s *searcher) search(given []*site.Site) error {
+	for _, job := range given {
+		for _, d := range s.w.draftsOf(job) {
+			s.w.hold(d, s.rng(5))
+			s.drafts = append(s.drafts, d)
+		}
 	}
-	total := max(0, int(poolShare*float64(s.budget))-len(rows))
-	if err := s.run("random jobs", total, func(i int) draft { return s.w.randomDraft(s.rng(3, uint64(i))) }); err != nil {
-		return err
+	s.w.gather(s.drafts)
+	stages := []stage{
+		{"the jobs of trials and examples", len(given), func(i int) shown { return s.tryWhole(given[i]) }},
+		s.drafted("the values of trials and examples", s.drafts),
+		s.drafted("jobs at the values where conditions meet", s.share(boundaryShare, s.w.boundaries(s.rng(4)))),
+		s.drafted("jobs in which every two cells meet", s.w.covering(int(coveringShare*float64(s.budget)), s.rng(1))),
+		{"random jobs", int(poolShare * float64(s.budget)), func(i int) shown { return s.try(s.w.randomDraft(s.rng(3, uint64(i)))) }},
+	}
+	s.budget += len(given) + len(s.drafts)
+	for _, each := range stages {
+		if err := s.run(each); err != nil {
+			return err
+		}
 	}
 	return s.hunt()
+}
+
+// stage is a part of the search: so many jobs, each tried by its number.
+type stage struct {
+	name  string
+	total int
+	try   func(i int) shown
+}
+
+func (s *searcher) drafted(name string, drafts []draft) stage {
+	return stage{name, len(drafts), func(i int) shown { return s.try(drafts[i]) }}
+}
+
+// share takes no more drafts than a share of the budget, evenly out of all.
+func (s *searcher) share(share float64, drafts []draft) []draft {
+	most := int(share * float64(s.budget))
+	if len(drafts) <= most {
+		return drafts
+	}
+	out := make([]draft, most)
+	for i := range out {
+		out[i] = drafts[i*len(drafts)/most]
+	}
+	return out
 }
 
 // ErrDisagree is wrapped when the engine did with some job what the walk of the

@@ -170,7 +170,7 @@ decisions:
       - {rule: S, when: known(soil.liquid_limit), answer: 1 / (soil.liquid_limit - 40)}
       - {rule: S2, when: known(soil.plastic_limit) && soil.plastic_limit == 40, answer: 1 / (soil.plastic_limit - 40)}
       - {rule: S3, answer: 1}
-`, []string{"BREAKS S2"}, 4, nil, nil},
+`, []string{"BREAKS S", "BREAKS S2"}, 4, nil, nil},
 }
 
 // survey surveys the case's rulebook; several tests look at what was found.

@@ -94,34 +94,34 @@ func (e entry) rounded(x float64, digits int) (float64, bool) {
 
 // written writes the job as a job file, reads it back and runs it once more;
 // ok is false if what was read back does not show it.
-func (s *searcher) written(d draft, shows func(*seen) bool) (text string, ok bool) {
-	job, ok := s.w.site(d)
-	if !ok {
-		return "", false
-	}
+func (s *searcher) written(d draft, job *site.Site, shows func(*seen) bool) (out Job, ok bool) {
 	data, err := site.Write(job)
 	if err != nil {
-		return "", false
+		return Job{}, false
 	}
 	back, err := site.Read("job.yaml", data)
 	if err != nil {
-		return "", false
+		return Job{}, false
 	}
-	return string(data), shows(s.eye.lookAt(d, back))
+	x := s.eye.lookAt(d, back)
+	return Job{Text: string(data), Entries: d.told(), seen: x}, shows(x)
 }
 
-// witness returns the smallest job that shows something, as a job file.
-func (s *searcher) witness(d draft, shows func(*seen) bool) (Job, bool) {
+// witness returns the smallest job that shows something, as a job file. A job
+// that was given stands as it is where no draft shows it.
+func (s *searcher) witness(d draft, whole *site.Site, shows func(*seen) bool) (Job, bool) {
+	if d == nil && whole != nil {
+		return s.written(s.w.draftsOf(whole)[0], whole, shows)
+	}
 	if d == nil {
 		return Job{}, false
 	}
-	small := s.smallest(d, shows)
-	text, ok := s.written(small, shows)
-	if !ok {
-		if text, ok = s.written(d, shows); !ok {
-			return Job{}, false
+	for _, each := range []draft{s.smallest(d, shows), d} {
+		if job, ok := s.w.site(each); ok {
+			if out, ok := s.written(each, job, shows); ok {
+				return out, true
+			}
 		}
-		small = d
 	}
-	return Job{Text: text, Entries: small.told(), draft: small}, true
+	return Job{}, false
 }

@@ -12,41 +12,65 @@ import (
 )
 
 // Tell writes the report as text: the findings, each with its job, then how far
-// everything asked is settled, then what was not reached and not analyzed.
+// everything asked is settled, then what was not analyzed.
 func (r *Report) Tell(p *page.Page) {
 	t := text{p, r}
-	if r.Within != "" {
-		t.Line(0, "Within %s.", r.Within)
-	}
-	t.Line(0, "Tried %s jobs (seed %d).", grouped(r.Jobs), r.Seed)
+	t.head()
 	for _, f := range r.Findings {
 		if f.Fault() {
 			t.fault(f)
 		}
 	}
-	if r.OK() {
-		t.Blank()
-		t.Line(0, "%s", r.Summary())
-	}
 	t.notes()
+	t.words()
 	t.settled()
-	t.unreached()
 	t.unanalyzed()
 }
 
 // OK reports whether no fault was found.
 func (r *Report) OK() bool { return r.Faults() == 0 }
 
-// Summary says in one line how many faults were found.
+// Summary says in one line how many faults were found, and how many questions were
+// only searched, so that a fault may be left in them.
 func (r *Report) Summary() string {
-	switch n := r.Faults(); n {
-	case 0:
-		return "No fault was found."
-	case 1:
-		return "1 fault was found."
-	default:
-		return grouped(n) + " faults were found."
+	all := r.Questions[Proven] + r.Questions[Shown] + r.Questions[Searched]
+	open := ""
+	if n := r.Questions[Searched]; n > 0 {
+		open = fmt.Sprintf(" Searched without proof: %s of %s.", grouped(n), grouped(all))
 	}
+	switch n := r.Faults(); {
+	case n > 0:
+		return counted(n, "fault") + " found." + open
+	case open != "":
+		return fmt.Sprintf("No fault in the %s settled.%s", counted(all-r.Questions[Searched], "question"), open)
+	}
+	return fmt.Sprintf("No fault: %s settled.", counted(all, "question"))
+}
+
+// head says what was proven, what was searched and how hard, and what was not
+// looked at.
+func (t text) head() {
+	r := t.r
+	t.Line(0, "%s", r.Summary())
+	if r.Within != "" {
+		t.Line(0, "Within: %s.", r.Within)
+	}
+	t.Line(0, "Proven for every job: %s. Shown by a job: %s.", counted(r.Questions[Proven], "question"), grouped(r.Questions[Shown]))
+	searched := ""
+	if n := r.Questions[Searched]; n > 0 {
+		searched = fmt.Sprintf("%s, with at least %s aimed at each, and ", counted(n, "question"), counted(r.Aimed, "job"))
+	}
+	t.Line(0, "Only searched: %swhether a calculation fails. Tried %s (seed %d), %s of them from trials and examples.",
+		searched, counted(r.Jobs, "job"), r.Seed, grouped(r.Given))
+	t.Line(0, "Not looked at: %s.", strings.Join(r.NotLookedAt, "; "))
+}
+
+// counted writes how many things there are.
+func counted(n int, thing string) string {
+	if n != 1 {
+		thing += "s"
+	}
+	return grouped(n) + " " + thing
 }
 
 type text struct {
@@ -134,6 +158,32 @@ func (j *Job) flowed() string {
 	return string(out)
 }
 
+// words writes what is to be said of words, which is no fault.
+func (t text) words() {
+	if len(t.r.PassedBy) > 0 {
+		t.Heading("WORDS OF AMENDMENTS THAT RULES PASS BY")
+	}
+	for _, p := range t.r.PassedBy {
+		t.Line(2, "%s of %s (added by %s): %s for another word and pass it by", p.Word, p.Vocabulary, p.AddedBy, asksOf(len(p.By)))
+		for _, by := range p.By {
+			t.Line(4, "%s: %s asks for %s", by.Place, by.Name, strings.Join(by.For, ", "))
+		}
+	}
+	if len(t.r.UnaskedWords) > 0 {
+		t.Heading("WORDS THAT NOTHING ANSWERS OR ASKS ABOUT")
+	}
+	for _, u := range t.r.UnaskedWords {
+		t.Line(2, "%s: %s", u.Vocabulary, strings.Join(u.Words, ", "))
+	}
+}
+
+func asksOf(n int) string {
+	if n == 1 {
+		return "1 entry asks"
+	}
+	return grouped(n) + " entries ask"
+}
+
 func (t text) settled() {
 	names := map[string][]string{}
 	exactly := 0
@@ -163,15 +213,6 @@ func (t text) settled() {
 				t.Line(4, "not found, and not ruled out: %s", point.Asks)
 			}
 		}
-	}
-}
-
-func (t text) unreached() {
-	if len(t.r.Unreached) > 0 {
-		t.Heading("NOT FOUND BY SEARCH")
-	}
-	for _, u := range t.r.Unreached {
-		t.Line(2, "%s: %s %s: %s, in %s jobs, %s of them made for it", u.Place, u.What, u.Name, u.Says, grouped(u.Jobs), grouped(u.Aimed))
 	}
 }
 

@@ -1,0 +1,187 @@
+package survey
+
+import (
+	"slices"
+	"strings"
+
+	"example.com/groundrule/pkg/internal/cells"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/value"
+)
+
+// Unasked are words of a vocabulary that nothing in the rulebook answers, asks
+// about, or hands to a calculation.
+type Unasked struct {
+	Vocabulary value.Kind `json:"vocabulary"`
+	Words      []string   `json:"words"`
+}
+
+// unasked lists the words that nothing asks about, by their vocabularies.
+func unasked(b *engine.Book) []Unasked {
+	said := map[string]bool{}
+	for _, text := range expressions(b) {
+		for _, word := range language.Words(text) {
+			said[word] = true
+		}
+	}
+	taken := map[value.Kind]bool{} // by a function that is called
+	for _, f := range b.Functions() {
+		for _, signature := range f.Signatures {
+			_, takes, _ := strings.Cut(signature, "(")
+			for _, kind := range language.Words(takes[:strings.LastIndex(takes, ")")]) {
+				taken[value.Kind(kind)] = taken[value.Kind(kind)] || said[f.Name]
+			}
+		}
+	}
+	var out []Unasked
+	for _, kind := range b.Vocabularies() {
+		var words []string
+		all := b.Words(kind)
+		used := slices.ContainsFunc(all, func(w *value.Word) bool { return said[w.Name] })
+		for _, w := range all {
+			// A vocabulary of the library that the book makes no use of is left alone.
+			if library := w.Go != ""; !said[w.Name] && !taken[kind] && (used || !library) {
+				words = append(words, w.Name)
+			}
+		}
+		if len(words) > 0 {
+			out = append(out, Unasked{kind, words})
+		}
+	}
+	return out
+}
+
+// expressions lists every expression of the book, and what words its settings,
+// materials and courses have.
+func expressions(b *engine.Book) []string {
+	var out []string
+	hold := func(v value.Value) {
+		if w, ok := v.Word(); ok {
+			out = append(out, w.Name)
+		}
+	}
+	for i := range b.ClauseCount() {
+		out = append(out, b.ClauseText(i))
+	}
+	for _, d := range b.Decisions() {
+		for _, r := range d.Rules {
+			out = append(out, b.AnswerFormula(r).Text())
+		}
+	}
+	for _, t := range b.Terms() {
+		if f, ok := b.TermFormula(t); ok {
+			out = append(out, f.Text())
+		}
+	}
+	for _, c := range b.Checks() {
+		if checked, limit, ok := b.CheckFormulas(c); ok {
+			out = append(out, checked.Text(), limit.Text())
+		}
+	}
+	for _, s := range b.Settings() {
+		hold(s.Value)
+	}
+	for _, m := range b.Materials() {
+		for _, v := range m.Word.Properties() {
+			hold(v)
+		}
+	}
+	for _, c := range b.Courses() {
+		hold(value.OfWord(&c.Is))
+	}
+	return out
+}
+
+// PassedBy is a word that an amendment brought, with the entries that ask for
+// other words of its vocabulary and so do not hold for it.
+type PassedBy struct {
+	Word       string     `json:"word"`
+	Vocabulary value.Kind `json:"vocabulary"`
+	// AddedBy names the amendment, or all of them where it is one of several.
+	AddedBy string `json:"added_by"`
+	// By are the entries, and the words that each asks for.
+	By []Asking `json:"by"`
+}
+
+// Asking is an entry that asks for some words of a vocabulary.
+type Asking struct {
+	Named
+	For []string `json:"for"`
+}
+
+// passedBy lists, for each word that a book has and the book before its amendments
+// has not, the entries of both that ask for other words and pass it by.
+func passedBy(before, b *engine.Book) []PassedBy {
+	var out []PassedBy
+	old := map[string]bool{}
+	for _, each := range conditions(before) {
+		old[each.of.Name] = true
+	}
+	var by []string
+	for _, a := range b.Amendments() {
+		by = append(by, a.Name)
+	}
+	for _, kind := range b.Vocabularies() {
+		for _, w := range b.Words(kind) {
+			if slices.ContainsFunc(before.Words(kind), func(was *value.Word) bool { return was.Name == w.Name }) {
+				continue
+			}
+			p := PassedBy{Word: w.Name, Vocabulary: kind, AddedBy: strings.Join(by, " or ")}
+			for _, each := range conditions(b) {
+				if asks := asksBeside(b, each.condition, w); len(asks) > 0 && old[each.of.Name] {
+					p.By = append(p.By, Asking{each.of, asks})
+				}
+			}
+			if len(p.By) > 0 {
+				out = append(out, p)
+			}
+		}
+	}
+	return out
+}
+
+// asksBeside lists the words for which a condition asks in clauses that do not
+// hold for a word of the same vocabulary.
+func asksBeside(b *engine.Book, c *engine.Condition, word *value.Word) []string {
+	var out []string
+	for _, clause := range c.Clauses() {
+		asks, ok := b.ClauseComparison(clause.Index())
+		if !ok || asks.Op != "==" && asks.Op != "in" {
+			continue
+		}
+		holds := slices.ContainsFunc(asks.Values, func(v value.Value) bool { return cells.Is(value.OfWord(word), v) })
+		for _, v := range asks.Values {
+			if w, isWord := v.Word(); isWord && w.Vocabulary == word.Vocabulary && !holds && !slices.Contains(out, w.Name) {
+				out = append(out, w.Name)
+			}
+		}
+	}
+	return out
+}
+
+// conditionOf is a condition with the entry that has it.
+type conditionOf struct {
+	of        Named
+	condition *engine.Condition
+}
+
+// conditions lists every condition of a book.
+func conditions(b *engine.Book) []conditionOf {
+	var out []conditionOf
+	for _, s := range subjects(b) {
+		out = append(out, conditionOf{Named{s.name, s.place}, s.when})
+		switch {
+		case s.decision != nil:
+			for _, r := range s.decision.Rules {
+				out = append(out, conditionOf{ruleNamed(r), r.When()})
+			}
+		case s.check != nil:
+			out = append(out, conditionOf{Named{s.name, s.place}, s.check.Holds()})
+		}
+	}
+	for _, t := range b.Terms() {
+		out = append(out, conditionOf{Named{t.Name, t.Place}, t.When()}, conditionOf{Named{t.Name, t.Place}, t.TermCondition()})
+	}
+	return out
+}
