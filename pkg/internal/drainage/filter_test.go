@@ -100,16 +100,16 @@ func TestSetsAtTheirLimits(t *testing.T) {
 	}
 	// 40 times the D15 of a soil of one size, so that retention is 5 at once.
 	for _, c := range []struct {
-		name, filter string
-		want         bool
+		name, why, filter string
+		want              bool
 	}{
-		{"riprap, permeability 40", "100 mm: 85, 60 mm: 50, 40 mm: 15", false},
-		{"riprap, permeability 39", "100 mm: 85, 60 mm: 50, 39 mm: 15", true},
+		{"riprap, permeability 40", "a filter so much coarser lets the soil through", "100 mm: 85, 60 mm: 50, 40 mm: 15", false},
+		{"riprap, permeability 39", "below 40 it holds the soil", "100 mm: 85, 60 mm: 50, 39 mm: 15", true},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			got, err := drainage.FilterHolds(drainage.RiprapFilter, gradation(t, c.filter), gradation(t, "9 mm: 85, 4 mm: 50, 1 mm: 15"))
 			require.NoError(t, err)
-			require.Equal(t, c.want, got, "no more than 40, or the filter is too coarse")
+			require.Equal(t, c.want, got, c.why)
 		})
 	}
 }
