@@ -85,8 +85,7 @@ func measure(d draw, s *site.Site) {
 		width = d.between(3, 5) // a walk
 	}
 	if width*width > area {
-		width = area / 9 // no rectangle is shorter around than a square
-		width = min(width, 9)
+		width = 9
 	}
 	s.Perimeter = feet(2*(width+area/width), 1)
 }

@@ -147,6 +147,25 @@ func TestAnyReachesEverything(t *testing.T) {
 	}
 }
 
+// TestAnyReachesTheEnds proves that lists of every length are drawn, and numbers
+// far below what anyone writes.
+func TestAnyReachesTheEnds(t *testing.T) {
+	lengths := map[int]int{}
+	tiny := 0
+	rng := rand.New(rand.NewPCG(10, 11))
+	for range 6000 {
+		s := jobs.Any(rng)
+		lengths[len(s.Soil.CBR)]++
+		if area := float64(s.Area); area > 1e-90 && area < 1e-20 {
+			tiny++
+		}
+	}
+	for n := range 8 {
+		require.Equal(t, n < 7, lengths[n] > 0, "%d readings: %d", n, lengths[n])
+	}
+	require.NotZero(t, tiny)
+}
+
 // TestAnyWritesEveryField proves it of what rules do not read too: every entry
 // that a job file knows is written by some draw, overrides aside.
 func TestAnyWritesEveryField(t *testing.T) {
