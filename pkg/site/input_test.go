@@ -65,6 +65,28 @@ func kindOf(t testing.TB, x any) value.Kind {
 	return v.Kind()
 }
 
+// TestRulesReadWhatAJobTells: what rules do not read is for the sheet alone, or
+// they read what is worked out from it.
+func TestRulesReadWhatAJobTells(t *testing.T) {
+	var unread []string
+	for _, f := range site.Fields() {
+		inList := strings.Contains(f.Path, "[")
+		if f.Form != site.GroupForm && f.Form != site.ListForm && !inList && !f.Rules {
+			unread = append(unread, f.Path)
+		}
+	}
+	require.Equal(t, []string{"job", "client", "place", "soil.dcp.mm_per_blow", "soil.passing_0_02_mm", "note"}, unread)
+}
+
+// TestBounds: a field without an end of its own ends where numbers can no longer be
+// written and read back, so that a number can be drawn between the ends.
+func TestBounds(t *testing.T) {
+	for _, f := range site.Fields() {
+		least, most := f.Bounds()
+		require.True(t, -1e101 < least && least <= most && most < 1e101, "%s: %g to %g", f.Path, least, most)
+	}
+}
+
 // Every input has a value of its kind in one of two jobs.
 func TestInputKinds(t *testing.T) {
 	a, b := read(t, patio), read(t, other)

@@ -61,14 +61,9 @@ func (f *Field) fromUnit(x float64) float64 {
 	return x
 }
 
-// unit returns the unit of the bounds of a measured value; bounds of zero and of
-// infinity need none.
-func (f *Field) unit() (quantity.Unit, bool) {
-	if f.Dim == quantity.DimRatio || f.Range.Unit == "" {
-		return quantity.Unit{}, false
-	}
-	return quantity.UnitNamed(f.Range.Unit, f.Dim)
-}
+// unit returns the unit of the bounds of a measured value. Bounds of zero and of
+// infinity need none, and a plain number has none.
+func (f *Field) unit() (quantity.Unit, bool) { return quantity.UnitNamed(f.Range.Unit, f.Dim) }
 
 // Bounds returns the least and the most that a job can tell of a number or a
 // quantity, in SI. Where the range has no end it is that of what can be written

@@ -137,6 +137,10 @@ func TestReadForms(t *testing.T) {
 			func(s *site.Site) {
 				s.Soil.DCP = site.DCP{Hammer: "4.6 kg", MMPerBlow: []float64{20, 31.5}}
 			}},
+		{"no frost, as a map says it", "an index of 0 says the same once more", "frost: {frost_free: yes, freezing_index: 0 F-days}\n",
+			func(s *site.Site) {
+				s.Frost.FrostFree, s.Frost.FreezingIndex = new(true), new(quantity.FahrenheitDays(0))
+			}},
 		{"circle", "a round patio, both figures rounded to the foot, is no contradiction", "perimeter: 70 ft\n",
 			func(s *site.Site) { s.Perimeter = new(quantity.Feet(70)) }},
 	}

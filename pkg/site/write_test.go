@@ -64,6 +64,17 @@ note: "yes: 3"
 `, string(text))
 }
 
+// Numbers are written as people write them, where that is no long row of noughts.
+func TestWriteNumbers(t *testing.T) {
+	for x, want := range map[float64]string{0: "0", 1e-7: "0.0000001", 9e-8: "9e-08", 999e12: "999000000000000", 1e15: "1e+15", 0.1: "0.1"} {
+		s := read(t, least)
+		s.Traffic.ESALPerDay = &x
+		text, err := site.Write(s)
+		require.NoError(t, err)
+		require.Contains(t, string(text), "esal_per_day: "+want+"\n")
+	}
+}
+
 // TestWriteReadsBackAnySite fills sites at random, with round values of trade
 // units and with any float64 at all, and drops those that do not validate.
 func TestWriteReadsBackAnySite(t *testing.T) {
