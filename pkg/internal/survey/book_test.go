@@ -18,10 +18,19 @@ import (
 	"example.com/groundrule/pkg/site"
 )
 
+// headLines is how many lines [opened] sets before a rulebook.
+const headLines = 9
+
 // opened opens a rulebook of one file. Rules are written short: what they are
 // because of, and on whose authority, is filled in.
 func opened(t testing.TB, text string) *engine.Book {
 	t.Helper()
+	book, err := open(text)
+	require.NoError(t, err)
+	return inside.Rules(book)
+}
+
+func open(text string, options ...groundrule.Option) (*groundrule.Book, error) {
 	const head = "chapter: small\nabout: a rulebook for a test\n" +
 		"vocabularies:\n  course_kind:\n    about: courses\n    words: {stone_course: stone}\n" +
 		"  answer_word:\n    about: answers\n    words: {apple: apple, pear: pear, plum: plum}\n"
@@ -32,9 +41,8 @@ func opened(t testing.TB, text string) *engine.Book {
 		}
 		lines = append(lines, l)
 	}
-	book, err := groundrule.Open(fstest.MapFS{"small.yaml": {Data: []byte(head + strings.Join(lines, "\n"))}}, inside.Partial.(groundrule.Option))
-	require.NoError(t, err)
-	return inside.Rules(book)
+	files := fstest.MapFS{"small.yaml": {Data: []byte(head + strings.Join(lines, "\n"))}}
+	return groundrule.Open(files, append(options, inside.Partial.(groundrule.Option))...)
 }
 
 const testBudget = 3000

@@ -105,7 +105,10 @@ func (h *hunter) step(d draft, taste func(variable, cell int) float64) (next dra
 		if v.role == inputCell || v.role == settingClause || at[s.Variable] < 0 || at[s.Variable] == s.Cell {
 			continue
 		}
-		return h.drive(d, way, s, at[s.Variable])
+		settled := slices.DeleteFunc(slices.Clone(way), func(o cells.Step) bool {
+			return h.m.variables[o.Variable].role != inputCell && at[o.Variable] >= 0 && at[o.Variable] != o.Cell
+		})
+		return h.drive(d, settled, s, at[s.Variable])
 	}
 	return nil, false
 }
@@ -138,7 +141,7 @@ const (
 )
 
 // drive moves the numbers from which a variable is calculated until it lies in
-// the wanted cell.
+// the wanted cell. The rest of the way is what must stay as it is.
 func (h *hunter) drive(d draft, way []cells.Step, want cells.Step, now int) (draft, bool) {
 	pinned := map[string]int{}
 	for _, s := range way {
@@ -220,7 +223,7 @@ func (h *hunter) halve(d draft, i int, a, b sample, way []cells.Step, want cells
 
 func side(cell, of int) int { return cmp.Compare(cell, of) }
 
-// fits reports whether everything else calculated lies where the way wants it.
+// fits reports whether what is calculated still lies where the way wants it.
 func (h *hunter) fits(s *seen, way []cells.Step) bool {
 	for _, each := range way {
 		v := h.m.variables[each.Variable]
