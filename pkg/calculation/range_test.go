@@ -46,6 +46,10 @@ func TestRangeHolds(t *testing.T) {
 		{"minus infinity", "is in no range", calculation.Range{Low: -inf, High: 0}, -inf, false},
 		{"no low bound", "an infinite bound leaves the side open", calculation.Range{Low: -inf, High: 0}, -1e300, true},
 		{"freezing point", "a temperature compares on the absolute scale", freezing, -1e-8, true},
+		{"as warm as it is cold", "the absolute scale begins below zero, so that a temperature far above compares alike",
+			calculation.Range{Unit: "C", Low: 273.15, High: 300}, 273.15 - 1e-8, true},
+		{"the same in Fahrenheit", "each scale has a zero of its own", calculation.Range{Unit: "F", Low: 459.67, High: 500}, 459.67 - 1e-8, true},
+		{"no low bound, left out", "no number is the infinity that is left out", calculation.Range{Low: -inf, High: 0, Above: true}, -5, true},
 		{"frost", "a thousandth of a degree is frost", freezing, -1e-3, false},
 	}
 	for _, c := range cases {
@@ -91,6 +95,7 @@ func TestRangeError(t *testing.T) {
 	}{
 		{"plain", "the value, the range and the document", closed.Check(30), quantity.EitherSystem, "cbr is 30; it must be 1 to 20 (the test's own table)"},
 		{"near the bound", "shows enough figures to be seen outside", closed.Check(20.00001), quantity.EitherSystem, "cbr is 20.00001; it must be 1 to 20 (the test's own table)"},
+		{"nearer", "and no more figures than that", closed.Check(20.0000007), quantity.EitherSystem, "cbr is 20.000001; it must be 1 to 20 (the test's own table)"},
 		{"named", "one range serves several arguments", closed.Named("base cbr").Check(30), quantity.EitherSystem, "base cbr is 30; it must be 1 to 20 (the test's own table)"},
 		{"measured", "is turned into the unit of the range", strength.CheckMeasure(quantity.PSI(30)), quantity.EitherSystem, "strength is 206.8 kPa; it must be above 0 and at most 191.5 kPa ()"},
 		{"in the reader's system", "all numbers are turned", strength.CheckMeasure(quantity.PSI(30)), quantity.US, "strength is 30 psi; it must be above 0 and at most 27.78 psi ()"},
