@@ -126,6 +126,9 @@ func TestErrors(t *testing.T) {
 	require.ErrorAs(t, err, &faults)
 	require.Len(t, faults, 1)
 	require.Equal(t, "base_depth", faults[0].Nearest)
+	_, err = review.Trials(t.Context(), book, trials(map[string]string{"a.yaml": trial("A", "{answers: {base_depth: 4 in}}"), "b.yaml": "trials: 3\n"}))
+	require.ErrorAs(t, err, &faults, "a file that cannot be read beside one that can")
+	require.Equal(t, "ours/b.yaml", faults[0].Place.File)
 	_, err = review.Survey(t.Context(), book, review.SurveyOptions{Names: []string{"base_dept"}})
 	require.ErrorIs(t, err, review.ErrWithin)
 
