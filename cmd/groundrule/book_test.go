@@ -100,7 +100,7 @@ func TestBookCheckJSON(t *testing.T) {
 		require.Equal(t, "testdata/amend_broken/slips.yaml", d.Place.File)
 		codes = append(codes, string(d.Code))
 	}
-	require.Equal(t, []string{"limit-crossed", "unknown-rule"}, codes)
+	require.Equal(t, []string{"limit-crossed", "unknown-entry"}, codes)
 	got = try("", "book", "check", "--json", "--rules", data("none"))
 	require.Equal(t, result{exitBadUse, "{\"place\":{\"file\":\"\"},\"code\":\"\",\"message\":\"--rules: there is no folder testdata/none\"}\n", ""}, got, "what is no fault of a file has no place")
 }
@@ -109,11 +109,12 @@ func TestBookCheckJSON(t *testing.T) {
 func TestAmend(t *testing.T) {
 	got := tryYard("design", job("patio"), "--amend", data("amend"))
 	require.Equal(t, exitDone, got.code, got.err)
-	require.Contains(t, got.out, "Amendments in force, in this order: mill (by R. Tansy, 2026-02-03: Two patios")
+	require.Contains(t, flat(got.out), "Amendments in force, in this order: mill (by R. Tansy of The Mill, 2026-02-03: Two patios settled last spring)")
 	text := flat(got.out)
-	require.Contains(t, text, "Amended: amendment mill by R. Tansy, 2026-02-03, at testdata/amend/mill.yaml:13:5, in place of rule BASE-WEAK at testdata/rules/yard.yaml:")
-	require.Contains(t, text, "which gave `base_least + inches(2)` when `weak`. Weak ground settled under 6 in.")
-	require.Contains(t, text, "Setting base_least = 5 in is set by amendment mill by R. Tansy, 2026-02-03, at testdata/amend/mill.yaml:7:3; it was 4 in at testdata/rules/yard.yaml:")
+	require.Contains(t, text, "Amended: amendment mill by R. Tansy of The Mill, 2026-02-03, at testdata/amend/mill.yaml:13:5; before it BASE-WEAK, at testdata/rules/yard.yaml:")
+	require.Contains(t, text, "answer `base_least + inches(2)`")
+	require.Contains(t, text, "Weak ground settled under 6 in.")
+	require.Contains(t, text, "Setting base_least = 5 in: amendment mill by R. Tansy of The Mill, 2026-02-03, at testdata/amend/mill.yaml:8:5; before it base_least, at testdata/rules/yard.yaml:")
 	require.Contains(t, text, "testdata/amend/mill.yaml (", "the file is one that the section was made from")
 	for _, args := range [][]string{{"why", job("patio"), "base"}, {"calc", "base_thickness", job("patio")}} {
 		got := tryYard(append(args, "--amend", data("amend"))...)
@@ -125,7 +126,7 @@ func TestAmend(t *testing.T) {
 
 	got = tryYard("design", job("patio"), "--amend", data("leave"))
 	require.Equal(t, exitBadUse, got.code, "a variance ends, and no day was told")
-	require.Contains(t, got.err, "testdata/leave/leave.yaml:13:5: the variance alder_row holds on some days only")
+	require.Contains(t, got.err, "testdata/leave/leave.yaml:15:5: the variance alder_row holds on some days only")
 	require.Contains(t, got.err, "add the date, such as --as-of 2026-03-01")
 	got = tryYard("design", job("patio"), "--amend", data("leave"), "--as-of", "2026-03-01")
 	require.Equal(t, exitDone, got.code, got.err)
@@ -160,7 +161,7 @@ func crossing(t *testing.T, dir string) diagnostic.Place {
 			continue
 		}
 		require.NoError(t, os.MkdirAll(dir, 0o755))
-		text := fmt.Sprintf("amendment: thin\nwho: J. Orr\nwhy: To see.\nwhen: 2026-01-01\nsettings:\n  %s:\n    value: %s\n    because: Thin.\n    source: company\n", s.Name, quantity.Inches(0.125))
+		text := fmt.Sprintf("amendment: thin\ncompany: Ours\nwho: J. Orr\nwhy: To see.\nwhen: 2026-01-01\nreplace:\n  - setting: %s\n    set:\n      value: %s\n      because: Thin.\n      source: company\n", s.Name, quantity.Inches(0.125))
 		require.NoError(t, os.WriteFile(filepath.Join(dir, "10-sources.yaml"), []byte(text), 0o644))
 		return s.Place
 	}
@@ -177,8 +178,8 @@ func TestFaultsOverTheStandard(t *testing.T) {
 		require.Equal(t, rules.Label, filepath.Dir(place.File))
 		got := try("", "book", "check", "--amend", dir)
 		require.Equal(t, exitBadUse, got.code)
-		require.Contains(t, got.err, "10-sources.yaml:7:12: ")
-		require.Contains(t, got.err, "7 |     value: 1/8 in", "quoted from %s", dir)
+		require.Contains(t, got.err, "10-sources.yaml:9:14: ")
+		require.Contains(t, got.err, "9 |       value: 1/8 in", "quoted from %s", dir)
 		require.Contains(t, got.err, place.File+":", "the limit stands in the standard rulebook")
 		require.Contains(t, got.err, "at_least: ", "and is quoted from there")
 		if dir != "ours" {
@@ -264,7 +265,7 @@ func TestBookCheckOfLittle(t *testing.T) {
 	write(`cautions:
   - {caution: LOOK, says: Look., source: practice}
 vocabularies:
-  course_kind: {about: kinds, words: {soil: soil}}
+  course_kind: {about: kinds, words: {soil: soil}, because: told, source: practice}
 decisions:
   depth: {asks: How deep, answers: length, take: first, rules: [{rule: D, answer: inches(6), because: So., source: practice}]}
 courses:

@@ -69,7 +69,7 @@ func TestExitCodes(t *testing.T) {
 		{"stopped", "a check fails", []string{"design", job("thin")}, 1, "DO NOT BUILD", ""},
 		{"refused", "outside what is covered", []string{"design", job("trucks")}, 1, "A licensed civil engineer.", ""},
 		{"faulty job", "whoever wrote the job must act", []string{"design", job("faulty")}, 2, "", "faulty.yaml:2:10"},
-		{"no answer", "whoever wrote the rules must act", []string{"design", job("peat")}, 2, "", "yard.yaml:30:3: ground_cbr: no rule answers"},
+		{"no answer", "whoever wrote the rules must act", []string{"design", job("peat")}, 2, "", "yard.yaml:33:3: ground_cbr: no rule answers"},
 		{"bad override", "its place is in the job file", []string{"design", job("override")}, 2, "", "override.yaml:6:15"},
 		{"no job file", "it does not exist", []string{"design", job("none")}, 2, "", "there is no job file testdata/jobs/none.yaml"},
 		{"a folder", "job files lie in it", []string{"design", filepath.Dir(job("patio"))}, 2, "", "testdata/jobs is a folder; name a job file in it"},
@@ -104,7 +104,7 @@ func TestExitCodes(t *testing.T) {
 		{"calc with a faulty job", "at its lines", []string{"calc", "area", job("faulty")}, 2, "", "faulty.yaml:2:10"},
 		{"calc with a broken rulebook", "the rules' faults come first", []string{"calc", "1", "--amend", data("amend_broken")}, 2, "", "2 faults"},
 		{"design with a broken rulebook", "the rules' faults come first", []string{"design", job("faulty"), "--amend", data("amend_broken")}, 2, "", "2 faults"},
-		{"a sentence without a value", "whoever wrote the sentence must act", []string{"design", job("patio"), "--amend", data("sentence")}, 2, "", "testdata/sentence/step.yaml:16:34: a sentence: "},
+		{"a sentence without a value", "whoever wrote the sentence must act", []string{"design", job("patio"), "--amend", data("sentence")}, 2, "", "testdata/sentence/step.yaml:17:34: a sentence: "},
 		{"calc minus", "a flag it is not", []string{"calc", "-3 + 5"}, 2, "", "put -- before"},
 		{"calc nothing", "an expression is needed", []string{"calc"}, 2, "", "no expression given; write one in quotes\n"},
 		{"calc too much", "blanks end an argument where there are no quotes", []string{"calc", "1", "+", "1"}, 2, "", "an expression in quotes and a job file, and no more; 3 arguments given\n"},
@@ -219,7 +219,7 @@ func TestFaultsAsJSON(t *testing.T) {
 			"testdata/jobs/faulty.yaml:2:10", "testdata/jobs/faulty.yaml:3:6", "testdata/jobs/faulty.yaml:5:1"}},
 		{"why", "the same", []string{"why", job("faulty"), "base", "--json"}, []string{
 			"testdata/jobs/faulty.yaml:2:10", "testdata/jobs/faulty.yaml:3:6", "testdata/jobs/faulty.yaml:5:1"}},
-		{"a rulebook with a gap", "whoever wrote the rules must act", []string{"design", job("peat"), "--json"}, []string{"testdata/rules/yard.yaml:30:3"}},
+		{"a rulebook with a gap", "whoever wrote the rules must act", []string{"design", job("peat"), "--json"}, []string{"testdata/rules/yard.yaml:33:3"}},
 		{"no file", "it has no place", []string{"design", "none.yaml", "--json"}, []string{" there is no job file none.yaml"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {

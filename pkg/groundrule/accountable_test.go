@@ -142,7 +142,7 @@ func answersOf(b rulebook.Contents, kind value.Kind) []string {
 	for _, v := range b.Vocabularies {
 		for _, w := range v.Words {
 			if v.Kind == kind {
-				out = append(out, w.Name)
+				out = append(out, w.Word.Name)
 			}
 		}
 	}

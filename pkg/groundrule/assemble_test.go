@@ -24,11 +24,11 @@ chapter: plot
 sources:
   book: {document: Invented Book, known: memory, note: One page of it.}
 vocabularies:
-  course_kind: {about: what sort of course it is, words: {ground: ground, stone: stone}}
+  course_kind: {about: what sort of course it is, words: {ground: ground, stone: stone}, because: told, source: practice}
 settings:
   extra: {value: 2 in, because: So it is., source: practice}
 terms:
-  weak: {is: bool, about: ground that yields, value: strength < 3, source: practice}
+  weak: {is: bool, about: ground that yields, value: strength < 3, source: practice, because: told}
 decisions:
   strength:
     asks: How strong is the ground?

@@ -19,18 +19,18 @@ import (
 )
 
 // catalog returns the materials of the standard rulebook.
-func catalog(t *testing.T) map[string]*rulebook.Material {
+func catalog(t *testing.T) map[string]*rulebook.Word {
 	t.Helper()
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
-	out := map[string]*rulebook.Material{}
+	out := map[string]*rulebook.Word{}
 	for _, m := range book.Rules().Materials {
 		out[m.Word.Name] = &m
 	}
 	return out
 }
 
-func gradationOf(t *testing.T, materials map[string]*rulebook.Material, name string) drainage.Gradation {
+func gradationOf(t *testing.T, materials map[string]*rulebook.Word, name string) drainage.Gradation {
 	t.Helper()
 	require.Contains(t, materials, name)
 	g, ok := materials[name].Word.Property("gradation").Data().(drainage.Gradation)
@@ -39,14 +39,14 @@ func gradationOf(t *testing.T, materials map[string]*rulebook.Material, name str
 }
 
 // si returns a measured property in SI base units.
-func si(t *testing.T, m *rulebook.Material, property string) float64 {
+func si(t *testing.T, m *rulebook.Word, property string) float64 {
 	t.Helper()
 	q, ok := m.Word.Property(property).Quantity()
 	require.True(t, ok, "%s has no %s", m.Word.Name, property)
 	return q.SI
 }
 
-func number(t *testing.T, m *rulebook.Material, property string) float64 {
+func number(t *testing.T, m *rulebook.Word, property string) float64 {
 	t.Helper()
 	x, ok := m.Word.Property(property).Number()
 	require.True(t, ok, "%s has no %s", m.Word.Name, property)
@@ -54,15 +54,15 @@ func number(t *testing.T, m *rulebook.Material, property string) float64 {
 }
 
 // wordOf returns the Go value of a property that is a word.
-func wordOf(t *testing.T, m *rulebook.Material, property string) string {
+func wordOf(t *testing.T, m *rulebook.Word, property string) string {
 	t.Helper()
 	w, ok := m.Word.Property(property).Word()
 	require.True(t, ok, "%s has no %s", m.Word.Name, property)
 	return w.Go
 }
 
-func ofKind(materials map[string]*rulebook.Material, kind string) []*rulebook.Material {
-	var out []*rulebook.Material
+func ofKind(materials map[string]*rulebook.Word, kind string) []*rulebook.Word {
+	var out []*rulebook.Word
 	for _, m := range materials {
 		if string(m.Word.Vocabulary) == kind {
 			out = append(out, m)

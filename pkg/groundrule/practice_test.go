@@ -182,11 +182,12 @@ func TestPrecaution(t *testing.T) {
 
 	off, err := groundrule.OpenStandard(groundrule.WithAmendments(layer("no-precaution", `
 amendment: no precaution
+company: Ours
 who: a test
 when: 2026-01-05
 why: To try it.
-settings:
-  precaution_grid: {value: false, because: Grid only where the ground needs it., source: company}
+replace:
+  - {setting: precaution_grid, set: {value: false, because: Grid only where the ground needs it., source: company}}
 `)))
 	require.NoError(t, err)
 	d, err := off.Design(job(site.Foot, site.Dense, 9))

@@ -19,7 +19,7 @@ const winter = `
 chapter: winter
 about: What is done about frost.
 vocabularies:
-  course_kind: {about: Sorts of course., words: {stone: stone}}
+  course_kind: {about: Sorts of course., words: {stone: stone}, because: told, source: practice}
 decisions:
   base_depth:
     asks: How thick is the base?

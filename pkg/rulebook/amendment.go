@@ -61,9 +61,11 @@ type File struct {
 type Amendment struct {
 	// Name of the amendment.
 	Name string `json:"name"`
+	// Company whose standard it is.
+	Company string `json:"company"`
 	// Who made it.
 	Who string `json:"who"`
-	// When it was made, a day.
+	// When it was made, a day; it holds from then on unless From says otherwise.
 	When Date `json:"when"`
 	// Why it was made.
 	Why string `json:"why"`
@@ -77,16 +79,21 @@ type Amendment struct {
 	Place diagnostic.Place `json:"place"`
 }
 
-// Variance is permission by which a setting crosses its limit.
+// Variance is permission for one thing: a setting or an answer beyond its limit,
+// or what an amendment takes away.
 type Variance struct {
 	// Name of the variance.
 	Name string `json:"name"`
 	// Setting that it lets cross a limit.
-	Setting string `json:"setting"`
-	// Value that the setting has by it.
-	Value value.Value `json:"value"`
-	// Limit that is crossed.
-	Limit value.Value `json:"limit"`
+	Setting string `json:"setting,omitempty"`
+	// Bound is the id of the limit that it lets answers cross.
+	Bound string `json:"bound,omitempty"`
+	// Retires is the id of what an amendment may retire or change by it.
+	Retires string `json:"retires,omitempty"`
+	// Value that the setting has by it, or as far as which an answer may go.
+	Value value.Value `json:"value,omitzero"`
+	// Limit of the setting that is crossed.
+	Limit value.Value `json:"limit,omitzero"`
 	// Who gave permission.
 	Who string `json:"who"`
 	// Why permission was given.
@@ -99,7 +106,7 @@ type Variance struct {
 	Place diagnostic.Place `json:"place"`
 }
 
-// Amended tells how an amendment changed a rule or a setting.
+// Amended tells how an amendment changed an entry.
 type Amended struct {
 	// By which amendment.
 	By Amendment `json:"by"`
@@ -108,20 +115,56 @@ type Amended struct {
 	Because string `json:"because"`
 	// Place of the change.
 	Place diagnostic.Place `json:"place"`
-	// Replaced is the entry that stood there before; null for what was added.
-	Replaced *Replaced `json:"replaced,omitempty"`
+	// Replaced tells what the entry was before, the last first; left out for what
+	// was added.
+	Replaced []Replaced `json:"replaced,omitempty"`
 }
 
 // Replaced is an entry as it stood before an amendment.
 type Replaced struct {
-	// ID of the rule, or name of the setting.
+	// ID or name of the entry.
 	ID string `json:"id"`
-	// When it held, as written.
-	When string `json:"when,omitempty"`
-	// Answer or value, as written.
-	Answer string `json:"answer,omitempty"`
+	// Was lists what was changed, as it was written.
+	Was []Was `json:"was,omitempty"`
 	// Place where it stands.
 	Place diagnostic.Place `json:"place"`
-	// By which amendment that entry itself had come; null for the rulebook's own.
+	// By which amendment it had come to be so; left out for the rulebook's own.
 	By *Amendment `json:"by,omitempty"`
+}
+
+// Was is one key of an entry as it was written.
+type Was struct {
+	// Key of the entry.
+	Key string `json:"key"`
+	// Text that stood there.
+	Text string `json:"text"`
+}
+
+// Lifted is what an amendment took away, or replaced by something weaker.
+type Lifted struct {
+	// Sort of the entry: rule, limit, course, check, caution or refusal.
+	Sort string
+	// ID or name of the entry.
+	ID string
+	// Amended tells by whom, and why.
+	Amended Amended
+	// Replaced reports whether another stands in its place.
+	Replaced bool
+	// Place where it stands.
+	Place diagnostic.Place
+}
+
+// Idle is what is written in amendments and not in force on the day of the
+// rulebook.
+type Idle struct {
+	// What it is, for a person, such as "the amendment deeper base".
+	What string `json:"what"`
+	// Name of it.
+	Name string `json:"name"`
+	// From is the first day on which it holds.
+	From Date `json:"from,omitzero"`
+	// Until is the last day on which it holds.
+	Until Date `json:"until,omitzero"`
+	// Place where it stands.
+	Place diagnostic.Place `json:"place"`
 }

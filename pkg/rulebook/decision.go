@@ -14,8 +14,29 @@ type Decision struct {
 	// When is the condition under which it is asked; zero if it always is.
 	When    Text
 	Rules   []Rule
+	Bounds  []Bound
 	Place   diagnostic.Place
 	Chapter string
+	Amended *Amended
+}
+
+// Bound is a limit of the answers of a decision, whoever gives them: a rule, an
+// amendment or a person. It has one of AtLeast, AtMost, OneOf and NoneOf.
+type Bound struct {
+	ID       string
+	Decision string
+	// When is the condition under which it holds; zero if it always does.
+	When    Text
+	AtLeast Text
+	AtMost  Text
+	// OneOf are the words that may be answered, NoneOf those that may not.
+	OneOf   []value.Word
+	NoneOf  []value.Word
+	Because Text
+	Source  value.Source
+	Place   diagnostic.Place
+	Chapter string
+	Amended *Amended
 }
 
 // Take is how an answer is chosen among the rules that hold.

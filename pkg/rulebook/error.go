@@ -92,6 +92,10 @@ var ErrNoAnswer = errors.New("no rule answers")
 // differently.
 var ErrTwoAnswers = errors.New("two rules answer differently")
 
+// ErrCrossed is wrapped when a rule of the rulebook itself answers beyond a limit
+// of its decision.
+var ErrCrossed = errors.New("the answer is beyond a limit of its decision")
+
 // ErrMissing is wrapped when a value is read that the site does not give; a
 // checked rulebook never does.
 var ErrMissing = errors.New("the value is missing")

@@ -44,12 +44,14 @@ type Contents struct {
 	AsOf         Date
 	Files        []File
 	Amendments   []Amendment // those that hold, in the order in which they were laid over the rulebook
-	Variances    []Variance  // those by which a setting crosses its limit
+	Variances    []Variance  // those in force by which anything is permitted
+	Lifted       []Lifted    // what amendments took away
+	Idle         []Idle      // what amendments say and is not in force
 	Chapters     []Chapter
 	Sources      []value.Source
 	Inputs       []Input
 	Vocabularies []Vocabulary
-	Materials    []Material
+	Materials    []Word
 	Functions    []Function
 	Settings     []Setting
 	Terms        []Term
@@ -88,7 +90,7 @@ type Input struct {
 // catalog.
 type Vocabulary struct {
 	Kind       value.Kind
-	Words      []value.Word
+	Words      []Word
 	Properties []Property // of a kind of material, by name
 }
 
@@ -100,12 +102,15 @@ type Property struct {
 	Optional bool
 }
 
-// Material is an entry of the catalog.
-type Material struct {
+// Word is a word of a vocabulary, or a material of the catalog. A word of the
+// library itself has no because and no source.
+type Word struct {
 	Word    value.Word
+	Because Text
 	Source  value.Source
 	Place   diagnostic.Place
 	Chapter string
+	Amended *Amended
 }
 
 // Function describes a function of the rule language.
@@ -134,7 +139,7 @@ type Setting struct {
 	Source  value.Source
 	Place   diagnostic.Place
 	Chapter string
-	// Amended is set if an amendment set the value.
+	// Amended is set if an amendment changed it.
 	Amended *Amended
 }
 
@@ -146,9 +151,11 @@ type Term struct {
 	// When is the condition under which it has a value; zero if it always has.
 	When    Text
 	Value   Text
+	Because Text
 	Source  value.Source
 	Place   diagnostic.Place
 	Chapter string
+	Amended *Amended
 }
 
 // Course is one layer or element of the section.
@@ -164,6 +171,7 @@ type Course struct {
 	Attributes []Attribute
 	Place      diagnostic.Place
 	Chapter    string
+	Amended    *Amended
 }
 
 // Attribute is one property of a course, taken from a decision.
@@ -201,6 +209,7 @@ type Check struct {
 	Source  value.Source
 	Place   diagnostic.Place
 	Chapter string
+	Amended *Amended
 }
 
 // Compares returns the comparison that a check makes, as a text, and "" for a
@@ -220,11 +229,15 @@ func (c *Check) Compares() string {
 type Caution struct {
 	ID string
 	// When is the condition under which it is given; zero if it always is.
-	When    Text
-	Says    Text
+	When Text
+	Says Text
+	// Owed reports whether every section owes it, so that only a variance takes
+	// it away.
+	Owed    bool
 	Source  value.Source
 	Place   diagnostic.Place
 	Chapter string
+	Amended *Amended
 }
 
 // Refusal is a limit of what the rulebook covers.
@@ -237,4 +250,5 @@ type Refusal struct {
 	Source  value.Source
 	Place   diagnostic.Place
 	Chapter string
+	Amended *Amended
 }

@@ -24,7 +24,7 @@ func (p *page) variances(list []rulebook.Variance) {
 func (p *page) laidOver(s *section.Section) {
 	var parts []string
 	for _, a := range s.Amendments {
-		parts = append(parts, a.Name+" (by "+a.Who+", "+a.When.String()+": "+strings.TrimSuffix(fullStop(a.Why), ".")+")")
+		parts = append(parts, a.Name+" (by "+a.Who+" of "+a.Company+", "+a.When.String()+": "+strings.TrimSuffix(fullStop(a.Why), ".")+")")
 	}
 	if len(parts) > 0 {
 		p.put(0, "", "Amendments in force, in this order: "+strings.Join(parts, "; ")+".")
@@ -36,33 +36,30 @@ func (p *page) laidOver(s *section.Section) {
 
 // byWhom names an amendment with who made it and when.
 func byWhom(a rulebook.Amendment) string {
-	return "amendment " + a.Name + " by " + a.Who + ", " + a.When.String()
+	return "amendment " + a.Name + " by " + a.Who + " of " + a.Company + ", " + a.When.String()
 }
 
-// ruleChange says how an amendment changed a rule: what it was before, who
-// changed it, when and why.
-func ruleChange(a *rulebook.Amended) string {
+// change says how an amendment changed an entry: who changed it, when and why, and
+// what it was before.
+func change(a *rulebook.Amended) string {
 	out := byWhom(a.By) + ", at " + a.Place.String()
-	if was := a.Replaced; was != nil {
-		out += ", in place of rule " + was.ID + " at " + was.Place.String()
-		if was.When != "" {
-			out += ", which gave `" + was.Answer + "` when `" + was.When + "`"
-		} else {
-			out += ", which always gave `" + was.Answer + "`"
+	for _, was := range a.Replaced {
+		out += "; before it " + was.ID + ", at " + was.Place.String()
+		if was.By != nil {
+			out += ", " + byWhom(*was.By)
 		}
-	} else {
-		out += ", which added this rule"
+		for _, key := range was.Was {
+			if key.Key != "because" && key.Key != "source" {
+				out += ", " + key.Key + " `" + key.Text + "`"
+			}
+		}
 	}
 	return out + ". " + capital(fullStop(a.Because))
 }
 
 // settingChange says how an amendment changed a setting.
 func (p *page) settingChange(v section.Used) string {
-	out := "Setting " + v.Name + " = " + p.value(v.Value) + " is set by " + byWhom(v.Amended.By) + ", at " + v.Amended.Place.String()
-	if was := v.Amended.Replaced; was != nil {
-		out += "; it was " + was.Answer + " at " + was.Place.String()
-	}
-	return out + ". " + capital(fullStop(v.Amended.Because))
+	return "Setting " + v.Name + " = " + p.value(v.Value) + ": " + change(v.Amended)
 }
 
 // amendedSettings lists the settings that rules read and an amendment set, each

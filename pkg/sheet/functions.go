@@ -84,7 +84,7 @@ func wordsOf(kind value.Kind, vocabularies []rulebook.Vocabulary) string {
 	for _, v := range vocabularies {
 		if v.Kind == kind {
 			for _, w := range v.Words {
-				out = append(out, w.Name)
+				out = append(out, w.Word.Name)
 			}
 		}
 	}

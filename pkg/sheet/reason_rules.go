@@ -31,7 +31,7 @@ func (r *reasoner) chosen(rule *section.Rule) {
 		r.put(4, "standing: ", strings.ToUpper(string(rule.Standing)))
 	}
 	if rule.Amended != nil {
-		r.put(4, "amended:  ", ruleChange(rule.Amended))
+		r.put(4, "amended:  ", change(rule.Amended))
 	}
 	r.holds(rule)
 	r.used(rule)
@@ -175,7 +175,7 @@ func (r *reasoner) restsOn() {
 			}
 			r.put(4, "", "Rule "+rule.ID+standing+", at "+rule.Place.String()+". "+r.sentence(rule.Because)+" Source: "+cite(r.s.Source(rule.Source).Text, r.s.Source(rule.Source).Known))
 			if rule.Amended != nil {
-				r.put(4, "", "Amended: "+ruleChange(rule.Amended))
+				r.put(4, "", "Amended: "+change(rule.Amended))
 			}
 		}
 	}

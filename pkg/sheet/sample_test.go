@@ -130,8 +130,8 @@ func patio() *section.Section {
 }
 
 var (
-	millFrost = rulebook.Amendment{Name: "mill_frost", Who: "R. Tansy", When: day("2026-02-03"), Why: "Three drives heaved last winter"}
-	millStep  = rulebook.Amendment{Name: "mill_step", Who: "J. Orr", When: day("2026-02-04"), Why: "The yard crushes to this step"}
+	millFrost = rulebook.Amendment{Name: "mill_frost", Company: "The Mill", Who: "R. Tansy", When: day("2026-02-03"), Why: "Three drives heaved last winter"}
+	millStep  = rulebook.Amendment{Name: "mill_step", Company: "The Mill", Who: "J. Orr", When: day("2026-02-04"), Why: "The yard crushes to this step"}
 )
 
 // amended is the patio by a rulebook that amendments lie over, with permission for a
@@ -144,8 +144,8 @@ func amended() *section.Section {
 	frost := &base.Taken[0]
 	frost.Place = at("mill/frost.yaml", 9)
 	frost.Amended = &rulebook.Amended{By: millFrost, Because: "Silt heaved under 6 in", Place: at("mill/frost.yaml", 7),
-		Replaced: &rulebook.Replaced{ID: "BASE-COLD", When: "frost.deep", Answer: "inches(6)", Place: at("base.yaml", 40)}}
-	step := &rulebook.Amended{By: millStep, Because: "It saves sorting", Place: at("mill/step.yaml", 5), Replaced: &rulebook.Replaced{ID: "base_step", Answer: "1 in", Place: at("base.yaml", 3)}}
+		Replaced: []rulebook.Replaced{{ID: "BASE-COLD", Was: []rulebook.Was{{Key: "when", Text: "frost.deep"}, {Key: "answer", Text: "inches(6)"}}, Place: at("base.yaml", 40)}}}
+	step := &rulebook.Amended{By: millStep, Because: "It saves sorting", Place: at("mill/step.yaml", 5), Replaced: []rulebook.Replaced{{ID: "base_step", Was: []rulebook.Was{{Key: "value", Text: "1 in"}}, Place: at("base.yaml", 3)}}}
 	frost.Used[1].Amended = step
 	lifts := s.Reason("base_lifts")
 	lifts.Taken[0].Used = []section.Used{{Name: "base_step", Value: inches(0.5), Origin: "setting", Amended: step}}

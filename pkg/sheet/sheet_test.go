@@ -214,7 +214,7 @@ func TestVariancesOnTheFace(t *testing.T) {
 			}
 		}
 		require.Contains(t, out, "Rules in force on 2026-03-01.")
-		require.Contains(t, out, "Amendments in force, in this order: mill_frost (by R. Tansy, 2026-02-03: Three drives heaved last winter); mill_step (by")
+		require.Contains(t, out, "Amendments in force, in this order: mill_frost (by R. Tansy of The Mill, 2026-02-03: Three drives heaved last winter); mill_step (by")
 	}
 	require.Contains(t, strings.Join(strings.Fields(reasonOf(t, amended(), "pavers")), " "), permission)
 	high := amended()
@@ -237,7 +237,7 @@ func TestAmendedSettingOfALimit(t *testing.T) {
 func TestAmendedSettingOnce(t *testing.T) {
 	for _, out := range []string{textOf(t, amended(), quantity.US), reasonOf(t, amended(), "base")} {
 		out = strings.Join(strings.Fields(out), " ")
-		require.Equal(t, 1, strings.Count(out, "Setting base_step = 1/2 in is set by amendment mill_step by J. Orr, 2026-02-04, at mill/step.yaml:5:7; it was 1 in at base.yaml:3:7. It saves sorting."))
+		require.Equal(t, 1, strings.Count(out, "Setting base_step = 1/2 in: amendment mill_step by J. Orr of The Mill, 2026-02-04, at mill/step.yaml:5:7; before it base_step, at base.yaml:3:7, value `1 in`. It saves sorting."))
 	}
 }
 
@@ -293,7 +293,7 @@ func TestReasonJSON(t *testing.T) {
 	golden(t, "reason_base.json", b.String())
 	b.Reset()
 	require.NoError(t, sheet.ReasonJSON(&b, amended(), "base", section.Indented))
-	for _, part := range []string{`"as_of": "2026-03-01"`, `"name": "mill_frost"`, `"setting": "bedding_least"`, `"replaced": {`} {
+	for _, part := range []string{`"as_of": "2026-03-01"`, `"name": "mill_frost"`, `"setting": "bedding_least"`, `"replaced": [`} {
 		require.Contains(t, b.String(), part)
 	}
 }

@@ -127,7 +127,7 @@ func (t *text) group(c section.Course, g *group) {
 // read, each of these once on the sheet.
 func (t *text) changed(rule *section.Rule) {
 	if rule.Amended != nil {
-		t.put(6, "", "Amended: "+ruleChange(rule.Amended))
+		t.put(6, "", "Amended: "+change(rule.Amended))
 	}
 	for _, v := range amendedSettings([]section.Rule{*rule}) {
 		if !t.amends[v.Name] {

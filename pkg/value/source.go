@@ -30,6 +30,12 @@ func AllKnown() []Known {
 	return []Known{Seen, Relayed, Memory, Computed, Practice, Own, Company}
 }
 
+// Published reports whether the source is a document, or what was worked out from
+// one, and not a practice or a choice.
+func (s Source) Published() bool {
+	return s.Known != Practice && s.Known != Own && s.Known != Company
+}
+
 // Valid reports whether k is one of the tags.
 func (k Known) Valid() bool {
 	return slices.Contains(AllKnown(), k)
@@ -75,6 +81,9 @@ func (s Source) String() string {
 	case Own:
 		return joined(out, "; ", "this rulebook's own choice")
 	case Company:
+		if s.ID == string(Company) { // the document is then the company
+			return joined("company standard", " of ", out)
+		}
 		return joined(out, "; ", "company standard")
 	}
 	return out

@@ -55,8 +55,21 @@ type Word struct {
 	Name, Label, Go string
 	// About says what the word means.
 	About string
+	// KindOf is the wider word that this one is a kind of, nil if there is none: a
+	// rule that asks for that one holds for this one too.
+	KindOf *Word
 	// properties of a material; nil for a plain word.
 	properties map[string]Value
+}
+
+// Is reports whether the word is a word of this name, or a kind of it.
+func (w Word) Is(name string) bool {
+	for at := &w; at != nil; at = at.KindOf {
+		if at.Name == name {
+			return true
+		}
+	}
+	return false
 }
 
 // With returns the word with properties: a material.

@@ -1,6 +1,7 @@
 package document
 
 import (
+	"slices"
 	"sync/atomic"
 
 	"example.com/groundrule/pkg/diagnostic"
@@ -115,6 +116,32 @@ func (n *Node) Fields() []Field {
 		return nil
 	}
 	return n.fields
+}
+
+// With returns the mapping with other fields laid over it: each takes the place
+// of the field of its name, or stands behind the rest. It is placed where over
+// is. n and over stay as they are.
+func (n *Node) With(over *Node) *Node {
+	fields := slices.Clone(n.Fields())
+	for _, f := range over.Fields() {
+		i := slices.IndexFunc(fields, func(have Field) bool { return have.Key.text == f.Key.text })
+		if i < 0 {
+			fields = append(fields, f)
+			continue
+		}
+		fields[i] = f
+	}
+	return &Node{origin: over.origin, offset: over.offset, line: over.line, column: over.column, shape: Mapping, fields: fields}
+}
+
+// Field returns what stands under a key of the mapping, nil if nothing does.
+func (n *Node) Field(key string) *Node {
+	for _, f := range n.Fields() {
+		if f.Key.text == key && !f.Value.Null() {
+			return f.Value
+		}
+	}
+	return nil
 }
 
 // Items of a sequence, in file order.

@@ -1,49 +1,215 @@
 package engine
 
 import (
+	"slices"
+	"strings"
+
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/rulebook"
 )
 
-// amendmentEntry is an amendment as written.
-type amendmentEntry struct {
+// amendment is an amendment as written.
+type amendment struct {
 	rulebook.Amendment
 	node      *document.Node // of its name
 	over      []*document.Node
-	under     map[*amendmentEntry]bool // all that it builds on, directly or not
-	changes   []changeEntry
-	settings  []settingChange
-	words     []wordsChange
-	variances []varianceEntry
-	added     *written // new entries: sources, materials, decisions, checks ...
+	under     map[*amendment]bool // all that it builds on, directly or not
+	changes   []*change
+	variances []*varianceEntry
 }
 
-// changeEntry is a rule replaced, retired or added.
-type changeEntry struct {
-	node                               *document.Node
-	replace, retire, to, before, after *document.Node // texts; nil for those that are not there
-	with, add                          *ruleEntry
-	because                            string
-}
-
-type settingChange struct {
-	key, value, because, source *document.Node
-	from, until                 rulebook.Date
-}
-
-type wordsChange struct {
-	key   *document.Node
-	words []wordEntry
+// change is one entry added, replaced, retired or moved.
+type change struct {
+	does          string
+	node          *document.Node
+	sort          sort
+	name          *document.Node // of the entry that is changed or added
+	set, with     *document.Node // named keys alone, or the whole entry that takes its place
+	to            *document.Node // the decision or vocabulary that an added entry belongs to
+	before, after *document.Node // the entry beside which it goes
+	because       *document.Node
+	from, until   rulebook.Date
+	keys          []string // of an added entry, beside those of its sort
 }
 
 type varianceEntry struct {
 	rulebook.Variance
-	node, setting, to *document.Node
+	node, to *document.Node
+	of       *document.Node // the setting, limit or entry that it is for
 	// waits reports whether it does not hold yet on the day of the design.
 	waits bool
+	// used reports whether it permits something that is done.
+	used bool
 }
+
+// The four things that a change does.
+const (
+	adds     = "add"
+	replaces = "replace"
+	retires  = "retire"
+	moves    = "move"
+)
 
 // holdsOn reports whether a span of days holds a day.
 func holdsOn(from, until, day rulebook.Date) bool {
 	return !day.Before(from) && (until.IsZero() || !until.Before(day))
+}
+
+// amendment reads one amendment file.
+func (r *reader) amendment(root *document.Node) *amendment {
+	e := root.Entry("an amendment", &r.faults)
+	a := &amendment{node: e.Get("amendment")}
+	a.Name, a.Who, a.Why, a.Company, a.Place = e.NeedText("amendment"), e.NeedText("who"), e.NeedText("why"), e.NeedText("company"), orNode(a.node, root).Place()
+	r.chapter = "amendment " + a.Name
+	a.When = r.date(e.Need("when"))
+	a.From, a.Until = r.span(e)
+	a.over = e.Items("over")
+	a.Over = append(a.Over, namesIn(a.over, (*document.Node).Text)...)
+	for _, does := range []string{adds, replaces, retires, moves} {
+		for _, n := range e.Items(does) {
+			if c := r.change(does, n); c != nil {
+				a.changes = append(a.changes, c)
+			}
+		}
+	}
+	for _, n := range e.Items("variances") {
+		a.variances = append(a.variances, r.variance(n))
+	}
+	e.Done()
+	return a
+}
+
+// span reads the days from which and until which something holds.
+func (r *reader) span(e *document.Entry) (from, until rulebook.Date) {
+	from, until = r.date(e.Get("from")), r.date(e.Get("until"))
+	if !from.IsZero() && !until.IsZero() && until.Before(from) {
+		fault(&r.faults, e.Get("until"), codeDate, "the last day is before the first", until.String()+", from "+from.String(), "a day no earlier than "+from.String())
+	}
+	return from, until
+}
+
+// date reads a day; the zero Date if there is none, or if it is reported.
+func (r *reader) date(n *document.Node) rulebook.Date {
+	if n == nil {
+		return rulebook.Date{}
+	}
+	d, err := rulebook.ParseDate(n.Text())
+	if err != nil {
+		fault(&r.faults, n, codeDate, "this is not a date", n.Text(), "a day such as 2026-03-01")
+	}
+	return d
+}
+
+// change reads one change, nil if it does not say what it changes.
+func (r *reader) change(does string, n *document.Node) *change {
+	c := &change{does: does, node: n}
+	if n.Shape() != document.Mapping {
+		n.Entry("a change", &r.faults)
+		return nil
+	}
+	for _, s := range allSorts {
+		if n.Field(string(s)) != nil {
+			c.sort, c.name = s, n.Field(string(s))
+			break
+		}
+	}
+	if c.sort == "" {
+		names := namesIn(allSorts, func(s sort) string { return string(s) })
+		found := ""
+		if fields := n.Fields(); len(fields) > 0 {
+			found = fields[0].Key.Text()
+		}
+		fault(&r.faults, n, codeChange, "the change does not say what it is of", found, "a line such as setting: NAME, with one of "+strings.Join(names, ", "), names...)
+		return nil
+	}
+	e := n.Entry("a change", &r.faults)
+	e.NeedText(string(c.sort))
+	c.from, c.until = r.span(e)
+	if does == adds || does == moves {
+		c.before, c.after = e.Get("before"), e.Get("after")
+	}
+	if c.before != nil && c.after != nil {
+		fault(&r.faults, c.after, codeChange, "an entry goes before another or after one, not both", "", "before or after")
+	}
+	if does == adds {
+		r.addition(c, e)
+		return c
+	}
+	c.because = reason(e)
+	switch does {
+	case replaces:
+		c.set, c.with = e.Get("set"), e.Get("with")
+		if (c.set == nil) == (c.with == nil) {
+			fault(&r.faults, n, codeChange, "a replacement says what changes, or what takes the whole entry's place", "",
+				"set: with the keys that change, or with: a whole "+string(c.sort))
+		}
+	case moves:
+		if c.before == nil && c.after == nil {
+			fault(&r.faults, n, codeChange, "the change does not say where the "+string(c.sort)+" goes", "", "before: or after: another "+string(c.sort))
+		}
+	}
+	switch {
+	case does == retires || does == moves:
+		e.NeedText("because")
+	case c.because == nil && c.with.Field("because") == nil && c.set.Field("because") == nil:
+		fault(&r.faults, n, codeChange, "the change does not say why", "", "because: WHY, of the change or of what it sets")
+	}
+	e.Done()
+	return c
+}
+
+// reason returns the node of a because that is one text, nil if there is none.
+func reason(e *document.Entry) *document.Node {
+	if e.Text("because") == "" {
+		return nil
+	}
+	return e.Get("because")
+}
+
+// addition reads what an added entry says beside what it would say in a chapter.
+func (r *reader) addition(c *change, e *document.Entry) {
+	c.with = c.node
+	c.keys = []string{"before", "after", "from", "until"}
+	where := func(what, wanted string) {
+		if c.to == nil && c.before == nil && c.after == nil {
+			fault(&r.faults, c.node, codeChange, "the change does not say where the "+what+" goes", "", wanted)
+		}
+	}
+	switch c.sort {
+	case ruleSort, limitSort:
+		c.to = e.Get("to")
+		c.keys = append(c.keys, "to")
+		where(string(c.sort), "to: the name of a decision, or before: or after: a "+string(c.sort))
+	case courseSort:
+		where("course", "after: the course that it lies on, or before: the course that lies on it")
+	case wordSort:
+		c.to = e.Need("to")
+		c.keys = append(c.keys, "to")
+	case decisionSort, cautionSort, refusalSort, sourceSort, kindSort:
+		c.because = reason(e) // these have no because of their own
+		c.keys = append(c.keys, "because")
+	}
+	if !slices.ContainsFunc(sections, func(s section) bool { return s.sort == c.sort && s.listed }) && c.sort != ruleSort && c.sort != limitSort {
+		r.named(c.name) // an expression must be able to write it
+	}
+}
+
+func (r *reader) variance(n *document.Node) *varianceEntry {
+	e := n.Entry("a variance", &r.faults)
+	v := &varianceEntry{node: n}
+	v.Variance = rulebook.Variance{Name: e.NeedText("variance"), Setting: e.Text("setting"), Bound: e.Text("limit"), Retires: e.Text("retires"),
+		Who: e.NeedText("who"), Why: e.NeedText("why"), Until: r.date(e.Need("until")), Place: n.Place()}
+	v.From, _ = r.span(e)
+	given := slices.DeleteFunc([]*document.Node{e.Get("setting"), e.Get("limit"), e.Get("retires")}, func(n *document.Node) bool { return n == nil })
+	switch {
+	case n.Shape() != document.Mapping:
+	case len(given) != 1:
+		fault(&r.faults, n, codeChange, "a variance is for one thing", "", "setting: a setting, limit: a limit, or retires: what an amendment takes away")
+	default:
+		if v.of, v.to = given[0], e.Get("to"); v.to == nil && v.Retires == "" {
+			fault(&r.faults, n, codeChange, "the variance does not say how far", "", "to: the value that is permitted")
+		}
+	}
+	e.Done()
+	return v
 }

@@ -13,24 +13,26 @@ import (
 
 // amendmentFile is an amendment of the whole book.
 const amendmentFile = `amendment: thicker
+company: Ours
 who: the standards keeper
 why: cold winters
 when: 2026-01-15
-settings:
-  cover_least: {value: 5 in, because: frost, source: company, from: 2026-01-01, until: 2026-12-31}
-words:
-  grid: {multiaxial: multiaxial grid}
-rules:
-  - {replace: G2, with: {when: "!soft", answer: multiaxial, because: stiff, source: company}, because: tried}
-  - {retire: G3}
-  - {add: {rule: N3, answer: light_net, because: more, source: company}, to: nets, before: N2}
-  - {retire: W1}
+replace:
+  - {setting: cover_least, from: 2026-01-01, until: 2026-12-31, set: {value: 5 in, because: frost, source: company}}
+  - {rule: G2, with: {when: "!soft", answer: multiaxial, because: stiff, source: company}, because: tried}
+retire:
+  - {rule: G3, because: worn}
+  - {caution: W1, because: known}
+add:
+  - {word: multiaxial, to: grid, label: multiaxial grid, because: bought, source: company}
+  - {rule: N3, answer: light_net, because: more, source: company, to: nets, before: N2}
+  - {limit: L9, to: depth, at_least: cm(1), because: less is none, source: company}
+  - {setting: spare, value: 3, because: spare, source: company}
+  - {term: dry, is: bool, about: dry, because: so, source: company, value: "!wet"}
+move:
+  - {rule: N2, before: N1, because: first}
 variances:
   - {variance: thin, setting: cover_least, to: 3 in, who: an engineer, why: rock, from: 2026-01-01, until: 2026-06-30}
-new_settings:
-  spare: {value: 3, because: spare, source: company}
-terms:
-  dry: {is: bool, about: dry, source: company, value: "!wet"}
 `
 
 var aValue = regexp.MustCompile(`(?m): [^\s{\[][^,}\n]*|: \{|: \[|^ *- |^ *[a-z_]+:$`)

@@ -25,7 +25,8 @@ type Book struct {
 	chapters  []rulebook.Chapter
 	files     []rulebook.File
 	sources   map[string]value.Source
-	materials []rulebook.Material
+	materials []rulebook.Word
+	words     map[string]rulebook.Word // of the files, materials among them, by name
 	settings  []*Setting
 	terms     []*Term
 	decisions []*Decision // in the order of the files
@@ -39,6 +40,8 @@ type Book struct {
 
 	amendments []rulebook.Amendment
 	variances  []rulebook.Variance
+	idle       []rulebook.Idle
+	lifted     []*lifted // all that amendments took away
 	asOf       rulebook.Date
 }
 
@@ -55,14 +58,17 @@ type Term struct {
 	when      *Condition
 	condition *Condition // for a yes or no
 	expr      *Expression
+	because   *Template
 }
 
 // Decision is one question about the section.
 type Decision struct {
 	rulebook.Decision
-	Rules []*Rule
-	index int
-	when  *Condition
+	Rules  []*Rule
+	index  int
+	when   *Condition
+	limits []*Limit
+	lifted []*lifted // rules that amendments took away
 }
 
 // Rule is one rule of a decision.
@@ -173,7 +179,7 @@ func (b *Book) Cautions() []*Caution { return slices.Clone(b.cautions) }
 func (b *Book) Refusals() []*Refusal { return slices.Clone(b.refusals) }
 
 // Materials returns the catalog in the order of the files.
-func (b *Book) Materials() []rulebook.Material { return slices.Clone(b.materials) }
+func (b *Book) Materials() []rulebook.Word { return slices.Clone(b.materials) }
 
 // Chapters returns the chapters in the order of the files.
 func (b *Book) Chapters() []rulebook.Chapter { return slices.Clone(b.chapters) }
@@ -181,6 +187,25 @@ func (b *Book) Chapters() []rulebook.Chapter { return slices.Clone(b.chapters) }
 // Amendments returns the amendments that hold, in the order in which they were
 // laid over the rulebook.
 func (b *Book) Amendments() []rulebook.Amendment { return slices.Clone(b.amendments) }
+
+// Lifted lists what amendments took away, in the order of the rulebook.
+func (b *Book) Lifted() []rulebook.Lifted { return liftedTold(b.lifted) }
+
+// Idle lists what amendments say and is not in force on the day of the book.
+func (b *Book) Idle() []rulebook.Idle { return slices.Clone(b.idle) }
+
+// Word returns what the files say of a word or a material; zero for a word of the
+// library.
+func (b *Book) Word(name string) rulebook.Word { return b.words[name] }
+
+// Limits returns the limits of the decision's answers.
+func (d *Decision) Limits() []*Limit { return slices.Clone(d.limits) }
+
+// Why returns the sentence of why the setting has its value.
+func (s *Setting) Why() *Template { return s.because }
+
+// Why returns the sentence of why the term is worked out so.
+func (t *Term) Why() *Template { return t.because }
 
 // Variances returns the variances by which settings cross their limits.
 func (b *Book) Variances() []rulebook.Variance { return slices.Clone(b.variances) }

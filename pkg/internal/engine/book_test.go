@@ -64,14 +64,14 @@ func testSetup() Setup {
 const wordsFile = `chapter: words
 about: The words of the tests.
 vocabularies:
-  base_type: {about: bases, words: {open_graded: open-graded, dense_graded: dense-graded, panel: panel}}
-  grid: {about: grids, words: {no_grid: no grid, biaxial: biaxial grid}}
-  course_kind: {about: courses, words: {stone: stone}}
+  base_type: {about: bases, words: {open_graded: open-graded, dense_graded: dense-graded, panel: panel}, because: told, source: practice}
+  grid: {about: grids, words: {no_grid: no grid, biaxial: biaxial grid}, because: told, source: practice}
+  course_kind: {about: courses, words: {stone: stone}, because: told, source: practice}
 kinds:
   net: {about: nets, properties: {strength: {is: line_strength, about: in use}, aperture: {is: length, about: between ribs, optional: true}}}
 materials:
-  light_net: {kind: net, label: light net, source: practice, properties: {strength: 12 kN/m}}
-  heavy_net: {kind: net, label: heavy net, source: practice, properties: {strength: 20 kN/m, aperture: 35 mm}}
+  light_net: {kind: net, label: light net, source: practice, properties: {strength: 12 kN/m}, because: told}
+  heavy_net: {kind: net, label: heavy net, source: practice, properties: {strength: 20 kN/m, aperture: 35 mm}, because: told}
 `
 
 // chapterOf makes a chapter of entries, each written at the left margin.
@@ -86,7 +86,7 @@ func decisions(each ...string) string { return "decisions:\n" + strings.Join(eac
 func terms(each ...[4]string) string {
 	out := "terms:\n"
 	for _, t := range each {
-		out += fmt.Sprintf("  %s: {is: %s, about: a term, source: practice, value: %q", t[0], t[1], t[3])
+		out += fmt.Sprintf("  %s: {is: %s, about: a term, source: practice, value: %q, because: told", t[0], t[1], t[3])
 		if t[2] != "" {
 			out += fmt.Sprintf(", when: %q", t[2])
 		}

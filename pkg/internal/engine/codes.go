@@ -35,12 +35,14 @@ const (
 
 // Codes of faults in amendments.
 const (
-	codeAmended    diagnostic.Code = "amended-twice"      // two amendments change the same thing, and neither is over the other
-	codeChange     diagnostic.Code = "unclear-change"     // a change that does nothing, or two things
-	codeDate       diagnostic.Code = "not-a-date"         // not a day such as 2026-03-01
-	codeExpired    diagnostic.Code = "expired"            // a variance whose last day has passed
-	codeAmendment  diagnostic.Code = "unknown-amendment"  // no amendment has the name
-	codeRule       diagnostic.Code = "unknown-rule"       // no rule, check, caution or refusal has the id
-	codeSetting    diagnostic.Code = "unknown-setting"    // no setting has the name
-	codeVocabulary diagnostic.Code = "unknown-vocabulary" // no vocabulary of the rule files has the name
+	codeAmended     diagnostic.Code = "amended-twice"     // two amendments change the same thing, and neither is over the other
+	codeChange      diagnostic.Code = "unclear-change"    // a change that does nothing, or two things
+	codeDate        diagnostic.Code = "not-a-date"        // not a day such as 2026-03-01
+	codeExpired     diagnostic.Code = "expired"           // a variance whose last day has passed
+	codeAmendment   diagnostic.Code = "unknown-amendment" // no amendment has the name
+	codeEntry       diagnostic.Code = "unknown-entry"     // no entry of the sort has the name
+	codeFixed       diagnostic.Code = "not-changed"       // what no amendment changes
+	codeOwnSource   diagnostic.Code = "no-own-source"     // a changed value without a source of its own
+	codeUnpermitted diagnostic.Code = "not-permitted"     // something that only a variance takes away
+	codeGone        diagnostic.Code = "still-read"        // an entry that was retired, and that others read
 )

@@ -60,18 +60,22 @@ type compiler struct {
 	properties   map[value.Kind][]rulebook.Property
 	literals     *literals
 	clauseByText map[string]int
-	rules        map[string]*document.Node // every id of a rule, check, caution or refusal
+	rules        map[string]*document.Node       // every id of a rule, limit, check, caution or refusal
+	lifts        bool                            // what is compiled was taken away
+	stillRead    map[string][]diagnostic.Related // where what was retired is read, by name
 }
 
 func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic.List, error) {
 	c := &compiler{setup: setup, in: in,
-		book:         &Book{chapters: in.chapters, inputs: map[string]rulebook.Input{}, files: files, sources: map[string]value.Source{}, byName: map[string]any{}},
+		book: &Book{chapters: in.chapters, inputs: map[string]rulebook.Input{}, files: files, sources: map[string]value.Source{}, byName: map[string]any{},
+			words: map[string]rulebook.Word{}},
 		declared:     map[string]*document.Node{},
 		kinds:        builtInKinds(),
 		properties:   map[value.Kind][]rulebook.Property{},
 		literals:     &literals{words: map[string]*value.Word{}, objects: setup.Objects},
 		clauseByText: map[string]int{},
 		rules:        map[string]*document.Node{},
+		stillRead:    map[string][]diagnostic.Related{},
 	}
 	c.sources()
 	c.vocabularies()
@@ -93,6 +97,7 @@ func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic
 	c.checks()
 	c.cautions()
 	c.refusals()
+	c.goneAndRead()
 	if len(c.faults) == 0 {
 		c.order()
 	}
@@ -118,6 +123,12 @@ func (c *compiler) claimKind(name string, n *document.Node) bool {
 
 func (c *compiler) claimIn(names map[string]*document.Node, name string, n *document.Node) bool {
 	if first, taken := names[name]; taken {
+		if first != nil && n != nil && c.in.own[first.Place().File] != nil && c.in.own[n.Place().File] == nil {
+			first, n = n, first // the amendment takes a name that the rulebook has
+			names[name] = first
+			twice(&c.faults, n, first, "the name is taken", name, "a name that stands for one thing in the whole rulebook", "it was declared here first")
+			return true
+		}
 		twice(&c.faults, n, first, "the name is taken", name, "a name that stands for one thing in the whole rulebook", "it was declared here first")
 		return false
 	}
@@ -151,6 +162,17 @@ func (c *compiler) grouped() {
 	}
 }
 
+// goneAndRead reports each entry that an amendment retired and that others read,
+// once, at the amendment.
+func (c *compiler) goneAndRead() {
+	for _, name := range slices.Sorted(maps.Keys(c.stillRead)) {
+		e := c.in.gone[name]
+		d := &diagnostic.Diagnostic{Place: e.lifted.Place, Width: 1, Code: codeGone, Message: "the " + string(e.sort) + " " + name + " is retired here, and others read it",
+			Found: name, Wanted: "changes of those, or none of it", Related: c.stillRead[name]}
+		c.faults.Add(d)
+	}
+}
+
 func (c *compiler) sources() {
 	for _, k := range []value.Known{value.Practice, value.Own, value.Company} {
 		c.book.sources[string(k)] = value.Source{ID: string(k), Known: k}
@@ -161,10 +183,10 @@ func (c *compiler) sources() {
 			c.notOneOf(s.known, codeTag, "this is not a way of knowing", namesIn(value.AllKnown(), func(k value.Known) string { return string(k) })...)
 		}
 		if _, taken := c.book.sources[s.ID]; taken {
-			twice(&c.faults, s.key, first[s.ID], "the source is there already", s.ID, "", "it was declared here first")
+			twice(&c.faults, s.name, first[s.ID], "the source is there already", s.ID, "", "it was declared here first")
 			continue
 		}
-		first[s.ID] = s.key
+		first[s.ID] = s.name
 		c.book.sources[s.ID] = s.Source
 	}
 }
@@ -181,6 +203,10 @@ func (c *compiler) sourceOf(n *document.Node) value.Source {
 	id, clause, _ := strings.Cut(n.Text(), ",")
 	id, clause = strings.TrimSpace(id), strings.TrimSpace(clause)
 	s, ok := c.book.sources[id]
+	if !ok && c.in.gone[id] != nil {
+		c.readsGone(id, n.Place())
+		return value.Source{}
+	}
 	if !ok {
 		fault(&c.faults, n, codeSource, "no source is called "+id, id, "practice, own, company, or a name under sources", slices.Sorted(maps.Keys(c.book.sources))...)
 		return value.Source{}
@@ -188,7 +214,34 @@ func (c *compiler) sourceOf(n *document.Node) value.Source {
 	if clause != "" {
 		s.Clause = clause
 	}
+	c.ownSource(n, &s, clause != "")
 	return s
+}
+
+// ownSource holds a source that an amendment gives to what it changes: the
+// company's standard bears the company's name, and a publication of the rulebook
+// is named with the place that says so.
+func (c *compiler) ownSource(n *document.Node, s *value.Source, placed bool) {
+	by := c.in.own[n.Place().File]
+	switch {
+	case by == nil:
+	case s.Known == value.Company && s.Document == "":
+		s.Document = by.Company
+	case s.Known == value.Own:
+		fault(&c.faults, n, codeSource, "own is the rulebook's own choice, and this is an amendment", n.Text(), "company, practice, or the name of a source")
+	case s.Published() && !placed && !c.declaredByAmendment(s.ID):
+		fault(&c.faults, n, codeSource, "this document does not say what an amendment says", n.Text(), "company, or the place in the document after a comma, as in "+s.ID+", table 2")
+	}
+}
+
+// declaredByAmendment reports whether an amendment declares a source.
+func (c *compiler) declaredByAmendment(id string) bool {
+	for _, s := range c.in.sources {
+		if s.ID == id {
+			return s.amended != nil
+		}
+	}
+	return false
 }
 
 // vocabularies declares the words of the files and of whatever the inputs and
@@ -203,7 +256,10 @@ func (c *compiler) vocabularies() {
 		c.claimKind(v.Name, nil)
 		var words []*value.Word
 		for _, w := range v.Words {
-			words = append(words, c.word(value.Kind(v.Name), wordEntry{name: w.Name, label: w.Label, about: w.About}, w.GoValue()))
+			c.claim(w.Name, nil)
+			out := &value.Word{Vocabulary: value.Kind(v.Name), Name: w.Name, Label: w.Label, Go: w.GoValue(), About: w.About}
+			c.literals.words[w.Name] = out
+			words = append(words, out)
 		}
 		c.declares.Vocabularies = append(c.declares.Vocabularies, language.Vocabulary{Kind: value.Kind(v.Name), Words: words})
 	}
@@ -229,28 +285,87 @@ func (c *compiler) vocabularies() {
 		c.kinds[string(o.Kind)] = nil
 	}
 	for _, v := range c.in.vocabularies {
-		name := v.key.Text()
-		if !c.claimKind(name, v.key) {
+		name := v.id()
+		if !c.claimKind(name, v.name) {
 			continue
 		}
 		var words []*value.Word
 		for _, w := range v.words {
-			words = append(words, c.word(value.Kind(name), w, w.name))
+			out := c.word(value.Kind(name), w)
+			if out == nil {
+				continue
+			}
+			words = append(words, out)
+			c.book.words[out.Name] = c.wordTold(out, w, orNode(w.because, v.because), orNode(w.source, v.source))
 		}
+		c.kindsOf(v)
 		c.declares.Vocabularies = append(c.declares.Vocabularies, language.Vocabulary{Kind: value.Kind(name), Words: words})
 	}
 }
 
-func (c *compiler) word(vocabulary value.Kind, w wordEntry, goValue string) *value.Word {
-	c.claim(w.name, w.key)
-	out := &value.Word{Vocabulary: vocabulary, Name: w.name, Label: w.label, Go: goValue, About: w.about}
-	c.literals.words[w.name] = out
+// word makes a word of an entry, nil if its name is taken.
+func (c *compiler) word(vocabulary value.Kind, w *wordEntry) *value.Word {
+	if !c.claim(w.id(), w.name) {
+		return nil
+	}
+	out := &value.Word{Vocabulary: vocabulary, Name: w.id(), Label: w.label, Go: w.id(), About: w.about}
+	c.literals.words[out.Name] = out
 	for _, n := range w.also {
-		c.claim(n.Text(), n)
-		c.literals.words[n.Text()] = out
-		c.declares.Also = append(c.declares.Also, language.Also{Name: n.Text(), Word: out})
+		if c.claim(n.Text(), n) {
+			c.literals.words[n.Text()] = out
+			c.declares.Also = append(c.declares.Also, language.Also{Name: n.Text(), Word: out})
+		}
 	}
 	return out
+}
+
+// wordTold is a word or a material with its because and source, each of its own
+// or, for a word, that of its vocabulary. A word that an amendment adds or
+// changes has its own.
+func (c *compiler) wordTold(out *value.Word, w *wordEntry, because, source *document.Node) rulebook.Word {
+	own := w.amended != nil && !c.addedVocabulary(w.of)
+	if own {
+		because, source = w.because, w.source
+	}
+	for _, each := range []struct {
+		key string
+		is  *document.Node
+	}{{"because", because}, {"source", source}} {
+		if each.is == nil && own && w.sort == wordSort {
+			fault(&c.faults, w.name, document.CodeMissingKey, "a word of an amendment needs the key \""+each.key+"\"", "", each.key)
+		}
+	}
+	return rulebook.Word{Word: *out, Because: text(because), Source: c.sourceOf(source), Place: w.place(), Chapter: w.chapter, Amended: w.amended}
+}
+
+// addedVocabulary reports whether an amendment declares a vocabulary.
+func (c *compiler) addedVocabulary(name string) bool {
+	return slices.ContainsFunc(c.in.vocabularies, func(v *vocabularyEntry) bool { return v.id() == name && v.amended != nil })
+}
+
+// kindsOf reads which words of a vocabulary are kinds of others.
+func (c *compiler) kindsOf(v *vocabularyEntry) {
+	for _, w := range v.words {
+		word := c.literals.words[w.id()]
+		if w.kind == nil || word == nil {
+			continue
+		}
+		wider, ok := c.literal(w.kind, word.Vocabulary)
+		if !ok {
+			continue
+		}
+		to, _ := wider.Word()
+		for at := to; at.KindOf != nil || at.Name == word.Name; at = *at.KindOf {
+			if at.Name == word.Name {
+				fault(&c.faults, w.kind, codeCircle, "a word cannot be a kind of itself", word.Name, "a wider word")
+				ok = false
+				break
+			}
+		}
+		if ok {
+			word.KindOf = c.literals.words[to.Name]
+		}
+	}
 }
 
 func (c *compiler) inputs() {
@@ -264,13 +379,13 @@ func (c *compiler) inputs() {
 
 func (c *compiler) declareTermsAndDecisions() {
 	for _, t := range c.in.terms {
-		if !c.claim(t.Name, t.key) || !c.kindKnown(t.Kind, orNode(t.is, t.key), "a term") {
+		if !c.claim(t.Name, t.name) || !c.kindKnown(t.Kind, orNode(t.is, t.name), "a term") {
 			continue
 		}
 		c.declares.Names = append(c.declares.Names, language.Name{Name: t.Name, Kind: t.Kind, About: t.About, MayLack: t.when != nil})
 	}
 	for _, d := range c.in.decisions {
-		if !c.claim(d.Name, d.key) || !c.kindKnown(d.Kind, orNode(d.answers, d.key), "a decision") {
+		if !c.claim(d.Name, d.name) || !c.kindKnown(d.Kind, orNode(d.answers, d.name), "a decision") {
 			continue
 		}
 		if d.Take == rulebook.All {
@@ -330,12 +445,23 @@ func (c *compiler) decision(d *decisionEntry) {
 		c.notOneOf(d.take, codeTake, "this is not a way of taking an answer", "first", "only", "largest", "smallest", "all")
 	}
 	if len(d.rules) == 0 && d.list != nil {
-		fault(&c.faults, d.key, codeNoRules, "the decision "+d.Name+" has no rules", "", "at least one rule, or it would come to no answer on any job")
+		fault(&c.faults, d.name, codeNoRules, "the decision "+d.Name+" has no rules", "", "at least one rule, or it would come to no answer on any job")
 	}
 	out.when = c.condition(d.when, nil)
 	given := out.when.settles(nil)
 	for _, r := range d.rules {
 		out.Rules = append(out.Rules, c.rule(r, answerKind, given))
+	}
+	for _, r := range d.lifted {
+		gone := c.lifting(r.entry, func(l *lifted) { l.rule, l.before = c.rule(r.ruleEntry, answerKind, given), r.before })
+		out.lifted = append(out.lifted, gone)
+	}
+	for _, l := range d.limits {
+		if l.lifted != nil {
+			c.lifting(l.entry, func(gone *lifted) { gone.limit = c.limit(out, l, answerKind, given) })
+			continue
+		}
+		out.limits = append(out.limits, c.limit(out, l, answerKind, given))
 	}
 	c.book.decisions = append(c.book.decisions, out)
 	c.book.byName[d.Name] = out
@@ -351,7 +477,7 @@ func (c *compiler) notOneOf(n *document.Node, code diagnostic.Code, message stri
 }
 
 func (c *compiler) rule(r *ruleEntry, kind value.Kind, given language.Given) *Rule {
-	c.ruleID(r.ID, r.id)
+	c.ruleID(r.ID, r.name)
 	out := &Rule{Rule: r.Rule}
 	out.Source = c.sourceOf(r.source)
 	switch r.Standing {
@@ -369,7 +495,7 @@ func (c *compiler) rule(r *ruleEntry, kind value.Kind, given language.Given) *Ru
 // ruleID takes the id of a rule, check, caution or refusal: each is named once
 // in the whole rulebook, so that a reason can name it alone.
 func (c *compiler) ruleID(id string, n *document.Node) {
-	if id == "" {
+	if id == "" || c.lifts {
 		return
 	}
 	if first, taken := c.rules[id]; taken {
@@ -404,6 +530,7 @@ func (c *compiler) terms() {
 		out.Source = c.sourceOf(t.source)
 		out.when = c.condition(t.when, nil)
 		given := out.when.settles(nil)
+		out.because = c.template(t.because, given)
 		if name.Kind == value.BoolKind {
 			out.condition = c.condition(t.value, given)
 		} else {

@@ -33,19 +33,20 @@ func ordered(k value.Kind) bool {
 func (c *compiler) materials() {
 	var kinds []string
 	for _, k := range c.in.kinds {
-		if c.claimKind(k.key.Text(), k.key) {
-			kinds = append(kinds, k.key.Text())
+		if c.claimKind(k.id(), k.name) {
+			kinds = append(kinds, k.id())
 		}
 	}
 	byKind := map[value.Kind][]*value.Word{}
 	for _, m := range c.in.materials {
 		kind := m.kind.Text()
 		if !slices.Contains(kinds, kind) {
-			fault(&c.faults, orNode(m.kind, m.key), codeKind, "no kind of material is called "+kind, kind, strings.Join(kinds, ", "), kinds...)
+			fault(&c.faults, orNode(m.kind, m.name), codeKind, "no kind of material is called "+kind, kind, strings.Join(kinds, ", "), kinds...)
 			continue
 		}
-		w := c.word(value.Kind(kind), wordEntry{key: m.key, name: m.key.Text(), label: m.label, about: m.about}, m.key.Text())
-		byKind[value.Kind(kind)] = append(byKind[value.Kind(kind)], w)
+		if w := c.word(value.Kind(kind), m); w != nil {
+			byKind[value.Kind(kind)] = append(byKind[value.Kind(kind)], w)
+		}
 	}
 	for _, k := range c.in.kinds {
 		properties := []rulebook.Property{}
@@ -54,19 +55,21 @@ func (c *compiler) materials() {
 				properties = append(properties, p.Property)
 			}
 		}
-		kind := value.Kind(k.key.Text())
+		kind := value.Kind(k.id())
 		c.properties[kind] = properties
 		c.declares.Vocabularies = append(c.declares.Vocabularies, language.Vocabulary{Kind: kind, Words: byKind[kind], Properties: properties})
 	}
 	for _, m := range c.in.materials {
-		if w := c.literals.words[m.key.Text()]; w != nil && string(w.Vocabulary) == m.kind.Text() {
+		if w := c.literals.words[m.id()]; w != nil && string(w.Vocabulary) == m.kind.Text() {
 			*w = w.With(c.materialProperties(m, w.Vocabulary))
-			c.book.materials = append(c.book.materials, rulebook.Material{Word: *w, Source: c.sourceOf(m.source), Place: m.key.Place(), Chapter: m.chapter})
+			told := c.wordTold(w, m, m.because, m.source)
+			c.book.materials = append(c.book.materials, told)
+			c.book.words[w.Name] = told
 		}
 	}
 }
 
-func (c *compiler) materialProperties(m *materialEntry, kind value.Kind) map[string]value.Value {
+func (c *compiler) materialProperties(m *wordEntry, kind value.Kind) map[string]value.Value {
 	out := map[string]value.Value{}
 	declared := c.properties[kind]
 	names := namesIn(declared, func(p rulebook.Property) string { return p.Name })
@@ -85,7 +88,7 @@ func (c *compiler) materialProperties(m *materialEntry, kind value.Kind) map[str
 	}
 	for _, p := range declared {
 		if _, has := out[p.Name]; !has && !p.Optional {
-			fault(&c.faults, m.key, codeProperty, m.key.Text()+" lacks a property that every "+string(kind)+" has", "", p.Name+": "+p.About)
+			fault(&c.faults, m.name, codeProperty, m.id()+" lacks a property that every "+string(kind)+" has", "", p.Name+": "+p.About)
 		}
 	}
 	return out

@@ -11,34 +11,43 @@ import (
 )
 
 func (c *compiler) courses() {
-	kinds := map[string]*value.Word{}
-	for _, w := range c.book.env.Words("course_kind") {
-		kinds[w.Name] = w
-	}
 	names := map[string]*document.Node{}
 	for _, e := range c.in.courses {
-		if first, taken := names[e.Name]; taken {
-			twice(&c.faults, e.node, first, "the course is there already", e.Name, "", "it stands here first")
+		if e.lifted != nil {
+			c.lifting(e.entry, func(l *lifted) { l.course = c.course(e) })
 			continue
 		}
-		names[e.Name] = e.node
-		out := &Course{Course: e.Course}
-		out.Source = c.sourceOf(e.source)
-		if e.is != nil {
-			if v, ok := c.literal(e.is, "course_kind"); ok {
-				out.Is, _ = v.Word()
-			}
+		if first, taken := names[e.Name]; taken {
+			twice(&c.faults, e.name, first, "the course is there already", e.Name, "", "it stands here first")
+			continue
 		}
-		out.when = c.condition(e.when, nil)
-		given := out.when.settles(nil)
-		out.because = c.template(e.because, given)
-		for _, a := range e.attributes {
-			if name, ok := c.attribute(a, given); ok {
-				out.Attributes = append(out.Attributes, rulebook.Attribute{Name: a.Key.Text(), Decision: name})
-			}
-		}
-		c.book.courses = append(c.book.courses, out)
+		names[e.Name] = e.name
+		c.book.courses = append(c.book.courses, c.course(e))
 	}
+}
+
+func (c *compiler) course(e *courseEntry) *Course {
+	out := &Course{Course: e.Course}
+	out.Source = c.sourceOf(e.source)
+	if e.is != nil {
+		if v, ok := c.literal(e.is, "course_kind"); ok {
+			out.Is, _ = v.Word()
+		}
+	}
+	out.when = c.condition(e.when, nil)
+	given := out.when.settles(nil)
+	out.because = c.template(e.because, given)
+	for _, a := range e.attributes {
+		name, ok := c.attribute(a, given)
+		if !ok {
+			continue
+		}
+		out.Attributes = append(out.Attributes, rulebook.Attribute{Name: a.Key.Text(), Decision: name})
+		if e.first != nil {
+			c.keepLimits(e.first, a.Key.Text(), c.book.byName[name].(*Decision))
+		}
+	}
+	return out
 }
 
 // attribute finds the decision that an attribute is taken from. Nothing but a
@@ -63,18 +72,26 @@ func (c *compiler) attribute(a document.Field, given language.Given) (decision s
 
 func (c *compiler) checks() {
 	for _, e := range c.in.checks {
-		c.ruleID(e.ID, e.id)
-		out := &Check{Check: e.Check}
-		out.Source = c.sourceOf(e.source)
-		out.when = c.condition(e.when, nil)
-		given := out.when.settles(nil)
-		out.says, out.because = c.template(e.says, given), c.template(e.because, given)
-		if e.Failing != rulebook.Stops && e.Failing != rulebook.Cautions {
-			c.notOneOf(e.failing, codeFailing, "this is not what a failing check does", "stop", "caution")
+		if e.lifted != nil {
+			c.lifting(e.entry, func(l *lifted) { l.check = c.check(e) })
+			continue
 		}
-		c.checked(e, out, given)
-		c.book.checks = append(c.book.checks, out)
+		c.book.checks = append(c.book.checks, c.check(e))
 	}
+}
+
+func (c *compiler) check(e *checkEntry) *Check {
+	c.ruleID(e.ID, e.name)
+	out := &Check{Check: e.Check}
+	out.Source = c.sourceOf(e.source)
+	out.when = c.condition(e.when, nil)
+	given := out.when.settles(nil)
+	out.says, out.because = c.template(e.says, given), c.template(e.because, given)
+	if e.Failing != rulebook.Stops && e.Failing != rulebook.Cautions {
+		c.notOneOf(e.failing, codeFailing, "this is not what a failing check does", "stop", "caution")
+	}
+	c.checked(e, out, given)
+	return out
 }
 
 // checked compiles what a check asks: holds, or value with one limit.
@@ -82,7 +99,7 @@ func (c *compiler) checked(e *checkEntry, out *Check, given language.Given) {
 	measured := e.value != nil && (e.atLeast == nil) != (e.atMost == nil) && e.holds == nil
 	plain := e.holds != nil && e.value == nil && e.atLeast == nil && e.atMost == nil
 	if !measured && !plain {
-		fault(&c.faults, e.id, codeCheck, "a check asks one thing", "", "either holds, or value with at_least or at_most")
+		fault(&c.faults, e.name, codeCheck, "a check asks one thing", "", "either holds, or value with at_least or at_most")
 		return
 	}
 	if plain {
@@ -108,23 +125,39 @@ func (c *compiler) checked(e *checkEntry, out *Check, given language.Given) {
 
 func (c *compiler) cautions() {
 	for _, e := range c.in.cautions {
-		c.ruleID(e.ID, e.id)
-		out := &Caution{Caution: e.Caution}
-		out.Source = c.sourceOf(e.source)
-		out.when = c.condition(e.when, nil)
-		out.says = c.template(e.says, out.when.settles(nil))
-		c.book.cautions = append(c.book.cautions, out)
+		if e.lifted != nil {
+			c.lifting(e.entry, func(l *lifted) { l.caution = c.caution(e) })
+			continue
+		}
+		c.book.cautions = append(c.book.cautions, c.caution(e))
 	}
+}
+
+func (c *compiler) caution(e *cautionEntry) *Caution {
+	c.ruleID(e.ID, e.name)
+	out := &Caution{Caution: e.Caution}
+	out.Source = c.sourceOf(e.source)
+	out.when = c.condition(e.when, nil)
+	out.says = c.template(e.says, out.when.settles(nil))
+	return out
 }
 
 func (c *compiler) refusals() {
 	for _, e := range c.in.refusals {
-		c.ruleID(e.ID, e.id)
-		out := &Refusal{Refusal: e.Refusal}
-		out.Source = c.sourceOf(e.source)
-		out.when = c.condition(e.when, nil)
-		given := out.when.settles(nil)
-		out.says, out.who = c.template(e.says, given), c.template(e.who, given)
-		c.book.refusals = append(c.book.refusals, out)
+		if e.lifted != nil {
+			c.lifting(e.entry, func(l *lifted) { l.refusal = c.refusal(e) })
+			continue
+		}
+		c.book.refusals = append(c.book.refusals, c.refusal(e))
 	}
+}
+
+func (c *compiler) refusal(e *refusalEntry) *Refusal {
+	c.ruleID(e.ID, e.name)
+	out := &Refusal{Refusal: e.Refusal}
+	out.Source = c.sourceOf(e.source)
+	out.when = c.condition(e.when, nil)
+	given := out.when.settles(nil)
+	out.says, out.who = c.template(e.says, given), c.template(e.who, given)
+	return out
 }

@@ -11,7 +11,7 @@ import (
 // settings reads the settings and holds them to their limits.
 func (c *compiler) settings() {
 	for _, s := range c.in.settings {
-		if !c.claim(s.Name, s.key) || s.value == nil {
+		if !c.claim(s.Name, s.name) || s.value == nil {
 			continue
 		}
 		v, ok := c.settingValue(s)
@@ -39,7 +39,7 @@ func (c *compiler) settingValue(s *settingEntry) (value.Value, bool) {
 	if s.first == nil {
 		return c.anyLiteral(s.value)
 	}
-	first, ok := c.anyLiteral(s.first)
+	first, ok := c.anyLiteral(s.first.node.Field("value"))
 	if !ok {
 		return value.Value{}, false
 	}
@@ -61,7 +61,7 @@ func (c *compiler) settingReasons() {
 
 func (c *compiler) limits(s *Setting, entry *settingEntry) {
 	if !ordered(s.Value.Kind()) && (!s.AtLeast.IsZero() || !s.AtMost.IsZero()) {
-		fault(&c.faults, entry.key, codeNoOrder, "a value of this kind has no limits", string(s.Value.Kind()), "no at_least and no at_most")
+		fault(&c.faults, entry.name, codeNoOrder, "a value of this kind has no limits", string(s.Value.Kind()), "no at_least and no at_most")
 		return
 	}
 	crossed := func(limit value.Value, node *document.Node, words string, wrong func(int) bool) {

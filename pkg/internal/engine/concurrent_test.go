@@ -21,8 +21,8 @@ sources:
 settings:
   cover_least: {value: 4 in, at_least: 4 in, because: "less is loose", source: practice}
 terms:
-  soft: {is: bool, about: soft ground, source: practice, value: cbr < 3 || high}
-  high: {is: bool, about: near water, source: practice, value: "known(water) && water < inches(24)"}
+  soft: {is: bool, about: soft ground, source: practice, value: cbr < 3 || high, because: told}
+  high: {is: bool, about: near water, source: practice, value: "known(water) && water < inches(24)", because: told}
 decisions:
   grid_of:
     asks: Which grid?

@@ -10,7 +10,7 @@ import (
 
 // Contents returns everything that the book holds, as data of the caller's own.
 func (b *Book) Contents() rulebook.Contents {
-	out := rulebook.Contents{AsOf: b.asOf, Files: b.files, Amendments: b.amendments, Variances: b.variances, Chapters: b.chapters,
+	out := rulebook.Contents{AsOf: b.asOf, Files: b.files, Amendments: b.amendments, Variances: b.variances, Lifted: b.Lifted(), Idle: b.idle, Chapters: b.chapters,
 		Inputs: b.Inputs(), Materials: b.materials, Functions: b.Functions()}
 	for _, id := range slices.Sorted(maps.Keys(b.sources)) {
 		out.Sources = append(out.Sources, b.sources[id])
@@ -18,7 +18,9 @@ func (b *Book) Contents() rulebook.Contents {
 	for _, kind := range b.Vocabularies() {
 		v := rulebook.Vocabulary{Kind: kind, Properties: b.Properties(kind)}
 		for _, w := range b.Words(kind) {
-			v.Words = append(v.Words, *w)
+			told := b.words[w.Name]
+			told.Word = *w
+			v.Words = append(v.Words, told)
 		}
 		out.Vocabularies = append(out.Vocabularies, v)
 	}
@@ -32,6 +34,9 @@ func (b *Book) Contents() rulebook.Contents {
 		told := d.Decision
 		for _, r := range d.Rules {
 			told.Rules = append(told.Rules, r.Rule)
+		}
+		for _, l := range d.limits {
+			told.Bounds = append(told.Bounds, l.Bound)
 		}
 		out.Decisions = append(out.Decisions, told)
 	}

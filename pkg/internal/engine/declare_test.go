@@ -32,10 +32,10 @@ func TestDeclarations(t *testing.T) {
 			[]string{"a.yaml:10:16: the rule is there already; found A; wanted an id that no other rule has; a.yaml:9:16: it stands here first"}},
 		{"unknown source", "", rule(", standing: measurd"), []string{`a.yaml:9:70: this is not a standing; found measurd; wanted measured, correlated or presumed; did you mean "measured"?`}},
 		{"a list for a condition", "", rule(", when: [wet, wet]"), []string{"a.yaml:9:66: a condition is written as one text; found a list or a mapping; wanted a text"}},
-		{"word in two vocabularies", "", chapterOf("vocabularies:\n  slab: {about: slabs, words: {panel: panel}}\n"), []string{"words.yaml:4:91: the name is taken; found panel" + once + "a.yaml:4:32: it was declared here first"}},
-		{"another name that is taken", "a word's other names stand for it alone", chapterOf("vocabularies:\n  slab: {about: slabs, words: {thick: {label: thick slab, also: [panel]}}}\n"),
+		{"word in two vocabularies", "", chapterOf("vocabularies:\n  slab: {about: slabs, words: {panel: panel}, because: told, source: practice}\n"), []string{"words.yaml:4:91: the name is taken; found panel" + once + "a.yaml:4:32: it was declared here first"}},
+		{"another name that is taken", "a word's other names stand for it alone", chapterOf("vocabularies:\n  slab: {about: slabs, words: {thick: {label: thick slab, also: [panel]}}, because: told, source: practice}\n"),
 			[]string{"words.yaml:4:91: the name is taken; found panel" + once + "a.yaml:4:66: it was declared here first"}},
-		{"another name that is none", "no expression could write it", chapterOf("vocabularies:\n  slab: {about: slabs, words: {thick: {label: thick slab, also: [extra-thick]}}}\n"),
+		{"another name that is none", "no expression could write it", chapterOf("vocabularies:\n  slab: {about: slabs, words: {thick: {label: thick slab, also: [extra-thick]}}, because: told, source: practice}\n"),
 			[]string{"a.yaml:4:66: this cannot be a name; found extra-thick; wanted letters, digits and _, starting with a letter"}},
 		{"attribute of no decision", "", chapterOf("courses:\n  - {course: c, label: l, is: stone, because: b, source: practice, attributes: {depth: inches(3)}}\n"),
 			[]string{"a.yaml:4:88: an attribute is taken from a decision; found inches(3); wanted the name of a decision"}},
@@ -49,7 +49,7 @@ func TestDeclarations(t *testing.T) {
 // TestKindsKeepTheirNames holds that a vocabulary cannot pass for a dimension.
 func TestKindsKeepTheirNames(t *testing.T) {
 	for _, kind := range []string{"length", "number", "bool", "text", "string", "double"} {
-		got := faultsOf(t, chapterOf("vocabularies:\n  "+kind+": {about: a, words: {long: long}}\n"))
+		got := faultsOf(t, chapterOf("vocabularies:\n  "+kind+": {about: a, words: {long: long}, because: told, source: practice}\n"))
 		require.Len(t, got, 1)
 		require.Contains(t, got[0], kind)
 	}
@@ -58,7 +58,7 @@ func TestKindsKeepTheirNames(t *testing.T) {
 // TestAnotherNameOfAWord holds that a word may be written by another of its names,
 // in a rule as in a job, and is then told by its own.
 func TestAnotherNameOfAWord(t *testing.T) {
-	book := mustOpen(t, chapterOf("vocabularies:\n  slab: {about: slabs, words: {thick: {label: thick slab, also: [heavy]}, thin: thin slab}}\n",
+	book := mustOpen(t, chapterOf("vocabularies:\n  slab: {about: slabs, words: {thick: {label: thick slab, also: [heavy]}, thin: thin slab}, because: told, source: practice}\n",
 		decisions(decision("slab_of", "slab", "first", "", [3]string{"S1", "wet", "heavy"}, [3]string{"S2", "", "thin"}),
 			decision("as_heavy", "bool", "first", "", [3]string{"T1", "", "slab_of == heavy"}))))
 	out, err := book.Run(plain(), nil)

@@ -32,8 +32,8 @@ func TestEdgesOfDeclarations(t *testing.T) {
 	}{
 		{"no rules", "every job would end in an error", chapterOf(rules("[]")), []string{"a.yaml:4:3: " + noRule}},
 		{"rules missing", "is told once", chapterOf("decisions:\n  a: {asks: what, answers: number, take: first}\n"), []string{`a.yaml:4:6: a decision needs the key "rules"; wanted rules`}},
-		{"vocabulary called list", "CEL has a type of that name, and the fault stands at the name", chapterOf("vocabularies:\n  list: {about: a, words: {one: one}}\n"), []string{"a.yaml:4:3: the name is taken; found list" + kind}},
-		{"vocabulary called length", "the library has that kind", chapterOf("vocabularies:\n  length: {about: a, words: {one: one}}\n"), []string{"a.yaml:4:3: the name is taken; found length" + kind}},
+		{"vocabulary called list", "CEL has a type of that name, and the fault stands at the name", chapterOf("vocabularies:\n  list: {about: a, words: {one: one}, because: told, source: practice}\n"), []string{"a.yaml:4:3: the name is taken; found list" + kind}},
+		{"vocabulary called length", "the library has that kind", chapterOf("vocabularies:\n  length: {about: a, words: {one: one}, because: told, source: practice}\n"), []string{"a.yaml:4:3: the name is taken; found length" + kind}},
 		{"hides a property", "light_net.strength would be two things", chapterOf(terms([4]string{"light_net.strength", "number", "", "3"})),
 			[]string{"a.yaml:4:3: this name would hide a property of light_net; found light_net.strength; wanted another name; words.yaml:10:3: light_net is declared here"}},
 		{"beside a property", "there is no property of the name", chapterOf(terms([4]string{"light_net.strenght", "number", "", "3"})), nil},

@@ -124,10 +124,24 @@ func (c *compiler) condition(n *document.Node, given language.Given) *Condition 
 // is the offset of the expression in the node's text.
 func (c *compiler) report(n *document.Node, base int, faults []language.Fault) bool {
 	for _, f := range faults {
+		if c.in.gone[f.Found] != nil && f.Code == language.CodeUnknownName {
+			c.readsGone(f.Found, n.At(base+f.Offset))
+			continue
+		}
 		c.faults.Add(&diagnostic.Diagnostic{Place: n.At(base + f.Offset), Width: f.Width, Code: f.Code, Message: f.Message,
 			Found: f.Found, Wanted: f.Wanted, Nearest: f.Nearest})
 	}
 	return len(faults) > 0
+}
+
+// readsGone notes that something reads what an amendment retired. What was taken
+// away itself may.
+func (c *compiler) readsGone(name string, at diagnostic.Place) {
+	if c.lifts {
+		c.faults.Add(&diagnostic.Diagnostic{Place: at, Code: codeGone, Message: name + " is retired", Found: name})
+		return
+	}
+	c.stillRead[name] = append(c.stillRead[name], diagnostic.Related{Place: at, Message: "it is read here"})
 }
 
 func (c *compiler) notScalar(n *document.Node, what string) {

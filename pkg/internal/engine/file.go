@@ -7,15 +7,79 @@ import (
 )
 
 // The structures here are a rulebook as written: every entry with the node it
-// stands in, nothing compiled. Amending works on them; compiling reads them.
+// stands in, nothing compiled. Amending works on entries; what is left of them
+// is read into the structures below, which compiling reads.
 
-// written is everything that the files of a rulebook say.
+// sort is a sort of entry: the key by which a change names one.
+type sort string
+
+// The sorts of entries.
+const (
+	sourceSort     sort = "source"
+	vocabularySort sort = "vocabulary"
+	wordSort       sort = "word"
+	kindSort       sort = "kind"
+	materialSort   sort = "material"
+	settingSort    sort = "setting"
+	termSort       sort = "term"
+	decisionSort   sort = "decision"
+	ruleSort       sort = "rule"
+	limitSort      sort = "limit"
+	courseSort     sort = "course"
+	checkSort      sort = "check"
+	cautionSort    sort = "caution"
+	refusalSort    sort = "refusal"
+)
+
+// allSorts lists the sorts. A change is of the first whose key it has: a rule
+// has a source, a word may be a kind of another.
+var allSorts = []sort{ruleSort, limitSort, checkSort, cautionSort, refusalSort, courseSort, decisionSort, termSort, settingSort,
+	materialSort, wordSort, vocabularySort, sourceSort, kindSort}
+
+// section is where the entries of a sort stand in a chapter.
+type section struct {
+	key, what string
+	sort      sort
+	listed    bool // in a list, each with its name under the key of its sort; else under their names
+}
+
+// sections are the sections of a chapter. Words, rules and limits stand within
+// others.
+var sections = []section{
+	{"settings", "the settings", settingSort, false}, {"sources", "the sources", sourceSort, false}, {"vocabularies", "the vocabularies", vocabularySort, false},
+	{"kinds", "the kinds of material", kindSort, false}, {"materials", "the materials", materialSort, false},
+	{"terms", "the terms", termSort, false}, {"decisions", "the decisions", decisionSort, false},
+	{"courses", "", courseSort, true}, {"checks", "", checkSort, true}, {"cautions", "", cautionSort, true}, {"refusals", "", refusalSort, true},
+}
+
+// entry is one entry as it stands in its file.
+type entry struct {
+	sort    sort
+	name    *document.Node // its name or id; nil if that was reported
+	node    *document.Node // all that is said of it
+	of      string         // the decision of a rule or limit, the vocabulary of a word
+	chapter string
+	amended *rulebook.Amended
+	// lifted is set if an amendment took the entry away.
+	lifted *rulebook.Amended
+	// instead is the entry that took the place of a lifted one, nil if none did.
+	instead *entry
+	// first is the entry as it was before any amendment.
+	first *entry
+	// keys are those that an added entry may have beside those of its sort.
+	keys []string
+}
+
+// id is the name of the entry.
+func (e *entry) id() string { return e.name.Text() }
+
+// written is everything that the files of a rulebook say, amended and read.
 type written struct {
 	chapters     []rulebook.Chapter
 	sources      []*sourceEntry
 	vocabularies []*vocabularyEntry
 	kinds        []*kindEntry
-	materials    []*materialEntry
+	materials    []*wordEntry
 	settings     []*settingEntry
 	terms        []*termEntry
 	decisions    []*decisionEntry
@@ -23,26 +87,36 @@ type written struct {
 	checks       []*checkEntry
 	cautions     []*cautionEntry
 	refusals     []*refusalEntry
+	// variances are those in force, and gone what an amendment took away, by name.
+	variances []*varianceEntry
+	gone      map[string]*entry
+	// own are the amendments, by their files.
+	own map[string]*amendment
 }
 
 type sourceEntry struct {
+	*entry
 	value.Source
-	key, known *document.Node
+	known *document.Node
 }
 
 type vocabularyEntry struct {
-	key   *document.Node
-	words []wordEntry
+	*entry
+	because, source *document.Node // of its words that have none of their own
+	words           []*wordEntry
 }
 
+// wordEntry is a word of a vocabulary, or a material.
 type wordEntry struct {
-	key                *document.Node // nil for a word of the library
-	name, label, about string
-	also               []*document.Node // other names for it
+	*entry
+	label, about          string
+	also                  []*document.Node // other names for it
+	because, source, kind *document.Node
+	properties            []document.Field // of a material
 }
 
 type kindEntry struct {
-	key        *document.Node
+	*entry
 	properties []propertyEntry
 }
 
@@ -51,53 +125,60 @@ type propertyEntry struct {
 	is *document.Node
 }
 
-type materialEntry struct {
-	key, kind, source *document.Node
-	label, about      string
-	properties        []document.Field
-	chapter           string
-}
-
 type settingEntry struct {
+	*entry
 	rulebook.Setting
-	key                    *document.Node
 	value, atLeast, atMost *document.Node
-	// first is the value before any amendment, which sets the kind; nil if none.
-	first           *document.Node
-	because, source *document.Node
-	variance        *varianceEntry
+	because, source        *document.Node
+	variance               *varianceEntry
 }
 
 type termEntry struct {
+	*entry
 	rulebook.Term
-	key                     *document.Node
-	is, value, source, when *document.Node
+	is, value, because, source, when *document.Node
 }
 
 type decisionEntry struct {
+	*entry
 	rulebook.Decision
-	key                 *document.Node
 	when, answers, take *document.Node
 	rules               []*ruleEntry
+	lifted              []liftedRule
+	limits              []*limitEntry
 	list                *document.Node // of the rules, as written
 }
 
 type ruleEntry struct {
+	*entry
 	rulebook.Rule
-	id                                      *document.Node
 	when, answer, because, source, standing *document.Node
 }
 
+// liftedRule is a rule that an amendment took away, with how many of the rules
+// that are left stood before it.
+type liftedRule struct {
+	*ruleEntry
+	before int
+}
+
+type limitEntry struct {
+	*entry
+	rulebook.Bound
+	when, atLeast, atMost, oneOf, noneOf, because, source *document.Node
+	variance                                              *varianceEntry
+}
+
 type courseEntry struct {
+	*entry
 	rulebook.Course
-	node                      *document.Node
 	is, when, because, source *document.Node
 	attributes                []document.Field
 }
 
 type checkEntry struct {
+	*entry
 	rulebook.Check
-	id                     *document.Node
 	when, holds            *document.Node
 	value, atLeast, atMost *document.Node
 	failing                *document.Node
@@ -105,14 +186,14 @@ type checkEntry struct {
 }
 
 type cautionEntry struct {
+	*entry
 	rulebook.Caution
-	id                 *document.Node
 	when, says, source *document.Node
 }
 
 type refusalEntry struct {
+	*entry
 	rulebook.Refusal
-	id                      *document.Node
 	when, says, who, source *document.Node
 }
 

@@ -19,7 +19,7 @@ const (
 	little      = "chapter: little\nabout: A chapter.\n"
 	misspelt    = "chapter: bad\nabout: A chapter.\nreffusals: []\n"
 	unknownKey  = `unknown key "reffusals" in a chapter; found "reffusals"; wanted chapter, about, settings, sources, vocabularies, kinds, materials, terms, decisions, courses, checks, cautions or refusals; did you mean "refusals"?`
-	notRuleFile = "this is not a rule file; wanted chapter: NAME or amendment: NAME, as every rule file begins"
+	notRuleFile = "this is not a rule file; wanted chapter: NAME, as every rule file begins"
 )
 
 // TestFolders holds which files of a folder are read as rules, and that nothing
@@ -98,7 +98,7 @@ func TestLimitsCanBeLowered(t *testing.T) {
 	}{
 		{"files", "one too many", rulebook.Limits{Files: 1}, []string{"words.yaml: a folder of rules has at most 1 files"}, 0},
 		{"bytes", "of one file", rulebook.Limits{Bytes: 100}, []string{
-			"a.yaml: the file is too large to read: 266 bytes; at most 100 bytes can be read", "words.yaml: the file is too large to read: 658 bytes; at most 100 bytes can be read"}, 0},
+			"a.yaml: the file is too large to read: 266 bytes; at most 100 bytes can be read", "words.yaml: the file is too large to read: 787 bytes; at most 100 bytes can be read"}, 0},
 		{"faults", "the rest is counted", rulebook.Limits{Faults: 2}, []string{`a.yaml:4:5: a caution needs the key "caution"; wanted caution`, `a.yaml:4:5: a caution needs the key "says"; wanted says`}, 88},
 	}
 	for _, c := range cases {

@@ -21,12 +21,12 @@ func FuzzChapter(f *testing.F) {
 	f.Add(wordsFile)
 	for _, bad := range []string{
 		"", "a", "- a", "chapter: 1", "chapter: [a]\nabout: {b: c}\nterms: x\ndecisions: [1]\ncourses: {a: b}\n", "chapter: a\nsettings: {a: {value: [1], at_least: {}, because: 3, source: []}}\n",
-		"chapter: a\nmaterials: {m: {kind: k, properties: {p: [1]}}}\nkinds: {k: {properties: {p: {is: list(list(k))}}}}\n",
+		"chapter: a\nmaterials: {m: {kind: k, properties: {p: [1]}, because: told}}\nkinds: {k: {properties: {p: {is: list(list(k))}}}}\n",
 		"chapter: a\ndecisions: {a: {asks: b, answers: [c], take: {d: e}, rules: [1, [2], {rule: {}, when: [], answer: {}, because: [], standing: [x]}]}}\n",
-		"chapter: a\nchecks: [{check: [], failing: {}, value: [], at_least: {}}]\n", "chapter: a\nvocabularies: {length: {about: a, words: {b: c}}, bool: {about: a, words: {true: x}}}\n",
-		"chapter: a\nterms: {a.b: {is: number, about: x, value: 3}, a: {is: base_type, about: x, value: a.b}, in: {}, 3: {}}\n",
+		"chapter: a\nchecks: [{check: [], failing: {}, value: [], at_least: {}}]\n", "chapter: a\nvocabularies: {length: {about: a, words: {b: c}, because: told, source: practice}, bool: {about: a, words: {true: x}, because: told, source: practice}}\n",
+		"chapter: a\nterms: {a.b: {is: number, about: x, value: 3, because: told, source: practice}, a: {is: base_type, about: x, value: a.b, because: told, source: practice}, in: {}, 3: {}}\n",
 		"chapter: a\ncourses: [{course: c, label: l, is: [stone], because: {}, attributes: {a: [b], c: {}}}]\n",
-		"amendment: a\nwho: w\nwhy: y\nwhen: 2026-01-01\nrules: [{retire: G1}, {replace: G2, with: {answer: 3}}, {add: {rule: x}, after: [y]}, {retire: []}]\nsettings: {cover_least: {value: 5 in}}\nvariances: [{variance: v, setting: cover_least, to: 1 in}]\n",
+		"amendment: a\ncompany: c\nwho: w\nwhy: y\nwhen: 2026-01-01\nretire: [{rule: G1}, {rule: []}]\nreplace: [{rule: G2, with: {answer: 3}}, {setting: cover_least, set: {value: 5 in}}]\nadd: [{rule: x, after: [y]}]\nmove: [{course: stone, after: []}]\nvariances: [{variance: v, setting: cover_least, to: 1 in}]\n",
 	} {
 		f.Add(bad)
 	}

@@ -13,8 +13,8 @@ import (
 const guardedBook = `chapter: tests
 about: What is known guards what is read.
 terms:
-  high: {is: bool, about: water is near, source: practice, when: known(water), value: water < inches(24)}
-  twice: {is: length, about: twice as deep, source: practice, when: known(water) && cbr > 1, value: water * 2}
+  high: {is: bool, about: water is near, source: practice, when: known(water), value: water < inches(24), because: told}
+  twice: {is: length, about: twice as deep, source: practice, when: known(water) && cbr > 1, value: water * 2, because: told}
 decisions:
   drain:
     asks: How deep is the drain?

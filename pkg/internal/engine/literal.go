@@ -140,6 +140,10 @@ func (c *compiler) readIn(n *document.Node, read func() (value.Value, *diagnosti
 	}
 	v, fault := read()
 	if fault != nil {
+		if c.in.gone[fault.Found] != nil {
+			c.readsGone(fault.Found, n.Place())
+			return value.Value{}, false
+		}
 		fault.Place, fault.Width = n.Place(), n.Width()
 		c.faults.Add(fault)
 	}

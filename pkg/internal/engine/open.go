@@ -21,7 +21,7 @@ import (
 // wrong is reported in one [*rulebook.Error].
 func Open(fsys fs.FS, setup Setup) (*Book, error) {
 	setup.Limits = filled(setup.Limits)
-	r := &reader{out: &written{}, limits: setup.Limits}
+	r := &reader{limits: setup.Limits}
 	for i, layer := range append([]rulebook.Layer{{Label: setup.Label, FS: fsys}}, setup.Amendments...) {
 		if err := r.layer(layer, i > 0); err != nil {
 			return nil, err
@@ -30,9 +30,10 @@ func Open(fsys fs.FS, setup Setup) (*Book, error) {
 	if r.unread {
 		return nil, wrong(r.faults, setup.Limits.Faults)
 	}
-	applied, faults := amend(r.out, r.amendments, setup.AsOf)
-	faults = append(r.faults, faults...)
-	book, more, err := compile(r.out, setup, r.files)
+	amended := r.amend(setup.AsOf)
+	in := r.written(amended)
+	faults := append(r.faults, amended.faults...)
+	book, more, err := compile(in, setup, r.files)
 	if err != nil {
 		return nil, err
 	}
@@ -40,10 +41,10 @@ func Open(fsys fs.FS, setup Setup) (*Book, error) {
 	if len(faults) > 0 {
 		return nil, wrong(faults, setup.Limits.Faults)
 	}
-	for _, a := range applied {
+	for _, a := range amended.applied {
 		book.amendments = append(book.amendments, a.Amendment)
 	}
-	book.asOf = setup.AsOf
+	book.asOf, book.idle = setup.AsOf, amended.idle
 	if setup.Whole {
 		if err := book.whole(setup.Label); err != nil {
 			return nil, err
@@ -109,7 +110,7 @@ func (r *reader) layer(l rulebook.Layer, amendments bool) error {
 		sum := sha256.Sum256(data)
 		shown := path.Join(l.Label, name)
 		r.files = append(r.files, rulebook.File{Name: shown, SHA256: hex.EncodeToString(sum[:])})
-		r.file(shown, data)
+		r.file(shown, data, amendments)
 	}
 	return nil
 }

@@ -18,6 +18,9 @@ type Outcome struct {
 	Courses  []*Course // those that are laid, from the bottom up
 	Checks   []*Checked
 	Cautions []*Caution
+	Crossed  []*Crossed // answers beyond a limit of their decision
+	// Unasked are the overrides of decisions that this job does not ask.
+	Unasked []Override
 	// Absorbed are errors on one side of && or || that the other side settled,
 	// and errors of rules whose decision a person took over.
 	Absorbed []error
@@ -55,7 +58,14 @@ func (b *Book) Run(site Site, overrides []Override) (*Outcome, error) {
 		out.Absorbed = r.absorbed
 		return out, nil
 	}
-	steps := []func(*Outcome) error{r.allDecisions, r.allCourses, r.allChecks, r.allCautions}
+	for _, o := range overrides {
+		if d, ok := b.Decision(o.Decision); ok {
+			if asked, err := r.holds(d.when, place{name: d.Name}); err == nil && !asked {
+				out.Unasked = append(out.Unasked, o)
+			}
+		}
+	}
+	steps := []func(*Outcome) error{r.allDecisions, r.allLimits, r.allCourses, r.allChecks, r.allCautions}
 	for _, step := range steps {
 		if err := step(out); err != nil {
 			return nil, err
@@ -86,8 +96,8 @@ func (r *run) allCourses(out *Outcome) error {
 		if !laid {
 			continue
 		}
-		if err := r.thick(c); err != nil {
-			return err
+		if err := r.thick(c); err != nil && len(out.Crossed) == 0 {
+			return err // an answer beyond its limit is told as that
 		}
 		out.Courses = append(out.Courses, c)
 	}
@@ -113,26 +123,31 @@ func (r *run) thick(c *Course) error {
 
 func (r *run) allChecks(out *Outcome) error {
 	for _, c := range r.book.checks {
-		in := place{name: "check", rule: c.ID}
-		applies, err := r.holds(c.when, in)
+		checked, err := r.check(c)
 		if err != nil {
 			return err
 		}
-		if !applies {
-			continue
+		if checked != nil {
+			out.Checks = append(out.Checks, checked)
 		}
-		checked := &Checked{Check: c}
-		if c.holds != nil {
-			checked.Holds, err = r.holds(c.holds, in)
-		} else {
-			err = r.compared(c, checked, in)
-		}
-		if err != nil {
-			return err
-		}
-		out.Checks = append(out.Checks, checked)
 	}
 	return nil
+}
+
+// check works a check out; nil if it does not apply.
+func (r *run) check(c *Check) (*Checked, error) {
+	in := place{name: "check", rule: c.ID}
+	applies, err := r.holds(c.when, in)
+	if err != nil || !applies {
+		return nil, err
+	}
+	checked := &Checked{Check: c}
+	if c.holds != nil {
+		checked.Holds, err = r.holds(c.holds, in)
+	} else {
+		err = r.compared(c, checked, in)
+	}
+	return checked, err
 }
 
 func (r *run) compared(c *Check, checked *Checked, in place) (err error) {

@@ -103,7 +103,7 @@ func TestAllFaultsAtOnce(t *testing.T) {
 	_, err := Open(filesOf(map[string]string{
 		"b.yaml": chapterOf("decisions:\n", decision("depth", "length", "largest", "",
 			[3]string{"D1", "base_of == pannel", "6"}, [3]string{"D2", "cbrr > 3", "inches(6) + 3"})),
-		"a/z.yaml": "chapter: z\nabout: z\nterms:\n  soft: {is: bool, about: soft, source: practise, value: cbr < inches(3)}\n  deep: {is: lenght, about: deep, value: 3}\n",
+		"a/z.yaml": "chapter: z\nabout: z\nterms:\n  soft: {is: bool, about: soft, source: practise, value: cbr < inches(3), because: told}\n  deep: {is: lenght, about: deep, value: 3, because: told, source: practice}\n",
 		"a.yaml": "chapter: a\nabout: a\nsettings:\n  cover_least: {value: 3 in, at_least: 4 in, because: 'at {cbrrr}', source: practice}\n" +
 			decisions(decision("base_of", "base_type", "frist", "", [3]string{"B1", "wet && (cbr = 3", "biaxial"})),
 		"words.yaml": wordsFile,

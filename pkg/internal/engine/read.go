@@ -10,13 +10,15 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// reader reads chapters into a written rulebook, gathering faults as it goes.
+// reader reads the files of a rulebook into entries, and entries into what they
+// say, gathering faults as it goes.
 type reader struct {
-	out     *written
-	faults  diagnostic.List
-	chapter string
+	faults   diagnostic.List
+	chapter  string
+	chapters []rulebook.Chapter
+	entries  []*entry
 
-	amendments []*amendmentEntry
+	amendments []*amendment
 	limits     rulebook.Limits
 	files      []rulebook.File
 
@@ -25,8 +27,8 @@ type reader struct {
 	unread bool
 }
 
-// file reads one file: a chapter or an amendment.
-func (r *reader) file(name string, data []byte) {
+// file reads one file: a chapter, or an amendment where amends is true.
+func (r *reader) file(name string, data []byte, amends bool) {
 	root, faults := document.Read(name, data, document.Limits{Bytes: r.limits.Bytes})
 	r.faults = append(r.faults, faults...)
 	if root == nil || slices.ContainsFunc(faults, func(d *diagnostic.Diagnostic) bool { return d.Code == document.CodeSyntax }) {
@@ -39,43 +41,68 @@ func (r *reader) file(name string, data []byte) {
 		return
 	}
 	keys := namesIn(root.Fields(), func(f document.Field) string { return f.Key.Text() })
+	isChapter, isAmendment := slices.Contains(keys, "chapter"), slices.Contains(keys, "amendment")
 	switch {
-	case slices.Contains(keys, "amendment"):
+	case isAmendment && amends:
 		r.amendments = append(r.amendments, r.amendment(root))
 		return
-	case root.Shape() == document.Mapping && !slices.Contains(keys, "chapter"):
+	case isAmendment:
+		fault(&r.faults, root, codeNotRules, "an amendment is kept in a folder of its own", "", "chapter: NAME here, and the amendment in a folder of amendments")
+		return
+	case isChapter && amends:
+		fault(&r.faults, root, codeNotRules, "a chapter cannot stand among amendments: it does not say who changed the rulebook, when and why", "",
+			"amendment: NAME, who, when and why, with what the chapter adds in a list under add")
+		return
+	case !isChapter && (root.Shape() == document.Mapping || amends):
 		// What else the file has does not matter then: it may be a job.
-		fault(&r.faults, root, codeNotRules, "this is not a rule file", "", "chapter: NAME or amendment: NAME, as every rule file begins")
+		wanted := "chapter: NAME, as every rule file begins"
+		if amends {
+			wanted = "amendment: NAME, as every amendment begins"
+		}
+		fault(&r.faults, root, codeNotRules, "this is not a rule file", "", wanted)
 		return
 	}
 	e := root.Entry("a chapter", &r.faults)
 	r.chapter = e.NeedText("chapter")
-	r.out.chapters = append(r.out.chapters, rulebook.Chapter{Name: r.chapter, About: e.Text("about"), Place: root.Place()})
-	r.each(e.Get("settings"), "the settings", r.setting)
-	r.additions(e)
+	r.chapters = append(r.chapters, rulebook.Chapter{Name: r.chapter, About: e.Text("about"), Place: root.Place()})
+	for _, s := range sections {
+		if s.listed {
+			for _, n := range e.Items(s.key) {
+				r.entries = append(r.entries, r.entry(s.sort, n, "")...)
+			}
+			continue
+		}
+		r.each(e.Get(s.key), s.what, func(key, n *document.Node) {
+			r.entries = append(r.entries, r.within(&entry{sort: s.sort, name: key, node: n, chapter: r.chapter})...)
+		})
+	}
 	e.Done()
 }
 
-// additions reads what chapters and amendments both can declare.
-func (r *reader) additions(e *document.Entry) {
-	r.each(e.Get("sources"), "the sources", r.source)
-	r.each(e.Get("vocabularies"), "the vocabularies", r.vocabulary)
-	r.each(e.Get("kinds"), "the kinds of material", r.kind)
-	r.each(e.Get("materials"), "the materials", r.material)
-	r.each(e.Get("terms"), "the terms", r.term)
-	r.each(e.Get("decisions"), "the decisions", r.decision)
-	for _, n := range e.Items("courses") {
-		r.course(n)
+// entry makes an entry of a mapping that has its name under the key of its sort,
+// and of all that stands within it.
+func (r *reader) entry(s sort, n *document.Node, of string) []*entry {
+	return r.within(&entry{sort: s, name: n.Field(string(s)), node: n, of: of, chapter: r.chapter})
+}
+
+// within returns an entry with those that stand in it: the rules and limits of a
+// decision, the words of a vocabulary.
+func (r *reader) within(e *entry) []*entry {
+	out := []*entry{e}
+	switch e.sort {
+	case decisionSort:
+		for _, n := range e.node.Field("rules").Items() {
+			out = append(out, r.entry(ruleSort, n, e.id())...)
+		}
+		for _, n := range e.node.Field("limits").Items() {
+			out = append(out, r.entry(limitSort, n, e.id())...)
+		}
+	case vocabularySort:
+		r.each(e.node.Field("words"), "the words", func(key, n *document.Node) {
+			out = append(out, &entry{sort: wordSort, name: key, node: n, of: e.id(), chapter: r.chapter})
+		})
 	}
-	for _, n := range e.Items("checks") {
-		r.check(n)
-	}
-	for _, n := range e.Items("cautions") {
-		r.caution(n)
-	}
-	for _, n := range e.Items("refusals") {
-		r.refusal(n)
-	}
+	return out
 }
 
 // each hands every entry of a mapping of names to read.
@@ -100,46 +127,131 @@ func (r *reader) named(key *document.Node) {
 	}
 }
 
-func (r *reader) source(key, n *document.Node) {
-	e := n.Entry("a source", &r.faults)
-	r.out.sources = append(r.out.sources, &sourceEntry{key: key, known: e.Get("known"), Source: value.Source{ID: key.Text(),
-		Document: e.NeedText("document"), Clause: e.Text("clause"), Known: value.Known(e.NeedText("known")), Via: e.Text("via"), Note: e.Text("note")}})
-	e.Done()
+// written reads what is left of the entries after amending.
+func (r *reader) written(a *amender) *written {
+	w := &written{chapters: r.chapters, variances: a.variances, gone: map[string]*entry{}, own: map[string]*amendment{}}
+	for _, each := range r.amendments {
+		w.own[each.Place.File] = each
+	}
+	decisions, vocabularies := map[string]*decisionEntry{}, map[string]*vocabularyEntry{}
+	for _, e := range a.entries {
+		if e.lifted != nil && !e.speaks() {
+			w.gone[e.id()] = e
+			continue
+		}
+		switch e.sort {
+		case sourceSort:
+			w.sources = append(w.sources, r.source(e))
+		case vocabularySort:
+			v := r.vocabulary(e)
+			w.vocabularies = append(w.vocabularies, v)
+			vocabularies[e.id()] = v
+		case wordSort:
+			if v := vocabularies[e.of]; v != nil {
+				v.words = append(v.words, r.word(e))
+			}
+		case kindSort:
+			w.kinds = append(w.kinds, r.kind(e))
+		case materialSort:
+			w.materials = append(w.materials, r.material(e))
+		case settingSort:
+			s := r.setting(e)
+			s.variance = a.varies(func(v *varianceEntry) bool { return v.Setting == s.Name })
+			w.settings = append(w.settings, s)
+		case termSort:
+			w.terms = append(w.terms, r.term(e))
+		case decisionSort:
+			d := r.decision(e)
+			w.decisions = append(w.decisions, d)
+			decisions[e.id()] = d
+		case ruleSort:
+			if d := decisions[e.of]; d != nil && e.lifted != nil {
+				d.lifted = append(d.lifted, liftedRule{r.rule(e), len(d.rules)})
+			} else if d != nil {
+				d.rules = append(d.rules, r.rule(e))
+			}
+		case limitSort:
+			if d := decisions[e.of]; d != nil {
+				l := r.limit(e)
+				l.variance = a.varies(func(v *varianceEntry) bool { return v.Bound == l.ID })
+				d.limits = append(d.limits, l)
+			}
+		case courseSort:
+			w.courses = append(w.courses, r.course(e))
+		case checkSort:
+			w.checks = append(w.checks, r.check(e))
+		case cautionSort:
+			w.cautions = append(w.cautions, r.caution(e))
+		case refusalSort:
+			w.refusals = append(w.refusals, r.refusal(e))
+		}
+	}
+	return w
 }
 
-func (r *reader) vocabulary(key, n *document.Node) {
-	e := n.Entry("a vocabulary", &r.faults)
-	v := &vocabularyEntry{key: key}
+// speaks reports whether an entry is worked out although an amendment took it
+// away, so that a section can tell that it would have spoken.
+func (e *entry) speaks() bool {
+	switch e.sort {
+	case ruleSort, limitSort, courseSort, checkSort, cautionSort, refusalSort:
+		return true
+	}
+	return false
+}
+
+// open opens the mapping of an entry. Its name is a key of the mapping unless it
+// stands before it.
+func (r *reader) open(e *entry, what string) *document.Entry {
+	opened := e.node.Entry(what, &r.faults)
+	if e.name == nil || e.node.Field(string(e.sort)) == e.name {
+		opened.NeedText(string(e.sort))
+	}
+	for _, key := range e.keys {
+		opened.Get(key)
+	}
+	return opened
+}
+
+func (r *reader) source(n *entry) *sourceEntry {
+	e := r.open(n, "a source")
+	out := &sourceEntry{entry: n, known: e.Get("known"), Source: value.Source{ID: n.id(),
+		Document: e.NeedText("document"), Clause: e.Text("clause"), Known: value.Known(e.NeedText("known")), Via: e.Text("via"), Note: e.Text("note")}}
+	e.Done()
+	return out
+}
+
+func (r *reader) vocabulary(n *entry) *vocabularyEntry {
+	e := r.open(n, "a vocabulary")
+	v := &vocabularyEntry{entry: n, because: e.Need("because"), source: e.Need("source")}
 	e.NeedText("about")
-	r.each(e.Need("words"), "the words", func(key, n *document.Node) {
-		v.words = append(v.words, r.word(key, n))
-	})
+	e.Need("words")
 	e.Done()
-	r.out.vocabularies = append(r.out.vocabularies, v)
+	return v
 }
 
-// word reads a word with its label, or with its label and its meaning.
-func (r *reader) word(key, n *document.Node) wordEntry {
-	w := wordEntry{key: key, name: key.Text()}
-	if n.Shape() == document.Scalar {
-		w.label = n.Text()
+// word reads a word with its label alone, or with its label and all else.
+func (r *reader) word(n *entry) *wordEntry {
+	w := &wordEntry{entry: n}
+	if n.node.Shape() == document.Scalar {
+		w.label = n.node.Text()
 	} else {
-		e := n.Entry("a word", &r.faults)
-		w.label, w.about, w.also = e.NeedText("label"), e.Text("about"), e.Items("also")
+		e := r.open(n, "a word")
+		w.label, w.about, w.because, w.source, w.kind = e.NeedText("label"), e.Text("about"), e.Get("because"), e.Get("source"), e.Get("kind_of")
+		w.also = e.Items("also")
 		e.Done()
 		for _, n := range w.also {
 			r.named(n)
 		}
 	}
 	if w.label == "" {
-		w.label = w.name
+		w.label = n.id()
 	}
 	return w
 }
 
-func (r *reader) kind(key, n *document.Node) {
-	e := n.Entry("a kind of material", &r.faults)
-	k := &kindEntry{key: key}
+func (r *reader) kind(n *entry) *kindEntry {
+	e := r.open(n, "a kind of material")
+	k := &kindEntry{entry: n}
 	e.NeedText("about")
 	r.each(e.Get("properties"), "the properties", func(key, n *document.Node) {
 		pe := n.Entry("a property", &r.faults)
@@ -149,104 +261,115 @@ func (r *reader) kind(key, n *document.Node) {
 		k.properties = append(k.properties, p)
 	})
 	e.Done()
-	r.out.kinds = append(r.out.kinds, k)
+	return k
 }
 
-func (r *reader) material(key, n *document.Node) {
-	e := n.Entry("a material", &r.faults)
+func (r *reader) material(n *entry) *wordEntry {
+	e := r.open(n, "a material")
 	e.NeedText("kind")
-	m := &materialEntry{key: key, kind: e.Get("kind"), label: e.NeedText("label"), about: e.Text("about"), source: e.Need("source"), chapter: r.chapter}
+	m := &wordEntry{entry: n, kind: e.Get("kind"), label: e.NeedText("label"), about: e.Text("about"), because: e.Need("because"), source: e.Need("source")}
 	r.each(e.Get("properties"), "the properties", func(key, n *document.Node) {
 		m.properties = append(m.properties, document.Field{Key: key, Value: n})
 	})
 	e.Done()
-	r.out.materials = append(r.out.materials, m)
+	return m
 }
 
-func (r *reader) setting(key, n *document.Node) {
-	e := n.Entry("a setting", &r.faults)
-	s := &settingEntry{key: key, value: e.Need("value"), atLeast: e.Get("at_least"), atMost: e.Get("at_most"), because: e.Need("because"), source: e.Need("source")}
-	s.Setting = rulebook.Setting{Name: key.Text(), Because: text(s.because), Place: key.Place(), Chapter: r.chapter}
+func (r *reader) setting(n *entry) *settingEntry {
+	e := r.open(n, "a setting")
+	s := &settingEntry{entry: n, value: e.Need("value"), atLeast: e.Get("at_least"), atMost: e.Get("at_most"), because: e.Need("because"), source: e.Need("source")}
+	s.Setting = rulebook.Setting{Name: n.id(), Because: text(s.because), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
 	e.Done()
-	r.out.settings = append(r.out.settings, s)
+	return s
 }
 
-func (r *reader) term(key, n *document.Node) {
-	e := n.Entry("a term", &r.faults)
-	t := &termEntry{key: key, is: e.Get("is"), value: e.Need("value"), source: e.Get("source"), when: e.Get("when")}
-	t.Term = rulebook.Term{Name: key.Text(), Kind: value.Kind(e.NeedText("is")), About: e.NeedText("about"), Value: text(t.value),
-		When: text(t.when), Place: key.Place(), Chapter: r.chapter}
-	e.Done()
-	r.out.terms = append(r.out.terms, t)
-}
-
-func (r *reader) decision(key, n *document.Node) {
-	e := n.Entry("a decision", &r.faults)
-	d := &decisionEntry{key: key, when: e.Get("when"), answers: e.Get("answers"), take: e.Get("take")}
-	d.Decision = rulebook.Decision{Name: key.Text(), Asks: e.NeedText("asks"), Kind: value.Kind(e.NeedText("answers")), Take: rulebook.Take(e.NeedText("take")),
-		When: text(d.when), Place: key.Place(), Chapter: r.chapter}
-	d.list = e.Need("rules")
-	for _, item := range e.Items("rules") {
-		d.rules = append(d.rules, r.rule(item))
+// place is where an entry stands: at its name, or at the mapping that has it.
+func (e *entry) place() diagnostic.Place {
+	if e.name == nil || e.node.Field(string(e.sort)) == e.name {
+		return e.node.Place()
 	}
-	e.Done()
-	r.out.decisions = append(r.out.decisions, d)
+	return e.name.Place()
 }
 
-func (r *reader) rule(n *document.Node) *ruleEntry {
-	e := n.Entry("a rule", &r.faults)
-	id := e.NeedText("rule")
-	rule := r.ruleBody(e, n)
-	rule.ID, rule.id = id, e.Get("rule")
+func (r *reader) term(n *entry) *termEntry {
+	e := r.open(n, "a term")
+	t := &termEntry{entry: n, is: e.Get("is"), value: e.Need("value"), because: e.Need("because"), source: e.Need("source"), when: e.Get("when")}
+	t.Term = rulebook.Term{Name: n.id(), Kind: value.Kind(e.NeedText("is")), About: e.NeedText("about"), Value: text(t.value),
+		When: text(t.when), Because: text(t.because), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
 	e.Done()
-	return rule
+	return t
 }
 
-// ruleBody reads all of a rule but its id.
-func (r *reader) ruleBody(e *document.Entry, n *document.Node) *ruleEntry {
-	out := &ruleEntry{when: e.Get("when"), answer: e.Need("answer"), because: e.Need("because"), source: e.Need("source"), standing: e.Get("standing")}
-	out.Rule = rulebook.Rule{When: text(out.when), Answer: text(out.answer), Because: text(out.because), Standing: rulebook.Standing(e.Text("standing")),
-		Confirm: e.Text("confirm"), Place: n.Place(), Chapter: r.chapter}
+func (r *reader) decision(n *entry) *decisionEntry {
+	e := r.open(n, "a decision")
+	d := &decisionEntry{entry: n, when: e.Get("when"), answers: e.Get("answers"), take: e.Get("take")}
+	d.Decision = rulebook.Decision{Name: n.id(), Asks: e.NeedText("asks"), Kind: value.Kind(e.NeedText("answers")), Take: rulebook.Take(e.NeedText("take")),
+		When: text(d.when), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
+	d.list = e.Need("rules")
+	e.Items("rules")
+	e.Items("limits")
+	e.Done()
+	return d
+}
+
+func (r *reader) rule(n *entry) *ruleEntry {
+	e := r.open(n, "a rule")
+	out := &ruleEntry{entry: n, when: e.Get("when"), answer: e.Need("answer"), because: e.Need("because"), source: e.Need("source"), standing: e.Get("standing")}
+	out.Rule = rulebook.Rule{ID: n.id(), When: text(out.when), Answer: text(out.answer), Because: text(out.because), Standing: rulebook.Standing(e.Text("standing")),
+		Confirm: e.Text("confirm"), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
+	e.Done()
 	return out
 }
 
-func (r *reader) course(n *document.Node) {
-	e := n.Entry("a course", &r.faults)
-	name, label := e.NeedText("course"), e.NeedText("label")
-	c := &courseEntry{node: e.Get("course"), is: e.Need("is"), when: e.Get("when"), because: e.Need("because"), source: e.Need("source")}
-	c.Course = rulebook.Course{Name: name, Label: label, When: text(c.when), Because: text(c.because), Place: n.Place(), Chapter: r.chapter}
+func (r *reader) limit(n *entry) *limitEntry {
+	e := r.open(n, "a limit")
+	out := &limitEntry{entry: n, when: e.Get("when"), atLeast: e.Get("at_least"), atMost: e.Get("at_most"), oneOf: e.Get("one_of"), noneOf: e.Get("none_of"),
+		because: e.Need("because"), source: e.Need("source")}
+	given := slices.DeleteFunc([]*document.Node{out.atLeast, out.atMost, out.oneOf, out.noneOf}, func(n *document.Node) bool { return n == nil })
+	if len(given) != 1 && n.node.Shape() == document.Mapping {
+		fault(&r.faults, orNode(n.name, n.node), codeCheck, "a limit says one thing", "", "one of at_least, at_most, one_of and none_of")
+	}
+	out.Bound = rulebook.Bound{ID: n.id(), Decision: n.of, When: text(out.when), AtLeast: text(out.atLeast), AtMost: text(out.atMost),
+		Because: text(out.because), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
+	e.Done()
+	return out
+}
+
+func (r *reader) course(n *entry) *courseEntry {
+	e := r.open(n, "a course")
+	label := e.NeedText("label")
+	c := &courseEntry{entry: n, is: e.Need("is"), when: e.Get("when"), because: e.Need("because"), source: e.Need("source")}
+	c.Course = rulebook.Course{Name: n.id(), Label: label, When: text(c.when), Because: text(c.because), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
 	r.each(e.Need("attributes"), "the attributes", func(key, n *document.Node) {
 		c.attributes = append(c.attributes, document.Field{Key: key, Value: n})
 	})
 	e.Done()
-	r.out.courses = append(r.out.courses, c)
+	return c
 }
 
-func (r *reader) check(n *document.Node) {
-	e := n.Entry("a check", &r.faults)
-	id, asks := e.NeedText("check"), e.NeedText("asks")
-	c := &checkEntry{id: e.Get("check"), when: e.Get("when"), holds: e.Get("holds"), value: e.Get("value"), atLeast: e.Get("at_least"), atMost: e.Get("at_most"),
+func (r *reader) check(n *entry) *checkEntry {
+	e := r.open(n, "a check")
+	asks := e.NeedText("asks")
+	c := &checkEntry{entry: n, when: e.Get("when"), holds: e.Get("holds"), value: e.Get("value"), atLeast: e.Get("at_least"), atMost: e.Get("at_most"),
 		failing: e.Need("failing"), says: e.Need("says"), because: e.Need("because"), source: e.Need("source")}
-	c.Check = rulebook.Check{ID: id, Asks: asks, When: text(c.when), Holds: text(c.holds), Value: text(c.value), Says: text(c.says),
-		Because: text(c.because), Failing: rulebook.Failing(text(c.failing).Text), Place: n.Place(), Chapter: r.chapter}
+	c.Check = rulebook.Check{ID: n.id(), Asks: asks, When: text(c.when), Holds: text(c.holds), Value: text(c.value), Says: text(c.says),
+		Because: text(c.because), Failing: rulebook.Failing(text(c.failing).Text), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
 	e.Done()
-	r.out.checks = append(r.out.checks, c)
+	return c
 }
 
-func (r *reader) caution(n *document.Node) {
-	e := n.Entry("a caution", &r.faults)
-	id := e.NeedText("caution")
-	c := &cautionEntry{id: e.Get("caution"), when: e.Get("when"), says: e.Need("says"), source: e.Need("source")}
-	c.Caution = rulebook.Caution{ID: id, When: text(c.when), Says: text(c.says), Place: n.Place(), Chapter: r.chapter}
+func (r *reader) caution(n *entry) *cautionEntry {
+	e := r.open(n, "a caution")
+	c := &cautionEntry{entry: n, when: e.Get("when"), says: e.Need("says"), source: e.Need("source")}
+	c.Caution = rulebook.Caution{ID: n.id(), When: text(c.when), Says: text(c.says), Owed: e.Bool("owed", false), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
 	e.Done()
-	r.out.cautions = append(r.out.cautions, c)
+	return c
 }
 
-func (r *reader) refusal(n *document.Node) {
-	e := n.Entry("a refusal", &r.faults)
-	id := e.NeedText("refusal")
-	c := &refusalEntry{id: e.Get("refusal"), when: e.Need("when"), says: e.Need("says"), who: e.Need("who"), source: e.Need("source")}
-	c.Refusal = rulebook.Refusal{ID: id, When: text(c.when), Says: text(c.says), Who: text(c.who), Place: n.Place(), Chapter: r.chapter}
+func (r *reader) refusal(n *entry) *refusalEntry {
+	e := r.open(n, "a refusal")
+	c := &refusalEntry{entry: n, when: e.Need("when"), says: e.Need("says"), who: e.Need("who"), source: e.Need("source")}
+	c.Refusal = rulebook.Refusal{ID: n.id(), When: text(c.when), Says: text(c.says), Who: text(c.who), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
 	e.Done()
-	r.out.refusals = append(r.out.refusals, c)
+	return c
 }

@@ -20,7 +20,7 @@ func triedBook(t *testing.T) *engine.Book {
 	book, err := engine.Open(fstest.MapFS{"a.yaml": &fstest.MapFile{Data: []byte(`chapter: a
 about: One setting.
 vocabularies:
-  course_kind: {about: Sorts of course., words: {layer: layer}}
+  course_kind: {about: Sorts of course., words: {layer: layer}, because: told, source: practice}
 settings:
   least: {value: 4 in, at_least: 3 in, at_most: 9 in, because: The least., source: practice}
 decisions:

@@ -15,6 +15,7 @@ const (
 	TermEntry     Entry = "term"
 	DecisionEntry Entry = "decision"
 	RuleEntry     Entry = "rule"
+	LimitEntry    Entry = "limit"
 	CourseEntry   Entry = "course"
 	CheckEntry    Entry = "check"
 	CautionEntry  Entry = "caution"

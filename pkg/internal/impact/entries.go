@@ -91,14 +91,14 @@ func entriesOf(b *engine.Book) []*entry {
 		l.material(m)
 	}
 	for _, s := range b.Settings() {
-		l.add(SettingEntry, s.Name, settingPlace(s), holds("value", s.Value), limit("at_least", s.AtLeast), limit("at_most", s.AtMost), says("because", s.Because.Text), l.source(s.Source))
+		l.add(SettingEntry, s.Name, s.Place, holds("value", s.Value), limit("at_least", s.AtLeast), limit("at_most", s.AtMost), l.because(s.Why()), l.source(s.Source))
 	}
 	for _, t := range b.Terms() {
 		text := t.TermCondition().Text()
 		if f, ok := b.TermFormula(t); ok {
 			text = f.Text()
 		}
-		l.add(TermEntry, t.Name, t.Place, decides("is", string(t.Kind)), decides("when", t.When().Text()), decides("value", text), says("about", t.About), l.source(t.Source))
+		l.add(TermEntry, t.Name, t.Place, decides("is", string(t.Kind)), decides("when", t.When().Text()), decides("value", text), says("about", t.About), l.because(t.Why()), l.source(t.Source))
 	}
 	for _, d := range b.Decisions() {
 		l.decision(d)
@@ -142,8 +142,8 @@ func (l *listing) source(s value.Source) part {
 	return says("source", text)
 }
 
-func (l *listing) material(m rulebook.Material) {
-	e := l.add(MaterialEntry, m.Word.Name, m.Place, decides("kind", string(m.Word.Vocabulary)), says("label", m.Word.Label), says("about", m.Word.About), l.source(m.Source))
+func (l *listing) material(m rulebook.Word) {
+	e := l.add(MaterialEntry, m.Word.Name, m.Place, decides("kind", string(m.Word.Vocabulary)), says("label", m.Word.Label), says("about", m.Word.About), says("because", m.Because.Text), l.source(m.Source))
 	for _, name := range slices.Sorted(maps.Keys(m.Word.Properties())) {
 		e.parts = append(e.parts, holds(name, m.Word.Property(name)))
 	}
@@ -156,6 +156,16 @@ func (l *listing) decision(d *engine.Decision) {
 		rule := l.add(RuleEntry, r.ID, r.Place, decides("decision", d.Name), decides("when", r.When().Text()), decides("answer", r.Answer.Text), l.because(r.Because()),
 			l.source(r.Source), says("standing", string(r.Standing)), says("confirm", r.Confirm))
 		rule.in = d.Name
+	}
+	for _, b := range d.Limits() {
+		words := func(list []value.Word) (out string) {
+			for _, w := range list {
+				out += w.Name + " "
+			}
+			return out
+		}
+		l.add(LimitEntry, b.ID, b.Place, decides("decision", d.Name), decides("when", b.When().Text()), decides("at_least", b.AtLeast.Text), decides("at_most", b.AtMost.Text),
+			decides("one_of", words(b.OneOf)), decides("none_of", words(b.NoneOf)), l.because(b.Because()), l.source(b.Source)).in = d.Name
 	}
 }
 
@@ -176,13 +186,4 @@ func checked(c *engine.Check) string {
 		return c.Holds().Text()
 	}
 	return c.Compares()
-}
-
-// settingPlace is where the setting got its value: in an amendment, if one set
-// it.
-func settingPlace(s *engine.Setting) diagnostic.Place {
-	if s.Amended != nil {
-		return s.Amended.Place
-	}
-	return s.Place
 }

@@ -110,7 +110,7 @@ func TestChecksAndCautionsComeAndGo(t *testing.T) {
 // A name that was a term and is a decision, or the other way round, is a cause
 // under both of its entries.
 func TestATermThatBecomesADecision(t *testing.T) {
-	term := "  extra:\n    is: length\n    about: what soft ground adds\n    value: inches(1) * 2\n    source: practice\n"
+	term := "  extra:\n    is: length\n    about: what soft ground adds\n    value: inches(1) * 2\n    source: practice\n    because: told\n"
 	decision := "  extra:\n    asks: What does soft ground add?\n    answers: length\n    take: first\n    rules:\n      - rule: EXTRA\n        answer: inches(3)\n        because: So much.\n        source: practice\n"
 	decided := garden(t, edit{term, ""}, edit{"decisions:\n", "decisions:\n" + decision})
 	soft := one(walk(soft))

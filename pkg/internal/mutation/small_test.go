@@ -16,7 +16,7 @@ import (
 const small = `chapter: small
 about: Small.
 vocabularies:
-  course_kind: {about: Sorts., words: {stone: stone}}
+  course_kind: {about: Sorts., words: {stone: stone}, because: told, source: practice}
 settings:
   least: {value: 4, at_least: 3, because: x, source: practice}
 decisions:

@@ -44,7 +44,7 @@ func definitions() Properties {
 		entry entry
 	}{
 		{"source", sourceEntry()}, {"vocabulary", vocabularyEntry()}, {"kind", kindEntry()}, {"property", propertyEntry()},
-		{"material", materialEntry()}, {"term", termEntry()}, {"decision", decisionEntry()}, {"rule", ruleEntry(need)},
+		{"material", materialEntry()}, {"term", termEntry()}, {"decision", decisionEntry()}, {"rule", ruleEntry(need)}, {"limit", limitEntry()},
 		{"course", courseEntry()}, {"check", checkEntry()}, {"caution", cautionEntry()}, {"refusal", refusalEntry()},
 	} {
 		out = append(out, Property{d.name, d.entry.schema()})
@@ -75,20 +75,64 @@ func sourceEntry() entry {
 func vocabularyEntry() entry {
 	return entry{title: "Vocabulary", about: "A closed list of words.", keys: []key{
 		need("about", text(), "what the words tell"),
+		need("because", sentence(), "why these are the words"),
+		need("source", text(), aboutSource),
 		need("words", named(reference("word")), "each word with how a sheet shows it"),
 	}}
+}
+
+// wordEntry declares a word in full; accounted is need for one that an amendment
+// adds, since it has no vocabulary to have its source from.
+func wordEntry(accounted func(string, *Schema, string) key) entry {
+	name := nameSchema()
+	name.Type = []string{"string"}
+	return entry{keys: []key{
+		need("label", text(), "how a sheet shows it"),
+		may("about", single(), "what it means"),
+		may("also", list(name), "other names that jobs and rules may write for it"),
+		may("kind_of", text(), "the wider word that it is a kind of: rules that ask for that one hold for it too"),
+		accounted("because", sentence(), "why it is a word of its own"),
+		accounted("source", text(), aboutSource),
+	}}
+}
+
+// limitEntry declares a limit of the answers of a decision.
+func limitEntry() entry {
+	keys := []string{"at_least", "at_most", "one_of", "none_of"}
+	var ways []*Schema
+	for _, has := range keys {
+		each := []*Schema{given(has)}
+		for _, other := range keys {
+			if other != has {
+				each = append(each, absent(other))
+			}
+		}
+		ways = append(ways, all(each...))
+	}
+	says := one(ways...)
+	says.Description = "one of at_least, at_most, one_of and none_of"
+	return entry{title: "Limit", about: "A limit of the answers of a decision, whoever gives them.", rules: []*Schema{says}, keys: []key{
+		need("limit", text(), "its id, which no other rule, limit, check, caution or refusal has"),
+		may("when", condition(), aboutWhen),
+		may("at_least", expression(), "the least that may be answered"),
+		may("at_most", expression(), "the most that may be answered"),
+		may("one_of", words(), "the words that may be answered"),
+		may("none_of", words(), "the words that may not be answered"),
+		need("because", sentence(), "why, in a sentence; {name} quotes a value"),
+		need("source", text(), aboutSource),
+	}}
+}
+
+func words() *Schema {
+	s := list(text())
+	s.MinItems = 1
+	return s
 }
 
 // word is a word with its label, or with its label and its meaning; left empty,
 // the label is the word itself.
 func word() *Schema {
-	name := nameSchema()
-	name.Type = []string{"string"}
-	full := entry{keys: []key{
-		need("label", text(), "how a sheet shows it"),
-		may("about", single(), "what it means"),
-		may("also", list(name), "other names that jobs and rules may write for it"),
-	}}.schema()
+	full := wordEntry(may).schema()
 	return &Schema{Title: "Word", Description: "How a sheet shows the word, or that with its meaning.", AnyOf: []*Schema{orNull(single()), full}}
 }
 
@@ -112,6 +156,7 @@ func materialEntry() entry {
 		need("kind", text(), "the kind of material"),
 		need("label", text(), "how a sheet shows it"),
 		may("about", single(), "what it is for"),
+		need("because", sentence(), "where its values come from, and how good they are"),
 		need("source", text(), aboutSource),
 		may("properties", named(orNull(single())), "its properties, as its kind declares them"),
 	}}
@@ -122,7 +167,8 @@ func termEntry() entry {
 		need("is", text(), "number, bool, text, a dimension such as length, a vocabulary or a kind of material"),
 		need("about", text(), "what it tells"),
 		need("value", expression(), "the expression that works it out"),
-		may("source", text(), aboutSource),
+		need("because", sentence(), "why it is worked out so"),
+		need("source", text(), aboutSource),
 		may("when", condition(), "the condition under which it has a value"),
 	}}
 }
@@ -134,6 +180,7 @@ func decisionEntry() entry {
 		need("take", oneOf(rulebook.First, rulebook.Only, rulebook.Largest, rulebook.Smallest, rulebook.All), "how the answer is taken from the rules that hold"),
 		may("when", condition(), "the condition under which it is asked"),
 		need("rules", list(reference("rule")), "the rules, in their order"),
+		may("limits", list(reference("limit")), "limits of its answers, whoever gives them"),
 	}}
 }
 
@@ -187,6 +234,7 @@ func cautionEntry() entry {
 	return entry{title: "Caution", about: "Something to tell whoever builds the section.", keys: []key{
 		need("caution", text(), "its id, which no other rule, check, caution or refusal has"),
 		may("when", condition(), aboutWhen),
+		may("owed", flag(), "true if every section owes it, so that only a variance takes it away"),
 		need("says", sentence(), "what to tell"),
 		need("source", text(), aboutSource),
 	}}

@@ -69,7 +69,7 @@ func TestBroken(t *testing.T) {
 		{"chapter", "two limits", "a check asks one thing", "    at_most: inches(30)\n", "    at_most: inches(30)\n    at_least: inches(2)\n"},
 		{"chapter", "yes for true", "only true and false will do", "optional: true", "optional: yes"},
 		{"amendment", "no such day", "it has no month 13", "when: 2026-02-03", "when: 2026-13-03"},
-		{"amendment", "two changes", "a change does one thing", "  - retire: CALL\n", "  - retire: CALL\n    replace: BASE-USUAL\n"},
+		{"amendment", "two changes", "a change does one thing", "  - caution: CALL\n", "  - caution: CALL\n    set: {says: Call.}\n"},
 		{"amendment", "before and after", "it cannot be both", "    after: BASE-DEEP\n", "    after: BASE-DEEP\n    before: BASE-DEEP\n"},
 		{"amendment", "endless leave", "a variance ends", "    until: 2026-12-31\n", ""},
 		{"job", "unknown key", "a letter too few", "perimeter:", "perimter:"},

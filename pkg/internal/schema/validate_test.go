@@ -124,23 +124,26 @@ func (v *validator) mapping(s *schema.Schema, x map[string]any, path string) (fa
 }
 
 func (v *validator) joined(s *schema.Schema, x any, path string) (faults []string) {
-	count := func(list []*schema.Schema) (hold int, all []string) {
+	count := func(list []*schema.Schema, enough bool) (hold int, all []string) {
 		for _, each := range list {
 			f := v.check(each, x, path)
 			if len(f) == 0 {
 				hold++
 			}
+			if hold > 0 && enough {
+				break // the keys of the others are not those of this mapping
+			}
 			all = append(all, f...)
 		}
 		return hold, all
 	}
-	if hold, why := count(s.AnyOf); len(s.AnyOf) > 0 && hold == 0 {
+	if hold, why := count(s.AnyOf, true); len(s.AnyOf) > 0 && hold == 0 {
 		faults = append(faults, path+": none of "+strings.Join(why, " | "))
 	}
-	if hold, _ := count(s.OneOf); len(s.OneOf) > 0 && hold != 1 {
+	if hold, _ := count(s.OneOf, false); len(s.OneOf) > 0 && hold != 1 {
 		faults = append(faults, fmt.Sprintf("%s: %d of those of which one is wanted", path, hold))
 	}
-	_, why := count(s.AllOf)
+	_, why := count(s.AllOf, false)
 	faults = append(faults, why...)
 	if s.Not != nil && len(v.check(s.Not, x, path)) == 0 {
 		faults = append(faults, path+": is what it must not be")

@@ -32,8 +32,8 @@ func opened(t testing.TB, text string) *engine.Book {
 
 func open(text string, options ...groundrule.Option) (*groundrule.Book, error) {
 	const head = "chapter: small\nabout: a rulebook for a test\n" +
-		"vocabularies:\n  course_kind:\n    about: courses\n    words: {stone_course: stone}\n" +
-		"  answer_word:\n    about: answers\n    words: {apple: apple, pear: pear, plum: plum}\n"
+		"vocabularies:\n  course_kind:\n    about: courses\n    words: {stone_course: stone}\n    because: told\n    source: practice\n" +
+		"  answer_word:\n    about: answers\n    words: {apple: apple, pear: pear, plum: plum}\n    because: told\n    source: practice\n"
 	var lines []string
 	for _, l := range strings.Split(text, "\n") {
 		if strings.HasSuffix(l, "}") && (strings.Contains(l, "{rule:") || strings.Contains(l, "{value:")) {

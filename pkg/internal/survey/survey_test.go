@@ -80,6 +80,8 @@ terms:
     is: bool
     about: whether wheels go there
     value: use != foot
+    because: told
+    source: practice
 ` + oneDecision("first", "A, when: use == foot && wheels, answer: apple", "B, answer: pear"),
 		[]string{"NEVER APPLIES A"}, 0, nil, nil},
 	{"idle by the values a decision answers", "no rule answers plum", oneDecision("first", "A, when: base == open, answer: apple", "B, answer: pear") + `

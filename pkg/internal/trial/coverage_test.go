@@ -20,9 +20,9 @@ func asks(t *testing.T, condition string) *engine.Book {
 	book, err := groundrule.Open(fstest.MapFS{"one.yaml": &fstest.MapFile{Data: []byte(`chapter: one
 about: One condition.
 vocabularies:
-  course_kind: {about: Sorts of course., words: {layer: layer}}
+  course_kind: {about: Sorts of course., words: {layer: layer}, because: told, source: practice}
 terms:
-  third: {is: number, about: three where frost is known, when: known(frost.depth), value: 3}
+  third: {is: number, about: three where frost is known, when: known(frost.depth), value: 3, because: told, source: practice}
 decisions:
   answer:
     asks: Does it hold?

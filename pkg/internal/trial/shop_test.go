@@ -19,14 +19,14 @@ import (
 const shop = `chapter: shop
 about: A shop, for trying trials on.
 vocabularies:
-  course_kind: {about: Sorts of course., words: {layer: layer}}
+  course_kind: {about: Sorts of course., words: {layer: layer}, because: told, source: practice}
 kinds:
   slab:
     about: a slab
     properties: {height: {is: length, about: how thick it is}}
 materials:
-  thin: {kind: slab, label: thin slab, source: practice, properties: {height: 2 in}}
-  thick: {kind: slab, label: thick slab, source: practice, properties: {height: 4 in}}
+  thin: {kind: slab, label: thin slab, source: practice, properties: {height: 2 in}, because: told}
+  thick: {kind: slab, label: thick slab, source: practice, properties: {height: 4 in}, because: told}
 settings:
   usual: {value: thin, because: Cheap., source: practice}
 decisions:

@@ -19,13 +19,13 @@ import (
 const yard = `chapter: yard
 about: A yard, for trying trials on.
 vocabularies:
-  cover_word: {about: What lies on top., words: {turf: turf, slab: slab}}
-  course_kind: {about: Sorts of course., words: {layer: layer}}
+  cover_word: {about: What lies on top., words: {turf: turf, slab: slab}, because: told, source: practice}
+  course_kind: {about: Sorts of course., words: {layer: layer}, because: told, source: practice}
 settings:
   least: {value: 4 in, at_least: 3 in, because: The least., source: practice}
   strict: {value: false, because: Off., source: practice}
 terms:
-  heavy: {is: bool, about: whether vehicles come, value: use != foot}
+  heavy: {is: bool, about: whether vehicles come, value: use != foot, because: told, source: practice}
 decisions:
   cover:
     asks: What lies on top?

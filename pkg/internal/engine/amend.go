@@ -1,0 +1,483 @@
+package engine
+
+import (
+	"maps"
+	"slices"
+	"strings"
+
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/rulebook"
+)
+
+// amender lays amendments over the entries of a rulebook.
+type amender struct {
+	entries []*entry
+	asOf    rulebook.Date
+	faults  diagnostic.List
+	byName  map[string]*amendment
+	touched map[*entry]touch
+	applied []*amendment
+	// variances are those of the amendments in force, and idle what is not in force
+	// on the day.
+	variances []*varianceEntry
+	idle      []rulebook.Idle
+}
+
+// touch is who amended an entry, and where.
+type touch struct {
+	by   *amendment
+	node *document.Node
+}
+
+// amend lays the amendments over the entries in the order in which they build on
+// each other; of those that do not, in the order of the files.
+func (r *reader) amend(asOf rulebook.Date) *amender {
+	a := &amender{entries: r.entries, asOf: asOf, byName: map[string]*amendment{}, touched: map[*entry]touch{}}
+	for _, each := range r.amendments {
+		if first, taken := a.byName[each.Name]; taken {
+			twice(&a.faults, each.node, first.node, "an amendment of this name is there already", each.Name, "", "it stands here first")
+			continue
+		}
+		a.byName[each.Name] = each
+	}
+	for _, each := range a.ordered(r.amendments) {
+		if a.inForce(each.node, "the amendment "+each.Name, each.Name, each.From, each.Until, each.When) {
+			a.apply(r, each)
+			a.applied = append(a.applied, each)
+		}
+	}
+	a.unpermitted()
+	return a
+}
+
+// ordered puts each amendment behind those it builds on, notes all that each
+// builds on, and reports every circle with the whole of its way.
+func (a *amender) ordered(amendments []*amendment) []*amendment {
+	var out, way []*amendment
+	var visit func(e *amendment)
+	visit = func(e *amendment) {
+		way = append(way, e)
+		e.under = map[*amendment]bool{}
+		for _, n := range e.over {
+			under, ok := a.byName[n.Text()]
+			switch {
+			case !ok:
+				fault(&a.faults, n, codeAmendment, "no amendment is called "+n.Text(), n.Text(), "the name of an amendment that this one builds on",
+					namesIn(amendments, func(e *amendment) string { return e.Name })...)
+				continue
+			case slices.Contains(way, under):
+				a.circle(n, way[slices.Index(way, under):])
+				continue
+			case under.under == nil:
+				visit(under)
+			}
+			e.under[under] = true
+			maps.Copy(e.under, under.under)
+		}
+		way = way[:len(way)-1]
+		out = append(out, e)
+	}
+	for _, e := range amendments {
+		if a.byName[e.Name] == e && e.under == nil {
+			visit(e)
+		}
+	}
+	return out
+}
+
+func (a *amender) circle(n *document.Node, way []*amendment) {
+	names := namesIn(way, func(e *amendment) string { return e.Name })
+	d := fault(&a.faults, n, codeCircle, "amendments build on each other in a circle", strings.Join(append(names, names[0]), " over "), "an order")
+	for _, e := range way {
+		d.Related = append(d.Related, diagnostic.Related{Place: e.Place, Message: e.Name + " stands here"})
+	}
+}
+
+// inForce reports whether something holds on the day of the design, and notes it
+// if it does not. What tells no first day holds from made, the day on which it
+// was made. It reports what holds on some days only, where no day was told.
+func (a *amender) inForce(n *document.Node, what, name string, from, until, made rulebook.Date) bool {
+	if a.asOf.IsZero() {
+		if !from.IsZero() || !until.IsZero() {
+			fault(&a.faults, n, rulebook.CodeNoDay, what+" holds on some days only, and no day was told", "", "the day as of which the design is made; it is never taken from the clock")
+		}
+		return true
+	}
+	if from.IsZero() {
+		from = made
+	}
+	if holdsOn(from, until, a.asOf) {
+		return true
+	}
+	a.idle = append(a.idle, rulebook.Idle{What: what, Name: name, From: from, Until: until, Place: placeOf(n)})
+	return false
+}
+
+func (a *amender) apply(r *reader, e *amendment) {
+	for _, c := range e.changes {
+		if a.inForce(c.name, string(c.sort)+" "+c.name.Text()+" of the amendment "+e.Name, c.name.Text(), c.from, c.until, e.When) {
+			a.change(r, e, c)
+		}
+	}
+	for _, v := range e.variances {
+		a.variance(v)
+	}
+}
+
+func (a *amender) change(r *reader, e *amendment, c *change) {
+	if c.does == adds {
+		a.add(r, e, c)
+		return
+	}
+	old := a.find(c.sort, c.name)
+	if old == nil || !a.touch(old, e, c.name) {
+		return
+	}
+	switch c.does {
+	case replaces:
+		a.replace(e, c, old)
+	case retires:
+		old.lifted = a.trail(e, c, nil)
+	case moves:
+		if at := a.place(c, old.of); at >= 0 {
+			old.amended = a.trail(e, c, old)
+			i := slices.Index(a.entries, old)
+			a.entries = slices.Delete(a.entries, i, i+1)
+			if i < at {
+				at--
+			}
+			a.entries = slices.Insert(a.entries, at, old)
+		}
+	}
+}
+
+// trail tells who changed an entry, why, and what it was.
+func (a *amender) trail(e *amendment, c *change, old *entry) *rulebook.Amended {
+	out := &rulebook.Amended{By: e.Amendment, Because: e.Why, Place: c.node.Place()}
+	for _, n := range []*document.Node{c.because, c.with.Field("because"), c.set.Field("because")} {
+		if n != nil {
+			out.Because = n.Text()
+			break
+		}
+	}
+	if old == nil {
+		return out
+	}
+	was := rulebook.Replaced{ID: old.id(), Place: old.place()}
+	next := c.with
+	if c.set != nil {
+		next = c.set
+	}
+	for _, f := range old.node.Fields() {
+		now := next.Field(f.Key.Text())
+		if f.Value.Shape() == document.Scalar && f.Key.Text() != string(old.sort) && (now != nil && now.Text() != f.Value.Text() || now == nil && c.with != nil) {
+			was.Was = append(was.Was, rulebook.Was{Key: f.Key.Text(), Text: f.Value.Text()})
+		}
+	}
+	if old.amended != nil {
+		was.By = &old.amended.By
+		out.Replaced = append(out.Replaced, old.amended.Replaced...)
+	}
+	out.Replaced = slices.Insert(out.Replaced, 0, was)
+	return out
+}
+
+// touch notes that e amends an entry, and reports it if another amendment did
+// that e does not build on.
+func (a *amender) touch(old *entry, e *amendment, n *document.Node) bool {
+	if first, taken := a.touched[old]; taken && !e.under[first.by] {
+		wanted := "one amendment of it, or over: [" + first.by.Name + "] where this one is meant to build on that"
+		if first.by == e {
+			wanted = "one change of it in this amendment"
+		}
+		d := fault(&a.faults, n, codeAmended, string(old.sort)+" "+old.id()+" is amended twice", "", wanted)
+		d.Related = []diagnostic.Related{{Place: first.node.Place(), Message: "it is amended here"}}
+		return false
+	}
+	a.touched[old] = touch{by: e, node: n}
+	return true
+}
+
+// find returns an entry by its name. One that is not there is reported, with the
+// nearest of its sort.
+func (a *amender) find(s sort, name *document.Node) *entry {
+	var names []string
+	for _, e := range a.entries {
+		switch {
+		case e.sort != s:
+		case e.id() == name.Text() && e.lifted == nil:
+			return e
+		case e.id() == name.Text() && e.instead == nil:
+			d := fault(&a.faults, name, codeAmended, string(s)+" "+e.id()+" is not there any more", e.id(), "a "+string(s)+" that is still there")
+			d.Related = []diagnostic.Related{{Place: e.lifted.Place, Message: e.lifted.By.Name + " retires it"}}
+			return nil
+		case e.lifted == nil:
+			names = append(names, e.id())
+		}
+	}
+	for _, e := range a.entries {
+		if e.id() == name.Text() && e.lifted == nil {
+			fault(&a.faults, name, codeEntry, name.Text()+" is a "+string(e.sort)+", not a "+string(s), string(s)+": "+name.Text(), string(e.sort)+": "+name.Text())
+			return nil
+		}
+	}
+	fault(&a.faults, name, codeEntry, "no "+string(s)+" is called "+name.Text(), name.Text(), "the name of a "+string(s)+" of the rulebook", names...)
+	return nil
+}
+
+// place returns the index at which a change puts an entry, -1 if that is
+// reported: beside the entry that it names, or behind the last of its sort.
+func (a *amender) place(c *change, of string) int {
+	anchor, behind := c.before, 0
+	if c.after != nil {
+		anchor, behind = c.after, 1
+	}
+	if anchor == nil {
+		last := -1
+		for i, e := range a.entries {
+			if e.sort == c.sort && e.of == of {
+				last = i
+			}
+		}
+		if last < 0 {
+			return len(a.entries)
+		}
+		return last + 1
+	}
+	beside := a.find(c.sort, anchor)
+	switch {
+	case beside == nil:
+		return -1
+	case of != "" && beside.of != of:
+		fault(&a.faults, anchor, codeEntry, anchor.Text()+" belongs to "+beside.of, anchor.Text(), "a "+string(c.sort)+" of "+of)
+		return -1
+	}
+	return slices.Index(a.entries, beside) + behind
+}
+
+// add lays an entry of its own into the rulebook, with all that stands in it.
+func (a *amender) add(r *reader, e *amendment, c *change) {
+	for _, have := range a.entries {
+		if have.sort == c.sort && have.id() == c.name.Text() && have.instead == nil {
+			wanted := "another name, or a change under replace"
+			if have.lifted != nil {
+				wanted = "another name: what was retired stays told under its own"
+			}
+			twice(&a.faults, c.name, have.name, "the "+string(c.sort)+" "+c.name.Text()+" is there already", c.name.Text(), wanted, "it was declared here first")
+			return
+		}
+	}
+	of := ""
+	if c.to != nil {
+		in := map[sort]sort{wordSort: vocabularySort}[c.sort]
+		if in == "" {
+			in = decisionSort
+		}
+		if a.find(in, c.to) == nil {
+			return
+		}
+		of = c.to.Text()
+	}
+	at := a.place(c, of)
+	if at < 0 {
+		return
+	}
+	if of == "" && (c.sort == ruleSort || c.sort == limitSort) {
+		if at > 0 && c.after != nil {
+			of = a.entries[at-1].of
+		} else if c.before != nil {
+			of = a.entries[at].of
+		}
+	}
+	r.chapter = "amendment " + e.Name
+	added := r.within(&entry{sort: c.sort, name: c.name, node: c.with, of: of, chapter: r.chapter, keys: c.keys})
+	for _, each := range added {
+		each.amended = a.trail(e, c, nil)
+		a.touched[each] = touch{by: e, node: c.name}
+	}
+	a.entries = slices.Insert(a.entries, at, added...)
+}
+
+// fixed lists the keys of each sort that no amendment changes: what else rests
+// on them would no longer fit, or they are entries of their own.
+var fixed = map[sort][]string{
+	settingSort: {"at_least", "at_most"}, decisionSort: {"answers", "rules", "limits"}, termSort: {"is"}, materialSort: {"kind"}, vocabularySort: {"words"}, kindSort: {"properties"},
+}
+
+// weighty lists the keys of each sort that make an answer: who changes one gives
+// a source of their own.
+var weighty = map[sort][]string{
+	settingSort: {"value"}, ruleSort: {"answer", "when"}, termSort: {"value", "when"}, materialSort: {"properties"},
+	limitSort: {"at_least", "at_most", "one_of", "none_of", "when"}, checkSort: {"when", "holds", "value", "at_least", "at_most", "failing"},
+	courseSort: {"is", "when", "attributes"}, cautionSort: {"says", "when"}, refusalSort: {"says", "when"},
+}
+
+func (a *amender) replace(e *amendment, c *change, old *entry) {
+	next := *old
+	next.amended, next.chapter = a.trail(e, c, old), "amendment "+e.Name
+	if next.first == nil {
+		next.first = old
+	}
+	listed := old.node.Field(string(old.sort)) == old.name
+	switch {
+	case c.with != nil && c.with.Shape() != document.Mapping, c.set != nil && c.set.Shape() != document.Mapping:
+		orNode(c.set, c.with).Entry("a "+string(c.sort), &a.faults)
+		return
+	case c.set != nil:
+		next.node = old.node.With(c.set)
+		if !listed {
+			next.name = c.name
+		}
+	default:
+		next.node, next.name = c.with, c.name
+		if id := c.with.Field(string(c.sort)); id != nil {
+			next.name = id
+		}
+	}
+	if !a.mayReplace(c, old, next.node) {
+		return
+	}
+	i := slices.Index(a.entries, old)
+	a.entries[i] = &next
+	a.touched[&next] = a.touched[old]
+	switch old.sort {
+	case limitSort, checkSort, cautionSort, refusalSort:
+		lifted := *old
+		lifted.lifted, lifted.instead = a.trail(e, c, nil), &next
+		a.entries = slices.Insert(a.entries, i, &lifted)
+	}
+}
+
+// mayReplace reports what a replacement must not do.
+func (a *amender) mayReplace(c *change, old *entry, next *document.Node) bool {
+	ok := true
+	refuse := func(n *document.Node, code diagnostic.Code, message, wanted string) {
+		fault(&a.faults, n, code, message, "", wanted)
+		ok = false
+	}
+	said := orNode(c.set, c.with)
+	for _, key := range fixed[c.sort] {
+		now := said.Field(key)
+		if now == nil && c.with != nil && old.node.Field(key) != nil {
+			now = c.node
+		}
+		if now != nil && (now.Shape() != document.Scalar || now.Text() != old.node.Field(key).Text()) {
+			refuse(now, codeFixed, "an amendment does not change "+key+" of a "+string(c.sort), "a "+string(c.sort)+" of another name, or changes of what stands in this one")
+		}
+	}
+	for _, key := range weighty[c.sort] {
+		if n := said.Field(key); n != nil && c.set != nil && c.set.Field("source") == nil {
+			refuse(n, codeOwnSource, "a changed "+key+" needs a source of its own", "source: company, or the name of a source, under set")
+			break
+		}
+	}
+	if c.sort == ruleSort {
+		for _, key := range []string{"standing", "confirm"} {
+			was, now := old.node.Field(key), next.Field(key)
+			if was != nil && now == nil || key == "standing" && was.Text() == string(rulebook.Presumed) && now.Text() != string(rulebook.Presumed) {
+				refuse(c.node, codeFixed, "the replacement drops "+key+" of "+old.id(), key+": "+was.Text())
+			}
+		}
+	}
+	return ok
+}
+
+func (a *amender) variance(v *varianceEntry) {
+	if !a.asOf.IsZero() && !v.Until.IsZero() && v.Until.Before(a.asOf) {
+		fault(&a.faults, v.node, codeExpired, "the variance "+v.Name+" has expired", "until "+v.Until.String()+", as of "+a.asOf.String(),
+			"a new variance, or a rulebook within its limits")
+		return
+	}
+	if v.waits = !a.asOf.IsZero() && a.asOf.Before(v.From); v.waits {
+		a.idle = append(a.idle, rulebook.Idle{What: "the variance " + v.Name, Name: v.Name, From: v.From, Until: v.Until, Place: v.Place})
+	}
+	if a.asOf.IsZero() {
+		fault(&a.faults, v.node, rulebook.CodeNoDay, "the variance "+v.Name+" holds on some days only, and no day was told", "", "the day as of which the design is made; it is never taken from the clock")
+	}
+	if v.of == nil {
+		return // reported when it was read
+	}
+	for _, first := range a.variances {
+		if first.Setting == v.Setting && first.Bound == v.Bound && first.Retires == v.Retires {
+			twice(&a.faults, v.node, first.node, "two variances for one thing", v.of.Text(), "", "the other stands here")
+			return
+		}
+	}
+	switch {
+	case v.Setting != "" && a.find(settingSort, v.of) == nil, v.Bound != "" && a.find(limitSort, v.of) == nil:
+		return
+	}
+	a.variances = append(a.variances, v)
+}
+
+// unpermitted reports what an amendment takes away without permission: a refusal,
+// a check that stops, a caution that every section owes, and a limit.
+func (a *amender) unpermitted() {
+	for _, e := range a.entries {
+		if e.lifted == nil || !e.owed() || e.instead != nil && !e.weakened() {
+			continue
+		}
+		v := a.varies(func(v *varianceEntry) bool { return v.Retires == e.id() && !v.waits })
+		if v == nil {
+			does := "retires"
+			if e.instead != nil {
+				does = "changes"
+			}
+			d := fault(&a.faults, a.touchedNode(e), codeUnpermitted, e.lifted.By.Name+" "+does+" the "+string(e.sort)+" "+e.id()+" without permission", "",
+				"under variances: {variance: NAME, retires: "+e.id()+", who: WHO GIVES PERMISSION, why: WHY, until: LAST DAY}")
+			d.Related = []diagnostic.Related{{Place: e.place(), Message: "it stands here"}}
+			continue
+		}
+		v.used = true
+	}
+	for _, v := range a.variances {
+		if v.Retires != "" && !v.used && !v.waits {
+			fault(&a.faults, v.of, codeUnpermitted, "nothing that needs this variance is retired or changed", v.Retires, "a refusal, a check that stops, a limit, or a caution that every section owes, which an amendment retires or changes")
+		}
+	}
+}
+
+// varies returns the variance of which something is true, nil if there is none.
+func (a *amender) varies(is func(*varianceEntry) bool) *varianceEntry {
+	for _, v := range a.variances {
+		if is(v) {
+			return v
+		}
+	}
+	return nil
+}
+
+// touchedNode is where an entry was last changed.
+func (a *amender) touchedNode(e *entry) *document.Node {
+	if e.instead != nil {
+		e = e.instead
+	}
+	return a.touched[e].node
+}
+
+// owed reports whether every job is owed an entry, so that only a variance takes
+// it away.
+func (e *entry) owed() bool {
+	switch e.sort {
+	case refusalSort, limitSort:
+		return true
+	case checkSort:
+		return e.node.Field("failing").Text() == string(rulebook.Stops)
+	case cautionSort:
+		return e.node.Field("owed").Text() == "true"
+	}
+	return false
+}
+
+// weakened reports whether the entry that took another's place may speak where
+// that one would not: it was changed in more than its words.
+func (e *entry) weakened() bool {
+	for _, key := range []string{"when", "holds", "value", "at_least", "at_most", "one_of", "none_of", "failing", "owed"} {
+		was, is := e.node.Field(key), e.instead.node.Field(key)
+		if was != is && (was.Shape() != document.Scalar || was.Text() != is.Text()) {
+			return true
+		}
+	}
+	return e.instead.lifted != nil
+}
