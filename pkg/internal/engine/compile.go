@@ -445,7 +445,10 @@ func (c *compiler) decision(d *decisionEntry) {
 		c.notOneOf(d.take, codeTake, "this is not a way of taking an answer", "first", "only", "largest", "smallest", "all")
 	}
 	if len(d.rules) == 0 && d.list != nil {
-		fault(&c.faults, d.name, codeNoRules, "the decision "+d.Name+" has no rules", "", "at least one rule, or it would come to no answer on any job")
+		none := fault(&c.faults, d.name, codeNoRules, "the decision "+d.Name+" has no rules", "", "at least one rule, or it would come to no answer on any job")
+		if n := len(d.lifted); n > 0 {
+			none.Place, none.Width, none.Message = d.lifted[n-1].entry.lifted.Place, 1, none.Message+" left"
+		}
 	}
 	out.when = c.condition(d.when, nil)
 	given := out.when.settles(nil)

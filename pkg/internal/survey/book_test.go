@@ -19,7 +19,7 @@ import (
 )
 
 // headLines is how many lines [opened] sets before a rulebook.
-const headLines = 9
+const headLines = 13
 
 // opened opens a rulebook of one file. Rules are written short: what they are
 // because of, and on whose authority, is filled in.

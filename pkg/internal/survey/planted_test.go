@@ -39,10 +39,14 @@ terms:
     is: length
     about: how far water and frost reach
     when: known(rain.depth) && known(frost.depth)
+    because: told
+    source: practice
     value: rain.depth * 2 + frost.depth
   weak:
     is: bool
     about: whether the ground is weak
+    because: told
+    source: practice
     value: strength < 5
 settings:
   strong_from: {value: 12}
@@ -213,6 +217,8 @@ terms:
   strength_none:
     is: bool
     about: nothing
+    because: told
+    source: practice
     value: use == foot && use == truck_yard
 `, "NEVER APPLIES NO", "refusal: NO", ""},
 	{"never a caution", "the decision never answers pear", inputs("A, when: use == foot, answer: apple", plum) + "\ncautions:\n  - {caution: CARE, when: fruit == pear, says: no, source: practice}\n", "NEVER APPLIES CARE", "caution: CARE",
@@ -271,25 +277,30 @@ func lineOf(book string, line int) string {
 }
 
 // withoutRules are rulebooks in which a decision is left without rules. They are
-// refused when they are opened, at the decision.
+// refused when they are opened, at the decision or at the amendment that took its
+// last rule.
 var withoutRules = []struct {
 	name, why, book, amendment string
 }{
 	{"none written", "a list without an item", "decisions:\n  fruit:\n    asks: which fruit?\n    answers: answer_word\n    take: first\n    rules: []\n", ""},
-	{"the only one retired", "what was sound until it was amended", oneDecision("first", "A, answer: apple"), "rules:\n  - {retire: A, because: x}\n"},
-	{"all of them retired", "one after the other", oneDecision("only", "A, when: base == open, answer: apple", "B, when: base != open, answer: pear"), "rules:\n  - {retire: A, because: x}\n  - {retire: B, because: x}\n"},
-	{"all of a list retired", "a list may be empty on a job, and not for want of rules", oneDecision("all", "A, answer: apple"), "rules:\n  - {retire: A, because: x}\n"},
+	{"the only one retired", "what was sound until it was amended", oneDecision("first", "A, answer: apple"), "retire:\n  - {rule: A, because: x}\n"},
+	{"all of them retired", "one after the other", oneDecision("only", "A, when: base == open, answer: apple", "B, when: base != open, answer: pear"), "retire:\n  - {rule: A, because: x}\n  - {rule: B, because: x}\n"},
+	{"all of a list retired", "a list may be empty on a job, and not for want of rules", oneDecision("all", "A, answer: apple"), "retire:\n  - {rule: A, because: x}\n"},
 }
 
 func TestDecisionsWithoutRules(t *testing.T) {
 	for _, c := range withoutRules {
 		t.Run(c.name, func(t *testing.T) {
-			amendment := rulebook.Layer{Label: "ours", FS: fstest.MapFS{"a.yaml": {Data: []byte("amendment: ours\nwho: A. Example\nwhen: 2026-01-01\nwhy: a test\n" + c.amendment)}}}
+			amendment := rulebook.Layer{Label: "ours", FS: fstest.MapFS{"a.yaml": {Data: []byte("amendment: ours\ncompany: Ours\nwho: A. Example\nwhen: 2026-01-01\nwhy: a test\n" + c.amendment)}}}
 			_, err := open(c.book, groundrule.WithAmendments(amendment))
 			var wrong *rulebook.Error
 			require.True(t, errors.As(err, &wrong), "%s: %v", c.why, err)
 			require.Len(t, wrong.Faults, 1, wrong.Error())
 			require.Equal(t, "no-rules", string(wrong.Faults[0].Code))
+			if c.amendment != "" {
+				require.Equal(t, "ours/a.yaml", wrong.Faults[0].Place.File, "where the last rule went")
+				return
+			}
 			require.Contains(t, lineOf(c.book, wrong.Faults[0].Place.Line), atGap)
 		})
 	}
@@ -303,7 +314,7 @@ func TestPointsOfTheStandard(t *testing.T) {
 		{"support_cbr", "it is the smaller of two, and the thaw is one of them"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			ours := "amendment: ours\nwho: A. Example\nwhen: 2026-01-01\nwhy: a test\ndecisions:\n  fruit:\n    asks: which?\n    answers: number\n    take: first\n    rules:\n" +
+			ours := "amendment: ours\ncompany: Ours\nwho: A. Example\nwhen: 2026-01-01\nwhy: a test\nadd:\n  - decision: fruit\n    asks: which?\n    answers: number\n    take: first\n    rules:\n" +
 				"      - {rule: LOW, when: " + c.name + " < 7, answer: 1, because: x, source: practice}\n      - {rule: HIGH, when: " + c.name + " > 7, answer: 2, because: x, source: practice}\n"
 			b, err := groundrule.OpenStandard(groundrule.WithAmendments(rulebook.Layer{Label: "ours", FS: fstest.MapFS{"a.yaml": {Data: []byte(ours)}}}))
 			require.NoError(t, err)
