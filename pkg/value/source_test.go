@@ -37,6 +37,7 @@ func TestKnown(t *testing.T) {
 		require.True(t, k.Valid())
 		require.Equal(t, strings.ToLower(string(k)), string(k), "tags are written in rule files in lower case")
 	}
+	require.Subset(t, value.AllKnown(), []value.Known{value.Seen, value.Relayed, value.Memory, value.Computed, value.Practice, value.Own, value.Company})
 	require.False(t, value.Known("heard").Valid())
 	require.False(t, value.Known("").Valid())
 	require.True(t, value.Source{}.IsZero())
