@@ -95,6 +95,8 @@ func TestAt(t *testing.T) {
 		// Single-quoted.
 		{"single", "begins after the quote, and ends at the other", "when: 'a b'\n", "a b", "1:8 a·b$"},
 		{"single, doubled quote", "two in the file are one in the text", "when: 'a''b'\n", "a'b", "1:8 a' | 1:11 b$"},
+		{"single, doubled quote at the end", "the end is behind both", "when: 'a'''\n", "a'", "1:8 a' | 1:11 $"},
+		{"double, escape at the end", "the end is behind all of it", `when: "a\x41"`, "aA", "1:8 aA | 1:13 $"},
 		{"single, backslash", "is no escape there", `when: 'a\nb'`, `a\nb`, `1:8 a\nb$`},
 		{"single, over lines", "blanks before the fold fall away in quotes too", "when: 'a \n   b'\n", "a b", "1:8 a· | 2:4 b$"},
 		{"single, blank lines", "the first break falls away, the rest stay", "when: 'a\n\n\n   b'\n", "a\n\nb", "1:8 a | 2:1 ¶ | 3:1 ¶ | 4:4 b$"},

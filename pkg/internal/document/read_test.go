@@ -146,6 +146,7 @@ func TestReadSays(t *testing.T) {
 		{"flow mapping", "a colon within ends a text there", "f.yaml", "a: {b: c d: e}", document.Limits{}, "f.yaml:1:11: this is not YAML: did not find expected ',' or '}'; wanted quotes around a text between { } or [ ] that holds , : # or a ? at its end"},
 		{"syntax, first line", "the parser names no line there", "f.yaml", "a: b: c", document.Limits{}, "f.yaml:1:5: this is not YAML: mapping values are not allowed in this context"},
 		{"syntax, far down", "the column is looked for at the start of a file only", "f.yaml", strings.Repeat("# comment\n", 30_000) + "a: 1\nb: c: d\n", document.Limits{}, "f.yaml:30002: this is not YAML: mapping values are not allowed in this context"},
+		{"syntax, large file", "it is cut for the search between two characters", "f.yaml", "a: b: c\n#" + strings.Repeat("é", 150_000), document.Limits{}, "f.yaml:1:5: this is not YAML: mapping values are not allowed in this context"},
 		{"JSON, comma at the end", "what the parser says of it", "f.json", "[1,]", document.Limits{}, "f.json:1:4: this is not JSON: invalid character ']' looking for beginning of value"},
 		{"JSON, not ended", "just after the last character", "f.json", "[1", document.Limits{}, "f.json:1:3: this is not JSON: unexpected end of JSON input"},
 		{"JSON, two values", "at the second", "f.json", "{} {}", document.Limits{}, "f.json:1:4: this is not JSON: invalid character '{' after top-level value"},
@@ -160,6 +161,24 @@ func TestReadSays(t *testing.T) {
 }
 
 // TestNilNode holds that a node that is not there can be asked like any other.
+// TestReadMarks holds how much of the file is marked, where it is more than a
+// character.
+func TestReadMarks(t *testing.T) {
+	for _, c := range []struct {
+		name, why, data string
+		want            int
+	}{
+		{"alias of nothing", "the star and the name", "a: 1\nb: *panel\n", 6},
+		{"key twice", "the second key", "key: 1\nkey: 2\n", 3},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, faults := document.Read("f.yaml", []byte(c.data), document.Limits{})
+			require.Len(t, faults, 1)
+			require.Equal(t, c.want, faults[0].Width, c.why)
+		})
+	}
+}
+
 func TestNilNode(t *testing.T) {
 	var n *document.Node
 	require.Equal(t, document.NoShape, n.Shape())
