@@ -204,6 +204,8 @@ func TestEqualWithinTolerance(t *testing.T) {
 		{"words, in", "the last of the list counts as the first does", "base in [open_graded, panel]", true},
 		{"texts", "compared letter by letter, without a tolerance", `label == 'north'`, true},
 		{"bools", "a yes can be compared with a yes", "wet == true", true},
+		{"objects, differ", "by what they hold", "wheel_of(2) == wheel_of(3)", false},
+		{"objects, alike", "wherever they were worked out", "wheel_of(2) == wheel_of(1 + 1)", true},
 		{"objects", "what has no text is compared with itself all the same", "tire == tire", true},
 	} {
 		t.Run(c.name, func(t *testing.T) {

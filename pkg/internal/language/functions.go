@@ -77,11 +77,7 @@ func (e *Env) languageFunctions() []cel.EnvOption {
 	for _, t := range e.ordered() {
 		pick := func(name string, keep func(int) bool) cel.FunctionOpt {
 			return cel.Overload(name+" "+t.TypeName(), []*cel.Type{t, t}, t, cel.BinaryBinding(func(a, b ref.Val) ref.Val {
-				c, err := compare(a, b)
-				if err != nil {
-					return types.WrapErr(err)
-				}
-				if keep(c) {
+				if keep(compare(a, b)) {
 					return a
 				}
 				return b

@@ -73,6 +73,17 @@ func TestGuards(t *testing.T) {
 	}
 }
 
+// TestGuardsOfAnExpression holds that an expression, which cannot ask, reads what
+// may be missing only where it is given.
+func TestGuardsOfAnExpression(t *testing.T) {
+	e := testEnv(t)
+	x, faults := e.Expression("water + cover", "length", nil)
+	require.Nil(t, x)
+	require.Empty(t, cmp.Diff([]string{unguarded("water")}, allWritten("water + cover", faults)))
+	_, faults = e.Expression("water + cover", "length", Given{"water": true})
+	require.Empty(t, faults)
+}
+
 func TestKnownOfWhat(t *testing.T) {
 	checkConditions(t, []faultCase{
 		{"always known", "it would say nothing", "known(cbr)", []string{"[cbr] always-known: cbr always has a value; wanted a condition without known(cbr)"}},

@@ -58,8 +58,7 @@ func same(a, b ref.Val) bool {
 		if !ok {
 			return false
 		}
-		c, err := compare(x, y)
-		return err == nil && c == 0
+		return compare(x, y) == 0
 	}
 	if _, isList := a.(traits.Lister); isList {
 		as, _ := listItems(a)
@@ -103,22 +102,18 @@ func (e *Env) comparisons() []cel.EnvOption {
 		var overloads []cel.FunctionOpt
 		for _, t := range e.ordered() {
 			overloads = append(overloads, cel.Overload(op+" "+t.TypeName(), []*cel.Type{t, t}, cel.BoolType,
-				cel.BinaryBinding(func(a, b ref.Val) ref.Val {
-					c, err := compare(a, b)
-					if err != nil {
-						return types.WrapErr(err)
-					}
-					return types.Bool(holds[op](c))
-				})))
+				cel.BinaryBinding(func(a, b ref.Val) ref.Val { return types.Bool(holds[op](compare(a, b))) })))
 		}
 		opts = append(opts, cel.Function(op, overloads...))
 	}
 	return opts
 }
 
-func compare(a, b ref.Val) (int, error) {
-	qa, qb := asQuantity(a), asQuantity(b)
-	return quantity.Compare(qa, qb)
+// compare returns the order of two values of one type. Both are finite, since no
+// other value enters a frame or comes out of an operator or a function.
+func compare(a, b ref.Val) int {
+	order, _ := quantity.Compare(asQuantity(a), asQuantity(b))
+	return order
 }
 
 // asQuantity reads a number as a ratio.

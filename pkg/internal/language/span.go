@@ -69,17 +69,16 @@ func (p *parsed) span(n ast.Expr) (start, stop int) {
 		return 0, len(p.layout.runes)
 	}
 	stop = min(max(stop, start+1), len(p.layout.runes))
-	for grown := true; grown; {
-		grown = false
-		for _, t := range p.layout.tokens {
-			partner, paired := p.layout.pairs[t.start]
-			switch {
-			case !paired || t.kind != bracketToken || t.start < start || t.start >= stop:
-			case partner < start:
-				start, grown = partner, true
-			case partner >= stop:
-				stop, grown = partner+1, true
-			}
+	// What lies between a bracket and its partner is closed already, so that the
+	// brackets of the text need be seen once.
+	for _, t := range p.layout.tokens {
+		partner, paired := p.layout.pairs[t.start]
+		switch {
+		case !paired || t.kind != bracketToken || t.start < start || t.start >= stop:
+		case partner < start:
+			start = partner
+		case partner >= stop:
+			stop = partner + 1
 		}
 	}
 	return start, stop

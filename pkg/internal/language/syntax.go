@@ -195,10 +195,10 @@ func unitSlip(tokens []token, runes []rune) (Fault, int) {
 		}
 		text := string(runes[first.start:last.stop])
 		q, err := quantity.Parse(text)
-		if err != nil || q.Dim == quantity.DimRatio {
+		if err != nil {
 			continue
 		}
-		if builder, x, ok := builderFor(text, q); ok {
+		if builder, x, ok := builderFor(text, q); ok { // not for a plain number, which has no units
 			return Fault{Offset: first.start, Width: last.stop - first.start, Code: codeUnit, Message: "in an expression a unit is written as a function",
 				Found: text, Wanted: builder + "(" + x + ")"}, n
 		}
