@@ -95,6 +95,9 @@ func TestCauses(t *testing.T) {
 			require.Equal(t, c.kind, r.Changed[0].Kind, "%s\n%s", c.why, text(t, r))
 			require.Equal(t, c.causes, strings.Join(r.Changed[0].Causes, ", "), "%s\n%s", c.why, text(t, r))
 			require.Empty(t, r.Changed[0].Possible)
+			if c.kind == impact.NoticesOnly {
+				require.Len(t, r.Changed[0].Changes, 1, "a check that is in both rulebooks is told once")
+			}
 		})
 	}
 }

@@ -135,6 +135,7 @@ func TestTheSameRulebookChangesNothing(t *testing.T) {
 	require.Empty(t, r.Changed)
 	require.Equal(t, 200, r.Jobs.Same)
 	require.Zero(t, r.Depth)
+	require.NotContains(t, text(t, r), "Not read", "every job could be read")
 }
 
 // TestOnTheStandard is what the package is for, with its text and its numbers

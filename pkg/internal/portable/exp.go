@@ -18,19 +18,12 @@ func Pow(x, y float64) float64 {
 	switch {
 	case math.IsNaN(x), math.IsNaN(y), math.IsInf(x, 0), math.IsInf(y, 0), x == 0, y == 0:
 		return math.Pow(x, y) // these cases are defined, and so are alike everywhere
-	case x < 0 && y != math.Trunc(y):
-		return math.NaN()
-	case x < 0 && math.Mod(y, 2) != 0:
-		return -Pow(-x, y)
 	case x < 0:
-		return Pow(-x, y)
+		return float64(math.Pow(-1, y) * Pow(-x, y)) // 1 or -1, or NaN where y is not whole
 	}
 	log := logarithm(x)
-	switch rough := float64(log.hi * y); {
-	case rough > mostExponent:
-		return math.Inf(1)
-	case rough < leastExponent:
-		return 0
+	if rough := float64(log.hi * y); math.Abs(rough) > 1000 {
+		return exponential(double{rough, 0}) // infinite, or 0; the product in two parts could overflow
 	}
 	power := product(log.hi, y)
 	return exponential(ordered(power.hi, power.lo+float64(log.lo*y)))
