@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"maps"
 	"slices"
 	"strings"
 
@@ -19,15 +20,17 @@ type Unasked struct {
 
 // unasked lists the words that nothing asks about, by their vocabularies.
 func unasked(b *engine.Book) []Unasked {
-	said := map[string]bool{}
-	for _, text := range expressions(b) {
-		for _, word := range language.Words(text) {
-			said[word] = true
-		}
+	said := said(b)
+	library := map[value.Kind]bool{} // vocabularies that the book does not declare
+	for _, in := range b.Inputs() {
+		library[in.Kind] = true
 	}
 	taken := map[value.Kind]bool{} // by a function that is called
 	for _, f := range b.Functions() {
 		for _, signature := range f.Signatures {
+			for _, kind := range language.Words(signature) {
+				library[value.Kind(kind)] = true
+			}
 			_, takes, _ := strings.Cut(signature, "(")
 			for _, kind := range language.Words(takes[:strings.LastIndex(takes, ")")]) {
 				taken[value.Kind(kind)] = taken[value.Kind(kind)] || said[f.Name]
@@ -41,7 +44,7 @@ func unasked(b *engine.Book) []Unasked {
 		used := slices.ContainsFunc(all, func(w *value.Word) bool { return said[w.Name] })
 		for _, w := range all {
 			// A vocabulary of the library that the book makes no use of is left alone.
-			if library := w.Go != ""; !said[w.Name] && !taken[kind] && (used || !library) {
+			if !said[w.Name] && !taken[kind] && (used || !library[kind]) {
 				words = append(words, w.Name)
 			}
 		}
@@ -52,40 +55,52 @@ func unasked(b *engine.Book) []Unasked {
 	return out
 }
 
-// expressions lists every expression of the book, and what words its settings,
-// materials and courses have.
-func expressions(b *engine.Book) []string {
-	var out []string
-	hold := func(v value.Value) {
-		if w, ok := v.Word(); ok {
-			out = append(out, w.Name)
+// said returns every name that stands in an expression of the book, and the words
+// that its comparisons, answers, settings, materials and courses have.
+func said(b *engine.Book) map[string]bool {
+	out := map[string]bool{}
+	hold := func(values ...value.Value) {
+		for _, v := range values {
+			if w, ok := v.Word(); ok {
+				out[w.Name] = true
+			}
+		}
+	}
+	read := func(text string) {
+		for _, word := range language.Words(text) {
+			out[word] = true
 		}
 	}
 	for i := range b.ClauseCount() {
-		out = append(out, b.ClauseText(i))
+		read(b.ClauseText(i))
+		c, _ := b.ClauseComparison(i)
+		hold(c.Values...)
 	}
 	for _, d := range b.Decisions() {
 		for _, r := range d.Rules {
-			out = append(out, b.AnswerFormula(r).Text())
+			f := b.AnswerFormula(r)
+			read(f.Text())
+			if v, err := f.On(nothing); err == nil {
+				hold(v)
+			}
 		}
 	}
 	for _, t := range b.Terms() {
 		if f, ok := b.TermFormula(t); ok {
-			out = append(out, f.Text())
+			read(f.Text())
 		}
 	}
 	for _, c := range b.Checks() {
 		if checked, limit, ok := b.CheckFormulas(c); ok {
-			out = append(out, checked.Text(), limit.Text())
+			read(checked.Text())
+			read(limit.Text())
 		}
 	}
 	for _, s := range b.Settings() {
 		hold(s.Value)
 	}
 	for _, m := range b.Materials() {
-		for _, v := range m.Word.Properties() {
-			hold(v)
-		}
+		hold(slices.Collect(maps.Values(m.Word.Properties()))...)
 	}
 	for _, c := range b.Courses() {
 		hold(value.OfWord(&c.Is))

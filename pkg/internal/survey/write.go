@@ -164,7 +164,7 @@ func (t text) words() {
 		t.Heading("WORDS OF AMENDMENTS THAT RULES PASS BY")
 	}
 	for _, p := range t.r.PassedBy {
-		t.Line(2, "%s of %s (added by %s): %s for another word and pass it by", p.Word, p.Vocabulary, p.AddedBy, asksOf(len(p.By)))
+		t.Line(2, "%s of %s (added by %s): %s", p.Word, p.Vocabulary, p.AddedBy, asksOf(len(p.By)))
 		for _, by := range p.By {
 			t.Line(4, "%s: %s asks for %s", by.Place, by.Name, strings.Join(by.For, ", "))
 		}
@@ -179,9 +179,9 @@ func (t text) words() {
 
 func asksOf(n int) string {
 	if n == 1 {
-		return "1 entry asks"
+		return "1 entry asks for another word and passes it by"
 	}
-	return grouped(n) + " entries ask"
+	return grouped(n) + " entries ask for another word and pass it by"
 }
 
 func (t text) settled() {

@@ -1,0 +1,115 @@
+package survey
+
+import (
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/rulebook"
+)
+
+// A word is asked about where a rule answers it, a clause compares it, or
+// something else of the rulebook has it; whoever reads the list sees the others.
+func TestUnaskedWords(t *testing.T) {
+	const vocabulary = "\nvocabularies:\n  tint:\n    about: colors\n    words: {red: red, green: green, blue: blue}\n"
+	book := func(rules ...string) string {
+		return strings.Replace(vocabulary, "\nvocabularies:\n", "", 1) + oneDecision("first", rules...)
+	}
+	for _, c := range []struct {
+		name, why, book string
+		want            []string
+	}{
+		{"answered and compared", "apple and pear are answered, plum is compared", book("A, when: base == open, answer: apple", "B, answer: pear") + `
+  juice:
+    asks: which juice?
+    answers: answer_word
+    take: first
+    rules:
+      - {rule: J1, when: fruit == plum, answer: apple}
+      - {rule: J2, answer: apple}
+`, []string{"base_type: dense panel", "tint: red green blue"}},
+		{"in a list", "in compares each of the list", book("A, when: 'base in [open, panel]', answer: apple", "B, answer: pear"), []string{"answer_word: plum", "base_type: dense", "tint: red green blue"}},
+		{"of a setting", "a setting may be compared in place of a word", book("A, when: base == wanted, answer: apple", "B, answer: pear") + "\nsettings:\n  wanted: {value: panel}\n",
+			[]string{"answer_word: plum", "base_type: dense open", "tint: red green blue"}},
+		{"of a calculation", "a calculation knows every word of the kinds that it takes", book("A, when: known(soil.uscs) && is_organic(soil.uscs) || soil_is, answer: apple", "B, answer: pear") + "\nterms:\n  soil_is:\n    is: bool\n    about: x\n    value: known(soil.uscs) && soil.uscs == CL\n",
+			[]string{"answer_word: plum", "tint: red green blue"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var got []string
+			for _, u := range unasked(opened(t, c.book)) {
+				if u.Vocabulary != "course_kind" {
+					got = append(got, string(u.Vocabulary)+": "+strings.Join(u.Words, " "))
+				}
+			}
+			require.Empty(t, cmp.Diff(c.want, got), c.why)
+		})
+	}
+}
+
+// A word that an amendment brings is told with every entry of the rulebook that
+// asks for other words of its vocabulary.
+func TestPassedBy(t *testing.T) {
+	small := oneDecision("first", "A, when: base == open, answer: apple", "B, answer: pear") + `
+  juice:
+    asks: which juice?
+    answers: answer_word
+    take: first
+    when: 'fruit in [apple, plum]'
+    rules:
+      - {rule: J1, when: fruit == apple, answer: apple}
+      - {rule: J2, when: fruit != pear, answer: pear}
+      - {rule: J3, answer: plum}
+cautions:
+  - {caution: SOUR, when: fruit == pear && use == foot, says: no, source: practice}
+`
+	const ours = "amendment: ours\nwho: A. Example\nwhen: 2026-01-01\nwhy: a test\nwords:\n  answer_word: {quince: quince}\n"
+	for _, c := range []struct {
+		name, why, amendment string
+		want                 []string
+	}{
+		{"none", "nothing is added", strings.Split(ours, "words")[0], nil},
+		{"a word", "!= holds for it, and == and in do not", ours,
+			[]string{"quince ours", "juice apple,plum", "J1 apple", "SOUR pear"}},
+		{"a word with a rule of its own", "the company's own rule is not told", ours + "rules:\n  - {add: {rule: J0, when: fruit == quince, answer: plum, because: x, source: company}, before: J1}\n  - {add: {rule: J4, when: fruit == pear, answer: plum, because: x, source: company}, before: J1}\n",
+			[]string{"quince ours", "juice apple,plum", "J1 apple", "SOUR pear"}},
+		{"a word in a rule amended", "a rule that asks for both does not pass it by", ours + "rules:\n  - {replace: J1, with: {when: 'fruit in [apple, quince]', answer: apple, because: x, source: company}}\n",
+			[]string{"quince ours", "juice apple,plum", "SOUR pear"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			before := opened(t, small)
+			b, err := open(small, groundrule.WithAmendments(rulebook.Layer{Label: "ours", FS: fstest.MapFS{"a.yaml": {Data: []byte(c.amendment)}}}))
+			require.NoError(t, err)
+			var got []string
+			for _, p := range passedBy(before, inside.Rules(b)) {
+				got = append(got, p.Word+" "+p.AddedBy)
+				for _, by := range p.By {
+					require.NotZero(t, by.Place.Line)
+					got = append(got, by.Name+" "+strings.Join(by.For, ","))
+				}
+			}
+			require.Empty(t, cmp.Diff(c.want, got), c.why)
+		})
+	}
+}
+
+// The survey tells both, and neither is a fault.
+func TestWordsAreNoFaults(t *testing.T) {
+	before, err := groundrule.Standard()
+	require.NoError(t, err)
+	b, err := groundrule.OpenStandard(groundrule.WithAmendments(rulebook.Layer{Label: "ours", FS: fstest.MapFS{"a.yaml": {
+		Data: []byte("amendment: ours\nwho: A. Example\nwhen: 2026-01-01\nwhy: a test\nwords:\n  laying_pattern: {herringbone_45: herringbone at 45 degrees}\n")}}}))
+	require.NoError(t, err)
+	passed := passedBy(inside.Rules(before), inside.Rules(b))
+	require.Len(t, passed, 1)
+	r := &Report{Questions: map[How]int{Proven: 1}, PassedBy: passed, UnaskedWords: []Unasked{{"laying_pattern", []string{"herringbone_45"}}}}
+	require.True(t, r.OK())
+	text := written(t, r)
+	require.Contains(t, text, "herringbone_45 of laying_pattern (added by ours): 1 entry asks for another\n      word and passes it by\n    rules/60-base.yaml:")
+	require.Contains(t, text, "SURFACE-80 asks for herringbone\n")
+	require.Contains(t, text, "WORDS THAT NOTHING ANSWERS OR ASKS ABOUT\n  laying_pattern: herringbone_45\n")
+}
