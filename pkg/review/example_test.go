@@ -94,8 +94,8 @@ func ExampleSurvey() {
 	// 1 fault found.
 	// Within: base_depth.
 	// Proven for every job: 0 questions. Shown by a job: 4.
-	// Only searched: whether a calculation fails. Tried 383 jobs (seed 0), 0 of them
-	//     from trials and examples.
+	// Only searched: whether a calculation fails. Tried 383 jobs (seed 0), none of
+	//     them from trials or examples.
 	// Not looked at: jobs with overrides; jobs with several readings of one kind, or
 	//     sieve curves at other sieves than rules read, but for those of trials and
 	//     examples; settings and materials other than those of the rulebook; what
@@ -104,7 +104,7 @@ func ExampleSurvey() {
 	// NO ANSWER: decision base_depth
 	//   winter.yaml:7:3
 	//   No rule answers: How thick is the base?
-	//   Where frost.depth: 40 in; use: foot.
+	//   Where frost.depth: 40 in.
 	//   The smallest job that shows it, as a trial:
 	//     - trial: SURVEY-NO-ANSWER-BASE-DEPTH
 	//       why: "Found by a survey. No rule answers: How thick is the base?"

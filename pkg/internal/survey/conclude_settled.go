@@ -118,7 +118,7 @@ func (c *conclusion) settle(s *subject) {
 		c.report.Questions[how]++
 		if how == Searched {
 			out.Exactly = false
-			if c.report.Aimed == 0 || a.tried < c.report.Aimed {
+			if c.report.Questions[Searched] == 1 || a.tried < c.report.Aimed {
 				c.report.Aimed = a.tried
 			}
 			c.unreached(a)

@@ -262,6 +262,32 @@ func TestPlantedFaults(t *testing.T) {
 	require.GreaterOrEqual(t, sound, 20, "sound rulebooks beside them")
 }
 
+// A finding says in which cells its job lies of the values that its conditions ask
+// about: of those that matter, and of no others.
+func TestWhere(t *testing.T) {
+	for _, c := range []struct {
+		name, why, book string
+		want            []string
+	}{
+		{"worked-out value", "the frost that the job tells has no part in it", first("A, when: strength < 7, answer: apple", "B, when: strength > 7, answer: pear"), []string{"strength: 7"}},
+		{"range", "its first end is the simplest job", first("A, when: counted < 30, answer: apple", "B, when: counted > 31, answer: pear"), []string{"counted: 30"}},
+		{"calculation", "it is said as it is written", first("A, when: known(soil.cbr) && greatest(soil.cbr) < 7, answer: apple", "B, when: known(soil.cbr) && greatest(soil.cbr) > 7, answer: pear", "C, when: '!known(soil.cbr)', answer: plum"),
+			[]string{"soil.cbr: told", "greatest(soil.cbr): 7"}},
+		{"order", "which of two is the larger", inputs("A, when: '!known(frost.depth) || !known(rain.depth)', answer: plum", "B, when: known(rain.depth) && "+frost+" < rain.depth, answer: apple", "C, when: known(rain.depth) && "+frost+" > rain.depth, answer: pear"),
+			[]string{"frost.depth: told", "rain.depth: told", "frost.depth: the same as rain.depth"}},
+		{"what is not told", "it matters that it is not", inputs("A, when: "+frost+" < inches(10), answer: apple", "B, when: "+frost+" >= inches(10), answer: pear"), []string{"frost.depth: not told"}},
+		{"words", "one of two conditions names both", asked("", "only", "A, when: use == foot, answer: apple", "B, when: base == open, answer: pear", "C, when: use != foot && base != open, answer: plum"), []string{"use: foot", "base: open"}},
+		{"yes or no", "a term that is one", first("A, when: weak && base == dense, answer: apple", "B, when: '!weak', answer: pear"), []string{"weak: yes", "base: open"}},
+		{"what a calculation says", "the word alone settles it", inputs("A, when: '!known(soil.uscs) || is_organic(soil.uscs)', answer: apple"), []string{"soil.uscs: GW"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			r := surveyedWith(t, opened(t, c.book), plantedBudget)
+			require.Len(t, r.Findings, 1, written(t, r))
+			require.Equal(t, c.want, r.Findings[0].Cell, c.why)
+		})
+	}
+}
+
 const plantedBudget = 1500
 
 func surveyedWith(t *testing.T, book *engine.Book, jobs int) *Report {
@@ -324,7 +350,7 @@ func TestPointsOfTheStandard(t *testing.T) {
 			require.NotEmpty(t, r.Findings, c.why)
 			require.Equal(t, gap, brief(r.Findings[0]), c.why)
 			require.Equal(t, "area: 400 sq ft\nuse: foot\nbase: dense\nsoil:\n  cbr: [7]\n", r.Findings[0].Job.Text)
-			require.Contains(t, r.Findings[0].Cell, "cbr: 7")
+			require.Equal(t, []string{c.name + ": 7"}, r.Findings[0].Cell)
 			holdsInEngine(t, book, r.Findings[0])
 		})
 	}

@@ -198,27 +198,8 @@ func (s *seen) cellOf(m *model, v variable) int {
 	return -1
 }
 
-// calculatedCell returns the cell of a variable in a job for which the engine
-// came to no answer elsewhere, -1 for one that it cannot work out.
-func (s *seen) calculatedCell(m *model, v variable) int {
-	text := v.name
-	if v.role == clauseOpen {
-		text = m.book.ClauseText(v.clause)
-	}
-	if w := m.worked[v.name]; w != nil {
-		x, err := w.on(func(name string) (value.Value, bool) { return s.calculated(name) })
-		if err != nil {
-			return -1
-		}
-		return cellOr(v.cells, x)
-	}
-	if x, ok := s.calculated(text); ok {
-		return cellOr(v.cells, x)
-	}
-	return -1
-}
-
-// calculated works an expression out on the job, apart from all else.
+// calculated works an expression out on the job, apart from all else: also on one
+// for which the engine came to no answer elsewhere.
 func (s *seen) calculated(text string) (value.Value, bool) {
 	out, err := s.eye.book.Calculate(text, s.site)
 	if err != nil {

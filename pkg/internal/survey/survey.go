@@ -140,14 +140,9 @@ func walk(ctx context.Context, m *model, scope *scope, report func(string, int, 
 
 // meet works out the conditions of a subject.
 func (q *asker) meet(s *subject) cells.Node {
-	out := q.m.condition(s.when)
-	if s.decision != nil {
-		for _, r := range s.decision.Rules {
-			out = q.m.condition(r.When())
-		}
-	}
-	if s.check != nil {
-		out = q.m.condition(s.check.Holds())
+	out := cells.Always
+	for _, c := range s.conditions() {
+		out = q.m.condition(c)
 	}
 	return out
 }

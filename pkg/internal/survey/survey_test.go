@@ -185,6 +185,7 @@ func (c *faultCase) survey(t *testing.T) (*engine.Book, *Report) {
 }
 
 func TestFaultsAreFound(t *testing.T) {
+	shown := 0
 	for _, c := range faultCases {
 		t.Run(c.name, func(t *testing.T) {
 			book, r := c.survey(t)
@@ -192,6 +193,7 @@ func TestFaultsAreFound(t *testing.T) {
 			for _, f := range r.Findings {
 				if f.Job != nil {
 					holdsInEngine(t, book, f)
+					shown++
 				}
 				require.NotZero(t, f.Place.Line, "every finding has a place")
 				for _, by := range f.By {
@@ -205,6 +207,7 @@ func TestFaultsAreFound(t *testing.T) {
 			}
 		})
 	}
+	require.Equal(t, 13, shown, "findings that a job shows")
 }
 
 func TestSoundBooksAreLeftAlone(t *testing.T) {

@@ -4,78 +4,148 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/internal/cells"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/value"
 )
 
-// where tells in which cells a finding's job lies, of those inputs and worked-out
-// values that matter: as few as make every job in these cells one that may show
-// it too.
+// part is the set of jobs that agree with one in a single thing that conditions
+// ask about, with the words that say so.
+type part struct {
+	set  cells.Node
+	says string
+}
+
+// where tells in which cells a finding's job lies, of the inputs and worked-out
+// values that the conditions of its subject ask about: as few as make every job
+// that agrees with it in these one that may show it too, and all of them where
+// the walk cannot tell.
 func (c *conclusion) where(a *aim, job *Job) []string {
 	if a == nil || job == nil || !a.walked {
 		return nil
 	}
 	m := c.q.m
-	at := job.seen.cells(m)
-	for i, v := range m.variables {
-		if at[i] < 0 {
-			at[i] = job.seen.calculatedCell(m, v)
-		}
-	}
-	way, ok := m.d.Cheapest(a.region, func(variable, cell int) float64 {
-		switch at[variable] {
-		case cell:
-			return 0
-		case -1:
-			return 1e-6
-		}
-		return 1
-	})
-	if !ok {
-		return nil
-	}
-	way = slices.DeleteFunc(way, func(s cells.Step) bool { return m.variables[s.Variable].role == settingClause })
-	others, ok := cells.Guarded(cells.Always, func() cells.Node {
-		return m.d.And(c.q.domain, c.q.settingsStand(), m.d.Not(a.region))
-	})
-	// shows reports whether every job in these cells may show it.
-	shows := func(way []cells.Step) bool {
-		rest, ok := cells.Guarded(cells.Always, func() cells.Node {
-			out := others
-			for _, s := range way {
-				out = m.d.And(out, m.d.In(s.Variable, cells.One(s.Cell)))
+	parts := c.partsOf(a.subject, job.seen)
+	shows := func(parts []part) bool {
+		left, ok := cells.Guarded(cells.Always, func() cells.Node {
+			out := m.d.And(c.q.domain, c.q.settingsStand(), c.q.asked(a.subject), m.d.Not(a.region))
+			for _, p := range parts {
+				out = m.d.And(out, p.set)
 			}
 			return out
 		})
-		return ok && rest == cells.Never
+		return ok && left == cells.Never
 	}
-	if !ok || !shows(way) {
-		return nil
-	}
-	for i := len(way) - 1; i >= 0; i-- {
-		if fewer := slices.Delete(slices.Clone(way), i, i+1); shows(fewer) {
-			way = fewer
+	if shows(parts) {
+		for i := len(parts) - 1; i >= 0; i-- {
+			if fewer := slices.Delete(slices.Clone(parts), i, i+1); shows(fewer) {
+				parts = fewer
+			}
 		}
 	}
 	var out []string
-	for _, s := range way {
-		if text := m.says(m.variables[s.Variable], s.Cell); !slices.Contains(out, text) {
-			out = append(out, text)
+	for _, p := range parts {
+		out = append(out, p.says)
+	}
+	return out
+}
+
+// asked is the set of jobs that come to a subject at all.
+func (q *asker) asked(s *subject) cells.Node {
+	switch {
+	case s.decision != nil:
+		return q.among(s.decision)
+	case s.refusal != nil:
+		return cells.Always
+	}
+	return q.designs()
+}
+
+// conditions lists the conditions of a subject.
+func (s *subject) conditions() []*engine.Condition {
+	out := []*engine.Condition{s.when}
+	switch {
+	case s.decision != nil:
+		for _, r := range s.decision.Rules {
+			out = append(out, r.When())
+		}
+	case s.check != nil:
+		out = append(out, s.check.Holds())
+	}
+	return out
+}
+
+// partsOf returns the parts in which other jobs may agree with one, each once.
+func (c *conclusion) partsOf(s *subject, x *seen) []part {
+	var out []part
+	done := map[string]bool{}
+	for _, condition := range s.conditions() {
+		for _, clause := range condition.Clauses() {
+			name := clause.Text
+			compares, ok := c.q.m.clauseComparison(clause.Index())
+			if ok {
+				name = compares.Name
+			}
+			if done[name] {
+				continue
+			}
+			done[name] = true
+			p, known := c.q.m.partOfName(name, x)
+			if !ok {
+				p, known = c.q.m.partOfClause(clause, x)
+			}
+			if known {
+				out = append(out, p)
+			}
 		}
 	}
 	return out
 }
 
-// says tells in words that a variable lies in a cell.
-func (m *model) says(v variable, cell int) string {
-	name := v.name
-	switch w := m.worked[v.name]; {
-	case v.role == inputCell && cell == m.notTold(v.name):
-		return name + ": not told"
-	case v.role == clauseOpen:
-		name = m.book.ClauseText(v.clause)
-	case w != nil && w.other != "":
-		return w.text + []string{": less than ", ": the same as ", ": more than "}[cell] + w.other
-	case v.cells.Count() == 1:
-		return name + ": told"
+// partOfClause is the part of a clause that makes no comparison.
+func (m *model) partOfClause(clause engine.ClauseAt, x *seen) (part, bool) {
+	v, ok := x.calculated(clause.Text)
+	is, isBool := v.Bool()
+	if !ok || !isBool {
+		return part{}, false
 	}
-	return name + ": " + v.cells.Says(cell)
+	set, _ := cells.Guarded(cells.Always, func() cells.Node {
+		if is {
+			return m.clause(clause.Index())
+		}
+		return m.d.Not(m.clause(clause.Index()))
+	})
+	return part{set, clause.Text + ": " + cells.Text(v)}, true
+}
+
+// partOfName is the part of a name or of a worked value.
+func (m *model) partOfName(name string, x *seen) (part, bool) {
+	cs, w := m.cells[name], m.worked[name]
+	if cs == nil || cs.Count() > cells.Most {
+		return part{}, false
+	}
+	var v value.Value
+	var known bool
+	if w != nil {
+		found, err := w.on(x.calculated)
+		v, known = found, err == nil
+	} else {
+		v, known = x.calculated(name)
+	}
+	has := "asked"
+	if m.isInput(name) {
+		has = "told"
+	}
+	cell, inside := cs.Of(v)
+	if !known || !inside {
+		set, _ := cells.Guarded(cells.Always, func() cells.Node { return m.d.Not(m.known(name)) })
+		return part{set, name + ": not " + has}, w == nil
+	}
+	set, _ := cells.Guarded(cells.Always, func() cells.Node { return m.name(name, cells.One(cell)) })
+	switch {
+	case w != nil && w.other != "":
+		return part{set, w.text + []string{": less than ", ": the same as ", ": more than "}[cell] + w.other}, true
+	case cs.Count() == 1:
+		return part{set, name + ": " + has}, true
+	}
+	return part{set, name + ": " + cs.Says(cell)}, true
 }

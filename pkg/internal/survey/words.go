@@ -185,14 +185,12 @@ type conditionOf struct {
 func conditions(b *engine.Book) []conditionOf {
 	var out []conditionOf
 	for _, s := range subjects(b) {
-		out = append(out, conditionOf{Named{s.name, s.place}, s.when})
-		switch {
-		case s.decision != nil:
-			for _, r := range s.decision.Rules {
-				out = append(out, conditionOf{ruleNamed(r), r.When()})
+		for i, c := range s.conditions() {
+			of := Named{s.name, s.place}
+			if s.decision != nil && i > 0 {
+				of = ruleNamed(s.decision.Rules[i-1])
 			}
-		case s.check != nil:
-			out = append(out, conditionOf{Named{s.name, s.place}, s.check.Holds()})
+			out = append(out, conditionOf{of, c})
 		}
 	}
 	for _, t := range b.Terms() {

@@ -60,8 +60,11 @@ func (t text) head() {
 	if n := r.Questions[Searched]; n > 0 {
 		searched = fmt.Sprintf("%s, with at least %s aimed at each, and ", counted(n, "question"), counted(r.Aimed, "job"))
 	}
-	t.Line(0, "Only searched: %swhether a calculation fails. Tried %s (seed %d), %s of them from trials and examples.",
-		searched, counted(r.Jobs, "job"), r.Seed, grouped(r.Given))
+	given := "none of them from trials or examples"
+	if r.Given > 0 {
+		given = grouped(r.Given) + " of them from trials and examples"
+	}
+	t.Line(0, "Only searched: %swhether a calculation fails. Tried %s (seed %d), %s.", searched, counted(r.Jobs, "job"), r.Seed, given)
 	t.Line(0, "Not looked at: %s.", strings.Join(r.NotLookedAt, "; "))
 }
 
