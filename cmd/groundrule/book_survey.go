@@ -45,12 +45,6 @@ func runBookSurvey(c *call) int {
 		return c.fail(err)
 	}
 	o := review.SurveyOptions{Seed: c.seed, Jobs: c.jobs, Inputs: map[string]string{}, Trials: withTrials(layers), Examples: c.readJobs}
-	if len(c.files.amend) > 0 {
-		plain := rulebookFiles{rules: c.files.rules, asOf: c.files.asOf}
-		if o.Unamended, err = plain.open(); err != nil {
-			return c.fail(err)
-		}
-	}
 	for _, part := range c.within {
 		name, value, fixed := strings.Cut(part, "=")
 		switch name, value = strings.TrimSpace(name), strings.TrimSpace(value); {

@@ -74,9 +74,6 @@ type SurveyOptions struct {
 	// what it expects do not matter.
 	Trials   []rulebook.Layer
 	Examples iter.Seq2[*site.Site, error]
-	// Unamended is the rulebook without its amendments. With it the survey tells
-	// which rules ask for other words than those that the amendments bring.
-	Unamended *groundrule.Book
 	// Seed of the search. One rulebook with one seed always has the same report.
 	Seed uint64
 	// Jobs is how many jobs may be tried beside those of Trials and Examples, 0 for
@@ -102,12 +99,6 @@ func Survey(ctx context.Context, book *groundrule.Book, o SurveyOptions) (*Repor
 	}
 	within := survey.Within{Decisions: o.Names, Chapters: o.Chapters, Fixed: o.Inputs}
 	options := survey.Options{Within: within, Seed: o.Seed, Budget: o.Jobs, Progress: o.Progress}
-	if o.Unamended != nil {
-		if err := opened(o.Unamended); err != nil {
-			return nil, err
-		}
-		options.Unamended = inside.Rules(o.Unamended)
-	}
 	var err error
 	if options.Jobs, err = o.jobs(); err != nil {
 		return nil, err

@@ -185,8 +185,8 @@ func (c *Cells) Where(op string, values []value.Value) (out Set, ok bool) {
 	return out, true
 }
 
-// Is reports whether name == asked holds where the name has a value: for a word,
-// where it is the word that is asked for.
+// Is reports whether name == asked holds where the name has a value. It follows
+// the rule language in which words hold for which.
 func Is(has, asked value.Value) bool { return has.Equal(asked) }
 
 func (c *Cells) holds(cell int, op string, values []value.Value) (holds, ok bool) {

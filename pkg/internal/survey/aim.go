@@ -62,6 +62,7 @@ type subject struct {
 	course              *engine.Course
 	refusal             *engine.Refusal
 	when                *engine.Condition
+	amended             *rulebook.Amended
 	aims                []*aim
 }
 
@@ -78,19 +79,19 @@ func (s *subject) aim(what aimed, rule, other int) *aim {
 func subjects(b *engine.Book) []*subject {
 	var out []*subject
 	for _, r := range b.Refusals() {
-		out = append(out, &subject{what: "refusal", name: r.ID, chapter: r.Chapter, place: r.Place, refusal: r, when: r.When()})
+		out = append(out, &subject{what: "refusal", name: r.ID, chapter: r.Chapter, place: r.Place, refusal: r, when: r.When(), amended: r.Amended})
 	}
 	for _, d := range b.Decisions() {
-		out = append(out, &subject{what: "decision", name: d.Name, chapter: d.Chapter, place: d.Place, decision: d, when: d.When()})
+		out = append(out, &subject{what: "decision", name: d.Name, chapter: d.Chapter, place: d.Place, decision: d, when: d.When(), amended: d.Amended})
 	}
 	for _, c := range b.Courses() {
-		out = append(out, &subject{what: "course", name: c.Name, chapter: c.Chapter, place: c.Place, course: c, when: c.When()})
+		out = append(out, &subject{what: "course", name: c.Name, chapter: c.Chapter, place: c.Place, course: c, when: c.When(), amended: c.Amended})
 	}
 	for _, c := range b.Checks() {
-		out = append(out, &subject{what: "check", name: c.ID, chapter: c.Chapter, place: c.Place, check: c, when: c.When()})
+		out = append(out, &subject{what: "check", name: c.ID, chapter: c.Chapter, place: c.Place, check: c, when: c.When(), amended: c.Amended})
 	}
 	for _, c := range b.Cautions() {
-		out = append(out, &subject{what: "caution", name: c.ID, chapter: c.Chapter, place: c.Place, caution: c, when: c.When()})
+		out = append(out, &subject{what: "caution", name: c.ID, chapter: c.Chapter, place: c.Place, caution: c, when: c.When(), amended: c.Amended})
 	}
 	return out
 }

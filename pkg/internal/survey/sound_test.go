@@ -87,6 +87,11 @@ func TestTheWalkRulesOutNothingThatTheEngineDoes(t *testing.T) {
 	for _, c := range faultCases {
 		t.Run(c.name, func(t *testing.T) { soundOn(t, opened(t, c.book), 200) })
 	}
+	t.Run("a word that is a kind of another", func(t *testing.T) {
+		soundOn(t, opened(t, "  fine_word:\n    about: finer answers\n    because: told\n    source: practice\n    words: {fig: fig, blue_fig: {label: blue fig, kind_of: fig}}\n"+
+			strings.Replace(oneDecision("first", "A, when: tree == fig, answer: apple", "B, answer: pear"), "decisions:\n",
+				"decisions:\n  tree:\n    asks: which tree?\n    answers: fine_word\n    take: first\n    rules:\n      - {rule: T1, when: base == open, answer: blue_fig}\n      - {rule: T2, when: use == foot, answer: fig}\n      - {rule: T3, answer: blue_fig}\n", 1)), 100)
+	})
 	worked := 0
 	for _, c := range plantedFaults {
 		t.Run(c.name, func(t *testing.T) { worked += soundOn(t, opened(t, c.book), 60) })

@@ -41,9 +41,6 @@ type Options struct {
 	// Jobs of trials and examples, which are run beside those of the budget. Their
 	// overrides are left out.
 	Jobs []*site.Site
-	// Unamended is the rulebook without its amendments, nil if it has none or it
-	// does not matter. Words that they bring are told with what passes them by.
-	Unamended *engine.Book
 	// Progress, if there is one, is called now and then from the goroutine of the
 	// caller with the stage and how far it is.
 	Progress func(stage string, done, total int)
@@ -97,10 +94,7 @@ func run(ctx context.Context, rules *engine.Book, o Options, most int) (*Report,
 		return nil, err
 	}
 	if len(scope.subjects) == len(subjects(rules)) {
-		c.report.UnaskedWords = unasked(rules)
-		if o.Unamended != nil {
-			c.report.PassedBy = passedBy(o.Unamended, rules)
-		}
+		c.report.UnaskedWords, c.report.PassedBy = unasked(rules), passedBy(rules)
 	}
 	return c.report, nil
 }

@@ -53,7 +53,7 @@ func TestDraftsOf(t *testing.T) {
 // Jobs are looked at without what people decided, and those that the rulebook has
 // no words for are not.
 func TestGivenJobs(t *testing.T) {
-	book := opened(t, "  compactor_type:\n    about: machines\n    words: {roller: a roller}\n"+frosts)
+	book := opened(t, "  compactor_type:\n    about: machines\n    words: {roller: a roller}\n    because: told\n    source: practice\n"+frosts)
 	all := jobsOf(t, "use: foot\nbase: dense\ncompactor: roller\noverrides: [{decision: fruit, answer: apple, by: A. Example, because: x}]\n", several)
 	got := given(book, all)
 	require.Len(t, got, 1, "plate is no word of this rulebook")

@@ -8,6 +8,7 @@ import (
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -84,6 +85,13 @@ func said(b *engine.Book) map[string]bool {
 				hold(v)
 			}
 		}
+		for _, l := range d.Limits() {
+			read(l.AtLeast.Text)
+			read(l.AtMost.Text)
+			for _, w := range slices.Concat(l.OneOf, l.NoneOf) {
+				out[w.Name] = true
+			}
+		}
 	}
 	for _, t := range b.Terms() {
 		if f, ok := b.TermFormula(t); ok {
@@ -108,12 +116,12 @@ func said(b *engine.Book) map[string]bool {
 	return out
 }
 
-// PassedBy is a word that an amendment brought, with the entries that ask for
-// other words of its vocabulary and so do not hold for it.
+// PassedBy is a word that an amendment added, with the entries that ask for other
+// words of its vocabulary and so do not hold for it.
 type PassedBy struct {
 	Word       string     `json:"word"`
 	Vocabulary value.Kind `json:"vocabulary"`
-	// AddedBy names the amendment, or all of them where it is one of several.
+	// AddedBy names the amendment.
 	AddedBy string `json:"added_by"`
 	// By are the entries, and the words that each asks for.
 	By []Asking `json:"by"`
@@ -125,26 +133,18 @@ type Asking struct {
 	For []string `json:"for"`
 }
 
-// passedBy lists, for each word that a book has and the book before its amendments
-// has not, the entries of both that ask for other words and pass it by.
-func passedBy(before, b *engine.Book) []PassedBy {
+// passedBy lists, for each word that an amendment added, the entries that were
+// there before, ask for other words and pass it by.
+func passedBy(b *engine.Book) []PassedBy {
 	var out []PassedBy
-	old := map[string]bool{}
-	for _, each := range conditions(before) {
-		old[each.of.Name] = true
-	}
-	var by []string
-	for _, a := range b.Amendments() {
-		by = append(by, a.Name)
-	}
-	for _, kind := range b.Vocabularies() {
-		for _, w := range b.Words(kind) {
-			if slices.ContainsFunc(before.Words(kind), func(was *value.Word) bool { return was.Name == w.Name }) {
+	for _, v := range b.Contents().Vocabularies {
+		for _, w := range v.Words {
+			if !added(w.Amended) {
 				continue
 			}
-			p := PassedBy{Word: w.Name, Vocabulary: kind, AddedBy: strings.Join(by, " or ")}
+			p := PassedBy{Word: w.Word.Name, Vocabulary: v.Kind, AddedBy: w.Amended.By.Name}
 			for _, each := range conditions(b) {
-				if asks := asksBeside(b, each.condition, w); len(asks) > 0 && old[each.of.Name] {
+				if asks := asksBeside(b, each.condition, w.Word); len(asks) > 0 && !each.added {
 					p.By = append(p.By, Asking{each.of, asks})
 				}
 			}
@@ -156,16 +156,19 @@ func passedBy(before, b *engine.Book) []PassedBy {
 	return out
 }
 
+// added reports whether an amendment added an entry, and not only changed it.
+func added(a *rulebook.Amended) bool { return a != nil && len(a.Replaced) == 0 }
+
 // asksBeside lists the words for which a condition asks in clauses that do not
 // hold for a word of the same vocabulary.
-func asksBeside(b *engine.Book, c *engine.Condition, word *value.Word) []string {
+func asksBeside(b *engine.Book, c *engine.Condition, word value.Word) []string {
 	var out []string
 	for _, clause := range c.Clauses() {
 		asks, ok := b.ClauseComparison(clause.Index())
 		if !ok || asks.Op != "==" && asks.Op != "in" {
 			continue
 		}
-		holds := slices.ContainsFunc(asks.Values, func(v value.Value) bool { return cells.Is(value.OfWord(word), v) })
+		holds := slices.ContainsFunc(asks.Values, func(v value.Value) bool { return cells.Is(value.OfWord(&word), v) })
 		for _, v := range asks.Values {
 			if w, isWord := v.Word(); isWord && w.Vocabulary == word.Vocabulary && !holds && !slices.Contains(out, w.Name) {
 				out = append(out, w.Name)
@@ -175,9 +178,11 @@ func asksBeside(b *engine.Book, c *engine.Condition, word *value.Word) []string 
 	return out
 }
 
-// conditionOf is a condition with the entry that has it.
+// conditionOf is a condition with the entry that has it, and whether an amendment
+// added that.
 type conditionOf struct {
 	of        Named
+	added     bool
 	condition *engine.Condition
 }
 
@@ -186,15 +191,18 @@ func conditions(b *engine.Book) []conditionOf {
 	var out []conditionOf
 	for _, s := range subjects(b) {
 		for i, c := range s.conditions() {
-			of := Named{s.name, s.place}
+			one := conditionOf{Named{s.name, s.place}, added(s.amended), c}
 			if s.decision != nil && i > 0 {
-				of = ruleNamed(s.decision.Rules[i-1])
+				r := s.decision.Rules[i-1]
+				one.of, one.added = ruleNamed(r), one.added || added(r.Amended)
 			}
-			out = append(out, conditionOf{of, c})
+			out = append(out, one)
 		}
 	}
 	for _, t := range b.Terms() {
-		out = append(out, conditionOf{Named{t.Name, t.Place}, t.When()}, conditionOf{Named{t.Name, t.Place}, t.TermCondition()})
+		for _, c := range []*engine.Condition{t.When(), t.TermCondition()} {
+			out = append(out, conditionOf{Named{t.Name, t.Place}, added(t.Amended), c})
+		}
 	}
 	return out
 }

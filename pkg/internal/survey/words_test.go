@@ -16,7 +16,7 @@ import (
 // A word is asked about where a rule answers it, a clause compares it, or
 // something else of the rulebook has it; whoever reads the list sees the others.
 func TestUnaskedWords(t *testing.T) {
-	const vocabulary = "\nvocabularies:\n  tint:\n    about: colors\n    words: {red: red, green: green, blue: blue}\n"
+	const vocabulary = "\nvocabularies:\n  tint:\n    about: colors\n    words: {red: red, green: green, blue: blue}\n    because: told\n    source: practice\n"
 	book := func(rules ...string) string {
 		return strings.Replace(vocabulary, "\nvocabularies:\n", "", 1) + oneDecision("first", rules...)
 	}
@@ -36,7 +36,7 @@ func TestUnaskedWords(t *testing.T) {
 		{"in a list", "in compares each of the list", book("A, when: 'base in [open, panel]', answer: apple", "B, answer: pear"), []string{"answer_word: plum", "base_type: dense", "tint: red green blue"}},
 		{"of a setting", "a setting may be compared in place of a word", book("A, when: base == wanted, answer: apple", "B, answer: pear") + "\nsettings:\n  wanted: {value: panel}\n",
 			[]string{"answer_word: plum", "base_type: dense open", "tint: red green blue"}},
-		{"of a calculation", "a calculation knows every word of the kinds that it takes", book("A, when: known(soil.uscs) && is_organic(soil.uscs) || soil_is, answer: apple", "B, answer: pear") + "\nterms:\n  soil_is:\n    is: bool\n    about: x\n    value: known(soil.uscs) && soil.uscs == CL\n",
+		{"of a calculation", "a calculation knows every word of the kinds that it takes", book("A, when: known(soil.uscs) && is_organic(soil.uscs) || soil_is, answer: apple", "B, answer: pear") + "\nterms:\n  soil_is:\n    is: bool\n    about: x\n    because: told\n    source: practice\n    value: known(soil.uscs) && soil.uscs == CL\n",
 			[]string{"answer_word: plum", "tint: red green blue"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -67,25 +67,25 @@ func TestPassedBy(t *testing.T) {
 cautions:
   - {caution: SOUR, when: fruit == pear && use == foot, says: no, source: practice}
 `
-	const ours = "amendment: ours\nwho: A. Example\nwhen: 2026-01-01\nwhy: a test\nwords:\n  answer_word: {quince: quince}\n"
+	const head = "amendment: ours\ncompany: Ours\nwho: A. Example\nwhen: 2026-01-01\nwhy: a test\n"
+	const ours = head + "add:\n  - {word: quince, to: answer_word, label: quince, because: x, source: company}\n"
 	for _, c := range []struct {
 		name, why, amendment string
 		want                 []string
 	}{
-		{"none", "nothing is added", strings.Split(ours, "words")[0], nil},
+		{"none", "nothing is added", head, nil},
 		{"a word", "!= holds for it, and == and in do not", ours,
 			[]string{"quince ours", "juice apple,plum", "J1 apple", "SOUR pear"}},
-		{"a word with a rule of its own", "the company's own rule is not told", ours + "rules:\n  - {add: {rule: J0, when: fruit == quince, answer: plum, because: x, source: company}, before: J1}\n  - {add: {rule: J4, when: fruit == pear, answer: plum, because: x, source: company}, before: J1}\n",
+		{"a word with a rule of its own", "the company's own rule is not told", ours + "  - {rule: J0, when: fruit == quince, answer: plum, because: x, source: company, before: J1}\n  - {rule: J4, when: fruit == pear, answer: plum, because: x, source: company, before: J1}\n",
 			[]string{"quince ours", "juice apple,plum", "J1 apple", "SOUR pear"}},
-		{"a word in a rule amended", "a rule that asks for both does not pass it by", ours + "rules:\n  - {replace: J1, with: {when: 'fruit in [apple, quince]', answer: apple, because: x, source: company}}\n",
+		{"a word in a rule amended", "a rule that asks for both does not pass it by", ours + "replace:\n  - {rule: J1, because: x, set: {when: 'fruit in [apple, quince]', because: x, source: company}}\n",
 			[]string{"quince ours", "juice apple,plum", "SOUR pear"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			before := opened(t, small)
 			b, err := open(small, groundrule.WithAmendments(rulebook.Layer{Label: "ours", FS: fstest.MapFS{"a.yaml": {Data: []byte(c.amendment)}}}))
 			require.NoError(t, err)
 			var got []string
-			for _, p := range passedBy(before, inside.Rules(b)) {
+			for _, p := range passedBy(inside.Rules(b)) {
 				got = append(got, p.Word+" "+p.AddedBy)
 				for _, by := range p.By {
 					require.NotZero(t, by.Place.Line)
@@ -99,12 +99,10 @@ cautions:
 
 // The survey tells both, and neither is a fault.
 func TestWordsAreNoFaults(t *testing.T) {
-	before, err := groundrule.Standard()
-	require.NoError(t, err)
 	b, err := groundrule.OpenStandard(groundrule.WithAmendments(rulebook.Layer{Label: "ours", FS: fstest.MapFS{"a.yaml": {
-		Data: []byte("amendment: ours\nwho: A. Example\nwhen: 2026-01-01\nwhy: a test\nwords:\n  laying_pattern: {herringbone_45: herringbone at 45 degrees}\n")}}}))
+		Data: []byte("amendment: ours\ncompany: Ours\nwho: A. Example\nwhen: 2026-01-01\nwhy: a test\nadd:\n  - {word: herringbone_45, to: laying_pattern, label: herringbone at 45 degrees, because: x, source: company}\n")}}}))
 	require.NoError(t, err)
-	passed := passedBy(inside.Rules(before), inside.Rules(b))
+	passed := passedBy(inside.Rules(b))
 	require.Len(t, passed, 1)
 	r := &Report{Questions: map[How]int{Proven: 1}, PassedBy: passed, UnaskedWords: []Unasked{{"laying_pattern", []string{"herringbone_45"}}}}
 	require.True(t, r.OK())
