@@ -94,8 +94,8 @@ func ExampleSurvey() {
 	// 1 fault found.
 	// Within: base_depth.
 	// Proven for every job: 0 questions. Shown by a job: 4.
-	// Only searched: whether a calculation fails. Tried 383 jobs (seed 0), none of
-	//     them from trials or examples.
+	// Only searched: whether a calculation fails, and whether an answer crosses a
+	//     limit. Tried 383 jobs (seed 0), none of them from trials or examples.
 	// Not looked at: jobs with overrides; jobs with several readings of one kind, or
 	//     sieve curves at other sieves than rules read, but for those of trials and
 	//     examples; settings and materials other than those of the rulebook; what

@@ -100,6 +100,12 @@ func first(rules ...string) string { return asked(worths, "first", rules...) }
 // only is one that two rules may not answer differently.
 func only(rules ...string) string { return asked(worths, "only", rules...) }
 
+// limited is a rulebook in which what is built has a limit.
+func limited(limit string) string {
+	return strings.Replace(first("A, when: weak, answer: apple", plum), "asks: how deep is it built?",
+		"asks: how deep is it built?\n    limits:\n      - {limit: BUILT-MOST, "+limit+", because: x, source: practice}", 1)
+}
+
 // inputs is a decision on inputs alone.
 func inputs(rules ...string) string { return asked("", "first", rules...) }
 
@@ -224,6 +230,9 @@ terms:
 	{"never a caution", "the decision never answers pear", inputs("A, when: use == foot, answer: apple", plum) + "\ncautions:\n  - {caution: CARE, when: fruit == pear, says: no, source: practice}\n", "NEVER APPLIES CARE", "caution: CARE",
 		inputs("A, when: use == foot, answer: apple", plum) + "\ncautions:\n  - {caution: CARE, when: fruit == apple, says: no, source: practice}\n"},
 	{"never a check", "it is asked of what is never built", first("A, when: weak, answer: apple", plum) + "\nchecks:\n  - {check: DEEP, asks: 'is it?', when: depth < inches(4), holds: use == foot, failing: stop, says: no, because: x, source: practice}\n", "NEVER APPLIES DEEP", "check: DEEP", ""},
+	// Answers beyond a limit of their decision.
+	{"beyond a limit", "the deepest frost asks for more than may be built", limited("at_most: inches(100)"), "BREAKS B-STEP", "rule: B-STEP", limited("at_least: inches(4)")},
+
 	{"never met", "what is 4 in at least is not below 4 in", first("A, when: weak, answer: apple", plum) + "\nchecks:\n  - {check: SHALLOW, asks: 'is it?', when: use == foot, holds: depth < inches(4), failing: stop, says: no, because: x, source: practice}\n", "NEVER MET SHALLOW", "check: SHALLOW", ""},
 }
 

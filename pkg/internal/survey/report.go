@@ -23,7 +23,7 @@ const (
 	// NeverMet is a check that no job to which it applies can meet.
 	NeverMet Kind = "NEVER MET"
 	// Breaks is a rule that the engine could not work out for some job, for
-	// another cause than a published range.
+	// another cause than a published range, or whose answer crosses a limit.
 	Breaks Kind = "BREAKS"
 
 	// NeverGoverns is a rule of a largest or smallest decision that holds for

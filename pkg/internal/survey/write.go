@@ -58,13 +58,13 @@ func (t text) head() {
 	t.Line(0, "Proven for every job: %s. Shown by a job: %s.", counted(r.Questions[Proven], "question"), grouped(r.Questions[Shown]))
 	searched := ""
 	if n := r.Questions[Searched]; n > 0 {
-		searched = fmt.Sprintf("%s, with at least %s aimed at each, and ", counted(n, "question"), counted(r.Aimed, "job"))
+		searched = fmt.Sprintf("%s, with at least %s aimed at each; ", counted(n, "question"), counted(r.Aimed, "job"))
 	}
 	given := "none of them from trials or examples"
 	if r.Given > 0 {
 		given = grouped(r.Given) + " of them from trials and examples"
 	}
-	t.Line(0, "Only searched: %swhether a calculation fails. Tried %s (seed %d), %s.", searched, counted(r.Jobs, "job"), r.Seed, given)
+	t.Line(0, "Only searched: %swhether a calculation fails, and whether an answer crosses a limit. Tried %s (seed %d), %s.", searched, counted(r.Jobs, "job"), r.Seed, given)
 	t.Line(0, "Not looked at: %s.", strings.Join(r.NotLookedAt, "; "))
 }
 
