@@ -94,7 +94,9 @@ func (d *Declarations) vocabulary(kind value.Kind, words []*value.Word, properti
 func testBuilder() *Declarations {
 	b := &Declarations{}
 	b.vocabulary("base_type", words("base_type", "open_graded", "dense_graded", "panel", "sand"), nil)
-	b.vocabulary("grid", words("grid", "no_grid", "biaxial", "multiaxial"), nil)
+	grids := words("grid", "no_grid", "biaxial", "multiaxial")
+	b.vocabulary("grid", grids, nil)
+	b.Also = []Also{{"triaxial", grids[2]}}
 	products := words("grid_product", "light_net", "heavy_net")
 	*products[0] = products[0].With(map[string]value.Value{"strength": value.Measured(quantity.KilonewtonsPerMeter(12))})
 	*products[1] = products[1].With(map[string]value.Value{"strength": value.Measured(quantity.KilonewtonsPerMeter(20)),

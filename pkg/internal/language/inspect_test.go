@@ -2,6 +2,7 @@ package language
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -98,6 +99,23 @@ func TestListings(t *testing.T) {
 	require.False(t, ok)
 	_, ok = e.Index("nobody")
 	require.False(t, ok)
+}
+
+// TestListed holds that a list in a message ends.
+func TestListed(t *testing.T) {
+	names := strings.Fields("a b c d e f g h")
+	require.Equal(t, "a, b, c, d, e, f, g, h", Listed(names))
+	require.Equal(t, "a, b, c, d, e, f, g, h, ...", Listed(append(names, "i")))
+}
+
+// TestValueOfAName holds that a value is asked for where no expression has read it.
+func TestValueOfAName(t *testing.T) {
+	e := testEnv(t)
+	v, err := testFrame(e).Value("cbr")
+	require.NoError(t, err)
+	require.Equal(t, value.Number(3), v)
+	_, err = testFrame(e).Value("spare")
+	require.EqualError(t, err, "spare is missing")
 }
 
 // TestBriefFrame holds that a frame for one expression answers as one for a

@@ -30,6 +30,11 @@ func TestBuildRefuses(t *testing.T) {
 			b.Functions = append(b.Functions, testFunctions()[0])
 			b.Functions = append(b.Functions, testFunctions()[0])
 		}, "calculation is not described as it is written: the name modulus is taken", calculation.ErrShape},
+		{"function without a source", "a calculation is held to its description when it is declared", func(b *Declarations) {
+			f := testFunctions()[0]
+			f.Sources = nil
+			b.Functions = append(b.Functions, f)
+		}, "calculation is not described as it is written: modulus: no source", calculation.ErrShape},
 		{"function called as a unit", "a rule would lose its way to write a length", func(b *Declarations) {
 			f := testFunctions()[0]
 			f.Name = "inches"
