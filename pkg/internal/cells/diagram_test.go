@@ -140,7 +140,7 @@ func TestDiagramStopsAtItsLimit(t *testing.T) {
 	for range 10 {
 		d.Variable(2)
 	}
-	_, ok := Guarded(Always, func() Node {
+	instead, ok := Guarded(Always, func() Node {
 		out := Always
 		for v := range 10 {
 			out = d.And(out, d.In(v, One(1)))
@@ -148,6 +148,7 @@ func TestDiagramStopsAtItsLimit(t *testing.T) {
 		return out
 	})
 	require.False(t, ok)
+	require.Equal(t, Always, instead, "what was asked for instead")
 	n, ok := Guarded(Always, func() Node { return d.In(0, One(1)) })
 	require.True(t, ok, "what is there already can still be used")
 	require.NotEqual(t, Never, n)

@@ -50,10 +50,9 @@ func (p *parsed) wrongArgument(arg ast.Expr, function string, found value.Kind, 
 	if want.name != "" {
 		f.Message = fmt.Sprintf("argument %s of %s is of the wrong kind", want.name, function)
 	}
-	switch {
-	case len(p.env.vocab[want.kind]) > 0:
+	if len(p.env.vocab[want.kind]) > 0 {
 		p.notOf(&f, arg, want.kind)
-	case found == value.NumberKind && isDimension(want.kind):
+	} else {
 		f.Wanted = p.repair(arg, want.kind)
 	}
 	return f

@@ -298,6 +298,7 @@ func TestSyntax(t *testing.T) {
 		{"exponent with a sign", "the sign belongs to the number", "cbr > 1e+5 wet", []string{"[wet]" + cannot + "wet; wanted " + anOp}},
 		{"exponent with a minus", "as does the other sign", "cbr > 1E-5 wet", []string{"[wet]" + cannot + "wet; wanted " + anOp}},
 		{"sum of what looks like an exponent", "without a digit behind it the sign is an operator", "cbr > 1e+wet", []string{"[1e] not-an-expression: this is not a number; found 1e; wanted a number such as 6, 0.5 or 1.5e6"}},
+		{"two values, the first a text", "a text is a value like others", "label == 'a' wet", []string{"[wet]" + cannot + "wet; wanted " + anOp}},
 		{"two operators", "the second one is marked, where a value was due", "cbr > > 3", []string{"[>]" + cannot + ">; wanted " + aValue}},
 		{"comma", "a list of conditions is not a condition", "wet, wet", []string{"[,]" + cannot + ",; wanted " + anOp}},
 		{"reserved", "a person who wants a choice writes it", "if == 3", []string{"[if] not-an-expression: if is a word that the rule language keeps for itself; found if; wanted another name, or two rules instead of a choice"}},

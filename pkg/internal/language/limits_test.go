@@ -38,6 +38,8 @@ func TestLimits(t *testing.T) {
 		{"and, 300 clauses", "not a nesting, but more parts than the limit", strings.TrimSuffix(repeat("wet && ", 300), " && "), many("599")},
 		{"or, 300 clauses", "a comparison has three parts, so fewer fit", strings.TrimSuffix(repeat("cbr > 3 || ", 300), " || "), many("1199")},
 		{"sum", "each + is a level", strings.TrimSuffix(repeat("1 + ", 100), " + ") + " > 3", large},
+		{"most parts", "the list and what is looked for in it are three", "cbr in [" + strings.TrimSuffix(repeat("1, ", MaxNodes-3), ", ") + "]", nil},
+		{"one part more", "the limit is exact", "cbr in [" + strings.TrimSuffix(repeat("1, ", MaxNodes-2), ", ") + "]", many("401")},
 		{"long list", "items are parts, and a list is no nesting", "cbr in [" + strings.TrimSuffix(repeat("1, ", 500), ", ") + "]", many("503")},
 	} {
 		t.Run(c.name, func(t *testing.T) {

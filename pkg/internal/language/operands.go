@@ -151,8 +151,8 @@ func isDimension(k value.Kind) bool {
 
 // repair tells how to write a bare number as a quantity.
 func (p *parsed) repair(number ast.Expr, k value.Kind) string {
-	if number.Kind() == ast.ListKind && len(number.AsList().Elements()) > 0 {
-		number = number.AsList().Elements()[0]
+	if items := number.AsList().Elements(); len(items) > 0 {
+		number = items[0]
 	}
 	if number.Kind() == ast.LiteralKind {
 		if x, ok := number.AsLiteral().(types.Double); ok {

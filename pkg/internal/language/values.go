@@ -3,9 +3,7 @@ package language
 import (
 	"errors"
 	"fmt"
-	"maps"
 	"reflect"
-	"slices"
 
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/types"
@@ -177,18 +175,11 @@ func (p *provider) FindStructType(name string) (*types.Type, bool) {
 	}
 	return types.NewTypeTypeWithParam(t), true
 }
-func (p *provider) FindStructFieldNames(name string) ([]string, bool) {
-	out := slices.Sorted(maps.Keys(p.env.properties[value.Kind(name)]))
-	return out, len(out) > 0
-}
+func (p *provider) FindStructFieldNames(string) ([]string, bool) { return nil, false } // nothing asks for a list
 func (p *provider) FindStructFieldType(name, field string) (*types.FieldType, bool) {
-	property, ok := p.env.properties[value.Kind(name)][field]
-	if !ok {
-		return nil, false
-	}
-	t, err := p.env.typeOf(property.Kind)
+	t, err := p.env.typeOf(p.env.properties[value.Kind(name)][field].Kind)
 	if err != nil {
-		return nil, false
+		return nil, false // there is no such property, and so no kind
 	}
 	return &types.FieldType{
 		Type: t,
