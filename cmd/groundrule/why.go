@@ -61,16 +61,6 @@ func runWhy(c *call) int {
 
 // elsewhere says what a name is that a section has no reason for.
 func elsewhere(rules rulebook.Contents, name, job string) string {
-	for _, each := range rules.Courses {
-		if each.Name == name {
-			return "\nthe rulebook has the layer " + name + ", but this job does not call for it"
-		}
-	}
-	for _, each := range rules.Decisions {
-		if each.Name == name {
-			return "\nthe rulebook has the decision " + name + ", but it was not asked on this job"
-		}
-	}
 	for _, each := range rules.Terms {
 		if each.Name == name {
 			return fmt.Sprintf("\n%s is a term; its value: groundrule calc '%s' %s", name, name, job)

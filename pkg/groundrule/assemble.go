@@ -32,6 +32,7 @@ func begin(b *Book, job *site.Site, o *engine.Outcome) (*teller, error) {
 	s := &section.Section{Schema: section.Schema, Version: section.Version, Library: Version,
 		Job:   section.Job{Name: job.Job, Client: job.Client, Place: job.Place, Area: value.Measured(job.Area), Input: input},
 		Files: list(rules.Files()), AsOf: rules.AsOf(), Amendments: list(deep.Copy(rules.Amendments())), Variances: list(rules.Variances()),
+		Idle: list(rules.Idle()), Lifted: []section.Lifted{}, Crossed: []section.Crossed{}, Absent: []section.Absent{}, Accounts: []section.Account{},
 		Refusals: []section.Refusal{}, Courses: []section.Course{}, Checks: []section.Check{}, Cautions: []section.Caution{},
 		Confirm: []section.Presumed{}, Overrides: []section.Override{}, Absorbed: []string{}, Sources: []section.Source{}, Reasons: []section.Reason{}}
 	return &teller{rules: rules, o: o, s: s}, nil
@@ -51,6 +52,11 @@ func assemble(b *Book, job *site.Site, o *engine.Outcome) (*section.Section, err
 	t.courses()
 	t.checks()
 	t.cautions()
+	t.crossed()
+	t.lifted()
+	t.overrides(b, job)
+	t.absent()
+	t.accounts()
 	for _, err := range o.Absorbed {
 		t.s.Absorbed = append(t.s.Absorbed, err.Error())
 	}
@@ -66,11 +72,7 @@ func (t *teller) say(template *engine.Template) section.Sentence {
 	if err != nil && t.err == nil {
 		t.err = err
 	}
-	out := section.Sentence{US: said.Text(quantity.US), SI: said.Text(quantity.SI)}
-	if out.SI == out.US {
-		out.SI = ""
-	}
-	return out
+	return sentence(said.Text(quantity.US), said.Text(quantity.SI))
 }
 
 // cite enters a source in the table, if it is not there yet, and returns its name.
@@ -102,16 +104,6 @@ func (t *teller) reasons() {
 		}
 		r := t.reason(d)
 		t.s.Reasons = append(t.s.Reasons, r)
-		if d.Override != nil {
-			instead := value.Value{}
-			for i, state := range d.States {
-				if state == rulebook.Held && instead.IsZero() {
-					instead = d.Answers[i]
-				}
-			}
-			t.s.Overrides = append(t.s.Overrides, section.Override{Decision: r.Decision, Label: r.Label, Answer: d.Answer, Instead: instead,
-				By: d.Override.By, Because: d.Override.Because})
-		}
 		if d.Rule != nil && d.Rule.Standing == rulebook.Presumed {
 			t.s.Confirm = append(t.s.Confirm, section.Presumed{Name: r.Decision, Label: r.Label, Asks: r.Asks, Value: d.Answer,
 				How: t.say(d.Rule.Because()), Confirm: d.Rule.Confirm, Rule: d.Rule.ID})

@@ -209,15 +209,14 @@ func TestAssembledRules(t *testing.T) {
 	require.False(t, extra.Presumed)
 }
 
-// What a person decides is told as theirs, beside the first answer that the rules
-// have.
+// What a person decides is told as theirs, beside the answer that the rules give.
 func TestAssembledOverrides(t *testing.T) {
 	cases := []struct {
 		name, why         string
 		decision, answer  string
 		instead, attribut string
 	}{
-		{"one of several", "the first that holds, and not the last", "depth", "inches(7)", "4 in", "thickness"},
+		{"one of several", "the largest of those that hold, as the rules take it", "depth", "inches(7)", "6 in", "thickness"},
 		{"the first", "the rule that would have answered", "word", "'lane'", "path", "name"},
 	}
 	for _, c := range cases {

@@ -11,6 +11,7 @@ import (
 	"example.com/groundrule/pkg/internal/deep"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
@@ -38,6 +39,11 @@ func (r *Refused) Error() string {
 	var parts []string
 	for _, each := range r.Section.Refusals {
 		parts = append(parts, fmt.Sprintf("%s: %s", each.ID, each.Says.US))
+	}
+	for _, each := range r.Section.Crossed {
+		if each.Variance == "" {
+			parts = append(parts, fmt.Sprintf("%s: %s is %s; wanted %s", each.Limit, each.Label, each.Answer.Text(quantity.US), each.Wanted.US))
+		}
 	}
 	for _, each := range r.Section.Failed() {
 		if each.Failing == rulebook.Stops {

@@ -54,12 +54,16 @@ func (s *Section) JSON(forms ...Form) ([]byte, error) {
 	return b.Bytes(), nil
 }
 
-// brief returns the section without its reasons and the sources that they alone
-// name.
+// brief returns the section without its reasons, what they rest on, and the
+// sources that they alone name.
 func (s *Section) brief() *Section {
 	out := *s
-	out.Reasons = nil
+	out.Reasons, out.Accounts = nil, nil
+	out.Absent = slices.DeleteFunc(slices.Clone(s.Absent), func(a Absent) bool { return a.Sort != "course" })
 	named := map[string]bool{}
+	for _, c := range s.Crossed {
+		named[c.Source] = true
+	}
 	for _, c := range s.Courses {
 		named[c.Source] = true
 		for _, a := range c.Attributes {

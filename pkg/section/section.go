@@ -36,7 +36,8 @@ const (
 	Designed Status = "designed"
 	// Refused: the job is outside what the rulebook covers. There is no section.
 	Refused Status = "refused"
-	// Stopped: a check that stops the design failed. The courses show what was
+	// Stopped: a check that stops the design failed, or an answer is beyond a limit
+	// and nothing permits it. The courses show what was
 	// tried; they are not to be built.
 	Stopped Status = "stopped"
 )
@@ -61,8 +62,15 @@ type Section struct {
 	AsOf rulebook.Date `json:"as_of,omitzero"`
 	// Amendments in force, in the order in which they lie over the rulebook.
 	Amendments []rulebook.Amendment `json:"amendments"`
-	// Variances by which a setting crosses its limit.
+	// Variances in force, by which anything is permitted.
 	Variances []rulebook.Variance `json:"variances"`
+	// Idle is what amendments say and is not in force on that day.
+	Idle []rulebook.Idle `json:"idle"`
+	// Lifted is what amendments took away and would have spoken on this job, in the
+	// order of the rulebook.
+	Lifted []Lifted `json:"lifted"`
+	// Crossed are answers beyond a limit, in the order of use.
+	Crossed []Crossed `json:"crossed"`
 	// Refusals are the limits that the job crossed, in the order of the
 	// rulebook; only for a refused job.
 	Refusals []Refusal `json:"refusals"`
@@ -78,8 +86,12 @@ type Section struct {
 	// Confirm lists what was presumed and not measured, in the order in which
 	// it was needed.
 	Confirm []Presumed `json:"confirm"`
-	// Overrides are the decisions that a person took over, in the order of use.
+	// Overrides are the decisions that a person took over, in the order of use;
+	// those that are not asked come last.
 	Overrides []Override `json:"overrides"`
+	// Absent are the courses of the rulebook that are not laid, from the bottom up,
+	// and, in the full form, the questions that are not asked, in the order of use.
+	Absent []Absent `json:"absent"`
 	// Absorbed are errors in part of a condition whose other part settled it.
 	Absorbed []string `json:"absorbed"`
 	// Sources that anything here rests on, in the order in which they are first
@@ -88,6 +100,9 @@ type Section struct {
 	// Reasons has one reason for each decision that was asked and for the
 	// presence of each course, in the order of use. Only the full form has them.
 	Reasons []Reason `json:"reasons,omitzero"`
+	// Accounts has what each setting, term, word and material that the reasons name
+	// rests on, in the order of their names. Only the full form has them.
+	Accounts []Account `json:"accounts,omitzero"`
 }
 
 // Job says whose section it is, and from what it was designed.

@@ -99,10 +99,112 @@ type Override struct {
 	Label string `json:"label"`
 	// Answer of the person.
 	Answer value.Value `json:"answer"`
+	// Asked is false where this job does not ask the question, so that the answer
+	// changes nothing.
+	Asked bool `json:"asked"`
 	// Instead is what the rulebook would have answered; null if nothing.
 	Instead value.Value `json:"instead"`
 	// By whom.
 	By string `json:"by"`
 	// Because is why, in the person's words.
 	Because string `json:"because"`
+	// Effects are what differs in the section from that without this override, from
+	// the bottom up; the dig comes last.
+	Effects []Effect `json:"effects"`
+}
+
+// Effect is one difference that an override makes.
+type Effect struct {
+	// Course that differs; left out for the depth of the dig.
+	Course string `json:"course,omitempty"`
+	// What differs of it, to show a person.
+	What string `json:"what"`
+	// Without the override it would be this; null if it would not be there.
+	Without value.Value `json:"without"`
+	// With the override it is this; null if it is not there.
+	With value.Value `json:"with"`
+}
+
+// Crossed is an answer beyond a limit of its decision. Without permission, the
+// section is stopped.
+type Crossed struct {
+	// Limit that is crossed, by its id.
+	Limit string `json:"limit"`
+	// Decision whose answer is beyond it.
+	Decision string `json:"decision"`
+	// Label of the decision, to show a person.
+	Label string `json:"label"`
+	// Answer that is beyond the limit.
+	Answer value.Value `json:"answer"`
+	// Wanted says what the limit asks for.
+	Wanted Sentence `json:"wanted"`
+	// Because is why there is the limit.
+	Because Sentence `json:"because"`
+	// Source names the source of the limit.
+	Source string `json:"source"`
+	// Place where the limit is written.
+	Place diagnostic.Place `json:"place"`
+	// By names the persons and amendments whose doing it is.
+	By []string `json:"by"`
+	// Variance is the permission for it; left out if there is none.
+	Variance string `json:"variance,omitempty"`
+}
+
+// Lifted is what an amendment took away, or put something weaker in the place
+// of, and that would have spoken on this job.
+type Lifted struct {
+	// Sort of the entry: rule, limit, course, check, caution or refusal.
+	Sort string `json:"sort"`
+	// ID or name of the entry.
+	ID string `json:"id"`
+	// Decision of a rule or a limit.
+	Decision string `json:"decision,omitempty"`
+	// Says what it would have said; left out if it cannot be worked out any more,
+	// since what it reads was taken away too.
+	Says Sentence `json:"says,omitzero"`
+	// Replaced reports whether something stands in its place.
+	Replaced bool `json:"replaced,omitempty"`
+	// Amended tells by whom it was taken away, and why.
+	Amended rulebook.Amended `json:"amended"`
+	// Place where it stands.
+	Place diagnostic.Place `json:"place"`
+}
+
+// Absent is a course that is not laid, or a question that is not asked, with the
+// reason.
+type Absent struct {
+	// Sort is course or decision.
+	Sort string `json:"sort"`
+	// Name of the course or decision.
+	Name string `json:"name"`
+	// Label to show a person.
+	Label string `json:"label"`
+	// Clauses are those by which it is not there; none for a course that an
+	// amendment took away.
+	Clauses []Clause `json:"clauses"`
+	// Because has the reasons of the decisions that these clauses read.
+	Because []Sentence `json:"because"`
+	// Set are the settings of amendments by which no rule that would have had it
+	// there applies.
+	Set []Used `json:"set,omitempty"`
+}
+
+// Account is what a value that reasons rest on rests on itself.
+type Account struct {
+	// Sort is setting, term, word or material.
+	Sort string `json:"sort"`
+	// Name of it.
+	Name string `json:"name"`
+	// Label to show a person.
+	Label string `json:"label"`
+	// Value of a setting.
+	Value value.Value `json:"value,omitzero"`
+	// Because is why it has its value, or why it is a word of its own.
+	Because Sentence `json:"because"`
+	// Source names its source.
+	Source string `json:"source"`
+	// Place where it is written.
+	Place diagnostic.Place `json:"place"`
+	// Amended is there for what an amendment added or changed.
+	Amended *rulebook.Amended `json:"amended,omitempty"`
 }

@@ -51,7 +51,20 @@ func find(s *section.Section, name string) (section.Course, section.Reason, erro
 		}
 		candidates = append(candidates, r.Decision)
 	}
+	for _, a := range s.Absent {
+		candidates = append(candidates, a.Name)
+	}
 	return section.Course{}, section.Reason{}, &NoCourseError{Name: name, Courses: courseNames(s), Nearest: diagnostic.Nearest(name, candidates)}
+}
+
+// findAbsent finds what is not there, by its name or its label.
+func findAbsent(s *section.Section, name string) (section.Absent, bool) {
+	for _, a := range s.Absent {
+		if sameName(a.Name, name) || sameName(a.Label, name) {
+			return a, true
+		}
+	}
+	return section.Absent{}, false
 }
 
 // courseNames lists the courses from the top down, by name and label.

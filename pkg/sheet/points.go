@@ -91,18 +91,6 @@ func (t *text) confirm() {
 	}
 }
 
-// overrides lists what a person decided in place of the rules.
-func (t *text) overrides() {
-	if len(t.s.Overrides) == 0 {
-		return
-	}
-	t.heading("DECIDED BY A PERSON, in place of the rules")
-	for _, o := range t.s.Overrides {
-		t.put(2, "- ", capital(o.Label)+": "+t.value(o.Answer)+", by "+o.By+"; the rules give "+t.value(o.Instead)+".")
-		t.put(4, "", fullStop(o.Because))
-	}
-}
-
 // absorbed lists errors in rules that changed nothing.
 func (t *text) absorbed() {
 	if len(t.s.Absorbed) == 0 {

@@ -16,10 +16,14 @@ import (
 // for a decision alone, the answer, the rule, what made it hold, and every rule
 // that was passed over with what failed in it. [Asked] lists what there is.
 //
-// The error is a [*NoCourseError], or that of w.
+// Of a course that is not laid, and a decision that is not asked, it tells why
+// not. The error is a [*NoCourseError], or that of w.
 func Reason(w io.Writer, s *section.Section, name string, system quantity.System) error {
 	r := &reasoner{page: page{system: system}, s: s}
 	if err := r.find(name); err != nil {
+		if a, ok := findAbsent(s, name); ok {
+			return r.whyNot(w, a)
+		}
 		return err
 	}
 	r.head()
@@ -27,7 +31,7 @@ func Reason(w io.Writer, s *section.Section, name string, system quantity.System
 		r.question(q)
 	}
 	r.restsOn()
-	r.amendedSettings()
+	r.accounts()
 	r.footing()
 	return r.writeTo(w)
 }
@@ -84,6 +88,24 @@ func (r *reasoner) head() {
 	r.variances(r.s.Variances)
 }
 
+// whyNot writes why a course is not laid, or a decision not asked.
+func (r *reasoner) whyNot(w io.Writer, a section.Absent) error {
+	r.put(0, "", "WHY NOT "+a.Label)
+	not := "This course is not laid here: "
+	if a.Sort == "decision" {
+		not = "This question is not asked here: "
+	}
+	r.put(0, "", not+r.missing(a))
+	if len(a.Clauses) > 0 {
+		r.heading("WHAT DOES NOT HOLD")
+		for i := range a.Clauses {
+			r.put(2, "- ", r.clause(&a.Clauses[i], false)+", at "+a.Clauses[i].Place.String())
+		}
+	}
+	r.footing()
+	return r.writeTo(w)
+}
+
 // questionsOf lists a course's presence and its decisions, each once, in the
 // order of the attributes.
 func (r *reasoner) questionsOf(c section.Course) []question {
@@ -111,6 +133,12 @@ func (r *reasoner) question(q question) {
 	}
 	for i := range q.reason.Taken {
 		r.chosen(&q.reason.Taken[i])
+	}
+	for _, l := range r.s.Lifted {
+		if l.Sort == "rule" && l.Decision == q.reason.Decision {
+			r.put(2, "", "Rule "+l.ID+", at "+l.Place.String()+", would have answered, and was taken away by "+byWhom(l.Amended.By)+": "+fullStop(l.Amended.Because))
+			r.put(4, "because:  ", r.sentence(l.Says))
+		}
 	}
 	if len(q.reason.Passed) == 0 {
 		return
@@ -146,6 +174,11 @@ type reasonForm struct {
 	RestsOn []section.Reason `json:"rests_on"`
 	// Sources are those that the course and the reasons name.
 	Sources []section.Source `json:"sources"`
+	// Accounts are what the values that they read rest on.
+	Accounts []section.Account `json:"accounts"`
+	// Absent is why a course is not laid, or a decision not asked; there is then
+	// nothing else.
+	Absent *section.Absent `json:"absent,omitempty"`
 }
 
 // ReasonJSON writes what [Reason] writes as JSON, on one line unless it is to be
@@ -153,11 +186,16 @@ type reasonForm struct {
 // that of w.
 func ReasonJSON(w io.Writer, s *section.Section, name string, forms ...section.Form) error {
 	r := &reasoner{s: s}
-	if err := r.find(name); err != nil {
+	err := r.find(name)
+	absent, notThere := findAbsent(s, name)
+	if err != nil && !notThere {
 		return err
 	}
 	out := reasonForm{Schema: ReasonSchema, Version: ReasonVersion, Status: s.Status, Job: s.Job, AsOf: s.AsOf, Amendments: append([]rulebook.Amendment{}, s.Amendments...),
-		Variances: append([]rulebook.Variance{}, s.Variances...), Course: r.course, Reasons: []section.Reason{}, RestsOn: []section.Reason{}, Sources: []section.Source{}}
+		Variances: append([]rulebook.Variance{}, s.Variances...), Course: r.course, Reasons: []section.Reason{}, RestsOn: []section.Reason{}, Sources: []section.Source{}, Accounts: r.rested()}
+	if err != nil {
+		out.Absent = &absent
+	}
 	for _, q := range r.questions {
 		out.Reasons = append(out.Reasons, q.reason)
 	}
@@ -167,6 +205,9 @@ func ReasonJSON(w io.Writer, s *section.Section, name string, forms ...section.F
 		for _, rule := range slices.Concat(reason.Taken, reason.Passed) {
 			named[rule.Source] = true
 		}
+	}
+	for _, a := range out.Accounts {
+		named[a.Source] = true
 	}
 	for _, source := range s.Sources {
 		if named[source.Name] {

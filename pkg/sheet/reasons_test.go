@@ -132,7 +132,7 @@ func TestOverridden(t *testing.T) {
 		}
 	}
 	out := flat(textOf(t, s, quantity.US))
-	require.Contains(t, out, "Paver thickness: 2-3/8 in, by J. Orr; the rules give 3-1/8 in. The client bought them already.")
+	require.Contains(t, out, "Paver thickness: 2-3/8 in, by J. Orr; the rules give 3-1/8 in. Why: The client bought them already. Effect: Pavers, thickness 2-3/8 in instead of 3-1/8 in.")
 	require.Contains(t, out, "Thickness: 2-3/8 in. The client bought them already. Decided by J. Orr in place of the rules.")
 	require.NotContains(t, out, "3-1/8 in (PAVER)", "no comparison with what a person decided")
 	why := flat(reasonOf(t, s, "pavers"))

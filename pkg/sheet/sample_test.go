@@ -114,8 +114,9 @@ func patio() *section.Section {
 		Cautions: []section.Caution{{ID: "CALL-FIRST", Says: section.Plain("Have buried lines marked before digging"), Source: "practice"}},
 		Confirm: []section.Presumed{{Name: "design_cbr", Label: "design CBR", Asks: "How strong is the ground?", Value: value.Number(3), How: section.Plain("Silt that nobody tested is taken as weak"),
 			Confirm: "drive a cone penetrometer at three places", Rule: "CBR-SILT"}},
-		Overrides: []section.Override{{Decision: "paver_thickness", Label: "paver thickness", Answer: inches(2.375), Instead: inches(3.125), By: "J. Orr", Because: "The client bought them already"}},
-		Absorbed:  []string{"base.yaml:80:7: depth of water is missing"},
+		Overrides: []section.Override{{Decision: "paver_thickness", Label: "paver thickness", Answer: inches(2.375), Asked: true, Instead: inches(3.125), By: "J. Orr", Because: "The client bought them already",
+			Effects: []section.Effect{{Course: "Pavers", What: "thickness", Without: inches(3.125), With: inches(2.375)}}}},
+		Absorbed: []string{"base.yaml:80:7: depth of water is missing"},
 		Reasons: []section.Reason{
 			groundStrength(), baseThickness(), lifts,
 			one("base_material", "Of what is the base?", word("stone", "dense-graded crushed stone"), rule("STONE", rulebook.Chosen, at("base.yaml", 10), word("stone", "dense-graded crushed stone"), section.Plain("The job asks for a dense base."), practice)),

@@ -235,9 +235,13 @@ func TestAmendedSettingOfALimit(t *testing.T) {
 
 // An amended setting is told once, however many rules read it.
 func TestAmendedSettingOnce(t *testing.T) {
-	for _, out := range []string{textOf(t, amended(), quantity.US), reasonOf(t, amended(), "base")} {
-		out = strings.Join(strings.Fields(out), " ")
-		require.Equal(t, 1, strings.Count(out, "Setting base_step = 1/2 in: amendment mill_step by J. Orr of The Mill, 2026-02-04, at mill/step.yaml:5:7; before it base_step, at base.yaml:3:7, value `1 in`. It saves sorting."))
+	s := amended()
+	s.Accounts = []section.Account{{Sort: "setting", Name: "base_step", Value: inches(0.5), Because: section.Plain("It saves sorting"), Source: "practice", Place: at("mill/step.yaml", 5), Amended: s.Reason("base_lifts").Taken[0].Used[0].Amended}}
+	for out, want := range map[string]string{
+		textOf(t, s, quantity.US): "Setting base_step = 1/2 in: amendment mill_step by J. Orr of The Mill, 2026-02-04, at mill/step.yaml:5:7; before it base_step, at base.yaml:3:7, value `1 in`. It saves sorting. Source of the value: common practice, no published source.",
+		reasonOf(t, s, "base"):    "Setting base_step = 1/2 in, at mill/step.yaml:5:7 It saves sorting. Source: common practice, no published source. Amended: amendment mill_step by J. Orr of The Mill, 2026-02-04",
+	} {
+		require.Equal(t, 1, strings.Count(strings.Join(strings.Fields(out), " "), want), "%s", out)
 	}
 }
 

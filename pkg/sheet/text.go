@@ -34,11 +34,11 @@ func (t *text) designed() {
 		t.put(0, "", "Read the CAUTIONS before starting.")
 	}
 	t.dig("Dig ")
-	t.variances(t.s.Variances)
+	t.face()
 	t.layers("THE SECTION, from the top down")
+	t.absent()
 	t.cautions()
 	t.confirm()
-	t.overrides()
 	t.why()
 	t.checks("CHECKS", t.s.Checks)
 	t.absorbed()
@@ -47,8 +47,8 @@ func (t *text) designed() {
 
 func (t *text) stopped() {
 	t.headline("DO NOT BUILD")
-	t.put(0, "", "A check that stops the design failed. The courses below show what was tried; do not build them.")
-	t.variances(t.s.Variances)
+	t.put(0, "", "A check that stops the design failed, or an answer is beyond its limit. The courses below show what was tried; do not build them.")
+	t.face()
 	var failed, rest []section.Check
 	for _, c := range t.s.Checks {
 		if !c.Holds && c.Failing == rulebook.Stops {
@@ -60,9 +60,9 @@ func (t *text) stopped() {
 	t.checks("WHAT FAILED", failed)
 	t.layers("WHAT WAS TRIED (do not build), from the top down")
 	t.dig("What was tried is ")
+	t.absent()
 	t.cautions()
 	t.confirm()
-	t.overrides()
 	t.why()
 	t.checks("THE OTHER CHECKS", rest)
 	t.absorbed()
@@ -72,7 +72,7 @@ func (t *text) stopped() {
 func (t *text) refused() {
 	t.headline("NOT COVERED, ENGINEER NEEDED")
 	t.put(0, "", "This job is outside what these rules cover, so there is no section to build.")
-	t.variances(t.s.Variances)
+	t.face()
 	t.heading("LIMITS CROSSED")
 	for i, r := range t.s.Refusals {
 		if i > 0 {

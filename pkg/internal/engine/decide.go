@@ -20,8 +20,10 @@ type Decided struct {
 	// Rule is the rule whose answer was taken; nil for a list, and for an
 	// override.
 	Rule *Rule
-	// Override is set if a person decided.
+	// Override is set if a person decided; Instead is then what the rules would
+	// have answered, zero if nothing.
 	Override *Override
+	Instead  value.Value
 	// States has one entry for each rule, in the order of the file, and Answers
 	// the answers of those that held.
 	States  []rulebook.State
@@ -75,6 +77,9 @@ func (r *run) besides(d *Decision, out *Decided) {
 	err := r.byRules(d, rules)
 	if err != nil && !errors.Is(err, rulebook.ErrNoAnswer) && !errors.Is(err, rulebook.ErrTwoAnswers) {
 		r.absorb(err)
+	}
+	if err == nil {
+		out.Instead = rules.Answer
 	}
 	for i, s := range rules.States {
 		if s == rulebook.Chosen {

@@ -44,6 +44,11 @@ func Open(fsys fs.FS, setup Setup) (*Book, error) {
 	for _, a := range amended.applied {
 		book.amendments = append(book.amendments, a.Amendment)
 	}
+	for _, v := range amended.variances {
+		if v.Retires != "" && v.used {
+			book.variances = append(book.variances, v.Variance)
+		}
+	}
 	book.asOf, book.idle = setup.AsOf, amended.idle
 	if setup.Whole {
 		if err := book.whole(setup.Label); err != nil {

@@ -55,6 +55,47 @@ func (o *Outcome) Deciding(c *Condition) []ClauseTold {
 	return out
 }
 
+// WhyNot tells the clauses by which a condition does not hold. Where that is for
+// want of a value, it tells those by which the value is not there.
+func (o *Outcome) WhyNot(c *Condition) []ClauseTold {
+	var out []ClauseTold
+	seen := map[string]bool{}
+	var visit func(c *Condition)
+	visit = func(c *Condition) {
+		if c == nil {
+			return
+		}
+		marks := c.root.Deciding(o.run.state)
+		for i, told := range o.Clauses(c) {
+			index := c.clauses[i].index
+			if !slices.Contains(marks, index) || seen[told.Text] {
+				continue
+			}
+			seen[told.Text] = true
+			shape, _ := o.run.book.clauses[index].Comparison()
+			when := o.run.whenOf(shape.Name)
+			if shape.Op == "known" && !told.Holds && when != nil {
+				visit(when)
+				continue
+			}
+			out = append(out, told)
+		}
+	}
+	visit(c)
+	return out
+}
+
+// whenOf returns the condition under which a term or a decision has a value.
+func (r *run) whenOf(name string) *Condition {
+	switch e := r.book.byName[name].(type) {
+	case *Term:
+		return e.when
+	case *Decision:
+		return e.when
+	}
+	return nil
+}
+
 // Say writes a sentence with its values. An expression that comes to no value
 // is an error.
 func (o *Outcome) Say(t *Template) (Said, error) {

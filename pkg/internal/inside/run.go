@@ -45,14 +45,19 @@ func Run(b *engine.Book, job *site.Site) Ran {
 	return Ran{Status: status, Why: why, Outcome: outcome}
 }
 
-// Status returns the status of a section, and the ids of the limits or checks
-// that made it so.
+// Status returns the status of a section, and the ids of the refusals, limits or
+// checks that made it so.
 func Status(o *engine.Outcome) (status section.Status, why []string) {
 	for _, r := range o.Refusals {
 		why = append(why, r.Refusal.ID)
 	}
 	if len(why) > 0 {
 		return section.Refused, why
+	}
+	for _, c := range o.Crossed {
+		if c.Variance == nil {
+			why = append(why, c.Limit.ID)
+		}
 	}
 	for _, c := range o.Checks {
 		if !c.Holds && c.Check.Failing == rulebook.Stops {

@@ -1,0 +1,228 @@
+package groundrule
+
+import (
+	"slices"
+
+	"example.com/groundrule/pkg/internal/deep"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/value"
+)
+
+// overrides tells what persons decided, and what each makes of the section.
+func (t *teller) overrides(b *Book, job *site.Site) {
+	for _, d := range t.o.Decided {
+		if d.Asked && d.Override != nil {
+			t.s.Overrides = append(t.s.Overrides, section.Override{Decision: d.Decision.Name, Label: label(d.Decision.Name), Answer: d.Answer, Asked: true,
+				Instead: d.Instead, By: d.Override.By, Because: d.Override.Because, Effects: t.effects(b, job, d.Decision.Name)})
+		}
+	}
+	for _, o := range t.o.Unasked {
+		t.s.Overrides = append(t.s.Overrides, section.Override{Decision: o.Decision, Label: label(o.Decision), Answer: value.Text(o.Answer),
+			By: o.By, Because: o.Because, Effects: []section.Effect{}})
+	}
+}
+
+// effects tells what differs in the section from that without one override. Where
+// that one comes to no section, nothing is told.
+func (t *teller) effects(b *Book, job *site.Site, decision string) []section.Effect {
+	out := []section.Effect{}
+	rest := slices.DeleteFunc(inside.Overrides(job), func(o engine.Override) bool { return o.Decision == decision })
+	o, err := b.rules.Run(job, rest)
+	if err != nil || len(o.Refusals) > 0 {
+		return out
+	}
+	without := &teller{rules: t.rules, o: o, s: &section.Section{}}
+	without.reasons()
+	without.courses()
+	if without.err != nil {
+		return out
+	}
+	note := func(c section.Course, what string, was, is value.Value) {
+		if !was.Equal(is) {
+			out = append(out, section.Effect{Course: c.Label, What: what, Without: was, With: is})
+		}
+	}
+	yes := value.Bool(true)
+	for _, c := range t.s.Courses {
+		was := without.s.Course(c.Name)
+		if was.Name == "" {
+			note(c, "laid", value.Bool(false), yes)
+			continue
+		}
+		for _, a := range c.Attributes {
+			note(c, a.Label, was.Attribute(a.Name).Value, a.Value)
+		}
+	}
+	for _, c := range without.s.Courses {
+		if t.s.Course(c.Name).Name == "" {
+			note(c, "laid", yes, value.Bool(false))
+		}
+	}
+	note(section.Course{}, "dig", without.s.Depth, t.s.Depth)
+	return out
+}
+
+// crossed tells the answers beyond a limit, whose doing it is, and what permits
+// it.
+func (t *teller) crossed() {
+	for _, c := range t.o.Crossed {
+		l := c.Limit
+		told := section.Crossed{Limit: l.ID, Decision: c.Decided.Decision.Name, Label: label(c.Decided.Decision.Name), Answer: c.Decided.Answer,
+			Wanted:  sentence(l.Says(c.Value, quantity.US), l.Says(c.Value, quantity.SI)),
+			Because: t.say(l.Because()), Source: t.cite(l.Source), Place: l.Place, By: []string{}}
+		for _, o := range c.Overrides {
+			told.By = append(told.By, o.By+", who takes "+o.Decision+" over")
+		}
+		for _, a := range c.Amended {
+			told.By = append(told.By, "amendment "+a.By.Name+" by "+a.By.Who+" of "+a.By.Company)
+		}
+		if c.Variance != nil {
+			told.Variance = c.Variance.Name
+		}
+		t.s.Crossed = append(t.s.Crossed, told)
+	}
+}
+
+// lifted tells what amendments took away and would have spoken.
+func (t *teller) lifted() {
+	for _, l := range t.o.Lifted() {
+		told := section.Lifted{Sort: l.Sort, ID: l.ID, Decision: l.Decision, Replaced: l.Replaced, Amended: deep.Copy(l.Amended), Place: l.Place}
+		if l.Says != nil {
+			if said, err := t.o.Say(l.Says); err == nil {
+				told.Says = sentence(said.Text(quantity.US), said.Text(quantity.SI))
+			}
+		}
+		t.s.Lifted = append(t.s.Lifted, told)
+	}
+}
+
+// sentence writes a sentence in both systems, in one where they are the same.
+func sentence(us, si string) section.Sentence {
+	if si == us {
+		si = ""
+	}
+	return section.Sentence{US: us, SI: si}
+}
+
+// absent tells the courses that are not laid, and the questions that are not
+// asked, each with what failed.
+func (t *teller) absent() {
+	for _, c := range t.rules.Courses() {
+		if !slices.Contains(t.o.Courses, c) {
+			t.notThere("course", c.Name, c.Label, t.o.WhyNot(c.When()))
+		}
+	}
+	for _, d := range t.o.Decided {
+		if !d.Asked {
+			t.notThere("decision", d.Decision.Name, label(d.Decision.Name), t.o.WhyNot(d.Decision.When()))
+		}
+	}
+}
+
+// notThere tells why something is not there: the clauses that failed, the reasons
+// of the decisions that these read, and of those that gave them.
+func (t *teller) notThere(sort, name, shown string, told []engine.ClauseTold) {
+	out := section.Absent{Sort: sort, Name: name, Label: shown, Clauses: t.clauses(told), Because: []section.Sentence{}}
+	seen := map[string]bool{}
+	var visit func(clauses []section.Clause)
+	visit = func(clauses []section.Clause) {
+		for _, c := range clauses {
+			for _, v := range c.Values {
+				if v.Origin != rulebook.FromDecision || seen[v.Name] {
+					continue
+				}
+				seen[v.Name] = true
+				r := t.s.Reason(v.Name)
+				for _, rule := range r.Taken {
+					if rule.Standing == rulebook.NoStanding { // what the site is has reasons of its own
+						out.Because = append(out.Because, rule.Because)
+						visit(rule.Clauses)
+					}
+				}
+				out.Set = append(out.Set, amendedIn(r.Passed)...)
+			}
+		}
+	}
+	visit(out.Clauses)
+	t.s.Absent = append(t.s.Absent, out)
+}
+
+// amendedIn lists the amended settings by which rules do not apply.
+func amendedIn(rules []section.Rule) []section.Used {
+	var out []section.Used
+	for _, rule := range rules {
+		for _, c := range rule.Clauses {
+			for _, v := range c.Values {
+				if v.Amended != nil && rule.State == rulebook.NotHeld && !slices.ContainsFunc(out, func(u section.Used) bool { return u.Name == v.Name }) {
+					out = append(out, v)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// accounts tells what each setting, term, word and material that the reasons name
+// rests on, down to its source.
+func (t *teller) accounts() {
+	seen := map[string]bool{}
+	word := func(v value.Value) {
+		w, ok := v.Word()
+		told := t.rules.Word(w.Name)
+		if !ok || told.Source.IsZero() || seen[w.Name] {
+			return
+		}
+		seen[w.Name] = true
+		sort := "word"
+		if len(w.Properties()) > 0 || len(t.rules.Properties(w.Vocabulary)) > 0 {
+			sort = "material"
+		}
+		t.s.Accounts = append(t.s.Accounts, section.Account{Sort: sort, Name: w.Name, Label: w.Label, Because: section.Plain(told.Because.Text),
+			Source: t.cite(told.Source), Place: told.Place, Amended: deep.Copy(told.Amended)})
+	}
+	var name func(n string)
+	name = func(n string) {
+		if seen[n] {
+			return
+		}
+		seen[n] = true
+		if s, ok := t.rules.Setting(n); ok {
+			t.s.Accounts = append(t.s.Accounts, section.Account{Sort: "setting", Name: n, Label: label(n), Value: s.Value, Because: t.say(s.Why()),
+				Source: t.cite(s.Source), Place: s.Place, Amended: deep.Copy(s.Amended)})
+			word(s.Value)
+		}
+		if term, ok := t.rules.Term(n); ok {
+			t.s.Accounts = append(t.s.Accounts, section.Account{Sort: "term", Name: n, Label: label(n), Because: t.say(term.Why()),
+				Source: t.cite(term.Source), Place: term.Place, Amended: deep.Copy(term.Amended)})
+			for _, each := range t.rules.Reads(n) {
+				name(each)
+			}
+		}
+	}
+	used := func(values []section.Used) {
+		for _, v := range values {
+			name(v.Name)
+			word(v.Value)
+		}
+	}
+	for _, r := range t.s.Reasons {
+		word(r.Answer)
+		for _, rule := range slices.Concat(r.Taken, r.Passed) {
+			used(rule.Used)
+			for _, c := range rule.Clauses {
+				used(c.Values)
+			}
+		}
+	}
+	slices.SortFunc(t.s.Accounts, func(a, b section.Account) int {
+		if a.Name < b.Name {
+			return -1
+		}
+		return 1
+	})
+}

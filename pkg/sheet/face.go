@@ -1,0 +1,161 @@
+package sheet
+
+import (
+	"slices"
+	"strings"
+
+	"example.com/groundrule/pkg/section"
+)
+
+// face shows, near the top, all by which the section is not what the rulebook
+// alone would give: amendments, exceptions, what persons decided, what was taken
+// away, and what is beyond a limit.
+func (t *text) face() {
+	t.amendedBy()
+	t.variances(t.s.Variances)
+	t.overrides()
+	t.lifted()
+	t.crossed()
+}
+
+// amendedBy names the companies whose amendments are in force.
+func (t *text) amendedBy() {
+	var companies []string
+	for _, a := range t.s.Amendments {
+		if !slices.Contains(companies, a.Company) {
+			companies = append(companies, a.Company)
+		}
+	}
+	if len(companies) > 0 {
+		t.put(0, "", "By the rulebook as amended by "+list(companies)+".")
+	}
+}
+
+// overrides lists what a person decided in place of the rules, and what that makes
+// of the section.
+func (t *text) overrides() {
+	if len(t.s.Overrides) == 0 {
+		return
+	}
+	t.heading("DECIDED BY A PERSON, in place of the rules")
+	for _, o := range t.s.Overrides {
+		instead := "the rules give no answer"
+		switch {
+		case !o.Asked:
+			t.put(2, "- ", capital(o.Label)+": "+t.value(o.Answer)+", by "+o.By+". This job does not ask that question, so the answer changes nothing.")
+			continue
+		case !o.Instead.IsZero():
+			instead = "the rules give " + t.value(o.Instead)
+		}
+		t.put(2, "- ", capital(o.Label)+": "+t.value(o.Answer)+", by "+o.By+"; "+instead+".")
+		t.put(4, "Why: ", fullStop(o.Because))
+		var effects []string
+		for _, e := range o.Effects {
+			what := e.What
+			if e.Course != "" {
+				what = e.Course + ", " + e.What
+			}
+			effects = append(effects, what+" "+t.orNone(e)+" instead of "+t.orNone(section.Effect{With: e.Without}))
+		}
+		if len(effects) == 0 {
+			effects = []string{"nothing in the section differs"}
+		}
+		t.put(4, "Effect: ", fullStop(strings.Join(effects, "; ")))
+	}
+}
+
+func (t *text) orNone(e section.Effect) string {
+	if e.With.IsZero() {
+		return "none"
+	}
+	return t.value(e.With)
+}
+
+// lifted lists what amendments took away and would have spoken on this job.
+func (t *text) lifted() {
+	if len(t.s.Lifted) == 0 {
+		return
+	}
+	t.heading("TAKEN AWAY BY AMENDMENT, and would apply to this job")
+	for _, l := range t.s.Lifted {
+		says := t.sentence(l.Says)
+		if says == "" {
+			says = "It cannot be worked out any more."
+		}
+		t.put(2, "- ", capital(l.Sort)+" "+l.ID+": "+fullStop(says))
+		how := "Taken away by "
+		if l.Replaced {
+			how = "Weakened by "
+		}
+		t.put(4, "", how+byWhom(l.Amended.By)+", at "+l.Amended.Place.String()+": "+fullStop(l.Amended.Because))
+	}
+}
+
+// crossed lists answers beyond a limit of their decision.
+func (t *text) crossed() {
+	if len(t.s.Crossed) == 0 {
+		return
+	}
+	t.heading("BEYOND A LIMIT")
+	for _, c := range t.s.Crossed {
+		t.put(2, "- ", capital(c.Label)+": "+t.value(c.Answer)+"; wanted: "+t.sentence(c.Wanted)+". "+t.sentence(c.Because))
+		if len(c.By) > 0 {
+			t.put(4, "By ", fullStop(strings.Join(c.By, "; ")))
+		}
+		permitted := "Nothing permits it, so the design is stopped."
+		if c.Variance != "" {
+			permitted = "Permitted by variance " + c.Variance + "."
+		}
+		t.put(4, "", permitted)
+		t.put(4, "", "Limit "+c.Limit+". Source: "+t.cited(c.Source))
+	}
+}
+
+// absent lists the courses of the rulebook that this section does not have, each
+// with the reason.
+func (t *text) absent() {
+	var courses []section.Absent
+	for _, a := range t.s.Absent {
+		if a.Sort == "course" {
+			courses = append(courses, a)
+		}
+	}
+	if len(courses) == 0 {
+		return
+	}
+	t.heading("NOT IN THIS SECTION")
+	var reasons []string
+	names := map[string][]string{}
+	for _, a := range slices.Backward(courses) {
+		why := t.missing(a)
+		if len(names[why]) == 0 {
+			reasons = append(reasons, why)
+		}
+		names[why] = append(names[why], a.Label)
+	}
+	for _, why := range reasons {
+		t.put(2, "- ", list(names[why])+": "+why)
+	}
+}
+
+// missing says why something is not there.
+func (p *page) missing(a section.Absent) string {
+	var parts []string
+	for _, b := range a.Because {
+		parts = append(parts, fullStop(p.sentence(b)))
+	}
+	if len(parts) == 0 {
+		for _, c := range a.Clauses {
+			for _, v := range c.Values {
+				parts = append(parts, fullStop(v.Label+" is "+p.value(v.Value)))
+			}
+		}
+	}
+	for _, v := range a.Set {
+		parts = append(parts, capital(v.Label)+" is "+p.value(v.Value)+" by "+byWhom(v.Amended.By)+": "+fullStop(v.Amended.Because))
+	}
+	if len(parts) == 0 {
+		return "not called for here."
+	}
+	return strings.Join(parts, " ")
+}
