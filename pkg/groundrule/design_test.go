@@ -1,12 +1,14 @@
 package groundrule_test
 
 import (
+	"errors"
 	"testing"
 	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
@@ -46,6 +48,55 @@ func TestRefusedError(t *testing.T) {
 			require.Equal(t, c.status, refused.Section.Status)
 			if c.id != "" {
 				require.Equal(t, c.id, refused.Section.Refusals[0].ID)
+			}
+		})
+	}
+}
+
+// Where an override makes a rule come to no answer, whoever wrote the job must act,
+// and is told where; where it would come to none anyway it is the rule's author.
+func TestOverrideThatBreaksARule(t *testing.T) {
+	dividing := replaced(t, plot, "answer: inches(4) + extra", "answer: inches(8) / (strength - 1)")
+	const (
+		nothing = "arithmetic without a result: division by zero"
+		head    = "{area: 100 sq ft, use: foot, base: dense, overrides: ["
+		word    = "{decision: word, answer: \"'lane'\", by: A, because: b}"
+		one     = "{decision: strength, answer: 1, by: A, because: b}"
+	)
+	for _, c := range []struct {
+		name, why, text, overrides string
+		want                       string // the fault; "" where the rule is at fault
+		related                    string
+	}{
+		{"by itself", "no rule is at fault", plot, "{decision: strength, answer: 1 / 0, by: A, because: b}",
+			"job.yaml:1:84: the override comes to no answer: 1 / 0: " + nothing + `; found 1 / 0`, ""},
+		{"a rule that reads it", "both places are told", dividing, one,
+			"job.yaml:1:84: with this override depth, rule WEAK comes to no answer: inches(8) / (strength - 1): " + nothing + `; found 1; plot.yaml:25:42: it stands here`, "plot.yaml:25:42"},
+		{"a term that reads it", "a term has no rule to name", replaced(t, plot, "value: strength < 3", "value: 3 / (strength - 1) < 3"), one,
+			"job.yaml:1:84: with this override weak comes to no answer: 3 / (strength - 1) < 3: " + nothing + `; found 1; plot.yaml:10:54: it stands here`, "plot.yaml:10:54"},
+		{"the second of two", "the rule comes to an answer without it", dividing, word + ", " + one,
+			"job.yaml:1:139: with this override depth, rule WEAK comes to no answer: inches(8) / (strength - 1): " + nothing + `; found 1; plot.yaml:25:42: it stands here`, "plot.yaml:25:42"},
+		{"another decision", "the rule comes to no answer without it too", replaced(t, plot, "answer: inches(4) + extra", "answer: inches(8) / (strength - 2.5)"), word, "", ""},
+		{"no such decision", "an override that cannot be followed", plot, "{decision: strenght, answer: 1, by: A, because: b}",
+			"job.yaml:1:66: an override names a decision that does not exist; found strenght", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			book, err := groundrule.Open(fstest.MapFS{"plot.yaml": {Data: []byte(c.text)}})
+			require.NoError(t, err)
+			job, err := site.Read("job.yaml", []byte(head+c.overrides+"]}"))
+			require.NoError(t, err)
+			_, err = book.Design(job)
+			var wrong *site.Error
+			require.Equal(t, c.want != "", errors.As(err, &wrong), "%v", err)
+			if c.want == "" {
+				var run *rulebook.RunError
+				require.ErrorAs(t, err, &run)
+				require.Equal(t, "WEAK", run.Rule)
+				return
+			}
+			require.ErrorContains(t, err, c.want, c.why)
+			if c.related != "" {
+				require.Equal(t, c.related, wrong.Faults[0].Related[0].Place.String())
 			}
 		})
 	}
