@@ -79,9 +79,6 @@ func (e *Env) Condition(text string, given Given) (*Condition, []Fault) {
 	c := &Condition{Text: strings.TrimSpace(text)}
 	c.Root = p.split(p.root, c) // before prepare, so that a clause reads as it was written
 	p.prepare()
-	if len(p.faults) > 0 {
-		return nil, p.faults
-	}
 	checked := p.check()
 	if len(p.faults) > 0 {
 		return nil, p.faults

@@ -263,6 +263,8 @@ func TestSyntax(t *testing.T) {
 	checkConditions(t, []faultCase{
 		{"nothing", "spaces and line ends are nothing", "  \n", []string{"[] empty-expression: nothing is written here; wanted an expression"}},
 		{"one equals sign", "a person writes it before any other", "cbr = 3", []string{"[=]" + cannot + "=; wanted == to compare"}},
+		{"every letter and digit", "a name is one sign from its first letter to its last digit", "azAZ_09 = zZ9", []string{"[=]" + cannot + "=; wanted == to compare"}},
+		{"a number of every digit", "as is a number", "cbr = 90", []string{"[=]" + cannot + "=; wanted == to compare"}},
 		{"one ampersand", "one sign is left out as easily as written", "wet & wet", []string{"[&]" + cannot + "&; wanted &&"}},
 		{"and", "English is tried before signs", "wet and wet", []string{"[and]" + cannot + "and; wanted &&"}},
 		{"OR", "in capitals too", "wet OR wet", []string{"[OR]" + cannot + "OR; wanted ||"}},

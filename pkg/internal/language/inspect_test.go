@@ -105,7 +105,9 @@ func TestListings(t *testing.T) {
 func TestListed(t *testing.T) {
 	names := strings.Fields("a b c d e f g h")
 	require.Equal(t, "a, b, c, d, e, f, g, h", Listed(names))
-	require.Equal(t, "a, b, c, d, e, f, g, h, ...", Listed(append(names, "i")))
+	names = append(names, "i")
+	require.Equal(t, "a, b, c, d, e, f, g, h, ...", Listed(names))
+	require.Equal(t, "i", names[8], "the list is left as it was")
 }
 
 // TestValueOfAName holds that a value is asked for where no expression has read it.
