@@ -100,11 +100,9 @@ func (e *Env) languageFunctions() []cel.EnvOption {
 		cel.Function("whole_up", cel.Overload("whole_up number", []*cel.Type{cel.DoubleType}, cel.DoubleType,
 			cel.UnaryBinding(func(x ref.Val) ref.Val { return fromQuantity(asQuantity(x).RoundUp(asQuantity(types.Double(1)))) }))),
 		cel.Function("count", cel.Overload("count numbers", []*cel.Type{numbers}, cel.DoubleType, cel.UnaryBinding(
-			func(l ref.Val) ref.Val { return types.Double(l.(traits.Sizer).Size().(types.Int)) }))),
-		cel.Function("least", cel.Overload("least numbers", []*cel.Type{numbers}, cel.DoubleType, cel.UnaryBinding(
-			func(l ref.Val) ref.Val { return extreme(l, func(a, b float64) bool { return a < b }) }))),
-		cel.Function("greatest", cel.Overload("greatest numbers", []*cel.Type{numbers}, cel.DoubleType, cel.UnaryBinding(
-			func(l ref.Val) ref.Val { return extreme(l, func(a, b float64) bool { return a > b }) }))),
+			func(l ref.Val) ref.Val { return types.Double(len(listItems(l))) }))),
+		cel.Function("least", cel.Overload("least numbers", []*cel.Type{numbers}, cel.DoubleType, extreme(slices.Min[[]float64]))),
+		cel.Function("greatest", cel.Overload("greatest numbers", []*cel.Type{numbers}, cel.DoubleType, extreme(slices.Max[[]float64]))),
 	}
 	for _, d := range builtins {
 		e.signatures[d.Name] = d.Signatures
@@ -125,34 +123,36 @@ var builtins = []rulebook.Function{
 	{Name: "greatest", Signatures: []string{"greatest(list(number)) number"}, About: "the greatest of several readings", Example: "greatest([3, 4, 5])"},
 }
 
-func extreme(list ref.Val, before func(a, b float64) bool) ref.Val {
-	items, err := listItems(list)
-	if err != nil {
-		return types.WrapErr(err)
-	}
-	if len(items) == 0 {
-		return types.WrapErr(fmt.Errorf("%w: no readings", ErrArithmetic))
-	}
-	best := float64(items[0].(types.Double))
-	for _, item := range items[1:] {
-		if x := float64(item.(types.Double)); before(x, best) {
-			best = x
+// extreme picks one of a list of readings.
+func extreme(pick func([]float64) float64) cel.OverloadOpt {
+	return cel.UnaryBinding(func(list ref.Val) ref.Val {
+		xs := readings(list)
+		if len(xs) == 0 {
+			return types.WrapErr(fmt.Errorf("%w: no readings", ErrArithmetic))
 		}
-	}
-	return types.Double(best)
+		return types.Double(pick(xs))
+	})
 }
 
-func listItems(v ref.Val) ([]ref.Val, error) {
-	list, ok := v.(traits.Lister)
-	if !ok {
-		return nil, fmt.Errorf("%v is not a list", v)
+// readings returns the numbers of a list.
+func readings(list ref.Val) []float64 {
+	var out []float64
+	for _, item := range listItems(list) {
+		out = append(out, float64(item.(types.Double)))
 	}
-	n := int(list.Size().(types.Int))
-	items := make([]ref.Val, n)
-	for i := range items {
-		items[i] = list.Get(types.Int(i))
+	return out
+}
+
+// listItems returns the items of a list, and none of what is no list: the checker
+// lets nothing else come where one is read.
+func listItems(v ref.Val) []ref.Val {
+	var items []ref.Val
+	if list, ok := v.(traits.Lister); ok {
+		for i := range int(list.Size().(types.Int)) {
+			items = append(items, list.Get(types.Int(i)))
+		}
 	}
-	return items, nil
+	return items
 }
 
 // calculationOption declares a described calculation.
@@ -261,12 +261,7 @@ func toGo(v ref.Val, k signature.Kind) reflect.Value {
 	case objectValue:
 		out.Set(reflect.ValueOf(x.x))
 	default:
-		items, _ := listItems(v)
-		xs := make([]float64, len(items))
-		for i, item := range items {
-			xs[i] = float64(item.(types.Double))
-		}
-		out.Set(reflect.ValueOf(xs))
+		out.Set(reflect.ValueOf(readings(v)))
 	}
 	return out
 }

@@ -55,30 +55,16 @@ const (
 func same(a, b ref.Val) bool {
 	if x, ok := a.(types.Double); ok {
 		y, ok := b.(types.Double)
-		if !ok {
-			return false
-		}
-		return compare(x, y) == 0
+		return ok && compare(x, y) == 0
 	}
 	if _, isList := a.(traits.Lister); isList {
-		as, _ := listItems(a)
-		bs, err := listItems(b)
-		return err == nil && slices.EqualFunc(as, bs, same)
+		return slices.EqualFunc(listItems(a), listItems(b), same)
 	}
 	return a.Equal(b) == types.True
 }
 
 func among(x, list ref.Val) ref.Val {
-	items, err := listItems(list)
-	if err != nil {
-		return types.WrapErr(err)
-	}
-	for _, item := range items {
-		if same(x, item) {
-			return types.True
-		}
-	}
-	return types.False
+	return types.Bool(slices.ContainsFunc(listItems(list), func(item ref.Val) bool { return same(x, item) }))
 }
 
 // ordered lists the types whose values have an order.

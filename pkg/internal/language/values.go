@@ -8,6 +8,7 @@ import (
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
+	"github.com/google/cel-go/common/types/traits"
 
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
@@ -128,17 +129,15 @@ func (e *Env) fromCEL(v ref.Val, kind value.Kind) (value.Value, error) {
 		return x.v, nil
 	case objectValue:
 		return value.Object(x.kind, x.x), nil
-	}
-	if element, ok := kind.Element(); ok {
-		items, err := listItems(v)
-		if err != nil {
-			return value.Value{}, err
-		}
-		vs := make([]value.Value, len(items))
-		for i, item := range items {
-			if vs[i], err = e.fromCEL(item, element); err != nil {
+	case traits.Lister:
+		element, _ := kind.Element()
+		var vs []value.Value
+		for _, item := range listItems(v) {
+			each, err := e.fromCEL(item, element)
+			if err != nil {
 				return value.Value{}, err
 			}
+			vs = append(vs, each)
 		}
 		return value.List(element, vs), nil
 	}
