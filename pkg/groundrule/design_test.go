@@ -102,6 +102,32 @@ func TestOverrideThatBreaksARule(t *testing.T) {
 	}
 }
 
+// A section that is stopped, and whose sentence comes to no value, is no section
+// to hand out.
+func TestRefusedWithoutASentence(t *testing.T) {
+	text := replaced(t, plot, `at_least: inches(5), failing: caution, says: Dig deeper.`, `at_least: inches(7), failing: stop, says: "Dig {inches(1) / (strength - 2.5)}."`)
+	book, err := groundrule.Open(fstest.MapFS{"plot.yaml": {Data: []byte(text)}})
+	require.NoError(t, err)
+	_, err = book.Design(path())
+	var run *rulebook.RunError
+	require.ErrorAs(t, err, &run)
+	require.ErrorContains(t, err, "division by zero")
+}
+
+// The label of what a site gives begins with a small letter, unless the trade writes
+// it in capitals.
+func TestLabelsOfASite(t *testing.T) {
+	book, err := groundrule.Open(fstest.MapFS{"plot.yaml": {Data: []byte(plot)}})
+	require.NoError(t, err)
+	job := path()
+	job.Soil.CBR = []float64{3}
+	for text, want := range map[string]string{"area": "area", "least(soil.cbr)": "CBR"} {
+		done, err := book.Calculate(text, job)
+		require.NoError(t, err)
+		require.Equal(t, want, done.Values[0].Label, text)
+	}
+}
+
 // An answer that was not asked for is none, and says so.
 func TestAnswer(t *testing.T) {
 	book, err := groundrule.Open(fstest.MapFS{"plot.yaml": {Data: []byte(plot)}})

@@ -1,0 +1,194 @@
+package groundrule_test
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+	"testing/fstest"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/value"
+)
+
+// ours designs a job by a text of the plot with amendments of one company laid
+// over it.
+func ours(t *testing.T, text, changes string, job *site.Site) *section.Section {
+	t.Helper()
+	const head = "amendment: ours\ncompany: Ours\nwho: A. Keeper\nwhen: 2026-01-05\nwhy: To try it.\n"
+	day := rulebook.DateOf(time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC))
+	book, err := groundrule.Open(fstest.MapFS{"plot.yaml": {Data: []byte(text)}}, groundrule.AsOf(day),
+		groundrule.WithAmendments(rulebook.Layer{Label: "ours", FS: fstest.MapFS{"a.yaml": {Data: []byte(head + changes)}}}))
+	require.NoError(t, err)
+	s, err := cameTo(book, job)
+	require.NoError(t, err)
+	return s
+}
+
+func overridden(decision, answer string) *site.Site {
+	job := path()
+	job.Overrides = []site.Override{{Decision: decision, Answer: answer, By: "J. Orr", Because: "Thin."}}
+	return job
+}
+
+// What a reason rests on rests on something itself: settings, terms, and the words
+// that these name.
+func TestAccounts(t *testing.T) {
+	text := replaced(t, plot, "settings:\n", "  color: {about: what color it has, words: {red: deep red, blue: blue}, because: Colors differ., source: practice}\nsettings:\n  usual: {value: red, because: We like it., source: practice}\n")
+	text = replaced(t, text, "value: strength < 3", "value: strength < 3 && usual == red")
+	told := func(s *section.Section) []string {
+		var out []string
+		for _, a := range s.Accounts {
+			out = append(out, strings.TrimSpace(fmt.Sprintf("%s %s (%s): %s, %s %s %v", a.Sort, a.Name, a.Label, a.Value, a.Because.US, a.Source, a.Amended != nil)))
+		}
+		return out
+	}
+	s, err := plotSection(t, text, path())
+	require.NoError(t, err)
+	require.Empty(t, cmp.Diff([]string{
+		"setting extra (extra): 2 in, So it is. practice false",
+		"word red (deep red): nothing, Colors differ. practice false",
+		"setting usual (usual): deep red, We like it. practice false",
+		"term weak (weak): nothing, told practice false",
+	}, told(s)))
+	amended := told(ours(t, text, "replace:\n  - {setting: extra, set: {value: 3 in, because: More., source: company}}\n", path()))
+	require.Equal(t, "setting extra (extra): 3 in, More. company true", amended[0])
+
+	standard, err := groundrule.Standard()
+	require.NoError(t, err)
+	s, err = cameTo(standard, path())
+	require.NoError(t, err)
+	sorts := map[string]string{}
+	for _, a := range s.Accounts {
+		require.Empty(t, sorts[a.Name], "%s is told twice", a.Name)
+		sorts[a.Name] = a.Sort
+	}
+	require.Equal(t, []string{"material", "word", "setting", "term"}, []string{sorts["stone_dense_base"], sorts["strip_sod"], sorts["build_step"], sorts["frost_harms"]})
+	require.True(t, slices.IsSortedFunc(s.Accounts, func(a, b section.Account) int { return strings.Compare(a.Name, b.Name) }))
+}
+
+// A course that is not laid says which clause failed, and why what it reads is so.
+func TestAbsent(t *testing.T) {
+	car := path()
+	car.Use, car.Soil.CBR = site.CarDriveway, []float64{5}
+	deep := replaced(t, plot, `"weak || use == foot"`, `"depth > inches(8)"`)
+	const softer = "replace:\n  - {setting: extra, set: {value: 1 in, because: Less., source: company}}\n"
+	bySetting := replaced(t, replaced(t, deep, "when: use == car_driveway, answer: inches(9)", "when: extra > inches(1.5), answer: inches(9)"), "answer: inches(4) + extra", "answer: inches(5)")
+	for _, c := range []struct {
+		name, why string
+		s         *section.Section
+		clauses   string
+		because   []string
+		set       string // the setting of an amendment by which a rule does not apply
+	}{
+		{"by what the site is", "no decision is behind it", ours(t, plot, "add:\n  - {caution: MIND, says: Mind., source: company}\n", car), "weak; use == foot", nil, ""},
+		{"by a decision", "its reason is given too, and not that of the ground", ours(t, deep, "add:\n  - {caution: MIND, says: Mind., source: company}\n", path()), "depth > inches(8)", []string{"The ground, at 2.5, is weak."}, ""},
+		{"by a setting of an amendment", "the rule that would have had it there does not apply by it", ours(t, bySetting, softer, path()), "depth > inches(8)", []string{"The ground, at 2.5, is weak."}, "extra"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			require.Len(t, c.s.Absent, 1)
+			a := c.s.Absent[0]
+			require.Equal(t, [3]string{"course", "stone", "Stone"}, [3]string{a.Sort, a.Name, a.Label})
+			var clauses, because, set []string
+			for _, each := range a.Clauses {
+				clauses = append(clauses, each.Text)
+			}
+			for _, each := range a.Because {
+				because = append(because, each.US)
+			}
+			for _, each := range a.Set {
+				set = append(set, each.Name)
+			}
+			require.Equal(t, c.clauses, strings.Join(clauses, "; "), c.why)
+			require.Equal(t, c.because, because, c.why)
+			require.Equal(t, c.set, strings.Join(set, " "), c.why)
+		})
+	}
+	standard, err := groundrule.Standard()
+	require.NoError(t, err)
+	s, err := cameTo(standard, path())
+	require.NoError(t, err)
+	i := slices.IndexFunc(s.Absent, func(a section.Absent) bool { return a.Name == "drain_time_allowed" })
+	require.Equal(t, [3]string{"decision", "drain time allowed", "stores_rain"}, [3]string{s.Absent[i].Sort, s.Absent[i].Label, s.Absent[i].Clauses[0].Text}, "a question that is not asked")
+}
+
+// What an amendment took away is told with what it would have said.
+func TestLifted(t *testing.T) {
+	s := ours(t, plot, "add:\n  - {caution: MIND, says: Mind., source: company}\nretire:\n  - {caution: SOFT, because: Everyone knows.}\n", path())
+	require.Len(t, s.Lifted, 1)
+	l := s.Lifted[0]
+	require.Equal(t, [3]string{"caution", "SOFT", "Mind the ground, at 2.5."}, [3]string{l.Sort, l.ID, l.Says.US})
+	require.Empty(t, l.Says.SI, "it is the same in both systems")
+	require.Equal(t, "Everyone knows.", l.Amended.Because)
+	require.Equal(t, "ours", l.Amended.By.Name)
+	require.False(t, l.Replaced)
+}
+
+// An answer beyond a limit names the limit, whose doing it is, and what permits it.
+func TestCrossed(t *testing.T) {
+	const limit = "add:\n  - {limit: NOT-BELOW, to: depth, at_least: inches(5), because: \"Less than {extra} does not hold.\", source: company}\n"
+	for _, c := range []struct {
+		name, why, changes string
+		status             section.Status
+		variance           string
+	}{
+		{"without permission", "the section is stopped", limit, section.Stopped, ""},
+		{"with permission", "it is named", limit + "variances:\n  - {variance: thin, limit: NOT-BELOW, to: 4 in, who: O, why: W., until: 2027-01-01}\n", section.Designed, "thin"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := ours(t, plot, c.changes, overridden("depth", "inches(4)"))
+			require.Equal(t, c.status, s.Status, c.why)
+			require.Len(t, s.Crossed, 1)
+			x := s.Crossed[0]
+			require.Equal(t, c.variance, x.Variance, c.why)
+			require.Equal(t, [4]string{"NOT-BELOW", "depth", "depth", "4 in"}, [4]string{x.Limit, x.Decision, x.Label, x.Answer.String()})
+			require.Equal(t, section.Sentence{US: "at least 5 in", SI: "at least 127 mm"}, x.Wanted)
+			require.Equal(t, section.Sentence{US: "Less than 2 in does not hold.", SI: "Less than 50.8 mm does not hold."}, x.Because)
+			require.Equal(t, "J. Orr, who takes depth over", x.By[0])
+		})
+	}
+	amended := ours(t, plot, limit+"replace:\n  - {rule: WEAK, set: {answer: inches(4.5), because: Thin., source: company}}\n", path())
+	require.Equal(t, "amendment ours by A. Keeper of Ours", amended.Crossed[0].By[0], "an amendment is held to it as a person is")
+}
+
+// What a person decides is told with what differs by it, from the bottom up.
+func TestEffects(t *testing.T) {
+	deep := replaced(t, plot, `"weak || use == foot"`, `"depth > inches(8)"`)
+	shallow := replaced(t, plot, `"weak || use == foot"`, `"depth < inches(8)"`)
+	for _, c := range []struct {
+		name, why, text, answer string
+		want                    []string
+	}{
+		{"attribute", "its course, and the dig last", plot, "inches(4)", []string{"Stone thickness: 6 in -> 4 in", " dig: 6 in -> 4 in"}},
+		{"nothing", "the rules come to the same", plot, "inches(6)", nil},
+		{"laid", "a course that would not be there", deep, "inches(9)", []string{"Stone laid: no -> yes", " dig: 0 in -> 9 in"}},
+		{"not laid", "a course that would", shallow, "inches(9)", []string{"Stone laid: yes -> no", " dig: 6 in -> 0 in"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s, err := plotSection(t, c.text, overridden("depth", c.answer))
+			require.NoError(t, err)
+			require.Len(t, s.Overrides, 1)
+			o := s.Overrides[0]
+			require.True(t, o.Asked)
+			require.Equal(t, "6 in", o.Instead.String())
+			var got []string
+			for _, e := range o.Effects {
+				got = append(got, fmt.Sprintf("%s %s: %s -> %s", e.Course, e.What, e.Without, e.With))
+			}
+			require.Empty(t, cmp.Diff(c.want, got), c.why)
+		})
+	}
+	standard, err := groundrule.Standard()
+	require.NoError(t, err)
+	s, err := cameTo(standard, overridden("drain_time_allowed", "hours(48)"))
+	require.NoError(t, err)
+	require.Empty(t, cmp.Diff([]section.Override{{Decision: "drain_time_allowed", Label: "drain time allowed", Answer: value.Text("hours(48)"), By: "J. Orr", Because: "Thin.", Effects: []section.Effect{}}},
+		s.Overrides), "a question that is not asked")
+}
