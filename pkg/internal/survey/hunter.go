@@ -151,8 +151,9 @@ func (h *hunter) drive(d draft, way []cells.Step, want cells.Step, now int) (dra
 	}
 	movers := slices.Clone(h.s.upstream[want.Variable])
 	h.rng.Shuffle(len(movers), func(i, j int) { movers[i], movers[j] = movers[j], movers[i] })
+	slices.SortStableFunc(movers, func(i, j int) int { return -cmp.Compare(told(d[i]), told(d[j])) })
 	for _, i := range movers {
-		if d[i] == nil || h.w.isHeld(i) {
+		if h.w.isHeld(i) || d[i] == nil && h.staysUntold(i, pinned) {
 			continue
 		}
 		if next, ok := h.move(d, i, pinned, way, want, now); ok || h.hit || h.ran >= h.budget {
@@ -162,6 +163,22 @@ func (h *hunter) drive(d draft, way []cells.Step, want cells.Step, now int) (dra
 	return nil, false
 }
 
+// told is 1 for what a job tells, which is moved first.
+func told(v any) int {
+	if v == nil {
+		return 0
+	}
+	return 1
+}
+
+// staysUntold reports whether an entry is not to be told: where the way wants it
+// so, and where other inputs than its own are had from it.
+func (h *hunter) staysUntold(i int, pinned map[string]int) bool {
+	name, ok := h.w.inputOf(i)
+	cell, isPinned := pinned[name]
+	return !ok || isPinned && cell == h.m.notTold(name)
+}
+
 // sample is one value of a number with the cell that it brought about.
 type sample struct {
 	x    float64
@@ -169,8 +186,14 @@ type sample struct {
 }
 
 func (h *hunter) move(d draft, i int, pinned map[string]int, way []cells.Step, want cells.Step, now int) (draft, bool) {
-	x0, _ := d[i].(float64)
-	got := []sample{{x0, now}}
+	x0, isTold := d[i].(float64)
+	var got []sample
+	if isTold {
+		got = append(got, sample{x0, now})
+	}
+	if x0 == 0 {
+		x0, _ = h.w.entries[i].usual.(float64)
+	}
 	low, high := h.room(i, pinned)
 	for n := range grid {
 		x := h.spread(low, high, x0, n)
