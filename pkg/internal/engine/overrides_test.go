@@ -104,7 +104,7 @@ func TestOverridesRefused(t *testing.T) {
 		{"of itself", "", []Override{takeOver("depth", "depth * 2", 1)},
 			head + "job.yaml:1:3: an override cannot use the answer that it overrides; found depth"},
 		{"several", "all at once, in order", []Override{takeOver("depht", "1", 2), takeOver("depth", "1", 1)},
-			head + "job.yaml:1:3: the answer of an override: this is of the wrong kind; found 1, which is a number; wanted a length, such as inches(6)\n" +
+			head + "job.yaml:1:3: the answer of an override: this is of the wrong kind; found 1, which is a number; wanted a length, such as inches(1)\n" +
 				`job.yaml:2:3: an override names a decision that does not exist; found depht; wanted the name of a decision; did you mean "depth"?`},
 		{"of itself, through others", "it would never end", []Override{takeOver("depth", "cover * 2", 1)},
 			"job.yaml:1:3: depth, rule override: the override cannot be followed: these need each other: depth needs cover needs more needs depth"},

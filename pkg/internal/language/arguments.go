@@ -52,8 +52,6 @@ func (p *parsed) wrongArgument(arg ast.Expr, function string, found value.Kind, 
 	}
 	if len(p.env.vocab[want.kind]) > 0 {
 		p.notOf(&f, arg, want.kind)
-	} else {
-		f.Wanted = p.repair(arg, want.kind)
 	}
 	return f
 }

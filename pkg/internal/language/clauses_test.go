@@ -132,6 +132,8 @@ func TestReads(t *testing.T) {
 	x, faults := e.Expression("larger(cover, depth) - cover", value.NoKind, nil)
 	require.Empty(t, faults)
 	require.Equal(t, "[cover depth]", fmt.Sprint(x.Names))
+	require.Equal(t, "[larger]", fmt.Sprint(x.Calls), "an operator is no function")
+	require.Equal(t, "[kn_per_m]", fmt.Sprint(c.Calls), "nor is what asks whether a value is there")
 	require.Equal(t, value.Kind("length"), x.Kind)
 }
 

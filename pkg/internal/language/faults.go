@@ -25,6 +25,8 @@ func (p *parsed) wrongKind(n ast.Expr, found, want value.Kind) Fault {
 	f.Found, f.Wanted = p.describe(n, found), p.env.wantedFor(want)
 	if words := p.env.vocab[want]; len(words) > 0 {
 		p.nearestWord(&f, n, want)
+	} else {
+		f.Wanted = p.repair(n, want)
 	}
 	return f
 }

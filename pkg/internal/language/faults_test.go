@@ -85,8 +85,8 @@ func TestWrongOperands(t *testing.T) {
 			[]string{"[base < panel] wrong-operands: < does not go between these; found base_type < base_type; wanted == or !=: words have no order"}},
 		{"in without a list", "one item is written as a list of one, or with ==", "cbr in 3",
 			[]string{"[cbr in 3] wrong-operands: in does not go between these; found number in number; wanted a list behind in, such as [a, b]"}},
-		{"mixed list", "CEL makes a list of anything of it, of which the odd item is never equal", "cover in [inches(6), 6]",
-			[]string{"[6] mixed-list: the items of a list are of one kind; found 6, which is a number; wanted a length, such as inches(6)"}},
+		{"mixed list", "CEL makes a list of anything of it, of which the odd item is never equal", "cover in [inches(6), 8]",
+			[]string{"[8] mixed-list: the items of a list are of one kind; found 8, which is a number; wanted a length, such as inches(8)"}},
 		{"mixed words", "the first item says which vocabulary the list is of", "base in [open_graded, 3]",
 			[]string{"[3] mixed-list: the items of a list are of one kind; found 3, which is a number; wanted " + bases}},
 		{"mixed arguments", "a calculation would be handed a text", "mean([1, 'a']) > 3",
@@ -322,7 +322,7 @@ func TestExpressionKinds(t *testing.T) {
 		want            value.Kind
 		fault           string
 	}{
-		{"number for a length", "the number is put into the repair", "6", "length", "[6] wrong-kind: this is of the wrong kind; found 6, which is a number; wanted a length, such as inches(6)"},
+		{"number for a length", "the number is put into the repair", "8", "length", "[8] wrong-kind: this is of the wrong kind; found 8, which is a number; wanted a length, such as inches(8)"},
 		{"text for a word", "the word is there, in quotes that it does not need", `"biaxial"`, "grid", `["biaxial"] wrong-kind: this is of the wrong kind; found "biaxial", which is a text; wanted a word of grid (no_grid, biaxial, multiaxial); words stand without quotes; nearest biaxial`},
 		{"word of another", "its own vocabulary is named beside the one that is wanted", "panel", "grid", "[panel] wrong-kind: this is of the wrong kind; found panel, a word of base_type; wanted a word of grid (no_grid, biaxial, multiaxial)"},
 		{"pressure for a length", "the whole expression is marked, brackets and all", "(load + load) * 2", "length", "[(load + load) * 2] wrong-kind: this is of the wrong kind; found (load + load) * 2, which is a pressure; wanted a length, such as inches(6)"},

@@ -1,6 +1,7 @@
 package language
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -41,6 +42,9 @@ func TestBuildRefuses(t *testing.T) {
 			b.Functions = append(b.Functions, f)
 		}, "calculation is not described as it is written: the name inches is taken", calculation.ErrShape},
 		{"function called known", "every guard would be read as a call of it", func(b *Declarations) { f := testFunctions()[0]; f.Name = "known"; b.Functions = append(b.Functions, f) }, "calculation is not described as it is written: the name known is taken", calculation.ErrShape},
+		{"result that nobody declared", "nor could one be handed on", func(b *Declarations) {
+			b.Functions = append(b.Functions, testFunctions()[slices.IndexFunc(testFunctions(), func(f calculation.Function) bool { return f.Name == "wheel_of" })])
+		}, `wheel_of, result: "wheel" is not a kind of value`, nil},
 		{"object that nobody declared", "a value of that kind could never be made", func(b *Declarations) { b.Functions = append(b.Functions, testFunctions()[3]) }, `spread, argument wheel: "wheel" is not a kind of value`, nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {

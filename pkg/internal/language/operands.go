@@ -228,9 +228,6 @@ func (p *parsed) lists(checked *ast.AST) {
 func (p *parsed) mixed(item ast.Expr, kind, want value.Kind) {
 	f := p.wrongKind(item, kind, want)
 	f.Code, f.Message = codeMixedList, "the items of a list are of one kind"
-	if kind == value.NumberKind && isDimension(want) {
-		f.Wanted = p.repair(item, want)
-	}
 	if len(p.env.vocab[want]) > 0 {
 		p.notOf(&f, item, want)
 	}
