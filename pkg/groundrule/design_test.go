@@ -142,6 +142,24 @@ func TestAnswer(t *testing.T) {
 	require.True(t, v.IsZero())
 }
 
+// A name is written as a person writes it, with what the trade abbreviates in
+// capitals, and a bound as a bound.
+func TestLabels(t *testing.T) {
+	text := plot
+	want := map[string]string{"cbr_taken": "CBR taken", "dcp_read": "DCP read", "esal_most": "ESAL at most", "uscs": "USCS", "aashto_at_least": "AASHTO at least",
+		"lift_least": "lift at least", "lift_height": "lift height", "most": "most"}
+	for name := range want {
+		text = replaced(t, text, "settings:\n", "settings:\n  "+name+": {value: 1, because: So it is., source: practice}\n")
+	}
+	book, err := groundrule.Open(fstest.MapFS{"plot.yaml": {Data: []byte(text)}})
+	require.NoError(t, err)
+	for name, label := range want {
+		done, err := book.Calculate(name, nil)
+		require.NoError(t, err)
+		require.Equal(t, label, done.Values[0].Label)
+	}
+}
+
 // An expression without a job reads what the rulebook has, and no more.
 func TestCalculateWithoutAJob(t *testing.T) {
 	book, err := groundrule.Open(fstest.MapFS{"plot.yaml": {Data: []byte(plot)}}, groundrule.WithFunctions(faulty))
