@@ -72,6 +72,17 @@ func (w Word) Is(name string) bool {
 	return false
 }
 
+// Is reports whether name == asked holds in a rule where the name has a value:
+// the two are equal, or the value is a word that is a kind of the one asked for.
+func Is(has, asked Value) bool {
+	w, isWord := has.Word()
+	other, areWords := asked.Word()
+	if isWord && areWords {
+		return w.Vocabulary == other.Vocabulary && w.Is(other.Name)
+	}
+	return has.Equal(asked)
+}
+
 // With returns the word with properties: a material.
 func (w Word) With(properties map[string]Value) Word {
 	w.properties = maps.Clone(properties)

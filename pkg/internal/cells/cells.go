@@ -185,10 +185,6 @@ func (c *Cells) Where(op string, values []value.Value) (out Set, ok bool) {
 	return out, true
 }
 
-// Is reports whether name == asked holds where the name has a value. It follows
-// the rule language in which words hold for which.
-func Is(has, asked value.Value) bool { return has.Equal(asked) }
-
 func (c *Cells) holds(cell int, op string, values []value.Value) (holds, ok bool) {
 	switch op {
 	case "==", "in":
@@ -198,7 +194,7 @@ func (c *Cells) holds(cell int, op string, values []value.Value) (holds, ok bool
 			if _, isOne := c.Single(at); !inside || !isOne {
 				return false, false
 			}
-			holds = holds || one && Is(has, v)
+			holds = holds || one && value.Is(has, v)
 		}
 		return holds, true
 	case "!=":

@@ -5,6 +5,8 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/quantity"
 )
 
 // TestDeclarations holds what a chapter cannot declare, each with its place and
@@ -67,4 +69,33 @@ func TestAnotherNameOfAWord(t *testing.T) {
 	out, err = book.Run(plain(), []Override{takeOver("slab_of", "heavy", 1)})
 	require.NoError(t, err)
 	require.Equal(t, "slab_of=thick slab; as_heavy=yes by T1", answers(out))
+}
+
+// TestKindsOfWords holds that a rule which asks for a word holds for its kinds,
+// and a rule which asks for a kind does not hold for the wider word.
+func TestKindsOfWords(t *testing.T) {
+	const words = "vocabularies:\n  bond: {about: bonds, because: told, source: practice, words: {herringbone: herringbone, at_45: {label: herringbone at 45, kind_of: herringbone}, steep: {label: steep, kind_of: at_45}, running: running}}\n"
+	for _, c := range []struct{ name, why, laid, when, want string }{
+		{"the word itself", "as ever", "herringbone", "laid == herringbone", "yes"},
+		{"a kind of it", "what holds for the wider holds for it", "at_45", "laid == herringbone", "yes"},
+		{"a kind of a kind", "all the way up", "steep", "laid == herringbone", "yes"},
+		{"turned about", "the order of writing does not matter", "at_45", "herringbone == laid", "yes"},
+		{"the wider word", "not every herringbone is at 45", "herringbone", "laid == at_45", "no"},
+		{"the wider word, turned about", "nor then", "herringbone", "at_45 == laid", "no"},
+		{"another word", "running is no kind of it", "running", "laid == herringbone", "no"},
+		{"not the word", "the same with !=", "at_45", "laid != herringbone", "no"},
+		{"in a list", "the same with in", "at_45", "laid in [running, herringbone]", "yes"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			book := mustOpen(t, chapterOf(words, decisions(decision("laid", "bond", "first", "", [3]string{"L1", "", c.laid}),
+				decision("asked", "bool", "first", "", [3]string{"A1", c.when, "true"}, [3]string{"A2", "", "false"}))))
+			out, err := book.Run(plain(), nil)
+			require.NoError(t, err)
+			v, err := out.Value("asked")
+			require.NoError(t, err)
+			require.Equal(t, c.want, v.Text(quantity.US), c.why)
+		})
+	}
+	got := faultsOf(t, chapterOf("vocabularies:\n  bond: {about: b, because: t, source: practice, words: {one: {label: one, kind_of: two}, two: {label: two, kind_of: one}}}\n"))
+	require.Contains(t, got[0], "a word cannot be a kind of itself")
 }

@@ -185,7 +185,11 @@ func (p *parsed) prepareCall(n ast.Expr, factory ast.ExprFactory) {
 		p.refuse(n, codeNoForm, "indexes are not part of the rule language", "least(...), greatest(...) or count(...)")
 	case operators.Equals, operators.NotEquals:
 		name := map[string]string{operators.Equals: equalFunction, operators.NotEquals: differFunction}[call.FunctionName()]
-		n.SetKindCase(factory.NewCall(n.ID(), name, call.Args()...))
+		args := call.Args()
+		if p.isWord(args[0]) && !p.isWord(args[1]) {
+			args = []ast.Expr{args[1], args[0]} // the word that is asked for stands behind
+		}
+		n.SetKindCase(factory.NewCall(n.ID(), name, args...))
 	case "has":
 		p.refuse(n, codeNoForm, "has is not part of the rule language", "known(name)")
 	case "all", "exists", "exists_one", "map", "filter":
@@ -197,6 +201,11 @@ func (p *parsed) prepareCall(n ast.Expr, factory ast.ExprFactory) {
 		}
 		p.prepareKnown(n, call.Args()[0], factory)
 	}
+}
+
+// isWord reports whether a part of an expression is a word.
+func (p *parsed) isWord(n ast.Expr) bool {
+	return n.Kind() == ast.IdentKind && p.env.words[n.AsIdent()] != nil
 }
 
 func (p *parsed) prepareKnown(n, arg ast.Expr, factory ast.ExprFactory) {

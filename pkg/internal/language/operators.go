@@ -51,11 +51,16 @@ const (
 )
 
 // same reports whether two values are equal: numbers and quantities within the
-// tolerance of [quantity.Compare].
+// tolerance of [quantity.Compare], a word with the wider word that it is a kind
+// of.
 func same(a, b ref.Val) bool {
 	if x, ok := a.(types.Double); ok {
 		y, ok := b.(types.Double)
 		return ok && compare(x, y) == 0
+	}
+	if x, ok := a.(wordValue); ok {
+		y, ok := b.(wordValue)
+		return ok && value.Is(x.v, y.v)
 	}
 	if _, isList := a.(traits.Lister); isList {
 		return slices.EqualFunc(listItems(a), listItems(b), same)
