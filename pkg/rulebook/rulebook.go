@@ -48,7 +48,7 @@ type Contents struct {
 	Lifted       []Lifted    // what amendments took away
 	Idle         []Idle      // what amendments say and is not in force
 	Chapters     []Chapter
-	Sources      []value.Source
+	Sources      []Source
 	Inputs       []Input
 	Vocabularies []Vocabulary
 	Materials    []Word
@@ -92,6 +92,7 @@ type Vocabulary struct {
 	Kind       value.Kind
 	Words      []Word
 	Properties []Property // of a kind of material, by name
+	Amended    *Amended
 }
 
 // Property is a property of a kind of material.
@@ -100,6 +101,14 @@ type Property struct {
 	Kind     value.Kind
 	About    string
 	Optional bool
+}
+
+// Source is a source with where it is declared; practice, own and company are the
+// library's.
+type Source struct {
+	value.Source
+	Place   diagnostic.Place
+	Amended *Amended
 }
 
 // Word is a word of a vocabulary, or a material of the catalog. A word of the

@@ -25,6 +25,8 @@ type Book struct {
 	chapters  []rulebook.Chapter
 	files     []rulebook.File
 	sources   map[string]value.Source
+	declared  map[string]rulebook.Source       // of the files, by id
+	kinds     map[value.Kind]*rulebook.Amended // of vocabularies and kinds of material that amendments touched
 	materials []rulebook.Word
 	words     map[string]rulebook.Word // of the files, materials among them, by name
 	settings  []*Setting

@@ -68,7 +68,7 @@ type compiler struct {
 func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic.List, error) {
 	c := &compiler{setup: setup, in: in,
 		book: &Book{chapters: in.chapters, inputs: map[string]rulebook.Input{}, files: files, sources: map[string]value.Source{}, byName: map[string]any{},
-			words: map[string]rulebook.Word{}},
+			words: map[string]rulebook.Word{}, declared: map[string]rulebook.Source{}, kinds: map[value.Kind]*rulebook.Amended{}},
 		declared:     map[string]*document.Node{},
 		kinds:        builtInKinds(),
 		properties:   map[value.Kind][]rulebook.Property{},
@@ -188,6 +188,7 @@ func (c *compiler) sources() {
 		}
 		first[s.ID] = s.name
 		c.book.sources[s.ID] = s.Source
+		c.book.declared[s.ID] = rulebook.Source{Place: s.place(), Amended: s.amended}
 	}
 }
 
@@ -289,6 +290,7 @@ func (c *compiler) vocabularies() {
 		if !c.claimKind(name, v.name) {
 			continue
 		}
+		c.book.kinds[value.Kind(name)] = v.amended
 		var words []*value.Word
 		for _, w := range v.words {
 			out := c.word(value.Kind(name), w)
@@ -323,7 +325,8 @@ func (c *compiler) word(vocabulary value.Kind, w *wordEntry) *value.Word {
 // or, for a word, that of its vocabulary. A word that an amendment adds or
 // changes has its own.
 func (c *compiler) wordTold(out *value.Word, w *wordEntry, because, source *document.Node) rulebook.Word {
-	own := w.amended != nil && !c.addedVocabulary(w.of)
+	moved := w.amended != nil && w.first == nil && len(w.amended.Replaced) > 0
+	own := w.amended != nil && !moved && !c.addedVocabulary(w.of)
 	if own {
 		because, source = w.because, w.source
 	}
@@ -410,6 +413,10 @@ func (c *compiler) kindKnown(k value.Kind, n *document.Node, what string) bool {
 		return false
 	}
 	base := k
+	if c.in.gone[string(base)] != nil {
+		c.readsGone(string(base), placeOf(n))
+		return false
+	}
 	if element, ok := k.Element(); ok {
 		base = element
 	}

@@ -34,12 +34,17 @@ func (c *compiler) materials() {
 	var kinds []string
 	for _, k := range c.in.kinds {
 		if c.claimKind(k.id(), k.name) {
+			c.book.kinds[value.Kind(k.id())] = k.amended
 			kinds = append(kinds, k.id())
 		}
 	}
 	byKind := map[value.Kind][]*value.Word{}
 	for _, m := range c.in.materials {
 		kind := m.kind.Text()
+		if c.in.gone[kind] != nil {
+			c.readsGone(kind, m.kind.Place())
+			continue
+		}
 		if !slices.Contains(kinds, kind) {
 			fault(&c.faults, orNode(m.kind, m.name), codeKind, "no kind of material is called "+kind, kind, strings.Join(kinds, ", "), kinds...)
 			continue

@@ -56,6 +56,10 @@ func (c *compiler) attribute(a document.Field, given language.Given) (decision s
 	n := a.Value
 	name := strings.TrimSpace(n.Text())
 	d, ok := c.book.byName[name].(*Decision)
+	if !ok && c.in.gone[name] != nil {
+		c.readsGone(name, n.Place())
+		return name, false
+	}
 	if !ok {
 		fault(&c.faults, n, codeDecision, "an attribute is taken from a decision", name, "the name of a decision",
 			namesIn(c.book.decisions, func(d *Decision) string { return d.Name })...)

@@ -13,10 +13,12 @@ func (b *Book) Contents() rulebook.Contents {
 	out := rulebook.Contents{AsOf: b.asOf, Files: b.files, Amendments: b.amendments, Variances: b.variances, Lifted: b.Lifted(), Idle: b.idle, Chapters: b.chapters,
 		Inputs: b.Inputs(), Materials: b.materials, Functions: b.Functions()}
 	for _, id := range slices.Sorted(maps.Keys(b.sources)) {
-		out.Sources = append(out.Sources, b.sources[id])
+		told := b.declared[id]
+		told.Source = b.sources[id]
+		out.Sources = append(out.Sources, told)
 	}
 	for _, kind := range b.Vocabularies() {
-		v := rulebook.Vocabulary{Kind: kind, Properties: b.Properties(kind)}
+		v := rulebook.Vocabulary{Kind: kind, Properties: b.Properties(kind), Amended: b.kinds[kind]}
 		for _, w := range b.Words(kind) {
 			told := b.words[w.Name]
 			told.Word = *w
