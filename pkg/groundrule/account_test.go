@@ -154,6 +154,12 @@ func TestCrossed(t *testing.T) {
 			require.Equal(t, "J. Orr, who takes depth over", x.By[0])
 		})
 	}
+	stopping := replaced(t, plot, "at_least: inches(5), failing: caution", "at_least: inches(5), failing: stop")
+	require.EqualError(t, &groundrule.Refused{Section: ours(t, stopping, limit, overridden("depth", "inches(4)"))},
+		"stopped: NOT-BELOW: depth is 4 in; wanted at least 5 in; DEEP: Dig deeper.")
+	permitted := limit + "variances:\n  - {variance: thin, limit: NOT-BELOW, to: 4 in, who: O, why: W., until: 2027-01-01}\n"
+	require.EqualError(t, &groundrule.Refused{Section: ours(t, stopping, permitted, overridden("depth", "inches(4)"))}, "stopped: DEEP: Dig deeper.",
+		"what is permitted is not why it is stopped")
 	amended := ours(t, plot, limit+"replace:\n  - {rule: WEAK, set: {answer: inches(4.5), because: Thin., source: company}}\n", path())
 	require.Equal(t, "amendment ours by A. Keeper of Ours", amended.Crossed[0].By[0], "an amendment is held to it as a person is")
 }
