@@ -84,6 +84,9 @@ func TestBounds(t *testing.T) {
 	for _, f := range site.Fields() {
 		least, most := f.Bounds()
 		require.True(t, -1e101 < least && least <= most && most < 1e101, "%s: %g to %g", f.Path, least, most)
+		if f.Path == "surface_slope" {
+			require.Equal(t, [2]float64{0, 0.5}, [2]float64{least, most}, "0 to 50 %%, in SI")
+		}
 	}
 }
 

@@ -23,6 +23,8 @@ func TestCheck(t *testing.T) {
 		{"unknown word", "with the nearest", "use", "fot", `use is not a known word for what the paving will carry; found "fot"; wanted one of foot, car_driveway, heavy_driveway, light_parking, fire_lane, residential_street, collector_street, truck_yard; did you mean "foot"?`},
 		{"blank text", "a name is not made of blanks", "job", "\t", ""},
 		{"unprintable text", "a sheet could not show it", "job", "a\x00", `job holds characters that cannot be printed; found "a\x00"; wanted plain text`},
+		{"decimal comma", "it is not read as 345", "soil.liquid_limit", "34,5", `soil.liquid_limit is not a number; found "34,5"; wanted percent, such as 34`},
+		{"number of programs", "nobody writes a limit so", "soil.liquid_limit", "0x22", `soil.liquid_limit is not a number; found "0x22"; wanted percent, such as 34`},
 		{"one of several", "readings are counted from 0", "soil.cbr[2]", "201", `soil.cbr[2] is out of range; found "201"; wanted 0 to 200 %`},
 		{"the only one", "one reading needs no brackets", "soil.cbr", "4.5 %", ""},
 		{"in a list", "sieves are counted from 0", "soil.sieves[3].passing", "101", `soil.sieves[3].passing is out of range; found "101"; wanted 0 to 100 %`},
@@ -193,6 +195,7 @@ func TestCheckWords(t *testing.T) {
 		{"not told", "nothing to check", "", ""},
 		{"unknown", "with the list, at its place", "compactor: mule", `job.yaml:4:12: compactor is not a known word for the compactor at hand; found "mule"; wanted one of hand_tamper, plate_compactor`},
 		{"spelled wrong", "the nearest is offered", "compactor: plate_compacter", `did you mean "plate_compactor"?`},
+		{"its label", "which may be far from the word that a rule reads", "compactor: \"Plate compactor, 3,000 lbf\"", `did you mean "plate_compactor"?`},
 		{"another spelling", "rules compare to the letter", "compactor: Hand tamper", `did you mean "hand_tamper"?`},
 	}
 	for _, tc := range tests {
