@@ -98,7 +98,7 @@ func (t *text) crossed() {
 	}
 	t.heading("BEYOND A LIMIT")
 	for _, c := range t.s.Crossed {
-		t.put(2, "- ", capital(c.Label)+": "+t.value(c.Answer)+"; wanted: "+t.sentence(c.Wanted)+". "+t.sentence(c.Because))
+		t.put(2, "- ", capital(c.Label)+": "+t.value(c.Answer)+"; wanted: "+fullStop(t.quoted(c.Wanted))+" "+t.sentence(c.Because))
 		if len(c.By) > 0 {
 			t.put(4, "By ", fullStop(strings.Join(c.By, "; ")))
 		}
