@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"reflect"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -147,11 +148,12 @@ func TestAnyReachesEverything(t *testing.T) {
 	}
 }
 
-// TestAnyReachesTheEnds proves that lists of every length are drawn, and numbers
-// far below what anyone writes.
+// TestAnyReachesTheEnds proves that lists of every length are drawn, numbers far
+// below what anyone writes, and sieve curves of any openings that let more than half
+// through.
 func TestAnyReachesTheEnds(t *testing.T) {
 	lengths := map[int]int{}
-	tiny := 0
+	tiny, odd, most := 0, 0, 0
 	rng := rand.New(rand.NewPCG(10, 11))
 	for range 6000 {
 		s := jobs.Any(rng)
@@ -159,11 +161,21 @@ func TestAnyReachesTheEnds(t *testing.T) {
 		if area := float64(s.Area); area > 1e-90 && area < 1e-20 {
 			tiny++
 		}
+		for _, each := range s.Soil.Sieves {
+			if len(strconv.FormatFloat(each.Opening.Meters(), 'e', -1, 64)) > len("1.23456e-03") {
+				odd++
+			}
+			if each.Passing > 0.5 && each.Passing < 1 {
+				most++
+			}
+		}
 	}
 	for n := range 8 {
 		require.Equal(t, n < 7, lengths[n] > 0, "%d readings: %d", n, lengths[n])
 	}
 	require.NotZero(t, tiny)
+	require.NotZero(t, odd)
+	require.NotZero(t, most)
 }
 
 // TestAnyWritesEveryField proves it of what rules do not read too: every entry
