@@ -27,7 +27,10 @@ func sample() *section.Section {
 		Checks:   []section.Check{{ID: "C1", Holds: true, Source: "check", Margin: &margin, Clauses: []section.Clause{}}, {ID: "C2", Source: "check"}},
 		Cautions: []section.Caution{{ID: "W", Source: "caution"}},
 		Refusals: []section.Refusal{{ID: "R", Source: "refusal"}},
-		Sources:  []section.Source{source("rule"), source("course"), source("attribute"), source("check"), source("caution"), source("refusal")},
+		Crossed:  []section.Crossed{{Limit: "L", Source: "limit", By: []string{}}},
+		Absent:   []section.Absent{{Sort: "course", Name: "roof", Clauses: []section.Clause{}, Because: []section.Sentence{}}, {Sort: "decision", Name: "color", Clauses: []section.Clause{}, Because: []section.Sentence{}}},
+		Accounts: []section.Account{{Sort: "setting", Name: "least", Source: "rule"}},
+		Sources:  []section.Source{source("rule"), source("course"), source("attribute"), source("check"), source("caution"), source("refusal"), source("limit")},
 		Reasons:  []section.Reason{{Decision: "base_thickness", Answer: value.Measured(quantity.Inches(6)), Taken: []section.Rule{{ID: "A", Source: "rule"}}}},
 	}
 }
@@ -94,7 +97,7 @@ func TestForms(t *testing.T) {
 			require.True(t, strings.HasSuffix(string(text), "}\n"), "it ends with the line")
 			require.Equal(t, c.reasons, strings.Contains(string(text), `"reasons"`), c.why)
 			require.Equal(t, c.reasons, strings.Contains(string(text), "the text of rule"), "a source that reasons alone name goes with them")
-			for _, kept := range []string{"course", "attribute", "check", "caution", "refusal"} {
+			for _, kept := range []string{"course", "attribute", "check", "caution", "refusal", "limit"} {
 				require.Contains(t, string(text), "the text of "+kept, "what stays keeps its source")
 			}
 			require.Contains(t, string(text), "A & B", "signs are written as they are")
@@ -104,14 +107,16 @@ func TestForms(t *testing.T) {
 			want := s
 			if !c.reasons {
 				short := *s
-				short.Reasons, short.Sources = nil, s.Sources[1:]
+				short.Reasons, short.Accounts, short.Sources = nil, nil, s.Sources[1:]
+				short.Absent = s.Absent[:1] // why a question is not asked is a reason
 				want = &short
 			}
 			require.Empty(t, cmp.Diff(want, back))
 		})
 	}
 	require.Len(t, s.Reasons, 1, "the section itself keeps its reasons")
-	require.Len(t, s.Sources, 6)
+	require.Len(t, s.Sources, 7)
+	require.Len(t, s.Absent, 2)
 	_, err := s.JSON("short")
 	require.ErrorIs(t, err, section.ErrForm)
 	require.ErrorContains(t, err, `"short"; wanted full or indented`)
