@@ -55,6 +55,8 @@ func TestBookExitCodes(t *testing.T) {
 		{"survey of a chapter", "its only one", []string{"survey", "--within", "chapter=yard", "--within", "soil.word = peat", "--jobs", "300"}, 1, "NO ANSWER", ""},
 		{"survey misspelt", "the nearest name", []string{"survey", "--within", "ground_cb"}, 2, "", `did you mean "ground_cbr"?`},
 		{"survey of nothing", "an argument it is not", []string{"survey", "ground_cbr"}, 2, "", "stands behind --within"},
+		{"survey with jobs", "two trials stand beside the rules", []string{"survey", job("patio"), "--within", "paver_thickness", "--within", "soil.word=clay", "--jobs", "300"}, 0, "3 of them from trials and", ""},
+		{"survey with a job that is none", "the job file at its line", []string{"survey", job("faulty"), "--within", "ground_cbr", "--jobs", "300"}, 2, "", "testdata/jobs/faulty.yaml:"},
 		{"impact of nothing", "an edit is needed", []string{"impact", data("jobs"), "--before-rules", data("rules")}, 2, "", "both rulebooks are the same"},
 		{"impact without jobs", "and jobs", []string{"impact", "--amend", data("amend")}, 2, "", "a folder of jobs is needed"},
 		{"impact no folder", "a slip of the keys", []string{"impact", data("none"), "--amend", data("amend"), "--before-rules", data("rules")}, 2, "", "there is no file or folder of jobs testdata/none\n"},

@@ -98,8 +98,8 @@ func ExampleSurvey() {
 	//     limit. Tried 383 jobs (seed 0), none of them from trials or examples.
 	// Not looked at: jobs with overrides; jobs with several readings of one kind, or
 	//     sieve curves at other sieves than rules read, but for those of trials and
-	//     examples; settings and materials other than those of the rulebook; what
-	//     sentences say.
+	//     examples; settings and materials other than those of the rulebook; whether a
+	//     limit of a decision ever applies; what sentences say.
 	//
 	// NO ANSWER: decision base_depth
 	//   winter.yaml:7:3

@@ -59,6 +59,7 @@ var notLookedAt = []string{
 	"jobs with overrides",
 	"jobs with several readings of one kind, or sieve curves at other sieves than rules read, but for those of trials and examples",
 	"settings and materials other than those of the rulebook",
+	"whether a limit of a decision ever applies",
 	"what sentences say",
 }
 

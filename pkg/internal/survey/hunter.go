@@ -171,8 +171,8 @@ func told(v any) int {
 	return 1
 }
 
-// staysUntold reports whether an entry is not to be told: where the way wants it
-// so, and where other inputs than its own are had from it.
+// staysUntold reports whether an entry must be left untold: the way wants its input
+// so, or it is no input by itself.
 func (h *hunter) staysUntold(i int, pinned map[string]int) bool {
 	name, ok := h.w.inputOf(i)
 	cell, isPinned := pinned[name]

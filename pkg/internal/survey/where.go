@@ -8,17 +8,17 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// part is the set of jobs that agree with one in a single thing that conditions
-// ask about, with the words that say so.
+// part is one thing that conditions ask about: the set of jobs in which it is as
+// in the finding's job, and the words that say what it is.
 type part struct {
 	set  cells.Node
 	says string
 }
 
-// where tells in which cells a finding's job lies, of the inputs and worked-out
-// values that the conditions of its subject ask about: as few as make every job
-// that agrees with it in these one that may show it too, and all of them where
-// the walk cannot tell.
+// where tells what matters about a finding's job: the cells of the inputs and
+// worked-out values that the conditions of its subject ask about. It leaves out
+// those that may be any others in a job that shows the finding; where the walk
+// cannot tell which, it leaves out none.
 func (c *conclusion) where(a *aim, job *Job) []string {
 	if a == nil || job == nil || !a.walked {
 		return nil
@@ -74,7 +74,7 @@ func (s *subject) conditions() []*engine.Condition {
 	return out
 }
 
-// partsOf returns the parts in which other jobs may agree with one, each once.
+// partsOf returns what the conditions of a subject ask about in a job, each once.
 func (c *conclusion) partsOf(s *subject, x *seen) []part {
 	var out []part
 	done := map[string]bool{}

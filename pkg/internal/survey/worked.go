@@ -63,8 +63,8 @@ func (m *model) checkComparison(c *engine.Check) (engine.Comparison, bool) {
 	return out, ok
 }
 
-// sides makes a comparison of two expressions one of a single value with a fixed
-// one. ok is false where their kind has no cells to tell it by.
+// sides turns a comparison of two expressions into one of a single value with a
+// fixed value. ok is false where values of their kind have no cells.
 func (m *model) sides(left engine.Formula, op string, right engine.Formula) (c engine.Comparison, ok bool) {
 	if _, fixed := m.constant(left); fixed {
 		left, op, right = right, turned(op), left
