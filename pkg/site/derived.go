@@ -1,6 +1,7 @@
 package site
 
 import (
+	"math"
 	"sync"
 
 	"example.com/groundrule/pkg/quantity"
@@ -24,7 +25,7 @@ var derived = []*Field{
 	size("soil.d50", 50), size("soil.d60", 60), size("soil.d85", 85),
 	{
 		Path: "soil.plasticity_index", Label: "Plasticity index", About: "liquid limit less plastic limit, in percent",
-		Form: NumberForm, Dim: quantity.DimRatio, Range: shareOrMore, Example: "16", From: []string{"soil.liquid_limit", "soil.plastic_limit"}, Total: true,
+		Form: NumberForm, Dim: quantity.DimRatio, Range: limitRange, Example: "16", From: []string{"soil.liquid_limit", "soil.plastic_limit"}, Total: true,
 		derive: func(s *Site) (any, bool) {
 			ll, pl := s.Soil.LiquidLimit, s.Soil.PlasticLimit
 			if ll == nil || pl == nil {
@@ -36,7 +37,7 @@ var derived = []*Field{
 	},
 	{
 		Path: "soil.liquid_limit_ratio", Label: "Ratio of liquid limits", About: "liquid limit after oven drying over that before, a plain ratio",
-		Form: NumberForm, Dim: quantity.DimRatio, Range: zeroOrMore, Example: "0.7", From: []string{"soil.liquid_limit_oven_dried", "soil.liquid_limit"},
+		Form: NumberForm, Dim: quantity.DimRatio, Range: upTo(math.Inf(1), ""), Example: "0.7", From: []string{"soil.liquid_limit_oven_dried", "soil.liquid_limit"},
 		derive: func(s *Site) (any, bool) {
 			dried, ll := s.Soil.LiquidLimitOvenDried, s.Soil.LiquidLimit
 			if dried == nil || ll == nil || *ll <= 0 {
@@ -48,7 +49,7 @@ var derived = []*Field{
 	},
 	{
 		Path: "soil.penetration_index", Label: "Penetration of each blow", About: "penetration of each blow of the cone penetrometer in mm, one for each reading, as read, not corrected for the hammer",
-		Form: NumbersForm, Dim: quantity.DimRatio, Range: mmAboveZero, Example: "12", From: []string{"soil.dcp.readings", "soil.dcp.mm_per_blow"},
+		Form: NumbersForm, Dim: quantity.DimRatio, Range: above0(1000, ""), Example: "12", From: []string{"soil.dcp.readings", "soil.dcp.mm_per_blow"},
 		derive: penetrationIndex,
 		put:    func(s *Site, x float64) { s.Soil.DCP.MMPerBlow = []float64{x} },
 	},
@@ -70,7 +71,7 @@ func size(path string, percent float64) *Field {
 	p := writeNumber(percent)
 	return &Field{
 		Path: path, Label: "D" + p, About: "size than which " + p + " percent by mass is finer, inside the sieve curve",
-		Form: MeasuredForm, Dim: quantity.DimLength, Range: aboveZero, Example: "0.5 mm", From: []string{"soil.sieves"},
+		Form: MeasuredForm, Dim: quantity.DimLength, Range: above0(40, "in"), Example: "0.5 mm", From: []string{"soil.sieves"},
 		derive: func(s *Site) (any, bool) { return s.Soil.finerThan(quantity.Percent(percent)) },
 	}
 }

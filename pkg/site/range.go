@@ -7,28 +7,34 @@ import (
 	"example.com/groundrule/pkg/quantity"
 )
 
-// What is possible at all. It may still be more than a rulebook covers.
+// What is possible at all. It may still be more than a rulebook covers. A bound
+// without a source is this library's own: a figure beyond it has a wrong unit or
+// a point in the wrong place.
 var (
-	aboveZero   = calculation.Range{High: math.Inf(1), Above: true}
-	mmAboveZero = calculation.Range{Unit: "mm", High: math.Inf(1), Above: true}
-	zeroOrMore  = calculation.Range{High: math.Inf(1)}
-	shareOrMore = calculation.Range{Unit: "%", High: math.Inf(1)}
-	percentage  = calculation.Range{Unit: "%", High: 100}
+	percentage = upTo(100, "%")
 	// countable is far more blows than anyone strikes, and a whole number that
 	// every machine can hold.
-	countable = calculation.Range{Low: 1, High: 1e6}
+	countable = between(1, 1e6, "")
 	// cbrRange runs past the 100 % of the standard crushed stone, since sound
-	// rock and cemented gravel read more; above 200 a reading is a slip of the
-	// pen (practice).
-	cbrRange = calculation.Range{Unit: "%", High: 200}
-	// slopeRange: no one paves steeper than 1 in 2, so that more is a slip of
-	// the pen (practice).
-	slopeRange = calculation.Range{Unit: "%", High: 50}
+	// rock and cemented gravel read more.
+	cbrRange = upTo(200, "%")
+	// limitRange holds the limits of bentonite, some 700 % (from memory).
+	limitRange = upTo(1000, "%")
 	// meanTemperatureRange holds every place on earth where anyone lives (from
 	// memory); it catches a Fahrenheit reading written as Celsius.
-	meanTemperatureRange = calculation.Range{Unit: "C", Low: -60, High: 40}
-	withinYear           = calculation.Range{Unit: "days", High: 366}
+	meanTemperatureRange = between(-60, 40, "C")
 )
+
+// upTo is 0 to a bound, above 0 without 0, and between is from bound to bound.
+func upTo(high float64, unit string) calculation.Range { return between(0, high, unit) }
+
+func above0(high float64, unit string) calculation.Range {
+	return calculation.Range{Unit: unit, High: high, Above: true}
+}
+
+func between(low, high float64, unit string) calculation.Range {
+	return calculation.Range{Unit: unit, Low: low, High: high}
+}
 
 // The sizes between which a value other than 0 can be written and read back.
 const (

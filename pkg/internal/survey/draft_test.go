@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -59,7 +60,7 @@ func TestLimitsOfNumbers(t *testing.T) {
 			require.Greater(t, usual, e.low)
 			require.Less(t, usual, e.high)
 			width := min(e.high-e.low, 1)
-			for _, side := range []struct{ last, beyond float64 }{{e.low, e.low - width/1e4}, {e.high, e.high + max(width, e.high)/1e4}} {
+			for _, side := range []struct{ last, beyond float64 }{{e.low, e.low - max(width, math.Abs(e.low))/1e4}, {e.high, e.high + max(width, e.high)/1e4}} {
 				_, ok := w.site(w.plain().with(i, side.last))
 				require.True(t, ok, "%g may be told", side.last)
 				_, ok = w.site(w.plain().with(i, side.beyond))

@@ -34,7 +34,7 @@ var faultCases = []*faultCase{
 			"B, when: known(frost.depth) && known(rain.depth) && frost.depth * 3 > rain.depth + inches(1), answer: apple",
 			"C, when: known(frost.depth) && known(rain.depth) && frost.depth * 3 < rain.depth + inches(1), answer: pear"),
 		[]string{"NO ANSWER fruit"}, 5, nil, nil},
-	{"gap in a narrow band of a calculated value", "a band of one part in ten thousand, far from usual values",
+	{"gap in a narrow band of a calculated value", "a band of one part in a hundred thousand, far from usual values",
 		`
 decisions:
   depth:
@@ -49,8 +49,8 @@ decisions:
     answers: answer_word
     take: first
     rules:
-      - {rule: A, when: depth < m(71.234), answer: apple}
-      - {rule: B, when: depth > m(71.241), answer: pear}
+      - {rule: A, when: depth < m(7.1234), answer: apple}
+      - {rule: B, when: depth > m(7.12347), answer: pear}
 `, []string{"NO ANSWER fruit"}, 5, nil, nil},
 	{"clash", "two rules of an only decision overlap where the use is foot and the base open",
 		oneDecision("only", "A, when: use == foot, answer: apple", "B, when: base == open, answer: pear",
@@ -378,7 +378,7 @@ func TestStopsWithItsContext(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			ctx, cancel := context.WithCancel(t.Context())
 			calls := 0
-			_, err := Run(ctx, opened(t, faultCases[3].book), Options{Budget: 2000, Progress: func(stage string, done, total int) {
+			_, err := Run(ctx, opened(t, faultCases[2].book), Options{Budget: 2000, Progress: func(stage string, done, total int) {
 				if stage == c.stage && done < total {
 					cancel()
 				}
