@@ -17,6 +17,23 @@ import (
 
 // TestFaults reads one faulty line behind a sound job, so that line 4 is the
 // line at fault.
+// TestRefusedValueIsToldOnce: what the reader of files refuses is not told again as
+// a value that is none.
+func TestRefusedValueIsToldOnce(t *testing.T) {
+	_, err := site.Read("job.yaml", []byte("area: &x 400 sq ft\nuse: *x\nbase: dense\n"))
+	require.EqualError(t, err, "job.yaml:1:7: an anchor may not be used; found &x\njob.yaml:2:6: an alias may not be used; found *x; wanted what it stands for, written out")
+}
+
+// TestLongestList: a list of just as many items as there may be is read like any
+// other.
+func TestLongestList(t *testing.T) {
+	s := read(t, least)
+	s.Soil.CBR = make([]float64, 1000)
+	require.NoError(t, s.Validate())
+	s.Soil.CBR[999] = 201
+	require.ErrorContains(t, s.Validate(), "soil.cbr[999] is out of range")
+}
+
 func TestFaults(t *testing.T) {
 	tests := []struct{ name, why, line, want string }{
 		{"number without unit", "wrong units are the classic error", "perimeter: 82",
