@@ -16,7 +16,7 @@ import (
 type Limit struct {
 	rulebook.Bound
 	when     *Condition
-	limit    *Expression // for at_least and at_most
+	limit    *Expression // for at_least and at_most, nil for one of what the rules answer
 	because  *Template
 	variance *rulebook.Variance // in force; Value is how far an answer may go
 }
@@ -40,6 +40,10 @@ type Crossed struct {
 	Variance *rulebook.Variance
 }
 
+// byRules is what is written in a limit that holds a person to what the rules
+// answer.
+const byRules = "by_rules"
+
 // limit compiles a limit of a decision whose answers are of a kind.
 func (c *compiler) limit(d *Decision, e *limitEntry, kind value.Kind, given language.Given) *Limit {
 	c.ruleID(e.ID, e.name)
@@ -47,12 +51,13 @@ func (c *compiler) limit(d *Decision, e *limitEntry, kind value.Kind, given lang
 	out.Source = c.sourceOf(e.source)
 	out.when = c.condition(e.when, given)
 	here := out.when.settles(given)
+	here[d.Name] = true // its answer is there when it is held to the limit
 	out.because = c.template(e.because, here)
 	out.OneOf, out.NoneOf = c.limitWords(e.oneOf, kind), c.limitWords(e.noneOf, kind)
 	if n := orNode(e.atLeast, e.atMost); n != nil {
 		if !ordered(kind) {
 			fault(&c.faults, n, codeNoOrder, "answers of this kind have no order", string(kind), "one_of or none_of")
-		} else {
+		} else if n.Text() != byRules {
 			out.limit = c.expression(n, kind, here)
 		}
 	}
@@ -139,9 +144,14 @@ func (r *run) crosses(d *Decided, l *Limit) (*Crossed, error) {
 		return nil, err
 	}
 	out := &Crossed{Decided: d, Limit: l}
-	if l.limit != nil {
+	switch {
+	case l.limit != nil:
 		if out.Value, err = r.eval(l.limit, in); err != nil {
 			return nil, err
+		}
+	case l.orders():
+		if out.Value = d.Instead; d.Override == nil || d.Instead.IsZero() {
+			return nil, nil
 		}
 	}
 	words := l.OneOf
@@ -154,6 +164,9 @@ func (r *run) crosses(d *Decided, l *Limit) (*Crossed, error) {
 	return out, nil
 }
 
+// orders reports whether the limit is at_least or at_most.
+func (l *Limit) orders() bool { return l.AtLeast != (rulebook.Text{}) || l.AtMost != (rulebook.Text{}) }
+
 func wordOf(v value.Value) value.Word {
 	w, _ := v.Word()
 	return w
@@ -165,7 +178,7 @@ func (l *Limit) beyond(answer, limit value.Value, words []value.Word) bool {
 	if elements, ok := answer.List(); ok {
 		return slices.ContainsFunc(elements, func(v value.Value) bool { return l.beyond(v, limit, words) })
 	}
-	if l.limit != nil {
+	if l.orders() {
 		order, comparable := value.Compare(answer, limit)
 		return !comparable || order < 0 && l.AtLeast != (rulebook.Text{}) || order > 0 && l.AtMost != (rulebook.Text{})
 	}
