@@ -179,6 +179,30 @@ func TestReadMarks(t *testing.T) {
 	}
 }
 
+// TestWith holds what a mapping has with another laid over it.
+func TestWith(t *testing.T) {
+	read := func(file, data string) *document.Node {
+		root, faults := document.Read(file, []byte(data), document.Limits{})
+		require.NoError(t, faults.Err())
+		return root
+	}
+	told := func(n *document.Node) string {
+		var parts []string
+		for _, f := range n.Fields() {
+			parts = append(parts, f.Key.Text()+"="+f.Value.Text()+"@"+f.Value.Place().String())
+		}
+		return strings.Join(parts, " ")
+	}
+	under, over := read("a.yaml", "one: 1\ntwo: 2\nthree: 3\n"), read("b.yaml", "two: 4\nfour: 5\n")
+	both := under.With(over)
+	require.Equal(t, "one=1@a.yaml:1:6 two=4@b.yaml:1:6 three=3@a.yaml:3:8 four=5@b.yaml:2:7", told(both), "what is laid over stands in the place of what it is over, or behind")
+	require.Equal(t, over.Place(), both.Place())
+	require.Equal(t, "4", both.Field("two").Text())
+	require.Nil(t, both.Field("five"))
+	require.Equal(t, "one=1@a.yaml:1:6 two=2@a.yaml:2:6 three=3@a.yaml:3:8", told(under), "neither is changed")
+	require.Nil(t, read("c.yaml", "one: null\n").Field("one"), "nothing stands there")
+}
+
 func TestNilNode(t *testing.T) {
 	var n *document.Node
 	require.Equal(t, document.NoShape, n.Shape())

@@ -27,11 +27,9 @@ func reportSyntax(o *original, limits Limits, err error, faults *diagnostic.List
 	line, message := splitMessage(err)
 	at := o.whole()
 	offset, found := findSyntax(o.data, line, message)
-	switch {
-	case found:
+	at.Line = min(line, strings.Count(o.data, "\n")+1) // 0 where the parser tells none
+	if found {
 		at = o.place(offset)
-	case line > 0:
-		at.Line = min(line, strings.Count(o.data, "\n")+1)
 	}
 	if strings.HasPrefix(message, "exceeded max depth") {
 		reportTooDeep(at, limits, faults)
