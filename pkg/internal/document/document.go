@@ -166,9 +166,6 @@ func Read(file string, data []byte, limits Limits) (*Node, diagnostic.List) {
 }
 
 func invalidUTF8(s string) int {
-	if utf8.ValidString(s) {
-		return -1
-	}
 	for i, r := range s {
 		if r == utf8.RuneError {
 			if _, size := utf8.DecodeRuneInString(s[i:]); size == 1 {

@@ -171,8 +171,7 @@ func (c *converter) refuse(n *Node, y *yaml.Node) {
 
 // mapping fills in the fields of n, without those whose key is refused.
 func (c *converter) mapping(n *Node, y *yaml.Node, depth int) bool {
-	n.fields = make([]Field, 0, len(y.Content)/2)
-	first := make(map[string]*Node, len(y.Content)/2)
+	first := map[string]*Node{}
 	for i := 0; i+1 < len(y.Content); i += 2 {
 		key, ok := c.convert(y.Content[i], depth+1)
 		if !ok {
