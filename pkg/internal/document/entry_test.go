@@ -1,6 +1,7 @@
 package document_test
 
 import (
+	"strings"
 	"fmt"
 	"os"
 	"testing"
@@ -84,6 +85,18 @@ func TestUnknownKey(t *testing.T) {
 		Message: `unknown key "answr" in a rule`, Found: `"answr"`, Wanted: "answer", Nearest: "answer",
 	}}
 	require.Empty(t, cmp.Diff(want, faults))
+}
+
+// TestLongUnknownKey holds that the nearest is sought for what may be a key, and not
+// for a text of any length.
+func TestLongUnknownKey(t *testing.T) {
+	for length, want := range map[int]bool{100: true, 101: false} {
+		root, faults := document.Read("f.yaml", []byte(strings.Repeat("k", length)+": 1\n"), document.Limits{})
+		e := root.Entry("a rule", &faults)
+		e.Get(strings.Repeat("k", 99))
+		e.Done()
+		require.Equal(t, want, faults[0].Nearest != "", "%d letters", length)
+	}
 }
 
 // TestKey holds that a key's own place can be had, and that it counts as asked.
