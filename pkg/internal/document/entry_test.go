@@ -1,9 +1,9 @@
 package document_test
 
 import (
-	"strings"
 	"fmt"
 	"os"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"

@@ -2,6 +2,7 @@ package document
 
 import (
 	"strconv"
+	"strings"
 	"unicode/utf16"
 )
 
@@ -11,7 +12,7 @@ func quotedOffsets(source string, at int, want string, style style) []int {
 	if style == singleQuoted {
 		mark = '\''
 	}
-	if at >= len(source) || source[at] != mark {
+	if !strings.HasPrefix(source[at:], string(mark)) {
 		return nil
 	}
 	t := newTracer(source, want, at+1)

@@ -29,14 +29,11 @@ func readYAML(o *original, limits Limits, faults *diagnostic.List) *Node {
 		return nil
 	}
 	c := converter{guard: guard{origin: o, limits: limits, faults: faults}, cursor: cursor{data: o.data, line: 1, column: 1}, tagged: map[int]bool{}}
-	root, ok := c.convert(first.Content[0], 1)
-	if second != nil && ok {
+	root := c.convert(first.Content[0], 1)
+	if second != nil && root != nil {
 		c.cursor.seek(second.Line-1, second.Column-1)
 		d := faults.Addf(o.at(c.cursor), CodeSeveral, "a second document starts here")
 		d.Wanted = "one document in a file"
-	}
-	if !ok {
-		return nil
 	}
 	return root
 }
@@ -103,33 +100,35 @@ type converter struct {
 	tagged map[int]bool // offsets of tags that have been reported
 }
 
-// convert makes a node of y and all below it. It is false if a limit was
-// passed, which ends the reading.
-func (c *converter) convert(y *yaml.Node, depth int) (*Node, bool) {
+// convert makes a node of y and all below it. It is nil if a limit was passed,
+// which ends the reading.
+func (c *converter) convert(y *yaml.Node, depth int) *Node {
 	c.cursor.seek(y.Line-1, y.Column-1)
 	n := c.origin.node(c.cursor)
 	if !c.within(n, len(y.Value), depth) {
-		return nil, false
+		return nil
 	}
 	c.refuse(n, y)
 	switch y.Kind {
 	case yaml.MappingNode:
 		n.shape = Mapping
-		return n, c.mapping(n, y, depth)
+		if !c.mapping(n, y, depth) {
+			return nil
+		}
 	case yaml.SequenceNode:
 		n.shape = Sequence
 		n.items = make([]*Node, 0, len(y.Content))
 		for _, item := range y.Content {
-			child, ok := c.convert(item, depth+1)
-			if !ok {
-				return nil, false
+			child := c.convert(item, depth+1)
+			if child == nil {
+				return nil
 			}
 			n.items = append(n.items, child)
 		}
 	case yaml.ScalarNode:
 		n.shape, n.text, n.style = Scalar, y.Value, styleOf(y)
 	}
-	return n, true
+	return n
 }
 
 func styleOf(y *yaml.Node) style {
@@ -173,14 +172,14 @@ func (c *converter) refuse(n *Node, y *yaml.Node) {
 func (c *converter) mapping(n *Node, y *yaml.Node, depth int) bool {
 	first := map[string]*Node{}
 	for i := 0; i+1 < len(y.Content); i += 2 {
-		key, ok := c.convert(y.Content[i], depth+1)
-		if !ok {
+		key := c.convert(y.Content[i], depth+1)
+		if key == nil {
 			return false
 		}
 		merge := y.Content[i].Tag == "!!merge" && key.style == plain
 		good := checkKey(key, merge, first, c.faults)
-		value, ok := c.convert(y.Content[i+1], depth+1)
-		if !ok {
+		value := c.convert(y.Content[i+1], depth+1)
+		if value == nil {
 			return false
 		}
 		if good {
