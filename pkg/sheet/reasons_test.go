@@ -191,6 +191,21 @@ func TestGoverned(t *testing.T) {
 	}
 }
 
+// An answer that no other was compared with does not govern.
+func TestGovernedByFew(t *testing.T) {
+	for passed, want := range map[int]string{0: "", 1: "Of 8 in (BASE-FROST) and 6 in (BASE-LEAST), the largest governs."} {
+		s := patio()
+		for i := range s.Reasons {
+			if s.Reasons[i].Decision == "base_thickness" {
+				s.Reasons[i].Passed = s.Reasons[i].Passed[:passed]
+			}
+		}
+		out := flat(textOf(t, s, quantity.US))
+		require.Contains(t, out, want)
+		require.Equal(t, want != "", strings.Contains(out, "governs"))
+	}
+}
+
 func TestFunctions(t *testing.T) {
 	list := []rulebook.Function{
 		{Name: "known", Signatures: []string{"known(name) bool"}, About: "whether a value is there", Example: "known(soil.cbr)"},

@@ -263,6 +263,8 @@ func TestReasonOf(t *testing.T) {
 func TestReasonOfNothing(t *testing.T) {
 	lower := patio()
 	lower.Courses[1].Name = "stone_top"
+	alone := patio()
+	alone.Courses = alone.Courses[:1]
 	tests := []struct {
 		name, why string
 		s         *section.Section
@@ -271,6 +273,7 @@ func TestReasonOfNothing(t *testing.T) {
 	}{
 		{"misspelt", "the nearest, and what there is", patio(), "beding", `this section has no layer and no decision "beding"; did you mean "bedding"?; the layers are pavers, bedding, base and subgrade`},
 		{"misspelt label", "a layer may have another name on the sheet", lower, "bse", `this section has no layer and no decision "bse"; did you mean "Base"?; the layers are pavers, bedding, stone_top (Base) and subgrade`},
+		{"one layer", "it is named though it is the only one", alone, "roof", `this section has no layer and no decision "roof"; the layers are subgrade`},
 		{"refused", "no layers were laid", refused(), "base", `this section has no layer and no decision "base"`},
 	}
 	for _, tt := range tests {
