@@ -2,6 +2,7 @@ package groundrule
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 
 	"example.com/groundrule/pkg/internal/deep"
@@ -60,10 +61,43 @@ func assemble(b *Book, job *site.Site, o *engine.Outcome) (*section.Section, err
 	for _, err := range o.Absorbed {
 		t.s.Absorbed = append(t.s.Absorbed, err.Error())
 	}
+	if t.err == nil && t.s.Status == section.Designed {
+		t.err = t.sound()
+	}
 	if t.err != nil {
 		return nil, t.err
 	}
 	return t.s, nil
+}
+
+// ErrUnsound is wrapped by the error of a section that cannot be right and was
+// not stopped: the library is at fault, not the job.
+var ErrUnsound = errors.New("groundrule: this section cannot be right; please report it with the job")
+
+// sound is the last guard over a section that is to be built: no course is thinner
+// than nothing, each lies where the one over it ends, and no attribute is beyond a
+// limit but by permission. The rules and their limits see to all of this; what is
+// found here was overlooked by the library.
+func (t *teller) sound() error {
+	depth := quantity.Length(0)
+	for i := len(t.s.Courses) - 1; i >= 0; i-- {
+		c := &t.s.Courses[i]
+		top, _ := c.Top.Length()
+		bottom, _ := c.Bottom.Length()
+		if thickness, _ := c.Attribute(inside.Thickness).Value.Length(); thickness < 0 || top != depth || bottom != top+thickness {
+			return fmt.Errorf("%w: the course %s lies from %s to %s", ErrUnsound, c.Name, c.Top.Text(quantity.US), c.Bottom.Text(quantity.US))
+		}
+		depth = bottom
+	}
+	for _, decided := range t.o.Decided {
+		switch limit, err := t.o.Beyond(decided); {
+		case err != nil:
+			return err
+		case limit != nil:
+			return fmt.Errorf("%w: %s is %s, beyond limit %s", ErrUnsound, decided.Decision.Name, decided.Answer.Text(quantity.US), limit.ID)
+		}
+	}
+	return nil
 }
 
 // say writes a sentence and keeps the first error.

@@ -136,6 +136,24 @@ func (r *run) allLimits(out *Outcome) error {
 	return nil
 }
 
+// Beyond returns a limit that an answer is beyond without permission, nil if there
+// is none. It asks anew, whatever was found before.
+func (o *Outcome) Beyond(d *Decided) (*Limit, error) {
+	if !d.Asked {
+		return nil, nil
+	}
+	for _, l := range d.Decision.limits {
+		crossed, err := o.run.crosses(d, l)
+		if err != nil {
+			return l, err
+		}
+		if crossed != nil && (l.variance == nil || l.beyond(d.Answer, l.variance.Value, []value.Word{wordOf(l.variance.Value)})) {
+			return l, nil
+		}
+	}
+	return nil, nil
+}
+
 // crosses returns what is crossed if an answer is beyond a limit, else nil.
 func (r *run) crosses(d *Decided, l *Limit) (*Crossed, error) {
 	in := place{name: d.Decision.Name, rule: l.ID}
