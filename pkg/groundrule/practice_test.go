@@ -142,6 +142,16 @@ func TestGridAtTheBottom(t *testing.T) {
 // practice, no published source.
 func TestGridCover(t *testing.T) {
 	depth := func(inches string) *section.Section {
+		book, err := groundrule.OpenStandard(groundrule.WithAmendments(layer("cover", "amendment: cover\ncompany: Ours\nwho: a test\nwhen: 2026-01-05\nwhy: To try it.\nreplace:\n"+
+			"  - {setting: grid_cover, set: {value: "+inches+", because: To try it., source: company}}\n")))
+		require.NoError(t, err)
+		d, err := book.Design(job(site.Foot, site.Dense, 9))
+		require.NoError(t, err)
+		s, err := d.Section()
+		require.NoError(t, err)
+		return s
+	}
+	thin := func(inches string) *section.Section {
 		return designed(t, job(site.Foot, site.Dense, 9, func(s *site.Site) {
 			s.Overrides = []site.Override{{Decision: "stone_depth", Answer: inches, By: "a test", Because: "to try it"}}
 		}))
@@ -153,11 +163,11 @@ func TestGridCover(t *testing.T) {
 		}
 		return out
 	}
-	require.Empty(t, failed(depth("inches(6)")))
-	require.Equal(t, section.Designed, depth("inches(5)").Status)
-	require.Contains(t, failed(depth("inches(5)")), "GRID-COVER-ADVISED")
-	require.Equal(t, section.Stopped, depth("inches(3.5)").Status)
-	require.Contains(t, failed(depth("inches(3.5)")), "GRID-COVER")
+	require.Empty(t, failed(depth("6 in")))
+	require.Equal(t, section.Designed, depth("5 in").Status)
+	require.Contains(t, failed(depth("5 in")), "GRID-COVER-ADVISED")
+	require.Equal(t, section.Stopped, thin("inches(3.5)").Status)
+	require.Contains(t, failed(thin("inches(3.5)")), "GRID-COVER")
 }
 
 // TestTwoGrids: a driveway may have two: grid, 6 in of base, grid, 6 in of base,
