@@ -73,6 +73,8 @@ type Diagnostic struct {
 	Wanted string `json:"wanted,omitempty"`
 	// Nearest is the nearest right name, or "".
 	Nearest string `json:"nearest,omitempty"`
+	// Repaired is the whole line of the place as it would be right, or "".
+	Repaired string `json:"repaired,omitempty"`
 	// Related are other places that have a part in it.
 	Related []Related `json:"related,omitempty"`
 }
@@ -100,6 +102,9 @@ func (d *Diagnostic) Error() string {
 	}
 	if d.Nearest != "" {
 		fmt.Fprintf(&b, "; did you mean %q?", d.Nearest)
+	}
+	if d.Repaired != "" {
+		fmt.Fprintf(&b, "; write %s", strings.TrimSpace(d.Repaired))
 	}
 	for _, r := range d.Related {
 		b.WriteString("; " + r.Place.before(r.Message))

@@ -51,6 +51,9 @@ func (r *renderer) diagnostic(d *Diagnostic) {
 	if d.Nearest != "" {
 		fmt.Fprintf(&r.out, "  did you mean %s?\n", printable(strconv.Quote(d.Nearest)))
 	}
+	if d.Repaired != "" {
+		fmt.Fprintf(&r.out, "  write:\n  %5d | %s\n", d.Place.Line, printable(d.Repaired))
+	}
 	for _, related := range d.Related {
 		r.out.WriteString("  " + printable(related.Place.before(related.Message)) + "\n")
 		r.quote(related.Place, 1)

@@ -21,7 +21,7 @@ import (
 // a value that is none.
 func TestRefusedValueIsToldOnce(t *testing.T) {
 	_, err := site.Read("job.yaml", []byte("area: &x 400 sq ft\nuse: *x\nbase: dense\n"))
-	require.EqualError(t, err, "job.yaml:1:7: an anchor may not be used; found &x\njob.yaml:2:6: an alias may not be used; found *x; wanted what it stands for, written out")
+	require.EqualError(t, err, "job.yaml:1:7: an anchor may not be used; found &x; write area: 400 sq ft\njob.yaml:2:6: an alias may not be used; found *x; wanted what it stands for, written out")
 }
 
 // TestLongestList: a list of just as many items as there may be is read like any

@@ -37,21 +37,24 @@ func reportSyntax(o *original, limits Limits, err error, faults *diagnostic.List
 	}
 	if m := unknownAnchor.FindStringSubmatch(message); m != nil {
 		d := faults.Addf(at, CodeAlias, "an alias may not be used")
-		d.Found, d.Wanted = "*"+m[1], `text that starts with * in quotes`
-		if found && strings.HasSuffix(o.data[:offset+1], d.Found) {
-			d.Place = o.place(offset + 1 - len(d.Found))
-			d.Width = len(d.Found)
+		d.Found, d.Wanted = "*"+m[1], "text that starts with * in quotes, or what it stands for, written out"
+		if start := strings.LastIndex(o.data[:min(offset+1, len(o.data))], d.Found); found && start >= 0 {
+			d.Place, d.Width = o.place(start), utf8.RuneCountInString(d.Found)
+			if inQuotes := *d; mend(o, line, &inQuotes) {
+				d.Repaired, d.Wanted = inQuotes.Repaired, ""
+			}
 		}
 		return
 	}
-	d := faults.Addf(at, CodeSyntax, "this is not YAML: %s", message)
-	if strings.Contains(message, "expected ',' or '}'") || strings.Contains(message, "expected ',' or ']'") {
+	d := faults.Addf(at, CodeSyntax, "%s", inPlainWords(message))
+	if !mend(o, line, d) && strings.Contains(message, "expected ',' or") {
 		d.Wanted = "quotes around a text between { } or [ ] that holds , : # or a ? at its end"
 	}
-	if found && strings.HasPrefix(o.data[offset:], "\t") {
-		d.Found, d.Wanted = "a tab", "spaces to indent with"
-	}
 }
+
+// largestTried is the size of the largest part of a file that is parsed again to
+// find what is wrong with it.
+const largestTried = 256 << 10
 
 // findSyntax returns the offset of the character at which the message arises: the
 // file up to before it does not bring the message, and with it does. The
@@ -59,8 +62,7 @@ func reportSyntax(o *original, limits Limits, err error, faults *diagnostic.List
 // column. Each try parses the file again, so it is looked for at the start of a
 // large file only; it is false if it was not found there.
 func findSyntax(data string, line int, message string) (int, bool) {
-	const largest = 256 << 10
-	if end := largest; len(data) > end {
+	if end := largestTried; len(data) > end {
 		for !utf8.RuneStart(data[end]) {
 			end--
 		}

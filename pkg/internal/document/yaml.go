@@ -24,7 +24,7 @@ func readYAML(o *original, limits Limits, faults *diagnostic.List) *Node {
 		reportSyntax(o, limits, err, faults)
 		return nil
 	}
-	if first == nil {
+	if first == nil || second == nil && first.Content[0].ShortTag() == "!!null" && first.Content[0].Value == "" {
 		faults.Addf(o.whole(), CodeEmpty, "the file is empty")
 		return nil
 	}
@@ -108,7 +108,9 @@ func (c *converter) convert(y *yaml.Node, depth int) *Node {
 	if !c.within(n, len(y.Value), depth) {
 		return nil
 	}
-	c.refuse(n, y)
+	if c.refuse(n, y); y.Kind == yaml.ScalarNode && c.tagged[n.offset] {
+		return n, true // its text is not what was meant
+	}
 	switch y.Kind {
 	case yaml.MappingNode:
 		n.shape = Mapping
@@ -156,6 +158,7 @@ func (c *converter) refuse(n *Node, y *yaml.Node) {
 	if y.Anchor != "" {
 		d := c.faults.Addf(n.Place(), CodeAnchor, "an anchor may not be used")
 		d.Found = "&" + y.Anchor
+		d.Repaired = n.repaired(strings.Contains(n.origin.data, "*"+y.Anchor))
 	}
 	// A lone ! leaves no trace in the node but its place.
 	lone := strings.HasPrefix(n.origin.data[n.offset:], "!")
@@ -165,6 +168,7 @@ func (c *converter) refuse(n *Node, y *yaml.Node) {
 		if d.Found = y.Tag; lone && y.Style&yaml.TaggedStyle == 0 {
 			d.Found = "!"
 		}
+		d.Repaired = n.repaired(strings.HasPrefix(n.origin.data[n.offset:], "!!"))
 	}
 }
 

@@ -122,18 +122,30 @@ func (c *compiler) claimKind(name string, n *document.Node) bool {
 }
 
 func (c *compiler) claimIn(names map[string]*document.Node, name string, n *document.Node) bool {
-	if first, taken := names[name]; taken {
-		if first != nil && n != nil && c.in.own[first.Place().File] != nil && c.in.own[n.Place().File] == nil {
-			first, n = n, first // the amendment takes a name that the rulebook has
-			names[name] = first
-			twice(&c.faults, n, first, "the name is taken", name, "a name that stands for one thing in the whole rulebook", "it was declared here first")
-			return true
-		}
-		twice(&c.faults, n, first, "the name is taken", name, "a name that stands for one thing in the whole rulebook", "it was declared here first")
-		return false
+	first, taken := names[name]
+	if !taken {
+		names[name] = n
+		return true
 	}
-	names[name] = n
-	return true
+	// An amendment that takes a name is at fault, and so is a file that takes one
+	// of the library's, whichever is read first.
+	late := first != nil && (n == nil || c.in.own[first.Place().File] != nil && c.in.own[n.Place().File] == nil)
+	if late {
+		first, n = n, first
+		names[name] = first
+		c.unclaim(name)
+	}
+	twice(&c.faults, n, first, "the name is taken", name, "a name that stands for one thing in the whole rulebook", "it was declared here first")
+	return late
+}
+
+// unclaim takes back what was declared under a name.
+func (c *compiler) unclaim(name string) {
+	delete(c.literals.words, name)
+	for i, v := range c.declares.Vocabularies {
+		c.declares.Vocabularies[i].Words = slices.DeleteFunc(v.Words, func(w *value.Word) bool { return w.Name == name })
+	}
+	c.declares.Names = slices.DeleteFunc(c.declares.Names, func(n language.Name) bool { return n.Name == name })
 }
 
 // grouped refuses a name such as spare.strength where spare is a material: it

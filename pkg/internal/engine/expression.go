@@ -145,6 +145,9 @@ func (c *compiler) readsGone(name string, at diagnostic.Place) {
 }
 
 func (c *compiler) notScalar(n *document.Node, what string) {
+	if n.Shape() == document.NoShape {
+		return // refused when it was read
+	}
 	fault(&c.faults, n, codeText, what+" is written as one text", "a list or a mapping", "a text")
 }
 
