@@ -109,7 +109,7 @@ func (c *converter) convert(y *yaml.Node, depth int) *Node {
 		return nil
 	}
 	if c.refuse(n, y); y.Kind == yaml.ScalarNode && c.tagged[n.offset] {
-		return n, true // its text is not what was meant
+		return n // its text is not what was meant
 	}
 	switch y.Kind {
 	case yaml.MappingNode:
