@@ -239,6 +239,11 @@ func (t *teller) attribute(a rulebook.Attribute) section.Attribute {
 	out := section.Attribute{Name: a.Name, Label: label(a.Name), Decision: a.Decision, Value: r.Answer}
 	if len(r.Taken) > 0 {
 		out.Rule, out.Because, out.Source, out.Place = r.Taken[0].ID, r.Taken[0].Because, r.Taken[0].Source, r.Taken[0].Place
+		for _, u := range r.Taken[0].Used {
+			if s, ok := t.rules.Setting(u.Name); ok && s.Amended != nil {
+				out.Amended = append(out.Amended, section.AmendedValue{Setting: u.Name, Value: s.Value, By: s.Amended.By.Name, Source: t.cite(s.Source)})
+			}
+		}
 	}
 	return out
 }

@@ -68,6 +68,9 @@ func (s *Section) brief() *Section {
 		named[c.Source] = true
 		for _, a := range c.Attributes {
 			named[a.Source] = true
+			for _, v := range a.Amended {
+				named[v.Source] = true
+			}
 		}
 	}
 	for _, c := range s.Checks {

@@ -166,6 +166,21 @@ type Attribute struct {
 	Source string `json:"source,omitempty"`
 	// Place where the rule is written; left out if a person decided.
 	Place diagnostic.Place `json:"place,omitzero"`
+	// Amended are the settings that the rule read and an amendment set: their values
+	// are the amendment's, and not of the rule's source. Left out if there are none.
+	Amended []AmendedValue `json:"amended,omitempty"`
+}
+
+// AmendedValue is a value of an amendment that an attribute rests on.
+type AmendedValue struct {
+	// Setting by its name.
+	Setting string `json:"setting"`
+	// Value that the amendment gave it.
+	Value value.Value `json:"value"`
+	// By which amendment.
+	By string `json:"by"`
+	// Source names the source of the value.
+	Source string `json:"source"`
 }
 
 // Sentence is a sentence in both systems of units.

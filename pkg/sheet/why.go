@@ -117,7 +117,11 @@ func (t *text) group(c section.Course, g *group) {
 		case rule.Source == "":
 			t.put(6, "", "Also rule "+rule.ID+".")
 		default:
-			t.put(6, "", "Rule "+rule.ID+". Source: "+t.cited(rule.Source))
+			source := "Source: "
+			if len(amendedSettings([]section.Rule{rule})) > 0 {
+				source = "It rests on a value that an amendment set, see below. Source of the rule: "
+			}
+			t.put(6, "", "Rule "+rule.ID+". "+source+t.cited(rule.Source))
 		}
 		t.changed(&rule)
 	}
