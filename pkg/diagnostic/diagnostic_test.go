@@ -106,6 +106,7 @@ func TestNearest(t *testing.T) {
 		{"two letters", "one of two letters may be wrong, or no unit would ever be found", "im", []string{"mm", "in"}, "mm"},
 		{"equally near", "the earlier is taken, so that the answer does not hang on chance", "an", []string{"on", "in", "and"}, "on"},
 		{"nearer but later", "the first that is near enough need not be the nearest", "sands", []string{"bonds", "sand"}, "sand"},
+		{"exact but later", "a name in other capitals is nearer than any slip", "sand", []string{"band", "SAND"}, "SAND"},
 		{"empty name", "nothing was meant", "", words, ""},
 		{"no candidates", "an empty vocabulary has nothing near", "panel", nil, ""},
 		{"not ASCII", "letters count, not bytes", "größe", []string{"grösse", "größer"}, "größer"},

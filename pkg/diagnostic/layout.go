@@ -52,11 +52,8 @@ func (r row) layOut(column, width int) (shown, mark string) {
 	if column < 1 {
 		return text.String(), ""
 	}
-	if from == len(cells) { // just after the end of the line
-		under.WriteByte('~')
-	}
 	mark = strings.TrimRight(under.String(), " ")
-	if mark == "" { // the characters marked take no column
+	if mark == "" { // just after the end of the line, or under characters that take no column
 		return text.String(), under.String() + "^"
 	}
 	return text.String(), strings.Replace(mark, "~", "^", 1)

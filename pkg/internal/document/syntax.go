@@ -81,11 +81,10 @@ func findSyntax(data string, line int, message string) (int, bool) {
 	if !fails(len(data)) {
 		return 0, false
 	}
-	ends := make([]int, 0, len(data)+1)
+	ends := make([]int, 0, len(data))
 	for at := range data {
 		ends = append(ends, at)
 	}
-	ends = append(ends, len(data))
 	bad := sort.Search(len(ends), func(i int) bool { return fails(ends[i]) })
 	return ends[max(0, bad-1)], true
 }
