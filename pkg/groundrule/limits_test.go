@@ -1,143 +1,36 @@
 package groundrule_test
 
 import (
-	"errors"
-	"fmt"
-	"slices"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
-	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
-	"example.com/groundrule/pkg/section"
-	"example.com/groundrule/pkg/site"
-	"example.com/groundrule/pkg/value"
 )
 
-// laid are the decisions that courses take their attributes from, with whether
-// their answers can have limits: a text cannot.
-func laid(b rulebook.Contents) map[string]bool {
-	out := map[string]bool{}
-	for _, c := range b.Courses {
-		for _, a := range c.Attributes {
-			for _, d := range b.Decisions {
-				if d.Name == a.Decision {
-					out[d.Name] = d.Kind != value.TextKind
-				}
+// TestWithLimits: whoever opens rulebooks of others can bound what is read, more
+// tightly than is usual.
+func TestWithLimits(t *testing.T) {
+	for _, c := range []struct {
+		name, why string
+		limits    rulebook.Limits
+		says      string // "" if the standard rulebook keeps to them
+	}{
+		{"none", "zero is the usual limit", rulebook.Limits{}, ""},
+		{"enough", "the standard rulebook has 17 files", rulebook.Limits{Files: 17, Bytes: 1 << 20}, ""},
+		{"one file too many", "files are counted", rulebook.Limits{Files: 16}, "16"},
+		{"large files", "bytes are counted for each file", rulebook.Limits{Bytes: 1000}, "too large"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, err := groundrule.OpenStandard(groundrule.WithLimits(c.limits))
+			if c.says == "" {
+				require.NoError(t, err, c.why)
+				return
 			}
-		}
+			var bad *rulebook.Error
+			require.ErrorAs(t, err, &bad, c.why)
+			require.ErrorContains(t, err, c.says)
+		})
 	}
-	return out
-}
-
-// unlimited are the decisions behind a course that any word of theirs may answer,
-// and why.
-var unlimited = map[string]string{
-	"compactor_used":  "what the crew has is a fact of the job",
-	"underdrain_pipe": "the catalog has one kind of pipe",
-	"panel_material":  "a company lays the panel that it buys; what it bears is checked",
-}
-
-// TestEveryAttributeHasLimits holds that each length, number, material and kind
-// of a course is held to limits.
-func TestEveryAttributeHasLimits(t *testing.T) {
-	book, err := groundrule.Standard()
-	require.NoError(t, err)
-	limits := map[string]int{}
-	for _, d := range book.Rules().Decisions {
-		limits[d.Name] = len(d.Bounds)
-	}
-	for name, can := range laid(book.Rules()) {
-		if can && unlimited[name] == "" {
-			require.NotZero(t, limits[name], "%s has no limit", name)
-		}
-	}
-}
-
-// limitJobs are jobs on which each limit of the standard applies.
-func limitJobs() map[string]*site.Site {
-	with := func(use site.Use, base site.Base, cbr float64, more ...func(*site.Site)) *site.Site {
-		return job(use, base, cbr, more...)
-	}
-	storing := func(s *site.Site) {
-		s.Rain.StorageWanted, s.Rain.Depth, s.Rain.InfiltrationRate, s.SurfaceSlope = new(true), new(quantity.Inches(2)), new(quantity.InchesPerHour(1)), new(quantity.Percent(4))
-		s.Rain.RunOnArea = new(quantity.SquareFeet(100))
-	}
-	rock := func(s *site.Site) { s.Soil.CBR, s.Soil.Group, s.Soil.Word = nil, "", site.Rock }
-	frosty := func(s *site.Site) { s.Frost.FrostFree, s.Frost.Depth = nil, new(quantity.Inches(40)) }
-	slow := func(s *site.Site) {
-		storing(s)
-		s.Rain.Depth, s.Rain.InfiltrationRate, s.Rain.DrainTimeLimit = new(quantity.Inches(6)), new(quantity.InchesPerHour(0.35)), new(quantity.Hours(6))
-	}
-	lean := func(s *site.Site) { s.Soil.Group = "CL" }
-	fill := func(s *site.Site) { s.Soil.UncontrolledFill = new(true) }
-	organic := func(s *site.Site) { s.Soil.Organic = new(true) }
-	return map[string]*site.Site{
-		"walk": with(site.Foot, site.Dense, 9), "walk on soft clay": with(site.Foot, site.Dense, 2), "walk on very soft clay": with(site.Foot, site.Dense, 0.7),
-		"open walk": with(site.Foot, site.Open, 4), "drive": with(site.CarDriveway, site.Dense, 5), "soft drive": with(site.CarDriveway, site.Dense, 2),
-		"open drive": with(site.CarDriveway, site.Open, 4), "storing drive": with(site.CarDriveway, site.Open, 8, storing), "street": with(site.ResidentialStreet, site.Dense, 6),
-		"fire lane": with(site.FireLane, site.Dense, 12), "panels": with(site.Foot, site.Panel, 9), "soft panels": with(site.Foot, site.Panel, 2), "slow drive": with(site.CarDriveway, site.Open, 8, slow), "walk on clay": with(site.Foot, site.Dense, 6, lean), "walk on fill": with(site.Foot, site.Dense, 6, fill), "frosty walk": with(site.Foot, site.Dense, 5, frosty), "organic topsoil": with(site.Foot, site.Dense, 5, organic), "rock": with(site.Foot, site.Dense, 0, rock),
-	}
-}
-
-// answersBeside returns answers of a kind to override with: every word, and
-// values on either side of what the rules answer.
-func answersBeside(b rulebook.Contents, d rulebook.Decision, has value.Value) []string {
-	if n, ok := has.Number(); ok {
-		return []string{fmt.Sprint(n * 0.5), fmt.Sprint(n*3 + 3), "-5.0", fmt.Sprint(n + 0.5)}
-	}
-	if q, ok := has.Quantity(); ok {
-		unit := map[quantity.Dimension]string{quantity.DimLength: "inches", quantity.DimPressure: "psi", quantity.DimForce: "lbf", quantity.DimTime: "hours",
-			quantity.DimRate: "in_per_hour", quantity.DimShare: "percent"}[q.Dim]
-		return []string{unit + "(0.01)", unit + "(99.0)", unit + "(100000.0)", unit + "(-5.0)"}
-	}
-	return answersOf(b, d.Kind)
-}
-
-// TestEveryLimitIsKept takes over each decision that has limits, on jobs of every
-// sort, with answers on either side of them: no answer beyond one is ever
-// designed, and each limit of the standard stops some job.
-func TestEveryLimitIsKept(t *testing.T) {
-	book, err := groundrule.Standard()
-	require.NoError(t, err)
-	rules := book.Rules()
-	crossed := map[string]bool{}
-	for name, job := range limitJobs() {
-		d, err := book.Design(job)
-		require.NoError(t, err, name)
-		for _, decision := range rules.Decisions {
-			has, asked := d.Answer(decision.Name)
-			if len(decision.Bounds) == 0 || !asked {
-				continue
-			}
-			for _, answer := range answersBeside(rules, decision, has) {
-				tried := *job
-				tried.Overrides = []site.Override{{Decision: decision.Name, Answer: answer, By: "A. Tester", Because: "to try it"}}
-				s, err := cameTo(book, &tried)
-				var wrong *site.Error
-				if errors.As(err, &wrong) {
-					continue // the answer leaves a rule without one, and is told
-				}
-				require.NoError(t, err, "%s: %s = %s", name, decision.Name, answer)
-				for _, c := range s.Crossed {
-					require.NotEqual(t, section.Designed, s.Status, "%s: %s = %s", name, decision.Name, answer)
-					require.NotEmpty(t, c.By)
-					crossed[c.Limit] = true
-				}
-			}
-		}
-	}
-	var never []string
-	for _, d := range rules.Decisions {
-		for _, l := range d.Bounds {
-			if !crossed[l.ID] {
-				never = append(never, l.ID)
-			}
-		}
-	}
-	slices.Sort(never)
-	require.Empty(t, never, "limits that stop no job here: %s", strings.Join(never, " "))
 }

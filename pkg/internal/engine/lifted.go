@@ -19,8 +19,7 @@ type lifted struct {
 	caution *Caution
 	refusal *Refusal
 	course  *Course
-	before  int       // how many of the rules that are left stood before the rule
-	of      *Decision // of a limit
+	before  int // how many of the rules that are left stood before the rule
 }
 
 // Lifted is what an amendment took away, and would have spoken on this job.
