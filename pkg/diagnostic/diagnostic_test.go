@@ -1,6 +1,7 @@
 package diagnostic_test
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"testing"
@@ -84,6 +85,14 @@ func TestDiagnosticError(t *testing.T) {
 	}
 	require.Equal(t, `a.yaml:3:7: no such word; found "pannel"; wanted a base; did you mean "panel"?; b.yaml:1:1: declared here`, d.Error())
 	require.Equal(t, "<nil>", (*diagnostic.Diagnostic)(nil).Error(), "a nil one can be printed")
+	d = &diagnostic.Diagnostic{Place: at("a.yaml", 3, 7), Message: "no ground is < 0 or & so", Found: "x", Repaired: "cbr > 0"}
+	require.Contains(t, d.Error(), "cbr > 0")
+	var b bytes.Buffer
+	require.NoError(t, diagnostic.List{d}.Render(&b, nil))
+	require.Contains(t, b.String(), "cbr > 0")
+	b.Reset()
+	require.NoError(t, diagnostic.List{d}.WriteJSONLines(&b))
+	require.Contains(t, b.String(), "no ground is < 0 or & so", "signs are written as they are")
 }
 
 func TestNearest(t *testing.T) {
@@ -97,6 +106,8 @@ func TestNearest(t *testing.T) {
 		{"one letter too few", "what is left out counts as one slip", "pane", words, "panel"},
 		{"one letter changed", "a neighboring key counts as one slip", "penel", words, "panel"},
 		{"two neighbors swapped", "a swap is one slip, not two", "gird", words, "grid"},
+		{"first two swapped", "at the beginning too", "rgid", []string{"grid"}, "grid"},
+		{"first two swapped in a short word", "where one slip is all that is allowed", "ni", []string{"in"}, "in"},
 		{"two swaps in a short word", "two slips in four letters are half the word", "rgdi", words, ""},
 		{"case", "case does not count", "PANEL", words, "panel"},
 		{"long word, four slips", "eight letters allow (8+1)/3 = 3", "dns_gadd", words, ""},
