@@ -118,7 +118,7 @@ func (w *walker) walk(n *document.Node, owner string) {
 		}
 	case document.Mapping:
 		for _, f := range n.Fields() {
-			if slices.Contains([]string{"rule", "check", "caution", "refusal", "course"}, f.Key.Text()) && f.Value.Shape() == document.Scalar {
+			if slices.Contains([]string{"rule", "limit", "check", "caution", "refusal", "course"}, f.Key.Text()) && f.Value.Shape() == document.Scalar {
 				owner = f.Value.Text()
 			}
 		}

@@ -56,7 +56,8 @@ func expectSchema(names func() *Schema) *Schema {
 		may("idle", names(), "checks that are not made"),
 		may("cautions", names(), "cautions that are given"),
 		may("without", names(), "cautions that are not given"),
-		may("refusals", names(), "the limits crossed: these and no others"),
+		may("refusals", names(), "the refusals given: these and no others"),
+		may("crossed", names(), "the limits that answers are beyond: these and no others"),
 		may("courses", courses.schema(), "the courses of the section"),
 	}}.schema()
 	s.Fewest = 1

@@ -26,6 +26,9 @@ func newBinder(book *engine.Book) *binder {
 			add("rule", r.ID)
 			b.ruleOf[r.ID] = d
 		}
+		for _, l := range d.Limits() {
+			add("limit", l.ID)
+		}
 	}
 	for _, c := range book.Checks() {
 		add("check", c.ID)

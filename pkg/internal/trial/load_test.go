@@ -42,6 +42,7 @@ func TestFaults(t *testing.T) {
 		{"unknown rule", "of that decision", one("expect: {rules: {cover: COVER-TURV}}"), `5:29: no rule of cover is called COVER-TURV; found COVER-TURV; wanted a rule of cover of the rulebook; did you mean "COVER-TURF"?`},
 		{"rule of another decision", "says whose it is", one("expect: {rules: {cover: DEPTH-WET}}"), "5:29: rule DEPTH-WET decides depth, not cover"},
 		{"unknown word", "of the answer's vocabulary", one("expect: {answers: {cover: turv}}"), `5:31: cover: this is not a word of cover_word; found turv; wanted one of slab, turf; did you mean "turf"?`},
+		{"unknown limit", "with the nearest", one("expect: {crossed: [DEPTH-NOT-LES]}"), `5:24: no limit is called DEPTH-NOT-LES; found DEPTH-NOT-LES; wanted a limit of the rulebook; did you mean "DEPTH-NOT-LESS"?`},
 		{"unknown check", "with the nearest", one("expect: {failed: [DEEPP]}"), `5:23: no check is called DEEPP; found DEEPP; wanted a check of the rulebook; did you mean "DEEP"?`},
 		{"unknown caution", "with the nearest", one("expect: {cautions: [SLABB]}"), `did you mean "SLAB"?`},
 		{"unknown refusal", "with the nearest", one("expect: {status: refused, refusals: [YRD]}"), `did you mean "YARD"?`},

@@ -136,6 +136,16 @@ func (r *result) failed() []string {
 	return out
 }
 
+func (r *result) crossed() []string {
+	var out []string
+	if r.Outcome != nil {
+		for _, c := range r.Outcome.Crossed {
+			out = append(out, c.Limit.ID)
+		}
+	}
+	return out
+}
+
 func (r *result) checks() []*engine.Checked {
 	if r.Outcome == nil {
 		return nil

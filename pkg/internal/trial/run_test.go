@@ -30,6 +30,8 @@ func TestRunHoldsWhatIsSo(t *testing.T) {
 		{"cautions", "one that is given", "use: car_driveway", "", "{cautions: [SLAB]}"},
 		{"without", "one that is not", "", "", "{without: [SLAB]}"},
 		{"refused", "a limit crossed; what was not needed was not asked", "use: truck_yard", "", "{status: refused, refusals: [YARD], unasked: [cover]}"},
+		{"crossed", "the limits that a person's answer is beyond, and no others", "overrides: [{decision: depth, answer: inches(2), by: A. Example, because: Roots.}]", "", "{status: stopped, crossed: [DEPTH-NOT-LESS]}"},
+		{"none crossed", "an answer at the limit is not beyond it", "overrides: [{decision: depth, answer: inches(3), by: A. Example, because: Roots.}]", "{least: 3 in}", "{crossed: []}"},
 		{"courses", "laid, not laid, and all from the bottom", "", "", "{courses: {present: [top], absent: [under], from_bottom: [top]}}"},
 		{"setting", "a setting at another value", "", "{least: 7 in, strict: true}", "{answers: {depth: 7 in, cover: slab}}"},
 		{"variance", "a setting beyond its limit", "", "{least: {by_variance: 2 in}}", "{answers: {depth: 2 in}}"},
@@ -81,6 +83,7 @@ func TestRunTellsWhatIsNotSo(t *testing.T) {
 		{"status left out", "designed is expected where nothing is said", "use: truck_yard", "{refusals: [YARD]}",
 			failure{"status", "refused by YARD", "designed", "", ""}},
 		{"refusals", "none was crossed", "", "{refusals: [YARD]}", failure{"refusals", "none", "YARD", "", ""}},
+		{"crossed", "no answer is beyond a limit", "", "{crossed: [DEPTH-NOT-LESS]}", failure{"limits crossed", "none", "DEPTH-NOT-LESS", "", ""}},
 		{"course", "it is not laid", "", "{courses: {present: [under]}}", failure{"course under", "not laid", "laid", "", ""}},
 		{"courses", "the order", "", "{courses: {from_bottom: [top, under]}}",
 			failure{"courses from the bottom", "top", "top, under", "", ""}},
@@ -135,20 +138,20 @@ rules reached                               4 of    5,  80.0 %
 clauses seen true and false                 5 of   12,  41.7 %
 clauses seen to decide, true and false      5 of   12,  41.7 %
 
-yard.yaml:32:9: rule STRENGTH of strength never answers
+yard.yaml:33:9: rule STRENGTH of strength never answers
 yard.yaml:17:43: rule COVER-SLAB: strict
     never true
 yard.yaml:25:61: rule DEPTH-WET: water.groundwater < feet(3)
     never false
-yard.yaml:30:11: decision strength: known(soil.cbr)
+yard.yaml:31:11: decision strength: known(soil.cbr)
     never true
-yard.yaml:35:52: course under: known(strength)
+yard.yaml:36:52: course under: known(strength)
     never true
-yard.yaml:38:40: check FIRM when: known(strength)
+yard.yaml:39:40: check FIRM when: known(strength)
     never true
-yard.yaml:38:64: check FIRM: strength > 1
+yard.yaml:39:64: check FIRM: strength > 1
     never true; never false
-yard.yaml:42:27: refusal YARD: use == truck_yard
+yard.yaml:43:27: refusal YARD: use == truck_yard
     never true
 `, told(t, report)))
 }

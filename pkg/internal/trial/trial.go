@@ -47,7 +47,8 @@
 //	idle: [CHECK]         # these checks are not made
 //	cautions: [ID]        # these are given
 //	without: [ID]         # these cautions are not given
-//	refusals: [ID]        # the limits crossed: these and no others
+//	refusals: [ID]        # the refusals given: these and no others
+//	crossed: [LIMIT]      # the limits that answers are beyond: these and no others
 //	courses: {present: [C], absent: [C], from_bottom: [C, C, C]}
 //
 // from_bottom lists every course. A job that no calculation reaches is refused

@@ -87,6 +87,7 @@ var wholes = []struct {
 }{
 	{"failed", "check", "failed checks", (*result).failed, false},
 	{"refusals", "refusal", "refusals", (*result).limits, false},
+	{"crossed", "limit", "limits crossed", (*result).crossed, false},
 	{"from_bottom", "course", "courses from the bottom", (*result).courses, true},
 }
 

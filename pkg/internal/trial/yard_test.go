@@ -41,6 +41,7 @@ decisions:
     rules:
       - {rule: DEPTH-LEAST, answer: least, because: "At least {least}.", source: practice}
       - {rule: DEPTH-WET, when: known(water.groundwater) && water.groundwater < feet(3), answer: inches(6), because: Water is near., source: practice}
+    limits: [{limit: DEPTH-NOT-LESS, at_least: least, because: It slides., source: practice}]
   strength:
     asks: How strong?
     answers: number
