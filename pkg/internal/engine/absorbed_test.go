@@ -22,12 +22,12 @@ func TestAbsorbed(t *testing.T) {
 		absorbed        []string
 		err             string
 	}{
-		{"or, error first", "", "1 / zero > 3 || wet", "a=1 by A", []string{at("9:80", "1 / zero > 3")}, ""},
+		{"or, error first", "it was worked out before wet settled the matter", "1 / zero > 3 || wet", "a=1 by A", []string{at("9:80", "1 / zero > 3")}, ""},
 		{"or, error second", "it was not asked: nothing was absorbed", "wet || 1 / zero > 3", "a=1 by A", nil, ""},
-		{"and, error first", "", "1 / zero > 3 && !wet", "a=2 by B", []string{at("9:80", "1 / zero > 3")}, ""},
-		{"and, error second", "", "!wet && 1 / zero > 3", "a=2 by B", nil, ""},
+		{"and, error first", "one clause that fails settles an && whatever the other came to", "1 / zero > 3 && !wet", "a=2 by B", []string{at("9:80", "1 / zero > 3")}, ""},
+		{"and, error second", "an && that has failed asks nothing further", "!wet && 1 / zero > 3", "a=2 by B", nil, ""},
 		{"or, not settled", "the other side does not hold", "1 / zero > 3 || !wet", "", nil, at("9:80", "1 / zero > 3")},
-		{"and, not settled", "", "1 / zero > 3 && wet", "", nil, at("9:80", "1 / zero > 3")},
+		{"and, not settled", "wet holds, so all hangs on what came to an error", "1 / zero > 3 && wet", "", nil, at("9:80", "1 / zero > 3")},
 		{"two errors", "each is told: neither decided the matter", "1 / zero > 3 || 2 / zero > 3 || wet", "a=1 by A", []string{at("9:80", "1 / zero > 3"), at("9:96", "2 / zero > 3")}, ""},
 		{"negated", "! does not make an error of it a yes", "!(1 / zero > 3) || wet", "a=1 by A", []string{at("9:82", "1 / zero > 3")}, ""},
 		{"nested", "settled further out", "(1 / zero > 3 && wet) || wet", "a=1 by A", []string{at("9:81", "1 / zero > 3")}, ""},
@@ -76,13 +76,13 @@ func TestSiteOfAnotherKind(t *testing.T) {
 		is        error
 	}{
 		{"a whole number", "Go's int is no kind of the library", plain().with("cbr", 3), "a Go value of type int cannot stand in a rule", ErrInput},
-		{"a text", "", plain().with("cbr", "3"), "cbr is text, declared as number", ErrInput},
+		{"a text", "a number in quotes is not taken for a number", plain().with("cbr", "3"), "cbr is text, declared as number", ErrInput},
 		{"a bare number for a length", "the classic error again, from Go", plain().with("water", 6.0), "water is number, declared as length", ErrInput},
-		{"another dimension", "", plain().with("water", quantity.PSI(3)), "water is pressure, declared as length", ErrInput},
+		{"another dimension", "both are quantities in Go, and only the dimension tells them apart", plain().with("water", quantity.PSI(3)), "water is pressure, declared as length", ErrInput},
 		{"a small float", "a float32 would be 0.10000000149", plain().with("cbr", float32(0.1)), "a Go value of type float32 cannot stand in a rule", ErrInput},
 		{"nothing", "a nil pointer in CEL reads as 0", plain().with("cbr", (*float64)(nil)), "a Go value of type *float64 cannot stand in a rule", ErrInput},
-		{"required, not given", "", site{"wet": true, "zero": 0.0}, "the site does not tell cbr", rulebook.ErrMissing},
-		{"no number", "", plain().with("cbr", math.NaN()), "cbr is NaN: value is not a finite number", quantity.ErrNotFinite},
+		{"required, not given", "only an input that may be missing can be guarded by known", site{"wet": true, "zero": 0.0}, "the site does not tell cbr", rulebook.ErrMissing},
+		{"no number", "every comparison with it would be false without a word", plain().with("cbr", math.NaN()), "cbr is NaN: value is not a finite number", quantity.ErrNotFinite},
 		{"infinite", "+Inf is more than any limit", plain().with("water", quantity.Length(math.Inf(1))), "water is +Inf: value is not a finite number", quantity.ErrNotFinite},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -145,53 +145,53 @@ func TestAmendments(t *testing.T) {
 // them alone what to mend.
 func TestAmendmentFaults(t *testing.T) {
 	cases := []struct {
-		name  string
-		day   string
-		texts []string
-		want  string
+		name, why string
+		day       string
+		texts     []string
+		want      string
 	}{
-		{"limit", "", []string{head + "replace:\n  - {setting: cover, set: {value: 3 in, because: Thin., source: company}}\n"},
+		{"limit", "what is set too low is shown beside the limit", "", []string{head + "replace:\n  - {setting: cover, set: {value: 3 in, because: Thin., source: company}}\n"},
 			"ours/a.yaml:7:35: cover crosses its limit; found 3 in; wanted at least 4 in; rules/small.yaml:17:15: the limit is set here"},
-		{"bare number for a length", "", []string{head + "replace:\n  - {setting: cover, set: {value: 8, because: Deeper., source: company}}\n"},
+		{"bare number for a length", "8 could be feet or inches", "", []string{head + "replace:\n  - {setting: cover, set: {value: 8, because: Deeper., source: company}}\n"},
 			`ours/a.yaml:7:35: a unit is missing, and a length is wanted; found 8; wanted one of the units in, ft, yd, mm, cm, m, um`},
-		{"limit above", "", []string{head + "replace:\n  - {setting: cover, set: {value: 30 in, because: Thick., source: company}}\n"},
+		{"limit above", "a limit on the other side holds as well", "", []string{head + "replace:\n  - {setting: cover, set: {value: 30 in, because: Thick., source: company}}\n"},
 			"ours/a.yaml:7:35: cover crosses its limit; found 30 in; wanted at most 24 in; rules/small.yaml:18:14: the limit is set here"},
-		{"variance that does not reach", "2026-03-01", []string{head + "replace:\n  - {setting: cover, set: {value: 2 in, because: Thin., source: company}}\nvariances:\n  - {variance: thin, setting: cover, to: 3 in, who: Owner, why: Tested., until: 2026-12-31}\n"},
+		{"variance that does not reach", "permission for 3 in is not permission for 2", "2026-03-01", []string{head + "replace:\n  - {setting: cover, set: {value: 2 in, because: Thin., source: company}}\nvariances:\n  - {variance: thin, setting: cover, to: 3 in, who: Owner, why: Tested., until: 2026-12-31}\n"},
 			"ours/a.yaml:7:35: cover crosses its limit; found 2 in; wanted at least 4 in; rules/small.yaml:17:15: the limit is set here"},
-		{"variance expired", "2027-01-01", []string{head + "replace:\n  - {setting: cover, set: {value: 6 in, because: As it was., source: company}}\nvariances:\n  - {variance: thin, setting: cover, to: 3 in, who: Owner, why: Tested., until: 2026-12-31}\n"},
+		{"variance expired", "it is told even where nothing needs it any more", "2027-01-01", []string{head + "replace:\n  - {setting: cover, set: {value: 6 in, because: As it was., source: company}}\nvariances:\n  - {variance: thin, setting: cover, to: 3 in, who: Owner, why: Tested., until: 2026-12-31}\n"},
 			"ours/a.yaml:9:5: the variance thin has expired; found until 2026-12-31, as of 2027-01-01; wanted a new variance, or a rulebook within its limits"},
-		{"variance without an end", "2026-03-01", []string{head + "variances:\n  - {variance: thin, setting: cover, to: 3 in, who: Owner, why: Tested.}\n"},
+		{"variance without an end", "permission is given for a time", "2026-03-01", []string{head + "variances:\n  - {variance: thin, setting: cover, to: 3 in, who: Owner, why: Tested.}\n"},
 			`ours/a.yaml:7:5: a variance needs the key "until"; wanted until`},
-		{"no day told", "", []string{head + "from: 2026-03-01\nreplace:\n  - {setting: cover, set: {value: 8 in, because: Deeper., source: company}}\n"},
+		{"no day told", "whether the amendment holds cannot be known", "", []string{head + "from: 2026-03-01\nreplace:\n  - {setting: cover, set: {value: 8 in, because: Deeper., source: company}}\n"},
 			"ours/a.yaml:1:12: the amendment first holds on some days only, and no day was told; wanted the day as of which the design is made; it is never taken from the clock"},
-		{"no such rule", "", []string{head + "retire:\n  - {rule: GRID-NONNE, because: Gone.}\n"},
+		{"no such rule", "nothing would be retired, and nobody would notice", "", []string{head + "retire:\n  - {rule: GRID-NONNE, because: Gone.}\n"},
 			`ours/a.yaml:7:12: no rule is called GRID-NONNE; found GRID-NONNE; wanted the name of a rule of the rulebook; did you mean "GRID-NONE"?`},
-		{"no such setting", "", []string{head + "replace:\n  - {setting: covers, set: {value: 8 in, because: Deeper., source: company}}\n"},
+		{"no such setting", "a setting of a new name is added, not replaced", "", []string{head + "replace:\n  - {setting: covers, set: {value: 8 in, because: Deeper., source: company}}\n"},
 			`ours/a.yaml:7:15: no setting is called covers; found covers; wanted the name of a setting of the rulebook; did you mean "cover"?`},
-		{"no such decision", "", []string{head + "add:\n  - {rule: OURS, answer: inches(9), because: More., source: company, to: depht}\n"},
+		{"no such decision", "a rule must answer some question", "", []string{head + "add:\n  - {rule: OURS, answer: inches(9), because: More., source: company, to: depht}\n"},
 			`ours/a.yaml:7:74: no decision is called depht; found depht; wanted the name of a decision of the rulebook; did you mean "depth"?`},
-		{"setting amended twice", "", []string{head + "replace:\n  - {setting: cover, set: {value: 8 in, because: Deeper., source: company}}\n", second + "replace:\n  - {setting: cover, set: {value: 9 in, because: Deeper still., source: company}}\n"},
+		{"setting amended twice", "which of the two holds would hang on the names of files", "", []string{head + "replace:\n  - {setting: cover, set: {value: 8 in, because: Deeper., source: company}}\n", second + "replace:\n  - {setting: cover, set: {value: 9 in, because: Deeper still., source: company}}\n"},
 			"ours/b.yaml:7:15: setting cover is amended twice; wanted one amendment of it, or over: [first] where this one is meant to build on that; ours/a.yaml:7:15: it is amended here"},
-		{"rule amended twice", "", []string{head + "retire:\n  - {rule: GRID-WEAK, because: Gone.}\n", second + "replace:\n  - {rule: GRID-WEAK, with: {answer: biaxial, because: Ours., source: company}}\n"},
+		{"rule amended twice", "what one takes away the other cannot change", "", []string{head + "retire:\n  - {rule: GRID-WEAK, because: Gone.}\n", second + "replace:\n  - {rule: GRID-WEAK, with: {answer: biaxial, because: Ours., source: company}}\n"},
 			"ours/b.yaml:7:12: rule GRID-WEAK is not there any more; found GRID-WEAK; wanted a rule that is still there; ours/a.yaml:7:5: first retires it"},
-		{"circle", "", []string{head + "over: [second]\n", second + "over: [first]\n"},
+		{"circle", "neither could be laid first", "", []string{head + "over: [second]\n", second + "over: [first]\n"},
 			"ours/b.yaml:6:8: amendments build on each other in a circle; found first over second over first; wanted an order; ours/a.yaml:1:12: first stands here; ours/b.yaml:1:12: second stands here"},
-		{"no such amendment", "", []string{head + "over: [frist]\n"},
+		{"no such amendment", "an order that hangs on a slip is none", "", []string{head + "over: [frist]\n"},
 			`ours/a.yaml:6:8: no amendment is called frist; found frist; wanted the name of an amendment that this one builds on; did you mean "first"?`},
-		{"name taken", "", []string{head, head}, "ours/b.yaml:1:12: an amendment of this name is there already; found first; ours/a.yaml:1:12: it stands here first"},
-		{"does two things", "", []string{head + "replace:\n  - {rule: GRID-WEAK, because: Ours.}\n"},
+		{"name taken", "over: would mean either of them", "", []string{head, head}, "ours/b.yaml:1:12: an amendment of this name is there already; found first; ours/a.yaml:1:12: it stands here first"},
+		{"does neither thing", "with neither set: nor with: it changes nothing", "", []string{head + "replace:\n  - {rule: GRID-WEAK, because: Ours.}\n"},
 			"ours/a.yaml:7:5: a replacement says what changes, or what takes the whole entry's place; wanted set: with the keys that change, or with: a whole rule"},
-		{"not a date", "", []string{"amendment: first\ncompany: Ours\nwho: A\nwhen: 5 January\nwhy: B\n"},
+		{"not a date", "a day without its year is no day", "", []string{"amendment: first\ncompany: Ours\nwho: A\nwhen: 5 January\nwhy: B\n"},
 			"ours/a.yaml:4:7: this is not a date; found 5 January; wanted a day such as 2026-03-01"},
-		{"rule that is wrong", "", []string{head + "replace:\n  - {rule: GRID-NONE, with: {answer: biaxal, because: Always., source: company}}\n"},
+		{"rule that is wrong", "an amendment's rule is checked as the rulebook's own, at its own place", "", []string{head + "replace:\n  - {rule: GRID-NONE, with: {answer: biaxal, because: Always., source: company}}\n"},
 			`ours/a.yaml:7:38: no value or word is called biaxal; found biaxal; did you mean "biaxial"?`},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			_, err := amendedBook(c.day, c.texts...)
 			var faults *rulebook.Error
-			require.ErrorAs(t, err, &faults)
-			require.Contains(t, err.Error(), c.want)
+			require.ErrorAs(t, err, &faults, c.why)
+			require.Contains(t, err.Error(), c.want, c.why)
 		})
 	}
 }

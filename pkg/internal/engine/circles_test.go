@@ -16,9 +16,9 @@ func TestCircles(t *testing.T) {
 		name, why, file string
 		want            []string
 	}{
-		{"direct", "", chapterOf(decisions(decision("a", "number", "first", "", one("A", "a > 3", "1")))),
+		{"direct", "a circle of one is the shortest there is", chapterOf(decisions(decision("a", "number", "first", "", one("A", "a > 3", "1")))),
 			[]string{"a.yaml:4:3: these need each other; found a needs a" + order}},
-		{"of a term", "", chapterOf(terms([4]string{"x", "number", "", "x + 1"})), []string{"a.yaml:4:3: these need each other; found x needs x" + order}},
+		{"of a term", "terms are looked at as decisions are", chapterOf(terms([4]string{"x", "number", "", "x + 1"})), []string{"a.yaml:4:3: these need each other; found x needs x" + order}},
 		{"of two", "by an answer and by a condition", chapterOf(decisions(decision("a", "number", "first", "", one("A", "", "b + 1")),
 			decision("b", "number", "first", "", one("B", "a > 3", "1"), one("C", "", "2")))),
 			[]string{"a.yaml:4:3: these need each other; found a needs b needs a" + order + "; a.yaml:10:3: b is declared here"}},

@@ -22,19 +22,19 @@ func TestFileLimits(t *testing.T) {
 		name, why, file string
 		want            []string
 	}{
-		{"empty", "", "", []string{"a.yaml: the file is empty"}},
-		{"not a chapter", "", "[1, 2]\n", []string{"a.yaml:1:1: a chapter must be keys with values; found a list; wanted lines such as \"key: value\" under it"}},
+		{"empty", "a file of nothing is a slip in saving it", "", []string{"a.yaml: the file is empty"}},
+		{"not a chapter", "a list on the first line has no keys to go by", "[1, 2]\n", []string{"a.yaml:1:1: a chapter must be keys with values; found a list; wanted lines such as \"key: value\" under it"}},
 		{"too large", "the size is looked at first", "# " + repeat("x", 1<<20) + "\n", []string{"a.yaml: the file is too large to read: 1048579 bytes; at most 1 MiB can be read"}},
-		{"too deep", "", "a: " + repeat("[", 100) + repeat("]", 100), []string{"a.yaml:1:43: the file is nested too deep to read"}},
+		{"too deep", "the YAML reader would go down level by level", "a: " + repeat("[", 100) + repeat("]", 100), []string{"a.yaml:1:43: the file is nested too deep to read"}},
 		{"alias bomb", "an alias is refused where it stands, before it grows", bomb, []string{
 			"a.yaml:1:10: an anchor may not be used", `a.yaml:1:10: "chapter" of a chapter must be a single value`, "a.yaml:2:8: an anchor may not be used", `a.yaml:2:8: "about"`,
 			"a.yaml:2:12: an alias may not be used; found *a; wanted what it stands for, written out", "a.yaml:2:16: an alias", "a.yaml:3:8: an anchor", "a.yaml:3:8: the terms are written",
 			"a.yaml:3:12: an alias", "a.yaml:3:16: an alias"}},
-		{"brackets", "", when(repeat("(", 3000)), []string{"a.yaml:4:53: the expression is too long or too deeply nested; wanted at most 4000 characters and 40 levels; name a part of it as a term"}},
-		{"nots", "", when(repeat("!(", 300) + "wet" + repeat(")", 300)), []string{"a.yaml:4:53: the expression is too long or too deeply nested; wanted at most 4000 characters and 40 levels; name a part of it as a term"}},
-		{"too long", "", when("wet" + repeat(" && wet", 700)), []string{"a.yaml:4:53: the expression is too long or too deeply nested; wanted at most 4000 characters and 40 levels; name a part of it as a term"}},
-		{"too many clauses", "", when("wet" + repeat(" && wet", 300)), []string{"a.yaml:4:53: the expression has too many parts; found 601 parts; wanted 400 parts at most; name a part of it as a term"}},
-		{"100 clauses", "", when("wet" + repeat(" && wet", 100)), nil},
+		{"brackets", "the parser of expressions goes down by a level for each", when(repeat("(", 3000)), []string{"a.yaml:4:53: the expression is too long or too deeply nested; wanted at most 4000 characters and 40 levels; name a part of it as a term"}},
+		{"nots", "a ! before each bracket makes it no shallower", when(repeat("!(", 300) + "wet" + repeat(")", 300)), []string{"a.yaml:4:53: the expression is too long or too deeply nested; wanted at most 4000 characters and 40 levels; name a part of it as a term"}},
+		{"too long", "length alone is refused before it is parsed", when("wet" + repeat(" && wet", 700)), []string{"a.yaml:4:53: the expression is too long or too deeply nested; wanted at most 4000 characters and 40 levels; name a part of it as a term"}},
+		{"too many clauses", "short enough to be parsed, and still too much to explain", when("wet" + repeat(" && wet", 300)), []string{"a.yaml:4:53: the expression has too many parts; found 601 parts; wanted 400 parts at most; name a part of it as a term"}},
+		{"100 clauses", "a long condition that a person might write is taken", when("wet" + repeat(" && wet", 100)), nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			begun := time.Now()
