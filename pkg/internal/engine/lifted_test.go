@@ -1,6 +1,7 @@
 package engine_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -16,6 +17,8 @@ const spoken = `add:
   - {caution: MIND, when: known(cbr) && cbr < 4, says: "Mind the mud.", source: company}
   - {check: STRONG, asks: "Is it strong?", holds: "known(cbr) && cbr > 3", failing: stop, says: Dig deeper., because: It must., source: company}
   - {term: soft, is: bool, about: whether it is soft, value: known(cbr) && cbr < 4, because: So., source: company}
+  - {limit: FAR, to: depth, when: known(cbr) && cbr > 60, at_most: inches(5), because: Too deep., source: company}
+  - {caution: NEAR, when: known(cbr) && 1 / (cbr - 7) > 9, says: It is near., source: company}
   - {caution: SOFT, when: soft, says: It is soft., source: company}
 `
 
@@ -44,6 +47,13 @@ func TestLifted(t *testing.T) {
 		{"words alone", "the caution is given in other words", "replace:\n  - {caution: MARKS, set: {says: Call., source: company}, because: b}\n", 5, nil},
 		{"caution by another name", "what it was is told where it was given", "replace:\n  - {caution: MIND, with: {caution: MUD, when: known(cbr) && cbr < 1, says: Mud., source: company}, because: b}\n", 3, []string{"caution MIND: Mind the mud."}},
 		{"course", "it would have been laid", "retire:\n  - {course: base, because: b}\n", 5, []string{"course base: It bears."}},
+		{"limit", "the answer is beyond it", "retire:\n  - {limit: FAR, because: b}\n" + permit("FAR"), 70, []string{"limit FAR: Too deep."}},
+		{"limit that does not apply", "its condition fails", "retire:\n  - {limit: FAR, because: b}\n" + permit("FAR"), 5, nil},
+		{"limit widened", "the answer is within the new one", "replace:\n  - {limit: FAR, set: {at_most: inches(9), because: Ours., source: company}}\n" + permit("FAR"), 70, []string{"limit FAR: Too deep."}},
+		{"limit widened, and crossed all the same", "the new one says so", "replace:\n  - {limit: FAR, set: {at_most: inches(5.5), because: Ours., source: company}}\n" + permit("FAR"), 70, nil},
+		{"on a job that is refused", "nothing else is asked of it", "retire:\n  - {caution: MIND, because: b}\n", 1, nil},
+		{"check on a job that is refused", "nor of a check", "retire:\n  - {check: STRONG, because: b}\n" + permit("STRONG"), 1, nil},
+		{"comes to an error", "it is told, since nobody can say", "retire:\n  - {caution: NEAR, because: b}\n", 7, []string{"caution NEAR: "}},
 		{"what it reads is gone", "it is told on every job, since nobody can say", "retire:\n  - {caution: SOFT, because: b}\n  - {term: soft, because: b}\n", 50, []string{"caution SOFT: "}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -59,6 +69,8 @@ func TestLifted(t *testing.T) {
 				require.Equal(t, "second", l.Amended.By.Name)
 				require.Equal(t, l.Unknown, l.Says == nil)
 			}
+			require.Len(t, book.Lifted(), 1, "it is told of the rulebook on whatever job")
+			require.Len(t, book.Variances(), strings.Count(c.change, "variances:"), "what permits it is told")
 			require.Equal(t, c.want, got, c.why)
 		})
 	}

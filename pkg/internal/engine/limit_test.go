@@ -18,6 +18,12 @@ const limited = `add:
   - {limit: NOT-BELOW, to: depth, at_least: inches(5), because: "Less than {cover} does not hold.", source: company}
   - {limit: NOT-ABOVE, to: depth, at_most: inches(20), because: A pit is no base., source: company}
   - {limit: GRID-KIND, to: which_grid, one_of: [no_grid, biaxial], because: There are no others., source: company}
+  - decision: grids
+    asks: Which grids may lie there?
+    answers: grid
+    take: all
+    rules: [{rule: NO-GRID, answer: no_grid, because: None., source: company}]
+    limits: [{limit: NO-BIAXIAL, none_of: [biaxial], because: It is sold out., source: company}]
   - {limit: GRID-NOT-ON-STRONG, to: which_grid, when: known(cbr) && cbr > 50, none_of: [biaxial], because: It would do nothing., source: company}
 `
 
@@ -27,6 +33,7 @@ func TestLimits(t *testing.T) {
 	}
 	const thin = "replace:\n  - {setting: cover, set: {value: 4 in, because: Thin., source: company}}\n"
 	const leave = "variances:\n  - {variance: v, limit: NOT-BELOW, to: 4 in, who: O, why: W., until: 2027-01-01}\n"
+	const asRules = "add:\n  - {limit: AS-RULES, to: depth, at_least: by_rules, because: As the rules say., source: company}\n"
 	for _, c := range []struct {
 		name, why string
 		texts     []string
@@ -46,6 +53,11 @@ func TestLimits(t *testing.T) {
 		{"word of an amendment", "which is not of the set", []string{head + limited, second + "add:\n  - {word: mesh, to: grid, label: mesh, because: New., source: company}\nreplace:\n  - {rule: GRID-NONE, set: {answer: mesh, because: Ours., source: company}}\n"}, nil, 5, []string{"GRID-KIND"}, "second", false},
 		{"kind of a word of the set", "it is one of them", []string{head + limited, second + "add:\n  - {word: mesh, to: grid, label: mesh, kind_of: biaxial, because: New., source: company}\nreplace:\n  - {rule: GRID-NONE, set: {answer: mesh, because: Ours., source: company}}\n"}, nil, 5, nil, "", false},
 		{"permitted", "as far as the variance says", []string{head + limited + leave, second + thin}, nil, 5, []string{"NOT-BELOW"}, "second", true},
+		{"one word of a list", "each of them is held to the limit", []string{head + limited}, over("grids", "[no_grid, biaxial]"), 5, []string{"NO-BIAXIAL"}, "J. Orr", false},
+		{"list within", "none of them is named", []string{head + limited}, over("grids", "[no_grid]"), 5, nil, "", false},
+		{"less than the rules say", "a person is held to the rules", []string{head + asRules}, over("depth", "inches(5)"), 5, []string{"AS-RULES"}, "J. Orr", false},
+		{"as much as the rules say", "the rules' answer is allowed", []string{head + asRules}, over("depth", "inches(6)"), 5, nil, "", false},
+		{"the rules alone", "what they say cannot be less than they say", []string{head + asRules, second + thin}, nil, 5, nil, "", false},
 		{"beyond what is permitted", "and no farther", []string{head + limited + leave}, over("depth", "inches(3)"), 5, []string{"NOT-BELOW"}, "J. Orr", false},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -67,6 +79,18 @@ func TestLimits(t *testing.T) {
 				require.Contains(t, by, c.by, c.why)
 			}
 			require.Equal(t, c.crossed, crossed, c.why)
+			var beyond []string // without permission
+			for _, d := range out.Decided {
+				limit, err := out.Beyond(d)
+				require.NoError(t, err)
+				if limit != nil {
+					beyond = append(beyond, limit.ID)
+				}
+			}
+			if c.permitted {
+				crossed = nil
+			}
+			require.Equal(t, crossed, beyond, c.why)
 		})
 	}
 }
@@ -98,6 +122,7 @@ func TestLimitFaults(t *testing.T) {
 		{"none", "or nothing", "add:\n  - {limit: L, to: depth, because: b, source: company}\n", "", "a limit says one thing"},
 		{"of words that have no order", "one is not more than another", "add:\n  - {limit: L, to: which_grid, at_least: biaxial, because: b, source: company}\n", "", "answers of this kind have no order; found grid; wanted one_of or none_of"},
 		{"of lengths by name", "there are too many", "add:\n  - {limit: L, to: depth, one_of: [4 in], because: b, source: company}\n", "", "only words are named one by one; found length; wanted at_least or at_most"},
+		{"no words at all", "no answer would be within", "add:\n  - {limit: L, to: which_grid, one_of: [], because: b, source: company}\n", "", "these are written as a list of words"},
 		{"one word alone", "a list is wanted", "add:\n  - {limit: L, to: which_grid, one_of: biaxial, because: b, source: company}\n", "", "these are written as a list of words; wanted [one, another]"},
 		{"no such word", "with the nearest", "add:\n  - {limit: L, to: which_grid, one_of: [biaxal], because: b, source: company}\n", "", `found biaxal; wanted one of biaxial, no_grid; did you mean "biaxial"?`},
 		{"wrong kind", "as of any expression", "add:\n  - {limit: L, to: depth, at_least: 6, because: b, source: company}\n", "", "wanted a length, such as inches(6)"},
