@@ -115,6 +115,40 @@ func TestOwnLimitCrossed(t *testing.T) {
 	require.Contains(t, err.Error(), "says at most 20 in")
 }
 
+// TestWhoCrossed holds whose doing it is that an answer is beyond a limit of the
+// rulebook's own, however far from the answer the change stands.
+func TestWhoCrossed(t *testing.T) {
+	text := strings.NewReplacer(
+		"words: {no_grid: no grid, biaxial: biaxial grid}", "words: {no_grid: no grid, biaxial: biaxial grid, mesh: mesh, sheet: sheet}",
+		"settings:\n", "settings:\n  usual: {value: biaxial, because: Usual., source: practice}\n",
+		"decisions:\n", "terms:\n  thick: {is: length, about: it, value: cover * 2, because: So., source: practice}\ndecisions:\n",
+		"    rules:\n      - {rule: GRID-WEAK,", "    limits: [{limit: NO-SHEET, none_of: [sheet], because: It slides., source: practice}]\n    rules:\n      - {rule: GRID-USUAL, when: usual == mesh, answer: sheet, because: Usual., source: practice}\n      - {rule: GRID-WEAK,",
+		"    rules:\n      - {rule: DEPTH-COVER, answer: cover,", "    limits: [{limit: AS-THICK, when: which_grid != biaxial, at_least: thick / 2, because: Deep., source: practice}]\n    rules:\n      - {rule: DEPTH-COVER, answer: cover,",
+	).Replace(amended)
+	for _, c := range []struct{ name, why, change, crossed string }{
+		{"word that a setting has", "the setting is as it was, and what its word is a kind of is not", "replace:\n  - {word: biaxial, set: {label: biaxial grid, kind_of: mesh, because: b, source: company}}\n", "NO-SHEET"},
+		{"term that the limit reads", "the answer is as it was", "replace:\n  - {term: thick, set: {value: cover * 3, because: b, source: company}}\n", "AS-THICK"},
+		{"rule that is gone", "what answered is not there", "retire:\n  - {rule: DEPTH-COVER, because: b}\n", "AS-THICK"},
+		{"nothing that it reads", "a change elsewhere crosses nothing", "add:\n  - {caution: C, says: Mind., source: company}\n", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			book, err := engine.Open(fstest.MapFS{"small.yaml": {Data: []byte(text)}}, engine.Setup{Label: "rules",
+				Inputs:     []rulebook.Input{{Name: "cbr", Kind: value.NumberKind, About: "CBR"}},
+				Amendments: []rulebook.Layer{{Label: "ours", FS: fstest.MapFS{"a.yaml": {Data: []byte(head + c.change)}}}}})
+			require.NoError(t, err, c.why)
+			out, err := book.Run(given{"cbr": 5.0}, nil)
+			require.NoError(t, err, c.why)
+			crossed := ""
+			for _, x := range out.Crossed {
+				crossed = x.Limit.ID
+				require.Len(t, x.Amended, 1, c.why)
+				require.Equal(t, "first", x.Amended[0].By.Name)
+			}
+			require.Equal(t, c.crossed, crossed, c.why)
+		})
+	}
+}
+
 func TestLimitFaults(t *testing.T) {
 	const l = "add:\n  - {limit: L, to: depth, at_least: inches(1), because: b, source: company}\n"
 	for _, c := range []struct{ name, why, text, over, want string }{
