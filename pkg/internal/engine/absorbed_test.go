@@ -65,6 +65,16 @@ func TestAbsorbedOnce(t *testing.T) {
 	require.Contains(t, out.Absorbed[1].Error(), "a.yaml:15:88: b, rule B")
 }
 
+// TestAbsorbedByRefusal holds that an error beside a refusal is told, though
+// nothing else of a refused job is.
+func TestAbsorbedByRefusal(t *testing.T) {
+	out, err := mustOpen(t, chapterOf("refusals:\n  - {refusal: R, when: 1 / zero > 3 || wet, says: s, who: w, source: practice}\n")).Run(plain(), nil)
+	require.NoError(t, err)
+	require.Len(t, out.Refusals, 1)
+	require.Len(t, out.Absorbed, 1)
+	require.ErrorContains(t, out.Absorbed[0], "refusal, rule R: 1 / zero > 3")
+}
+
 // TestSiteOfAnotherKind holds that what a site gives is checked before it is
 // used: CEL takes any value for any name.
 func TestSiteOfAnotherKind(t *testing.T) {

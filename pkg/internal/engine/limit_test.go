@@ -33,6 +33,8 @@ func TestLimits(t *testing.T) {
 	}
 	const thin = "replace:\n  - {setting: cover, set: {value: 4 in, because: Thin., source: company}}\n"
 	const leave = "variances:\n  - {variance: v, limit: NOT-BELOW, to: 4 in, who: O, why: W., until: 2027-01-01}\n"
+	says := map[string]string{"NOT-BELOW": "at least 5 in", "NOT-ABOVE": "at most 20 in", "GRID-KIND": "one of no grid, biaxial grid",
+		"GRID-NOT-ON-STRONG": "none of biaxial grid", "NO-BIAXIAL": "none of biaxial grid", "AS-RULES": "at least 6 in"}
 	const asRules = "add:\n  - {limit: AS-RULES, to: depth, at_least: by_rules, because: As the rules say., source: company}\n"
 	for _, c := range []struct {
 		name, why string
@@ -69,6 +71,7 @@ func TestLimits(t *testing.T) {
 			for _, x := range out.Crossed {
 				crossed = append(crossed, x.Limit.ID)
 				require.Equal(t, c.permitted, x.Variance != nil, c.why)
+				require.Equal(t, says[x.Limit.ID], x.Limit.Says(x.Value, quantity.US))
 				var by []string
 				for _, o := range x.Overrides {
 					by = append(by, o.By)
