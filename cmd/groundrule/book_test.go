@@ -111,12 +111,11 @@ func TestBookCheckJSON(t *testing.T) {
 func TestAmend(t *testing.T) {
 	got := tryYard("design", job("patio"), "--amend", data("amend"))
 	require.Equal(t, exitDone, got.code, got.err)
-	require.Contains(t, flat(got.out), "Amendments in force, in this order: mill (by R. Tansy of The Mill, 2026-02-03: Two patios settled last spring)")
+	require.Contains(t, flat(got.out), "Amendments in force, in this order: \"mill\" of The Mill (R. Tansy, 2026-02-03): Two patios settled last spring.")
 	text := flat(got.out)
-	require.Contains(t, text, "Amended: amendment mill by R. Tansy of The Mill, 2026-02-03, at testdata/amend/mill.yaml:13:5; before it BASE-WEAK, at testdata/rules/yard.yaml:")
+	require.Contains(t, text, "Changed by amendment \"mill\" of The Mill (R. Tansy, 2026-02-03), at testdata/amend/mill.yaml:13:5: Weak ground settled under 6 in. Before: BASE-WEAK, at testdata/rules/yard.yaml:")
 	require.Contains(t, text, "answer `base_least + inches(2)`")
-	require.Contains(t, text, "Weak ground settled under 6 in.")
-	require.Contains(t, text, "Setting base_least = 5 in: amendment mill by R. Tansy of The Mill, 2026-02-03, at testdata/amend/mill.yaml:8:5; before it base_least, at testdata/rules/yard.yaml:")
+	require.Contains(t, text, "Setting base_least = 5 in. Changed by amendment \"mill\" of The Mill (R. Tansy, 2026-02-03), at testdata/amend/mill.yaml:8:5: ")
 	require.Contains(t, text, "testdata/amend/mill.yaml (", "the file is one that the section was made from")
 	for _, args := range [][]string{{"why", job("patio"), "base"}, {"calc", "base_thickness", job("patio")}} {
 		got := tryYard(append(args, "--amend", data("amend"))...)

@@ -79,7 +79,9 @@ func (t *teller) crossed() {
 			told.By = append(told.By, o.By+", who takes "+o.Decision+" over")
 		}
 		for _, a := range c.Amended {
-			told.By = append(told.By, "amendment "+a.By.Name+" by "+a.By.Who+" of "+a.By.Company)
+			if by := "amendment \"" + a.By.Name + "\" of " + a.By.Company + " (" + a.By.Who + ")"; !slices.Contains(told.By, by) {
+				told.By = append(told.By, by)
+			}
 		}
 		if c.Variance != nil {
 			told.Variance = c.Variance.Name
@@ -114,12 +116,12 @@ func sentence(us, si string) section.Sentence {
 func (t *teller) absent() {
 	for _, c := range t.rules.Courses() {
 		if !slices.Contains(t.o.Courses, c) {
-			t.notThere("course", c.Name, c.Label, t.o.WhyNot(c.When()))
+			t.notThere("course", c.Name, c.Label, t.o.WhyNot(c.When(), c.Amended))
 		}
 	}
 	for _, d := range t.o.Decided {
 		if !d.Asked {
-			t.notThere("decision", d.Decision.Name, label(d.Decision.Name), t.o.WhyNot(d.Decision.When()))
+			t.notThere("decision", d.Decision.Name, label(d.Decision.Name), t.o.WhyNot(d.Decision.When(), d.Decision.Amended))
 		}
 	}
 }
@@ -197,9 +199,10 @@ func (t *teller) accounts() {
 			word(s.Value)
 		}
 		if term, ok := t.rules.Term(n); ok {
-			t.s.Accounts = append(t.s.Accounts, section.Account{Sort: "term", Name: n, Label: label(n), Because: t.say(term.Why()),
+			reads := t.rules.Reads(n)
+			t.s.Accounts = append(t.s.Accounts, section.Account{Sort: "term", Name: n, Label: label(n), Reads: reads, Because: t.say(term.Why()),
 				Source: t.cite(term.Source), Place: term.Place, Amended: deep.Copy(term.Amended)})
-			for _, each := range t.rules.Reads(n) {
+			for _, each := range reads {
 				name(each)
 			}
 		}

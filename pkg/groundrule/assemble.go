@@ -127,7 +127,7 @@ func (t *teller) cite(s value.Source) string {
 func (t *teller) refusals() {
 	for _, r := range t.o.Refusals {
 		t.s.Refusals = append(t.s.Refusals, section.Refusal{ID: r.ID, Says: t.say(r.Says()), Who: t.say(r.Who()),
-			Source: t.cite(r.Source), Place: r.Place, Clauses: t.clauses(t.o.Deciding(r.When()))})
+			Source: t.cite(r.Source), Place: r.Place, Clauses: t.clauses(t.o.Deciding(r.When())), Amended: deep.Copy(r.Amended)})
 	}
 }
 
@@ -147,7 +147,7 @@ func (t *teller) reasons() {
 
 func (t *teller) reason(d *engine.Decided) section.Reason {
 	out := section.Reason{Decision: d.Decision.Name, Label: label(d.Decision.Name), Asks: d.Decision.Asks, Answer: d.Answer,
-		Take: d.Decision.Take, Taken: []section.Rule{}, Passed: []section.Rule{}}
+		Take: d.Decision.Take, Taken: []section.Rule{}, Passed: []section.Rule{}, Amended: deep.Copy(d.Decision.Amended)}
 	if d.Override != nil {
 		out.Taken = append(out.Taken, section.Rule{ID: "override", State: rulebook.Chosen, Answer: d.Answer,
 			Because: section.Plain(d.Override.Because), By: d.Override.By, Clauses: []section.Clause{}, Used: []section.Used{}})
@@ -180,7 +180,7 @@ func (t *teller) rule(r *engine.Rule, state rulebook.State, answer value.Value) 
 func (t *teller) clauses(told []engine.ClauseTold) []section.Clause {
 	out := []section.Clause{}
 	for _, c := range told {
-		out = append(out, section.Clause{Text: c.Text, Place: c.Place, Holds: c.Holds, Values: t.used(c.Values)})
+		out = append(out, section.Clause{Text: c.Text, Place: c.Place, Holds: c.Holds, Values: t.used(c.Values), Amended: deep.Copy(c.Amended)})
 	}
 	return out
 }
@@ -204,6 +204,8 @@ func used(rules *engine.Book, values []rulebook.NamedValue) []section.Used {
 		}
 		if setting, ok := rules.Setting(v.Name); ok {
 			u.Amended = deep.Copy(setting.Amended)
+		} else if term, ok := rules.Term(v.Name); ok {
+			u.Amended = deep.Copy(term.Amended)
 		}
 		out = append(out, u)
 	}
@@ -229,7 +231,7 @@ func (t *teller) courses() {
 func (t *teller) presence(c *engine.Course) section.Reason {
 	yes := value.Bool(true)
 	rule := section.Rule{ID: "COURSE-" + c.Name, State: rulebook.Chosen, Place: c.Place, Chapter: c.Chapter, Answer: yes,
-		Because: t.say(c.Because()), Source: t.cite(c.Source), Clauses: t.clauses(t.o.Deciding(c.When())), Used: []section.Used{}}
+		Because: t.say(c.Because()), Source: t.cite(c.Source), Clauses: t.clauses(t.o.Deciding(c.When())), Used: []section.Used{}, Amended: deep.Copy(c.Amended)}
 	return section.Reason{Decision: "course." + c.Name, Label: c.Label, Asks: fmt.Sprintf("Is there a course %q?", c.Label), Answer: yes,
 		Take: rulebook.First, Taken: []section.Rule{rule}, Passed: []section.Rule{}}
 }
@@ -266,7 +268,7 @@ func (t *teller) checks() {
 	for _, each := range t.o.Checks {
 		c := each.Check
 		out := section.Check{ID: c.ID, Asks: c.Asks, Holds: each.Holds, Failing: c.Failing, Value: each.Value, Limit: each.Limit,
-			Says: t.say(c.Says()), Because: t.say(c.Because()), Source: t.cite(c.Source), Place: c.Place, Clauses: t.clauses(t.o.Deciding(c.Holds()))}
+			Says: t.say(c.Says()), Because: t.say(c.Because()), Source: t.cite(c.Source), Place: c.Place, Clauses: t.clauses(t.o.Deciding(c.Holds())), Amended: deep.Copy(c.Amended)}
 		if !each.Value.IsZero() {
 			out.Margin, out.Bound = margin(each), section.AtLeast
 			if c.AtMost {
@@ -294,6 +296,6 @@ func margin(c *engine.Checked) *float64 {
 
 func (t *teller) cautions() {
 	for _, c := range t.o.Cautions {
-		t.s.Cautions = append(t.s.Cautions, section.Caution{ID: c.ID, Says: t.say(c.Says()), Source: t.cite(c.Source), Place: c.Place})
+		t.s.Cautions = append(t.s.Cautions, section.Caution{ID: c.ID, Says: t.say(c.Says()), Source: t.cite(c.Source), Place: c.Place, Amended: deep.Copy(c.Amended)})
 	}
 }

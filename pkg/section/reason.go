@@ -22,6 +22,8 @@ type Reason struct {
 	Taken []Rule `json:"taken"`
 	// Passed are the other rules, in the order of the file.
 	Passed []Rule `json:"passed"`
+	// Amended is there for a decision that an amendment added or changed.
+	Amended *rulebook.Amended `json:"amended,omitempty"`
 }
 
 // Rule is a rule as it bore on a decision.
@@ -69,6 +71,9 @@ type Clause struct {
 	Holds bool `json:"holds"`
 	// Values that it read.
 	Values []Used `json:"values"`
+	// Amended is there for a clause by which something is not there, of an entry
+	// that an amendment changed.
+	Amended *rulebook.Amended `json:"amended,omitempty"`
 }
 
 // Used is a value that a rule read.
@@ -84,6 +89,6 @@ type Used struct {
 	// Presumed is true of a value that was presumed and not measured, and of a
 	// term that rests on one.
 	Presumed bool `json:"presumed,omitempty"`
-	// Amended is there for a setting that an amendment set.
+	// Amended is there for a setting or a term that an amendment added or changed.
 	Amended *rulebook.Amended `json:"amended,omitempty"`
 }

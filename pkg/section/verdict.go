@@ -34,6 +34,8 @@ type Check struct {
 	Place diagnostic.Place `json:"place"`
 	// Clauses that settle it, for a check that does not compare.
 	Clauses []Clause `json:"clauses"`
+	// Amended is there for a check that an amendment added or changed.
+	Amended *rulebook.Amended `json:"amended,omitempty"`
 }
 
 // Bound is a side of a limit.
@@ -55,6 +57,8 @@ type Caution struct {
 	Source string `json:"source"`
 	// Place where it is written.
 	Place diagnostic.Place `json:"place"`
+	// Amended is there for a caution that an amendment added or changed.
+	Amended *rulebook.Amended `json:"amended,omitempty"`
 }
 
 // Refusal is a limit that the job crossed.
@@ -71,6 +75,8 @@ type Refusal struct {
 	Place diagnostic.Place `json:"place"`
 	// Clauses that settle it.
 	Clauses []Clause `json:"clauses"`
+	// Amended is there for a limit that an amendment added or changed.
+	Amended *rulebook.Amended `json:"amended,omitempty"`
 }
 
 // Presumed is a value that was presumed and not measured.
@@ -199,6 +205,8 @@ type Account struct {
 	Label string `json:"label"`
 	// Value of a setting.
 	Value value.Value `json:"value,omitzero"`
+	// Reads are the names that a term reads.
+	Reads []string `json:"reads,omitempty"`
 	// Because is why it has its value, or why it is a word of its own.
 	Because Sentence `json:"because"`
 	// Source names its source.

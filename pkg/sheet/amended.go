@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -33,7 +34,7 @@ func (p *page) variances(list []rulebook.Variance) {
 func (p *page) laidOver(s *section.Section) {
 	var parts []string
 	for _, a := range s.Amendments {
-		parts = append(parts, a.Name+" (by "+a.Who+" of "+a.Company+", "+a.When.String()+": "+strings.TrimSuffix(fullStop(a.Why), ".")+")")
+		parts = append(parts, strings.TrimPrefix(byWhom(a), "amendment ")+": "+strings.TrimSuffix(fullStop(a.Why), "."))
 	}
 	if len(parts) > 0 {
 		p.put(0, "", "Amendments in force, in this order: "+strings.Join(parts, "; ")+".")
@@ -63,56 +64,118 @@ func span(i rulebook.Idle) string {
 
 // byWhom names an amendment with who made it and when.
 func byWhom(a rulebook.Amendment) string {
-	return "amendment " + a.Name + " by " + a.Who + " of " + a.Company + ", " + a.When.String()
+	return "amendment \"" + a.Name + "\" of " + a.Company + " (" + a.Who + ", " + a.When.String() + ")"
 }
 
-// change says how an amendment changed an entry: who changed it, when and why, and
-// what it was before.
+// change says how an amendment added or changed an entry: who did, when and why,
+// and what it was before.
 func change(a *rulebook.Amended) string {
-	out := byWhom(a.By) + ", at " + a.Place.String()
+	how := "Changed by "
+	if len(a.Replaced) == 0 {
+		how = "Added by "
+	}
+	out := how + byWhom(a.By) + ", at " + a.Place.String() + ": " + fullStop(a.Because)
+	before := " Before: "
 	for _, was := range a.Replaced {
-		out += "; before it " + was.ID + ", at " + was.Place.String()
+		out += before + was.ID + ", at " + was.Place.String()
 		if was.By != nil {
-			out += ", " + byWhom(*was.By)
+			out += ", by " + byWhom(*was.By)
 		}
+		with := ", with "
 		for _, key := range was.Was {
 			if key.Key != "because" && key.Key != "source" {
-				out += ", " + key.Key + " `" + key.Text + "`"
+				out += with + key.Key + " `" + key.Text + "`"
+				with = ", "
 			}
 		}
-	}
-	return out + ". " + capital(fullStop(a.Because))
-}
-
-// settingChange says how an amendment changed a setting, and on whose authority.
-func (t *text) settingChange(v section.Used) string {
-	out := "Setting " + v.Name + " = " + t.value(v.Value) + ": " + change(v.Amended)
-	for _, a := range t.s.Accounts {
-		if a.Sort == "setting" && a.Name == v.Name {
-			out += " Source of the value: " + t.cited(a.Source)
-		}
+		out, before = out+".", " Before that: "
 	}
 	return out
 }
 
-// amendedSettings lists the settings that rules read and an amendment set, each
-// once, in the order of reading.
-func amendedSettings(rules []section.Rule) []section.Used {
-	var out []section.Used
-	seen := map[string]bool{}
-	add := func(values []section.Used) {
-		for _, v := range values {
-			if v.Amended != nil && !seen[v.Name] {
-				seen[v.Name] = true
-				out = append(out, v)
-			}
+// changedBy says how an amendment added or changed an entry, if one did.
+func (p *page) changedBy(indent int, a *rulebook.Amended) {
+	if a != nil {
+		p.put(indent, "", change(a))
+	}
+}
+
+// butFor names what amendments set and a rule of the rulebook reads: the source of
+// the rule does not say what they say.
+func butFor(rule *section.Rule) string {
+	var names []string
+	for _, v := range readBy(rule) {
+		if v.Amended != nil && rule.Amended == nil && !slices.Contains(names, v.Name) {
+			names = append(names, v.Name)
 		}
 	}
-	for _, rule := range rules {
-		for _, c := range rule.Clauses {
-			add(c.Values)
+	if len(names) == 0 {
+		return ""
+	}
+	return ", but for " + list(names)
+}
+
+// readBy lists the values that a rule read, those of its clauses first.
+func readBy(rule *section.Rule) []section.Used {
+	var out []section.Used
+	for _, c := range rule.Clauses {
+		out = append(out, c.Values...)
+	}
+	return append(out, rule.Used...)
+}
+
+// touched lists what a rule rests on and amendments changed: the settings and terms
+// that it reads, what these read, and the words and materials among the values.
+func touched(s *section.Section, rule *section.Rule) []section.Used {
+	var out []section.Used
+	seen := map[string]bool{}
+	var note func(v section.Used)
+	note = func(v section.Used) {
+		if seen[v.Name] {
+			return
 		}
-		add(rule.Used)
+		seen[v.Name] = true
+		a := account(s, v.Name)
+		if v.Amended == nil {
+			v.Amended = a.Amended
+		}
+		if v.Amended != nil {
+			out = append(out, v)
+		}
+		for _, name := range a.Reads {
+			note(section.Used{Name: name, Value: account(s, name).Value})
+		}
+		if w, ok := v.Value.Word(); ok {
+			note(section.Used{Name: w.Name})
+		}
+	}
+	for _, v := range append(readBy(rule), section.Used{Value: rule.Answer}) {
+		note(v)
+	}
+	return out
+}
+
+// account returns what a name rests on, the zero Account if nothing is told of it.
+func account(s *section.Section, name string) section.Account {
+	for _, a := range s.Accounts {
+		if a.Name == name {
+			return a
+		}
+	}
+	return section.Account{}
+}
+
+// valueChange says how an amendment changed what a rule rests on, and on whose
+// authority.
+func (t *text) valueChange(v section.Used) string {
+	a := account(t.s, v.Name)
+	out := capital(cmp.Or(a.Sort, string(v.Origin))) + " " + v.Name
+	if !v.Value.IsZero() {
+		out += " = " + t.value(v.Value)
+	}
+	out += ". " + change(v.Amended)
+	if a.Source != "" {
+		out += " Its source: " + t.cited(a.Source)
 	}
 	return out
 }
@@ -120,22 +183,18 @@ func amendedSettings(rules []section.Rule) []section.Used {
 // rested lists what the values that the page names rest on.
 func (r *reasoner) rested() []section.Account {
 	named := map[string]bool{}
-	note := func(values []section.Used) {
-		for _, v := range values {
-			named[v.Name] = true
-			if w, ok := v.Value.Word(); ok {
-				named[w.Name] = true
+	for _, reason := range slices.Concat(r.reasons(), r.under()) {
+		for _, rule := range reason.Taken {
+			for _, v := range append(readBy(&rule), section.Used{Value: rule.Answer}, section.Used{Value: reason.Answer}) {
+				named[v.Name] = true
+				if w, ok := v.Value.Word(); ok {
+					named[w.Name] = true
+				}
 			}
 		}
-	}
-	for _, reason := range slices.Concat(r.reasons(), r.under()) {
-		if w, ok := reason.Answer.Word(); ok {
-			named[w.Name] = true
-		}
-		for _, rule := range reason.Taken {
-			note(rule.Used)
-			for _, c := range rule.Clauses {
-				note(c.Values)
+		for _, rule := range slices.Concat(reason.Taken, reason.Passed) {
+			for _, v := range touched(r.s, &rule) {
+				named[v.Name] = true
 			}
 		}
 	}
@@ -174,9 +233,7 @@ func (r *reasoner) accounts() {
 		if note := r.s.Source(a.Source).Note; note != "" {
 			r.put(4, "note: ", fullStop(note))
 		}
-		if a.Amended != nil {
-			r.put(4, "Amended: ", change(a.Amended))
-		}
+		r.changedBy(4, a.Amended)
 	}
 }
 

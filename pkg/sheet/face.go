@@ -151,6 +151,12 @@ func (p *page) missing(a section.Absent) string {
 			}
 		}
 	}
+	for _, c := range a.Clauses {
+		if c.Amended != nil {
+			parts = append(parts, change(c.Amended))
+			break
+		}
+	}
 	for _, v := range a.Set {
 		parts = append(parts, capital(v.Label)+" is "+p.value(v.Value)+" by "+byWhom(v.Amended.By)+": "+fullStop(v.Amended.Because))
 	}

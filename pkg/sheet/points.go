@@ -34,6 +34,7 @@ func (t *text) checks(title string, checks []section.Check) {
 			}
 		}
 		t.put(under, "", "Check "+c.ID+". Source: "+t.cited(c.Source))
+		t.changedBy(under, c.Amended)
 	}
 }
 
@@ -73,6 +74,7 @@ func (t *text) cautions() {
 	for _, c := range t.s.Cautions {
 		t.put(2, "- ", t.sentence(c.Says))
 		t.put(4, "", "Caution "+c.ID+". Source: "+t.cited(c.Source))
+		t.changedBy(4, c.Amended)
 	}
 }
 

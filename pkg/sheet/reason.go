@@ -131,6 +131,7 @@ func (r *reasoner) question(q question) {
 	if len(q.reason.Taken)+len(q.reason.Passed) > 1 {
 		r.put(2, "taken:  ", takenAs[q.reason.Take])
 	}
+	r.changedBy(2, q.reason.Amended)
 	for i := range q.reason.Taken {
 		r.chosen(&q.reason.Taken[i])
 	}

@@ -22,7 +22,11 @@ func (r *reasoner) chosen(rule *section.Rule) {
 		r.put(4, "because:  ", because)
 	}
 	if source := r.s.Source(rule.Source); rule.By == "" {
-		r.put(4, "source:   ", cite(source.Text, source.Known)+" ["+string(source.Known)+"]")
+		but := strings.TrimPrefix(butFor(rule), ", ")
+		if but != "" {
+			but += ": "
+		}
+		r.put(4, "source:   ", but+cite(source.Text, source.Known)+" ["+string(source.Known)+"]")
 		if source.Note != "" {
 			r.put(4, "note:     ", fullStop(source.Note))
 		}
@@ -30,9 +34,7 @@ func (r *reasoner) chosen(rule *section.Rule) {
 	if rule.Standing != "" {
 		r.put(4, "standing: ", strings.ToUpper(string(rule.Standing)))
 	}
-	if rule.Amended != nil {
-		r.put(4, "amended:  ", change(rule.Amended))
-	}
+	r.changedBy(4, rule.Amended)
 	r.holds(rule)
 	r.used(rule)
 }
@@ -78,7 +80,7 @@ func (r *reasoner) used(rule *section.Rule) {
 func (r *reasoner) passed(reason *section.Reason, rule *section.Rule) {
 	head := rule.ID + ", at " + rule.Place.String() + ": "
 	if rule.Amended != nil {
-		head = rule.ID + ", at " + rule.Place.String() + " (" + byWhom(rule.Amended.By) + "): "
+		head = rule.ID + ", at " + rule.Place.String() + ", by " + byWhom(rule.Amended.By) + ": "
 	}
 	switch rule.State {
 	case rulebook.NotReached:
@@ -173,10 +175,8 @@ func (r *reasoner) restsOn() {
 			if rule.Standing != "" {
 				standing = " (" + string(rule.Standing) + ")"
 			}
-			r.put(4, "", "Rule "+rule.ID+standing+", at "+rule.Place.String()+". "+r.sentence(rule.Because)+" Source: "+cite(r.s.Source(rule.Source).Text, r.s.Source(rule.Source).Known))
-			if rule.Amended != nil {
-				r.put(4, "", "Amended: "+change(rule.Amended))
-			}
+			r.put(4, "", "Rule "+rule.ID+standing+", at "+rule.Place.String()+". "+r.sentence(rule.Because)+" Source"+butFor(&rule)+": "+cite(r.s.Source(rule.Source).Text, r.s.Source(rule.Source).Known))
+			r.changedBy(4, rule.Amended)
 		}
 	}
 }

@@ -214,7 +214,7 @@ func TestVariancesOnTheFace(t *testing.T) {
 			}
 		}
 		require.Contains(t, out, "Rules in force on 2026-03-01.")
-		require.Contains(t, out, "Amendments in force, in this order: mill_frost (by R. Tansy of The Mill, 2026-02-03: Three drives heaved last winter); mill_step (by")
+		require.Contains(t, out, "Amendments in force, in this order: \"mill_frost\" of The Mill (R. Tansy, 2026-02-03): Three drives heaved last winter; \"mill_step\" of The Mill (J. Orr,")
 	}
 	require.Contains(t, strings.Join(strings.Fields(reasonOf(t, amended(), "pavers")), " "), permission)
 	high := amended()
@@ -238,8 +238,8 @@ func TestAmendedSettingOnce(t *testing.T) {
 	s := amended()
 	s.Accounts = []section.Account{{Sort: "setting", Name: "base_step", Value: inches(0.5), Because: section.Plain("It saves sorting"), Source: "practice", Place: at("mill/step.yaml", 5), Amended: s.Reason("base_lifts").Taken[0].Used[0].Amended}}
 	for out, want := range map[string]string{
-		textOf(t, s, quantity.US): "Setting base_step = 1/2 in: amendment mill_step by J. Orr of The Mill, 2026-02-04, at mill/step.yaml:5:7; before it base_step, at base.yaml:3:7, value `1 in`. It saves sorting. Source of the value: common practice, no published source.",
-		reasonOf(t, s, "base"):    "Setting base_step = 1/2 in, at mill/step.yaml:5:7 It saves sorting. Source: common practice, no published source. Amended: amendment mill_step by J. Orr of The Mill, 2026-02-04",
+		textOf(t, s, quantity.US): "Setting base_step = 1/2 in. Changed by amendment \"mill_step\" of The Mill (J. Orr, 2026-02-04), at mill/step.yaml:5:7: It saves sorting. Before: base_step, at base.yaml:3:7, with value `1 in`. Its source: common practice, no published source.",
+		reasonOf(t, s, "base"):    "Setting base_step = 1/2 in, at mill/step.yaml:5:7 It saves sorting. Source: common practice, no published source. Changed by amendment \"mill_step\" of The Mill (J. Orr, 2026-02-04)",
 	} {
 		require.Equal(t, 1, strings.Count(strings.Join(strings.Fields(out), " "), want), "%s", out)
 	}

@@ -86,6 +86,7 @@ func (t *text) refused() {
 			t.put(4, "On this job: ", seen)
 		}
 		t.put(4, "", "Limit "+r.ID+". Source: "+t.cited(r.Source))
+		t.changedBy(4, r.Amended)
 	}
 	t.absorbed()
 	t.footing()

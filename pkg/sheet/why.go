@@ -15,6 +15,10 @@ type group struct {
 	taken []section.Rule
 	// beaten are, for each decision, the answers that another one governed.
 	beaten []string
+	// amended are the changes of the decisions themselves, failed the rules that do
+	// not hold.
+	amended []*rulebook.Amended
+	failed  []section.Rule
 }
 
 // why gives the reason for each course and attribute, each reason once.
@@ -38,13 +42,23 @@ func (t *text) groups(c section.Course) []*group {
 	if len(taken) == 0 {
 		taken = []section.Rule{{ID: c.Rule, Because: c.Because, Source: c.Source}}
 	}
-	out := t.gather(nil, "", taken, "")
+	var out []*group
+	t.gather(&out, "", taken, "")
 	for _, a := range c.Attributes {
 		if a.Value.IsZero() {
 			continue
 		}
 		taken, beaten := t.reasonOf(a)
-		out = t.gather(out, a.Label+": "+t.value(a.Value), taken, beaten)
+		g := t.gather(&out, a.Label+": "+t.value(a.Value), taken, beaten)
+		reason := t.s.Reason(a.Decision)
+		if reason.Amended != nil && len(reason.Amended.Replaced) > 0 { // of a decision that is new its rules tell
+			g.amended = append(g.amended, reason.Amended)
+		}
+		for _, rule := range reason.Passed {
+			if rule.State == rulebook.NotHeld {
+				g.failed = append(g.failed, rule)
+			}
+		}
 	}
 	return out
 }
@@ -68,18 +82,18 @@ func (t *text) decider(decision string) string {
 	return ""
 }
 
-func (t *text) gather(groups []*group, name string, taken []section.Rule, beaten string) []*group {
+func (t *text) gather(groups *[]*group, name string, taken []section.Rule, beaten string) *group {
 	var parts []string
 	for _, rule := range taken {
 		parts = append(parts, t.quoted(rule.Because), rule.Source, rule.By)
 	}
 	key := strings.Join(parts, "\n")
-	at := slices.IndexFunc(groups, func(g *group) bool { return g.key == key })
+	at := slices.IndexFunc(*groups, func(g *group) bool { return g.key == key })
 	if at < 0 {
-		groups = append(groups, &group{key: key, taken: taken})
-		at = len(groups) - 1
+		at = len(*groups)
+		*groups = append(*groups, &group{key: key, taken: taken})
 	}
-	g := groups[at]
+	g := (*groups)[at]
 	g.names = append(g.names, name)
 	if beaten != "" && !slices.Contains(g.beaten, beaten) {
 		g.beaten = append(g.beaten, beaten)
@@ -90,7 +104,7 @@ func (t *text) gather(groups []*group, name string, taken []section.Rule, beaten
 			g.taken = append(slices.Clip(g.taken), section.Rule{ID: rule.ID})
 		}
 	}
-	return groups
+	return g
 }
 
 func (t *text) group(c section.Course, g *group) {
@@ -118,25 +132,28 @@ func (t *text) group(c section.Course, g *group) {
 			t.put(6, "", "Also rule "+rule.ID+".")
 		default:
 			source := "Source: "
-			if len(amendedSettings([]section.Rule{rule})) > 0 {
+			if butFor(&rule) != "" {
 				source = "It rests on a value that an amendment set, see below. Source of the rule: "
 			}
 			t.put(6, "", "Rule "+rule.ID+". "+source+t.cited(rule.Source))
 		}
-		t.changed(&rule)
+		t.changedBy(6, rule.Amended)
+		t.touched(&rule)
+	}
+	for _, a := range g.amended {
+		t.changedBy(6, a)
+	}
+	for i := range g.failed {
+		t.touched(&g.failed[i])
 	}
 }
 
-// changed says how amendments changed a rule: itself, and the settings that it
-// read, each of these once on the sheet.
-func (t *text) changed(rule *section.Rule) {
-	if rule.Amended != nil {
-		t.put(6, "", "Amended: "+change(rule.Amended))
-	}
-	for _, v := range amendedSettings([]section.Rule{*rule}) {
+// touched says how amendments changed what a rule rests on, each once on the sheet.
+func (t *text) touched(rule *section.Rule) {
+	for _, v := range touched(t.s, rule) {
 		if !t.amends[v.Name] {
 			t.amends[v.Name] = true
-			t.put(6, "", t.settingChange(v))
+			t.put(6, "", t.valueChange(v))
 		}
 	}
 }

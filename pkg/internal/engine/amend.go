@@ -152,37 +152,6 @@ func (a *amender) change(r *reader, e *amendment, c *change) {
 	}
 }
 
-// trail tells who changed an entry, why, and what it was.
-func (a *amender) trail(e *amendment, c *change, old *entry) *rulebook.Amended {
-	out := &rulebook.Amended{By: e.Amendment, Because: e.Why, Place: c.node.Place()}
-	for _, n := range []*document.Node{c.because, c.with.Field("because"), c.set.Field("because")} {
-		if n != nil {
-			out.Because = n.Text()
-			break
-		}
-	}
-	if old == nil {
-		return out
-	}
-	was := rulebook.Replaced{ID: old.id(), Place: old.place()}
-	next := c.with
-	if c.set != nil {
-		next = c.set
-	}
-	for _, f := range old.node.Fields() {
-		now := next.Field(f.Key.Text())
-		if f.Value.Shape() == document.Scalar && f.Key.Text() != string(old.sort) && (now != nil && now.Text() != f.Value.Text() || now == nil && c.with != nil) {
-			was.Was = append(was.Was, rulebook.Was{Key: f.Key.Text(), Text: f.Value.Text()})
-		}
-	}
-	if old.amended != nil {
-		was.By = &old.amended.By
-		out.Replaced = append(out.Replaced, old.amended.Replaced...)
-	}
-	out.Replaced = slices.Insert(out.Replaced, 0, was)
-	return out
-}
-
 // touch notes that e amends an entry, and reports it if another amendment did
 // that e does not build on.
 func (a *amender) touch(old *entry, e *amendment, n *document.Node) bool {
@@ -299,90 +268,6 @@ func (a *amender) add(r *reader, e *amendment, c *change) {
 	a.entries = slices.Insert(a.entries, at, added...)
 }
 
-// fixed lists the keys of each sort that no amendment changes: what else rests
-// on them would no longer fit, or they are entries of their own.
-var fixed = map[sort][]string{
-	settingSort: {"at_least", "at_most"}, decisionSort: {"answers", "rules", "limits"}, termSort: {"is"}, materialSort: {"kind"}, vocabularySort: {"words"}, kindSort: {"properties"},
-}
-
-// weighty lists the keys of each sort that make an answer: who changes one gives
-// a source of their own.
-var weighty = map[sort][]string{
-	settingSort: {"value"}, ruleSort: {"answer", "when"}, termSort: {"value", "when"}, materialSort: {"properties"},
-	limitSort: {"at_least", "at_most", "one_of", "none_of", "when"}, checkSort: {"when", "holds", "value", "at_least", "at_most", "failing"},
-	courseSort: {"is", "when", "attributes"}, cautionSort: {"says", "when"}, refusalSort: {"says", "when"},
-}
-
-func (a *amender) replace(e *amendment, c *change, old *entry) {
-	next := *old
-	next.amended, next.chapter = a.trail(e, c, old), "amendment "+e.Name
-	if next.first == nil {
-		next.first = old
-	}
-	listed := old.node.Field(string(old.sort)) == old.name
-	switch {
-	case c.with != nil && c.with.Shape() != document.Mapping, c.set != nil && c.set.Shape() != document.Mapping:
-		orNode(c.set, c.with).Entry("a "+string(c.sort), &a.faults)
-		return
-	case c.set != nil:
-		next.node = old.node.With(c.set)
-		if !listed {
-			next.name = c.name
-		}
-	default:
-		next.node, next.name = c.with, c.name
-		if id := c.with.Field(string(c.sort)); id != nil {
-			next.name = id
-		}
-	}
-	if !a.mayReplace(c, old, next.node) {
-		return
-	}
-	i := slices.Index(a.entries, old)
-	a.entries[i] = &next
-	a.touched[&next] = a.touched[old]
-	switch old.sort {
-	case limitSort, checkSort, cautionSort, refusalSort:
-		lifted := *old
-		lifted.lifted, lifted.instead = a.trail(e, c, nil), &next
-		a.entries = slices.Insert(a.entries, i, &lifted)
-	}
-}
-
-// mayReplace reports what a replacement must not do.
-func (a *amender) mayReplace(c *change, old *entry, next *document.Node) bool {
-	ok := true
-	refuse := func(n *document.Node, code diagnostic.Code, message, wanted string) {
-		fault(&a.faults, n, code, message, "", wanted)
-		ok = false
-	}
-	said := orNode(c.set, c.with)
-	for _, key := range fixed[c.sort] {
-		now := said.Field(key)
-		if now == nil && c.with != nil && old.node.Field(key) != nil {
-			now = c.node
-		}
-		if now != nil && (now.Shape() != document.Scalar || now.Text() != old.node.Field(key).Text()) {
-			refuse(now, codeFixed, "an amendment does not change "+key+" of a "+string(c.sort), "a "+string(c.sort)+" of another name, or changes of what stands in this one")
-		}
-	}
-	for _, key := range weighty[c.sort] {
-		if n := said.Field(key); n != nil && c.set != nil && c.set.Field("source") == nil {
-			refuse(n, codeOwnSource, "a changed "+key+" needs a source of its own", "source: company, or the name of a source, under set")
-			break
-		}
-	}
-	if c.sort == ruleSort {
-		for _, key := range []string{"standing", "confirm"} {
-			was, now := old.node.Field(key), next.Field(key)
-			if was != nil && now == nil || key == "standing" && was.Text() == string(rulebook.Presumed) && now.Text() != string(rulebook.Presumed) {
-				refuse(c.node, codeFixed, "the replacement drops "+key+" of "+old.id(), key+": "+was.Text())
-			}
-		}
-	}
-	return ok
-}
-
 func (a *amender) variance(v *varianceEntry) {
 	if !a.asOf.IsZero() && !v.Until.IsZero() && v.Until.Before(a.asOf) {
 		fault(&a.faults, v.node, codeExpired, "the variance "+v.Name+" has expired", "until "+v.Until.String()+", as of "+a.asOf.String(),
@@ -424,7 +309,7 @@ func (a *amender) unpermitted() {
 			if e.instead != nil {
 				does = "changes"
 			}
-			d := fault(&a.faults, a.touchedNode(e), codeUnpermitted, e.lifted.By.Name+" "+does+" the "+string(e.sort)+" "+e.id()+" without permission", "",
+			d := fault(&a.faults, a.touchedNode(e), codeUnpermitted, "amendment "+e.lifted.By.Name+" "+does+" the "+string(e.sort)+" "+e.id()+" without permission", "",
 				"under variances: {variance: NAME, retires: "+e.id()+", who: WHO GIVES PERMISSION, why: WHY, until: LAST DAY}")
 			d.Related = []diagnostic.Related{{Place: e.place(), Message: "it stands here"}}
 			continue
@@ -432,10 +317,15 @@ func (a *amender) unpermitted() {
 		v.used = true
 	}
 	for _, v := range a.variances {
-		if v.Retires != "" && !v.used && !v.waits {
+		if v.Retires != "" && !v.used && !v.waits && !a.comes(v.Retires) {
 			fault(&a.faults, v.of, codeUnpermitted, "nothing that needs this variance is retired or changed", v.Retires, "a refusal, a check that stops, a limit, or a caution that every section owes, which an amendment retires or changes")
 		}
 	}
+}
+
+// comes reports whether a change of an entry holds on other days.
+func (a *amender) comes(name string) bool {
+	return slices.ContainsFunc(a.idle, func(i rulebook.Idle) bool { return i.Name == name })
 }
 
 // varies returns the variance of which something is true, nil if there is none.

@@ -132,7 +132,9 @@ func (r *reader) change(does string, n *document.Node) *change {
 		fault(&r.faults, c.after, codeChange, "an entry goes before another or after one, not both", "", "before or after")
 	}
 	if does == adds {
-		r.addition(c, e)
+		if !r.addition(c, e) {
+			return nil
+		}
 		return c
 	}
 	c.because = reason(e)
@@ -166,8 +168,9 @@ func reason(e *document.Entry) *document.Node {
 	return e.Get("because")
 }
 
-// addition reads what an added entry says beside what it would say in a chapter.
-func (r *reader) addition(c *change, e *document.Entry) {
+// addition reads what an added entry says beside what it would say in a chapter, and
+// reports whether it has a name.
+func (r *reader) addition(c *change, e *document.Entry) bool {
 	c.with = c.node
 	c.keys = []string{"before", "after", "from", "until"}
 	where := func(what, wanted string) {
@@ -190,8 +193,9 @@ func (r *reader) addition(c *change, e *document.Entry) {
 		c.keys = append(c.keys, "because")
 	}
 	if !slices.ContainsFunc(sections, func(s section) bool { return s.sort == c.sort && s.listed }) && c.sort != ruleSort && c.sort != limitSort {
-		r.named(c.name) // an expression must be able to write it
+		return r.named(c.name) // an expression must be able to write it
 	}
+	return true
 }
 
 func (r *reader) variance(n *document.Node) *varianceEntry {

@@ -18,7 +18,7 @@ who: the standards keeper
 why: cold winters
 when: 2026-01-15
 replace:
-  - {setting: cover_least, from: 2026-01-01, until: 2026-12-31, set: {value: 5 in, because: frost, source: company}}
+  - {setting: cover_least, from: 2026-01-01, until: 2026-12-31, set: {value: 3 in, because: frost, source: company}}
   - {rule: G2, with: {when: "!soft", answer: multiaxial, because: stiff, source: company}, because: tried}
 retire:
   - {rule: G3, because: worn}

@@ -247,7 +247,7 @@ func (c *compiler) decisions() {
 
 func (c *compiler) decision(d *decisionEntry) {
 	name, ok := c.book.env.NameOf(d.Name)
-	if !ok {
+	if !ok || c.declared[d.Name] != d.name {
 		return // its name or its kind was reported
 	}
 	out := &Decision{Decision: d.Decision, index: len(c.book.decisions)}
@@ -345,8 +345,8 @@ func (c *compiler) expression(n *document.Node, kind value.Kind, given language.
 func (c *compiler) terms() {
 	for _, t := range c.in.terms {
 		name, ok := c.book.env.NameOf(t.Name)
-		if !ok {
-			continue
+		if !ok || c.declared[t.Name] != t.name {
+			continue // its name or its kind was reported
 		}
 		out := &Term{Term: t.Term, index: len(c.book.terms)}
 		out.Source = c.sourceOf(t.source)

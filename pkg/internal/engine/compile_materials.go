@@ -54,6 +54,9 @@ func (c *compiler) materials() {
 		}
 	}
 	for _, k := range c.in.kinds {
+		if !slices.Contains(kinds, k.id()) {
+			continue
+		}
 		properties := []rulebook.Property{}
 		for _, p := range k.properties {
 			if c.kindKnown(p.Kind, p.is, "a property") {

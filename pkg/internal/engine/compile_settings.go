@@ -4,7 +4,6 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/language"
-	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -69,7 +68,7 @@ func (c *compiler) limits(s *Setting, entry *settingEntry) {
 		if limit.IsZero() || !wrong(order) || c.varied(s, entry, limit, wrong) {
 			return
 		}
-		d := fault(&c.faults, entry.value, CodeCrossed, entry.Name+" crosses its limit", s.Value.Text(quantity.US), words+" "+limit.Text(quantity.US))
+		d := fault(&c.faults, entry.value, CodeCrossed, entry.Name+" crosses its limit", entry.value.Text(), words+" "+node.Text())
 		d.Related = []diagnostic.Related{{Place: node.Place(), Message: "the limit is set here"}}
 		if v := entry.variance; v != nil && v.waits {
 			d.Related = append(d.Related, diagnostic.Related{Place: v.Place, Message: "the variance " + v.Name + " holds only from " + v.From.String()})
@@ -79,11 +78,26 @@ func (c *compiler) limits(s *Setting, entry *settingEntry) {
 	crossed(s.AtMost, entry.atMost, "at most", func(x int) bool { return x > 0 })
 }
 
+// unneeded reports the variances of settings that are within their limits.
+func unneeded(settings []*settingEntry) diagnostic.List {
+	var out diagnostic.List
+	for _, s := range settings {
+		if v := s.variance; v != nil && !v.used && !v.waits {
+			fault(&out, v.of, codeUnpermitted, "nothing needs this variance: the setting is "+s.value.Text()+", within its limits", s.Name, "a value beyond a limit, or no variance")
+		}
+	}
+	return out
+}
+
 // varied reports whether a variance gives permission to cross the limit as far as the
 // setting does.
 func (c *compiler) varied(s *Setting, entry *settingEntry, limit value.Value, wrong func(int) bool) bool {
 	v := entry.variance
-	if v == nil || v.to == nil || v.waits {
+	if v == nil {
+		return false
+	}
+	v.used = true
+	if v.to == nil || v.waits {
 		return false
 	}
 	to, ok := c.literal(v.to, s.Value.Kind())

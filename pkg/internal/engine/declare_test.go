@@ -25,7 +25,7 @@ func TestDeclarations(t *testing.T) {
 		{"unknown key of a chapter", "a whole list of entries would be passed over", "chapter: tests\nabout: a\ndecision: {}\n",
 			[]string{`a.yaml:3:1: unknown key "decision" in a chapter; found "decision"; wanted chapter, about, settings, sources, vocabularies, kinds, materials, terms, decisions, courses, checks, cautions or refusals; did you mean "decisions"?`}},
 		{"in", "the language keeps it for itself", chapterOf(terms([4]string{"in", "number", "", "3"})),
-			[]string{"a.yaml:4:3: this cannot be a name; found in; wanted letters, digits and _, starting with a letter"}},
+			[]string{"a.yaml:4:3: this cannot be a name; found in; wanted another name: the rule language keeps this one for itself"}},
 		{"not a name", "no expression could write it", chapterOf(terms([4]string{"ground-water", "number", "", "3"})),
 			[]string{"a.yaml:4:3: this cannot be a name; found ground-water; wanted letters, digits and _, starting with a letter"}},
 		{"name of an input", "an input has no file, so the library is named as the first place", chapterOf(terms([4]string{"cbr", "number", "", "3"})), []string{"a.yaml:4:3: the name is taken; found cbr" + once + "the library: it was declared here first"}},

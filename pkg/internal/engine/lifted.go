@@ -150,14 +150,14 @@ func (o *Outcome) wouldCross(l *lifted) (bool, error) {
 }
 
 // wouldFail reports whether a check that was taken away would have failed, where
-// the one that took its place does not.
+// the one that took its place does not, or does not stop as it would have.
 func (o *Outcome) wouldFail(l *lifted) (bool, error) {
 	checked, err := o.run.check(l.check)
 	if err != nil || checked == nil || checked.Holds {
 		return false, err
 	}
 	again := slices.ContainsFunc(o.Checks, func(c *Checked) bool {
-		return l.entry.instead != nil && c.Check.ID == l.entry.instead.id() && !c.Holds
+		return l.entry.instead != nil && c.Check.ID == l.entry.instead.id() && !c.Holds && (c.Check.Failing == rulebook.Stops || l.check.Failing != rulebook.Stops)
 	})
 	return !again, nil
 }

@@ -37,7 +37,9 @@ func Open(fsys fs.FS, setup Setup) (*Book, error) {
 	if err != nil {
 		return nil, err
 	}
-	faults = append(faults, more...)
+	if faults = append(faults, more...); len(faults) == 0 {
+		faults = unneeded(in.settings)
+	}
 	if len(faults) > 0 {
 		return nil, wrong(faults, setup.Limits.Faults)
 	}

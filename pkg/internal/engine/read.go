@@ -120,11 +120,17 @@ func (r *reader) each(n *document.Node, what string, read func(key, value *docum
 	}
 }
 
-// named refuses a name that an expression could not write.
-func (r *reader) named(key *document.Node) {
-	if !language.IsName(key.Text()) {
-		fault(&r.faults, key, codeName, "this cannot be a name", key.Text(), "letters, digits and _, starting with a letter")
+// named reports whether an expression could write a name, and reports it if not.
+func (r *reader) named(key *document.Node) bool {
+	if language.IsName(key.Text()) {
+		return true
 	}
+	wanted := "letters, digits and _, starting with a letter"
+	if language.IsName(key.Text() + "_") {
+		wanted = "another name: the rule language keeps this one for itself"
+	}
+	fault(&r.faults, key, codeName, "this cannot be a name", key.Text(), wanted)
+	return false
 }
 
 // written reads what is left of the entries after amending.
@@ -157,6 +163,9 @@ func (r *reader) written(a *amender) *written {
 		case settingSort:
 			s := r.setting(e)
 			s.variance = a.varies(func(v *varianceEntry) bool { return v.Setting == s.Name })
+			if s.variance != nil {
+				s.variance.used = a.comes(s.Name) // what it permits holds on other days
+			}
 			w.settings = append(w.settings, s)
 		case termSort:
 			w.terms = append(w.terms, r.term(e))

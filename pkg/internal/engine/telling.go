@@ -18,6 +18,9 @@ type ClauseTold struct {
 	Reached bool
 	Holds   bool
 	Values  []rulebook.NamedValue
+	// Amended tells how the entry was changed whose condition it is, where that is
+	// asked why something is not there.
+	Amended *rulebook.Amended
 }
 
 // Clauses tells what the clauses of a condition came to in this run. Clauses
@@ -56,12 +59,12 @@ func (o *Outcome) Deciding(c *Condition) []ClauseTold {
 }
 
 // WhyNot tells the clauses by which a condition does not hold. Where that is for
-// want of a value, it tells those by which the value is not there.
-func (o *Outcome) WhyNot(c *Condition) []ClauseTold {
+// want of a value, it tells those by which the value is not there. The entry whose condition it is was changed so, if at all.
+func (o *Outcome) WhyNot(c *Condition, amended *rulebook.Amended) []ClauseTold {
 	var out []ClauseTold
 	seen := map[string]bool{}
-	var visit func(c *Condition)
-	visit = func(c *Condition) {
+	var visit func(c *Condition, amended *rulebook.Amended)
+	visit = func(c *Condition, amended *rulebook.Amended) {
 		if c == nil {
 			return
 		}
@@ -73,27 +76,31 @@ func (o *Outcome) WhyNot(c *Condition) []ClauseTold {
 			}
 			seen[told.Text] = true
 			shape, _ := o.run.book.clauses[index].Comparison()
-			when := o.run.whenOf(shape.Name)
+			when, changed := o.run.whenOf(shape.Name)
 			if shape.Op == "known" && !told.Holds && when != nil {
-				visit(when)
+				visit(when, changed)
 				continue
+			}
+			if amended != nil && len(amended.Replaced) > 0 { // what was added has no other condition
+				told.Amended = amended
 			}
 			out = append(out, told)
 		}
 	}
-	visit(c)
+	visit(c, amended)
 	return out
 }
 
-// whenOf returns the condition under which a term or a decision has a value.
-func (r *run) whenOf(name string) *Condition {
+// whenOf returns the condition under which a term or a decision has a value, and
+// how that was amended.
+func (r *run) whenOf(name string) (*Condition, *rulebook.Amended) {
 	switch e := r.book.byName[name].(type) {
 	case *Term:
-		return e.when
+		return e.when, e.Amended
 	case *Decision:
-		return e.when
+		return e.when, e.Amended
 	}
-	return nil
+	return nil, nil
 }
 
 // Say writes a sentence with its values. An expression that comes to no value

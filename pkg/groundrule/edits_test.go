@@ -1,0 +1,233 @@
+package groundrule_test
+
+import (
+	"bytes"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/sheet"
+	"example.com/groundrule/pkg/site"
+)
+
+// edit is one way in which a company's standards keeper may want to change the
+// rulebook, and what must come of it.
+type edit struct {
+	name, why string
+	files     []string        // amendments, of testdata/edits or of a folder
+	day       string          // as of which; 2026-06-01 if it is not told
+	job       string          // a file of testdata/edits/jobs or of a folder; the walk if it is not told
+	overrides []site.Override // that the job has too
+	facts     []string        // lines of [factsOf], each whole
+	sheet     []string        // what the sheet says, whatever its lines
+	silent    []string        // what the sheet does not say
+	asked     string          // course or decision of which the reason is asked
+	reason    []string        // what the reason says
+	says      []string        // the faults, each up to the places of the standard
+}
+
+// editFile reads a file of testdata/edits, or of a folder beside it.
+func editFile(t *testing.T, name string) []byte {
+	t.Helper()
+	if !strings.Contains(name, "/") {
+		name = "testdata/edits/" + name
+	}
+	text, err := os.ReadFile(name + ".yaml")
+	require.NoError(t, err)
+	return text
+}
+
+// bookOf opens the standard rulebook with the amendments of an edit.
+func (e *edit) book(t *testing.T) (*groundrule.Book, error) {
+	t.Helper()
+	files := fstest.MapFS{}
+	for _, name := range e.files {
+		files[filepath.Base(name)+".yaml"] = &fstest.MapFile{Data: editFile(t, name)}
+	}
+	day := e.day
+	if day == "" {
+		day = "2026-06-01"
+	}
+	asOf, err := rulebook.ParseDate(day)
+	require.NoError(t, err)
+	return groundrule.OpenStandard(groundrule.WithAmendments(rulebook.Layer{FS: fs.FS(files)}), groundrule.AsOf(asOf))
+}
+
+// section designs the job of an edit.
+func (e *edit) section(t *testing.T, book *groundrule.Book) *section.Section {
+	t.Helper()
+	name := e.job
+	switch {
+	case name == "":
+		name = "testdata/edits/jobs/walk"
+	case !strings.Contains(name, "/"):
+		name = "testdata/edits/jobs/" + name
+	default:
+		name = "../../examples/jobs/" + strings.TrimPrefix(name, "examples/")
+	}
+	job, err := site.Read(name+".yaml", editFile(t, name))
+	require.NoError(t, err)
+	job.Overrides = append(job.Overrides, e.overrides...)
+	s, err := cameTo(book, job)
+	require.NoError(t, err)
+	return s
+}
+
+// factsOf tells what a section came to, a fact to a line.
+func factsOf(s *section.Section) []string {
+	var out []string
+	say := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
+	say("%s, %s", s.Status, s.Depth)
+	var courses []string
+	for _, c := range s.Courses {
+		courses = append(courses, c.Name)
+		for _, a := range c.Attributes {
+			say("%s.%s: %s by %s (%s)", c.Name, a.Name, a.Value, a.Rule, a.Source)
+		}
+	}
+	say("courses: %s", strings.Join(courses, " "))
+	for _, r := range s.Reasons {
+		for _, rule := range r.Taken {
+			say("%s: %s by %s (%s)%s%s", r.Decision, r.Answer, rule.ID, rule.Source, trail(rule.Amended), trail(r.Amended))
+		}
+		for _, rule := range r.Passed {
+			say("%s passes over %s: %s", r.Decision, rule.ID, rule.State)
+		}
+	}
+	for _, a := range s.Accounts {
+		if a.Amended != nil {
+			say("%s %s: %s (%s)%s", a.Sort, a.Name, a.Value, a.Source, trail(a.Amended))
+		}
+	}
+	for _, c := range s.Checks {
+		say("check %s holds: %v, else %s%s", c.ID, c.Holds, c.Failing, trail(c.Amended))
+	}
+	for _, c := range s.Cautions {
+		say("caution %s: %s%s", c.ID, c.Says.US, trail(c.Amended))
+	}
+	for _, r := range s.Refusals {
+		say("refusal %s: %s%s", r.ID, r.Says.US, trail(r.Amended))
+	}
+	for _, l := range s.Lifted {
+		say("lifted %s %s: %s", l.Sort, l.ID, l.Says.US)
+	}
+	for _, c := range s.Crossed {
+		say("crossed %s: %s, wanted %s, by %s, permitted by %q", c.Limit, c.Answer, c.Wanted.US, strings.Join(c.By, "; "), c.Variance)
+	}
+	for _, a := range s.Absent {
+		var because []string
+		for _, b := range a.Because {
+			because = append(because, b.US)
+		}
+		for _, set := range a.Set {
+			because = append(because, set.Name+trail(set.Amended))
+		}
+		say("absent %s: %s", a.Name, strings.Join(because, " "))
+	}
+	for _, v := range s.Variances {
+		say("variance %s by %s", v.Name, v.Who)
+	}
+	for _, i := range s.Idle {
+		say("idle: %s, %s to %s", i.What, i.From, i.Until)
+	}
+	return out
+}
+
+// about keeps the facts that begin so.
+func about(facts []string, subject string) string {
+	return strings.Join(slices.DeleteFunc(slices.Clone(facts), func(fact string) bool { return !strings.HasPrefix(fact, subject) }), "\n")
+}
+
+// trail tells by whom something was amended, where and why, and what it was.
+func trail(a *rulebook.Amended) string {
+	if a == nil {
+		return ""
+	}
+	out := fmt.Sprintf(", amended by %s of %s at %s: %s", a.By.Name, a.By.Company, a.Place, a.Because)
+	for _, was := range a.Replaced {
+		out += fmt.Sprintf(" Was at %s", was.Place.File)
+		if was.By != nil {
+			out += " by " + was.By.Name
+		}
+		for _, key := range was.Was {
+			if key.Key != "because" && key.Key != "source" {
+				out += fmt.Sprintf(", %s %s", key.Key, key.Text)
+			}
+		}
+		out += "."
+	}
+	return out
+}
+
+// TestEdits makes the changes that a standards keeper may want to make.
+func TestEdits(t *testing.T) {
+	for _, e := range edits {
+		t.Run(e.name, func(t *testing.T) {
+			t.Parallel()
+			require.NotEmpty(t, e.why)
+			book, err := e.book(t)
+			require.NoError(t, err, e.why)
+			s := e.section(t, book)
+			facts := factsOf(s)
+			for _, fact := range e.facts {
+				if !slices.Contains(facts, fact) {
+					subject := strings.FieldsFunc(fact, func(r rune) bool { return r == ':' || r == ',' })[0]
+					t.Errorf("%s\nwanted: %s\nfound:\n%s", e.why, fact, about(facts, subject))
+				}
+			}
+			var shown, told bytes.Buffer
+			require.NoError(t, sheet.Text(&shown, s, quantity.US))
+			says := strings.Join(strings.Fields(shown.String()), " ")
+			for _, line := range e.sheet {
+				require.Contains(t, says, line, e.why)
+			}
+			for _, line := range e.silent {
+				require.NotContains(t, says, line, e.why)
+			}
+			if e.asked != "" {
+				require.NoError(t, sheet.Reason(&told, s, e.asked, quantity.US))
+			}
+			says = strings.Join(strings.Fields(told.String()), " ")
+			for _, line := range e.reason {
+				require.Contains(t, says, line, e.why)
+			}
+			require.NotZero(t, len(e.facts)+len(e.sheet)+len(e.reason), "a case that wants nothing")
+		})
+	}
+}
+
+// inStandard is a place in the standard rulebook, whose lines move.
+var inStandard = regexp.MustCompile(`^(rules/[^:]+):\d+:\d+`)
+
+// TestEditsRefused tries the changes that must not be made, and what is written so
+// that it cannot be meant.
+func TestEditsRefused(t *testing.T) {
+	for _, e := range refusedEdits {
+		t.Run(e.name, func(t *testing.T) {
+			t.Parallel()
+			require.NotEmpty(t, e.why)
+			_, err := e.book(t)
+			var bad *rulebook.Error
+			require.ErrorAs(t, err, &bad, e.why)
+			var found []string
+			for _, fault := range bad.Faults {
+				text, _, _ := strings.Cut(fault.Error(), "; rules/")
+				found = append(found, inStandard.ReplaceAllString(text, "$1"))
+			}
+			require.Empty(t, cmp.Diff(e.says, found), e.why)
+		})
+	}
+}

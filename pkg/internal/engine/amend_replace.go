@@ -1,0 +1,108 @@
+package engine
+
+import (
+	"slices"
+	"strings"
+
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/rulebook"
+)
+
+// fixed lists the keys of each sort that no amendment changes: what else rests
+// on them would no longer fit, or they are entries of their own.
+var fixed = map[sort][]string{
+	settingSort: {"at_least", "at_most"}, decisionSort: {"answers", "rules", "limits"}, termSort: {"is"}, materialSort: {"kind"}, vocabularySort: {"words"}, kindSort: {"properties"},
+}
+
+// weighty lists the keys of each sort that make an answer: who changes one gives
+// a source of their own.
+var weighty = map[sort][]string{
+	settingSort: {"value"}, ruleSort: {"answer", "when"}, termSort: {"value", "when"}, materialSort: {"properties"},
+	limitSort: {"at_least", "at_most", "one_of", "none_of", "when"}, checkSort: {"when", "holds", "value", "at_least", "at_most", "failing"},
+	courseSort: {"is", "when", "attributes"}, cautionSort: {"says", "when"}, refusalSort: {"says", "when"},
+}
+
+func (a *amender) replace(e *amendment, c *change, old *entry) {
+	next := *old
+	next.amended, next.chapter = a.trail(e, c, old), "amendment "+e.Name
+	if next.first == nil {
+		next.first = old
+	}
+	listed := old.node.Field(string(old.sort)) == old.name
+	switch {
+	case c.with != nil && c.with.Shape() != document.Mapping, c.set != nil && c.set.Shape() != document.Mapping:
+		orNode(c.set, c.with).Entry("a "+string(c.sort), &a.faults)
+		return
+	case c.set != nil:
+		next.node = old.node.With(c.set)
+		if !listed {
+			next.name = c.name
+		}
+	default:
+		next.node, next.name = c.with, c.name
+		if id := c.with.Field(string(c.sort)); id != nil {
+			next.name = id
+		}
+	}
+	if !a.mayReplace(c, old, next.node) {
+		return
+	}
+	i := slices.Index(a.entries, old)
+	a.entries[i] = &next
+	a.touched[&next] = a.touched[old]
+	switch old.sort {
+	case limitSort, checkSort, cautionSort, refusalSort:
+		lifted := *old
+		lifted.lifted, lifted.instead = a.trail(e, c, nil), &next
+		a.entries = slices.Insert(a.entries, i, &lifted)
+	}
+}
+
+// mayReplace reports what a replacement must not do.
+func (a *amender) mayReplace(c *change, old *entry, next *document.Node) bool {
+	ok := true
+	refuse := func(n *document.Node, code diagnostic.Code, message, wanted string) {
+		fault(&a.faults, n, code, message, "", wanted)
+		ok = false
+	}
+	said := orNode(c.set, c.with)
+	for _, key := range fixed[c.sort] {
+		now := said.Field(key)
+		if now == nil && c.with != nil && old.node.Field(key) != nil {
+			now = c.node
+		}
+		if now != nil && (now.Shape() != document.Scalar || now.Text() != old.node.Field(key).Text()) {
+			refuse(now, codeFixed, "an amendment does not change "+key+" of a "+string(c.sort), "a "+string(c.sort)+" of another name, or changes of what stands in this one")
+		}
+	}
+	for _, key := range weighty[c.sort] {
+		if n := said.Field(key); n != nil && c.set != nil && c.set.Field("source") == nil {
+			refuse(n, codeOwnSource, "a changed "+key+" needs a source of its own", "source: company, or the name of a source, under set")
+			break
+		}
+		if said.Field(key) != nil && a.citesAgain(old, said) && said.Field(key).Text() != old.node.Field(key).Text() {
+			refuse(said.Field("source"), codeSource, "this place in the document says what was there before, and not the amendment's "+key, "company, or the place that says so")
+			break
+		}
+	}
+	if c.sort == ruleSort {
+		for _, key := range []string{"standing", "confirm"} {
+			was, now := old.node.Field(key), next.Field(key)
+			if was != nil && now == nil || key == "standing" && was.Text() == string(rulebook.Presumed) && now.Text() != string(rulebook.Presumed) {
+				refuse(c.node, codeFixed, "the replacement drops "+key+" of "+old.id(), key+": "+was.Text())
+			}
+		}
+	}
+	return ok
+}
+
+// citesAgain reports whether a change names the very place in a publication of the
+// rulebook that the entry had named before.
+func (a *amender) citesAgain(old *entry, said *document.Node) bool {
+	was, now := old.node.Field("source"), said.Field("source")
+	id, _, placed := strings.Cut(now.Text(), ",")
+	return placed && was.Text() == now.Text() && slices.ContainsFunc(a.entries, func(e *entry) bool {
+		return e.sort == sourceSort && e.id() == strings.TrimSpace(id) && e.amended == nil
+	})
+}

@@ -1,0 +1,64 @@
+package engine
+
+import (
+	"slices"
+	"strings"
+
+	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/rulebook"
+)
+
+// trail tells who changed an entry, why, and what it was.
+func (a *amender) trail(e *amendment, c *change, old *entry) *rulebook.Amended {
+	out := &rulebook.Amended{By: e.Amendment, Because: e.Why, Place: c.node.Place()}
+	for _, n := range []*document.Node{c.because, c.with.Field("because"), c.set.Field("because")} {
+		if n != nil {
+			out.Because = n.Text()
+			break
+		}
+	}
+	if old == nil {
+		return out
+	}
+	was := rulebook.Replaced{ID: old.id(), Place: old.place()}
+	next := c.with
+	if c.set != nil {
+		next = c.set
+	}
+	for _, f := range old.node.Fields() {
+		now := next.Field(f.Key.Text())
+		if f.Key.Text() != string(old.sort) && (now != nil || c.with != nil) {
+			was.Was = append(was.Was, differing(f.Key.Text(), f.Value, now)...)
+		}
+	}
+	if old.amended != nil {
+		was.By = &old.amended.By
+		out.Replaced = append(out.Replaced, old.amended.Replaced...)
+	}
+	out.Replaced = slices.Insert(out.Replaced, 0, was)
+	return out
+}
+
+// differing tells what was written under a key where something else is now: of a
+// mapping each of its keys.
+func differing(key string, was, now *document.Node) []rulebook.Was {
+	if was.Shape() == document.Mapping {
+		var out []rulebook.Was
+		for _, f := range was.Fields() {
+			out = append(out, differing(key+"."+f.Key.Text(), f.Value, now.Field(f.Key.Text()))...)
+		}
+		return out
+	}
+	if now != nil && now.Shape() == was.Shape() && asWritten(now) == asWritten(was) {
+		return nil
+	}
+	return []rulebook.Was{{Key: key, Text: asWritten(was)}}
+}
+
+// asWritten is the text of a scalar, and of a list those of its items.
+func asWritten(n *document.Node) string {
+	if n.Shape() == document.Sequence {
+		return strings.Join(namesIn(n.Items(), (*document.Node).Text), ", ")
+	}
+	return n.Text()
+}
