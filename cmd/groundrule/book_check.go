@@ -14,7 +14,8 @@ var bookCheckCommand = &command{
 	text: `Reads every rule file of the rulebook and compiles it: each expression with its
 units and words, each sentence with the values that it quotes, the limits of the
 settings, and what the amendments change. Every fault is shown at once, its line
-quoted and marked; without faults, it tells what the rulebook holds.
+quoted and marked; without faults, it tells what the rulebook holds, which
+amendments are in force, what they take away, and what is not in force that day.
 
   groundrule book check --amend ours --as-of 2026-03-01
 
@@ -37,9 +38,40 @@ func runBookCheck(c *call) int {
 		return c.fail(err)
 	}
 	if !c.json {
-		fmt.Fprintf(c.out, "no faults: %s\n", holds(book.Rules()))
+		rules := book.Rules()
+		fmt.Fprintf(c.out, "no faults: %s\n", holds(rules))
+		for _, line := range amended(rules) {
+			fmt.Fprintln(c.out, plain(line))
+		}
 	}
 	return exitDone
+}
+
+// amended tells which amendments are in force, what they take away or change that
+// would have spoken, and what of them is not in force on the day.
+func amended(b rulebook.Contents) []string {
+	var out []string
+	for _, a := range b.Amendments {
+		out = append(out, fmt.Sprintf("in force: %s of %s (%s, %s): %s", a.Name, a.Company, a.Who, a.When, a.Why))
+	}
+	for _, l := range b.Lifted {
+		how := "taken away"
+		if l.Replaced {
+			how = "changed"
+		}
+		out = append(out, fmt.Sprintf("%s: the %s %s, by %s of %s, at %s: %s", how, l.Sort, l.ID, l.Amended.By.Name, l.Amended.By.Company, l.Amended.Place, l.Amended.Because))
+	}
+	for _, i := range b.Idle {
+		days := ", from " + i.From.String()
+		if i.From.IsZero() {
+			days = ""
+		}
+		if !i.Until.IsZero() {
+			days += ", through " + i.Until.String()
+		}
+		out = append(out, fmt.Sprintf("not in force on %s: %s%s", b.AsOf, i.What, days))
+	}
+	return out
 }
 
 // holds counts what a rulebook holds.
@@ -67,6 +99,7 @@ func holds(b rulebook.Contents) string {
 		{len(b.Refusals), "refusal", "refusals", true},
 		{len(b.Amendments), "amendment in force", "amendments in force", false},
 		{len(b.Variances), "variance in use", "variances in use", false},
+		{len(b.Lifted), "entry taken away or changed", "entries taken away or changed", false},
 	} {
 		switch {
 		case each.n == 1:

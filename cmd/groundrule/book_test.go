@@ -35,8 +35,13 @@ func TestBookExitCodes(t *testing.T) {
 		out, err  string
 	}{
 		{"check", "what it holds", []string{"check"}, 0, "no faults: 1 file, 1 chapter, 4 decisions, 9 rules, 1 setting, 1 term, 0 materials, 4 courses, 1 check, 1 caution, 1 refusal\n", ""},
-		{"check amended", "and what lies over it", []string{"check", "--amend", data("amend")}, 0, "9 rules, 1 setting, 1 term, 0 materials, 4 courses, 1 check, 1 caution, 1 refusal, 1 amendment in force\n", ""},
-		{"check leave", "a variance in use", []string{"check", "--amend", data("leave"), "--as-of", "2026-03-01"}, 0, "1 amendment in force, 1 variance in use\n", ""},
+		{"check amended", "and what lies over it", []string{"check", "--amend", data("amend")}, 0, "9 rules, 1 setting, 1 term, 0 materials, 4 courses, 1 check, 1 caution, 1 refusal, 1 amendment in force\nin force: mill of The Mill (R. Tansy, 2026-02-03): Two patios settled last spring.\n", ""},
+		{"check leave", "a variance in use", []string{"check", "--amend", data("leave"), "--as-of", "2026-03-01"}, 0, "1 amendment in force, 1 variance in use\nin force: low_doors of The Mill (J. Orr, 2026-02-04): The doors of Alder Row sit low.\n", ""},
+		{"check before an amendment", "what is written and does not hold yet is told", []string{"check", "--amend", data("amend"), "--as-of", "2026-01-31"}, 0, "1 refusal\nnot in force on 2026-01-31: the amendment mill, from 2026-02-03\n", ""},
+		{"check what is taken away", "it is counted, and who took it is told", []string{"check", "--amend", data("lifted"), "--as-of", "2026-03-01"}, 0, "1 variance in use, 2 entries taken away or changed\nin force: plain of The Mill (J. Orr, 2026-02-05): Fewer words.\n" +
+			"changed: the check CHECK-PAVER, by plain of The Mill, at testdata/lifted/plain.yaml:8:5: Thin pavers chip.\n" +
+			"taken away: the caution WEAK, by plain of The Mill, at testdata/lifted/plain.yaml:15:5: Our crews know it.\n" +
+			"not in force on 2026-03-01: setting base_least of the amendment plain, from 2026-05-01\n", ""},
 		{"check broken", "each at its line", []string{"check", "--amend", data("amend_broken")}, 2, "", "2 faults"},
 		{"check a folder", "as one might try", []string{"check", "ours"}, 2, "", "a folder stands behind --rules or --amend"},
 		{"trials", "those beside the rules", []string{"trials"}, 0, "2 pass, 0 fail", ""},

@@ -127,6 +127,9 @@ func factsOf(s *section.Section) []string {
 	for _, c := range s.Crossed {
 		say("crossed %s: %s, wanted %s, by %s, permitted by %q", c.Limit, c.Answer, c.Wanted.US, strings.Join(c.By, "; "), c.Variance)
 	}
+	for _, o := range s.Overrides {
+		say("override %s: %s by %s, asked %v", o.Decision, o.Answer, o.By, o.Asked)
+	}
 	for _, a := range s.Absent {
 		var because []string
 		for _, b := range a.Because {
@@ -228,6 +231,58 @@ func TestEditsRefused(t *testing.T) {
 				found = append(found, inStandard.ReplaceAllString(text, "$1"))
 			}
 			require.Empty(t, cmp.Diff(e.says, found), e.why)
+		})
+	}
+}
+
+// TestBrokenJobs designs jobs that were once built though nobody could stand for
+// them: each is stopped, a fault, or told.
+func TestBrokenJobs(t *testing.T) {
+	const walk = "area: 400 sq ft\nuse: foot\nbase: dense\nsoil: {uscs: SP, cbr: 25}\nfrost: {frost_free: yes}\n"
+	const drive = "area: 400 sq ft\nuse: car_driveway\nbase: dense\nsoil: {uscs: SP, cbr: 25}\nfrost: {frost_free: yes}\nwater: {wet_ground: no}\n"
+	takes := func(decisions ...string) string {
+		out := "overrides:\n"
+		for _, d := range decisions {
+			decision, answer, _ := strings.Cut(d, "=")
+			out += fmt.Sprintf("- {decision: %s, answer: %s, by: A. Person, because: It will do.}\n", decision, answer)
+		}
+		return out
+	}
+	book, err := groundrule.Standard()
+	require.NoError(t, err)
+	for _, c := range []struct {
+		name, why, job string
+		fault          string // of the job
+		facts          []string
+	}{
+		{"bedding below nothing", "a thickness is not less than nothing", walk + takes("bedding_thickness=inches(-3)"), "",
+			[]string{"stopped, 5.36 in", `crossed BEDDING-NOT-THINNER: -3 in, wanted at least 1 in, by A. Person, who takes bedding_thickness over, permitted by ""`}},
+		{"an inch over the grid", "what is laid is what is checked", walk + takes("stone_top_thickness=inches(1)"), "",
+			[]string{"stopped, 4.36 in", `crossed TOP-ADDS-UP: 1 in, wanted at least 6 in, by A. Person, who takes stone_top_thickness over, permitted by ""`}},
+		{"an inch under cars", "a person is held to the least too", drive + takes("stone_depth=inches(1)", "grid_kind=no_grid"), "",
+			[]string{"stopped, 4.36 in", `crossed DEPTH-LEAST-DRIVEWAY: 1 in, wanted at least 6 in, by A. Person, who takes stone_depth over; A. Person, who takes grid_kind over, permitted by ""`}},
+		{"a paver of a kilometer", "a number of the job has limits", walk + "paver: {thickness: 1000 m}\n", "paver.thickness is out of range; found \"1000 m\"; wanted 0.375 to 6 in", nil},
+		{"a tamper in other letters", "a word that is no word is not taken for the usual one", "area: 400 sq ft\nuse: foot\nbase: dense\nsoil: {uscs: CL}\ncompactor: hand tamper\n",
+			`compactor is not a known word for the compactor at hand; found "hand tamper"; wanted one of hand_tamper, plate_compactor, reversible_plate, trench_roller, ride_on_roller; did you mean "hand_tamper"?`, nil},
+		{"an answer to what is not asked", "it is told, not dropped", walk + takes("panel_thickness=inches(9)"), "", []string{"override panel_thickness: inches(9) by A. Person, asked false"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			job, err := site.Read("job.yaml", []byte(c.job))
+			var s *section.Section
+			if err == nil {
+				s, err = cameTo(book, job)
+			}
+			if c.fault != "" {
+				require.ErrorContains(t, err, c.fault, c.why)
+				return
+			}
+			require.NoError(t, err, c.why)
+			facts := factsOf(s)
+			for _, fact := range c.facts {
+				if !slices.Contains(facts, fact) {
+					t.Errorf("%s\nwanted: %s\nfound:\n%s", c.why, fact, strings.Join(facts, "\n"))
+				}
+			}
 		})
 	}
 }

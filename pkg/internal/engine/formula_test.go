@@ -206,7 +206,7 @@ func TestWhyNot(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			out, err := book.Run(c.site, nil)
 			require.NoError(t, err)
-			require.Equal(t, c.want, told(out.WhyNot(base.Rules[c.rule].When())), c.why)
+			require.Equal(t, c.want, told(out.WhyNot(base.Rules[c.rule].When(), nil)), c.why)
 		})
 	}
 }
