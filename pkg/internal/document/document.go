@@ -154,7 +154,7 @@ func Read(file string, data []byte, limits Limits) (*Node, diagnostic.List) {
 	o.data = strings.TrimPrefix(string(data), byteOrderMark)
 	if at := invalidUTF8(o.data); at >= 0 {
 		d := faults.Addf(o.place(at), CodeNotText, "the file is not UTF-8 text")
-		d.Found = fmt.Sprintf("the byte 0x%02X", o.data[at])
+		d.Found, d.Wanted = fmt.Sprintf("the byte 0x%02X", o.data[at]), "the file saved as UTF-8, as an editor offers"
 		return nil, faults
 	}
 	if isJSON(o) {

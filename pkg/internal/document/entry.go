@@ -30,6 +30,7 @@ type Entry struct {
 	what   string
 	faults *diagnostic.List
 	asked  []string
+	lacks  map[string]*diagnostic.Diagnostic // by the key that is missing
 }
 
 // Entry opens n as a mapping. what names it for messages, such as "a rule".
@@ -97,6 +98,10 @@ func (e *Entry) missing(key string) {
 	}
 	d := e.faults.Addf(e.place, CodeMissingKey, "%s needs the key %q", e.what, key)
 	d.Wanted = key
+	if e.lacks == nil {
+		e.lacks = map[string]*diagnostic.Diagnostic{}
+	}
+	e.lacks[key] = d
 }
 
 // wrong reports the value under key.
@@ -162,19 +167,47 @@ func (e *Entry) Items(key string) []*Node {
 
 // Done reports the keys that nobody asked for.
 func (e *Entry) Done() {
-	for _, f := range e.node.Fields() {
+	for i, f := range e.node.Fields() {
 		if slices.Contains(e.asked, f.Key.text) {
 			continue
 		}
 		d := e.faults.Addf(f.Key.Place(), CodeUnknownKey, "unknown key %s in %s", quote(f.Key.text), e.what)
 		d.Found, d.Width = quote(f.Key.text), f.Key.Width()
 		d.Wanted = known(e.asked)
+		if e.commaIn(i, d) {
+			continue
+		}
 		// The nearest is looked for only if the key is of the length of a key:
 		// the search takes time with the length of both.
 		if utf8.RuneCountInString(f.Key.text) <= 100 {
 			d.Nearest = diagnostic.Nearest(f.Key.text, e.asked)
 		}
+		if lacks := e.lacks[d.Nearest]; lacks != nil { // one slip is told once
+			*e.faults = slices.DeleteFunc(*e.faults, func(d *diagnostic.Diagnostic) bool { return d == lacks })
+		}
 	}
+}
+
+// commaIn reports whether the field i is the rest of the text before it, which a
+// comma between braces ended, and tells so.
+func (e *Entry) commaIn(i int, d *diagnostic.Diagnostic) bool {
+	if i == 0 {
+		return false
+	}
+	text, rest := e.node.fields[i-1].Value, e.node.fields[i]
+	if rest.Value.Text() != "" || !rest.Value.Null() || text.Shape() != Scalar || text.Quoted() || text.line != rest.Key.line || rest.Key.Quoted() {
+		return false
+	}
+	line := text.origin.line(text.line)
+	from, to := text.column-1, rest.Key.column-1+rest.Key.Width()
+	if to > len(line) || !strings.Contains(string(line[from:to]), ",") {
+		return false
+	}
+	d.Message, d.Wanted = "a comma ends a text between { }", "quotes around a text that has one"
+	d.Place, d.Width = text.Place(), to-from
+	d.Found = quote(string(line[from:to]))
+	d.Repaired = string(line[:from]) + inQuotes(string(line[from:to])) + string(line[to:])
+	return true
 }
 
 func known(keys []string) string {

@@ -46,6 +46,8 @@ var lineSlips = []lineSlip{
 	{regexp.MustCompile(keyPart + "([%@`&*!|>?,-].*|[{\\[][^}\\]]*[}\\]] *[^ }\\],].*)$"), "a text that begins with this sign needs quotes", quoted, false},
 	{regexp.MustCompile(keyPart + `([^"'{\[].*:.*)$`), "a text with a colon and a space in it needs quotes", quoted, true},
 	{regexp.MustCompile(`^(.*[{,] *\w+: +)([^"'{}\[\],]*:[^{}\[\],]*)([,}].*)$`), "a text with a colon in it needs quotes between { }", quoted, false},
+	{regexp.MustCompile(`^(.*\{.*)$`), "a bracket is not closed", func(p []string) string { return p[1] + "}" }, false},
+	{regexp.MustCompile(`^(.*\[.*)$`), "a bracket is not closed", func(p []string) string { return p[1] + "]" }, false},
 }
 
 func spaced(p []string) string { return p[1] + " " + p[2] }
@@ -110,10 +112,12 @@ func indents(lines []string, at int) []mended {
 	if len(here) > len(before) {
 		shallow := mended{at - 1, here + strings.TrimLeft(lines[max(at-1, 0)], " "), "the line begins further left than those that it belongs to", false}
 		deep := mended{at, before + text, "the line begins further right than those that it belongs to", false}
-		if at > 1 && indent(at-2) == here {
+		switch {
+		case at > 1 && indent(at-2) == here:
 			return append(out, shallow, deep)
+		case len(here) == len(before)+1: // further in, it may go on the text above
+			out = append(out, deep)
 		}
-		out = append(out, deep)
 	}
 	if strings.HasPrefix(text, "- ") { // an item behind what should be one
 		first := at
@@ -168,11 +172,38 @@ func common(a, b string) string {
 	return strings.ToValidUTF8(a[:n], "")
 }
 
+// line returns a line of the file, counted from 1, without its break.
+func (o *original) line(number int) []rune {
+	data := strings.ReplaceAll(strings.ReplaceAll(o.data, "\r\n", "\n"), "\r", "\n")
+	return []rune(strings.Split(data, "\n")[number-1])
+}
+
+// Remark returns the place of the # behind a text without quotes, and whether
+// there is one: what follows it is no part of the text.
+func (n *Node) Remark() (diagnostic.Place, string, bool) {
+	if n.Shape() != Scalar || n.style != plain || len(n.places()) == 0 {
+		return diagnostic.Place{}, "", false
+	}
+	m := n.places()
+	last := m[len(m)-1]
+	line := n.origin.line(int(last.line))
+	rest := string(line[min(int(last.column)-1, len(line)):])
+	space := len(rest) - len(strings.TrimLeft(rest, " \t"))
+	if space == 0 || !strings.HasPrefix(rest[space:], "#") {
+		return diagnostic.Place{}, "", false
+	}
+	at := diagnostic.Place{File: n.origin.file, Line: int(last.line), Column: int(last.column) + space}
+	if int(last.line) != n.line {
+		return at, "", true
+	}
+	return at, string(line[:n.column-1]) + inQuotes(string(line[n.column-1:])), true
+}
+
 // repaired is the line of a node as it would be right: without the sign that its
 // text begins with, as far as the first space, or with the text in quotes. It is
 // "" where the text ends at a bracket.
 func (n *Node) repaired(drop bool) string {
-	line := []rune(strings.TrimSuffix(strings.Split(n.origin.data, "\n")[n.line-1], "\r"))
+	line := n.origin.line(n.line)
 	if n.column > len(line) || strings.ContainsAny(string(line[:n.column-1]), "{[") {
 		return ""
 	}
@@ -187,13 +218,13 @@ func (n *Node) repaired(drop bool) string {
 // plainWords are what the parser says, in the words of a person who never read
 // how YAML is made.
 var plainWords = []struct{ parser, says string }{
-	{"mapping values are not allowed", "a colon stands where no key can"},
+	{"mapping values are not allowed", "a colon stands where no key can: a key begins where those above it do, and a text with a colon needs quotes"},
 	{"could not find expected ':'", "a line here is neither a key with its colon nor part of a text"},
 	{"did not find expected key", "this does not go on from what stands above it"},
 	{"did not find expected '-' indicator", "a line among the items of a list begins without a dash"},
 	{"found character that cannot start any token", "no text can begin with this sign unless it is in quotes"},
 	{"unexpected end of stream", "a quote is not closed before the end of the file"},
-	{"did not find expected ','", "what stands between brackets does not go on so"},
+	{"did not find expected ','", "between brackets something is not closed, or needs a comma or quotes"},
 	{"tab character", "a tab stands where only spaces can"},
 }
 

@@ -16,7 +16,7 @@ import (
 func readYAML(o *original, limits Limits, faults *diagnostic.List) *Node {
 	if at := forbiddenCharacter(o.data); at >= 0 {
 		d := faults.Addf(o.place(at), CodeBadCharacter, "the file holds a character that no text file should")
-		d.Found = characterText(o.data[at:])
+		d.Found, d.Wanted = characterText(o.data[at:]), "the file without it"
 		return nil
 	}
 	first, second, err := parseYAML([]byte(o.data))

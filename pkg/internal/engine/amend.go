@@ -21,6 +21,7 @@ type amender struct {
 	// variances are those of the amendments in force, and idle what is not in force
 	// on the day.
 	variances []*varianceEntry
+	builtIn   []string // vocabularies of the library
 	idle      []rulebook.Idle
 }
 
@@ -33,7 +34,7 @@ type touch struct {
 // amend lays the amendments over the entries in the order in which they build on
 // each other; of those that do not, in the order of the files.
 func (r *reader) amend(asOf rulebook.Date) *amender {
-	a := &amender{entries: r.entries, asOf: asOf, byName: map[string]*amendment{}, touched: map[*entry]touch{}}
+	a := &amender{entries: r.entries, asOf: asOf, builtIn: r.builtIn, byName: map[string]*amendment{}, touched: map[*entry]touch{}}
 	for _, each := range r.amendments {
 		if first, taken := a.byName[each.Name]; taken {
 			twice(&a.faults, each.node, first.node, "an amendment of this name is there already", each.Name, "", "it stands here first")
@@ -62,9 +63,12 @@ func (a *amender) ordered(amendments []*amendment) []*amendment {
 		for _, n := range e.over {
 			under, ok := a.byName[n.Text()]
 			switch {
+			case n.Text() == e.Name:
+				fault(&a.faults, n, codeCircle, "an amendment cannot build on itself", e.Name, "the name of another amendment, or no over")
+				continue
 			case !ok:
 				fault(&a.faults, n, codeAmendment, "no amendment is called "+n.Text(), n.Text(), "the name of an amendment that this one builds on",
-					namesIn(amendments, func(e *amendment) string { return e.Name })...)
+					slices.DeleteFunc(namesIn(amendments, func(e *amendment) string { return e.Name }), func(name string) bool { return name == e.Name })...)
 				continue
 			case slices.Contains(way, under):
 				a.circle(n, way[slices.Index(way, under):])
@@ -191,7 +195,13 @@ func (a *amender) find(s sort, name *document.Node) *entry {
 			return nil
 		}
 	}
-	fault(&a.faults, name, codeEntry, "no "+string(s)+" is called "+name.Text(), name.Text(), "the name of a "+string(s)+" of the rulebook", names...)
+	message, wanted := "no "+string(s)+" is called "+name.Text(), "the name of a "+string(s)+" of the rulebook"
+	if slices.Contains(a.builtIn, name.Text()) {
+		message, wanted = "the words of "+name.Text()+" are built into the library, and no amendment adds to them", "a vocabulary that rule files declare"
+	}
+	if d := fault(&a.faults, name, codeEntry, message, name.Text(), wanted, names...); d.Nearest == "" && !slices.Contains(a.builtIn, name.Text()) {
+		d.Wanted += ", or an item under add if it is new"
+	}
 	return nil
 }
 

@@ -73,7 +73,11 @@ func (a *amender) mayReplace(c *change, old *entry, next *document.Node) bool {
 			now = c.node
 		}
 		if now != nil && (now.Shape() != document.Scalar || now.Text() != old.node.Field(key).Text()) {
-			refuse(now, codeFixed, "an amendment does not change "+key+" of a "+string(c.sort), "a "+string(c.sort)+" of another name, or changes of what stands in this one")
+			wanted := "a " + string(c.sort) + " of another name, or changes of what stands in this one"
+			if c.sort == settingSort {
+				wanted = "under variances: {variance: NAME, setting: " + old.id() + ", to: VALUE, who: WHO GIVES PERMISSION, why: WHY, until: LAST DAY}"
+			}
+			refuse(now, codeFixed, "an amendment does not change "+key+" of a "+string(c.sort), wanted)
 		}
 	}
 	for _, key := range weighty[c.sort] {

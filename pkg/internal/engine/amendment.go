@@ -1,9 +1,11 @@
 package engine
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/rulebook"
 )
@@ -61,9 +63,14 @@ func (r *reader) amendment(root *document.Node) *amendment {
 	a := &amendment{node: e.Get("amendment")}
 	a.Name, a.Who, a.Why, a.Company, a.Place = e.NeedText("amendment"), e.NeedText("who"), e.NeedText("why"), e.NeedText("company"), orNode(a.node, root).Place()
 	r.chapter = "amendment " + a.Name
+	unseen(&r.faults, e.Get("why"))
 	a.When = r.date(e.Need("when"))
 	a.From, a.Until = r.span(e)
-	a.over = e.Items("over")
+	if n := e.Get("over"); n.Shape() == document.Scalar {
+		a.over = []*document.Node{n}
+	} else {
+		a.over = e.Items("over")
+	}
 	a.Over = append(a.Over, namesIn(a.over, (*document.Node).Text)...)
 	for _, does := range []string{adds, replaces, retires, moves} {
 		for _, n := range e.Items(does) {
@@ -75,8 +82,23 @@ func (r *reader) amendment(root *document.Node) *amendment {
 	for _, n := range e.Items("variances") {
 		a.variances = append(a.variances, r.variance(n))
 	}
+	r.formOfChapters(root, e)
 	e.Done()
 	return a
+}
+
+// formOfChapters reports the lists of a chapter in an amendment, where each change
+// stands under what it does.
+func (r *reader) formOfChapters(root *document.Node, e *document.Entry) {
+	for _, f := range root.Fields() {
+		key := f.Key.Text()
+		for _, s := range allSorts {
+			if slices.Contains([]string{string(s), string(s) + "s", "new_" + string(s) + "s", strings.TrimSuffix(string(s), "y") + "ies"}, key) {
+				e.Get(key)
+				fault(&r.faults, f.Key, codeChange, "the changes of an amendment stand under what they do", key, "under add, replace, retire or move an item such as - "+string(s)+": NAME")
+			}
+		}
+	}
 }
 
 // span reads the days from which and until which something holds.
@@ -95,9 +117,26 @@ func (r *reader) date(n *document.Node) rulebook.Date {
 	}
 	d, err := rulebook.ParseDate(n.Text())
 	if err != nil {
-		fault(&r.faults, n, codeDate, "this is not a date", n.Text(), "a day such as 2026-03-01")
+		near := dayMeant(n.Text())
+		fault(&r.faults, n, codeDate, "this is not a date", n.Text(), "a day such as 2026-03-01").Nearest = near
 	}
 	return d
+}
+
+var dayParts = regexp.MustCompile(`^(\d{4})[^\d](\d{1,2})[^\d](\d{1,2})$`)
+
+// dayMeant is the day that was most likely meant, "" if it cannot be told: with
+// the year before the rest it can.
+func dayMeant(text string) string {
+	m := dayParts.FindStringSubmatch(text)
+	if m == nil {
+		return ""
+	}
+	day, err := rulebook.ParseDate(m[1] + "-" + ("0" + m[2])[len(m[2])-1:] + "-" + ("0" + m[3])[len(m[3])-1:])
+	if err != nil {
+		return ""
+	}
+	return day.String()
 }
 
 // change reads one change, nil if it does not say what it changes.
@@ -142,8 +181,8 @@ func (r *reader) change(does string, n *document.Node) *change {
 	case replaces:
 		c.set, c.with = e.Get("set"), e.Get("with")
 		if (c.set == nil) == (c.with == nil) {
-			fault(&r.faults, n, codeChange, "a replacement says what changes, or what takes the whole entry's place", "",
-				"set: with the keys that change, or with: a whole "+string(c.sort))
+			r.unclearReplacement(c)
+			return nil
 		}
 	case moves:
 		if c.before == nil && c.after == nil {
@@ -153,11 +192,36 @@ func (r *reader) change(does string, n *document.Node) *change {
 	switch {
 	case does == retires || does == moves:
 		e.NeedText("because")
-	case c.because == nil && c.with.Field("because") == nil && c.set.Field("because") == nil:
+	case c.because == nil && !nearly(c.with, "because") && !nearly(c.set, "because") && !nearly(n, "because"):
 		fault(&r.faults, n, codeChange, "the change does not say why", "", "because: WHY, of the change or of what it sets")
 	}
 	e.Done()
 	return c
+}
+
+// unclearReplacement reports a replacement that gives neither the keys that change
+// nor a whole entry, or both.
+func (r *reader) unclearReplacement(c *change) {
+	at, found := c.node, ""
+	message := "a replacement says what changes, or what takes the whole entry's place"
+	if c.set != nil {
+		message = "a replacement says what changes or gives the whole entry, not both"
+	}
+	for _, f := range c.node.Fields() {
+		if key := f.Key.Text(); c.set == nil && !slices.Contains([]string{string(c.sort), "from", "until", "because", "set", "with"}, key) {
+			at, found, message = f.Key, key, "the keys that change stand under set"
+			break
+		}
+	}
+	fault(&r.faults, at, codeChange, message, found, "set: with the keys that change, or with: a whole "+string(c.sort))
+}
+
+// nearly reports whether a mapping has a key, or one that is most likely meant as
+// that and is reported as unknown.
+func nearly(n *document.Node, key string) bool {
+	return slices.ContainsFunc(n.Fields(), func(f document.Field) bool {
+		return f.Key.Text() == key || diagnostic.Nearest(f.Key.Text(), []string{key}) != ""
+	})
 }
 
 // reason returns the node of a because that is one text, nil if there is none.
@@ -204,13 +268,14 @@ func (r *reader) variance(n *document.Node) *varianceEntry {
 	v.Variance = rulebook.Variance{Name: e.NeedText("variance"), Setting: e.Text("setting"), Bound: e.Text("limit"), Retires: e.Text("retires"),
 		Who: e.NeedText("who"), Why: e.NeedText("why"), Until: r.date(e.Need("until")), Place: n.Place()}
 	v.From, _ = r.span(e)
+	v.to = e.Get("to")
 	given := slices.DeleteFunc([]*document.Node{e.Get("setting"), e.Get("limit"), e.Get("retires")}, func(n *document.Node) bool { return n == nil })
 	switch {
 	case n.Shape() != document.Mapping:
 	case len(given) != 1:
 		fault(&r.faults, n, codeChange, "a variance is for one thing", "", "setting: a setting, limit: a limit, or retires: what an amendment takes away")
 	default:
-		if v.of, v.to = given[0], e.Get("to"); v.to == nil && v.Retires == "" {
+		if v.of = given[0]; v.to == nil && v.Retires == "" {
 			fault(&r.faults, n, codeChange, "the variance does not say how far", "", "to: the value that is permitted")
 		}
 	}

@@ -11,6 +11,8 @@ const (
 	codeDecision   diagnostic.Code = "not-a-decision"   // no decision has the name
 	codeCircle     diagnostic.Code = "circle"           // entries that use each other, or amendments over each other
 	codeName       diagnostic.Code = "not-a-name"       // a name that the rule language cannot read
+	codeRemark     diagnostic.Code = "hidden-remark"    // a # that ends a sentence unseen
+	codeUnquoted   diagnostic.Code = "text-unquoted"    // a text without quotes where an expression is wanted
 	codeText       diagnostic.Code = "not-a-text"       // something else where one text is wanted
 	codeNoOrder    diagnostic.Code = "no-order"         // values that have no order, where an order is needed
 	codeSentence   diagnostic.Code = "empty-sentence"   // a sentence without words

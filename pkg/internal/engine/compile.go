@@ -59,6 +59,7 @@ type compiler struct {
 	literals     *literals
 	clauseByText map[string]int
 	rules        map[string]*document.Node       // every id of a rule, limit, check, caution or refusal
+	broken       map[string]bool                 // names whose declaration was reported, so that none who reads one is
 	lifts        bool                            // what is compiled was taken away
 	stillRead    map[string][]diagnostic.Related // where what was retired is read, by name
 }
@@ -73,6 +74,7 @@ func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic
 		literals:     &literals{words: map[string]*value.Word{}, objects: setup.Objects},
 		clauseByText: map[string]int{},
 		rules:        map[string]*document.Node{},
+		broken:       map[string]bool{},
 		stillRead:    map[string][]diagnostic.Related{},
 	}
 	c.sources()
@@ -195,12 +197,14 @@ func (c *compiler) inputs() {
 func (c *compiler) declareTermsAndDecisions() {
 	for _, t := range c.in.terms {
 		if !c.claim(t.Name, t.name) || !c.kindKnown(t.Kind, orNode(t.is, t.name), "a term") {
+			c.broken[t.Name] = true
 			continue
 		}
 		c.declares.Names = append(c.declares.Names, language.Name{Name: t.Name, Kind: t.Kind, About: t.About, MayLack: t.when != nil})
 	}
 	for _, d := range c.in.decisions {
 		if !c.claim(d.Name, d.name) || !c.kindKnown(d.Kind, orNode(d.answers, d.name), "a decision") {
+			c.broken[d.Name] = true
 			continue
 		}
 		if d.Take == rulebook.All {
@@ -321,7 +325,10 @@ func (c *compiler) ruleID(id string, n *document.Node) {
 		return
 	}
 	if first, taken := c.rules[id]; taken {
-		twice(&c.faults, n, first, "the rule is there already", id, "an id that no other rule has", "it stands here first")
+		if c.in.own[first.Place().File] != nil && c.in.own[n.Place().File] == nil {
+			first, n = n, first // the amendment takes a name that the rulebook has
+		}
+		twice(&c.faults, n, first, id+" is there already", id, "a name that no other rule, limit, check, caution or refusal has", "it stands here first")
 		return
 	}
 	c.rules[id] = n
@@ -336,6 +343,10 @@ func (c *compiler) expression(n *document.Node, kind value.Kind, given language.
 		return nil
 	}
 	x, faults := c.book.env.Expression(n.Text(), kind, given)
+	if kind == value.TextKind && len(faults) > 0 && strings.Contains(strings.TrimSpace(n.Text()), " ") && !strings.ContainsAny(n.Text(), "'\"()") {
+		fault(&c.faults, n, codeUnquoted, "a text in an expression stands in quotes of its own", n.Text(), `"'`+n.Text()+`'"`)
+		return nil
+	}
 	if c.report(n, 0, faults) {
 		return nil
 	}

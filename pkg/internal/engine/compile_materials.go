@@ -41,6 +41,9 @@ func (c *compiler) materials() {
 	byKind := map[value.Kind][]*value.Word{}
 	for _, m := range c.in.materials {
 		kind := m.kind.Text()
+		if m.kind == nil {
+			continue // reported when it was read
+		}
 		if c.in.gone[kind] != nil {
 			c.readsGone(kind, m.kind.Place())
 			continue
@@ -81,21 +84,24 @@ func (c *compiler) materialProperties(m *wordEntry, kind value.Kind) map[string]
 	out := map[string]value.Value{}
 	declared := c.properties[kind]
 	names := namesIn(declared, func(p rulebook.Property) string { return p.Name })
+	given := map[string]bool{}
 	for _, f := range m.properties {
 		i := slices.Index(names, f.Key.Text())
 		if i < 0 {
-			fault(&c.faults, f.Key, language.CodeUnknownProperty, string(kind)+" has no property called "+f.Key.Text(), f.Key.Text(), strings.Join(names, ", "), names...)
+			d := fault(&c.faults, f.Key, language.CodeUnknownProperty, string(kind)+" has no property called "+f.Key.Text(), f.Key.Text(), strings.Join(names, ", "), names...)
+			given[d.Nearest] = true
 			continue
 		}
 		if f.Value.Null() {
 			continue
 		}
+		given[names[i]] = true
 		if v, ok := c.literal(f.Value, declared[i].Kind); ok {
 			out[names[i]] = v
 		}
 	}
 	for _, p := range declared {
-		if _, has := out[p.Name]; !has && !p.Optional {
+		if !given[p.Name] && !p.Optional {
 			fault(&c.faults, m.name, codeProperty, m.id()+" lacks a property that every "+string(kind)+" has", "", p.Name+": "+p.About)
 		}
 	}

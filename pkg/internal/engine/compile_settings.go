@@ -10,11 +10,12 @@ import (
 // settings reads the settings and holds them to their limits.
 func (c *compiler) settings() {
 	for _, s := range c.in.settings {
-		if !c.claim(s.Name, s.name) || s.value == nil {
+		if !c.claim(s.Name, s.name) {
 			continue
 		}
 		v, ok := c.settingValue(s)
 		if !ok {
+			c.broken[s.Name] = true
 			continue
 		}
 		out := &Setting{Setting: s.Setting}
@@ -35,15 +36,20 @@ func (c *compiler) settings() {
 // settingValue reads the value of a setting. An amendment changes the value and
 // never the kind: rules read it as what it was.
 func (c *compiler) settingValue(s *settingEntry) (value.Value, bool) {
-	if s.first == nil {
+	switch {
+	case s.first == nil && s.value == nil:
+		return value.Value{}, false // reported when it was read
+	case s.first == nil:
 		return c.anyLiteral(s.value)
 	}
 	first, ok := c.anyLiteral(s.first.node.Field("value"))
 	if !ok {
 		return value.Value{}, false
 	}
-	if v, ok := c.literal(s.value, first.Kind()); ok {
-		return v, true
+	if s.value != nil {
+		if v, ok := c.literal(s.value, first.Kind()); ok {
+			return v, true
+		}
 	}
 	return first, true // the fault is reported; those who read the setting are not at fault
 }
@@ -68,10 +74,14 @@ func (c *compiler) limits(s *Setting, entry *settingEntry) {
 		if limit.IsZero() || !wrong(order) || c.varied(s, entry, limit, wrong) {
 			return
 		}
-		d := fault(&c.faults, entry.value, CodeCrossed, entry.Name+" crosses its limit", entry.value.Text(), words+" "+node.Text())
+		d := fault(&c.faults, orNode(entry.value, entry.name), CodeCrossed, entry.Name+" crosses its limit", entry.value.Text(), words+" "+node.Text())
 		d.Related = []diagnostic.Related{{Place: node.Place(), Message: "the limit is set here"}}
-		if v := entry.variance; v != nil && v.waits {
+		switch v := entry.variance; {
+		case v == nil:
+		case v.waits:
 			d.Related = append(d.Related, diagnostic.Related{Place: v.Place, Message: "the variance " + v.Name + " holds only from " + v.From.String()})
+		case v.to != nil:
+			d.Related = append(d.Related, diagnostic.Related{Place: v.to.Place(), Message: "the variance " + v.Name + " permits " + words + " " + v.to.Text()})
 		}
 	}
 	crossed(s.AtLeast, entry.atLeast, "at least", func(x int) bool { return x < 0 })

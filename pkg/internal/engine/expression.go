@@ -1,6 +1,8 @@
 package engine
 
 import (
+	"strings"
+
 	"slices"
 
 	"example.com/groundrule/pkg/diagnostic"
@@ -124,6 +126,9 @@ func (c *compiler) condition(n *document.Node, given language.Given) *Condition 
 // is the offset of the expression in the node's text.
 func (c *compiler) report(n *document.Node, base int, faults []language.Fault) bool {
 	for _, f := range faults {
+		if name, _, _ := strings.Cut(f.Found, "."); f.Code == language.CodeUnknownName && (c.broken[f.Found] || c.broken[name]) {
+			continue // its declaration was reported
+		}
 		if c.in.gone[f.Found] != nil && f.Code == language.CodeUnknownName {
 			c.readsGone(f.Found, n.At(base+f.Offset))
 			continue

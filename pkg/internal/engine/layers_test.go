@@ -31,11 +31,11 @@ func TestLayers(t *testing.T) {
 		want      string // "" if all is well
 	}{
 		{"diamonds", "180 layers, each way through them shared, take no longer than 180", diamonds, ""},
-		{"over itself", "the smallest circle", []string{layer("a", "a")}, "ours/a.yaml:6:8: amendments build on each other in a circle; found a over a; wanted an order; ours/a.yaml:1:12: a stands here"},
+		{"over itself", "the smallest circle", []string{layer("a", "a")}, "ours/a.yaml:6:8: an amendment cannot build on itself; found a; wanted the name of another amendment, or no over"},
 		{"over each other, and a third", "it once overflowed the stack", []string{layer("z", ""), layer("a", "b"), layer("b", "a")}, again + "[z]"},
 		{"circle of three", "the whole way round is shown", []string{layer("a", "b"), layer("b", "c"), layer("c", "a")},
 			"amendments build on each other in a circle; found a over b over c over a; wanted an order; ours/a.yaml:1:12: a stands here; ours/b.yaml:1:12: b stands here; ours/c.yaml:1:12: c stands here"},
-		{"into a circle", "what leads into the circle is not a part of it", []string{layer("a", "b"), layer("b", "b")}, "found b over b; wanted an order"},
+		{"into a circle", "what leads into the circle is not a part of it", []string{layer("a", "b"), layer("b", "b")}, "an amendment cannot build on itself; found b"},
 		{"beside each other", "neither knows of the other", []string{layer("a", ""), layer("b", "")}, "ours/b.yaml:8:15: " + again + "[a] where this one is meant to build on that; ours/a.yaml:8:15: it is amended here"},
 		{"over what is not there", "a slip of the pen", []string{layer("first", ""), layer("b", "frist")}, `ours/b.yaml:6:8: no amendment is called frist; found frist; wanted the name of an amendment that this one builds on; did you mean "first"?`},
 	}

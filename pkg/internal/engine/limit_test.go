@@ -163,7 +163,7 @@ func TestLimitFaults(t *testing.T) {
 		{"one word alone", "a list is wanted", "add:\n  - {limit: L, to: which_grid, one_of: biaxial, because: b, source: company}\n", "", "these are written as a list of words; wanted [one, another]"},
 		{"no such word", "with the nearest", "add:\n  - {limit: L, to: which_grid, one_of: [biaxal], because: b, source: company}\n", "", `found biaxal; wanted one of biaxial, no_grid; did you mean "biaxial"?`},
 		{"wrong kind", "as of any expression", "add:\n  - {limit: L, to: depth, at_least: 6, because: b, source: company}\n", "", "wanted a length, such as inches(6)"},
-		{"id taken", "a reason names it alone", "add:\n  - {limit: GRID-WEAK, to: depth, at_least: inches(6), because: b, source: company}\n", "", "the rule is there already; found GRID-WEAK"},
+		{"id taken", "a reason names it alone", "add:\n  - {limit: GRID-WEAK, to: depth, at_least: inches(6), because: b, source: company}\n", "", "GRID-WEAK is there already"},
 		{"retired without permission", "a limit is owed", l, "retire:\n  - {limit: L, because: b}\n", "ours/b.yaml:8:13: amendment second retires the limit L without permission"},
 		{"weakened without permission", "by the back door", l, "replace:\n  - {limit: L, set: {at_least: inches(0), because: b, source: company}}\n", "ours/b.yaml:8:13: amendment second changes the limit L without permission"},
 	} {

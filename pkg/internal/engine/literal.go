@@ -74,6 +74,9 @@ func notQuantity(text string, err error) *diagnostic.Diagnostic {
 	var bad *quantity.ParseError
 	if errors.As(err, &bad) {
 		d.Message, d.Nearest = bad.Problem, bad.Nearest
+		if runes := []rune(text); bad.Nearest != "" && bad.Offset < len(runes) { // the unit alone
+			d.Nearest = string(runes[:bad.Offset]) + bad.Nearest
+		}
 		if len(bad.Wanted) > 0 {
 			d.Wanted = "one of the units " + strings.Join(bad.Wanted, ", ")
 		}
@@ -145,6 +148,9 @@ func (c *compiler) readIn(n *document.Node, read func() (value.Value, *diagnosti
 			return value.Value{}, false
 		}
 		fault.Place, fault.Width = n.Place(), n.Width()
+		if plain := strings.Trim(n.Text(), "“”„‘’"); plain != n.Text() && !n.Quoted() {
+			fault.Message, fault.Wanted, fault.Nearest = "these are the quotes of a word processor", "the value without them", plain
+		}
 		c.faults.Add(fault)
 	}
 	return v, fault == nil

@@ -14,6 +14,7 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/value"
 )
 
 // Open reads every rule file (.yaml or .yml) below the root of fsys, in the order of their
@@ -30,6 +31,7 @@ func Open(fsys fs.FS, setup Setup) (*Book, error) {
 	if r.unread {
 		return nil, wrong(r.faults, setup.Limits.Faults)
 	}
+	r.builtIn = namesIn(setup.Vocabularies, func(v value.Vocabulary) string { return v.Name })
 	amended := r.amend(setup.AsOf)
 	in := r.written(amended)
 	faults := append(r.faults, amended.faults...)

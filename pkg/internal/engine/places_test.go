@@ -114,7 +114,7 @@ func TestAllFaultsAtOnce(t *testing.T) {
 		`a.yaml:9:11: this is not a way of taking an answer; found frist; wanted first, only, largest, smallest or all; did you mean "first"?`,
 		`a.yaml:11:29: this is of the wrong kind; found biaxial, a word of grid; wanted a word of base_type (open_graded, dense_graded, panel)`,
 		`a.yaml:11:94: this bracket is not closed; found (; wanted )`,
-		`a.yaml:11:99: this cannot be read as an expression; found =; wanted == to compare`,
+		`a.yaml:11:99: this cannot be read as an expression; found =; wanted ==`,
 		`a/z.yaml:4:41: no source is called practise; found practise; wanted practice, own, company, or a name under sources; did you mean "practice"?`,
 		`a/z.yaml:4:58: < does not go between these; found number < length; wanted a length, such as inches(6)`,
 		`a/z.yaml:5:14: a term is of a kind that does not exist; found lenght; wanted number, bool, text, a dimension, a vocabulary or a kind of material; did you mean "length"?`,

@@ -19,6 +19,7 @@ type reader struct {
 	entries  []*entry
 
 	amendments []*amendment
+	builtIn    []string // vocabularies of the library
 	limits     rulebook.Limits
 	files      []rulebook.File
 
@@ -40,6 +41,9 @@ func (r *reader) file(name string, data []byte, amends bool) {
 		}
 		return
 	}
+	if root.Shape() == document.NoShape {
+		return // refused when it was read
+	}
 	keys := namesIn(root.Fields(), func(f document.Field) string { return f.Key.Text() })
 	isChapter, isAmendment := slices.Contains(keys, "chapter"), slices.Contains(keys, "amendment")
 	switch {
@@ -54,12 +58,7 @@ func (r *reader) file(name string, data []byte, amends bool) {
 			"amendment: NAME, who, when and why, with what the chapter adds in a list under add")
 		return
 	case !isChapter && (root.Shape() == document.Mapping || amends):
-		// What else the file has does not matter then: it may be a job.
-		wanted := "chapter: NAME, as every rule file begins"
-		if amends {
-			wanted = "amendment: NAME, as every amendment begins"
-		}
-		fault(&r.faults, root, codeNotRules, "this is not a rule file", "", wanted)
+		r.notRules(root, keys, amends)
 		return
 	}
 	e := root.Entry("a chapter", &r.faults)
@@ -77,6 +76,31 @@ func (r *reader) file(name string, data []byte, amends bool) {
 		})
 	}
 	e.Done()
+}
+
+// notRules reports a file that is neither a chapter nor an amendment. What else it
+// has does not matter then.
+func (r *reader) notRules(root *document.Node, keys []string, amends bool) {
+	first, what := "chapter", "rule file"
+	if amends {
+		first, what = "amendment", "amendment"
+	}
+	at, message, found := root, "this is not a rule file", ""
+	for _, f := range root.Fields() {
+		if nearly(root, first) && diagnostic.Nearest(f.Key.Text(), []string{first}) != "" {
+			at, message, found = f.Key, "unknown key "+f.Key.Text()+" in a file of rules", f.Key.Text()
+		}
+	}
+	switch {
+	case found != "":
+	case root.Shape() == document.Sequence:
+		message, found = "this is not a rule file", "a list"
+	case slices.Contains(keys, "area") && slices.Contains(keys, "use"):
+		message, found = "this is not a rule file", "a job"
+	case slices.Contains(keys, "trials"):
+		message, found = "this is not a rule file", "a trial"
+	}
+	fault(&r.faults, at, codeNotRules, message, found, first+": NAME, as every "+what+" begins", first)
 }
 
 // entry makes an entry of a mapping that has its name under the key of its sort,

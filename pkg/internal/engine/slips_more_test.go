@@ -6,7 +6,7 @@ const (
 	addList     = "add:\n"
 )
 
-// changed is the right file with a list of changes of a sort before the rest.
+// added, replaced and varied are a list with one more item before the rest.
 func added(text string) string { return addList + "  - " + text + "\n" }
 
 func replaced(text string) string { return replaceList + "  - " + text + "\n" }
@@ -67,7 +67,7 @@ var moreSlips = []slip{
 	{"place-read", "the place of a job, which no rule reads", whenFoot, `when: job.place == "Tarn"`},
 	{"group", "the first part of a name", whenFoot, "when: soil == clay"},
 	{"tail", "a name without its group", whenFoot, "when: known(liquid_limit)"},
-	{"property", "a misspelt property", whenFoot, "when: stone_top.densty > pcf(100)"},
+	{"property", "a misspelt property", whenFoot, "when: stone_top_material.densty > pcf(100)"},
 	{"function-misspelt", "a misspelt function", whenFoot, "when: is_fine_graned(soil_class)"},
 	{"function-count", "an argument too many", atLeastSix, "at_least: inches(6, 7)"},
 	{"function-kind", "a length for a number", atLeastSix, "at_least: inches(inches(6))"},
@@ -102,7 +102,7 @@ var moreSlips = []slip{
 	{"move-both", "before and after", replaceList, "move:\n  - {rule: EDGE-PANEL, before: EDGE-FOOT, after: EDGE-VEHICLE, because: Own.}\nreplace:\n"},
 	{"add-nowhere", "a rule of no decision", addList, added("{rule: OUR-EDGE, answer: edge_concrete_toe, because: Own., source: company}")},
 	{"add-misspelt-to", "a misspelt decision", addList, added("{rule: OUR-EDGE, to: edg, answer: edge_concrete_toe, because: Own., source: company}")},
-	{"add-course-nowhere", "a course that lies nowhere", addList, added("{course: mat, label: Mat, is: base_course, because: Own., source: company, attributes: {thickness: stone_depth}}")},
+	{"add-course-nowhere", "a course that lies nowhere", addList, added("{course: mat, label: Mat, is: drain_course, because: Own., source: company, attributes: {kind: edge_material}}")},
 	{"add-incomplete", "a rule without its reason and source", addList, added("{rule: OUR-EDGE, before: EDGE-FOOT, answer: edge_concrete_toe}")},
 	{"publication", "a publication for a company's own value", "settled.\n      source: our_manual", "settled.\n      source: fhwa_where"},
 	{"own", "the rulebook's own choice, in an amendment", "settled.\n      source: our_manual", "settled.\n      source: own"},
@@ -125,7 +125,7 @@ var moreSlips = []slip{
 	{"check-both", "a check that asks two things", atLeastSix, "at_least: inches(6)\n    holds: use == foot"},
 	// Variances.
 	{"variance-setting", "a misspelt setting", replaceList, varied("{variance: thin, setting: base_lest_foot, to: 3 in, who: Owner, why: Tried., until: 2027-01-01}")},
-	{"variance-beyond", "beyond what is permitted", sixInches, "value: 2 in\n      because: Four inches settled.\n      source: our_manual\nvariances:\n  - {variance: thin, setting: base_least_foot, to: 3 in, who: Owner, why: Tried., until: 2027-01-01}\nmove:\n  - rule: EDGE-VEHICLE\n    after: EDGE-FOOT\n    because: x\n    zz:\n      value: 6 in"},
+	{"variance-beyond", "beyond what is permitted", replaceList, varied("{variance: thin, setting: base_least_street, to: 3 in, who: Owner, why: Tried., until: 2027-01-01}") + "  - setting: base_least_street\n    set: {value: 2 in, because: Own., source: company}\n"},
 	{"variance-endless", "no last day", replaceList, varied("{variance: thin, setting: base_least_foot, to: 3 in, who: Owner, why: Tried.}")},
 	{"variance-two", "two things at once", replaceList, varied("{variance: thin, setting: base_least_foot, limit: BASE-LEAST, to: 3 in, who: Owner, why: Tried., until: 2027-01-01}")},
 	{"variance-of-nothing", "nothing is retired", replaceList, varied("{variance: thin, retires: UTILITIES, who: Owner, why: Tried., until: 2027-01-01}")},

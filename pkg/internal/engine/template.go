@@ -3,6 +3,7 @@ package engine
 import (
 	"strings"
 
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/language"
 	"example.com/groundrule/pkg/quantity"
@@ -68,14 +69,19 @@ func (c *compiler) template(n *document.Node, given language.Given) *Template {
 		fault(&c.faults, n, codeSentence, "nothing is written here", "", "a sentence")
 		return nil
 	}
+	if unseen(&c.faults, n) {
+		return nil
+	}
 	t := &Template{node: n}
 	runes := []rune(n.Text())
 	var text strings.Builder
+	open := 0 // braces of the text itself
 	for i := 0; i < len(runes); i++ {
 		switch {
 		case runes[i] == '{' && i+1 < len(runes) && runes[i+1] == '{':
 			text.WriteRune('{')
 			i++
+			open++
 		case runes[i] == '{':
 			end := closingBrace(runes, i+1)
 			if end == len(runes) {
@@ -93,6 +99,12 @@ func (c *compiler) template(n *document.Node, given language.Given) *Template {
 			}
 			t.parts = append(t.parts, templatePart{expr: expr, at: i + 1})
 			i = end
+		case runes[i] == '}' && open == 0:
+			c.report(n, i, []language.Fault{{Width: 1, Code: codeBrace, Message: "the brace closes nothing", Found: "}", Wanted: "{ before the expression, or no brace"}})
+			return nil
+		case runes[i] == '}':
+			open--
+			text.WriteRune('}')
 		default:
 			text.WriteRune(runes[i])
 		}
@@ -101,6 +113,17 @@ func (c *compiler) template(n *document.Node, given language.Given) *Template {
 		t.parts = append(t.parts, templatePart{text: text.String()})
 	}
 	return t
+}
+
+// unseen reports a # behind a sentence: what follows it is no part of the
+// sentence, and whoever wrote it may not know.
+func unseen(faults *diagnostic.List, n *document.Node) bool {
+	at, repaired, is := n.Remark()
+	if is {
+		d := fault(faults, n, codeRemark, "the sentence ends at the #: what follows is taken for a remark", "#", "quotes around the whole sentence, or the remark on a line of its own")
+		d.Place, d.Width, d.Repaired = at, 1, repaired
+	}
+	return is
 }
 
 // closingBrace finds the brace that closes an expression, passing over those in

@@ -2,6 +2,7 @@ package language
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"github.com/google/cel-go/common/ast"
@@ -9,6 +10,9 @@ import (
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
+
+// decimalComma is a number written with a comma before its decimals.
+var decimalComma = regexp.MustCompile(`\( *(\d+),(\d+) *\)`)
 
 // argument is what a function takes in one place. One without a name is the
 // number of a unit.
@@ -41,6 +45,9 @@ func (p *parsed) wrongArguments(n ast.Expr, name string, kinds []value.Kind) []F
 		f.Message = fmt.Sprintf("%s takes %s, not %d", name, count(len(takes), "argument"), len(args))
 	}
 	f.Found, f.Wanted = name+"("+strings.Join(spoke, ", ")+")", strings.Join(p.env.signatures[name], " or ")
+	if len(takes) == 1 && decimalComma.MatchString(p.textOf(n)) {
+		f.Wanted = decimalComma.ReplaceAllString(p.textOf(n), "($1.$2)") + ", with a point before the decimals"
+	}
 	return []Fault{f}
 }
 

@@ -181,6 +181,14 @@ func (p *parsed) prepareCall(n ast.Expr, factory ast.ExprFactory) {
 	switch call.FunctionName() {
 	case operators.Conditional:
 		p.refuse(n, codeHiddenRule, "the choice a ? b : c hides a rule", "two rules, each with its own reason")
+	case operators.Modulo:
+		f := p.fault(n, codeNoForm, "% is not part of the rule language")
+		if f.Found = p.textOf(n); call.Args()[0].Kind() == ast.LiteralKind {
+			f.Wanted = "percent(" + p.textOf(call.Args()[0]) + ") for a share"
+		}
+		p.faults = append(p.faults, f)
+	case operators.Subtract:
+		p.hyphened(n)
 	case operators.Index:
 		p.refuse(n, codeNoForm, "indexes are not part of the rule language", "least(...), greatest(...) or count(...)")
 	case operators.Equals, operators.NotEquals:
@@ -200,6 +208,17 @@ func (p *parsed) prepareCall(n ast.Expr, factory ast.ExprFactory) {
 			return
 		}
 		p.prepareKnown(n, call.Args()[0], factory)
+	}
+}
+
+// hyphened refuses a name that was written with a hyphen for its _.
+func (p *parsed) hyphened(n ast.Expr) {
+	left, isName := dotted(n.AsCall().Args()[0])
+	right, too := dotted(n.AsCall().Args()[1])
+	if name := left + "_" + right; isName && too && p.env.isDeclared(name) && !(p.env.isDeclared(left) && p.env.isDeclared(right)) {
+		f := p.fault(n, CodeUnknownName, "no value or word is called "+p.textOf(n))
+		f.Found, f.Nearest = p.textOf(n), name
+		p.faults = append(p.faults, f)
 	}
 }
 

@@ -153,6 +153,12 @@ func (p *parsed) undeclared(n ast.Expr, name string) Fault {
 func (p *parsed) unknownFunction(n ast.Expr, name string) Fault {
 	f := p.fault(n, rulebook.CodeUnknownFunction, "no function is called "+name)
 	f.Found, f.Nearest = name, p.env.nearestFunction(name)
+	if !n.AsCall().IsMemberFunction() && symbols[name] == "" {
+		f.Width = len([]rune(name))
+	}
+	if strings.EqualFold(name, "not") {
+		f.Wanted = "! before the bracket; a text that begins with ! stands in quotes"
+	}
 	if symbol, isOperator := symbols[name]; isOperator {
 		f.Code, f.Message, f.Nearest = codeNoForm, symbol+" is not part of the rule language", ""
 		f.Found = p.textOf(n)
@@ -239,6 +245,9 @@ func (p *parsed) unknownProperty(n ast.Expr, field string) Fault {
 	if n.Kind() != ast.SelectKind {
 		return f
 	}
+	if width := len(field); f.Width > width && strings.HasSuffix(p.textOf(n), "."+field) { // the property alone
+		f.Offset, f.Width = f.Offset+f.Width-width, width
+	}
 	name, ok := dotted(n.AsSelect().Operand())
 	if !ok {
 		return f
@@ -261,7 +270,7 @@ func (e *Env) nearestName(name string) string {
 	for _, n := range e.list {
 		candidates = append(candidates, n.Name)
 	}
-	candidates = append(candidates, slices.Sorted(maps.Keys(e.words))...)
+	candidates = append(append(candidates, slices.Sorted(maps.Keys(e.words))...), "true", "false")
 	if near := diagnostic.Nearest(name, candidates); near != "" {
 		return near
 	}

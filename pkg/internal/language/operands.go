@@ -121,6 +121,12 @@ var repairs = []struct {
 		return fmt.Sprintf("%s on both sides, or %s on both sides", spoken(m.left), spoken(m.right))
 	}},
 	{otherOps, measures, measures, says("dimensions whose product or quotient is one that the rule language has")},
+	{equals, every, otherKinds, func(m misfit) string {
+		if element, isList := m.right.Element(); isList && element == m.left {
+			return "in, which asks for one of a list: " + m.p.textOf(m.args[0]) + " in " + m.p.textOf(m.args[1])
+		}
+		return "the same kind on both sides"
+	}},
 	{equals, every, every, says("the same kind on both sides")},
 	{every, every, every, says("numbers, or quantities of one dimension")},
 }
@@ -139,6 +145,8 @@ func (p *parsed) repairOperands(f *Fault, args []ast.Expr, op string, left, righ
 
 // wordFor names the word of a vocabulary that a text most likely stands for.
 func (m misfit) wordFor(text ast.Expr, vocabulary value.Kind) string {
+	start, stop := m.p.span(text)
+	m.f.Offset, m.f.Width, m.f.Found, m.f.Message = start, stop-start, m.p.textOf(text), "this is a text, and a word is wanted"
 	m.f.Wanted = m.p.env.wantedFor(vocabulary)
 	m.p.nearestWord(m.f, text, vocabulary)
 	return m.f.Wanted

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"github.com/google/cel-go/cel"
 
@@ -54,8 +55,16 @@ func unexpected(tokens []token, place int) Fault {
 		before = t
 	}
 	f.Wanted = "a value: a name, a number, a word or an opening bracket"
-	if endsValue(before) {
+	switch {
+	case f.Found == "," && before.kind == numberToken && before.stop == f.Offset:
+		f.Wanted = "a point before the decimals, or square brackets about a list"
+	case f.Found == "," && endsValue(before):
+		f.Wanted = "an operator such as ==, < or &&, or square brackets about a list"
+	case endsValue(before):
 		f.Wanted = "an operator such as ==, < or &&, or the end of the expression"
+		if _, lone := partners(slices.DeleteFunc(slices.Clone(tokens), func(t token) bool { return t.start >= place })); len(lone) > 0 {
+			f.Wanted = "an operator such as ==, < or &&, a comma, or the closing bracket"
+		}
 	}
 	return f
 }
@@ -74,10 +83,11 @@ func (e *Env) slips(tokens []token, runes []rune) []Fault {
 			i += used - 1
 			continue
 		}
-		if f, is := e.slip(tokens, i); is {
-			out = append(out, f)
-		}
 		closed = closed && tokens[i].kind != openText
+		if f, used := e.slip(tokens[i:]); used > 0 {
+			out = append(out, f)
+			i += used - 1
+		}
 	}
 	if _, lone := partners(tokens); closed {
 		for _, t := range lone {
@@ -97,8 +107,8 @@ func tokenFault(t token, code diagnostic.Code, message, wanted string) Fault {
 }
 
 // meant are signs and words of other languages with what they are here.
-var meant = map[string]string{"and": "&&", "or": "||", "not": "!", "&": "&&", "|": "||", "=": "== to compare", "=>": ">=", "=<": "<=", "<>": "!=",
-	"≥": ">=", "≤": "<=", "≠": "!=", "×": "*", "·": "*", "÷": "/", "−": "- (the minus sign of the keyboard)", "–": "- (the minus sign of the keyboard)",
+var meant = map[string]string{"and": "&&", "or": "||", "not": "!", "&": "&&", "|": "||", "is": "==", "=": "==", "===": "==", "!==": "!=", "=>": ">=", "=<": "<=", "<>": "!=",
+	"≥": ">=", "≤": "<=", "≠": "!=", "×": "*", "·": "*", "÷": "/", "−": "-", "–": "-",
 	"“": `straight quotes, "..."`, "”": `straight quotes, "..."`, "‘": `straight quotes, '...'`, "’": `straight quotes, '...'`,
 	"#": "// before a remark", ";": "&& or ||, or nothing"}
 
@@ -123,11 +133,106 @@ func IsName(s string) bool {
 }
 
 // slip tells what is wrong with one sign.
-func (e *Env) slip(tokens []token, i int) (Fault, bool) {
-	t := tokens[i]
+func (e *Env) slip(tokens []token) (Fault, int) {
+	if tokens[0].kind == strangeToken || tokens[0].kind == signToken {
+		return signSlip(tokens)
+	}
+	f, is := e.plainSlip(tokens)
+	if !is {
+		return f, 0
+	}
+	return f, 1
+}
+
+// signSlip tells what is wrong with a sign of another language, or with one that
+// no expression has, and how many tokens it takes.
+func signSlip(tokens []token) (Fault, int) {
+	t, n := tokens[0], 1
+	for i := 2; i > 0; i-- {
+		if len(tokens) > i && tokens[i].stop-t.start == i+len([]rune(tokens[0].text)) && meant[join(tokens[:i+1])] != "" {
+			t.text, t.stop, n = join(tokens[:i+1]), tokens[i].stop, i+1
+			return tokenFault(t, codeSyntax, unreadable, meant[t.text]), n
+		}
+	}
+	if len(tokens) > 1 && t.text+tokens[1].text == "/*" {
+		for n < len(tokens) && tokens[n-1].text+tokens[min(n, len(tokens)-1)].text != "*/" {
+			n++
+		}
+		t.text, t.stop, n = join(tokens[:min(n+1, len(tokens))]), tokens[min(n, len(tokens)-1)].stop, min(n+1, len(tokens))
+		return tokenFault(t, codeSyntax, "a remark is not written so in an expression", "// before a remark at the end, or none"), n
+	}
+	if wanted := meant[t.text]; t.kind == signToken || wanted != "" {
+		f := tokenFault(t, codeSyntax, unreadable, wanted)
+		switch wanted {
+		case "":
+			n = 0
+		case "-":
+			f.Found = numbered(f.Found)
+		}
+		return f, n
+	}
+	for n < len(tokens) && tokens[n].kind == strangeToken && tokens[n].start == t.stop && (likeLetter(t.text) != "") == (likeLetter(tokens[n].text) != "") {
+		t.text, t.stop, n = t.text+tokens[n].text, tokens[n].stop, n+1
+	}
+	f := tokenFault(t, codeSyntax, unreadable, "letters, digits and the signs of the rule language")
+	if like := likeLetter(t.text); like != "" {
+		f.Wanted, f.Nearest, f.Message = "the letter or sign of the keyboard", like, "this only looks like a letter or sign of the keyboard"
+	} else if strings.TrimFunc(t.text, func(r rune) bool { return unicode.Is(unicode.Cf, r) || unicode.IsSpace(r) }) == "" {
+		f.Message, f.Wanted = "a character stands here that nobody sees", "the text without it"
+	}
+	f.Found = numbered(f.Found)
+	return f, n
+}
+
+func join(tokens []token) string {
+	text := ""
+	for _, t := range tokens {
+		text += t.text
+	}
+	return text
+}
+
+// numbered adds to characters that no keyboard of the trade has their numbers, for
+// some of them look like those that it has.
+func numbered(text string) string {
+	var numbers []string
+	for _, r := range text {
+		if r > unicode.MaxASCII {
+			numbers = append(numbers, fmt.Sprintf("U+%04X", r))
+		}
+	}
+	if len(numbers) == 0 {
+		return text
+	}
+	return text + " (" + strings.Join(numbers, " ") + ")"
+}
+
+// looks pairs letters of other alphabets with those that they look like.
+var looks = strings.NewReplacer("а", "a", "е", "e", "о", "o", "р", "p", "с", "c", "у", "y", "х", "x", "і", "i", "ј", "j", "ѕ", "s", "һ", "h", "ԁ", "d",
+	"А", "A", "В", "B", "Е", "E", "К", "K", "М", "M", "Н", "H", "О", "O", "Р", "P", "С", "C", "Т", "T", "Х", "X",
+	"ο", "o", "α", "a", "ν", "v", "ρ", "p", "Ο", "O", "Α", "A", "Β", "B", "Ε", "E", "ı", "i", "‐", "-", "‑", "-")
+
+// likeLetter returns what a text of letters and signs of other alphabets looks
+// like, "" if it is not made of such alone.
+func likeLetter(text string) string {
+	like := looks.Replace(text)
+	like = strings.Map(func(r rune) rune {
+		if r >= 0xFF01 && r <= 0xFF5E { // letters and signs as wide as two
+			return r - 0xFEE0
+		}
+		return r
+	}, like)
+	if strings.ContainsFunc(like, func(r rune) bool { return r > unicode.MaxASCII }) || like == text {
+		return ""
+	}
+	return like
+}
+
+func (e *Env) plainSlip(tokens []token) (Fault, bool) {
+	t := tokens[0]
 	next := token{start: -1}
-	if i+1 < len(tokens) {
-		next = tokens[i+1]
+	if len(tokens) > 1 {
+		next = tokens[1]
 	}
 	switch t.kind {
 	case nameToken:
@@ -142,18 +247,6 @@ func (e *Env) slip(tokens []token, i int) (Fault, bool) {
 		return numberSlip(t, next)
 	case openText:
 		return tokenFault(t, codeSyntax, "the quote is not closed", "a text between two quotes, such as "+string([]rune(t.text)[:1])+"north"+string([]rune(t.text)[:1])), true
-	case strangeToken, signToken:
-		if both := t.text + next.text; t.stop == next.start && meant[both] != "" {
-			t.text, t.stop = both, next.stop
-		}
-		wanted := meant[t.text]
-		if t.kind == signToken {
-			return tokenFault(t, codeSyntax, unreadable, wanted), wanted != ""
-		}
-		if wanted == "" {
-			wanted = "letters, digits and the signs of the rule language"
-		}
-		return tokenFault(t, codeSyntax, unreadable, wanted), true
 	}
 	return Fault{}, false
 }
@@ -185,9 +278,9 @@ func unitSlip(tokens []token, runes []rune) (Fault, int) {
 	if tokens[0].kind != numberToken {
 		return Fault{}, 0
 	}
-	for n := min(4, len(tokens)); n > 0; n-- {
+	for n := min(6, len(tokens)); n > 0; n-- {
 		first, last := tokens[0], tokens[n-1]
-		if last.kind == openText { // a foot or inch sign is read as a quote
+		if _, err := quantity.Parse(string(runes[first.start:last.stop])); err != nil && last.kind == openText { // a foot or inch sign is read as a quote
 			last.stop = last.start + 1
 		}
 		if last.text == "in" && len(tokens) > n && (tokens[n].kind <= textToken || closers[tokens[n].text] != "") {
@@ -210,10 +303,15 @@ func unitSlip(tokens []token, runes []rune) (Fault, int) {
 func builderFor(text string, q quantity.Quantity) (builder, number string, ok bool) {
 	for _, u := range q.Dim.Units() {
 		for _, spelling := range append([]string{u.Symbol, u.Plural, u.Builder}, u.Spellings()...) {
-			if head, cut := strings.CutSuffix(text, spelling); cut && spelling != "" {
-				if head = strings.TrimSpace(head); plainNumber.MatchString(head) {
-					return u.Builder, head, true
-				}
+			head, cut := strings.CutSuffix(text, spelling)
+			if !cut || spelling == "" {
+				continue
+			}
+			if head = strings.TrimSpace(head); plainNumber.MatchString(head) {
+				return u.Builder, head, true
+			}
+			if x, err := q.In(u.Symbol); err == nil { // a fraction, or feet with inches
+				return u.Builder, strconv.FormatFloat(x, 'g', 12, 64), true
 			}
 		}
 	}
