@@ -406,7 +406,7 @@ func TestCalcErrors(t *testing.T) {
 				"      1 | round_up(mm(155), inches(0))\n        | ^~~~~~~~~~~~~~~~~~~~~~~~~~~~\n"},
 		{"no such function", "where they are listed", "wheel_covr(3)",
 			"expression:1:1: no function is called wheel_covr [unknown-function]\n" +
-				"      1 | wheel_covr(3)\n        | ^~~~~~~~~~~~~\n  found:   wheel_covr\n  did you mean \"wheel_cover\"?\n\n" +
+				"      1 | wheel_covr(3)\n        | ^~~~~~~~~~\n  found:   wheel_covr\n  did you mean \"wheel_cover\"?\n\n" +
 				"every function with its arguments: groundrule calc --list\n"},
 		{"a bare number", "marked alone, with the repair, and where arguments are listed", "wheel_cover(9000, psi(80), 7)",
 			"expression:1:13: argument load of wheel_cover is of the wrong kind [wrong-arguments]\n" +

@@ -142,11 +142,6 @@ func ExampleNode_Entry() {
 	_ = faults.Render(os.Stdout, func(string) ([]byte, bool) { return data, true })
 	// Output:
 	// GRID-PANEL
-	// rules.yaml:1:1: a rule needs the key "when" [missing-key]
-	//       1 | rule: GRID-PANEL
-	//         | ^
-	//   wanted:  when
-	//
 	// rules.yaml:2:1: unknown key "wehn" in a rule [unknown-key]
 	//       2 | wehn: base == panel
 	//         | ^~~~

@@ -46,8 +46,8 @@ var lineSlips = []lineSlip{
 	{regexp.MustCompile(keyPart + "([%@`&*!|>?,-].*|[{\\[][^}\\]]*[}\\]] *[^ }\\],].*)$"), "a text that begins with this sign needs quotes", quoted, false},
 	{regexp.MustCompile(keyPart + `([^"'{\[].*:.*)$`), "a text with a colon and a space in it needs quotes", quoted, true},
 	{regexp.MustCompile(`^(.*[{,] *\w+: +)([^"'{}\[\],]*:[^{}\[\],]*)([,}].*)$`), "a text with a colon in it needs quotes between { }", quoted, false},
-	{regexp.MustCompile(`^(.*\{.*)$`), "a bracket is not closed", func(p []string) string { return p[1] + "}" }, false},
-	{regexp.MustCompile(`^(.*\[.*)$`), "a bracket is not closed", func(p []string) string { return p[1] + "]" }, false},
+	{regexp.MustCompile(`^(.*\{.*)$`), "a bracket is not closed", func(p []string) string { return p[1] + "}" }, true},
+	{regexp.MustCompile(`^(.*\[.*)$`), "a bracket is not closed", func(p []string) string { return p[1] + "]" }, true},
 }
 
 func spaced(p []string) string { return p[1] + " " + p[2] }
