@@ -196,7 +196,7 @@ func TestAmendmentFaults(t *testing.T) {
 		{"list for a whole entry", "an entry has keys", "", []string{head + "replace:\n  - {rule: GRID-NONE, because: b, with: [biaxial]}\n"},
 			"ours/a.yaml:7:41: a rule must be keys with values; found a list"},
 		{"limit of a setting changed", "a company cannot widen what holds it", "", []string{head + "replace:\n  - {setting: cover, set: {at_least: 2 in, because: b, source: company}}\n"},
-			"ours/a.yaml:7:38: an amendment does not change at_least of a setting; wanted a setting of another name, or changes of what stands in this one"},
+			"ours/a.yaml:7:38: an amendment does not change at_least of a setting; wanted under variances: {variance: NAME, setting: cover, to: VALUE, who: WHO GIVES PERMISSION, why: WHY, until: LAST DAY}"},
 		{"limit of a setting left out", "nor by writing the setting anew", "", []string{head + "replace:\n  - {setting: cover, with: {value: 8 in, at_most: 24 in, because: b, source: company}}\n"},
 			"ours/a.yaml:7:5: an amendment does not change at_least of a setting"},
 		{"value without a source", "the old source says nothing of the new value", "", []string{head + "replace:\n  - {setting: cover, set: {value: 8 in, because: b}}\n"},
