@@ -102,10 +102,11 @@ var pastable = regexp.MustCompile(`^([&|=!<>*/]{1,2}|[a-z_]+\([-0-9.]+\)|"'.*'")
 
 // secondThoughts are slips whose repair, as told, leaves another slip at the place.
 var secondThoughts = map[string]string{
-	"48-ternary":    "in quotes it is read, and then it hides a rule",
-	"84-notexpr":    "in quotes it is read, and then ! stands before a word",
-	"71-tag":        "without its tag the value is read, and has no unit",
-	"72-python-tag": "without its tag the value is read, and has no unit",
+	"48-ternary":       "in quotes it is read, and then it hides a rule",
+	"variance-setting": "once its setting is found, nothing needs the variance",
+	"84-notexpr":       "in quotes it is read, and then ! stands before a word",
+	"71-tag":           "without its tag the value is read, and has no unit",
+	"72-python-tag":    "without its tag the value is read, and has no unit",
 }
 
 // TestRepairs pastes every repair that a slip is told, alone, and opens the file
