@@ -167,14 +167,14 @@ func (e *Entry) Items(key string) []*Node {
 
 // Done reports the keys that nobody asked for.
 func (e *Entry) Done() {
-	for i, f := range e.node.Fields() {
+	for _, f := range e.node.Fields() {
 		if slices.Contains(e.asked, f.Key.text) {
 			continue
 		}
 		d := e.faults.Addf(f.Key.Place(), CodeUnknownKey, "unknown key %s in %s", quote(f.Key.text), e.what)
 		d.Found, d.Width = quote(f.Key.text), f.Key.Width()
 		d.Wanted = known(e.asked)
-		if e.commaIn(i, d) {
+		if e.commaIn(f, d) {
 			continue
 		}
 		// The nearest is looked for only if the key is of the length of a key:
@@ -188,14 +188,16 @@ func (e *Entry) Done() {
 	}
 }
 
-// commaIn reports whether the field i is the rest of the text before it, which a
-// comma between braces ended, and tells so.
-func (e *Entry) commaIn(i int, d *diagnostic.Diagnostic) bool {
-	if i == 0 {
-		return false
+// commaIn reports whether a field is the rest of the text before it, which a comma
+// between braces ended, and tells so.
+func (e *Entry) commaIn(rest Field, d *diagnostic.Diagnostic) bool {
+	var text *Node
+	for _, f := range e.node.Fields() {
+		if n := f.Value; n.Shape() == Scalar && n.line == rest.Key.line && n.column < rest.Key.column && (text == nil || n.column > text.column) {
+			text = n
+		}
 	}
-	text, rest := e.node.fields[i-1].Value, e.node.fields[i]
-	if rest.Value.Text() != "" || !rest.Value.Null() || text.Shape() != Scalar || text.Quoted() || text.line != rest.Key.line || rest.Key.Quoted() {
+	if text == nil || text.Quoted() || rest.Key.Quoted() || rest.Value.Text() != "" || !rest.Value.Null() {
 		return false
 	}
 	line := text.origin.line(text.line)
