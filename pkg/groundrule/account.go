@@ -2,6 +2,7 @@ package groundrule
 
 import (
 	"slices"
+	"strings"
 
 	"example.com/groundrule/pkg/internal/deep"
 	"example.com/groundrule/pkg/internal/engine"
@@ -76,7 +77,7 @@ func (t *teller) crossed() {
 			Wanted:  sentence(l.Says(c.Value, quantity.US), l.Says(c.Value, quantity.SI)),
 			Because: t.say(l.Because()), Source: t.cite(l.Source), Place: l.Place, By: []string{}}
 		for _, o := range c.Overrides {
-			told.By = append(told.By, o.By+", who takes "+o.Decision+" over")
+			told.By = append(told.By, o.By+", who decided the "+label(o.Decision)+" in place of the rules")
 		}
 		for _, a := range c.Amended {
 			if by := "amendment \"" + a.By.Name + "\" of " + a.By.Company + " (" + a.By.Who + ")"; !slices.Contains(told.By, by) {
@@ -222,10 +223,5 @@ func (t *teller) accounts() {
 			}
 		}
 	}
-	slices.SortFunc(t.s.Accounts, func(a, b section.Account) int {
-		if a.Name < b.Name {
-			return -1
-		}
-		return 1
-	})
+	slices.SortFunc(t.s.Accounts, func(a, b section.Account) int { return strings.Compare(a.Name, b.Name) })
 }

@@ -151,7 +151,7 @@ func TestCrossed(t *testing.T) {
 			require.Equal(t, [4]string{"NOT-BELOW", "depth", "depth", "4 in"}, [4]string{x.Limit, x.Decision, x.Label, x.Answer.String()})
 			require.Equal(t, section.Sentence{US: "at least 5 in", SI: "at least 127 mm"}, x.Wanted)
 			require.Equal(t, section.Sentence{US: "Less than 2 in does not hold.", SI: "Less than 50.8 mm does not hold."}, x.Because)
-			require.Equal(t, "J. Orr, who takes depth over", x.By[0])
+			require.Equal(t, "J. Orr, who decided the depth in place of the rules", x.By[0])
 		})
 	}
 	stopping := replaced(t, plot, "at_least: inches(5), failing: caution", "at_least: inches(5), failing: stop")

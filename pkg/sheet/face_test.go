@@ -34,7 +34,7 @@ func faced() *section.Section {
 	}
 	s.Crossed = []section.Crossed{
 		{Limit: "BASE-BOUND", Decision: "base_thickness", Label: "base thickness", Answer: inches(4), Wanted: section.Plain("at least 6 in"), Because: section.Plain("A thin base ruts."), Source: "handbook",
-			By: []string{"J. Orr, who takes base_thickness over", `amendment "mill_step" of The Mill (J. Orr)`}, Variance: "thin_base"},
+			By: []string{"J. Orr, who decided the base thickness in place of the rules", `amendment "mill_step" of The Mill (J. Orr)`}, Variance: "thin_base"},
 		{Limit: "JOINT-BOUND", Decision: "joint", Label: "joint", Answer: word("joint", "sand"), Wanted: section.Plain("one of stone, mortar"), Because: section.Plain("Sand washes out."), Source: "practice"},
 	}
 	s.Absent = []section.Absent{

@@ -1,4 +1,4 @@
-// Package rulebook reads rule files, checks them and compiles them into a
+// Package engine reads rule files, checks them and compiles them into a
 // [Book], which answers every question about a section for one site.
 //
 // It is the only package that knows the rule language; of the site it knows

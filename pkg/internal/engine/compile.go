@@ -94,9 +94,7 @@ func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic
 	c.terms()
 	c.decisions()
 	c.courses()
-	c.checks()
-	c.cautions()
-	c.refusals()
+	c.spoken()
 	c.goneAndRead()
 	if len(c.faults) == 0 {
 		c.order()

@@ -74,14 +74,11 @@ func (c *compiler) attribute(a document.Field, given language.Given) (decision s
 	return name, true
 }
 
-func (c *compiler) checks() {
-	for _, e := range c.in.checks {
-		if e.lifted != nil {
-			c.lifting(e.entry, func(l *lifted) { l.check = c.check(e) })
-			continue
-		}
-		c.book.checks = append(c.book.checks, c.check(e))
-	}
+// spoken compiles what a section says beside its courses.
+func (c *compiler) spoken() {
+	c.book.checks = standing(c, c.in.checks, c.check, func(l *lifted, x *Check) { l.check = x })
+	c.book.cautions = standing(c, c.in.cautions, c.caution, func(l *lifted, x *Caution) { l.caution = x })
+	c.book.refusals = standing(c, c.in.refusals, c.refusal, func(l *lifted, x *Refusal) { l.refusal = x })
 }
 
 func (c *compiler) check(e *checkEntry) *Check {
@@ -127,16 +124,6 @@ func (c *compiler) checked(e *checkEntry, out *Check, given language.Given) {
 	out.limit = c.expression(limit, kind, given)
 }
 
-func (c *compiler) cautions() {
-	for _, e := range c.in.cautions {
-		if e.lifted != nil {
-			c.lifting(e.entry, func(l *lifted) { l.caution = c.caution(e) })
-			continue
-		}
-		c.book.cautions = append(c.book.cautions, c.caution(e))
-	}
-}
-
 func (c *compiler) caution(e *cautionEntry) *Caution {
 	c.ruleID(e.ID, e.name)
 	out := &Caution{Caution: e.Caution}
@@ -144,16 +131,6 @@ func (c *compiler) caution(e *cautionEntry) *Caution {
 	out.when = c.condition(e.when, nil)
 	out.says = c.template(e.says, out.when.settles(nil))
 	return out
-}
-
-func (c *compiler) refusals() {
-	for _, e := range c.in.refusals {
-		if e.lifted != nil {
-			c.lifting(e.entry, func(l *lifted) { l.refusal = c.refusal(e) })
-			continue
-		}
-		c.book.refusals = append(c.book.refusals, c.refusal(e))
-	}
 }
 
 func (c *compiler) refusal(e *refusalEntry) *Refusal {

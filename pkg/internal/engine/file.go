@@ -70,6 +70,9 @@ type entry struct {
 	keys []string
 }
 
+// self is the entry in whatever is read of it.
+func (e *entry) self() *entry { return e }
+
 // id is the name of the entry.
 func (e *entry) id() string { return e.name.Text() }
 

@@ -49,6 +49,20 @@ func (c *compiler) lifting(e *entry, compile func(*lifted)) *lifted {
 	return out
 }
 
+// standing compiles the entries that stand, and returns them; those that an
+// amendment took away are kept apart.
+func standing[E interface{ self() *entry }, T any](c *compiler, entries []E, compile func(E) T, keep func(*lifted, T)) []T {
+	var out []T
+	for _, e := range entries {
+		if e.self().lifted == nil {
+			out = append(out, compile(e))
+			continue
+		}
+		c.lifting(e.self(), func(l *lifted) { keep(l, compile(e)) })
+	}
+	return out
+}
+
 // told is the lifted entry as data.
 func (l *lifted) told() rulebook.Lifted {
 	return rulebook.Lifted{Sort: string(l.entry.sort), ID: l.entry.id(), Amended: *l.entry.lifted, Replaced: l.entry.instead != nil, Place: l.entry.place()}
