@@ -60,7 +60,8 @@ func answer(t *testing.T, book *groundrule.Book, name string, job *site.Site) se
 // TestEveryCombination proves that the standard rulebook answers for every
 // combination of base, use, soil, strength, frost and water: with a section, or
 // with a refusal that says who should design it. On sound soil of CBR 1 and more
-// every stone base under the six uses is designed, and a panel base under feet.
+// every stone base under the six uses is designed; a panel base under feet is
+// designed on firm mineral soil where frost does no harm.
 func TestEveryCombination(t *testing.T) {
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
@@ -74,7 +75,11 @@ func TestEveryCombination(t *testing.T) {
 						name := use.Label + " on " + g.name
 						status := answer(t, book, name, job)
 						covered := job.Use != site.CollectorStreet && job.Use != site.TruckYard && (base != site.Panel || job.Use == site.Foot)
-						if covered && g.answered && (cbr == 0 || cbr >= 1) {
+						sound := g.answered && (cbr == 0 || cbr >= 1)
+						if base == site.Panel {
+							sound = g.answered && g.name != "organic found" && g.name != "word topsoil" && cbr >= 3 && !hard
+						}
+						if covered && sound {
 							require.Equal(t, section.Designed, status, "%s, base %s, CBR %g", name, base, cbr)
 						}
 						if !covered {

@@ -234,7 +234,7 @@ func TestFabricUnderOpen(t *testing.T) {
 // TestPanelTakesNoGrid: the panels give the stability. Common practice, no
 // published source.
 func TestPanelTakesNoGrid(t *testing.T) {
-	for _, cbr := range []float64{0.6, 2, 8, 20} {
+	for _, cbr := range []float64{3, 8, 20} {
 		s := designed(t, job(site.Foot, site.Panel, cbr))
 		require.Equal(t, section.Designed, s.Status)
 		require.Empty(t, s.Course("grid_low").Name)
