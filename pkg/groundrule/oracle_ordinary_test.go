@@ -1,0 +1,55 @@
+package groundrule_test
+
+import "example.com/groundrule/pkg/site"
+
+// ordinaryJobs are those that every contractor builds: refusing them is as wrong
+// as building what may not be built.
+var ordinaryJobs = []sentence{
+	{"ordinary job", "a walk, a patio or a car driveway on firm dry ground is designed", "sections.md A2 and D",
+		func(x *look) string {
+			return when(!x.built() && usual(x) && x.ground.least >= 3 && x.ground.tested, "%s: %s", x.Status, x.why())
+		}},
+	{"feet on medium clay", "a patio on medium clay is designed", "sections.md A2; corrections.md 2",
+		func(x *look) string {
+			medium := x.job.Soil.Consistency == "medium" && x.ground.hand > 2 && len(x.ground.readings) == 0
+			return when(!x.built() && usual(x) && medium, "%s: %s", x.Status, x.why())
+		}},
+	{"untested clay", "a patio or a car driveway on untested clay is designed", "sections.md A2; corrections.md 2, HD 25/94 relayed",
+		func(x *look) string {
+			return when(!x.built() && usual(x) && !x.ground.tested && (x.job.Soil.Word == site.Clay || x.job.Soil.Word == ""), "%s: %s", x.Status, x.why())
+		}},
+}
+
+// usual reports whether nothing was told that could call for a refusal.
+func usual(x *look) bool {
+	j := x.job
+	s := j.Soil
+	plain := len(s.Sieves) == 0 && s.LiquidLimit == nil && s.PlasticLimit == nil && s.LiquidLimitOvenDried == nil && s.Nonplastic == nil && s.Passing002 == nil &&
+		s.Organic == nil && s.UncontrolledFill == nil && !x.ground.swells && !x.ground.fill && !x.ground.organic
+	agree := s.Group == "" || s.Word == "" || wordClass[s.Word] == string(s.Group)
+	agree = agree && s.Word != site.Topsoil && s.Word != site.Rock && (s.Consistency == "" || len(x.ground.readings) == 0 && x.ground.fine)
+	n := len(x.ground.readings)
+	agree = agree && (n == 0 || x.ground.readings[n-1] <= 1.5*x.ground.readings[0] && x.ground.readings[n-1] <= 20) &&
+		(len(s.CBR) == 0 || len(x.ground.readings) == len(s.CBR)) && s.UndrainedStrength == nil && s.PocketPenetrometer == nil
+	dry := j.Water.GroundwaterDepth == nil && !x.ground.wet
+	flat := j.SurfaceSlope == nil || slope(j) >= 1.5 && slope(j) <= 4
+	traffic := j.Traffic == site.Traffic{}
+	frost := j.Frost == site.Frost{} || j.Frost.FreezingIndex == nil && j.Frost.MeanAnnualTemperature == nil && j.Frost.FreezingSeason == nil
+	return light(j) && j.Base == site.Dense && plain && agree && dry && flat && traffic && frost && j.Paver == site.Paver{} && j.GroundFalls == "" &&
+		(j.Compactor == "" || j.Compactor == "plate_compactor") && len(j.Overrides) == 0 && !yes(j.Rain.StorageWanted) && j.Rain == site.Rain{StorageWanted: j.Rain.StorageWanted}
+}
+
+// why returns what refused or stopped a job.
+func (x *look) why() string {
+	out := ""
+	for _, r := range x.Refusals {
+		out += r.ID + " " + r.Says.US + "\n"
+	}
+	for _, c := range x.Failed() {
+		out += c.ID + " " + c.Says.US + "\n"
+	}
+	for _, c := range x.Crossed {
+		out += c.Limit + " "
+	}
+	return out
+}

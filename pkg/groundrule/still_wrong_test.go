@@ -1,0 +1,253 @@
+package groundrule_test
+
+// wrong is a fault that is known: the item of the issue that it belongs to, and a
+// job that shows it.
+type wrong struct{ item, job string }
+
+// stillWrong are the sentences of the oracle and the properties that the standard
+// rulebook breaks. The list only shrinks.
+var stillWrong = map[string]wrong{
+	"base at least": {"12", `area: 25 sq yd
+use: foot
+base: open
+soil:
+  word: rock`},
+	"below CBR 0.5": {"1", `area: 1030 sq ft
+use: car_driveway
+base: dense
+soil:
+  cbr: [9, 0.3, 9]`},
+	"busier use": {"10", `area: 440 sq ft
+use: car_driveway
+base: dense
+soil:
+  consistency: very stiff`},
+	"clean ground in frost": {"11", `area: 800 sq ft
+use: car_driveway
+base: dense`},
+	"drain near water": {"5", `area: 95 sq yd
+use: foot
+base: dense
+water:
+  groundwater: 18 in`},
+	"drain on wet fine soil": {"5", `area: 1945 sq ft
+use: foot
+base: dense
+soil:
+  word: clay
+water:
+  wet_ground: yes`},
+	"drain over clay": {"5", `area: 1760 sq ft
+use: car_driveway
+base: open
+soil:
+  word: sand
+  sieves:
+    - sieve: No. 4
+      passing: 100
+    - sieve: No. 200
+      passing: 95`},
+	"fabric on fine soil": {"2", `area: 205 sq ft
+use: foot
+base: dense
+soil:
+  word: sand
+  sieves:
+    - sieve: No. 4
+      passing: 100
+    - sieve: No. 200
+      passing: 95`},
+	"fall of the pipe": {"5", `area: 700 sq ft
+use: heavy_driveway
+base: open`},
+	"feet on a steep slope": {"9", `area: 245 sq ft
+use: foot
+base: panel
+soil:
+  uscs: SW
+surface_slope: 9 %`},
+	"feet on medium clay": {"2", `area: 110 sq ft
+use: car_driveway
+base: dense
+soil:
+  word: clay
+  consistency: medium`},
+	"grid too low for its cover": {"10", `area: 55 sq yd
+use: car_driveway
+base: dense
+traffic:
+  wheel_load: 9 kips`},
+	"hand tamper under vehicles": {"13", `area: 820 sq ft
+use: car_driveway
+base: dense
+compactor: hand_tamper`},
+	"heavy wheel under a light use": {"3", `area: 210 sq ft
+use: foot
+base: dense
+traffic:
+  wheel_load: 9 kips`},
+	"lap of the fabric": {"10", `area: 155 sq ft
+use: foot
+base: dense
+soil:
+  consistency: very soft
+  cbr: [15]`},
+	"lap of the grid": {"10", `area: 155 sq ft
+use: foot
+base: dense
+soil:
+  consistency: very soft
+  cbr: [15]`},
+	"lower CBR": {"10", `area: 700 sq ft
+use: heavy_driveway
+base: dense`},
+	"more fines": {"2", `area: 440 sq ft
+use: car_driveway
+base: dense`},
+	"no grid through the pipe": {"5", `area: 700 sq ft
+use: heavy_driveway
+base: open`},
+	"nothing left below the pipe": {"5", `area: 970 sq ft
+use: car_driveway
+base: open
+rain:
+  infiltration: 0.02 in/h`},
+	"organic ground": {"2", `area: 1225 sq ft
+use: foot
+base: dense
+soil:
+  word: peat
+  uscs: CL`},
+	"overflow of storage": {"5", `area: 290 sq ft
+use: car_driveway
+base: open
+rain:
+  storage: yes
+  depth: 2 in`},
+	"panel near water": {"6", `area: 1200 sq ft
+use: foot
+base: panel
+soil:
+  word: gravel
+water:
+  groundwater: 3 in`},
+	"panel on a slope": {"6", `area: 60 sq ft
+use: foot
+base: panel
+surface_slope: 8 %`},
+	"panel on fill": {"6", `area: 690 sq ft
+use: foot
+base: panel
+soil:
+  word: fill`},
+	"panel on soft ground": {"6", `area: 460 sq ft
+use: foot
+base: panel
+soil:
+  cbr: [9, 0.3, 9]`},
+	"panel on swelling soil": {"6", `area: 205 sq ft
+use: foot
+base: panel
+soil:
+  expansive: yes`},
+	"permeable above groundwater": {"4", `area: 700 sq ft
+use: foot
+base: open
+soil:
+  word: rock
+water:
+  groundwater: 10 in`},
+	"permeable near a foundation": {"4", `area: 34.393047452844044 m2
+use: foot
+base: open
+nearby:
+  foundation_distance: 1.6673023131376001 m`},
+	"permeable near a well": {"4", `area: 700 sq ft
+use: foot
+base: open
+nearby:
+  well_distance: 10 ft`},
+	"permeable on fill": {"4", `area: 340 sq ft
+use: foot
+base: open
+soil:
+  word: fill`},
+	"permeable on swelling soil": {"4", `area: 335 sq ft
+use: foot
+base: open
+soil:
+  expansive: yes`},
+	"pipe in its stone": {"5", `area: 65 sq yd
+use: foot
+base: open`},
+	"platform on soft ground": {"7", `area: 660 sq ft
+use: foot
+base: dense
+soil:
+  consistency: soft
+  cbr: [6.6, 6.4, 7.1]`},
+	"presumed values told": {"2", `area: 470 sq ft
+use: car_driveway
+base: dense
+soil:
+  word: loam`},
+	"shallow frost": {"11", `area: 2600 sq ft
+use: residential_street
+base: dense
+soil:
+  cbr: [5.5, 4.8]`},
+	"slope is asked": {"9", `area: 960 sq ft
+use: foot
+base: open`},
+	"slope is told": {"9", `area: 20 sq ft
+use: foot
+base: panel`},
+	"soft ground left alone": {"7", `area: 120 sq ft
+use: foot
+base: dense
+soil:
+  cbr: [1.7, 2.4, 1.8, 2.4, 1.8]`},
+	"softer by hand": {"10", `area: 930 sq ft
+use: car_driveway
+base: dense
+soil:
+  word: sandy_clay`},
+	"steep without care": {"9", `area: 70 sq ft
+use: foot
+base: dense
+surface_slope: 10 %`},
+	"strength claimed": {"1 and 2", `area: 20 sq ft
+use: foot
+base: dense
+soil:
+  word: silty_sand
+  uncontrolled_fill: yes`},
+	"trucks on CBR 2": {"1 (B9)", `area: 1030 sq ft
+use: heavy_driveway
+base: open
+soil:
+  consistency: very soft
+  cbr: [15]`},
+	"trucks under a light use": {"3", `area: 560 sq ft
+use: foot
+base: panel
+traffic:
+  trucks_per_day: 20`},
+	"two grids": {"10", `area: 55 sq yd
+use: car_driveway
+base: dense
+traffic:
+  wheel_load: 9 kips`},
+	"water in the section": {"5", `area: 1200 sq ft
+use: foot
+base: panel
+soil:
+  word: gravel
+water:
+  groundwater: 3 in`},
+	"weaker by penetrometer": {"10", `area: 440 sq ft
+use: car_driveway
+base: dense
+soil:
+  word: loam`},
+}
