@@ -80,6 +80,7 @@ func limitJobs() map[string]*site.Site {
 		"open walk": with(site.Foot, site.Open, 4), "drive": with(site.CarDriveway, site.Dense, 5), "soft drive": with(site.CarDriveway, site.Dense, 2),
 		"open drive": with(site.CarDriveway, site.Open, 4), "storing drive": with(site.CarDriveway, site.Open, 8, storing), "street": with(site.ResidentialStreet, site.Dense, 6),
 		"fire lane": with(site.FireLane, site.Dense, 12), "panels": with(site.Foot, site.Panel, 9), "slow drive": with(site.CarDriveway, site.Open, 8, slow), "walk on clay": with(site.Foot, site.Dense, 6, lean), "walk on fill": with(site.Foot, site.Dense, 6, fill), "frosty walk": with(site.Foot, site.Dense, 5, frosty), "organic topsoil": with(site.Foot, site.Dense, 5, organic), "rock": with(site.Foot, site.Dense, 0, rock),
+		"walk with daily axles": with(site.Foot, site.Dense, 9, func(s *site.Site) { s.Traffic.ESALPerDay = new(0.1) }),
 	}
 }
 

@@ -59,7 +59,7 @@ func (s *Section) JSON(forms ...Form) ([]byte, error) {
 func (s *Section) brief() *Section {
 	out := *s
 	out.Reasons, out.Accounts = nil, nil
-	out.Absent = slices.DeleteFunc(slices.Clone(s.Absent), func(a Absent) bool { return a.Sort != "course" })
+	out.Absent = slices.DeleteFunc(slices.Clone(s.Absent), func(a Absent) bool { return a.Sort == "decision" })
 	named := map[string]bool{}
 	for _, c := range s.Crossed {
 		named[c.Source] = true

@@ -90,7 +90,8 @@ type Section struct {
 	// those that are not asked come last.
 	Overrides []Override `json:"overrides"`
 	// Absent are the courses of the rulebook that are not laid, from the bottom up,
-	// and, in the full form, the questions that are not asked, in the order of use.
+	// the values of the job without which the section is the same, in the order of
+	// the job file, and, in the full form, the questions that are not asked.
 	Absent []Absent `json:"absent"`
 	// Absorbed are errors in part of a condition whose other part settled it.
 	Absorbed []string `json:"absorbed"`

@@ -176,17 +176,17 @@ type Lifted struct {
 	Place diagnostic.Place `json:"place"`
 }
 
-// Absent is a course that is not laid, or a question that is not asked, with the
-// reason.
+// Absent is a course that is not laid, a question that is not asked, or a value
+// of the job that makes no difference, with the reason.
 type Absent struct {
-	// Sort is course or decision.
+	// Sort is course, decision or input.
 	Sort string `json:"sort"`
-	// Name of the course or decision.
+	// Name of the course or decision, or path of the value.
 	Name string `json:"name"`
 	// Label to show a person.
 	Label string `json:"label"`
-	// Clauses are those by which it is not there; none for a course that an
-	// amendment took away.
+	// Clauses are those by which it is not there, or not asked for; none for a
+	// course that an amendment took away and a value that no rule reads.
 	Clauses []Clause `json:"clauses"`
 	// Because has the reasons of the decisions that these clauses read.
 	Because []Sentence `json:"because"`

@@ -111,22 +111,22 @@ func (t *text) crossed() {
 	}
 }
 
-// absent lists the courses of the rulebook that this section does not have, each
-// with the reason.
+// absent lists the courses of the rulebook that this section does not have, and
+// what the job says without any effect, each with the reason.
 func (t *text) absent() {
-	var courses []section.Absent
-	for _, a := range t.s.Absent {
-		if a.Sort == "course" {
-			courses = append(courses, a)
-		}
-	}
-	if len(courses) == 0 {
+	t.missed("course", "NOT IN THIS SECTION")
+	t.missed("input", "SAID IN THE JOB, WITHOUT EFFECT HERE")
+}
+
+func (t *text) missed(sort, heading string) {
+	of := slices.DeleteFunc(slices.Clone(t.s.Absent), func(a section.Absent) bool { return a.Sort != sort })
+	if len(of) == 0 {
 		return
 	}
-	t.heading("NOT IN THIS SECTION")
+	t.heading(heading)
 	var reasons []string
 	names := map[string][]string{}
-	for _, a := range slices.Backward(courses) {
+	for _, a := range slices.Backward(of) {
 		why := t.missing(a)
 		if len(names[why]) == 0 {
 			reasons = append(reasons, why)
@@ -161,6 +161,9 @@ func (p *page) missing(a section.Absent) string {
 		parts = append(parts, capital(v.Label)+" is "+p.value(v.Value)+" by "+byWhom(v.Amended.By)+": "+fullStop(v.Amended.Because))
 	}
 	if len(parts) == 0 {
+		if a.Sort == "input" {
+			return "the section is the same without it."
+		}
 		return "not called for here."
 	}
 	return strings.Join(parts, " ")

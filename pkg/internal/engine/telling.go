@@ -91,6 +91,45 @@ func (o *Outcome) WhyNot(c *Condition, amended *rulebook.Amended) []ClauseTold {
 	return out
 }
 
+// PassedBy tells why what an input says makes no difference: the clauses by which
+// the first entry that reads it does not apply. Nothing is told where nothing reads
+// it, or where a rule that does answers the same.
+func (o *Outcome) PassedBy(input string) []ClauseTold {
+	through := []string{input} // and the terms that rest on it
+	reaches := func(names []string) bool {
+		return slices.ContainsFunc(names, func(name string) bool { return slices.Contains(through, name) })
+	}
+	for before := 0; before < len(through); {
+		before = len(through)
+		for _, t := range o.run.book.terms {
+			if !slices.Contains(through, t.Name) && reaches(reads(t)) {
+				through = append(through, t.Name)
+			}
+		}
+	}
+	for _, d := range o.Decided {
+		for i, r := range d.Decision.Rules {
+			if !reaches(namesOf(r.when, r.answer)) {
+				continue
+			}
+			switch {
+			case !d.Asked:
+				return o.WhyNot(d.Decision.when, nil)
+			case d.States[i] == rulebook.NotReached && d.Rule != nil:
+				return o.Deciding(d.Rule.when)
+			case d.States[i] != rulebook.NotHeld:
+				return nil
+			}
+		}
+	}
+	for _, c := range o.run.book.checks {
+		if reaches(namesOf(c.when, c.holds, c.value, c.limit)) {
+			return o.WhyNot(c.when, nil)
+		}
+	}
+	return nil
+}
+
 // whenOf returns the condition under which a term or a decision has a value, and
 // how that was amended.
 func (r *run) whenOf(name string) (*Condition, *rulebook.Amended) {
