@@ -65,7 +65,7 @@ func (b *Book) Design(job *site.Site) (*Design, error) {
 		return nil, errNotOpened
 	}
 	job = deep.Copy(job) // what the caller changes from here on is of no account
-	if err := b.accepts(job); err != nil {
+	if err := job.Validate(); err != nil {
 		return nil, err
 	}
 	outcome, err := b.rules.Run(job, inside.Overrides(job))
@@ -84,15 +84,6 @@ func (b *Book) Design(job *site.Site) (*Design, error) {
 		return nil, &Refused{Section: s}
 	}
 	return d, nil
-}
-
-// accepts reports what is wrong with a site, by itself and in the words of the
-// rulebook.
-func (b *Book) accepts(job *site.Site) error {
-	if err := job.Validate(); err != nil {
-		return err
-	}
-	return job.CheckWords(b.rules.Words)
 }
 
 const codeOverride diagnostic.Code = "override-breaks-rule" // an override with which a rule comes to no answer
@@ -205,7 +196,7 @@ func (b *Book) Calculate(text string, job *site.Site) (*Calculated, error) {
 	var s engine.Site = noSite{}
 	if job != nil {
 		job = deep.Copy(job) // what the caller changes from here on is of no account
-		if err := b.accepts(job); err != nil {
+		if err := job.Validate(); err != nil {
 			return nil, err
 		}
 		s = job

@@ -4,7 +4,7 @@ import "example.com/groundrule/pkg/site"
 
 var edits = []edit{
 	{name: "01 a setting", why: "a company's 7 in is never shown as read in a publication", files: []string{"01-patio-base"},
-		facts: []string{"designed, 10.36 in", "stone_need: 7 in by NEED-FOOT (icpi_tolerances, minimum base)",
+		facts: []string{"designed, 11.36 in", "stone_need: 7 in by NEED-FOOT (icpi_tolerances, minimum base)",
 			"setting base_least_foot: 7 in (company), amended by patio base of Our Paving at 01-patio-base.yaml:7:5: Four inches settled on us. Was at rules/60-base.yaml, value 4 in."},
 		sheet: []string{"It rests on a value that an amendment set, see below. Source of the rule: ICPI,", `Setting base_least_foot = 7 in. Changed by amendment "patio base" of Our Paving (A. Keeper, standards, 2026-03-01), at 01-patio-base.yaml:7:5: Four inches settled on us.`,
 			"with value `4 in`. Its source: company standard of Our Paving."},
@@ -67,7 +67,7 @@ var edits = []edit{
 	{name: "16 over another company", why: "the change of a change, and what goes with permission, is told with both names", job: "driveway",
 		files: []string{"../../examples/wrenfold/amendments/10-geogrid", "../../examples/wrenfold/amendments/20-stone", "16-over-another-company"},
 		sheet: []string{"By the rulebook as amended by Wrenfold Paving and Our Paving.", "WRENFOLD-GRID-COVER is taken away or weakened by an amendment. Approved by T. Owner"},
-		facts: []string{"compactor_used: plate compactor, 3,000 to 5,000 lbf by WRENFOLD-PLATE (company), amended by second company of Our Paving at 16-over-another-company.yaml:10:5: Small plates. Was at 20-stone.yaml by wrenfold stone, answer reversible_plate. Was at rules/60-base.yaml, answer plate_compactor, confirm Name the crew's compactor in the job file (hand_tamper, plate_compactor, reversible_plate, trench_roller or ride_on_roller); a heavier one allows thicker lifts.."}},
+		facts: []string{"compactor_used: plate compactor, 3,000 to 5,000 lbf by WRENFOLD-PLATE (company), amended by second company of Our Paving at 16-over-another-company.yaml:10:5: Small plates. Was at 20-stone.yaml by wrenfold stone, answer reversible_plate. Was at rules/60-base.yaml, answer plate_compactor, confirm Name the crew's compactor in the job file (plate_compactor, reversible_plate, trench_roller or ride_on_roller); a heavier one allows thicker lifts.."}},
 	{name: "17 the words of a reason", why: "the words alone are changed; the answer keeps its source", files: []string{"17-wording-of-a-rule"},
 		facts: []string{"edge_material: Plastic edge restraint, spiked by EDGE-FOOT (practice), amended by wording of a rule of Our Paving at 17-wording-of-a-rule.yaml:7:5: Spikes hold the edge of a walk in dense stone. Was at rules/70-surface.yaml."}, sheet: []string{"Spikes hold the edge of a walk in dense stone."}},
 	{name: "17 the words of a caution", why: "what the words were is told; no permission is needed, for it speaks as before", files: []string{"17-wording-of-a-caution"},
@@ -101,7 +101,7 @@ var edits = []edit{
 	{name: "30 a check that only cautions, by permission", why: "it is told where the stricter one would have stopped", files: []string{"30-with-variance"}, job: "run-on",
 		facts: []string{"check RUN-ON holds: false, else caution, amended by with variance of Our Paving at 30-with-variance.yaml:7:5: We clean the joints each year. Was at rules/92-checks.yaml, failing stop.",
 			"lifted check RUN-ON: Direct part of the run-on elsewhere."}, sheet: []string{"Weakened by amendment"}},
-	{name: "31 thin lifts", why: "a rule's number", files: []string{"31-thin-lifts"}, facts: []string{"lift_most: 3 in by LIFT-PLATE (company), amended by thin lifts of Our Paving at 31-thin-lifts.yaml:7:5: Three in our stone. Was at rules/60-base.yaml, answer inches(4)."}},
+	{name: "31 thin lifts", why: "a rule's number", files: []string{"31-thin-lifts"}, facts: []string{"lift_most: 3 in by LIFT-PLATE (company), amended by thin lifts of Our Paving at 31-thin-lifts.yaml:7:5: Three in our stone. Was at rules/60-base.yaml, answer inches(6)."}},
 	{name: "32 a text", why: "quotes within quotes make a text", files: []string{"32-text"}, facts: []string{"grid_low.laying: Unroll flat and pin. by LAYING (company)"}},
 	{name: "33 a kind of herringbone", why: "rules that ask for the wider word hold for it", files: []string{"33-kind-of-herringbone"}, job: "heavy",
 		facts: []string{"pavers.pattern: herringbone at 45 degrees by PATTERN-VEHICLES (company)", "surface_coefficient: 0.44 by SURFACE-80 (asce_58, design basis)"}},

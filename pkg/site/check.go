@@ -9,7 +9,6 @@ import (
 
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/quantity"
-	"example.com/groundrule/pkg/value"
 )
 
 // Validate checks a site that was built in Go as [Read] checks a file. The
@@ -190,30 +189,4 @@ func (r *report) overrides(s *Site) {
 		}
 		first[o.Decision] = path
 	}
-}
-
-// CheckWords checks the values whose words a rulebook declares, such as the
-// compactor: words returns those of a vocabulary, none where the rulebook has no
-// such vocabulary, and then any text will do. The error is an [*Error].
-func (s *Site) CheckWords(words func(vocabulary value.Kind) []*value.Word) error {
-	r := newReport(Limits{})
-	r.nodes = s.nodes
-	walk(table, func(f *Field) {
-		x, given := f.get(s)
-		text, isText := x.(string)
-		if !given || !isText || f.Vocabulary.Name == "" {
-			return
-		}
-		open := *f
-		open.Form = WordForm
-		for _, w := range words(value.Kind(f.Vocabulary.Name)) {
-			open.Vocabulary.Words = append(open.Vocabulary.Words, value.WordEntry{Name: w.Name, Label: w.Label, Go: w.Name})
-		}
-		if known := open.words(); len(known) > 0 && !slices.Contains(known, text) {
-			wrong := open.unknownWord("", text)
-			wrong.nearest = open.wordOf(text)
-			r.add(f.Path, wrong)
-		}
-	})
-	return r.err()
 }

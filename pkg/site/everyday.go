@@ -1,10 +1,5 @@
 package site
 
-import "example.com/groundrule/pkg/value"
-
-// compactors are declared by the rulebook.
-var compactors = value.Vocabulary{Name: "compactor_type", About: "the compactor at hand"}
-
 // Words of daily life that a job does not take, since they leave open what has
 // to be known, with the word that most who write them mean.
 var (
@@ -29,5 +24,20 @@ var (
 		{[]string{"black dirt", "garden soil"}, "topsoil", "the dark top layer, with roots"},
 		{[]string{"rubble", "made ground", "backfill"}, "fill", "ground that was put there"},
 		{[]string{"dirt", "earth", "soil", "native", "not sure"}, "unknown", "ground at which nobody has looked"},
+	}
+	everydayJoints = []everyday{
+		{[]string{"polymeric", "polymeric sand", "jointing sand", "joint sand", "sanded", "narrow", "tight"}, "sand", "joints filled with any sand"},
+		{[]string{"permeable", "stone", "chips", "aggregate", "wide"}, "open", "wide joints filled with small stone"},
+	}
+	everydayCompactors = []everyday{
+		{[]string{"tamper", "hand", "by hand", "manual"}, "hand_tamper", "a tamper worked by hand"},
+		{[]string{"plate", "vibrating plate", "vibratory plate", "forward plate", "small plate"}, "plate_compactor", "a plate that moves forward only"},
+		{[]string{"reversible", "heavy plate", "reversing plate", "large plate", "big plate"}, "reversible_plate", "a plate that also moves backward"},
+		{[]string{"walk behind roller", "padfoot", "trench compactor"}, "trench_roller", "a walk-behind roller"},
+		{[]string{"roller", "drum roller", "ride on", "smooth drum", "vibratory roller", "double drum"}, "ride_on_roller", "a roller with a seat"},
+	}
+	everydayMeasures = []everyday{
+		{[]string{"us", "imperial", "inch", "in", "feet", "ft"}, "inches", "a tape in inches"},
+		{[]string{"si", "metric", "mm", "cm", "meters"}, "millimeters", "a tape in millimeters"},
 	}
 )

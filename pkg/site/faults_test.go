@@ -47,7 +47,7 @@ func TestFaults(t *testing.T) {
 		{"pound for pound-force", "a load is a force", "traffic: {wheel_load: 9000 lb}",
 			`4:28: traffic.wheel_load cannot be read: "lb" measures a mass, and a force is wanted; found "9000 lb"; wanted force, such as 9,000 lbf; units are lbf, kip, kN, N; did you mean "lbf"?`},
 		{"list for a value", "each entry has one shape", "compactor: [plate]",
-			`4:12: compactor takes a single value; found a list; wanted text`},
+			`4:12: compactor takes a single value; found a list; wanted one of hand_tamper, plate_compactor, reversible_plate, trench_roller, ride_on_roller`},
 		{"value for a list", "the same, the other way", "overrides: none",
 			`4:12: overrides takes a list; found "none"; wanted a list, each an override`},
 		{"unknown key in a group", "keys are checked at every depth", "soil: {wrd: clay}",

@@ -29,8 +29,7 @@ type Field struct {
 	// Its unit is that of a plain number too. Whole numbers alone count something.
 	Range calculation.Range
 	Whole bool
-	// Vocabulary holds the words that may be written. One without words is
-	// declared by the rulebook: see [Site.CheckWords].
+	// Vocabulary holds the words that may be written.
 	Vocabulary value.Vocabulary
 	// Example is a value as a job file writes it.
 	Example string
@@ -119,7 +118,7 @@ func complete(fields []*Field, path string, holder any) {
 		if t.Kind() == reflect.Pointer {
 			t = t.Elem()
 		}
-		f.Form, f.Dim, f.Vocabulary = formOf(t, f.Vocabulary)
+		f.Form, f.Dim, f.Vocabulary = formOf(t)
 		if f.slope {
 			f.Form = MeasuredForm
 		}
@@ -132,24 +131,24 @@ func complete(fields []*Field, path string, holder any) {
 	}
 }
 
-func formOf(t reflect.Type, v value.Vocabulary) (Form, quantity.Dimension, value.Vocabulary) {
+func formOf(t reflect.Type) (Form, quantity.Dimension, value.Vocabulary) {
 	switch x := reflect.Zero(t).Interface().(type) {
 	case value.Worded:
 		return WordForm, quantity.NoDimension, x.Vocabulary()
 	case quantity.Share:
-		return NumberForm, quantity.DimShare, v
+		return NumberForm, quantity.DimShare, value.Vocabulary{}
 	case quantity.Measure:
-		return MeasuredForm, x.Quantity().Dim, v
+		return MeasuredForm, x.Quantity().Dim, value.Vocabulary{}
 	case bool:
-		return FlagForm, quantity.NoDimension, v
+		return FlagForm, quantity.NoDimension, value.Vocabulary{}
 	case float64, int:
-		return NumberForm, quantity.DimRatio, v
+		return NumberForm, quantity.DimRatio, value.Vocabulary{}
 	case []float64:
-		return NumbersForm, quantity.DimRatio, v
+		return NumbersForm, quantity.DimRatio, value.Vocabulary{}
 	case string:
-		return TextForm, quantity.NoDimension, v
+		return TextForm, quantity.NoDimension, value.Vocabulary{}
 	}
-	return ListForm, quantity.NoDimension, v
+	return ListForm, quantity.NoDimension, value.Vocabulary{}
 }
 
 // Fields lists every field of a job file in the order of the file, from the

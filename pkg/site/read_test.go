@@ -52,7 +52,7 @@ func TestReadWhole(t *testing.T) {
 		Nearby: site.Nearby{
 			Utilities: new(true), WellDistance: new(quantity.Feet(120)), FoundationDistance: new(quantity.Feet(8)),
 		},
-		Compactor: "plate_5000",
+		Joints: "sand", Compactor: "plate_compactor", BuiltIn: "inches",
 		Overrides: []site.Override{{Decision: "base_thickness", Answer: "inches(8)", By: "J. Orr", Because: "Clay: the last job settled."}},
 		Note:      "Gate is 36 in wide.\n# the dog is friendly\n",
 	}

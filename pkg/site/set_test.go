@@ -9,7 +9,6 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
-	"example.com/groundrule/pkg/value"
 )
 
 func TestCheck(t *testing.T) {
@@ -92,7 +91,7 @@ func TestFieldSet(t *testing.T) {
 		{"list of one", "a reading is a list", "soil.cbr", 3.0, []float64{3}},
 		{"list", "all at once", "soil.cbr", []float64{3, 4}, []float64{3, 4}},
 		{"word", "as a job file has it", "soil.uscs", "CL", site.Group("CL")},
-		{"text", "any", "compactor", "plate", "plate"},
+		{"text", "any", "place", "plate", "plate"},
 		{"flag", "yes", "soil.organic", true, true},
 		{"derived from the curve", "a sieve is added", "soil.passing_no40", 0.35, quantity.Percent(35)},
 		{"derived as given", "the other value that tells it", "soil.passing_0_02_mm", 0.12, quantity.Percent(12)},
@@ -173,7 +172,7 @@ func TestSamples(t *testing.T) {
 }
 
 func TestPlaceWithin(t *testing.T) {
-	s := read(t, least+"compactor: plate\n")
+	s := read(t, least+"compactor: hand tamper\n")
 	at, written := s.PlaceWithin("compactor", 2)
 	require.True(t, written)
 	require.Equal(t, "job.yaml:4:14", at.String())
@@ -181,36 +180,4 @@ func TestPlaceWithin(t *testing.T) {
 	require.False(t, written)
 	_, written = s.PlaceOf("")
 	require.False(t, written, "the job itself is no value")
-}
-
-func TestCheckWords(t *testing.T) {
-	machines := func(vocabulary value.Kind) []*value.Word {
-		if vocabulary != "compactor_type" {
-			return nil
-		}
-		return []*value.Word{{Name: "hand_tamper", Label: "hand tamper"}, {Name: "plate_compactor", Label: "plate compactor, 3,000 lbf"}}
-	}
-	tests := []struct{ name, why, compactor, want string }{
-		{"known", "a word of the rulebook", "compactor: hand_tamper", ""},
-		{"not told", "nothing to check", "", ""},
-		{"unknown", "with the list, at its place", "compactor: mule", `job.yaml:4:12: compactor is not a known word for the compactor at hand; found "mule"; wanted one of hand_tamper, plate_compactor`},
-		{"spelled wrong", "the nearest is offered", "compactor: plate_compacter", `did you mean "plate_compactor"?`},
-		{"its label", "which may be far from the word that a rule reads", "compactor: \"Plate compactor, 3,000 lbf\"", `did you mean "plate_compactor"?`},
-		{"another spelling", "rules compare to the letter", "compactor: Hand tamper", `did you mean "hand_tamper"?`},
-	}
-	for _, tc := range tests {
-		t.Run(tc.name, func(t *testing.T) {
-			s := read(t, least+tc.compactor+"\n")
-			require.NoError(t, s.CheckWords(func(value.Kind) []*value.Word { return nil }), "a rulebook without the vocabulary takes any text")
-			err := s.CheckWords(machines)
-			if tc.want == "" {
-				require.NoError(t, err)
-				return
-			}
-			var bad *site.Error
-			require.ErrorAs(t, err, &bad)
-			require.ErrorContains(t, err, tc.want, tc.why)
-			require.Equal(t, "compactor", bad.Faults[0].Path)
-		})
-	}
 }

@@ -46,8 +46,12 @@ type Site struct {
 	GroundFalls GroundFall
 	Paver       Paver
 	Nearby      Nearby
-	// Compactor is the compactor at hand, in a word that the rulebook declares.
-	Compactor string
+	// Joints is what the joints between the pavers are filled with.
+	Joints Joints
+	// Compactor is the compactor at hand.
+	Compactor Compactor
+	// BuiltIn is the measure in which the crew builds.
+	BuiltIn Measure
 	// Overrides are decisions taken by a person in place of the rules.
 	Overrides []Override
 	// Note is anything else, for people to read.

@@ -130,6 +130,59 @@ func (GroundFall) Vocabulary() value.Vocabulary {
 	}
 }
 
+// Joints is what the joints between pavers are filled with.
+type Joints string
+
+// Vocabulary lists the ways. In the rule language the words are sand_joints and
+// open_joints.
+func (Joints) Vocabulary() value.Vocabulary {
+	return value.Vocabulary{
+		Name:  "joint_kind",
+		About: "what the joints between the pavers are filled with",
+		Words: []value.WordEntry{
+			{Name: "sand_joints", Label: "sand", Go: "sand", About: "narrow joints filled with sand, which keep most of the rain out"},
+			{Name: "open_joints", Label: "open", Go: "open", About: "wide joints filled with small stone, which let the rain in"},
+		},
+	}
+}
+
+// Compactor is a machine or tool that compacts stone.
+type Compactor string
+
+// Vocabulary lists the compactors, from the lightest.
+func (Compactor) Vocabulary() value.Vocabulary {
+	machine := func(name, label, about string) value.WordEntry {
+		return value.WordEntry{Name: name, Label: label, Go: name, About: about}
+	}
+	return value.Vocabulary{
+		Name:  "compactor_type",
+		About: "the compactor at hand",
+		Words: []value.WordEntry{
+			machine("hand_tamper", "hand tamper", "a steel plate on a pole, worked by hand"),
+			machine("plate_compactor", "plate compactor, 3,000 to 5,000 lbf", "the usual plate, which moves forward only"),
+			machine("reversible_plate", "reversible plate, 6,000 to 9,000 lbf", "a heavier plate, which also moves backward"),
+			machine("trench_roller", "trench roller", "a walk-behind roller with two padded drums"),
+			machine("ride_on_roller", "ride-on vibratory roller", "a roller with a seat and a vibrating drum"),
+		},
+	}
+}
+
+// Measure is the measure in which a crew builds.
+type Measure string
+
+// Vocabulary lists the measures. In the rule language the words are
+// built_in_inches and built_in_millimeters.
+func (Measure) Vocabulary() value.Vocabulary {
+	return value.Vocabulary{
+		Name:  "measure",
+		About: "the measure in which the crew builds",
+		Words: []value.WordEntry{
+			{Name: "built_in_inches", Label: "inches", Go: "inches", About: "a tape in inches, read to the sixteenth"},
+			{Name: "built_in_millimeters", Label: "millimeters", Go: "millimeters", About: "a tape in millimeters, read to 5 mm"},
+		},
+	}
+}
+
 // Group is a USCS symbol, such as CL.
 type Group string
 

@@ -26,9 +26,6 @@ type Ran struct {
 // Run answers everything for a job, without any telling. A calculation that does
 // not reach the job refuses it, under the id of the rule that asked for it.
 func Run(b *engine.Book, job *site.Site) Ran {
-	if err := job.CheckWords(b.Words); err != nil {
-		return Ran{Err: err}
-	}
 	outcome, err := b.Run(job, Overrides(job))
 	if err != nil {
 		_, refuses := engine.NotCalculated(err)

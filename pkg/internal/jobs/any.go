@@ -63,9 +63,6 @@ func (d wild) field(s *site.Site, f site.Field) {
 		return
 	case site.TextForm:
 		x = oneOf(d.draw, "C", "null", "- a", "Ö", "yes", "a, b", "1e3", "{}", "größte: \"7\" {x}\n# tag", "000123")
-		if f.Vocabulary.Name != "" {
-			x = oneOf(d.draw, compactors...).what
-		}
 	case site.WordForm:
 		x = oneOf(d.draw, f.Vocabulary.Words...).GoValue()
 	case site.FlagForm:

@@ -78,7 +78,7 @@ func (w *drafter) site(d draft) (s *site.Site, ok bool) {
 		}
 	}
 	level(s)
-	return s, s.Validate() == nil && s.CheckWords(w.book.Words) == nil
+	return s, s.Validate() == nil
 }
 
 // level lets no more pass a sieve than passes the coarser ones.

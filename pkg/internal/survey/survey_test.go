@@ -262,8 +262,6 @@ decisions:
       - {rule: B, when: depth > inches(5) && depth < inches(8), answer: pear}
       - {rule: C, when: depth == inches(8), answer: plum}
 `},
-		{"texts", "one text, any other, and none", oneDecision("first", "A, when: known(compactor) && compactor == \"plate\", answer: apple",
-			"B, when: known(compactor), answer: pear", "C, answer: plum")},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			r := surveyed(t, opened(t, c.book), Within{})

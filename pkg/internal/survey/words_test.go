@@ -108,6 +108,6 @@ func TestWordsAreNoFaults(t *testing.T) {
 	require.True(t, r.OK())
 	text := written(t, r)
 	require.Contains(t, text, "herringbone_45 of laying_pattern (added by ours): 1 entry asks for another\n      word and passes it by\n    rules/60-base.yaml:")
-	require.Contains(t, text, "SURFACE-80 asks for herringbone\n")
+	require.Contains(t, text, "pavers_interlock asks for herringbone\n")
 	require.Contains(t, text, "WORDS THAT NOTHING ANSWERS OR ASKS ABOUT\n  laying_pattern: herringbone_45\n")
 }
