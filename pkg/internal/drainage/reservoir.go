@@ -34,7 +34,7 @@ var (
 // Rain is 0 to 100 m, the ratio 0 to 1,000, infiltration 0 to 100,000 in/h, the
 // time 0 to 10 years and voids 10 to 60 %.
 //
-// Source: TRCA/CVC LID Guide 2010 sec. 4.7, seen.
+// Source: TRCA/CVC LID Guide 2010 sec. 4.7, relayed.
 func ReservoirDepth(rain quantity.Length, runOn float64, infiltration quantity.Rate, filling quantity.Time, voids quantity.Share) (quantity.Length, error) {
 	err := cmp.Or(waters.CheckMeasure(rain), runOns.Check(runOn), rates.CheckMeasure(infiltration),
 		times.CheckMeasure(filling), porosities.CheckMeasure(voids))

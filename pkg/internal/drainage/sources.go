@@ -25,7 +25,7 @@ var (
 		Clause: "filter criteria between open-graded layers", Known: value.Memory}
 
 	sourceOntario2010 = value.Source{ID: "trca-2010", Document: "TRCA/CVC Low Impact Development Stormwater Management Planning and Design Guide (2010)",
-		Clause: "sec. 4.7", Known: value.Seen}
+		Clause: "sec. 4.7", Known: value.Relayed, Via: "the earlier versions of the online guide that followed it"}
 	sourceWaterBalance = value.Source{ID: "water-balance", Document: "water balance of a flat-bottomed bed",
 		Known: value.Computed}
 	sourceFHWA19021 = value.Source{ID: "fhwa-hif-19-021", Document: "FHWA-HIF-19-021",

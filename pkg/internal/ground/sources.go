@@ -14,7 +14,7 @@ var (
 	sourceTRLDCP    = value.Source{ID: "trl_dcp", Document: "TRL, dynamic cone penetrometer, 60 degree cone", Clause: "log CBR = 2.48 - 1.057 log DPI", Known: value.Memory}
 	sourceGiroud    = value.Source{ID: "giroud_noiray_1981", Document: "Giroud and Noiray, ASCE JGED 107 GT9 (1981)", Clause: "cu = 30 CBR", Known: value.Memory}
 	sourceBlack     = value.Source{ID: "black_lister_1979", Document: "Black and Lister, TRRL LR 889 (1979)", Clause: "cu = 23 CBR", Known: value.Relayed,
-		Note: "the document is from memory"}
+		Via: "an engineers' forum", Note: "the document is from memory"}
 	sourceTM5_818_1 = value.Source{ID: "tm_5_818_1", Document: "TM 5-818-1/AFM 88-3 Ch. 7", Clause: "Table 2-2", Known: value.Seen}
 	sourceTxDOT     = value.Source{ID: "txdot_geotech", Document: "TxDOT Geotechnical Manual LRFD", Clause: "Table 4-2", Known: value.Seen}
 	sourceTM3_357   = value.Source{ID: "tm_3_357", Document: "USACE WES TM 3-357 (1953, 1960)", Clause: "App. B", Known: value.Memory}
@@ -26,7 +26,7 @@ var (
 	sourceHeukelom = value.Source{ID: "heukelom_klomp_1962", Document: "Heukelom and Klomp (1962); AASHTO 1993", Clause: "MR = 1500 CBR", Known: value.Relayed,
 		Via: "Civil Engineering Handbook, 2nd ed., Eq. 62.23"}
 	sourceNCHRPCBR = value.Source{ID: "nchrp_1_37a_cbr", Document: "NCHRP 1-37A (2004)", Clause: "MR = 2555 CBR^0.64", Known: value.Relayed,
-		Note: "the range of CBR is from memory"}
+		Via: "an engineers' forum", Note: "the range of CBR is from memory"}
 	sourceLR1132 = value.Source{ID: "trrl_lr_1132", Document: "Powell and others, TRRL LR 1132 (1984)", Clause: "17.6 CBR^0.64 MPa", Known: value.Memory}
 	sourceIndex  = value.Source{ID: "nchrp_1_37a_app_cc", Document: "NCHRP 1-37A App. CC; NHI-05-037 Table 5-34", Known: value.Memory}
 
@@ -48,6 +48,7 @@ var (
 	sourceClosed  = value.Source{ID: "swell_closed_2021", Document: "Advances in Civil Engineering (2021) 4825593", Clause: "Table 2", Known: value.Seen,
 		Note: "printed there under the name of Chen; the numbers are the older USBR set"}
 
-	sourceVolumes = value.Source{ID: "earth_volumes", Document: "construction estimating texts", Clause: "loose = bank (1 + swell), compacted = bank x shrinkage", Known: value.Relayed}
+	sourceVolumes = value.Source{ID: "earth_volumes", Document: "construction estimating texts", Clause: "loose = bank (1 + swell), compacted = bank x shrinkage", Known: value.Relayed,
+		Via: "a construction estimating textbook"}
 	sourceOwnSafe = value.Source{ID: "groundrule_safe_side", Document: "the weaker of what the table leaves open", Known: value.Computed}
 )
