@@ -126,6 +126,11 @@ var coursesAtLeast = []sentence{
 			}
 			return ""
 		})},
+	{"frost group of clay and silt", "clay and silt are of frost group F3 or F4", "UFC Table 19-2, relayed; corrections.md 9",
+		never(func(x *look) string {
+			group, said := x.answer("frost_class")
+			return when(said && x.ground.fine && group != "F3" && group != "F4", "a clay or silt of frost group %s", group)
+		})},
 	{"soft ground left alone", "below CBR 3 the soil is shaped, not compacted to a density", "UFC 3-250-01 19-9.1, relayed; Maryland 211, seen; corrections.md 4, practice; sections.md A8",
 		never(func(x *look) string {
 			for _, c := range x.of("subgrade_course") {

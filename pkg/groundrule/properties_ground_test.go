@@ -2,6 +2,7 @@ package groundrule_test
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 
 	"example.com/groundrule/pkg/groundrule"
@@ -55,6 +56,19 @@ var properties = []property{
 	rising("known worse", "nobody's fill, organic soil and swelling soil are given no less than what is not", func(job *site.Site) (*site.Site, []step) {
 		return job, []step{{"soil.uncontrolled_fill", "no"}, {"soil.uncontrolled_fill", "yes"}}
 	}),
+	{"fines by a tenth", "a tenth of a percent of fines moves the stone by no more than one step, but at the class limits of ASTM D2487 and of the frost groups", "issue, item 2; breaking.md A7", func(book *groundrule.Book, job *site.Site) string {
+		of := func(p float64) *site.Site {
+			return with(untested(job), "soil.nonplastic", "yes", "soil.sieves[0].sieve", "No. 4", "soil.sieves[0].passing", "95", "soil.sieves[1].sieve", "No. 10", "soil.sieves[1].passing", "90",
+				"soil.sieves[2].sieve", "No. 40", "soil.sieves[2].passing", "85", "soil.sieves[3].sieve", "No. 200", "soil.sieves[3].passing", fmt.Sprintf("%.4g", p))
+		}
+		for _, p := range []float64{0, 1, 3.5, 6, 9, 9.9, 10, 10.1, 11, 13, 14, 18, 25, 40, 45, 55, 70, 84} {
+			a, b := come(book, of(p)), come(book, of(p+0.1))
+			if a.none != b.none || math.Abs(a.stone-b.stone) > 1.01 {
+				return fmt.Sprintf("%g %%: %s\n%g %%: %s", p, a, p+0.1, b)
+			}
+		}
+		return ""
+	}},
 	{"cone and CBR agree", "readings of the cone are what readings of the CBR are", "issue, item 1; sections.md A1", func(book *groundrule.Book, job *site.Site) string {
 		base := with(without(job, append(strengths, "soil.word", "soil.uscs", "soil.sieves", "soil.liquid_limit", "soil.plastic_limit", "soil.nonplastic", "soil.passing_0_02_mm")...), "soil.uscs", "SM")
 		var cone, cbr []string
