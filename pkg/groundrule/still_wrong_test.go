@@ -17,12 +17,12 @@ use: car_driveway
 base: dense
 soil:
   cbr: [9, 0.3, 9]`},
-	"busier use": {"10", `area: 440 sq ft
-use: car_driveway
+	"busier use": {"10", `area: 120 sq ft
+use: foot
 base: dense
 soil:
   consistency: very stiff`},
-	"clean ground in frost": {"11", `area: 800 sq ft
+	"clean ground in frost": {"11", `area: 90 sq yd
 use: car_driveway
 base: dense`},
 	"drain near water": {"5", `area: 95 sq yd
@@ -72,6 +72,19 @@ base: dense
 soil:
   word: clay
   consistency: medium`},
+	"fines by a tenth": {"2", `area: 700 sq ft
+use: heavy_driveway
+base: dense`},
+	"frost group of clay and silt": {"2", `area: 205 sq ft
+use: foot
+base: dense
+soil:
+  word: sand
+  sieves:
+    - sieve: No. 4
+      passing: 100
+    - sieve: No. 200
+      passing: 95`},
 	"grid too low for its cover": {"10", `area: 55 sq yd
 use: car_driveway
 base: dense
@@ -98,12 +111,12 @@ base: dense
 soil:
   consistency: very soft
   cbr: [15]`},
-	"lower CBR": {"10", `area: 700 sq ft
+	"lower CBR": {"10", `area: 3500 sq ft
 use: heavy_driveway
 base: dense`},
-	"more fines": {"2", `area: 440 sq ft
-use: car_driveway
-base: dense`},
+	"more fines": {"2", `area: 700 sq ft
+use: heavy_driveway
+base: open`},
 	"no grid through the pipe": {"5", `area: 700 sq ft
 use: heavy_driveway
 base: open`},
@@ -124,32 +137,18 @@ base: open
 rain:
   storage: yes
   depth: 2 in`},
-	"panel near water": {"6", `area: 1200 sq ft
+	"panel on a slope": {"6", `area: 245 sq ft
 use: foot
 base: panel
 soil:
-  word: gravel
-water:
-  groundwater: 3 in`},
-	"panel on a slope": {"6", `area: 60 sq ft
-use: foot
-base: panel
-surface_slope: 8 %`},
-	"panel on fill": {"6", `area: 690 sq ft
+  uscs: SW
+surface_slope: 9 %`},
+	"panel on soft ground": {"6", `area: 1245 sq ft
 use: foot
 base: panel
 soil:
-  word: fill`},
-	"panel on soft ground": {"6", `area: 460 sq ft
-use: foot
-base: panel
-soil:
-  cbr: [9, 0.3, 9]`},
-	"panel on swelling soil": {"6", `area: 205 sq ft
-use: foot
-base: panel
-soil:
-  expansive: yes`},
+  word: rock
+  cbr: [2]`},
 	"permeable above groundwater": {"4", `area: 700 sq ft
 use: foot
 base: open
@@ -186,28 +185,26 @@ base: dense
 soil:
   consistency: soft
   cbr: [6.6, 6.4, 7.1]`},
-	"presumed values told": {"2", `area: 470 sq ft
-use: car_driveway
-base: dense
+	"presumed values told": {"2", `area: 175 sq ft
+use: foot
+base: open`},
+	"shallow frost": {"11", `area: 700 sq ft
+use: heavy_driveway
+base: open
 soil:
-  word: loam`},
-	"shallow frost": {"11", `area: 2600 sq ft
-use: residential_street
-base: dense
-soil:
-  cbr: [5.5, 4.8]`},
+  uscs: ML`},
 	"slope is asked": {"9", `area: 960 sq ft
 use: foot
 base: open`},
-	"slope is told": {"9", `area: 20 sq ft
+	"slope is told": {"9", `area: 960 sq ft
 use: foot
-base: panel`},
+base: open`},
 	"soft ground left alone": {"7", `area: 120 sq ft
 use: foot
 base: dense
 soil:
   cbr: [1.7, 2.4, 1.8, 2.4, 1.8]`},
-	"softer by hand": {"10", `area: 930 sq ft
+	"softer by hand": {"10", `area: 1690 sq ft
 use: car_driveway
 base: dense
 soil:
@@ -228,9 +225,9 @@ base: open
 soil:
   consistency: very soft
   cbr: [15]`},
-	"trucks under a light use": {"3", `area: 560 sq ft
+	"trucks under a light use": {"3", `area: 700 sq ft
 use: foot
-base: panel
+base: dense
 traffic:
   trucks_per_day: 20`},
 	"two grids": {"10", `area: 55 sq yd
@@ -238,13 +235,6 @@ use: car_driveway
 base: dense
 traffic:
   wheel_load: 9 kips`},
-	"water in the section": {"5", `area: 1200 sq ft
-use: foot
-base: panel
-soil:
-  word: gravel
-water:
-  groundwater: 3 in`},
 	"weaker by penetrometer": {"10", `area: 440 sq ft
 use: car_driveway
 base: dense
