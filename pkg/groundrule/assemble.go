@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 
 	"example.com/groundrule/pkg/internal/deep"
 	"example.com/groundrule/pkg/internal/engine"
@@ -156,9 +157,36 @@ func (t *teller) reason(d *engine.Decided) section.Reason {
 	for i, rule := range d.Decision.Rules {
 		told := t.rule(rule, d.States[i], d.Answers[i])
 		if d.States[i] == rulebook.Chosen {
+			told.RestsOn = t.passedOn(rule, d.Answer, told.Source)
 			out.Taken = append(out.Taken, told)
 		} else {
 			out.Passed = append(out.Passed, told)
+		}
+	}
+	return out
+}
+
+// passedOn names the sources of the answers of its own kind that a rule's answer is
+// made of, but for the rule's own source. A rule that rests on a publication
+// answers for itself.
+func (t *teller) passedOn(r *engine.Rule, answer value.Value, own string) []string {
+	var out []string
+	if r.Source.Published() {
+		return nil
+	}
+	for _, name := range r.AnswerNames() {
+		from := t.s.Reason(name)
+		if len(from.Taken) == 0 || from.Answer.Kind() != answer.Kind() {
+			continue
+		}
+		rests := from.Taken[0].RestsOn
+		if len(rests) == 0 && from.Taken[0].Source != "" {
+			rests = []string{from.Taken[0].Source}
+		}
+		for _, source := range rests {
+			if source != own && !slices.Contains(out, source) {
+				out = append(out, source)
+			}
 		}
 	}
 	return out
@@ -242,6 +270,7 @@ func (t *teller) attribute(a rulebook.Attribute) section.Attribute {
 	out := section.Attribute{Name: a.Name, Label: label(a.Name), Decision: a.Decision, Value: r.Answer}
 	if len(r.Taken) > 0 {
 		out.Rule, out.Because, out.Source, out.Place = r.Taken[0].ID, r.Taken[0].Because, r.Taken[0].Source, r.Taken[0].Place
+		out.RestsOn = r.Taken[0].RestsOn
 		for _, u := range r.Taken[0].Used {
 			if s, ok := t.rules.Setting(u.Name); ok && s.Amended != nil {
 				out.Amended = append(out.Amended, section.AmendedValue{Setting: u.Name, Value: s.Value, By: s.Amended.By.Name, Source: t.cite(s.Source)})

@@ -13,6 +13,7 @@ import (
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/value"
 )
 
 // ineffective lists the keys that a section says to be without effect.
@@ -142,4 +143,15 @@ func TestEveryKeyCounts(t *testing.T) {
 		}
 	}
 	require.Greater(t, tried, 25*count)
+}
+
+// TestRestsOn holds that a value which rules of practice pass on is told with what
+// it rests on: the depth of the stone with the source of the need that governs.
+func TestRestsOn(t *testing.T) {
+	s := designed(t, job(site.HeavyDriveway, site.Dense, 3))
+	need := s.Reason("stone_need").Taken[0]
+	require.Equal(t, "NEED-WHEEL-COVER", need.ID)
+	require.Equal(t, value.Memory, s.Source(need.Source).Known)
+	require.Empty(t, need.RestsOn, "a rule with a publication of its own answers for itself")
+	require.Equal(t, []string{need.Source}, s.Course("stone_top").Attribute("all_stone").RestsOn, "rounding does not make it better known")
 }

@@ -68,6 +68,9 @@ func (s *Section) brief() *Section {
 		named[c.Source] = true
 		for _, a := range c.Attributes {
 			named[a.Source] = true
+			for _, on := range a.RestsOn {
+				named[on] = true
+			}
 			for _, v := range a.Amended {
 				named[v.Source] = true
 			}

@@ -48,6 +48,10 @@ type Rule struct {
 	BecauseTemplate string `json:"because_template,omitempty"`
 	// Source names the source of the rule; left out if a person decided.
 	Source string `json:"source,omitempty"`
+	// RestsOn names the sources of the answers that a rule of practice or of the
+	// rulebook's own passes on, where they are others: a thickness that is rounded up
+	// is as well known as what was rounded.
+	RestsOn []string `json:"rests_on,omitempty"`
 	// Standing is measured, correlated or presumed, for a rule that gives a value
 	// of the site.
 	Standing rulebook.Standing `json:"standing,omitempty"`

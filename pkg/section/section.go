@@ -165,6 +165,8 @@ type Attribute struct {
 	Because Sentence `json:"because"`
 	// Source names the source of the rule; left out if a person decided.
 	Source string `json:"source,omitempty"`
+	// RestsOn names the sources of the answers that the rule passes on.
+	RestsOn []string `json:"rests_on,omitempty"`
 	// Place where the rule is written; left out if a person decided.
 	Place diagnostic.Place `json:"place,omitzero"`
 	// Amended are the settings that the rule read and an amendment set: their values

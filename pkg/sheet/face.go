@@ -1,10 +1,12 @@
 package sheet
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
 	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/value"
 )
 
 // face shows, near the top, all by which the section is not what the rulebook
@@ -28,6 +30,39 @@ func (t *text) amendedBy() {
 	}
 	if len(companies) > 0 {
 		t.put(0, "", "By the rulebook as amended by "+list(companies)+".")
+	}
+}
+
+// standing says how many of the values of the section rest on no document that
+// was read, and how many on none at all.
+func (t *text) standing() {
+	var all, memory, unpublished int
+	for _, c := range t.s.Courses {
+		for _, a := range c.Attributes {
+			if a.Source == "" {
+				continue // a person's
+			}
+			on := a.RestsOn
+			if len(on) == 0 {
+				on = []string{a.Source}
+			}
+			all++
+			recalled, none := false, false
+			for _, name := range on {
+				s := t.s.Source(name)
+				none = none || !s.Published()
+				recalled = recalled || s.Known == value.Memory
+			}
+			switch {
+			case none:
+				unpublished++
+			case recalled:
+				memory++
+			}
+		}
+	}
+	if all > 0 {
+		t.put(0, "", fmt.Sprintf("Of the %d values of this section, %d rest on common practice or on a rulebook's own numbers, with no published source, and %d on publications recalled from memory; WHY says which.", all, unpublished, memory))
 	}
 }
 

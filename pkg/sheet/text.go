@@ -34,6 +34,7 @@ func (t *text) designed() {
 		t.put(0, "", "Read the CAUTIONS before starting.")
 	}
 	t.dig("Dig ")
+	t.standing()
 	t.face()
 	t.layers("THE SECTION, from the top down")
 	t.absent()

@@ -136,6 +136,9 @@ func (t *text) group(c section.Course, g *group) {
 				source = "It rests on a value that an amendment set, see below. Source of the rule: "
 			}
 			t.put(6, "", "Rule "+rule.ID+". "+source+t.cited(rule.Source))
+			for _, on := range rule.RestsOn {
+				t.put(6, "", "What it passes on rests on: "+t.cited(on))
+			}
 		}
 		t.changedBy(6, rule.Amended)
 		t.touched(&rule)
