@@ -148,7 +148,7 @@ func TestEveryKeyCounts(t *testing.T) {
 // TestRestsOn holds that a value which rules of practice pass on is told with what
 // it rests on: the depth of the stone with the source of the need that governs.
 func TestRestsOn(t *testing.T) {
-	s := designed(t, job(site.HeavyDriveway, site.Dense, 3))
+	s := designed(t, job(site.HeavyDriveway, site.Dense, 1.5))
 	need := s.Reason("stone_need").Taken[0]
 	require.Equal(t, "NEED-WHEEL-COVER", need.ID)
 	require.Equal(t, value.Memory, s.Source(need.Source).Known)
