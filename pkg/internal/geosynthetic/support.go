@@ -33,9 +33,9 @@ type PlatformConstants string
 const (
 	// PublishedConstants are those of the published design equation.
 	PublishedConstants PlatformConstants = "published constants"
-	// LaboratoryConstants are those of a plate-load fit before the correction
-	// to field wheels; they give the thicker platform. Recovered by
-	// computation, not read in any publication.
+	// LaboratoryConstants were recovered by computation from an anonymous worked
+	// sheet and read in no publication; they are believed to be those of a plate-load
+	// fit before its correction to field wheels. They give the thicker platform.
 	LaboratoryConstants PlatformConstants = "laboratory constants"
 )
 

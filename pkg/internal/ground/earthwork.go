@@ -14,7 +14,7 @@ var (
 )
 
 // LooseFromBank returns bank (1 + swell), swell 0 to 200 %, volume 0 to 1e9 m3
-// (seen in estimating texts).
+// (relayed by an estimating textbook).
 func LooseFromBank(bank quantity.Volume, swell quantity.Share) (quantity.Volume, error) {
 	if err := cmp.Or(aVolume.Named("bank volume").CheckMeasure(bank), aSwell.CheckMeasure(swell)); err != nil {
 		return 0, err
@@ -24,7 +24,7 @@ func LooseFromBank(bank quantity.Volume, swell quantity.Share) (quantity.Volume,
 
 // BankFromCompacted returns the bank volume that makes a compacted volume, 0 to
 // 1e9 m3, by the shrinkage factor, compacted over bank, above 0 to 200 %
-// (seen in estimating texts).
+// (relayed by an estimating textbook).
 func BankFromCompacted(compacted quantity.Volume, shrinkage quantity.Share) (quantity.Volume, error) {
 	if err := cmp.Or(aVolume.Named("compacted volume").CheckMeasure(compacted), aShrinkage.CheckMeasure(shrinkage)); err != nil {
 		return 0, err

@@ -10,10 +10,11 @@ import (
 
 const berggren = "TM 5-852-6, modified Berggren"
 
-// Constants of the frost depth (seen in USACE method sheets and TM 5-852-5),
-// turned from the US units in which they are printed: latent heat of water 144
-// Btu/lb; specific heat of dry soil 0.17 Btu/lb-F, and 0.75 for each pound of
-// its water, the mean of ice and water.
+// Constants of the frost depth, converted from the US units in which they are
+// printed: latent heat of water 144 Btu/lb (seen in TM 5-852-5); specific heat of
+// dry soil 0.17 Btu/lb-F, and 0.75 for each pound of its water, the mean of ice and
+// water (both seen in a USACE method sheet). TM 5-852-5 itself has 0.2 for the soil,
+// and 0.5 and 1.0 for frozen and thawed water.
 const (
 	joulesPerBTUPound  = 2326.0 // 1 Btu/lb in J/kg
 	joulesPerBTUPoundF = 4186.8 // 1 Btu/lb-F in J/kg-K
