@@ -118,3 +118,11 @@ func TestReportIsSafeToShow(t *testing.T) {
 		require.True(t, r == '\n' || unicode.IsPrint(r), "%q", r)
 	}
 }
+
+// TestPossible holds how many of the jobs that were tried can be: all of them, where
+// the rules read nothing that could contradict itself.
+func TestPossible(t *testing.T) {
+	r := surveyed(t, opened(t, oneDecision("first", "A, when: base == dense, answer: apple", "B, answer: pear")), Within{})
+	require.Positive(t, r.Jobs)
+	require.Equal(t, r.Jobs, r.Possible)
+}
