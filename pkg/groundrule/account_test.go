@@ -70,7 +70,7 @@ func TestAccounts(t *testing.T) {
 		require.Empty(t, sorts[a.Name], "%s is told twice", a.Name)
 		sorts[a.Name] = a.Sort
 	}
-	require.Equal(t, []string{"material", "word", "setting", "term"}, []string{sorts["stone_dense_base"], sorts["strip_sod"], sorts["build_step"], sorts["frost_harms"]})
+	require.Equal(t, []string{"material", "word", "setting", "term"}, []string{sorts["stone_dense_base"], sorts["strip_sod"], sorts["build_step"], sorts["fine_grained"]})
 	require.True(t, slices.IsSortedFunc(s.Accounts, func(a, b section.Account) int { return strings.Compare(a.Name, b.Name) }))
 }
 

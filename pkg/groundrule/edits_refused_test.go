@@ -50,7 +50,7 @@ var refusedEdits = []edit{
 		"30-check-that-only-cautions.yaml:7:12: amendment check that only cautions changes the check RUN-ON without permission; wanted under variances: {variance: NAME, retires: RUN-ON, who: WHO GIVES PERMISSION, why: WHY, until: LAST DAY}",
 	}},
 	{name: "36 a decision without rules", why: "it would come to no answer on any job", files: []string{"36-decision-without-rules"}, says: []string{
-		"36-decision-without-rules.yaml:7:5: the decision stone_lower_thickness has no rules left; wanted at least one rule, or it would come to no answer on any job",
+		"36-decision-without-rules.yaml:7:5: the decision stone_first_thickness has no rules left; wanted at least one rule, or it would come to no answer on any job",
 	}},
 	{name: "a chapter among amendments", why: "it does not say who, when and why", files: []string{"chap"}, says: []string{
 		"chap.yaml:1:1: a chapter cannot stand among amendments: it does not say who changed the rulebook, when and why; wanted amendment: NAME, who, when and why, with what the chapter adds in a list under add",
@@ -69,9 +69,11 @@ var refusedEdits = []edit{
 		"rules/60-base.yaml: these need each other; found large_stone needs stone_need needs grid_layers needs stone_depth needs large_stone; wanted an order in which each can be worked out before it is used",
 		"rules/60-base.yaml: these need each other; found stone_need needs grid_layers needs stone_depth needs stone_need; wanted an order in which each can be worked out before it is used",
 		"rules/60-base.yaml: these need each other; found stone_need needs grid_layers needs stone_depth needs grid_split needs stone_need; wanted an order in which each can be worked out before it is used",
+		"rules/60-base.yaml: these need each other; found stone_need needs grid_layers needs stone_depth needs grid_split needs grid_at_middle needs stone_need; wanted an order in which each can be worked out before it is used",
 		"rules/60-base.yaml: these need each other; found stone_need needs grid_layers needs stone_depth needs lifts_over_grid needs stone_need; wanted an order in which each can be worked out before it is used",
 		"rules/60-base.yaml: these need each other; found stone_need needs grid_layers needs stone_depth needs large_in_need needs stone_need; wanted an order in which each can be worked out before it is used",
 		"rules/60-base.yaml: these need each other; found stone_need needs grid_layers needs stone_depth needs lifts_on_large needs stone_need; wanted an order in which each can be worked out before it is used",
+		"rules/65-grid.yaml: these need each other; found grid_layers needs stone_depth needs grid_split needs grid_at_middle needs grid_layers; wanted an order in which each can be worked out before it is used",
 		"rules/65-grid.yaml: these need each other; found grid_layers needs stone_depth needs grid_split needs grid_layers; wanted an order in which each can be worked out before it is used",
 	}},
 	{name: "c3 one name twice", why: "a name stands for one rule", files: []string{"c3-one-name-twice"}, says: []string{

@@ -38,6 +38,7 @@ const (
 	Lapped       Seam = "lapped"
 	LappedOrSewn Seam = "lapped or sewn"
 	Sewn         Seam = "sewn"
+	OnePiece     Seam = "one piece, no lap"
 )
 
 // Vocabulary lists the seams.
@@ -49,6 +50,7 @@ func (Seam) Vocabulary() value.Vocabulary {
 			{Name: "lapped", Label: string(Lapped), About: "Laid over the next roll by the overlap."},
 			{Name: "lapped_or_sewn", Label: string(LappedOrSewn), About: "Lapped by the overlap, or sewn."},
 			{Name: "sewn", Label: string(Sewn), About: "Sewn; no lap will do."},
+			{Name: "one_piece", Label: string(OnePiece), About: "One piece of a roll covers the job."},
 		},
 	}
 }

@@ -94,15 +94,16 @@ func (g Group) inTable(is func(Group) bool) error {
 
 // FrostGroupOfGravel returns the frost group of a gravel, GW to GC, from the
 // share by mass of the whole soil that is finer than 0.02 mm, no more than the
-// group can hold. The percentage decides, whatever the symbol. From memory.
+// group can hold. The table lists GC under F3 alone and GC-GM under nothing
+// better than F2, so less than that share makes neither better. From memory.
 func FrostGroupOfGravel(g Group, finer quantity.Share) (FrostGroup, error) {
 	if err := cmp.Or(g.inTable(Group.gravel), g.checkFiner(finer)); err != nil {
 		return "", err
 	}
 	switch finer := finer.Percent(); {
-	case finer > gravelF3Over:
+	case finer > gravelF3Over || g == GC:
 		return F3, nil
-	case finer >= gravelF2From:
+	case finer >= gravelF2From || g == GCGM:
 		return F2, nil
 	case finer >= gravelF1From:
 		return F1, nil
@@ -120,7 +121,8 @@ func FrostGroupOfGravel(g Group, finer quantity.Share) (FrostGroup, error) {
 //
 // The table lists SW and SP of 3 to 10 % as PFS too, for a laboratory frost test
 // to decide; without the test the susceptible group is returned, which is the
-// safe side. From memory.
+// safe side. It lists SC under F3 alone; SC-SM, which it does not list, counts as
+// SC. From memory.
 func FrostGroupOfSand(g Group, finer quantity.Share, veryFine bool) (FrostGroup, error) {
 	if err := cmp.Or(g.inTable(Group.sand), g.checkFiner(finer)); err != nil {
 		return "", err
@@ -128,7 +130,7 @@ func FrostGroupOfSand(g Group, finer quantity.Share, veryFine bool) (FrostGroup,
 	switch finer := finer.Percent(); {
 	case finer > sandF3Over && veryFine:
 		return F4, nil
-	case finer > sandF3Over:
+	case finer > sandF3Over || g == SC || g == SCSM:
 		return F3, nil
 	case finer >= sandF2From:
 		return F2, nil
