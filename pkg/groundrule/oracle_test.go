@@ -5,6 +5,7 @@ import (
 	"maps"
 	"os"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 	"testing"
@@ -41,10 +42,11 @@ type finding struct {
 	count  int
 }
 
-// many reports whether the whole count is run, and returns a count by that.
+// many returns the share of the whole count that GROUNDRULE_MANY asks for, 1 for
+// all of it, and the usual count without it.
 func many(whole, usual int) int {
-	if os.Getenv("GROUNDRULE_MANY") != "" {
-		return whole
+	if share, err := strconv.ParseFloat(os.Getenv("GROUNDRULE_MANY"), 64); err == nil {
+		return int(share * float64(whole))
 	}
 	return usual
 }

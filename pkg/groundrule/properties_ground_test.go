@@ -97,10 +97,10 @@ var properties = []property{
 		return ""
 	}},
 	rising("heavier use", "feet, cars, trucks: the heavier is given no less", func(job *site.Site) (*site.Site, []step) {
-		return without(job, "traffic", "rain.storage"), row("use", "foot", "car_driveway", "heavy_driveway")
+		return with(without(job, "traffic", "rain.storage"), "surface_slope", "2 %"), row("use", "foot", "car_driveway", "heavy_driveway")
 	}),
 	rising("busier use", "a parking lot and a street are given no less than a car driveway", func(job *site.Site) (*site.Site, []step) {
-		return without(job, "traffic"), row("use", "car_driveway", "residential_street", "collector_street")
+		return with(without(job, "traffic"), "surface_slope", "2 %"), row("use", "car_driveway", "residential_street", "collector_street")
 	}),
 	rising("heavier wheel", "a heavier wheel is given no less", func(job *site.Site) (*site.Site, []step) {
 		return without(job, "traffic"), row("traffic.wheel_load", "300 lbf", "1,000 lbf", "2,000 lbf", "3,000 lbf", "4,400 lbf", "4,600 lbf", "6,000 lbf", "9,000 lbf", "12,000 lbf", "15,000 lbf")
