@@ -114,6 +114,15 @@ var coursesAtLeast = []sentence{
 			}
 			return when(math.Abs(at-x.dig()) > 0.002, "courses to %.3f in, the dig to %.3f", at, x.dig())
 		})},
+	{"whole steps", "the section adds up to the sixteenth of an inch, or to 5 mm where the crew builds in millimeters, and is built so", "issue, Must hold; sections.md E",
+		never(func(x *look) string {
+			unit, name := 1.0/16, "sixteenths"
+			if x.job.BuiltIn == "millimeters" {
+				unit, name = 5/25.4, "5 mm"
+			}
+			steps := x.dig() / unit
+			return when(math.Abs(steps-math.Round(steps)) > 1e-4, "a dig of %.4f in is no whole count of %s", x.dig(), name)
+		})},
 	{"even lifts", "lifts divide the course evenly and none is thicker than the most", "issue, item 13; sections.md B3",
 		never(func(x *look) string {
 			for _, c := range x.of("stone_course") {

@@ -215,3 +215,11 @@ func heeds(x *look) string {
 	}
 	return when(len(x.Overrides) == 0 && x.Status != section.Refused, "no override on the section")
 }
+
+// answered holds that a value makes a difference, or that the section says why it
+// makes none.
+func answered(path string) test {
+	return func(x *look) string {
+		return when(!slices.ContainsFunc(x.Absent, func(a section.Absent) bool { return a.Sort == "input" && a.Name == path }), "no word of why %s makes no difference", path)
+	}
+}

@@ -7,24 +7,19 @@ type wrong struct{ item, job string }
 // stillWrong are the sentences of the oracle and the properties that the standard
 // rulebook breaks. The list only shrinks.
 var stillWrong = map[string]wrong{
-	"base at least": {"12", `area: 25 sq yd
-use: foot
-base: open
-soil:
-  word: rock`},
 	"below CBR 0.5": {"1", `area: 1030 sq ft
 use: car_driveway
 base: dense
 soil:
   cbr: [9, 0.3, 9]`},
-	"busier use": {"10", `area: 120 sq ft
-use: foot
+	"busier use": {"10", `area: 760 sq ft
+use: car_driveway
 base: dense
 soil:
   consistency: very stiff`},
-	"clean ground in frost": {"11", `area: 90 sq yd
-use: car_driveway
-base: dense`},
+	"clean ground in frost": {"11", `area: 960 sq ft
+use: foot
+base: open`},
 	"drain near water": {"5", `area: 95 sq yd
 use: foot
 base: dense
@@ -72,8 +67,8 @@ base: dense
 soil:
   word: clay
   consistency: medium`},
-	"fines by a tenth": {"2", `area: 700 sq ft
-use: heavy_driveway
+	"fines by a tenth": {"2", `area: 470 sq ft
+use: car_driveway
 base: dense`},
 	"frost group of clay and silt": {"2", `area: 205 sq ft
 use: foot
@@ -85,20 +80,9 @@ soil:
       passing: 100
     - sieve: No. 200
       passing: 95`},
-	"grid too low for its cover": {"10", `area: 55 sq yd
-use: car_driveway
-base: dense
-traffic:
-  wheel_load: 9 kips`},
-	"hand tamper under vehicles": {"13", `area: 820 sq ft
-use: car_driveway
-base: dense
-compactor: hand_tamper`},
-	"heavy wheel under a light use": {"3", `area: 210 sq ft
-use: foot
-base: dense
-traffic:
-  wheel_load: 9 kips`},
+	"grid too low for its cover": {"10", `area: 63.19870556974399 m2
+use: residential_street
+base: dense`},
 	"lap of the fabric": {"10", `area: 155 sq ft
 use: foot
 base: dense
@@ -120,8 +104,8 @@ base: open`},
 	"no grid through the pipe": {"5", `area: 700 sq ft
 use: heavy_driveway
 base: open`},
-	"nothing left below the pipe": {"5", `area: 970 sq ft
-use: car_driveway
+	"nothing left below the pipe": {"5", `area: 780 sq ft
+use: heavy_driveway
 base: open
 rain:
   infiltration: 0.02 in/h`},
@@ -131,12 +115,12 @@ base: dense
 soil:
   word: peat
   uscs: CL`},
-	"overflow of storage": {"5", `area: 290 sq ft
-use: car_driveway
+	"overflow of storage": {"5", `area: 340 sq ft
+use: foot
 base: open
 rain:
   storage: yes
-  depth: 2 in`},
+  depth: 0.05842000000000001 m`},
 	"panel on a slope": {"6", `area: 245 sq ft
 use: foot
 base: panel
@@ -149,23 +133,21 @@ base: panel
 soil:
   word: rock
   cbr: [2]`},
-	"permeable above groundwater": {"4", `area: 700 sq ft
+	"permeable above groundwater": {"4", `area: 755 sq ft
 use: foot
 base: open
-soil:
-  word: rock
 water:
-  groundwater: 10 in`},
-	"permeable near a foundation": {"4", `area: 34.393047452844044 m2
+  groundwater: 20 in`},
+	"permeable near a foundation": {"4", `area: 469.37273255541743 m2
 use: foot
 base: open
 nearby:
-  foundation_distance: 1.6673023131376001 m`},
-	"permeable near a well": {"4", `area: 700 sq ft
-use: foot
+  foundation_distance: 0.8181950721777742 m`},
+	"permeable near a well": {"4", `area: 1850 sq ft
+use: light_parking
 base: open
 nearby:
-  well_distance: 10 ft`},
+  well_distance: 49 ft`},
 	"permeable on fill": {"4", `area: 340 sq ft
 use: foot
 base: open
@@ -187,7 +169,9 @@ soil:
   cbr: [6.6, 6.4, 7.1]`},
 	"presumed values told": {"2", `area: 175 sq ft
 use: foot
-base: open`},
+base: open
+soil:
+  word: loam`},
 	"shallow frost": {"11", `area: 700 sq ft
 use: heavy_driveway
 base: open
@@ -219,25 +203,20 @@ base: dense
 soil:
   word: silty_sand
   uncontrolled_fill: yes`},
-	"trucks on CBR 2": {"1 (B9)", `area: 1030 sq ft
-use: heavy_driveway
-base: open
+	"trucks on CBR 2": {"1 (B9)", `area: 5250 sq ft
+use: residential_street
+base: dense
 soil:
-  consistency: very soft
-  cbr: [15]`},
-	"trucks under a light use": {"3", `area: 700 sq ft
-use: foot
-base: dense
-traffic:
-  trucks_per_day: 20`},
-	"two grids": {"10", `area: 55 sq yd
-use: car_driveway
-base: dense
-traffic:
-  wheel_load: 9 kips`},
+  cbr: [9, 0.3, 9]`},
+	"two grids": {"10", `area: 63.19870556974399 m2
+use: residential_street
+base: dense`},
 	"weaker by penetrometer": {"10", `area: 440 sq ft
 use: car_driveway
 base: dense
 soil:
   word: loam`},
+	"whole steps": {"Must hold", `area: 960 sq ft
+use: foot
+base: open`},
 }
