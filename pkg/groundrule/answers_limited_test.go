@@ -73,11 +73,12 @@ func limitJobs() map[string]*site.Site {
 		s.Rain.Depth, s.Rain.InfiltrationRate, s.Rain.DrainTimeLimit = new(quantity.Inches(6)), new(quantity.InchesPerHour(0.35)), new(quantity.Hours(6))
 	}
 	lean := func(s *site.Site) { s.Soil.Group = "CL" }
+	steep := func(s *site.Site) { s.SurfaceSlope, s.GroundFalls = new(quantity.Percent(9)), "toward_house" }
 	fill := func(s *site.Site) { s.Soil.UncontrolledFill = new(true) }
 	organic := func(s *site.Site) { s.Soil.Organic = new(true) }
 	return map[string]*site.Site{
 		"walk": with(site.Foot, site.Dense, 9), "walk on soft clay": with(site.Foot, site.Dense, 2), "walk on very soft clay": with(site.Foot, site.Dense, 0.7),
-		"open walk": with(site.Foot, site.Open, 4), "drive": with(site.CarDriveway, site.Dense, 5), "soft drive": with(site.CarDriveway, site.Dense, 2),
+		"open walk": with(site.Foot, site.Open, 4), "drive": with(site.CarDriveway, site.Dense, 5), "steep drive": with(site.CarDriveway, site.Dense, 9, steep), "soft drive": with(site.CarDriveway, site.Dense, 2),
 		"open drive": with(site.CarDriveway, site.Open, 4), "storing drive": with(site.CarDriveway, site.Open, 8, storing), "street": with(site.ResidentialStreet, site.Dense, 6),
 		"fire lane": with(site.FireLane, site.Dense, 12), "panels": with(site.Foot, site.Panel, 9), "slow drive": with(site.CarDriveway, site.Open, 8, slow), "walk on clay": with(site.Foot, site.Dense, 6, lean), "walk on fill": with(site.Foot, site.Dense, 6, fill), "frosty walk": with(site.Foot, site.Dense, 5, frosty), "organic topsoil": with(site.Foot, site.Dense, 5, organic), "rock": with(site.Foot, site.Dense, 0, rock),
 		"walk with daily axles": with(site.Foot, site.Dense, 9, func(s *site.Site) { s.Traffic.ESALPerDay = new(0.1) }),
