@@ -38,6 +38,8 @@ func laid(b rulebook.Contents) map[string]bool {
 var unlimited = map[string]string{
 	"compactor_used":  "what the crew has is a fact of the job",
 	"underdrain_pipe": "the catalog has one kind of pipe",
+	"standpipe":       "the catalog has one kind of pipe",
+	"liner_material":  "the catalog has one kind of liner",
 	"panel_material":  "a company lays the panel that it buys; what it bears is checked",
 }
 
@@ -73,10 +75,19 @@ func limitJobs() map[string]*site.Site {
 		s.Rain.Depth, s.Rain.InfiltrationRate, s.Rain.DrainTimeLimit = new(quantity.Inches(6)), new(quantity.InchesPerHour(0.35)), new(quantity.Hours(6))
 	}
 	lean := func(s *site.Site) { s.Soil.Group = "CL" }
+	wet := func(s *site.Site) { s.Soil.Group, s.Water.WetGround, s.GroundFalls = "CL", new(true), "toward_house" }
+	watery := func(s *site.Site) { s.Water.GroundwaterDepth = new(quantity.Inches(20)) }
+	lined := func(s *site.Site) { s.Rain.Infiltrate = new(false) }
+	expansive := func(s *site.Site) { s.Soil.Expansive = new(true) }
+	soaking := func(s *site.Site) {
+		s.Rain.StorageWanted, s.Rain.Depth, s.Rain.InfiltrationRate = new(true), new(quantity.Inches(2.5)), new(quantity.InchesPerHour(0.2))
+	}
 	steep := func(s *site.Site) { s.SurfaceSlope, s.GroundFalls = new(quantity.Percent(9)), "toward_house" }
 	fill := func(s *site.Site) { s.Soil.UncontrolledFill = new(true) }
 	organic := func(s *site.Site) { s.Soil.Organic = new(true) }
 	return map[string]*site.Site{
+		"wet walk": with(site.Foot, site.Dense, 9, wet), "walk near water": with(site.Foot, site.Dense, 9, watery), "lined walk": with(site.Foot, site.Open, 9, lined),
+		"walk on swelling soil": with(site.Foot, site.Open, 9, expansive), "soaking walk": with(site.Foot, site.Open, 9, soaking),
 		"walk": with(site.Foot, site.Dense, 9), "walk on soft clay": with(site.Foot, site.Dense, 2), "walk on very soft clay": with(site.Foot, site.Dense, 0.7),
 		"open walk": with(site.Foot, site.Open, 4), "drive": with(site.CarDriveway, site.Dense, 5), "steep drive": with(site.CarDriveway, site.Dense, 9, steep), "soft drive": with(site.CarDriveway, site.Dense, 2),
 		"open drive": with(site.CarDriveway, site.Open, 4), "storing drive": with(site.CarDriveway, site.Open, 8, storing), "street": with(site.ResidentialStreet, site.Dense, 6),

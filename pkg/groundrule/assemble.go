@@ -84,6 +84,9 @@ func (t *teller) sound() error {
 	depth := quantity.Length(0)
 	for i := len(t.s.Courses) - 1; i >= 0; i-- {
 		c := &t.s.Courses[i]
+		if !c.Attribute(inside.Level).Value.IsZero() {
+			continue
+		}
 		top, _ := c.Top.Length()
 		bottom, _ := c.Bottom.Length()
 		if thickness, _ := c.Attribute(inside.Thickness).Value.Length(); thickness < 0 || top != depth || bottom != top+thickness {
@@ -281,11 +284,16 @@ func (t *teller) attribute(a rulebook.Attribute) section.Attribute {
 }
 
 // depths computes how deep each course is below finish grade, from the
-// thicknesses of those above it. A section without courses has no depth.
+// thicknesses of those above it, or takes it from the attribute that says so. A
+// section without courses has no depth.
 func (t *teller) depths() {
 	var depth quantity.Length
 	for i := len(t.s.Courses) - 1; i >= 0; i-- {
 		c := &t.s.Courses[i]
+		if level := c.Attribute(inside.Level).Value; !level.IsZero() {
+			c.Top, c.Bottom = level, level
+			continue
+		}
 		c.Top = value.Measured(depth)
 		thickness, _ := c.Attribute(inside.Thickness).Value.Length()
 		depth += thickness

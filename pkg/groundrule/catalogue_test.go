@@ -76,7 +76,7 @@ func TestCatalogHasWhatTheRulesName(t *testing.T) {
 	for _, m := range catalog(t) {
 		got[string(m.Word.Vocabulary)]++
 	}
-	want := map[string]int{"stone": 10, "sand": 8, "paver": 4, "fabric": 4, "grid": 5, "panel": 1, "edge": 6, "pipe": 1}
+	want := map[string]int{"stone": 10, "sand": 8, "paver": 4, "fabric": 4, "grid": 5, "panel": 1, "edge": 6, "pipe": 1, "liner": 1}
 	require.Empty(t, cmp.Diff(want, got))
 }
 

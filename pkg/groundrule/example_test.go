@@ -45,6 +45,7 @@ func Example() {
 	// 7.36 in to 7.36 in: Geogrid within the base
 	// 7.36 in to 11.36 in: Base below the geogrid
 	// 11.36 in to 11.36 in: Fabric
+	// 18.36 in to 18.36 in: Underdrain in a trench
 	// 11.36 in to 11.36 in: Prepared subgrade
 }
 

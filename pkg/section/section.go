@@ -130,7 +130,7 @@ type Course struct {
 	// Is says what sort of course it is: a word of course_kind.
 	Is string `json:"is"`
 	// Top is the depth of its top below finish grade; as Bottom for what has no
-	// thickness.
+	// thickness. Of a pipe both are the depth of its invert.
 	Top value.Value `json:"top"`
 	// Bottom is the depth of its underside below finish grade.
 	Bottom value.Value `json:"bottom"`

@@ -170,6 +170,8 @@ type Frost struct {
 type Rain struct {
 	// StorageWanted reports whether the base is to hold rain and let it soak away.
 	StorageWanted *bool
+	// Infiltrate reports whether rain may soak into the ground under the base.
+	Infiltrate *bool
 	// Depth of the rain to be held.
 	Depth *quantity.Length
 	// RunOnArea is the area that drains onto the paving, beside the paving.

@@ -164,6 +164,8 @@ var frostFields = []*Field{
 var rainFields = []*Field{
 	{key: "storage", at: of(func(s *Site) any { return &s.Rain.StorageWanted }), Rules: true,
 		Label: "Storage of rain", About: "whether the base is to hold rain and let it soak away"},
+	{key: "infiltrate", at: of(func(s *Site) any { return &s.Rain.Infiltrate }), Rules: true,
+		Label: "Rain may soak in", About: "whether rain may soak into the ground under the base; if not, a liner keeps it out"},
 	{key: "depth", at: of(func(s *Site) any { return &s.Rain.Depth }), Rules: true, Range: upTo(100, "in"), Example: "2 in",
 		Label: "Depth of rain", About: "depth of the rain to be held"},
 	{key: "run_on_area", at: of(func(s *Site) any { return &s.Rain.RunOnArea }), Rules: true, Range: upTo(100e6, "sq ft"), Example: "300 sq ft",

@@ -22,6 +22,10 @@ const NotCalculated = "NOT-CALCULATED"
 // Thickness is the attribute by which courses add up to the depth of the dig.
 const Thickness = "thickness"
 
+// Level is the attribute that says how deep below finish grade something lies
+// that takes no thickness of its own, such as the invert of a pipe.
+const Level = "below_finish_grade"
+
 // Overrides returns the overrides of a job as [engine.Book.Run] takes them.
 func Overrides(job *site.Site) []engine.Override {
 	var out []engine.Override
