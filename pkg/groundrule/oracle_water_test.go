@@ -21,9 +21,10 @@ var waterAndSlope = []sentence{
 		never(func(x *look) string {
 			return when(x.permeable() && x.job.Rain.InfiltrationRate == nil && x.ground.fine && x.ground.class != "ML" && len(x.pipes()) == 0, "no pipe over clay")
 		})},
-	{"drain on wet fine soil", "a dense base on wet fine soil has a drain at its low side", "UFC 3-270-04 para 12.4, seen; issue, item 5; sections.md A11",
+	{"drain on wet fine soil", "a dense base on wet fine soil has a drain at its low side, except a walk of 50 sq ft or less, whose drain would be larger than itself", "UFC 3-270-04 para 12.4, seen; issue, item 5; sections.md A11",
 		never(func(x *look) string {
-			return when(x.job.Base == site.Dense && x.ground.wet && x.ground.fine && len(x.of("drain_course")) == 0, "no drain on wet clay or silt")
+			small := !vehicles(x.job) && x.job.Area.SquareFeet() <= 50
+			return when(x.job.Base == site.Dense && !small && x.ground.wet && x.ground.fine && len(x.of("drain_course")) == 0, "no drain on wet clay or silt")
 		})},
 	{"drain near water", "less than 12 in above wet-season water a base is drained", "UFC 3-270-04 para 12.4, seen; corrections.md 7 and 15, row 23",
 		never(func(x *look) string {
