@@ -57,6 +57,7 @@ type call struct {
 	json   bool
 	forms  []section.Form
 	list   bool
+	// system is that of the flag, quantity.EitherSystem without one.
 	system quantity.System
 	// files are those of the rulebook that the flags name; before are those of
 	// the one that it is compared with.
@@ -72,7 +73,7 @@ type call struct {
 
 // start reads flags, which may stand anywhere, and arguments, and runs.
 func (c *call) start(args []string) int {
-	c.system, c.count, c.seed, c.shown = quantity.US, 100, 1, 20
+	c.count, c.seed, c.shown = 100, 1, 20
 	for len(args) > 0 {
 		arg := args[0]
 		args = args[1:]

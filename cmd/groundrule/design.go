@@ -4,8 +4,10 @@ import (
 	"errors"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
+	"example.com/groundrule/pkg/site"
 )
 
 var designCommand = &command{
@@ -59,6 +61,7 @@ func (c *call) section(path string) (*groundrule.Book, *section.Section, error) 
 	if err != nil {
 		return nil, nil, err
 	}
+	c.measure(job.site)
 	design, err := book.Design(job.site)
 	var refused *groundrule.Refused
 	switch {
@@ -72,6 +75,20 @@ func (c *call) section(path string) (*groundrule.Book, *section.Section, error) 
 		return nil, nil, &located{err: err, job: job, files: &c.files}
 	}
 	return book, s, nil
+}
+
+// metric is the word of a job that is built in millimeters.
+const metric site.Measure = "millimeters"
+
+// measure lets the flag say in which measure a job is built that does not say, and
+// shows in SI units what is built in millimeters.
+func (c *call) measure(job *site.Site) {
+	switch {
+	case c.system == quantity.SI && job.BuiltIn == "":
+		job.BuiltIn = metric
+	case c.system == quantity.EitherSystem && job.BuiltIn == metric:
+		c.system = quantity.SI
+	}
 }
 
 // write writes a whole section, and returns the exit code of its status.

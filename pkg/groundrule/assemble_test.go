@@ -106,7 +106,7 @@ func TestAssembled(t *testing.T) {
 	require.Equal(t, "course.stone", stone.Presence)
 	require.Equal(t, "COURSE-stone", stone.Rule)
 	require.Equal(t, section.Plain("Stone, 6 in of it.").US, stone.Because.US)
-	require.Equal(t, "Stone, 152.4 mm of it.", stone.Because.SI)
+	require.Equal(t, "Stone, 152 mm of it.", stone.Because.SI)
 	require.Equal(t, "book, page 1", stone.Source)
 	require.Equal(t, "stone", stone.Is)
 	require.Equal(t, [4]string{"0 in", "6 in", "6 in", "6 in"}, [4]string{stone.Top.String(), stone.Bottom.String(), soil.Top.String(), soil.Bottom.String()})

@@ -256,11 +256,11 @@ func TestBrokenJobs(t *testing.T) {
 		facts          []string
 	}{
 		{"bedding below nothing", "a thickness is not less than nothing", walk + takes("bedding_thickness=inches(-3)"), "",
-			[]string{"stopped, 5.36 in", `crossed BEDDING-NOT-THINNER: -3 in, wanted at least 1 in, by A. Person, who decided the bedding thickness in place of the rules, permitted by ""`}},
+			[]string{"stopped, 5-3/8 in", `crossed BEDDING-NOT-THINNER: -3 in, wanted at least 1 in, by A. Person, who decided the bedding thickness in place of the rules, permitted by ""`}},
 		{"an inch over the grid", "what is laid is what is checked", walk + takes("stone_top_thickness=inches(1)"), "",
-			[]string{"stopped, 4.36 in", `crossed TOP-ADDS-UP: 1 in, wanted at least 6 in, by A. Person, who decided the stone top thickness in place of the rules, permitted by ""`}},
+			[]string{"stopped, 4-3/8 in", `crossed TOP-ADDS-UP: 1 in, wanted at least 6 in, by A. Person, who decided the stone top thickness in place of the rules, permitted by ""`}},
 		{"an inch under cars", "a person is held to the least too", drive + takes("stone_depth=inches(1)", "grid_kind=no_grid"), "",
-			[]string{"stopped, 4.36 in", `crossed DEPTH-LEAST-DRIVEWAY: 1 in, wanted at least 6 in, by A. Person, who decided the stone depth in place of the rules; A. Person, who decided the grid kind in place of the rules, permitted by ""`}},
+			[]string{"stopped, 4-3/8 in", `crossed DEPTH-LEAST-DRIVEWAY: 1 in, wanted at least 6 in, by A. Person, who decided the stone depth in place of the rules; A. Person, who decided the grid kind in place of the rules, permitted by ""`}},
 		{"a paver of a kilometer", "a number of the job has limits", walk + "paver: {thickness: 1000 m}\n", "paver.thickness is out of range; found \"1000 m\"; wanted 0.375 to 6 in", nil},
 		{"a tamper in other words", "a word that is not known is not taken for the usual one, and the right one is offered", "area: 400 sq ft\nuse: foot\nbase: dense\nsoil: {uscs: CL}\ncompactor: by hand\n",
 			`compactor is not a known word for the compactor at hand; found "by hand"; wanted compactor: hand_tamper for a tamper worked by hand, or one of hand_tamper, plate_compactor, reversible_plate, trench_roller, ride_on_roller; did you mean "hand_tamper"?`, nil},

@@ -36,17 +36,17 @@ func Example() {
 		fmt.Printf("%s to %s: %s\n", c.Top, c.Bottom, c.Label)
 	}
 	// Output:
-	// dig 11.36 in
+	// dig 11-3/8 in
 	// 0 in to 0 in: Edge restraint
 	// 0 in to 0 in: Joints
-	// 0 in to 2.36 in: Pavers
-	// 2.36 in to 3.36 in: Bedding
-	// 3.36 in to 7.36 in: Base
-	// 7.36 in to 7.36 in: Geogrid within the base
-	// 7.36 in to 11.36 in: Base below the geogrid
-	// 11.36 in to 11.36 in: Fabric
-	// 18.36 in to 18.36 in: Underdrain in a trench
-	// 11.36 in to 11.36 in: Prepared subgrade
+	// 0 in to 2-3/8 in: Pavers
+	// 2-3/8 in to 3-3/8 in: Bedding
+	// 3-3/8 in to 7-3/8 in: Base
+	// 7-3/8 in to 7-3/8 in: Geogrid within the base
+	// 7-3/8 in to 11-3/8 in: Base below the geogrid
+	// 11-3/8 in to 11-3/8 in: Fabric
+	// 18-3/8 in to 18-3/8 in: Underdrain in a trench
+	// 11-3/8 in to 11-3/8 in: Prepared subgrade
 }
 
 // A company lays its amendments over the standard, as of a day.

@@ -25,9 +25,9 @@ func (t *text) layers(title string) {
 	courses := slices.Clone(t.s.Courses)
 	slices.Reverse(courses)
 	for _, c := range courses {
-		row := []string{t.crew.depth(c.Top), t.crew.depth(c.Bottom), "", c.Label}
+		row := []string{c.Top.Text(t.system), c.Bottom.Text(t.system), "", c.Label}
 		if a := c.Attribute(thickness); !a.Value.IsZero() {
-			row[2] = t.crew.depth(a.Value)
+			row[2] = a.Value.Text(t.system)
 		} else if c.Top.Equal(c.Bottom) {
 			row[1] = "" // it takes no depth
 		}
@@ -39,9 +39,6 @@ func (t *text) layers(title string) {
 		t.row(columns, rows[i+1], t.laying(courses[i]))
 	}
 	t.put(2, "", "Top and bottom are depths below finish grade.")
-	if t.crew.rounded {
-		t.put(2, "", t.crew.note())
-	}
 }
 
 // widths returns the width of each column but the last.

@@ -23,7 +23,7 @@ import (
 // The only error is that of w.
 func Text(w io.Writer, s *section.Section, system quantity.System) error {
 	t := &text{page: page{system: system}, s: s, told: map[string]string{}, noted: map[string]bool{},
-		amends: map[string]bool{}, crew: crew{system: system, dig: s.Depth}}
+		amends: map[string]bool{}}
 	switch s.Status {
 	case section.Refused:
 		t.refused()

@@ -18,7 +18,6 @@ type text struct {
 	noted map[string]bool
 	// amends has the settings whose amendment was shown.
 	amends map[string]bool
-	crew   crew
 }
 
 // value returns a value as one person says it to another; the reasons of a course
@@ -119,7 +118,7 @@ func (t *text) headline(outcome string) {
 // dig says how deep to dig.
 func (t *text) dig(how string) {
 	if !t.s.Depth.IsZero() {
-		t.put(0, "", how+t.crew.depth(t.s.Depth)+" deep, measured down from finish grade.")
+		t.put(0, "", how+t.s.Depth.Text(t.system)+" deep, measured down from finish grade.")
 	}
 }
 

@@ -2,6 +2,7 @@ package value
 
 import (
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -12,6 +13,8 @@ import (
 // number that is not whole to two figures below 10 and to three above, unless
 // three tell it exactly, and one of a million or more in millions. A measured CBR
 // of 3.192 is 3.2, a count of 1,749,932 is 1.75 million, and 2.25 stays 2.25.
+// A quantity that is written with decimals is told to three figures, 304.8 mm as
+// 305 mm; one in sixteenths stays as it is.
 func (v Value) Brief(system quantity.System) string {
 	switch x := v.data.(type) {
 	case float64:
@@ -26,7 +29,22 @@ func (v Value) Brief(system quantity.System) string {
 		}
 		return strings.Join(parts, ", ")
 	}
-	return v.Text(system)
+	return briefly(v.Text(system))
+}
+
+// decimals is a quantity that is written as one number with decimals.
+var decimals = regexp.MustCompile(`^(-?[\d,]+\.\d+) (\D+\S*)$`)
+
+func briefly(text string) string {
+	parts := decimals.FindStringSubmatch(text)
+	if parts == nil {
+		return text
+	}
+	x, err := strconv.ParseFloat(strings.ReplaceAll(parts[1], ",", ""), 64)
+	if err != nil {
+		return text
+	}
+	return Number(toFigures(x, max(3, len(strconv.Itoa(int(math.Abs(x))))))).Text(quantity.US) + " " + parts[2]
 }
 
 func brief(x float64) string {
