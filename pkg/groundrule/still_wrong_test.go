@@ -20,6 +20,18 @@ soil:
 	"clean ground in frost": {"11", `area: 960 sq ft
 use: foot
 base: open`},
+	"drain on wet fine soil": {"2", `area: 80 sq ft
+use: foot
+base: dense
+soil:
+  word: silty_sand
+  sieves:
+    - sieve: No. 4
+      passing: 100
+    - sieve: No. 200
+      passing: 80
+water:
+  wet_ground: yes`},
 	"drain over clay": {"5", `area: 1760 sq ft
 use: car_driveway
 base: open
