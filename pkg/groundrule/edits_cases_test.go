@@ -12,7 +12,7 @@ var edits = []edit{
 		reason: []string{"source: but for base_least_foot: ICPI,", "Setting base_least_foot = 7 in, at 01-patio-base.yaml:7:14 Four inches settled on us. Source: company standard of Our Paving"}},
 	{name: "02 grid only where the ground is weak, driveway", why: "what took the grid out has who and why, where a grid is looked for", files: []string{"02-grid-only-where-weak"}, job: "driveway",
 		facts: []string{"designed, 9-3/8 in", "courses: subgrade fabric stone_top bedding pavers joint edge",
-			"lifted rule GRID-CONSIDERED: At CBR 3.52 under vehicles, the Army's guidance is to consider a geogrid; this rulebook treats it as needed."},
+			"lifted rule GRID-CONSIDERED: At CBR 3.4 under vehicles, the Army's guidance is to consider a geogrid; this rulebook treats it as needed."},
 		sheet: []string{"TAKEN AWAY BY AMENDMENT, and would apply to this job - Rule GRID-CONSIDERED:", "Our ground below CBR 3 is where it pays.",
 			"Precaution grid is no by amendment"}, asked: "grid_low",
 		reason: []string{"This course is not laid here:", "Only where it is needed."}},

@@ -126,7 +126,7 @@ func ExampleBook_Calculate() {
 	}
 	// Output:
 	// inches(6) + mm(50) = 7.97 in
-	// support_cbr = 4.6
+	// support_cbr = 4
 	// stone_need = 6 in
 }
 

@@ -21,7 +21,7 @@ func TestWeakerGroundNeverGetsLess(t *testing.T) {
 			for _, group := range []string{"SP", "SM", "SC", "CL", "CH", "ML"} {
 				for _, hard := range []bool{false, true} {
 					last := quantity.Length(1e9)
-					for _, cbr := range []float64{1, 1.4, 1.9, 2, 2.5, 2.99, 3, 3.4, 4, 4.01, 4.99, 5, 6, 8, 8.5, 10, 12, 12.1, 15, 20, 30} {
+					for _, cbr := range []float64{1.25, 1.4, 1.9, 2, 2.5, 2.99, 3, 3.4, 4, 4.01, 4.99, 5, 6, 8, 8.5, 10, 12, 12.1, 15, 20, 30} {
 						job := combined(use, base, cbr, hard)
 						job.Soil.Group = groupNamed(group)
 						d, err := book.Design(job)

@@ -112,6 +112,10 @@ type Subgrade struct {
 	UncontrolledFill *bool
 	// Expansive reports whether the soil is known to swell, by test or by history.
 	Expansive *bool
+	// SoftSpots is what is to be done where one reading is far below the others.
+	SoftSpots SoftSpots
+	// FillRemoved reports whether all fill is dug out, down to native soil.
+	FillRemoved *bool
 }
 
 // DCP is a sounding with the dynamic cone penetrometer: counted sets of blows,

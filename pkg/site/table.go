@@ -136,6 +136,10 @@ var soilFields = []*Field{
 		Label: "Uncontrolled fill", About: "whether fill was found that nobody vouches for"},
 	{key: "expansive", at: of(func(s *Site) any { return &s.Soil.Expansive }), Rules: true,
 		Label: "Expansive soil", About: "whether the soil is known to swell, by test or by history"},
+	{key: "soft_spots", at: of(func(s *Site) any { return &s.Soil.SoftSpots }), Rules: true, Example: "dig_out",
+		Label: "Soft spots", About: "what is done where one reading is far below the others"},
+	{key: "fill_removed", at: of(func(s *Site) any { return &s.Soil.FillRemoved }), Rules: true,
+		Label: "Fill removed", About: "whether all fill is dug out down to native soil, and the dig refilled with compacted base stone"},
 }
 
 var waterFields = []*Field{

@@ -183,6 +183,21 @@ func (Measure) Vocabulary() value.Vocabulary {
 	}
 }
 
+// SoftSpots is what is done with a soft spot in firmer ground.
+type SoftSpots string
+
+// Vocabulary lists what can be done.
+func (SoftSpots) Vocabulary() value.Vocabulary {
+	return value.Vocabulary{
+		Name:  "soft_spot_plan",
+		About: "what is done with a soft spot in firmer ground",
+		Words: []value.WordEntry{
+			entry(SoftSpots("dig_out"), "it is dug out to firm ground and refilled; the section is for the rest"),
+			entry(SoftSpots("build_over"), "it stays, and the section is for the soft spot"),
+		},
+	}
+}
+
 // Group is a USCS symbol, such as CL.
 type Group string
 

@@ -33,7 +33,7 @@ var (
 	argD60     = param("d60", "size than which 60 % by mass is finer, d30 to 3 m")
 	argFrost   = param("frost_group", "frost design soil group")
 	argFiner   = param("finer_002", "share by mass finer than 0.02 mm, no more than the group holds")
-	argDivisor = param("divisor", "undrained strength for each percent of CBR; 30 kPa makes the lower CBR")
+	argDivisor = param("divisor", "undrained strength for each percent of CBR; 30 kPa makes the lowest CBR")
 	argConsist = param("consistency", "how firm the clay is to the hand")
 	argESAL    = param("esals", "equivalent single axle loads in the design life, 0 to 1e12")
 	argDry     = param("dry_density", "dry density, 50 to 160 pcf")
@@ -104,6 +104,10 @@ func fieldTestCalculations() []calculation.Function {
 			Params: params(param("per_blow", "penetration per blow, as read"), param("curve", "which correlation; dcp_ch only for soil known to be CH"), param("hammer", "which hammer")),
 			Result: resultCBR, Range: "a resulting CBR of 0.5 to 100", Sources: sources(sourceDCP, sourceTRLDCP, sourceDCPHammer),
 			Example: "cbr_from_dcp(mm(20), dcp_general, hammer_8kg)", Go: CBRFromDCP},
+		{Name: "cbrs_from_dcp", About: "CBR from each reading of the dynamic cone penetrometer.",
+			Params: params(param("per_blow", "penetrations per blow in mm, as read"), param("curve", "which correlation; dcp_ch only for soil known to be CH"), param("hammer", "which hammer")),
+			Result: param("cbrs", "CBR in percent, one for each penetration"), Range: "resulting CBRs from 0.5; one over 100 counts as 100",
+			Sources: sources(sourceDCP, sourceTRLDCP, sourceDCPHammer), Example: "cbrs_from_dcp([20.0, 35.0], dcp_general, hammer_8kg)", Go: CBRsFromDCP},
 		{Name: "cbr_from_undrained_strength", About: "CBR of a clay from its undrained strength.", Params: params(param("cu", "undrained strength"), argDivisor),
 			Result: resultCBR, Range: "cu above 0 to 2 tsf (192 kPa)", Sources: divisors,
 			Example: "cbr_from_undrained_strength(kpa(60), divisor_30_kpa)", Go: CBRFromUndrainedStrength},
@@ -114,7 +118,9 @@ func fieldTestCalculations() []calculation.Function {
 			Range: "not very soft, which has no low edge", Sources: sources(sourceTM5_818_1), Example: "consistency_strength_low(stiff)", Go: UnconfinedStrengthLow},
 		{Name: "consistency_strength_high", About: "Unconfined strength at the high edge of a band of consistency.", Params: params(argConsist), Result: strength,
 			Range: "not hard, which has no high edge", Sources: sources(sourceTM5_818_1), Example: "consistency_strength_high(stiff)", Go: UnconfinedStrengthHigh},
-		{Name: "cbr_low_from_consistency", About: "CBR at the low edge of a band of consistency, the one to design with.", Params: params(argConsist, argDivisor),
+		{Name: "cbr_from_consistency", About: "CBR at the middle of a band of consistency, the one to design with; of hard clay at its low edge.", Params: params(argConsist, argDivisor),
+			Result: resultCBR, Sources: sources(sourceTM5_818_1, sourceBandsSI, sourceGiroud, sourceBlack), Example: "cbr_from_consistency(stiff, divisor_by_stiffness)", Go: CBRFromConsistency},
+		{Name: "cbr_low_from_consistency", About: "CBR at the low edge of a band of consistency.", Params: params(argConsist, argDivisor),
 			Result: resultCBR, Range: "not very soft, which has no low edge", Sources: hand, Example: "cbr_low_from_consistency(stiff, divisor_30_kpa)", Go: CBRLowFromConsistency},
 		{Name: "cbr_high_from_consistency", About: "CBR at the high edge of a band of consistency.", Params: params(argConsist, argDivisor),
 			Result: resultCBR, Range: "not hard, which has no high edge", Sources: hand, Example: "cbr_high_from_consistency(stiff, divisor_30_kpa)", Go: CBRHighFromConsistency},
@@ -137,6 +143,13 @@ func cbrCalculations() []calculation.Function {
 		{Name: "design_cbr", About: "The CBR to design with, of several readings, by traffic; of one reading that reading.",
 			Params: params(param("readings", "CBR readings in percent, in any order"), argESAL), Result: resultCBR,
 			Range: "1 to 10,000 readings, each 0.1 to 200; esals 0 to 1e12", Sources: sources(sourcePercent), Example: "design_cbr([7.0, 5.0, 4.0], 50000.0)", Go: DesignCBR},
+		{Name: "reached_by", About: "The CBR that at least so many readings reach; the least reading where there are fewer.",
+			Params: params(param("readings", "CBR readings in percent, in any order"), param("count", "how many must reach it, from 1")), Result: resultCBR,
+			Range: "1 to 10,000 readings, each 0 to 200; count 1 to 10,000", Sources: sources(sourceWeakArea), Example: "reached_by([7.0, 5.0, 4.0], 2.0)", Go: ReachedBy},
+		{Name: "firm_readings", About: "The readings that are no soft spots: no less than a part of the middle reading.",
+			Params: params(param("readings", "CBR readings in percent, in any order"), param("ratio", "the part of the middle reading, 0 to 1")),
+			Result: param("firm", "the readings that are left, from the least up"), Range: "1 to 10,000 readings, each 0 to 200; ratio 0 to 1",
+			Sources: sources(sourceWeakArea), Example: "firm_readings([0.3, 9.0, 9.0], 0.5)", Go: FirmReadings},
 		{Name: "resilient_modulus", About: "Resilient modulus of a subgrade from its CBR.",
 			Params: params(param("cbr", "California bearing ratio in percent"), param("by", "which correlation")), Result: param("modulus", "resilient modulus"),
 			Range:   "CBR above 0 to 10 for 1500 CBR, 1 to 100 for 2555 CBR^0.64, 2 to 12 for 17.6 CBR^0.64 MPa",

@@ -8,8 +8,8 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// CBRTable is the choice of a published table of CBR by soil group. All three
-// are from memory: check the print before use.
+// CBRTable is the choice of a published table of CBR by soil group. The first two
+// are from memory, the third is relayed: check the print before use.
 type CBRTable string
 
 // The tables.
@@ -23,18 +23,18 @@ const (
 func (CBRTable) Vocabulary() value.Vocabulary {
 	return value.Vocabulary{
 		Name:  "cbr_table",
-		About: "published tables of CBR by soil group, from memory",
+		About: "published tables of CBR by soil group",
 		Words: []value.WordEntry{
-			{Name: "table_tm_3_357", Label: string(TableTM3357), About: "USACE WES TM 3-357 App. B: field CBR"},
-			{Name: "table_navfac_dm7", Label: string(TableNAVFAC), About: "NAVFAC DM-7.02 (1986) Table 1: soils compacted to standard Proctor"},
-			{Name: "table_nhi_05_037", Label: string(TableNHI), About: "FHWA NHI-05-037: typical CBR"},
+			{Name: "table_tm_3_357", Label: string(TableTM3357), About: "USACE WES TM 3-357 App. B: field CBR, from memory"},
+			{Name: "table_navfac_dm7", Label: string(TableNAVFAC), About: "NAVFAC DM-7.02 (1986) Table 1: soils compacted to standard Proctor, from memory"},
+			{Name: "table_nhi_05_037", Label: string(TableNHI), About: "FHWA NHI-05-037 Table 5-28: field CBR, relayed"},
 		},
 	}
 }
 
 // cbrTables hold the low end, in percent, of the range that a table gives for a
-// soil group, from memory (TM 3-357 and NAVFAC surely, NHI fairly surely). 0 is
-// an upper end alone. GM and SM of TM 3-357 are the rows of the more plastic
+// soil group: TM 3-357 and NAVFAC from memory, NHI relayed by a public
+// transcription. 0 is an upper end alone. GM and SM of TM 3-357 are the rows of the more plastic
 // kind, (u), which are the lower; the kind (d), LL to 25 and PI to 5, starts at
 // 40 and 15.
 var cbrTables = map[CBRTable]map[Group]float64{
@@ -48,7 +48,7 @@ var cbrTables = map[CBRTable]map[Group]float64{
 	},
 	TableNHI: {
 		GW: 60, GP: 35, GM: 40, GC: 20, SW: 20, SP: 15, SM: 20, SC: 10,
-		ML: 5, CL: 5, OL: 0, MH: 2, CH: 1, OH: 1,
+		ML: 5, CL: 5, OL: 4, MH: 4, CH: 3, OH: 3,
 	},
 }
 
@@ -64,7 +64,8 @@ func (t CBRTable) lowEnd(g Group) float64 {
 
 // CBRLowFromClass returns the low end, in percent, of the range that a table
 // gives for a soil group. It refuses the groups for which the table gives no low
-// end: peat, organic soils, and all fine soils in TM 3-357 and NAVFAC.
+// end: peat, and in TM 3-357 and NAVFAC all fine soils. That a table gives one
+// for an organic soil does not make it fit to build on.
 func CBRLowFromClass(g Group, table CBRTable) (float64, error) {
 	if err := cmp.Or(g.check(), calculation.CheckWord("table", table)); err != nil {
 		return 0, err
@@ -81,7 +82,8 @@ func CBRLowFromClass(g Group, table CBRTable) (float64, error) {
 	return 0, e
 }
 
-// The correlation of NCHRP 1-37A App. CC and NHI-05-037 Table 5-34, from memory.
+// The correlation of NCHRP 1-37A App. CC-1, as NHI-05-037 Table 5-34 has it,
+// relayed by a public transcription.
 const (
 	plasticCBRScale  = 75
 	plasticCBRFactor = 0.728
@@ -93,7 +95,12 @@ var (
 )
 
 // CBRFromPlasticity returns 75/(1 + 0.728 w PI) in percent for a plastic soil: w
-// is p200 as a fraction; p200 and pi are above 0. From memory.
+// is p200 as a fraction; p200 and pi are above 0.
+//
+// The line was drawn through soils compacted near optimum moisture. It is fair
+// for w PI of 20 and more, and far too high for silt and lean clay that are wet
+// in the ground (computed against HD 25/94): hold it to what the soil group may
+// be counted on for.
 func CBRFromPlasticity(p200 quantity.Share, pi float64) (float64, error) {
 	if err := cmp.Or(plasticFines.CheckMeasure(p200), plasticPI.Check(pi)); err != nil {
 		return 0, err

@@ -94,6 +94,26 @@ var (
 // general curve serves, with a step between the two (from 11.1 to 10). The CH
 // curve lies above the general one, so it is for soil known to be CH only.
 func CBRFromDCP(perBlow quantity.Length, curve DCPCurve, hammer DCPHammer) (float64, error) {
+	cbr, err := dcpCBR(perBlow, curve, hammer)
+	return onlyIf(cbr, cmp.Or(err, aDCPCBR.Check(cbr)))
+}
+
+// CBRsFromDCP returns the CBR in percent for each of several penetrations per
+// blow in mm, as [CBRFromDCP] does. Ground harder than CBR 100, where the table
+// of the method ends, counts as 100.
+func CBRsFromDCP(perBlow []float64, curve DCPCurve, hammer DCPHammer) ([]float64, error) {
+	out := make([]float64, len(perBlow))
+	for i, mm := range perBlow {
+		cbr, err := dcpCBR(quantity.Millimeters(mm), curve, hammer)
+		out[i] = min(cbr, aDCPCBR.High)
+		if err := cmp.Or(err, aDCPCBR.Check(out[i])); err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+func dcpCBR(perBlow quantity.Length, curve DCPCurve, hammer DCPHammer) (float64, error) {
 	if err := cmp.Or(calculation.CheckWord("curve", curve), calculation.CheckWord("hammer", hammer), aPenetration.CheckMeasure(perBlow)); err != nil {
 		return 0, err
 	}
@@ -111,5 +131,5 @@ func CBRFromDCP(perBlow quantity.Length, curve DCPCurve, hammer DCPHammer) (floa
 	case DCPTRL:
 		cbr = portable.Pow(10, dcpTRLConstant-float64(dcpTRLSlope*portable.Log10(dpi)))
 	}
-	return onlyIf(cbr, aDCPCBR.Check(cbr))
+	return cbr, nil
 }

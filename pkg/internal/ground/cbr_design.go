@@ -2,6 +2,7 @@ package ground
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"example.com/groundrule/pkg/calculation"
@@ -46,18 +47,14 @@ func DesignPercentile(esals float64) (quantity.Share, error) {
 // percent, 0.1 to 200; one to 10,000 of them, in any order. It is not rounded.
 //
 // No allowance is made for few readings: of one reading it is that reading, of
-// two it lies on the line between them. Nothing is ever extrapolated.
+// two it lies on the line between them; see [ReachedBy]. Nothing is ever
+// extrapolated.
 func DesignCBR(readings []float64, esals float64) (float64, error) {
 	share, err := DesignPercentile(esals)
-	if err := cmp.Or(err, someOfTests.Check(float64(len(readings)))); err != nil {
+	sorted, wrong := sortedReadings(readings, aCBR)
+	if err := cmp.Or(err, wrong); err != nil {
 		return 0, err
 	}
-	for _, x := range readings {
-		if err := aCBR.Named("reading").Check(x); err != nil {
-			return 0, err
-		}
-	}
-	sorted := slices.Sorted(slices.Values(readings))
 	n := float64(len(sorted))
 	const everyTest = 100.0
 	percent, value, at := share.Percent(), sorted[0], everyTest
@@ -72,4 +69,45 @@ func DesignCBR(readings []float64, esals float64) (float64, error) {
 		value, at = x, next
 	}
 	return value, nil
+}
+
+// anyCBR is that of any ground, mud too.
+var anyCBR = calculation.Range{High: aCBR.High, Document: aCBR.Document}
+
+// sortedReadings returns readings that are within a range, from the least up.
+func sortedReadings(readings []float64, within calculation.Range) ([]float64, error) {
+	if err := someOfTests.Check(float64(len(readings))); err != nil {
+		return nil, err
+	}
+	for _, x := range readings {
+		if err := within.Named("reading").Check(x); err != nil {
+			return nil, err
+		}
+	}
+	return slices.Sorted(slices.Values(readings)), nil
+}
+
+// ReachedBy returns the greatest CBR in percent that at least count readings
+// reach, and the least reading where there are fewer than count. Readings as in
+// [DesignCBR], but from 0; count from 1 to 10,000, rounded up.
+func ReachedBy(readings []float64, count float64) (float64, error) {
+	sorted, err := sortedReadings(readings, anyCBR)
+	if err := cmp.Or(err, someOfTests.Named("count").Check(count)); err != nil {
+		return 0, err
+	}
+	return sorted[max(0, len(sorted)-int(math.Ceil(count)))], nil
+}
+
+var aShareOfMiddle = calculation.Range{Name: "ratio", Low: 0, High: 1, Document: "a soft spot is below the middle reading"}
+
+// FirmReadings returns the readings, from the least up, that are no less than
+// ratio, 0 to 1, of the middle one, of an even number the lower of the middle
+// two. The others, fewer than half, are soft spots. Readings as in [ReachedBy].
+func FirmReadings(readings []float64, ratio float64) ([]float64, error) {
+	sorted, err := sortedReadings(readings, anyCBR)
+	if err := cmp.Or(err, aShareOfMiddle.Check(ratio)); err != nil {
+		return nil, err
+	}
+	least := float64(ratio * sorted[(len(sorted)-1)/2])
+	return slices.DeleteFunc(sorted, func(x float64) bool { return x < least }), nil
 }

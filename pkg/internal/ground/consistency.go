@@ -26,17 +26,20 @@ const tm5_818_1 = "TM 5-818-1 Table 2-2"
 // consistencyBands holds the low edges of the bands: unconfined strength in tsf
 // (TM 5-818-1 Table 2-2, seen) and the blow count of the standard penetration
 // test (TxDOT Geotechnical Manual LRFD Table 4-2, seen). The last band is open.
+// middle is the undrained strength in kPa at the middle of the same bands as they
+// are written in SI, with edges at 12.5, 25, 50, 100 and 200 kPa (relayed).
 var consistencyBands = []struct {
 	consistency Consistency
 	word, about string
 	qu, blows   float64
+	middle      float64
 }{
-	{VerySoft, "very_soft", "the fist goes in several inches easily", 0, 0},
-	{Soft, "soft", "the thumb goes in several inches easily", 0.25, 2},
-	{Medium, "medium_stiff", "the thumb goes in several inches with moderate push", 0.5, 4},
-	{Stiff, "stiff", "the thumb dents it readily but goes in only with great effort", 1, 8},
-	{VeryStiff, "very_stiff", "the thumbnail dents it readily", 2, 15},
-	{Hard, "hard", "the thumbnail dents it with difficulty", 4, 30},
+	{VerySoft, "very_soft", "the fist goes in several inches easily", 0, 0, 6.25},
+	{Soft, "soft", "the thumb goes in several inches easily", 0.25, 2, 18.75},
+	{Medium, "medium_stiff", "the thumb goes in several inches with moderate push", 0.5, 4, 37.5},
+	{Stiff, "stiff", "the thumb dents it readily but goes in only with great effort", 1, 8, 75},
+	{VeryStiff, "very_stiff", "the thumbnail dents it readily", 2, 15, 150},
+	{Hard, "hard", "the thumbnail dents it with difficulty", 4, 30, 0},
 }
 
 // Vocabulary lists the bands; "medium" is the word medium_stiff.
@@ -82,8 +85,22 @@ func tonsPerSquareFoot(x float64) quantity.Pressure {
 	return quantity.PSI(x * poundsPerTon / squareInchesPerSquareFoot)
 }
 
+// CBRFromConsistency returns the CBR in percent at the middle of a band, by the
+// chosen divisor: the value to design with. Hard clay, whose band has no end, has
+// that of its low edge.
+func CBRFromConsistency(c Consistency, divisor StrengthDivisor) (float64, error) {
+	if c == Hard {
+		return CBRLowFromConsistency(c, divisor)
+	}
+	i, err := c.band("a band of the hand test", VerySoft, Soft, Medium, Stiff, VeryStiff, Hard)
+	if err != nil {
+		return 0, err
+	}
+	return CBRFromUndrainedStrength(quantity.Kilopascals(consistencyBands[i].middle), divisor)
+}
+
 // CBRLowFromConsistency returns the CBR in percent at the low edge of a band, by
-// the chosen divisor: the value to design with.
+// the chosen divisor.
 func CBRLowFromConsistency(c Consistency, divisor StrengthDivisor) (float64, error) {
 	qu, err := UnconfinedStrengthLow(c)
 	if err != nil {

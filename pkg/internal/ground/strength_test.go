@@ -159,6 +159,45 @@ func TestConsistencyBands(t *testing.T) {
 	require.EqualError(t, err, `consistency is "hard"; it must be very soft, soft, medium, stiff or very stiff (TM 5-818-1 Table 2-2; the band of hard clay has no end)`)
 }
 
+// The values are those of the reference, computed from the bands in SI.
+func TestMiddleOfConsistency(t *testing.T) {
+	for _, c := range []struct {
+		name, why   string
+		consistency ground.Consistency
+		divisor     ground.StrengthDivisor
+		want        float64
+	}{
+		{"very soft", "6.25/30", ground.VerySoft, ground.DivisorByStiffness, 0.2},
+		{"soft", "18.75/30", ground.Soft, ground.DivisorByStiffness, 0.6},
+		{"medium", "37.5/30", ground.Medium, ground.DivisorByStiffness, 1.25},
+		{"stiff", "75/23", ground.Stiff, ground.DivisorByStiffness, 3.3},
+		{"stiff by 30", "75/30", ground.Stiff, ground.Divisor30, 2.5},
+		{"medium by 23", "37.5/23", ground.Medium, ground.Divisor23, 1.6},
+		{"very stiff", "150/23", ground.VeryStiff, ground.DivisorByStiffness, 6.5},
+		{"hard", "has no middle, so 191.5/23", ground.Hard, ground.DivisorByStiffness, 8.3},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got, err := ground.CBRFromConsistency(c.consistency, c.divisor)
+			require.NoError(t, err)
+			require.InDelta(t, c.want, got, 0.05, c.why)
+		})
+	}
+	_, err := ground.CBRFromConsistency("firm", ground.Divisor30)
+	require.ErrorContains(t, err, `consistency is "firm"`)
+}
+
+// A strength a hair greater is never worth less, nor worth much more.
+func TestDivisorByStiffnessHasNoStep(t *testing.T) {
+	last := 0.0
+	for kpa := 1.0; kpa <= 191; kpa += 0.5 {
+		got, err := ground.CBRFromUndrainedStrength(quantity.Kilopascals(kpa), ground.DivisorByStiffness)
+		require.NoError(t, err)
+		require.Greater(t, got, last, "%g kPa", kpa)
+		require.Less(t, got-last, 0.05, "%g kPa", kpa)
+		last = got
+	}
+}
+
 func TestConsistencyFromBlowCount(t *testing.T) {
 	for _, c := range []struct {
 		name, why string
@@ -193,7 +232,7 @@ func TestCBRFromClass(t *testing.T) {
 		{"dual gravel", "the lower of the parts", ground.GWGM, ground.TableTM3357, 20},
 		{"silty, clayey sand", "NAVFAC has the entry", ground.SCSM, ground.TableNAVFAC, 5},
 		{"silty, clayey sand by parts", "TM 3-357 has not", ground.SCSM, ground.TableTM3357, 5},
-		{"clay", "NHI has a low end", ground.CH, ground.TableNHI, 1},
+		{"clay", "NHI has a low end", ground.CH, ground.TableNHI, 3},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			low, err := ground.CBRLowFromClass(c.group, c.table)
@@ -212,13 +251,13 @@ func TestCBRFromClass(t *testing.T) {
 	require.ErrorContains(t, err, "(the words of uscs)", "what is no group is not told to be tested")
 }
 
-// The tables as they are written in the notes of the project (from memory), to
+// The tables as they are written in the notes of the project, to
 // catch a slip of copying: group and low end.
 func TestCBRTablesAsWritten(t *testing.T) {
 	for table, text := range map[ground.CBRTable]string{
 		ground.TableTM3357: "GW 40; GP 30; GM 20; GC 20; SW 20; SP 10; SM 10; SC 5; ML none; CL none; OL none; MH none; CH none; OH none",
 		ground.TableNAVFAC: "GW 40; GP 30; GM 20; GC 20; SW 20; SP 10; SM 10; SM-SC 5; SC 5; ML none; CL none; OL none; MH none; CH none; OH none",
-		ground.TableNHI:    "GW 60; GP 35; GM 40; GC 20; SW 20; SP 15; SM 20; SC 10; ML 5; CL 5; OL none; MH 2; CH 1; OH 1",
+		ground.TableNHI:    "GW 60; GP 35; GM 40; GC 20; SW 20; SP 15; SM 20; SC 10; ML 5; CL 5; OL 4; MH 4; CH 3; OH 3",
 	} {
 		for _, entry := range strings.Split(text, "; ") {
 			symbol, want, _ := strings.Cut(entry, " ")
@@ -256,6 +295,45 @@ func TestDesignCBR(t *testing.T) {
 	require.EqualError(t, err, "number of readings is 0; it must be 1 to 10,000 (Asphalt Institute, design percentile by traffic)")
 	_, err = ground.DesignCBR([]float64{3, 1e-9}, 75)
 	require.ErrorContains(t, err, "reading is 1e-9", "softer than anything that stands")
+}
+
+func TestFewReadings(t *testing.T) {
+	for _, c := range []struct {
+		name, why string
+		readings  []float64
+		reached   float64
+		firm      []float64
+	}{
+		{"one", "is reached by all there is, and nothing is softer than itself", []float64{6}, 6, []float64{6}},
+		{"fewer than five", "the least, in whatever order", []float64{9, 0.3, 9}, 0.3, []float64{9, 9}},
+		{"five", "the least again", []float64{9, 9, 0.3, 9, 9}, 0.3, []float64{9, 9, 9, 9}},
+		{"six", "the fifth greatest", []float64{4, 5, 6, 7, 8, 9}, 5, []float64{4, 5, 6, 7, 8, 9}},
+		{"two", "the lower is the middle one", []float64{9, 2}, 2, []float64{2, 9}},
+		{"just half", "is firm", []float64{4.5, 9, 9}, 4.5, []float64{4.5, 9, 9}},
+		{"under half", "is soft", []float64{4.4, 9, 9}, 4.4, []float64{9, 9}},
+		{"nothing at all", "mud has a reading too", []float64{0, 4, 4}, 0, []float64{4, 4}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			reached, err := ground.ReachedBy(c.readings, 4.2)
+			require.NoError(t, err)
+			require.Equal(t, c.reached, reached, c.why)
+			firm, err := ground.FirmReadings(c.readings, 0.5)
+			require.NoError(t, err)
+			require.Equal(t, c.firm, firm, c.why)
+		})
+	}
+	_, err := ground.FirmReadings([]float64{4}, 1.1)
+	require.EqualError(t, err, "ratio is 1.1; it must be 0 to 1 (a soft spot is below the middle reading)")
+	_, err = ground.ReachedBy([]float64{4}, 0)
+	require.EqualError(t, err, "count is 0; it must be 1 to 10,000 (Asphalt Institute, design percentile by traffic)")
+}
+
+func TestCBRsFromDCP(t *testing.T) {
+	got, err := ground.CBRsFromDCP([]float64{20, 1}, ground.DCPGeneral, ground.Hammer8kg)
+	require.NoError(t, err)
+	require.InDeltaSlice(t, []float64{10.19, 100}, got, 0.005, "292/20^1.12, and no more than the table's end")
+	_, err = ground.CBRsFromDCP([]float64{20, 400}, ground.DCPGeneral, ground.Hammer8kg)
+	require.ErrorContains(t, err, "CBR from the penetrometer is 0.3", "softer than the table")
 }
 
 func TestResilientModulus(t *testing.T) {

@@ -109,7 +109,7 @@ func TestRunTellsWhatIsNotSo(t *testing.T) {
 func TestRunRefusesWhatACalculationDoesNotReach(t *testing.T) {
 	book, _ := standard(t)
 	trials := read(t, walk+`    cases:
-      - {case: nothing, why: A reading of 0., change: {soil: {cbr: [0]}}, expect: {status: refused, refusals: [CBR-MEASURED]}}
+      - {case: nothing, why: A reading of 0., change: {soil: {cbr: [0]}}, expect: {status: refused, refusals: [TOO-SOFT]}}
 `)
 	report, err := measured(t, book, trials)
 	require.NoError(t, err)
