@@ -53,10 +53,10 @@ type call struct {
 	in       io.Reader
 	out, err io.Writer
 
-	args   []string
-	json   bool
-	forms  []section.Form
-	list   bool
+	args  []string
+	json  bool
+	forms []section.Form
+	list  bool
 	// system is that of the flag, quantity.EitherSystem without one.
 	system quantity.System
 	// files are those of the rulebook that the flags name; before are those of
