@@ -73,14 +73,14 @@ var gridsAndFabrics = []sentence{
 			deep := x.stone() > 14.01 && x.claim() < 2.99 && x.claim() > 0
 			return when(deep && vehicles(x.job) && len(x.of("grid_course")) < 2, "%d grid in %.1f in of stone on CBR %.2g", len(x.of("grid_course")), x.stone(), x.claim())
 		})},
-	{"grid too low for its cover", "no more than 14 in of stone over the uppermost grid", "geosynthetics.md 6.1 (mid-depth from 14 in), memory; sections.md C",
+	{"grid too low for its cover", "no more than 14 in of stone over the uppermost grid, unless it lies near mid-depth", "geosynthetics.md 6.1 (mid-depth from 14 in), memory; sections.md C",
 		never(func(x *look) string {
 			h := x.heights()
 			if len(h) == 0 {
 				return ""
 			}
 			over := x.stone() - h[len(h)-1]
-			return when(over > 14.01 && x.claim() < 3 && !x.says("platform"), "%.1f in over the upper grid, and no word of what it is for", over)
+			return when(over > 14.01 && h[len(h)-1] < 0.4*x.stone() && x.claim() < 3 && !x.says("platform"), "%.1f in over the upper grid, and no word of what it is for", over)
 		})},
 	{"fabric on fine soil", "a geotextile over clay and silt under stone or panels", "Masonry magazine 2007 and May 2005, seen; structure.md 2.2",
 		never(func(x *look) string {

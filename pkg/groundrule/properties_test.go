@@ -64,13 +64,17 @@ func come(book *groundrule.Book, job *site.Site) outcome {
 
 // least says in what a job that asks more is given less, "" for nothing.
 func least(before, after outcome) string {
-	const hair = 1e-6
+	const hair, step = 1e-6, 0.51 // in: thicker pavers stand for some of the depth that frost asks for
+	oneStep := hair
+	if after.paver > before.paver+hair {
+		oneStep = step
+	}
 	switch {
 	case after.none:
 		return ""
 	case before.none:
 		return "what is refused is designed where more is asked"
-	case after.stone < before.stone-hair:
+	case after.stone < before.stone-hair && after.stone+after.paver < before.stone+before.paver-oneStep:
 		return "less stone"
 	case after.class > before.class:
 		return "a weaker fabric"

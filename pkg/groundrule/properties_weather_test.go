@@ -55,7 +55,7 @@ var weatherProperties = []property{
 	}},
 	{"shallow frost", "frost that ends within the section adds nothing", "corrections.md 9 (C = a - p), computed; issue, item 11; sections.md B8", func(book *groundrule.Book, job *site.Site) string {
 		warm, err := judged(book, frostless(job))
-		if err != nil || !warm.built() {
+		if err != nil || !warm.built() || job.Base == site.Panel {
 			return ""
 		}
 		shallow := with(without(job, "frost"), "frost.depth", fmt.Sprintf("%.2f in", warm.dig()-0.1))

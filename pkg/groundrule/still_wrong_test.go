@@ -12,24 +12,23 @@ use: car_driveway
 base: dense
 soil:
   cbr: [9, 0.3, 9]`},
-	"busier use": {"10", `area: 760 sq ft
+	"busier use": {"10", `area: 480 sq ft
 use: car_driveway
 base: dense
 soil:
-  consistency: very stiff`},
-	"clean ground in frost": {"11", `area: 960 sq ft
+  word: silty_sand
+frost:
+  depth: 1 ft`},
+	"drain near water": {"5", `area: 95 sq yd
 use: foot
-base: open`},
-	"drain on wet fine soil": {"2", `area: 80 sq ft
+base: dense
+water:
+  groundwater: 18 in`},
+	"drain on wet fine soil": {"5", `area: 1945 sq ft
 use: foot
 base: dense
 soil:
-  word: silty_sand
-  sieves:
-    - sieve: No. 4
-      passing: 100
-    - sieve: No. 200
-      passing: 80
+  word: clay
 water:
   wet_ground: yes`},
 	"drain over clay": {"5", `area: 1760 sq ft
@@ -52,6 +51,15 @@ soil:
       passing: 100
     - sieve: No. 200
       passing: 95`},
+	"fall of the pipe": {"5", `area: 700 sq ft
+use: heavy_driveway
+base: open`},
+	"feet on a steep slope": {"9", `area: 245 sq ft
+use: foot
+base: panel
+soil:
+  uscs: SW
+surface_slope: 9 %`},
 	"feet on medium clay": {"2", `area: 110 sq ft
 use: car_driveway
 base: dense
@@ -73,7 +81,15 @@ soil:
       passing: 95`},
 	"grid too low for its cover": {"10", `area: 63.19870556974399 m2
 use: residential_street
-base: dense`},
+base: dense
+soil:
+  sieves:
+    - sieve: 0.0008468258492893806 m
+      passing: 100
+    - sieve: 0.000031528300186217355 m
+      passing: 100
+    - sieve: 0.00002467880409185424 m
+      passing: 34.56358068747745`},
 	"lap of the fabric": {"10", `area: 155 sq ft
 use: foot
 base: dense
@@ -86,24 +102,69 @@ base: dense
 soil:
   consistency: very soft
   cbr: [15]`},
-	"lower CBR": {"10", `area: 3500 sq ft
-use: heavy_driveway
-base: dense`},
 	"more fines": {"2", `area: 700 sq ft
 use: heavy_driveway
 base: open`},
+	"no grid through the pipe": {"5", `area: 700 sq ft
+use: heavy_driveway
+base: open`},
+	"nothing left below the pipe": {"5", `area: 780 sq ft
+use: heavy_driveway
+base: open
+rain:
+  infiltration: 0.02 in/h`},
 	"organic ground": {"2", `area: 1225 sq ft
 use: foot
 base: dense
 soil:
   word: peat
   uscs: CL`},
+	"overflow of storage": {"5", `area: 340 sq ft
+use: foot
+base: open
+rain:
+  storage: yes
+  depth: 0.05842000000000001 m`},
+	"panel on a slope": {"6", `area: 245 sq ft
+use: foot
+base: panel
+soil:
+  uscs: SW
+surface_slope: 9 %`},
 	"panel on soft ground": {"6", `area: 1245 sq ft
 use: foot
 base: panel
 soil:
   word: rock
   cbr: [2]`},
+	"permeable above groundwater": {"4", `area: 755 sq ft
+use: foot
+base: open
+water:
+  groundwater: 20 in`},
+	"permeable near a foundation": {"4", `area: 469.37273255541743 m2
+use: foot
+base: open
+nearby:
+  foundation_distance: 0.8181950721777742 m`},
+	"permeable near a well": {"4", `area: 1850 sq ft
+use: light_parking
+base: open
+nearby:
+  well_distance: 49 ft`},
+	"permeable on fill": {"4", `area: 340 sq ft
+use: foot
+base: open
+soil:
+  word: fill`},
+	"permeable on swelling soil": {"4", `area: 335 sq ft
+use: foot
+base: open
+soil:
+  expansive: yes`},
+	"pipe in its stone": {"5", `area: 600 sq ft
+use: car_driveway
+base: open`},
 	"platform on soft ground": {"7", `area: 660 sq ft
 use: foot
 base: dense
@@ -115,21 +176,27 @@ use: foot
 base: open
 soil:
   word: loam`},
-	"shallow frost": {"11", `area: 700 sq ft
-use: heavy_driveway
-base: open
+	"shallow frost": {"11", `area: 160 sq ft
+use: foot
+base: panel
 soil:
-  uscs: ML`},
-	"soft ground left alone": {"7", `area: 120 sq ft
+  cbr: [5.8, 6.1, 5.5, 5.5, 5.6]`},
+	"slope is asked": {"9", `area: 960 sq ft
+use: foot
+base: open`},
+	"slope is told": {"9", `area: 960 sq ft
+use: foot
+base: open`},
+	"soft ground left alone": {"7", `area: 55 sq ft
 use: foot
 base: dense
 soil:
-  cbr: [1.7, 2.4, 1.8, 2.4, 1.8]`},
-	"softer by hand": {"10", `area: 1690 sq ft
-use: car_driveway
+  word: gravel
+  cbr: [2.9]`},
+	"steep without care": {"9", `area: 70 sq ft
+use: foot
 base: dense
-soil:
-  word: sandy_clay`},
+surface_slope: 10 %`},
 	"strength claimed": {"1 and 2", `area: 20 sq ft
 use: foot
 base: dense
@@ -141,14 +208,6 @@ use: residential_street
 base: dense
 soil:
   cbr: [9, 0.3, 9]`},
-	"two grids": {"10", `area: 63.19870556974399 m2
-use: residential_street
-base: dense`},
-	"weaker by penetrometer": {"10", `area: 440 sq ft
-use: car_driveway
-base: dense
-soil:
-  word: loam`},
 	"whole steps": {"Must hold", `area: 960 sq ft
 use: foot
 base: open`},
