@@ -12,13 +12,6 @@ use: car_driveway
 base: dense
 soil:
   cbr: [9, 0.3, 9]`},
-	"busier use": {"10", `area: 480 sq ft
-use: car_driveway
-base: dense
-soil:
-  word: silty_sand
-frost:
-  depth: 1 ft`},
 	"drain near water": {"5", `area: 95 sq yd
 use: foot
 base: dense
@@ -79,17 +72,11 @@ soil:
       passing: 100
     - sieve: No. 200
       passing: 95`},
-	"grid too low for its cover": {"10", `area: 63.19870556974399 m2
-use: residential_street
-base: dense
-soil:
-  sieves:
-    - sieve: 0.0008468258492893806 m
-      passing: 100
-    - sieve: 0.000031528300186217355 m
-      passing: 100
-    - sieve: 0.00002467880409185424 m
-      passing: 34.56358068747745`},
+	"grid too low for its cover": {"10", `area: 20 sq ft
+use: heavy_driveway
+base: open
+traffic:
+  trucks_per_day: 5`},
 	"lap of the fabric": {"10", `area: 155 sq ft
 use: foot
 base: dense
@@ -176,23 +163,18 @@ use: foot
 base: open
 soil:
   word: loam`},
-	"shallow frost": {"11", `area: 160 sq ft
-use: foot
-base: panel
-soil:
-  cbr: [5.8, 6.1, 5.5, 5.5, 5.6]`},
 	"slope is asked": {"9", `area: 960 sq ft
 use: foot
 base: open`},
 	"slope is told": {"9", `area: 960 sq ft
 use: foot
 base: open`},
-	"soft ground left alone": {"7", `area: 55 sq ft
+	"soft ground left alone": {"7", `area: 155 sq ft
 use: foot
 base: dense
 soil:
-  word: gravel
-  cbr: [2.9]`},
+  consistency: very soft
+  cbr: [15]`},
 	"steep without care": {"9", `area: 70 sq ft
 use: foot
 base: dense
