@@ -39,7 +39,7 @@ var coursesAtLeast = []sentence{
 			if x.job.Base == site.Open && !x.permeable() {
 				want = 4
 			}
-			return when(x.stone() < want-0.01, "%.2f in of stone, at least %.0f", x.stone(), want)
+			return when(x.stone() < x.nominal(want)-0.01, "%.2f in of stone, at least %.0f", x.stone(), want)
 		})},
 	{"cover of the wheel", "what the published cover curve for an 18-kip axle leaves under 80 mm pavers", "UFC 3-250-01 Figure E-1, relayed, +-10 %, less 6.5 in; corrections.md 8",
 		never(func(x *look) string {
@@ -68,7 +68,7 @@ var coursesAtLeast = []sentence{
 			if vehicles(x.job) && x.ground.least < 1 {
 				want = 12
 			}
-			return when(x.stone() < want-0.01, "%.2f in of stone on CBR %.2g, at least %.0f", x.stone(), x.ground.least, want)
+			return when(x.stone() < x.nominal(want)-0.01, "%.2f in of stone on CBR %.2g, at least %.0f", x.stone(), x.ground.least, want)
 		})},
 	{"pavers at least", "60 mm under feet and cars, 80 mm under trucks, 80 mm where vehicles drive on open joints", "PAV-TEC-002-22 and ICPI 2020, seen; structure.md 2.2",
 		never(func(x *look) string {

@@ -17,13 +17,13 @@ var gridsAndFabrics = []sentence{
 				return ""
 			}
 			over := x.stone() - heights[len(heights)-1]
-			return when(over < 3.99, "%.2f in over the upper grid", over)
+			return when(over < x.nominal(4)-0.01, "%.2f in over the upper grid", over)
 		})},
 	{"stone between grids", "4 in between two layers of grid, 12 in at most", "corrections.md 13, memory; common practice 6 in",
 		never(func(x *look) string {
 			h := x.heights()
 			for i := 1; i < len(h); i++ {
-				if gap := h[i] - h[i-1]; gap < 3.99 || gap > 14.01 {
+				if gap := h[i] - h[i-1]; gap < x.nominal(4)-0.01 || gap > 14.01 {
 					return when(true, "%.1f in between two grids", gap)
 				}
 			}
@@ -33,7 +33,7 @@ var gridsAndFabrics = []sentence{
 		never(func(x *look) string {
 			kind, _, _ := x.fabric()
 			h := x.heights()
-			return when(strings.Contains(kind, "woven") && !strings.Contains(kind, "nonwoven") && len(h) > 0 && h[0] < 3.99, "a grid %.1f in over a woven", first(h))
+			return when(strings.Contains(kind, "woven") && !strings.Contains(kind, "nonwoven") && len(h) > 0 && h[0] < x.nominal(4)-0.01, "a grid %.1f in over a woven", first(h))
 		})},
 	{"lap of the grid", "grids lap 12 in, 24 in on ground that cannot be worked and 36 in where nobody can walk", "sections.md D, common practice; Indiana 617-R-188b, seen",
 		never(func(x *look) string {
@@ -43,7 +43,7 @@ var gridsAndFabrics = []sentence{
 			}
 			for _, c := range x.of("grid_course") {
 				lap := c.Attribute("overlap")
-				if lap.Name != "" && x.job.Area.SquareFeet() > onePiece && inches(lap.Value) < want-0.01 {
+				if lap.Name != "" && x.job.Area.SquareFeet() > onePiece && inches(lap.Value) < x.nominal(want)-0.01 {
 					return when(true, "a lap of %.0f in, at least %.0f", inches(lap.Value), want)
 				}
 			}
@@ -62,7 +62,7 @@ var gridsAndFabrics = []sentence{
 				want = 24
 			}
 			told := class < 9 && lap > 0
-			return when(told && x.job.Area.SquareFeet() > onePiece && lap < want-0.5 && !x.says("sewn"), "a lap of %.0f in on CBR %.2g, at least %.0f", lap, c, want)
+			return when(told && x.job.Area.SquareFeet() > onePiece && lap < x.nominal(want)-0.5 && !x.says("sewn"), "a lap of %.0f in on CBR %.2g, at least %.0f", lap, c, want)
 		})},
 	{"a grid in every base", "one grid in every base of stone on soil, as a precaution", "sections.md D, common practice",
 		never(func(x *look) string {

@@ -93,3 +93,12 @@ func (x *look) under() section.Course {
 	}
 	return stones[len(stones)-1]
 }
+
+// nominal returns what stands for so many inches where the crew builds in
+// millimeters: 100 mm for 4 in, as the published tables pair them.
+func (x *look) nominal(in float64) float64 {
+	if x.job.BuiltIn == "millimeters" {
+		return in * 25 / 25.4
+	}
+	return in
+}

@@ -63,11 +63,11 @@ soil:
       passing: 100
     - sieve: No. 200
       passing: 95`},
-	"grid too low for its cover": {"10", `area: 1.4041873104832778 m2
-use: fire_lane
-base: dense
+	"grid too low for its cover": {"10", `area: 20 sq ft
+use: heavy_driveway
+base: open
 traffic:
-  trucks_per_day: 28.930477506775414`},
+  trucks_per_day: 5`},
 	"lap of the fabric": {"10", `area: 155 sq ft
 use: foot
 base: dense
@@ -123,7 +123,4 @@ use: residential_street
 base: dense
 soil:
   cbr: [9, 0.3, 9]`},
-	"whole steps": {"Must hold", `area: 960 sq ft
-use: foot
-base: open`},
 }
