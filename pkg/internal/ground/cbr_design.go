@@ -42,9 +42,12 @@ func DesignPercentile(esals float64) (quantity.Share, error) {
 
 // DesignCBR returns the CBR in percent to design with, of several readings and
 // the traffic in equivalent single axle loads, from 0: the value that the share
-// of [DesignPercentile] reach or pass, on straight lines between the readings
-// plotted at the percent of readings at or above each. Readings are CBR in
+// of [DesignPercentile] reach or pass, on straight lines between the readings,
+// each plotted at the percent of readings from it up. Readings are CBR in
 // percent, 0.1 to 200; one to 10,000 of them, in any order. It is not rounded.
+//
+// Readings that are alike are plotted one by one. Plotted as one, at the highest
+// of their percents, a reading that fell could raise the value.
 //
 // No allowance is made for few readings: of one reading it is that reading, of
 // two it lies on the line between them; see [ReachedBy]. Nothing is ever
@@ -55,20 +58,11 @@ func DesignCBR(readings []float64, esals float64) (float64, error) {
 	if err := cmp.Or(err, wrong); err != nil {
 		return 0, err
 	}
-	n := float64(len(sorted))
-	const everyTest = 100.0
-	percent, value, at := share.Percent(), sorted[0], everyTest
-	for i, x := range sorted {
-		if x == value {
-			continue
-		}
-		next := everyTest * (n - float64(i)) / n
-		if percent >= next {
-			return value + float64((x-value)*((at-percent)/(at-next))), nil
-		}
-		value, at = x, next
-	}
-	return value, nil
+	const everyTest = 100
+	below := float64(float64(len(sorted))*(everyTest-share.Percent())) / everyTest
+	i := min(int(below), len(sorted)-1)
+	next := sorted[min(i+1, len(sorted)-1)]
+	return sorted[i] + float64((next-sorted[i])*(below-float64(i))), nil
 }
 
 // anyCBR is that of any ground, mud too.

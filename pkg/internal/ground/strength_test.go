@@ -92,6 +92,13 @@ func TestDesignCBRProperties(t *testing.T) {
 		require.LessOrEqual(t, heavy, light, "more traffic asks for more of the readings")
 		require.GreaterOrEqual(t, heavy, slices.Min(readings))
 		require.LessOrEqual(t, light, slices.Max(readings))
+		lowered := slices.Clone(readings)
+		lowered[r.IntN(len(lowered))] *= r.Float64()*0.9 + 0.1
+		lower, err := ground.DesignCBR(lowered, 5e5)
+		require.NoError(t, err)
+		middle, err := ground.DesignCBR(readings, 5e5)
+		require.NoError(t, err)
+		require.LessOrEqual(t, lower, middle, "a reading that falls never raises the value: %v %v", readings, lowered)
 		before := slices.Clone(readings)
 		r.Shuffle(len(readings), func(i, j int) { readings[i], readings[j] = readings[j], readings[i] })
 		again, err := ground.DesignCBR(readings, 5e6)
@@ -123,7 +130,7 @@ func ExampleDesignCBR() {
 	readings := []float64{7, 5, 7, 2, 8, 6, 5, 3, 4, 3, 6}
 	cbr, _ := ground.DesignCBR(readings, 987_041)
 	fmt.Printf("%.3f\n", cbr)
-	// Output: 3.875
+	// Output: 3.750
 }
 
 func TestStrengthDivisors(t *testing.T) {
@@ -283,7 +290,8 @@ func TestDesignCBR(t *testing.T) {
 		{"two", "75 %: on the line between 100 % and 50 %", []float64{8, 4}, 5e5, 6},
 		{"all alike", "itself", []float64{5, 5, 5}, 0, 5},
 		{"past the greatest", "60 %, and both 8 are at 67 %: on the line from 100 %", []float64{3, 8, 8}, 0, 8},
-		{"by hand", "3 + (90.9 - 75)/(90.9 - 72.7)", []float64{7, 5, 7, 2, 8, 6, 5, 3, 4, 3, 6}, 987_041, 3.875},
+		{"by hand", "75 % lies between the second 3, at 81.8 %, and the 4, at 72.7 %", []float64{7, 5, 7, 2, 8, 6, 5, 3, 4, 3, 6}, 987_041, 3.75},
+		{"a tie that parts", "the 5 of 4, 4, 5 fell to 2.8; 75 % still reach 4, not 6", []float64{4, 20, 9, 20, 8, 2.8, 16, 4}, 5e5, 4},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			got, err := ground.DesignCBR(c.readings, c.esals)
