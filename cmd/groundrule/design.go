@@ -19,6 +19,10 @@ section to build, from the top down: how deep to dig, each layer with its
 thickness and how it is laid, what to confirm before building, why each choice
 was made, and what was checked.
 
+A job that does not say in which measure it is built (built_in) is built in
+inches, or with --units si in millimeters. Every thickness comes out in whole
+parts of that measure, so that they add up as printed.
+
 A job outside what the rulebook covers gets no section, but the limit that it
 crossed and who should design it. A section that fails a check is shown as one
 not to build.
