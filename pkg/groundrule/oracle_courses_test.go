@@ -51,9 +51,10 @@ var coursesAtLeast = []sentence{
 			want := aashtoLeast(x)
 			return when(x.stone() < want-0.01, "%.2f in of stone, at least %.2f", x.stone(), want)
 		})},
-	{"platform on soft ground", "the first stone over soft ground is 12 in below CBR 1, 8 in to CBR 2, 6 in to CBR 3 under plant", "FHWA NHI-07-092, memory; Maryland 211, seen; corrections.md 4, practice",
+	{"platform on soft ground", "the first stone over soft clay, silt or what nobody named is 12 in below CBR 1, 8 in to CBR 2, 6 in to CBR 3 under plant", "FHWA NHI-07-092, memory; Maryland 211, seen; corrections.md 4, practice",
 		never(func(x *look) string {
-			if x.job.Base == site.Panel || !x.ground.tested || x.spotTold() {
+			loose := x.ground.class != "" && !x.ground.fine // sand and gravel are compacted, not bridged
+			if x.job.Base == site.Panel || !x.ground.tested || x.spotTold() || loose {
 				return ""
 			}
 			want := 0.0
