@@ -19,9 +19,6 @@ soil:
         penetration: 0.5924993880192521 m
       - blows: 204
         penetration: 0.02272471397937824 m`},
-	"grid too low for its cover": {"10", `area: 3250 sq ft
-use: residential_street
-base: open`},
 	"lap of the fabric": {"10", `area: 940 sq ft
 use: foot
 base: dense
