@@ -161,7 +161,7 @@ func (e *evidence) most(dugOut bool) (float64, string) {
 			lower(e.hand, "the hand test allows no more")
 		}
 	}
-	if len(e.readings) == 0 && e.hand == math.Inf(1) {
+	if !e.tested { // a hard soil was tested by hand, and nothing bounds it
 		e.untested(lower)
 	}
 	return limit, why

@@ -47,7 +47,7 @@ soil:
   cbr: [10]
   dcp:
     mm_per_blow: [120]`},
-	"trucks below CBR 1": {"?", `area: 23.039437799327132 m2
+	"trucks below CBR 1": {"1: a sounding without its hammer", `area: 23.039437799327132 m2
 use: residential_street
 base: dense
 soil:
@@ -65,4 +65,19 @@ soil:
         penetration: 0.003074558951098711 m
       - blows: 1
         penetration: 0.045165626600874115 m`},
+	"lap of the grid": {"1: a sounding without its hammer", `area: 1200 sq ft
+use: fire_lane
+base: open
+soil:
+  consistency: very stiff
+  dcp:
+    mm_per_blow: [364, 563]`},
+	"panel on soft ground": {"6", `area: 815 sq ft
+use: foot
+base: panel
+soil:
+  consistency: medium
+  cbr: [3]
+frost:
+  frost_free: yes`},
 }
