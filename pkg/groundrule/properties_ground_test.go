@@ -26,7 +26,7 @@ var properties = []property{
 		return without(job, strengths...), row("soil.pocket_penetrometer", "500 kPa", "300 kPa", "200 kPa", "150 kPa", "90 kPa", "60 kPa", "40 kPa")
 	}),
 	rising("easier for the cone", "a cone that goes deeper with each blow is given no less", func(job *site.Site) (*site.Site, []step) {
-		return without(job, strengths...), row("soil.dcp.mm_per_blow", "5", "10", "15", "18", "19", "25", "35", "50", "70", "110")
+		return with(without(job, strengths...), "soil.dcp.hammer", "8 kg"), row("soil.dcp.mm_per_blow", "5", "10", "15", "18", "19", "25", "35", "50", "70", "110")
 	}),
 	rising("one lower reading more", "a reading lower than all others is given no less", func(job *site.Site) (*site.Site, []step) {
 		if len(job.Soil.CBR) == 0 {
@@ -70,13 +70,13 @@ var properties = []property{
 		return ""
 	}},
 	{"cone and CBR agree", "readings of the cone are what readings of the CBR are", "issue, item 1; sections.md A1", func(book *groundrule.Book, job *site.Site) string {
-		base := with(without(job, append(strengths, "soil.word", "soil.uscs", "soil.sieves", "soil.liquid_limit", "soil.plastic_limit", "soil.nonplastic", "soil.passing_0_02_mm")...), "soil.uscs", "SM")
+		base := with(without(job, append(strengths, "soil.word", "soil.uscs", "soil.sieves", "soil.liquid_limit", "soil.plastic_limit", "soil.nonplastic", "soil.passing_0_02_mm")...), "soil.uscs", "SM", "soil.dcp.hammer", "8 kg")
 		var cone, cbr []string
 		for _, mm := range []float64{12, 14, 30} {
 			cone = append(cone, fmt.Sprint(mm))
 			cbr = append(cbr, strconv.FormatFloat(coneCBR(mm, false), 'g', 17, 64))
 		}
-		a, b := with(base, each("soil.dcp.mm_per_blow", cone)...), with(base, each("soil.cbr", cbr)...)
+		a, b := with(base, each("soil.dcp.mm_per_blow", cone)...), with(with(base, each("soil.cbr", cbr)...), "soil.dcp.hammer", "")
 		if x, y := come(book, a), come(book, b); !same(x, y) {
 			return fmt.Sprintf("cone %v: %s\nCBR %v: %s", cone, x, cbr, y)
 		}

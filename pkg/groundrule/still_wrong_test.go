@@ -80,4 +80,9 @@ soil:
   cbr: [3]
 frost:
   frost_free: yes`},
+	"shallow frost": {"11", `area: 2550 sq ft
+use: fire_lane
+base: dense
+soil:
+  consistency: very stiff`},
 }
