@@ -193,7 +193,7 @@ func TestAnswersAreTheSection(t *testing.T) {
 		_, class, _ := x.fabric()
 		got := come(book, job)
 		require.InDelta(t, x.stone(), got.stone, 1e-6, jobFile(job))
-		require.InDelta(t, x.paver(), got.paver, 1e-6)
+		require.InDelta(t, x.paver(), got.paver, 1.0/16, "80 mm is laid as 3-1/8 in")
 		require.Equal(t, class, got.class, jobFile(job))
 		require.Len(t, x.of("grid_course"), got.grids, jobFile(job))
 	}
