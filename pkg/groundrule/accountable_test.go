@@ -323,6 +323,9 @@ func accountDepths(s *section.Section, fault func(string, ...any)) {
 	for i := len(s.Courses) - 1; i >= 0; i-- {
 		c := s.Courses[i]
 		top, _ := c.Top.Length()
+		if c.Attribute(inside.Level).Name != "" && c.Attribute(inside.Thickness).Name == "" {
+			continue // it lies among the others
+		}
 		if top != depth {
 			fault("%s begins at %s, and what lies on it ends at %s", c.Name, top, depth)
 		}

@@ -84,12 +84,13 @@ func (t *teller) sound() error {
 	depth := quantity.Length(0)
 	for i := len(t.s.Courses) - 1; i >= 0; i-- {
 		c := &t.s.Courses[i]
-		if !c.Attribute(inside.Level).Value.IsZero() {
-			continue
-		}
 		top, _ := c.Top.Length()
 		bottom, _ := c.Bottom.Length()
-		if thickness, _ := c.Attribute(inside.Thickness).Value.Length(); thickness < 0 || top != depth || bottom != top+thickness {
+		thickness, _ := c.Attribute(inside.Thickness).Value.Length()
+		if level := c.Attribute(inside.Level).Value; !level.IsZero() && thickness == 0 && top >= 0 {
+			continue // it lies among the others and takes no room of its own
+		}
+		if thickness < 0 || top != depth || bottom != top+thickness {
 			return fmt.Errorf("%w: the course %s lies from %s to %s", ErrUnsound, c.Name, c.Top.Text(quantity.US), c.Bottom.Text(quantity.US))
 		}
 		depth = bottom
@@ -177,7 +178,13 @@ func (t *teller) passedOn(r *engine.Rule, answer value.Value, own string) []stri
 	if r.Source.Published() {
 		return nil
 	}
-	for _, name := range r.AnswerNames() {
+	names := r.AnswerNames()
+	for i := 0; i < len(names); i++ { // what a term reads stands for it
+		if origin, _ := t.rules.OriginOf(names[i]); origin == rulebook.FromTerm {
+			names = append(names, t.rules.Reads(names[i])...)
+		}
+	}
+	for _, name := range names {
 		from := t.s.Reason(name)
 		if len(from.Taken) == 0 || from.Answer.Kind() != answer.Kind() {
 			continue

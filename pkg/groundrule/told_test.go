@@ -40,7 +40,7 @@ func TestWithoutEffect(t *testing.T) {
 			[]string{"rain.depth"}, "stores_rain"},
 		{"perimeter", "no rule reads it", func(s *site.Site) { s.Perimeter = new(quantity.Feet(80)) }, []string{"perimeter"}, ""},
 		{"a word beside a symbol", "the symbol tells the class", func(s *site.Site) { s.Soil.Word = "clayey_sand" }, []string{"soil.word"}, "known(soil.uscs)"},
-		{"an assumption confirmed", "it need not be confirmed any more", func(s *site.Site) { s.Traffic.ESALOverLife = new(100.0) }, []string{}, ""},
+		{"an assumption confirmed", "it need not be confirmed any more", func(s *site.Site) { s.SurfaceSlope = new(quantity.Percent(2)) }, []string{}, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			s := designed(t, job(site.Foot, site.Dense, 9, c.change))

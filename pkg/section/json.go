@@ -6,6 +6,8 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+
+	"example.com/groundrule/pkg/diagnostic"
 )
 
 // Schema and Version name the JSON form. The version rises when a field changes
@@ -54,8 +56,8 @@ func (s *Section) JSON(forms ...Form) ([]byte, error) {
 	return b.Bytes(), nil
 }
 
-// brief returns the section without its reasons, what they rest on, and the
-// sources that they alone name.
+// brief returns the section without its reasons, what they rest on, the sources
+// that they alone name, and what would be said of a check that holds.
 func (s *Section) brief() *Section {
 	out := *s
 	out.Reasons, out.Accounts = nil, nil
@@ -84,6 +86,12 @@ func (s *Section) brief() *Section {
 	}
 	for _, r := range s.Refusals {
 		named[r.Source] = true
+	}
+	out.Checks = slices.Clone(s.Checks)
+	for i := range out.Checks {
+		if c := &out.Checks[i]; c.Holds {
+			c.Says, c.Clauses, c.Place = Sentence{}, []Clause{}, diagnostic.Place{}
+		}
 	}
 	out.Sources = slices.DeleteFunc(slices.Clone(s.Sources), func(each Source) bool { return !named[each.Name] })
 	return &out

@@ -12,7 +12,7 @@
 //
 //	{"kind": "length", "value": 0.1524, "unit": "m", "us": "6 in", "si": "152.4 mm"}
 //
-// and a sentence as {"us": "...", "si": "..."}, without "si" where both are the
+// and a sentence as {"us": "...", "si": "..."}, each without "si" where both are the
 // same, so that a screen in either system of units needs no arithmetic. A source
 // is written once, in the table of sources; whatever rests on it names it.
 package section

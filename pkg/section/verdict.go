@@ -24,14 +24,15 @@ type Check struct {
 	Bound Bound `json:"bound,omitempty"`
 	// Margin as a share of the limit; positive is on the right side.
 	Margin *float64 `json:"margin,omitempty"`
-	// Says what to do if it does not hold.
-	Says Sentence `json:"says"`
+	// Says what to do if it does not hold; in the usual form of one that holds it is
+	// left out, as are its place and its clauses.
+	Says Sentence `json:"says,omitzero"`
 	// Because is why it is asked, in a sentence.
 	Because Sentence `json:"because"`
 	// Source names the source of the check.
 	Source string `json:"source"`
 	// Place where it is written.
-	Place diagnostic.Place `json:"place"`
+	Place diagnostic.Place `json:"place,omitzero"`
 	// Clauses that settle it, for a check that does not compare.
 	Clauses []Clause `json:"clauses"`
 	// Amended is there for a check that an amendment added or changed.

@@ -15,7 +15,7 @@ type jsonValue struct {
 	Value json.RawMessage `json:"value"`
 	Unit  string          `json:"unit,omitempty"`
 	US    string          `json:"us"`
-	SI    string          `json:"si"`
+	SI    string          `json:"si,omitempty"`
 	Items []Value         `json:"items,omitzero"`
 }
 
@@ -28,7 +28,8 @@ func Figures(x float64) float64 { return toFigures(x, jsonFigures) }
 
 // MarshalJSON writes {"kind", "value", "unit", "us", "si"}: value is a number (in
 // the unit named by unit, "%" for a share and else the SI unit, to 12 figures),
-// true or false, a word's name, or a text; us and si are the value as text. A list has its values under items, and
+// true or false, a word's name, or a text; us and si are the value as text, without
+// si where both are the same. A list has its values under items, and
 // an object its text alone; value is then null. The zero Value is null.
 func (v Value) MarshalJSON() ([]byte, error) {
 	if v.IsZero() {
@@ -59,7 +60,10 @@ func (v Value) MarshalJSON() ([]byte, error) {
 	if out.Value, err = encode(plain); err != nil {
 		return nil, fmt.Errorf("a value of kind %s: %w", v.kind, err)
 	}
-	out.US, out.SI = v.Text(quantity.US), v.Text(quantity.SI)
+	out.US = v.Text(quantity.US)
+	if si := v.Text(quantity.SI); si != out.US {
+		out.SI = si
+	}
 	return encode(out)
 }
 

@@ -151,7 +151,7 @@ func describeSection(t *testing.T) (string, *schema.Schema) {
 
 Made from the declarations of the structs by a test. Schema %q, version %d. Fields are in this order; those marked optional are left out when they are empty. A list is in the order that its field names, and an empty one is there as []. The JSON Schema says the same: groundrule book schema section.
 
-A *value* is {"kind", "value", "unit", "us", "si"}: the kind is number, bool, text, a dimension, a vocabulary or list(kind); value is the number in the unit named (SI, but %% for a share, to 12 figures), the word's name, the text, or true or false; us and si are the value as text. A list has its values under items, and an object such as a gradation its text alone; value is then null. A value that is none is null.
+A *value* is {"kind", "value", "unit", "us", "si"}: the kind is number, bool, text, a dimension, a vocabulary or list(kind); value is the number in the unit named (SI, but %% for a share, to 12 figures), the word's name, the text, or true or false; us and si are the value as text, without si where both are the same. A list has its values under items, and an object such as a gradation its text alone; value is then null. A value that is none is null.
 `, section.Schema, section.Version)
 	var root *schema.Schema
 	var definitions schema.Properties
@@ -167,7 +167,7 @@ A *value* is {"kind", "value", "unit", "us", "si"}: the kind is number, bool, te
 	}
 	text := func() *schema.Schema { return &schema.Schema{Type: []string{"string"}} }
 	definitions = append(definitions, schema.Property{Name: "value", Schema: &schema.Schema{
-		Description: "A value: its kind, the value itself, and its text in both systems of units.", Type: []string{"object"}, Required: []string{"kind", "value", "us", "si"},
+		Description: "A value: its kind, the value itself, and its text in both systems of units.", Type: []string{"object"}, Required: []string{"kind", "value", "us"},
 		Properties: schema.Properties{{Name: "kind", Schema: text()}, {Name: "value", Schema: &schema.Schema{}}, {Name: "unit", Schema: text()}, {Name: "us", Schema: text()}, {Name: "si", Schema: text()},
 			{Name: "items", Schema: &schema.Schema{Type: []string{"array"}, Items: &schema.Schema{Ref: "#/$defs/value"}}}}, Others: schema.Never()}})
 	root.Dialect, root.Definitions = schema.Dialect, definitions
