@@ -49,8 +49,8 @@ type Options struct {
 // UsualBudget is how many jobs a survey runs if it is not told.
 const UsualBudget = 60000
 
-// mostNodes bounds the memory of the walk to a few hundred megabytes.
-const mostNodes = 1500000
+// mostNodes bounds the memory of the walk to about a gigabyte.
+const mostNodes = 4000000
 
 // Run surveys a rulebook. The error wraps [ErrWithin] if the survey is narrowed
 // to something that is not there, and is the context's if that is done.
