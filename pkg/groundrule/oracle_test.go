@@ -228,7 +228,7 @@ func TestStillWrong(t *testing.T) {
 					return
 				}
 			}
-			t.Errorf("item %s is mended: take it off the table", w.item)
+			t.Errorf("%s: this is mended; take it off the table", w.what)
 		})
 	}
 }
