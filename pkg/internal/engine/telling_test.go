@@ -131,7 +131,7 @@ func TestSay(t *testing.T) {
 	said, err := out.Say(out.Cautions[0].Says())
 	require.NoError(t, err)
 	require.Equal(t, "CBR 3, {cbr} and 6 in on panel; yes 1, 2", said.Text(quantity.US))
-	require.Equal(t, "CBR 3, {cbr} and 152.4 mm on panel; yes 1, 2", said.Text(quantity.SI))
+	require.Equal(t, "CBR 3, {cbr} and 152 mm on panel; yes 1, 2", said.Text(quantity.SI))
 	require.Equal(t, "CBR {cbr}, {{cbr} and {inches(6)} on {panel}; {wet} {[1, 2]}", out.Cautions[0].Says().String())
 	said, err = out.Say(out.Cautions[1].Says())
 	require.NoError(t, err)
