@@ -21,12 +21,12 @@ var baseLeast = map[site.Base]func(site.Use) float64{
 }
 
 var coursesAtLeast = []sentence{
-	{"strength claimed", "the least of few readings, the worst of what contradicts itself, and no more than untested ground is taken for", "corrections.md 1, 2 and 3; sections.md A1, A9, A10; breaking.md A1, A2",
+	{"strength claimed", "the least of few readings, the worst of what contradicts itself, and no more than untested ground is taken for", "facts 1, 2 and 3; review A1, A9, A10; search A1, A2",
 		never(func(x *look) string {
 			limit, why := x.ground.most(x.spotTold())
 			return when(x.claim() > limit*1.01, "designed for CBR %.3g, at most %.3g: %s", x.claim(), limit, why)
 		})},
-	{"base at least", "4 in of base under feet, 6 in under cars, 8 in under streets and lots; permeable 6 and 8 in", "ICPI Construction Tolerances and Faster Edge Restraints, seen; structure.md 2.2; corrections.md 5",
+	{"base at least", "4 in of base under feet, 6 in under cars, 8 in under streets and lots; permeable 6 and 8 in", "ICPI Construction Tolerances and Faster Edge Restraints, seen; facts on structure 2.2; facts 5",
 		never(func(x *look) string {
 			least := baseLeast[x.job.Base]
 			if least == nil {
@@ -41,17 +41,17 @@ var coursesAtLeast = []sentence{
 			}
 			return when(x.stone() < x.nominal(want)-0.01, "%.2f in of stone, at least %.0f", x.stone(), want)
 		})},
-	{"cover of the wheel", "what the published cover curve for an 18-kip axle leaves under 80 mm pavers", "UFC 3-250-01 Figure E-1, relayed, +-10 %, less 6.5 in; corrections.md 8",
+	{"cover of the wheel", "what the published cover curve for an 18-kip axle leaves under 80 mm pavers", "UFC 3-250-01 Figure E-1, relayed, +-10 %, less 6.5 in; facts 8",
 		never(func(x *look) string {
 			want := coverLeast(x)
 			return when(x.stone() < want-0.01, "%.2f in of stone on CBR %.3g, at least %.2f", x.stone(), x.claim(), want)
 		})},
-	{"stone for the axles", "the stone of the AASHTO equation for the axles that were told", "AASHTO 1993 as relayed, structure.md 1.1 and the table of corrections.md 8 (computed)",
+	{"stone for the axles", "the stone of the AASHTO equation for the axles that were told", "AASHTO 1993 as relayed, facts on structure 1.1 and the table of facts 8 (computed)",
 		never(func(x *look) string {
 			want := aashtoLeast(x)
 			return when(x.stone() < want-0.01, "%.2f in of stone, at least %.2f", x.stone(), want)
 		})},
-	{"platform on soft ground", "the first stone over soft clay, silt or what nobody named is 12 in below CBR 1, 8 in to CBR 2, 6 in to CBR 3 under plant", "FHWA NHI-07-092, memory; Maryland 211, seen; corrections.md 4, practice",
+	{"platform on soft ground", "the first stone over soft clay, silt or what nobody named is 12 in below CBR 1, 8 in to CBR 2, 6 in to CBR 3 under plant", "FHWA NHI-07-092, memory; Maryland 211, seen; facts 4, practice",
 		never(func(x *look) string {
 			loose := x.ground.class != "" && !x.ground.fine // sand and gravel are compacted, not bridged
 			if x.job.Base == site.Panel || !x.ground.tested || x.spotTold() || loose {
@@ -71,7 +71,7 @@ var coursesAtLeast = []sentence{
 			}
 			return when(x.stone() < x.nominal(want)-0.01, "%.2f in of stone on CBR %.2g, at least %.0f", x.stone(), x.ground.least, want)
 		})},
-	{"pavers at least", "60 mm under feet and cars, 80 mm under trucks, 80 mm where vehicles drive on open joints", "PAV-TEC-002-22 and ICPI 2020, seen; structure.md 2.2",
+	{"pavers at least", "60 mm under feet and cars, 80 mm under trucks, 80 mm where vehicles drive on open joints", "PAV-TEC-002-22 and ICPI 2020, seen; facts on structure 2.2",
 		never(func(x *look) string {
 			want := 60 / 25.4
 			if trucks(x.job) || vehicles(x.job) && x.permeable() {
@@ -79,7 +79,7 @@ var coursesAtLeast = []sentence{
 			}
 			return when(x.paver() < want-0.07, "pavers of %.2f in, at least %.2f", x.paver(), want)
 		})},
-	{"herringbone", "herringbone where vehicles drive", "ICPI Tech Spec 4 and UFGS, seen; structure.md 2.2",
+	{"herringbone", "herringbone where vehicles drive", "ICPI Tech Spec 4 and UFGS, seen; facts on structure 2.2",
 		never(func(x *look) string {
 			for _, c := range x.of("paver_course") {
 				if p := c.Attribute("pattern").Value.String(); vehicles(x.job) && p != "" && !strings.Contains(p, "herringbone") {
@@ -88,19 +88,21 @@ var coursesAtLeast = []sentence{
 			}
 			return ""
 		})},
-	{"bedding", "1 in of sand (3/4 to 1-1/2), or 1-1/2 to 2 in of No. 8 on an open base", "ICPI Tech Spec 4 and BIA 14A, seen; corrections.md 5, memory high",
+	{"bedding", "1 in of sand (3/4 to 1-1/2), or 1-1/2 to 2 in of No. 8 on an open base", "ICPI Tech Spec 4 and BIA 14A, seen; facts 5, memory high",
 		never(func(x *look) string {
-			for _, c := range x.of("bedding_course") {
-				least, most := 0.74, 1.51
-				if x.job.Base == site.Open && strings.Contains(c.Attribute("material").Value.String(), "stone") {
-					least, most = 1.49, 2.01
-				}
-				t := inches(c.Bottom) - inches(c.Top)
-				return when(t < least || t > most, "%.2f in of %s", t, c.Attribute("material").Value)
+			beds := x.of("bedding_course")
+			if len(beds) == 0 {
+				return ""
 			}
-			return ""
+			c := beds[0]
+			least, most := 0.74, 1.51
+			if x.job.Base == site.Open && strings.Contains(c.Attribute("material").Value.String(), "stone") {
+				least, most = 1.49, 2.01
+			}
+			t := inches(c.Bottom) - inches(c.Top)
+			return when(t < least || t > most, "%.2f in of %s", t, c.Attribute("material").Value)
 		})},
-	{"adds up", "the courses add up to the dig, without a gap", "issue, Must hold",
+	{"adds up", "the courses add up to the dig, without a gap", "requirement",
 		never(func(x *look) string {
 			at := 0.0
 			for _, c := range slices.Backward(x.Courses) {
@@ -115,7 +117,7 @@ var coursesAtLeast = []sentence{
 			}
 			return when(math.Abs(at-x.dig()) > 0.002, "courses to %.3f in, the dig to %.3f", at, x.dig())
 		})},
-	{"whole steps", "the section adds up to the sixteenth of an inch, or to 5 mm where the crew builds in millimeters, and is built so", "issue, Must hold; sections.md E",
+	{"whole steps", "the section adds up to the sixteenth of an inch, or to 5 mm where the crew builds in millimeters, and is built so", "requirement; review E",
 		never(func(x *look) string {
 			unit, name := 1.0/16, "sixteenths"
 			if x.job.BuiltIn == "millimeters" {
@@ -124,7 +126,7 @@ var coursesAtLeast = []sentence{
 			steps := x.dig() / unit
 			return when(math.Abs(steps-math.Round(steps)) > 1e-4, "a dig of %.4f in is no whole count of %s", x.dig(), name)
 		})},
-	{"even lifts", "lifts divide the course evenly and none is thicker than the most", "issue, item 13; sections.md B3",
+	{"even lifts", "lifts divide the course evenly and none is thicker than the most", "requirement 13; review B3",
 		never(func(x *look) string {
 			for _, c := range x.of("stone_course") {
 				n, _ := c.Attribute("lifts").Value.Number()
@@ -136,12 +138,12 @@ var coursesAtLeast = []sentence{
 			}
 			return ""
 		})},
-	{"frost group of clay and silt", "clay and silt are of frost group F3 or F4", "UFC Table 19-2, relayed; corrections.md 9",
+	{"frost group of clay and silt", "clay and silt are of frost group F3 or F4", "UFC Table 19-2, relayed; facts 9",
 		never(func(x *look) string {
 			group, said := x.answer("frost_class")
 			return when(said && x.ground.fine && group != "F3" && group != "F4", "a clay or silt of frost group %s", group)
 		})},
-	{"soft ground left alone", "below CBR 3 a clay, a silt or a soil that nobody named is shaped, not compacted to a density", "UFC 3-250-01 19-9.1, relayed; Maryland 211, seen; corrections.md 4, practice; sections.md A8",
+	{"soft ground left alone", "below CBR 3 a clay, a silt or a soil that nobody named is shaped, not compacted to a density", "UFC 3-250-01 19-9.1, relayed; Maryland 211, seen; facts 4, practice; review A8",
 		never(func(x *look) string {
 			for _, c := range x.of("subgrade_course") {
 				asked := c.Attribute("compaction").Value.String()

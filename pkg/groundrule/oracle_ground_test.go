@@ -35,12 +35,12 @@ type evidence struct {
 
 // handMost is the upper edge of each band of undrained strength over 23 kPa for
 // each percent, the greater of the two CBR that are published for it: bands of
-// TM 5-818-1 (seen), divisor of LR 889 (relayed). corrections.md, 2.
+// TM 5-818-1 (seen), divisor of LR 889 (relayed). facts, 2.
 var handMost = map[site.Consistency]float64{"very soft": 12.5 / 23, "soft": 25.0 / 23, "medium": 50.0 / 23, "stiff": 100.0 / 23, "very stiff": 200.0 / 23}
 
 // untestedMost is the most that an untested soil of a class is taken for where it
 // drains well: Look, Table 13.9 (relayed), and CBR 20 for any subgrade that is not
-// proved to meet the limits of a subbase, UFC 3-260-02 ch. 6 (seen). corrections.md, 1 and 2.
+// proved to meet the limits of a subbase, UFC 3-260-02 ch. 6 (seen). facts, 1 and 2.
 var untestedMost = map[string]float64{
 	"GW": 20, "GP": 20, "GM": 15, "GC": 15, "SW": 15, "SP": 15, "SM": 10, "SC": 10,
 	"ML": 7, "CL-ML": 7, "CL": 5, "CH": 5, "MH": 5,
@@ -53,7 +53,7 @@ var wordClass = map[site.Soil]string{
 }
 
 // coneCBR is the general curve of D6951 (from memory, high), which every curve for
-// a clay lies below but that for CH. ground.md, 3.1.
+// a clay lies below but that for CH. facts on ground, 3.1.
 func coneCBR(mm float64, fat bool) float64 {
 	if fat {
 		return 1 / (0.002871 * mm)
@@ -76,7 +76,6 @@ func inputOf(j *site.Site, path string) float64 {
 }
 
 func yes(b *bool) bool { return b != nil && *b }
-func no(b *bool) bool  { return b != nil && !*b }
 
 func read(j *site.Site) evidence {
 	g := j.Soil

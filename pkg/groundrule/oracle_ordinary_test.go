@@ -5,16 +5,16 @@ import "example.com/groundrule/pkg/site"
 // ordinaryJobs are those that every contractor builds: refusing them is as wrong
 // as building what may not be built.
 var ordinaryJobs = []sentence{
-	{"ordinary job", "a walk, a patio or a car driveway on firm dry ground is designed", "sections.md A2 and D",
+	{"ordinary job", "a walk, a patio or a car driveway on firm dry ground is designed", "review A2 and D",
 		func(x *look) string {
 			return when(!x.built() && usual(x) && x.ground.least >= 3 && x.ground.tested, "%s: %s", x.Status, x.why())
 		}},
-	{"feet on medium clay", "a patio on medium clay is designed", "sections.md A2; corrections.md 2",
+	{"feet on medium clay", "a patio on medium clay is designed", "review A2; facts 2",
 		func(x *look) string {
 			medium := x.job.Soil.Consistency == "medium" && x.ground.hand > 2 && len(x.ground.readings) == 0
 			return when(!x.built() && usual(x) && medium, "%s: %s", x.Status, x.why())
 		}},
-	{"untested clay", "a patio or a car driveway on untested clay is designed", "sections.md A2; corrections.md 2, HD 25/94 relayed",
+	{"untested clay", "a patio or a car driveway on untested clay is designed", "review A2; facts 2, HD 25/94 relayed",
 		func(x *look) string {
 			return when(!x.built() && usual(x) && !x.ground.tested && (x.job.Soil.Word == site.Clay || x.job.Soil.Word == ""), "%s: %s", x.Status, x.why())
 		}},

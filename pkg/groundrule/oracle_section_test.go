@@ -88,17 +88,19 @@ func (x *look) heights() []float64 {
 
 // fabric returns the fabric over the soil: its making and its class, 9 for none.
 func (x *look) fabric() (kind string, class int, lap float64) {
-	for _, c := range x.of("fabric_course") {
-		material := c.Attribute("material").Value.String()
-		class = 9
-		for n := 1; n <= 3; n++ {
-			if strings.Contains(material, fmt.Sprintf("class %d", n)) {
-				class = n
-			}
-		}
-		return c.Attribute("kind").Value.String(), class, inches(c.Attribute("overlap").Value)
+	fabrics := x.of("fabric_course")
+	if len(fabrics) == 0 {
+		return "", 9, 0
 	}
-	return "", 9, 0
+	c := fabrics[0]
+	material := c.Attribute("material").Value.String()
+	class = 9
+	for n := 1; n <= 3; n++ {
+		if strings.Contains(material, fmt.Sprintf("class %d", n)) {
+			class = n
+		}
+	}
+	return c.Attribute("kind").Value.String(), class, inches(c.Attribute("overlap").Value)
 }
 
 func (x *look) paver() float64 {

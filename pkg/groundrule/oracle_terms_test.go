@@ -53,16 +53,12 @@ func (x *look) spotTold() bool {
 
 // claim is the CBR that the subgrade is designed for, 0 for none.
 func (x *look) claim() float64 {
-	for _, c := range x.of("subgrade_course") {
-		v, _ := c.Attribute("cbr").Value.Number()
-		if v == 0 {
-			if q, ok := c.Attribute("cbr").Value.Measure(); ok {
-				v = q.SI
-			}
-		}
-		return v
+	ground := x.of("subgrade_course")
+	if len(ground) == 0 {
+		return 0
 	}
-	return 0
+	v, _ := ground[0].Attribute("cbr").Value.Number()
+	return v
 }
 
 // answer returns what the section presumed or decided of a name, and whether it

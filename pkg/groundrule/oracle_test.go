@@ -16,8 +16,10 @@ import (
 	"example.com/groundrule/pkg/site"
 )
 
-// The oracle judges sections by what the reference and the review say, and knows
-// no rule of the rulebook. A sentence here is a bound that no honest reading of
+// The oracle judges sections by published facts, and by a review in which an
+// estimator and an engineer judged sections; it knows no rule of the rulebook. A
+// source names the section of the facts ("facts 5") or the finding ("review A12",
+// "search A6" for a search for contradictions), and how it is known. A sentence here is a bound that no honest reading of
 // its source allows anyone to cross; within the bounds the rulebook is free.
 
 // sentence is one thing that a source says of every job.

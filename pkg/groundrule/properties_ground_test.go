@@ -56,7 +56,7 @@ var properties = []property{
 	rising("known worse", "nobody's fill, organic soil and swelling soil are given no less than what is not", func(job *site.Site) (*site.Site, []step) {
 		return job, []step{{"soil.uncontrolled_fill", "no"}, {"soil.uncontrolled_fill", "yes"}}
 	}),
-	{"fines by a tenth", "a tenth of a percent of fines moves the stone by no more than one step, but at the class limits of ASTM D2487 and of the frost groups", "issue, item 2; breaking.md A7", func(book *groundrule.Book, job *site.Site) string {
+	{"fines by a tenth", "a tenth of a percent of fines moves the stone by no more than one step, but at the class limits of ASTM D2487 and of the frost groups", "requirement 2; search A7", func(book *groundrule.Book, job *site.Site) string {
 		of := func(p float64) *site.Site {
 			return with(untested(job), "soil.nonplastic", "yes", "soil.sieves[0].sieve", "No. 4", "soil.sieves[0].passing", "95", "soil.sieves[1].sieve", "No. 10", "soil.sieves[1].passing", "90",
 				"soil.sieves[2].sieve", "No. 40", "soil.sieves[2].passing", "85", "soil.sieves[3].sieve", "No. 200", "soil.sieves[3].passing", fmt.Sprintf("%.4g", p))
@@ -69,7 +69,7 @@ var properties = []property{
 		}
 		return ""
 	}},
-	{"cone and CBR agree", "readings of the cone are what readings of the CBR are", "issue, item 1; sections.md A1", func(book *groundrule.Book, job *site.Site) string {
+	{"cone and CBR agree", "readings of the cone are what readings of the CBR are", "requirement 1; review A1", func(book *groundrule.Book, job *site.Site) string {
 		base := with(without(job, append(strengths, "soil.word", "soil.uscs", "soil.sieves", "soil.liquid_limit", "soil.plastic_limit", "soil.nonplastic", "soil.passing_0_02_mm")...), "soil.uscs", "SM", "soil.dcp.hammer", "8 kg")
 		var cone, cbr []string
 		for _, mm := range []float64{12, 14, 30} {
@@ -82,7 +82,7 @@ var properties = []property{
 		}
 		return ""
 	}},
-	{"as many of the same", "five readings of one value are one reading, in any order", "issue, item 1", func(book *groundrule.Book, job *site.Site) string {
+	{"as many of the same", "five readings of one value are one reading, in any order", "requirement 1", func(book *groundrule.Book, job *site.Site) string {
 		base := without(job, strengths...)
 		for _, v := range []string{"9", "4", "2.5"} {
 			one := come(book, with(base, "soil.cbr", v))

@@ -99,7 +99,7 @@ type step []string
 // rising holds that each of a row of jobs, which asks more than the one before it,
 // is given no less. of returns the first job and the rows of it, nil for none.
 func rising(name, says string, of func(job *site.Site) (*site.Site, []step)) property {
-	return property{name, says, "issue, Must hold", func(book *groundrule.Book, job *site.Site) string {
+	return property{name, says, "requirement", func(book *groundrule.Book, job *site.Site) string {
 		base, row := of(job)
 		var before outcome
 		var last step

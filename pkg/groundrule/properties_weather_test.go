@@ -42,7 +42,7 @@ var weatherProperties = []property{
 		}
 		return job, row("surface_slope", "1 %", "2 %", "2.01 %", "3 %", "4 %", "5 %", "6 %", "8 %")
 	}),
-	{"clean ground in frost", "a clean sand or gravel is built in frost as without it", "corrections.md 9, UFC Table 19-2 relayed; sections.md B1; issue, item 11", func(book *groundrule.Book, job *site.Site) string {
+	{"clean ground in frost", "a clean sand or gravel is built in frost as without it", "facts 9, UFC Table 19-2 relayed; review B1; requirement 11", func(book *groundrule.Book, job *site.Site) string {
 		for _, class := range []string{"GW", "GP", "SW", "SP"} {
 			base := with(untested(job), "soil.uscs", class, "soil.cbr", "20", "soil.sieves[0].sieve", "No. 4", "soil.sieves[0].passing", map[byte]string{'G': "40", 'S': "90"}[class[0]],
 				"soil.sieves[1].sieve", "No. 200", "soil.sieves[1].passing", "2")
@@ -53,7 +53,7 @@ var weatherProperties = []property{
 		}
 		return ""
 	}},
-	{"shallow frost", "frost that ends within the section adds nothing", "corrections.md 9 (C = a - p), computed; issue, item 11; sections.md B8", func(book *groundrule.Book, job *site.Site) string {
+	{"shallow frost", "frost that ends within the section adds nothing", "facts 9 (C = a - p), computed; requirement 11; review B8", func(book *groundrule.Book, job *site.Site) string {
 		warm, err := judged(book, frostless(job))
 		if err != nil || !warm.built() || job.Base == site.Panel {
 			return ""
@@ -64,9 +64,9 @@ var weatherProperties = []property{
 		}
 		return ""
 	}},
-	{"presumed values told", "to tell what was presumed leaves the section as it is", "issue, Must hold; breaking.md A6", presumedTold},
-	{"better than presumed", "to confirm a better strength than was presumed never adds stone", "issue, item 2; sections.md A2", betterTold},
-	{"a hair", "a value moved by a hair moves the stone by no more than one step", "issue, item 2 and Must hold; breaking.md A7", hair},
+	{"presumed values told", "to tell what was presumed leaves the section as it is", "requirement; search A6", presumedTold},
+	{"better than presumed", "to confirm a better strength than was presumed never adds stone", "requirement 2; review A2", betterTold},
+	{"a hair", "a value moved by a hair moves the stone by no more than one step", "requirement 2; search A7", hair},
 }
 
 // freezing are steps that say, beside their value, that the ground freezes.

@@ -5,20 +5,20 @@ var drained = keeps("drain where rain stays", "drain over clay", "pipe in its st
 
 var falls = keeps("slope is told", "slope is asked")
 
-// wantedOfReviewed are the reviewed jobs with what is wanted of each: sections.md,
-// by paragraph, and the published facts of corrections.md where they differ.
+// wantedOfReviewed are the reviewed jobs with what is wanted of each: by the finding
+// of the review, and by the published facts where they differ.
 var wantedOfReviewed = []expected{
 	{job: "001", wants: "designed, and an untold slope is asked for or set (A12)", check: all(isBuilt, falls)},
 	{job: "002", wants: "clay alone is designed for CBR 2, falls away (A2, A12)", check: all(isBuilt, claimAtMost(2), keeps("slope is told"), stoneWithin(4, 12))},
 	{job: "006", wants: "20 sq ft: one piece without a lap, no laboratory (B7)", check: all(isBuilt, lapAtMost(0), confirmsNone("atterberg", "hydrometer", "laborator"), confirmsAtMost(9)), differs: "the review found nine things to confirm too many; three of the nine are now the fall, its way and the outlet, which items 5 and 9 ask for, and those of the laboratory are gone"},
 	{job: "010", wants: "fill under feet is dug out, proved or refused, and lends no strength (A15)", check: or(notBuilt, all(claimAtMost(2), saysOf("dig out", "remove the fill", "dug out")))},
-	{job: "011", wants: "a pool deck on backfill: no strength by class, the published slab is told (A15, corrections.md 12)", check: or(notBuilt, all(claimAtMost(2), saysOf("slab")))},
+	{job: "011", wants: "a pool deck on backfill: no strength by class, the published slab is told (A15, facts 12)", check: or(notBuilt, all(claimAtMost(2), saysOf("slab")))},
 	{job: "015", wants: "CBR 1 is not compacted to 98 %, and nothing drives on it (A8)", check: all(isBuilt, keeps("soft ground left alone", "platform on soft ground"), fabricIs("woven"))},
 	{job: "020", wants: "a walk on soft clay is undercut or bridged, not refused (A2)", check: all(isBuilt, keeps("soft ground left alone", "platform on soft ground"))},
 	{job: "021", wants: "a patio on medium clay: people walk on it, laps of 24 in do (A2)", check: all(isBuilt, lapAtMost(36), silentOf("carry no foot"), gridsAtLeast(1))},
 	{job: "025", wants: "a patio at 12 % is refused (A12)", check: all(notBuilt, named("SLOPE"))},
 	{job: "028", wants: "water at 12 in below a patio: a drain at the low side or a stop (A11)", check: or(notBuilt, keeps("drain near water", "water in the section"))},
-	{job: "036", wants: "a wish for pavers of 1 in is refused or answered, and 60 mm are laid (issue, item 3)", check: or(notBuilt, all(keeps("pavers at least"), saysOf("pavers wanted", "thinner", "1 in pavers", "pavers of 1 in")))},
+	{job: "036", wants: "a wish for pavers of 1 in is refused or answered, and 60 mm are laid (requirement 3)", check: or(notBuilt, all(keeps("pavers at least"), saysOf("pavers wanted", "thinner", "1 in pavers", "pavers of 1 in")))},
 	{job: "038", wants: "no hand tamper where it cannot reach the density; the pipe fits (B2, A5)", check: or(notBuilt, all(or(compactorNot("hand_tamper"), saysOf("rent", "hire")), drained))},
 	{job: "039", wants: "an unknown compactor is answered, not taken for none (G)", check: saysOf("jumping jack"), fault: true},
 	{job: "044", wants: "6 in of No. 57, an edge other than a cast curb, a pipe that fits (A5, A13)", check: all(isBuilt, stoneWithin(6, 10), edgeNot("concrete curb"), drained)},
@@ -49,7 +49,7 @@ var wantedOfReviewed = []expected{
 	{job: "109", wants: "a street is rolled, and clay alone is not compacted to 98 % at CBR 2 (B2, A8)", check: all(isBuilt, compactorNot("plate_compactor", "hand_tamper"))},
 	{job: "112", wants: "a uniaxial stops it (D)", check: all(notBuilt, named("UNIAXIAL"))},
 	{job: "115", wants: "a grid under panels stops it (D)", check: all(notBuilt, named("PANEL"))},
-	{job: "118", wants: "a spiked aluminum edge in clean stone is checked (A3)", check: or(all(notBuilt, named("EDGE")), heeds), differs: "published: metal edges with geogrid tails have performed for feet on No. 57 (corrections.md 5, seen); the override stands on the section"},
+	{job: "118", wants: "a spiked aluminum edge in clean stone is checked (A3)", check: or(all(notBuilt, named("EDGE")), heeds), differs: "published: metal edges with geogrid tails have performed for feet on No. 57 (facts 5, seen); the override stands on the section"},
 	{job: "120", wants: "an override below every need is stopped (A3)", check: all(notBuilt, named("stone"))},
 	{job: "123", wants: "a rain depth without storage is answered (G)", check: or(notBuilt, answered("rain.depth"))},
 	{job: "125", wants: "permeable 2 ft from a foundation is refused, or lined (A6)", check: keepsBuilt("permeable near a foundation")},
@@ -80,7 +80,7 @@ var wantedOfReviewed = []expected{
 	{job: "247", wants: "a street on CBR 1 is refused (B9)", check: notBuilt},
 	{job: "258", wants: "a measured CBR of 2 beats the word rock (A10)", check: or(notBuilt, claimAtMost(2))},
 	{job: "260", wants: "storage over fat clay: refused, lined, or cautioned as a clay that may swell (A6)", check: or(notBuilt, saysOf("liner", "swell"))},
-	{job: "301", wants: "a plastic edge on a driveway is checked or stands on the section as an override (A3)", check: or(notBuilt, heeds), differs: "no published limit forbids it on a car driveway: plastic and metal edges have performed there (corrections.md 5, seen); the override stands on the section with what it changes"},
+	{job: "301", wants: "a plastic edge on a driveway is checked or stands on the section as an override (A3)", check: or(notBuilt, heeds), differs: "no published limit forbids it on a car driveway: plastic and metal edges have performed there (facts 5, seen); the override stands on the section with what it changes"},
 	{job: "302", wants: "a spiked edge on foam is stopped (A3)", check: notBuilt},
 	{job: "303", wants: "3 in of bedding is stopped (A3)", check: all(notBuilt, named("bedding"))},
 	{job: "304", wants: "mason sand as bedding is stopped (A3)", check: all(notBuilt, named("BEDDING"))},
@@ -90,7 +90,7 @@ var wantedOfReviewed = []expected{
 	{job: "320", wants: "a bare number for a length is a fault of the file (A3)", check: notBuilt, fault: true},
 	{job: "321", wants: "a lap of 6 in is stopped (D)", check: all(notBuilt, named("overlap"))},
 	{job: "401", wants: "0.3 among 9s: refused, or a soft spot to dig out (A1)", check: or(notBuilt, all(keeps("below CBR 0.5", "strength claimed"), saysOf("soft spot")))},
-	{job: "402", wants: "a silt with PI 6 is no CBR 20, and is to be confirmed (A9; corrections.md 15, row 9)", check: all(isBuilt, claimAtMost(7), confirmed("cbr"))},
+	{job: "402", wants: "a silt with PI 6 is no CBR 20, and is to be confirmed (A9; facts 15, row 9)", check: all(isBuilt, claimAtMost(7), confirmed("cbr"))},
 	{job: "404", wants: "a silt with PI 4 under trucks: capped, to be confirmed, no less than by class (A9)", check: all(isBuilt, claimAtMost(7), confirmed("cbr"), stoneWithin(9, 30))},
 }
 
@@ -110,7 +110,7 @@ func confirmed(name string) test {
 }
 
 // reviewedStillWrong are the reviewed jobs that do not come to what is wanted yet,
-// with the item of the issue. The list only shrinks.
+// with the item of the requirements. The list only shrinks.
 var reviewedStillWrong = map[string]string{
 	"105": "13 and 14",
 }
