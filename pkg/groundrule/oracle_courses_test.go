@@ -153,7 +153,7 @@ var coursesAtLeast = []sentence{
 		})},
 }
 
-// coverCBR are the rows of the cover curve as a transcriber read them, at 1,000 passes.
+// coverCBR are the rows of the cover curve as one reader took them off the chart, at 1,000 passes.
 var coverCBR, coverIn = []float64{2, 3, 4, 5, 7, 10}, []float64{14.5, 11.5, 9.5, 7.8, 5.4, 3.6}
 
 // coverLeast is the least stone under trucks by the curve, a tenth below the

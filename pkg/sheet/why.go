@@ -137,7 +137,7 @@ func (t *text) group(c section.Course, g *group) {
 			}
 			t.put(6, "", "Rule "+rule.ID+". "+source+t.cited(rule.Source))
 			for _, on := range rule.RestsOn {
-				t.put(6, "", "What it passes on rests on: "+t.cited(on))
+				t.put(6, "", "It passes on a value that rests on: "+t.cited(on))
 			}
 		}
 		t.changedBy(6, rule.Amended)

@@ -2,7 +2,6 @@ package value
 
 import (
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 
@@ -19,6 +18,8 @@ func (v Value) Brief(system quantity.System) string {
 	switch x := v.data.(type) {
 	case float64:
 		return brief(x)
+	case quantity.Quantity:
+		return briefly(v.Text(system))
 	case *list:
 		if len(x.items) == 0 {
 			break
@@ -29,22 +30,18 @@ func (v Value) Brief(system quantity.System) string {
 		}
 		return strings.Join(parts, ", ")
 	}
-	return briefly(v.Text(system))
+	return v.Text(system)
 }
 
-// decimals is a quantity that is written as one number with decimals.
-var decimals = regexp.MustCompile(`^(-?[\d,]+\.\d+) (\D+\S*)$`)
-
+// briefly tells the text of a quantity to three figures, or to all before the
+// point, if its number has decimals.
 func briefly(text string) string {
-	parts := decimals.FindStringSubmatch(text)
-	if parts == nil {
+	number, unit, _ := strings.Cut(text, " ")
+	x, err := strconv.ParseFloat(strings.ReplaceAll(number, ",", ""), 64)
+	if err != nil || !strings.Contains(number, ".") {
 		return text
 	}
-	x, err := strconv.ParseFloat(strings.ReplaceAll(parts[1], ",", ""), 64)
-	if err != nil {
-		return text
-	}
-	return Number(toFigures(x, max(3, len(strconv.Itoa(int(math.Abs(x))))))).Text(quantity.US) + " " + parts[2]
+	return Number(toFigures(x, max(3, len(strconv.Itoa(int(math.Abs(x))))))).Text(quantity.US) + " " + unit
 }
 
 func brief(x float64) string {

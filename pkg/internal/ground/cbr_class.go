@@ -34,9 +34,9 @@ func (CBRTable) Vocabulary() value.Vocabulary {
 
 // cbrTables hold the low end, in percent, of the range that a table gives for a
 // soil group: TM 3-357 and NAVFAC from memory, NHI relayed by a public
-// transcription. 0 is an upper end alone. GM and SM of TM 3-357 are the rows of the more plastic
-// kind, (u), which are the lower; the kind (d), LL to 25 and PI to 5, starts at
-// 40 and 15.
+// copy of its tables. 0 is an upper end alone. GM and SM of TM 3-357 are the rows
+// of the more plastic kind, (u), which are the lower; the kind (d), LL to 25 and PI
+// to 5, starts at 40 and 15.
 var cbrTables = map[CBRTable]map[Group]float64{
 	TableTM3357: {
 		GW: 40, GP: 30, GM: 20, GC: 20, SW: 20, SP: 10, SM: 10, SC: 5,
@@ -83,7 +83,7 @@ func CBRLowFromClass(g Group, table CBRTable) (float64, error) {
 }
 
 // The correlation of NCHRP 1-37A App. CC-1, as NHI-05-037 Table 5-34 has it,
-// relayed by a public transcription.
+// relayed by a public copy.
 const (
 	plasticCBRScale  = 75
 	plasticCBRFactor = 0.728

@@ -21,7 +21,7 @@ var (
 	sourceTxDOT     = value.Source{ID: "txdot_geotech", Document: "TxDOT Geotechnical Manual LRFD", Clause: "Table 4-2", Known: value.Seen}
 	sourceTM3_357   = value.Source{ID: "tm_3_357", Document: "USACE WES TM 3-357 (1953, 1960)", Clause: "App. B", Known: value.Memory}
 	sourceNAVFAC    = value.Source{ID: "navfac_dm7_02", Document: "NAVFAC DM-7.02 (1986)", Clause: "Table 1, p. 7.2-39", Known: value.Memory}
-	sourceNHI       = value.Source{ID: "nhi_05_037", Document: "FHWA NHI-05-037", Clause: "Table 5-28, field CBR by class", Known: value.Relayed, Via: "a public transcription"}
+	sourceNHI       = value.Source{ID: "nhi_05_037", Document: "FHWA NHI-05-037", Clause: "Table 5-28, field CBR by class", Known: value.Relayed, Via: "a public copy"}
 	sourcePercent   = value.Source{ID: "asphalt_institute_percentile", Document: "Asphalt Institute, design percentile by traffic", Known: value.Relayed,
 		Via: "Chen and Liew, Civil Engineering Handbook, 2nd ed., p. 62-30"}
 	sourceWeakArea = value.Source{ID: "ufc_3_260_02_weak_area", Document: "UFC 3-260-02 (30 Jun 2001)", Clause: "chapter 6, paragraph 3", Known: value.Seen,
@@ -32,7 +32,7 @@ var (
 	sourceNCHRPCBR = value.Source{ID: "nchrp_1_37a_cbr", Document: "NCHRP 1-37A (2004)", Clause: "MR = 2555 CBR^0.64", Known: value.Relayed,
 		Via: "an engineers' forum", Note: "the range of CBR is from memory"}
 	sourceLR1132 = value.Source{ID: "trrl_lr_1132", Document: "Powell and others, TRRL LR 1132 (1984)", Clause: "17.6 CBR^0.64 MPa", Known: value.Memory}
-	sourceIndex  = value.Source{ID: "nchrp_1_37a_app_cc", Document: "NCHRP 1-37A App. CC-1; NHI-05-037 Table 5-34", Known: value.Relayed, Via: "a public transcription"}
+	sourceIndex  = value.Source{ID: "nchrp_1_37a_app_cc", Document: "NCHRP 1-37A App. CC-1; NHI-05-037 Table 5-34", Known: value.Relayed, Via: "a public copy"}
 
 	sourceFrostTable = value.Source{ID: "tm_5_822_5_frost", Document: "TM 5-822-5", Clause: "Table 18-2", Known: value.Memory,
 		Note: "order of thaw strength seen in TM 5-822-12 para 7"}

@@ -49,7 +49,7 @@ type Options struct {
 // UsualBudget is how many jobs a survey runs if it is not told.
 const UsualBudget = 60000
 
-// mostNodes bounds the memory of the walk to about a gigabyte.
+// mostNodes bounds the memory of the walk to about two gigabytes.
 const mostNodes = 4000000
 
 // Run surveys a rulebook. The error wraps [ErrWithin] if the survey is narrowed
