@@ -25,7 +25,7 @@ var noSection = []sentence{
 		})},
 	{"trucks on fill", "unprepared fill has no bearing", "IBC 1806.2 relayed; 24 CFR 3285.202, seen; facts 2",
 		never(func(x *look) string {
-			return when(x.ground.fill && vehicles(x.job) && !x.says("dig out the fill", "remove the fill", "proof"), "a section for vehicles on fill that nobody vouches for, neither dug out nor proved")
+			return when(x.ground.fill && vehicles(x.job) && !x.says("dig out the fill", "fill comes out", "proof"), "a section for vehicles on fill that nobody vouches for, neither dug out nor proved")
 		})},
 	{"water in the section", "wet-season water never stands above the bottom of the base", "UFC 3-270-04 para 12.4, seen; facts 7, rule 7",
 		never(func(x *look) string {
