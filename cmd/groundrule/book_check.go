@@ -97,6 +97,7 @@ func holds(b rulebook.Contents) string {
 		{len(b.Checks), "check", "checks", true},
 		{len(b.Cautions), "caution", "cautions", true},
 		{len(b.Refusals), "refusal", "refusals", true},
+		{len(b.Promises), "promise", "promises", false},
 		{len(b.Amendments), "amendment in force", "amendments in force", false},
 		{len(b.Variances), "variance in use", "variances in use", false},
 		{len(b.Lifted), "entry taken away or changed", "entries taken away or changed", false},

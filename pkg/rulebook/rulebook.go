@@ -1,6 +1,6 @@
 // Package rulebook is what a compiled rulebook holds, as plain data to inspect:
 // chapters, sources, settings, words, decisions with their rules, courses,
-// checks, cautions and refusals, and the amendments laid over them. Conditions,
+// checks, cautions, refusals and promises, and the amendments laid over them. Conditions,
 // answers and sentences are texts, each with its place.
 //
 // It is also what rulebook files are opened by ([Layer], [Date]), and how faults
@@ -60,6 +60,7 @@ type Contents struct {
 	Checks       []Check
 	Cautions     []Caution
 	Refusals     []Refusal
+	Promises     []Promise
 }
 
 // Chapter is one rule file's subject.
@@ -256,6 +257,27 @@ type Refusal struct {
 	Says Text
 	// Who should design it instead.
 	Who     Text
+	Source  value.Source
+	Place   diagnostic.Place
+	Chapter string
+	Amended *Amended
+}
+
+// Promise is what the rulebook owes on every job that gets a section: something
+// that always or never holds, or that one value never falls, or never rises, as
+// another moves and all else stays as it is.
+type Promise struct {
+	ID string
+	// When is the condition of the jobs that it is about; zero if it is about all.
+	When Text
+	// Always or Never is the condition, or As and Then say what moves and what then
+	// never falls or rises, such as "support_cbr falls" and "stone_need never
+	// falls". The others are zero.
+	Always  Text
+	Never   Text
+	As      Text
+	Then    Text
+	Because Text
 	Source  value.Source
 	Place   diagnostic.Place
 	Chapter string

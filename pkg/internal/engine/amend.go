@@ -307,7 +307,7 @@ func (a *amender) variance(v *varianceEntry) {
 }
 
 // unpermitted reports what an amendment takes away without permission: a refusal,
-// a check that stops, a caution that every section owes, and a limit.
+// a promise, a check that stops, a caution that every section owes, and a limit.
 func (a *amender) unpermitted() {
 	for _, e := range a.entries {
 		if e.lifted == nil || !e.owed() || e.instead != nil && !e.weakened() {
@@ -328,7 +328,7 @@ func (a *amender) unpermitted() {
 	}
 	for _, v := range a.variances {
 		if v.Retires != "" && !v.used && !v.waits && !a.comes(v.Retires) {
-			fault(&a.faults, v.of, codeUnpermitted, "nothing that needs this variance is retired or changed", v.Retires, "a refusal, a check that stops, a limit, or a caution that every section owes, which an amendment retires or changes")
+			fault(&a.faults, v.of, codeUnpermitted, "nothing that needs this variance is retired or changed", v.Retires, "a refusal, a promise, a check that stops, a limit, or a caution that every section owes, which an amendment retires or changes")
 		}
 	}
 }
@@ -360,7 +360,7 @@ func (a *amender) touchedNode(e *entry) *document.Node {
 // it away.
 func (e *entry) owed() bool {
 	switch e.sort {
-	case refusalSort, limitSort:
+	case refusalSort, limitSort, promiseSort:
 		return true
 	case checkSort:
 		return e.node.Field("failing").Text() == string(rulebook.Stops)
@@ -373,7 +373,7 @@ func (e *entry) owed() bool {
 // weakened reports whether the entry that took another's place may speak where
 // that one would not: it was changed in more than its words.
 func (e *entry) weakened() bool {
-	for _, key := range []string{"when", "holds", "value", "at_least", "at_most", "one_of", "none_of", "failing", "owed"} {
+	for _, key := range []string{"when", "holds", "value", "at_least", "at_most", "one_of", "none_of", "failing", "owed", "always", "never", "as", "then"} {
 		was, is := e.node.Field(key), e.instead.node.Field(key)
 		if was != is && (was.Shape() != document.Scalar || was.Text() != is.Text()) {
 			return true

@@ -21,6 +21,7 @@ var weighty = map[sort][]string{
 	settingSort: {"value"}, ruleSort: {"answer", "when"}, termSort: {"value", "when"}, materialSort: {"properties"},
 	limitSort: {"at_least", "at_most", "one_of", "none_of", "when"}, checkSort: {"when", "holds", "value", "at_least", "at_most", "failing"},
 	courseSort: {"is", "when", "attributes"}, cautionSort: {"says", "when"}, refusalSort: {"says", "when"},
+	promiseSort: {"when", "always", "never", "as", "then"},
 }
 
 func (a *amender) replace(e *amendment, c *change, old *entry) {
@@ -52,7 +53,7 @@ func (a *amender) replace(e *amendment, c *change, old *entry) {
 	a.entries[i] = &next
 	a.touched[&next] = a.touched[old]
 	switch old.sort {
-	case limitSort, checkSort, cautionSort, refusalSort:
+	case limitSort, checkSort, cautionSort, refusalSort, promiseSort:
 		lifted := *old
 		lifted.lifted, lifted.instead = a.trail(e, c, nil), &next
 		a.entries = slices.Insert(a.entries, i, &lifted)

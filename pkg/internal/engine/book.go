@@ -37,6 +37,7 @@ type Book struct {
 	checks    []*Check
 	cautions  []*Caution
 	refusals  []*Refusal
+	promises  []*Promise
 	byName    map[string]any // *Setting, *Term, *Decision or rulebook.Input
 	clauses   []*language.Clause
 

@@ -19,6 +19,7 @@ const (
 	codeBrace      diagnostic.Code = "open-brace"       // a brace in a sentence that is not closed
 	codeProperty   diagnostic.Code = "missing-property" // a material without a property that its kind has
 	codeCheck      diagnostic.Code = "unclear-check"    // a check that asks nothing, or two things
+	codePromise    diagnostic.Code = "unclear-promise"  // a promise that says nothing, or two things
 	codeKind       diagnostic.Code = "unknown-kind"     // not a kind of value, or of material
 	codeSource     diagnostic.Code = "unknown-source"   // no source has the id
 	codeTag        diagnostic.Code = "unknown-tag"      // not a way to know a source

@@ -79,6 +79,7 @@ func (c *compiler) spoken() {
 	c.book.checks = standing(c, c.in.checks, c.check, func(l *lifted, x *Check) { l.check = x })
 	c.book.cautions = standing(c, c.in.cautions, c.caution, func(l *lifted, x *Caution) { l.caution = x })
 	c.book.refusals = standing(c, c.in.refusals, c.refusal, func(l *lifted, x *Refusal) { l.refusal = x })
+	c.book.promises = standing(c, c.in.promises, c.promise, func(l *lifted, x *Promise) { l.promise = x })
 }
 
 func (c *compiler) check(e *checkEntry) *Check {

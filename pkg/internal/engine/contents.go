@@ -54,5 +54,8 @@ func (b *Book) Contents() rulebook.Contents {
 	for _, r := range b.refusals {
 		out.Refusals = append(out.Refusals, r.Refusal)
 	}
+	for _, p := range b.promises {
+		out.Promises = append(out.Promises, p.Promise)
+	}
 	return deep.Copy(out)
 }

@@ -50,6 +50,9 @@ cautions:
 refusals:
   - {refusal: REFUSAL-HAVE, when: decision_have > inches(90), says: Too deep., who: An engineer., source: practice}
   - {refusal: REFUSAL-OTHER, when: decision_have > inches(91), says: Too deep., who: An engineer., source: practice}
+promises:
+  - {promise: PROMISE-HAVE, always: decision_have > inches(0), because: told, source: practice}
+  - {promise: PROMISE-OTHER, never: decision_have > inches(95), because: told, source: practice}
 `
 
 // door is how an entry of a sort is amended: one that is added, a key that makes
@@ -82,6 +85,7 @@ var doors = map[sort]door{
 	checkSort:   {have: "CHECK-HAVE", added: "asks: New, holds: decision_have > inches(1), failing: caution, says: Look., because: told, source: company", set: "holds: decision_have > inches(1)", beside: "CHECK-OTHER", lifted: true},
 	cautionSort: {have: "CAUTION-HAVE", added: "says: New., source: company", set: "says: New.", beside: "CAUTION-OTHER", noBecause: "what it says is its reason", lifted: true},
 	refusalSort: {have: "REFUSAL-HAVE", added: "when: decision_have > inches(80), says: New., who: An engineer., source: company", set: "says: New.", beside: "REFUSAL-OTHER", noBecause: "what it says is its reason", lifted: true},
+	promiseSort: {have: "PROMISE-HAVE", added: "always: decision_have > inches(0.5), because: told, source: company", set: "always: decision_have > inches(-1)", beside: "PROMISE-OTHER", lifted: true},
 }
 
 func openHouse(amendments ...string) (*Book, error) {
@@ -128,7 +132,7 @@ func TestNoDoorIsOpen(t *testing.T) {
 		d, ok := doors[s]
 		require.True(t, ok, "a sort without a row: %s", s)
 		name := strings.ToUpper(string(s))
-		if !slices.Contains([]sort{ruleSort, limitSort, checkSort, cautionSort, refusalSort}, s) {
+		if !slices.Contains([]sort{ruleSort, limitSort, checkSort, cautionSort, refusalSort, promiseSort}, s) {
 			name = "new_" + string(s)
 		} else {
 			name = "NEW-" + name
@@ -140,7 +144,7 @@ func TestNoDoorIsOpen(t *testing.T) {
 			return keeper + does + ":\n  - {" + string(s) + ": " + d.have + rest + "}\n"
 		}
 		permit := strings.Replace(permits, "%s", d.have, 1)
-		if !slices.Contains([]sort{limitSort, refusalSort}, s) {
+		if !slices.Contains([]sort{limitSort, refusalSort, promiseSort}, s) {
 			permit = ""
 		}
 		weakens := permit

@@ -29,11 +29,12 @@ const (
 	checkSort      sort = "check"
 	cautionSort    sort = "caution"
 	refusalSort    sort = "refusal"
+	promiseSort    sort = "promise"
 )
 
 // allSorts lists the sorts. A change is of the first whose key it has: a rule
 // has a source, a word may be a kind of another.
-var allSorts = []sort{ruleSort, limitSort, checkSort, cautionSort, refusalSort, courseSort, decisionSort, termSort, settingSort,
+var allSorts = []sort{ruleSort, limitSort, checkSort, cautionSort, refusalSort, promiseSort, courseSort, decisionSort, termSort, settingSort,
 	materialSort, wordSort, vocabularySort, sourceSort, kindSort}
 
 // section is where the entries of a sort stand in a chapter.
@@ -50,6 +51,7 @@ var sections = []section{
 	{"kinds", "the kinds of material", kindSort, false}, {"materials", "the materials", materialSort, false},
 	{"terms", "the terms", termSort, false}, {"decisions", "the decisions", decisionSort, false},
 	{"courses", "", courseSort, true}, {"checks", "", checkSort, true}, {"cautions", "", cautionSort, true}, {"refusals", "", refusalSort, true},
+	{"promises", "", promiseSort, true},
 }
 
 // entry is one entry as it stands in its file.
@@ -90,6 +92,7 @@ type written struct {
 	checks       []*checkEntry
 	cautions     []*cautionEntry
 	refusals     []*refusalEntry
+	promises     []*promiseEntry
 	// variances are those in force, and gone what an amendment took away, by name.
 	variances []*varianceEntry
 	gone      map[string]*entry
@@ -198,6 +201,12 @@ type refusalEntry struct {
 	*entry
 	rulebook.Refusal
 	when, says, who, source *document.Node
+}
+
+type promiseEntry struct {
+	*entry
+	rulebook.Promise
+	when, always, never, as, then, because, source *document.Node
 }
 
 // text returns what is written in a node; zero for none.

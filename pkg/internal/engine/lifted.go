@@ -19,6 +19,7 @@ type lifted struct {
 	caution *Caution
 	refusal *Refusal
 	course  *Course
+	promise *Promise
 	before  int // how many of the rules that are left stood before the rule
 }
 
@@ -104,6 +105,9 @@ func (o *Outcome) Lifted() []Lifted {
 		case l.refusal != nil:
 			told.Says = l.refusal.says
 			speaks, err = o.run.holds(l.refusal.when, place{name: "refusal", rule: l.refusal.ID})
+		case l.promise != nil:
+			told.Says = l.promise.because
+			speaks, err = o.Breaks(l.promise)
 		case l.course != nil:
 			told.Says = l.course.because
 			speaks, err = o.run.holds(l.course.when, place{name: "course " + l.course.Name})

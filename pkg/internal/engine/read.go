@@ -217,6 +217,8 @@ func (r *reader) written(a *amender) *written {
 			w.cautions = append(w.cautions, r.caution(e))
 		case refusalSort:
 			w.refusals = append(w.refusals, r.refusal(e))
+		case promiseSort:
+			w.promises = append(w.promises, r.promise(e))
 		}
 	}
 	return w
@@ -405,4 +407,14 @@ func (r *reader) refusal(n *entry) *refusalEntry {
 	c.Refusal = rulebook.Refusal{ID: n.id(), When: text(c.when), Says: text(c.says), Who: text(c.who), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
 	e.Done()
 	return c
+}
+
+func (r *reader) promise(n *entry) *promiseEntry {
+	e := r.open(n, "a promise")
+	p := &promiseEntry{entry: n, when: e.Get("when"), always: e.Get("always"), never: e.Get("never"), as: e.Get("as"), then: e.Get("then"),
+		because: e.Need("because"), source: e.Need("source")}
+	p.Promise = rulebook.Promise{ID: n.id(), When: text(p.when), Always: text(p.always), Never: text(p.never), As: text(p.as), Then: text(p.then),
+		Because: text(p.because), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
+	e.Done()
+	return p
 }

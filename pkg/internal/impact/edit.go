@@ -20,6 +20,7 @@ const (
 	CheckEntry    Entry = "check"
 	CautionEntry  Entry = "caution"
 	RefusalEntry  Entry = "refusal"
+	PromiseEntry  Entry = "promise"
 	OrderEntry    Entry = "order" // of the courses
 )
 

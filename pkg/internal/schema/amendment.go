@@ -22,7 +22,7 @@ func changed() []struct {
 	return []sort{
 		{"rule", ruleEntry(need), to("the decision that it answers", may)},
 		{"limit", limitEntry(), to("the decision whose answers it holds", may)},
-		{"check", checkEntry(), beside}, {"caution", cautionEntry(), why}, {"refusal", refusalEntry(), why}, {"course", courseEntry(), beside},
+		{"check", checkEntry(), beside}, {"caution", cautionEntry(), why}, {"refusal", refusalEntry(), why}, {"promise", promiseEntry(), beside}, {"course", courseEntry(), beside},
 		{"decision", decisionEntry(), why}, {"term", termEntry(), beside}, {"setting", settingEntry(), beside}, {"material", materialEntry(), beside},
 		{"word", wordEntry(need), to("the vocabulary that it is a word of", need)}, {"vocabulary", vocabularyEntry(), beside},
 		{"source", sourceEntry(), why}, {"kind", kindEntry(), why},

@@ -28,6 +28,7 @@ func additions() []key {
 		may("checks", list(reference("check")), "what the finished section must satisfy"),
 		may("cautions", list(reference("caution")), "what to tell whoever builds the section"),
 		may("refusals", list(reference("refusal")), "the limits of what the rulebook covers"),
+		may("promises", list(reference("promise")), "what the rulebook owes on every job"),
 	}
 }
 
@@ -45,7 +46,7 @@ func definitions() Properties {
 	}{
 		{"source", sourceEntry()}, {"vocabulary", vocabularyEntry()}, {"kind", kindEntry()}, {"property", propertyEntry()},
 		{"material", materialEntry()}, {"term", termEntry()}, {"decision", decisionEntry()}, {"rule", ruleEntry(need)}, {"limit", limitEntry()},
-		{"course", courseEntry()}, {"check", checkEntry()}, {"caution", cautionEntry()}, {"refusal", refusalEntry()},
+		{"course", courseEntry()}, {"check", checkEntry()}, {"caution", cautionEntry()}, {"refusal", refusalEntry()}, {"promise", promiseEntry()},
 	} {
 		out = append(out, Property{d.name, d.entry.schema()})
 	}
@@ -246,6 +247,26 @@ func refusalEntry() entry {
 		need("when", condition(), "the condition under which the job is refused"),
 		need("says", sentence(), "which limit the job crosses"),
 		need("who", sentence(), "who should design it instead"),
+		need("source", text(), aboutSource),
+	}}
+}
+
+// promiseEntry declares a promise, which says one thing.
+func promiseEntry() entry {
+	says := one(
+		all(given("always"), absent("never"), absent("as"), absent("then")),
+		all(absent("always"), given("never"), absent("as"), absent("then")),
+		all(absent("always"), absent("never"), given("as"), given("then")),
+	)
+	says.Description = "either always, or never, or as with then"
+	return entry{title: "Promise", about: "What the rulebook owes on every job that gets a section.", rules: []*Schema{says}, keys: []key{
+		need("promise", text(), "its id, which no other rule, check, caution, refusal or promise has"),
+		may("when", condition(), "the condition of the jobs that it is about; without one it is about all"),
+		may("always", condition(), "what holds on every such job"),
+		may("never", condition(), "what holds on no such job"),
+		may("as", text(), "an input or a decision, and which way it moves: support_cbr falls"),
+		may("then", text(), "what it never does while all else stays as it is: stone_need never falls; a comparison never lapses"),
+		need("because", sentence(), "why it is owed"),
 		need("source", text(), aboutSource),
 	}}
 }

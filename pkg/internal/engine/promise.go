@@ -1,0 +1,160 @@
+package engine
+
+import (
+	"slices"
+	"strings"
+
+	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/value"
+)
+
+// Promise is what the rulebook owes on every job that gets a section.
+type Promise struct {
+	rulebook.Promise
+	when, always, never *Condition
+	as                  string
+	rises               bool
+	then                *Expression
+	neverRises          bool
+	because             *Template
+}
+
+// Promises returns every promise in the order of the files.
+func (b *Book) Promises() []*Promise { return slices.Clone(b.promises) }
+
+// When returns the condition of the jobs that it is about, nil for all.
+func (p *Promise) When() *Condition { return p.when }
+
+// Always and Never return what holds on every such job, and what holds on none;
+// nil for what the promise does not say.
+func (p *Promise) Always() *Condition { return p.always }
+func (p *Promise) Never() *Condition  { return p.never }
+
+// Because returns the sentence of the promise's reason.
+func (p *Promise) Why() *Template { return p.because }
+
+// As returns the input or the decision that moves, and whether it rises; "" for a
+// promise about one job at a time.
+func (p *Promise) As() (name string, rises bool) { return p.as, p.rises }
+
+// Then returns what never falls, or never rises, as that moves.
+func (b *Book) Then(p *Promise) (f Formula, neverRises bool) { return Formula{b, p.then}, p.neverRises }
+
+// Breaks reports whether the job breaks a promise about one job at a time.
+func (o *Outcome) Breaks(p *Promise) (bool, error) {
+	in := place{name: "promise", rule: p.ID}
+	if about, err := o.run.holds(p.when, in); err != nil || !about || p.as != "" {
+		return false, err
+	}
+	if p.never != nil {
+		return o.run.holds(p.never, in)
+	}
+	kept, err := o.run.holds(p.always, in)
+	return !kept, err
+}
+
+// Reach returns what a promise that compares jobs looks at: the value that never
+// falls or rises. ok is false where the job is not among those that it is about, or
+// has no such value.
+func (o *Outcome) Reach(p *Promise) (v value.Value, ok bool) {
+	in := place{name: "promise", rule: p.ID}
+	if about, err := o.run.holds(p.when, in); err != nil || !about {
+		return value.Value{}, false
+	}
+	v, err := o.run.eval(p.then, in)
+	return v, err == nil
+}
+
+// ways are the ends of what a promise says of a value that moves.
+var ways = map[string]bool{"rises": true, "falls": false}
+
+// promise compiles a promise.
+func (c *compiler) promise(e *promiseEntry) *Promise {
+	c.ruleID(e.ID, e.name)
+	out := &Promise{Promise: e.Promise}
+	out.Source = c.sourceOf(e.source)
+	out.when = c.condition(e.when, nil)
+	given := out.when.settles(nil)
+	out.because = c.template(e.because, given)
+	said := 0
+	for _, is := range []bool{e.always != nil, e.never != nil, e.as != nil && e.then != nil} {
+		if is {
+			said++
+		}
+	}
+	if said != 1 || (e.as == nil) != (e.then == nil) {
+		fault(&c.faults, orNode(e.name, e.node), codePromise, "a promise says one thing", "", "always, or never, with a condition; or as with then")
+		return out
+	}
+	out.always, out.never = c.condition(e.always, given), c.condition(e.never, given)
+	if e.as != nil {
+		c.moving(e, out)
+	}
+	return out
+}
+
+// moving compiles a promise of what happens to one value as another moves.
+func (c *compiler) moving(e *promiseEntry, out *Promise) {
+	name, rises, ok := c.way(e.as, "", "support_cbr falls")
+	if !ok {
+		return
+	}
+	out.as, out.rises = name, rises
+	_, isInput := c.book.byName[name].(rulebook.Input)
+	d, isDecision := c.book.byName[name].(*Decision)
+	declared, _ := c.book.env.NameOf(name)
+	element, isList := declared.Kind.Element()
+	switch {
+	case !isInput && !isDecision:
+		fault(&c.faults, e.as, codePromise, "only an input or a decision moves by itself", name, "the name of an input or of a decision", c.book.movable()...)
+	case isDecision && d.when != nil:
+		fault(&c.faults, e.as, codePromise, name+" is not asked on every job", name, "an input, or a decision that is always asked")
+	case !ordered(declared.Kind) && !(isList && ordered(element)):
+		fault(&c.faults, e.as, codeNoOrder, "values of this kind have no order", string(declared.Kind), "a number or a quantity")
+	}
+	then, neverRises, ok := c.way(e.then, "never ", "stone_need never falls")
+	if !ok {
+		return
+	}
+	out.neverRises = neverRises
+	x, faults := c.book.env.Expression(then, value.NoKind, c.book.everyName())
+	if c.report(e.then, 0, faults) {
+		return
+	}
+	out.then = &Expression{source: x, node: e.then}
+	if !ordered(x.Kind) && x.Kind != value.BoolKind {
+		fault(&c.faults, e.then, codeNoOrder, "values of this kind have no order", string(x.Kind), "a number, a quantity, or a comparison, which never lapses")
+	}
+}
+
+// way splits "NAME falls", or "EXPRESSION never falls", at its end.
+func (c *compiler) way(n *document.Node, never, sample string) (what string, rises, ok bool) {
+	said := strings.TrimSpace(n.Text())
+	for word, up := range ways {
+		if cut, has := strings.CutSuffix(said, " "+never+word); has {
+			return strings.TrimSpace(cut), up, true
+		}
+	}
+	if cut, has := strings.CutSuffix(said, " never lapses"); has && never != "" {
+		return strings.TrimSpace(cut), false, true
+	}
+	fault(&c.faults, n, codePromise, "this does not say which way it goes", said, sample)
+	return "", false, false
+}
+
+// movable lists what a promise may move.
+func (b *Book) movable() []string {
+	var out []string
+	for _, in := range b.Inputs() {
+		if ordered(in.Kind) {
+			out = append(out, in.Name)
+		}
+	}
+	for _, d := range b.decisions {
+		if d.when == nil && ordered(d.Kind) {
+			out = append(out, d.Name)
+		}
+	}
+	return out
+}
