@@ -23,8 +23,9 @@ amendments in a folder ours:
   groundrule book trials --amend ours            do the trials still pass?
   groundrule book impact --amend ours past_jobs  what would change on past jobs?
   groundrule book survey --amend ours            is any job without an answer?
+  groundrule book prove --amend ours             is what the standard owes still kept?
 `,
-	under: []*command{bookCheckCommand, bookTrialsCommand, bookSurveyCommand, bookImpactCommand, bookJobsCommand, bookSchemaCommand},
+	under: []*command{bookCheckCommand, bookTrialsCommand, bookSurveyCommand, bookProveCommand, bookImpactCommand, bookJobsCommand, bookSchemaCommand},
 }
 
 // interruptible returns a context that is done when the user interrupts.

@@ -1,8 +1,10 @@
 package main
 
 import (
+	"context"
 	"strings"
 
+	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/review"
 )
 
@@ -29,10 +31,11 @@ It may take minutes. To survey a part of the rulebook, or some jobs only:
 	exits: `Exit code: 0 no fault was found; 1 a fault was found; 2 a rule file or the
 command line is wrong.
 `,
-	run: runBookSurvey,
+	run: func(c *call) int { return c.searched(review.Survey) },
 }
 
-func runBookSurvey(c *call) int {
+// searched runs a review that searches the whole range of jobs.
+func (c *call) searched(search func(context.Context, *groundrule.Book, review.SurveyOptions) (*review.Report, error)) int {
 	if err := c.jobsThere(); err != nil {
 		return c.usageError("%v; a part of the rulebook stands behind --within", err)
 	}
@@ -60,7 +63,7 @@ func runBookSurvey(c *call) int {
 	defer stop()
 	line := c.progress()
 	o.Progress = line.show
-	report, err := review.Survey(ctx, book, o)
+	report, err := search(ctx, book, o)
 	line.end()
 	if err != nil {
 		err = &located{err: err, trials: o.Trials}

@@ -7,6 +7,7 @@ import (
 	"iter"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/impact"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/page"
@@ -94,6 +95,19 @@ type SurveyOptions struct {
 // The error wraps [ErrWithin] or the context's, is a [diagnostic.List] of what is
 // wrong in the files of trials, or that of an example that could not be read.
 func Survey(ctx context.Context, book *groundrule.Book, o SurveyOptions) (*Report, error) {
+	return search(ctx, book, o, survey.Run)
+}
+
+// Prove settles every promise of a rulebook, or those that o names, over the whole
+// range of jobs: it is proven, or refuted by the smallest job or pair of jobs that
+// breaks it, which the rules themselves design so, or searched without a
+// counterexample, with what stands in the way of a proof. It may take a minute.
+// The errors are those of [Survey].
+func Prove(ctx context.Context, book *groundrule.Book, o SurveyOptions) (*Report, error) {
+	return search(ctx, book, o, survey.Prove)
+}
+
+func search[R findings](ctx context.Context, book *groundrule.Book, o SurveyOptions, run func(context.Context, *engine.Book, survey.Options) (R, error)) (*Report, error) {
 	if err := opened(book); err != nil {
 		return nil, err
 	}
@@ -103,7 +117,7 @@ func Survey(ctx context.Context, book *groundrule.Book, o SurveyOptions) (*Repor
 	if options.Jobs, err = o.jobs(); err != nil {
 		return nil, err
 	}
-	r, err := survey.Run(ctx, inside.Rules(book), options)
+	r, err := run(ctx, inside.Rules(book), options)
 	if err != nil {
 		return nil, err
 	}

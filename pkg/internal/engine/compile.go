@@ -326,7 +326,7 @@ func (c *compiler) ruleID(id string, n *document.Node) {
 		if c.in.own[first.Place().File] != nil && c.in.own[n.Place().File] == nil {
 			first, n = n, first // the amendment takes a name that the rulebook has
 		}
-		twice(&c.faults, n, first, id+" is there already", id, "a name that no other rule, limit, check, caution or refusal has", "it stands here first")
+		twice(&c.faults, n, first, id+" is there already", id, "a name that no other rule, limit, check, caution, refusal or promise has", "it stands here first")
 		return
 	}
 	c.rules[id] = n

@@ -36,6 +36,18 @@ func (b *Book) CheckFormulas(c *Check) (checked, limit Formula, ok bool) {
 	return Formula{b, c.value}, Formula{b, c.limit}, c.value != nil && c.limit != nil
 }
 
+// NameFormula returns the expression that reads one name.
+func (b *Book) NameFormula(name string) Formula { f, _ := b.formula(name); return f }
+
+// LimitFormula returns the expression of a limit of answers, and false for one
+// that compares with none.
+func (b *Book) LimitFormula(l *Limit) (Formula, bool) {
+	if l.limit == nil {
+		return Formula{}, false
+	}
+	return Formula{b, l.limit}, true
+}
+
 // ClauseSides returns the two sides of a clause that compares calculated values,
 // and how it compares them; ok is false for a clause of another form.
 func (b *Book) ClauseSides(index int) (left Formula, op string, right Formula, ok bool) {

@@ -27,6 +27,9 @@ func (l *Limit) When() *Condition { return l.when }
 // Because returns the sentence of the limit's reason.
 func (l *Limit) Because() *Template { return l.because }
 
+// Permitted reports whether a variance lets answers cross the limit.
+func (l *Limit) Permitted() bool { return l.variance != nil }
+
 // Crossed is an answer beyond a limit of its decision.
 type Crossed struct {
 	Decided *Decided

@@ -25,6 +25,8 @@ type aim struct {
 	walked bool
 	shows  func(*seen) bool
 
+	// guards are those on which the proof of a promise rests.
+	guards []guard
 	// by are the rules that hide a rule whose answer is never taken.
 	by []int
 
@@ -44,6 +46,7 @@ const (
 	lapses                  // the condition of a check, caution, course or refusal does not hold
 	fails                   // the check fails
 	passes                  // the check is met
+	broken                  // the promise is
 )
 
 // open reports whether a job is still looked for.
@@ -61,6 +64,7 @@ type subject struct {
 	caution             *engine.Caution
 	course              *engine.Course
 	refusal             *engine.Refusal
+	promise             *engine.Promise
 	when                *engine.Condition
 	amended             *rulebook.Amended
 	aims                []*aim
@@ -107,6 +111,8 @@ type asker struct {
 	// first so many variables tell.
 	stand      cells.Node
 	standKnows int
+	// guards are those that promises are proven by.
+	guards []guard
 }
 
 // settingsStand is the set of abstract jobs in which every clause that reads only
@@ -132,6 +138,9 @@ func (q *asker) prepare() {
 		return out
 	})
 	q.domain, _ = cells.Guarded(cells.Always, func() cells.Node { return m.possible(q.w) })
+	if m.limited {
+		q.guards = m.guards()
+	}
 	for _, p := range q.w.fixed {
 		q.domain, _ = cells.Guarded(q.domain, func() cells.Node { return m.d.And(q.domain, m.d.In(m.input(p.input), cells.One(p.cell))) })
 	}
@@ -144,6 +153,8 @@ func (q *asker) ask(s *subject) {
 		q.askDecision(s, s.decision)
 	case s.refusal != nil:
 		q.presence(s, func() cells.Node { return cells.Always }, (*seen).answered)
+	case s.promise != nil:
+		q.askPromise(s, s.promise)
 	case s.check != nil:
 		q.askCheck(s, s.check)
 	default:
@@ -179,16 +190,10 @@ func (q *asker) presence(s *subject, among func() cells.Node, counts func(*seen)
 func (q *asker) askCheck(s *subject, c *engine.Check) {
 	m := q.m
 	q.presence(s, q.designs, (*seen).designed)
-	met := func() cells.Node {
-		if c.Holds() != nil {
-			return m.condition(c.Holds())
-		}
-		return m.compared(c)
-	}
 	q.add(s, fails, 0, 0, func(x *seen) bool { r, is := x.checked(c); return is && !r.Holds },
-		func() cells.Node { return m.d.And(q.designs(), m.condition(s.when), m.d.Not(met())) })
+		func() cells.Node { return m.d.And(q.designs(), m.condition(s.when), m.d.Not(m.met(c))) })
 	q.add(s, passes, 0, 0, func(x *seen) bool { r, is := x.checked(c); return is && r.Holds },
-		func() cells.Node { return m.d.And(q.designs(), m.condition(s.when), met()) })
+		func() cells.Node { return m.d.And(q.designs(), m.condition(s.when), m.met(c)) })
 }
 
 // among is the set of jobs in which a decision is asked. One that a refusal

@@ -149,6 +149,8 @@ func (a *aim) asks() string {
 		return "a job that fails it"
 	case passes:
 		return "a job that meets it"
+	case broken:
+		return "a section that breaks it"
 	}
 	return "a job in which its condition holds"
 }

@@ -25,6 +25,8 @@ type model struct {
 	worked map[string]*worked      // by their texts
 	// compares keeps the comparisons of clauses that compare worked values.
 	compares map[int]engine.Comparison
+	// limited reports whether the limits of answers are looked at too.
+	limited bool
 
 	variables []variable
 	inputVar  map[string]int

@@ -26,6 +26,13 @@ func (m *model) splitAll(also map[string][]value.Value) {
 			m.splitBy(compares)
 		}
 	}
+	for _, d := range m.book.Decisions() {
+		for _, l := range d.Limits() {
+			if c, ok := m.limitComparison(d, l); ok && m.limited {
+				m.splitBy(c)
+			}
+		}
+	}
 	for name, values := range also {
 		for _, v := range values {
 			m.split(name, v)

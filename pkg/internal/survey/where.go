@@ -70,6 +70,8 @@ func (s *subject) conditions() []*engine.Condition {
 		}
 	case s.check != nil:
 		out = append(out, s.check.Holds())
+	case s.promise != nil:
+		out = append(out, s.promise.Always(), s.promise.Never())
 	}
 	return out
 }

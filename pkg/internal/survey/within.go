@@ -54,7 +54,11 @@ type fixedInput struct {
 }
 
 func narrow(b *engine.Book, w Within) (*scope, error) {
-	all := subjects(b)
+	return narrowTo(b, w, subjects(b), "a decision, check, caution, course or refusal")
+}
+
+// narrowTo narrows some subjects, which are of a sort.
+func narrowTo(b *engine.Book, w Within, all []*subject, sort string) (*scope, error) {
 	out := &scope{}
 	var names, chapters []string
 	for _, s := range all {
@@ -63,7 +67,7 @@ func narrow(b *engine.Book, w Within) (*scope, error) {
 	for _, c := range b.Chapters() {
 		chapters = append(chapters, c.Name)
 	}
-	if err := allThere("a decision, check, caution, course or refusal", w.Decisions, names); err != nil {
+	if err := allThere(sort, w.Decisions, names); err != nil {
 		return nil, err
 	}
 	if err := allThere("a chapter", w.Chapters, chapters); err != nil {
