@@ -229,6 +229,17 @@ func (d *Diagram) Cheapest(n Node, cost func(variable, cell int) float64) ([]Ste
 	return way, true
 }
 
+// Size is how many nodes there are.
+func (d *Diagram) Size() int { return len(d.nodes) }
+
+// Briefly is [Guarded] for a set that may take so many more nodes and no more.
+func (d *Diagram) Briefly(more int, instead Node, work func() Node) (n Node, ok bool) {
+	most := d.most
+	defer func() { d.most = most }()
+	d.most = min(most, len(d.nodes)+more)
+	return Guarded(instead, work)
+}
+
 // Guarded works out a set; ok is false, and the set is that given, if there were
 // too many cells.
 func Guarded(instead Node, work func() Node) (n Node, ok bool) {

@@ -168,7 +168,7 @@ func (q *asker) designs() cells.Node { return q.m.d.Not(q.refused) }
 // add makes an aim. The region is worked out of the set and of the domain.
 func (q *asker) add(s *subject, what aimed, rule, other int, shows func(*seen) bool, set func() cells.Node) *aim {
 	a := &aim{subject: s, what: what, rule: rule, other: other, shows: shows}
-	a.free, a.walked = cells.Guarded(cells.Always, func() cells.Node { return q.m.d.And(set(), q.domain) })
+	a.free, a.walked = q.m.d.Briefly(mostNodes/4, cells.Always, func() cells.Node { return q.m.d.And(set(), q.domain) })
 	a.region = a.free
 	if a.walked {
 		a.region, a.walked = cells.Guarded(cells.Always, func() cells.Node { return q.m.d.And(a.free, q.settingsStand()) })

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/section"
@@ -34,6 +35,7 @@ func Prove(ctx context.Context, rules *engine.Book, o Options) (*Proof, error) {
 	if err != nil {
 		return nil, err
 	}
+	scope.met = subjects(rules)
 	report("walking the cells", 0, len(scope.subjects))
 	m := newModel(rules, mostNodes)
 	m.limited = true
@@ -66,6 +68,14 @@ func Prove(ctx context.Context, rules *engine.Book, o Options) (*Proof, error) {
 	return out, nil
 }
 
+// The nodes that it may take to bring in one guard, and those that are brought in
+// for one promise. A guard that takes more is left out, which makes fewer proofs
+// and no wrong one.
+const (
+	mostForGuard   = 10000
+	mostForPromise = 40000
+)
+
 // askPromise asks for a section that breaks a promise. Guards are brought in one by
 // one until none is left, and those that are not needed left out again.
 func (q *asker) askPromise(s *subject, p *engine.Promise) {
@@ -86,11 +96,12 @@ func (q *asker) askPromise(s *subject, p *engine.Promise) {
 		return m.d.And(m.condition(p.When()), m.d.Not(m.condition(p.Always())))
 	})
 	var with []guard
+	size := m.d.Size()
 	for _, g := range q.relevant(append(p.When().Names(), append(p.Always().Names(), p.Never().Names()...)...)) {
-		if a.region == cells.Never || !a.walked {
+		if a.region == cells.Never || !a.walked || m.d.Size() > size+mostForPromise {
 			break
 		}
-		n, ok := cells.Guarded(a.region, func() cells.Node { return m.d.And(a.region, g.passes()) })
+		n, ok := m.d.Briefly(mostForGuard, a.region, func() cells.Node { return m.d.And(a.region, g.passes()) })
 		if ok && n != a.region {
 			a.region = n
 			with = append(with, g)
@@ -101,8 +112,9 @@ func (q *asker) askPromise(s *subject, p *engine.Promise) {
 	}
 }
 
-// relevant lists the guards that read something from which names are worked out,
-// those that read the names themselves first.
+// relevant lists the guards that read something from which names are worked out:
+// first those that read one of the names, and of these first those that read least
+// besides.
 func (q *asker) relevant(names []string) []guard {
 	under := map[string]bool{}
 	var visit func([]string)
@@ -115,15 +127,22 @@ func (q *asker) relevant(names []string) []guard {
 		}
 	}
 	visit(names)
-	var out []guard
-	for _, near := range []bool{true, false} {
-		for _, g := range q.guards {
-			direct := slices.ContainsFunc(g.names, func(n string) bool { return slices.Contains(names, n) })
-			if near == direct && slices.ContainsFunc(g.names, func(n string) bool { return under[n] }) {
-				out = append(out, g)
+	besides := func(g guard) int {
+		n := 0
+		for _, name := range g.names {
+			if !slices.Contains(names, name) {
+				n++
 			}
 		}
+		if n == len(g.names) {
+			n += len(under)
+		}
+		return n
 	}
+	out := slices.DeleteFunc(slices.Clone(q.guards), func(g guard) bool {
+		return !slices.ContainsFunc(g.names, func(n string) bool { return under[n] })
+	})
+	slices.SortStableFunc(out, func(a, b guard) int { return besides(a) - besides(b) })
 	return out
 }
 
@@ -131,7 +150,7 @@ func (q *asker) relevant(names []string) []guard {
 func (q *asker) needed(a *aim, with []guard) []guard {
 	for i := len(with) - 1; i >= 0; i-- {
 		fewer := slices.Delete(slices.Clone(with), i, i+1)
-		n, ok := cells.Guarded(cells.Always, func() cells.Node {
+		n, ok := q.m.d.Briefly(mostForGuard, cells.Always, func() cells.Node {
 			out := q.m.d.And(a.free, q.settingsStand())
 			for _, g := range fewer {
 				out = q.m.d.And(out, g.passes())
@@ -211,16 +230,34 @@ func (c *conclusion) values(p *engine.Promise, jobs ...*seen) []Valued {
 	return out
 }
 
-// inTheWay lists what the walk left open in what was only searched.
+// inTheWay lists what the walk left open of what the promise reads itself; of a
+// promise that reads nothing of that, all that it left open.
 func (c *conclusion) inTheWay(s *subject, how How) []Unanalyzed {
 	if how != Searched {
 		return nil
 	}
-	r := c.report
-	defer func() { c.report = r }()
-	c.report = &Report{}
-	of := *c
-	of.scope = &scope{subjects: []*subject{s}}
-	of.unanalyzed()
-	return c.report.Unanalyzed
+	m := c.q.m
+	var all, own []Unanalyzed
+	names := slices.Concat(s.promise.Always().Names(), s.promise.Never().Names())
+	for _, a := range s.aims {
+		if !a.walked {
+			own = append(own, Unanalyzed{Text: promised(s.promise), Places: []diagnostic.Place{s.place}, Why: "there are too many cells to walk"})
+		}
+		for _, i := range m.d.Support(a.region) {
+			v := m.variables[i]
+			u, ok := c.describe(v)
+			if !ok {
+				continue
+			}
+			all = append(all, u)
+			if slices.Contains(names, v.name) || slices.ContainsFunc(v.reads, func(n string) bool { return slices.Contains(names, n) }) {
+				own = append(own, u)
+			}
+		}
+	}
+	if len(own) == 0 {
+		own = all
+	}
+	slices.SortStableFunc(own, func(a, b Unanalyzed) int { return a.Places[0].Compare(b.Places[0]) })
+	return own
 }

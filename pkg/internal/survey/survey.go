@@ -21,6 +21,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
@@ -117,8 +118,8 @@ func walk(ctx context.Context, m *model, scope *scope, report func(string, int, 
 		}
 		w.fixed = append(w.fixed, p)
 	}
-	// A first round sets the order of the variables by what is asked about.
-	for _, s := range scope.subjects {
+	// A first round sets the order of the variables by what the rulebook asks about.
+	for _, s := range slices.Concat(scope.met, scope.subjects) {
 		_, _ = cells.Guarded(cells.Always, func() cells.Node { return q.meet(s) })
 	}
 	q.prepare()

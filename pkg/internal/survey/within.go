@@ -45,6 +45,7 @@ func (w Within) String() string {
 // scope is what a survey asks about.
 type scope struct {
 	subjects []*subject
+	met      []*subject // whose conditions are met before, for the order of variables
 	fixed    []fixedInput
 }
 
