@@ -219,7 +219,7 @@ func (t *teller) rule(r *engine.Rule, state rulebook.State, answer value.Value) 
 func (t *teller) clauses(told []engine.ClauseTold) []section.Clause {
 	out := []section.Clause{}
 	for _, c := range told {
-		out = append(out, section.Clause{Text: c.Text, Place: c.Place, Holds: c.Holds, Values: t.used(c.Values), Amended: deep.Copy(c.Amended)})
+		out = append(out, section.Clause{Text: c.Text, Place: c.Place, Column: c.Column, Holds: c.Holds, Values: t.used(c.Values), Amended: deep.Copy(c.Amended)})
 	}
 	return out
 }

@@ -12,7 +12,10 @@ type Decision struct {
 	Kind value.Kind // of the answer; a list for All
 	Take Take
 	// When is the condition under which it is asked; zero if it always is.
-	When    Text
+	When Text
+	// Columns are the names that the cells of a decision written as a table are
+	// compared with, nil for one with rules.
+	Columns []string
 	Rules   []Rule
 	Bounds  []Bound
 	Place   diagnostic.Place
@@ -55,7 +58,10 @@ const (
 type Rule struct {
 	ID string
 	// When is the rule's condition; zero if it always holds.
-	When     Text
+	When Text
+	// Cells are what the row of a table says under the columns of its decision,
+	// from which the condition is made; nil for any other rule.
+	Cells    []Text
 	Answer   Text
 	Because  Text
 	Source   value.Source

@@ -71,6 +71,8 @@ type Clause struct {
 	Text string `json:"text"`
 	// Place where it is written.
 	Place diagnostic.Place `json:"place"`
+	// Column is there for a cell of a table: what the cell is compared with.
+	Column string `json:"column,omitempty"`
 	// Holds is what it came to.
 	Holds bool `json:"holds"`
 	// Values that it read.

@@ -88,9 +88,13 @@ func (r *reasoner) passed(reason *section.Reason, rule *section.Rule) {
 	case rulebook.Held:
 		r.put(4, "- ", head+"holds, but "+r.outdone(reason, rule)+".")
 	default:
+		out := ""
+		if len(rule.Clauses) > 0 && rule.Clauses[0].Column != "" {
+			out = "ruled out by "
+		}
 		r.put(4, "- ", head+"does not hold.")
 		for i := range rule.Clauses {
-			r.put(8, "", r.clause(&rule.Clauses[i], false))
+			r.put(8, "", out+r.clause(&rule.Clauses[i], false))
 		}
 	}
 }
@@ -118,6 +122,9 @@ func (r *reasoner) outdone(reason *section.Reason, rule *section.Rule) string {
 // clause under a "not" settles the matter by coming out the other way.
 func (r *reasoner) clause(c *section.Clause, wanted bool) string {
 	out := "`" + c.Text + "` is "
+	if c.Column != "" {
+		out = "column " + c.Column + ": " + out
+	}
 	switch {
 	case c.Holds && wanted:
 		out += "true"

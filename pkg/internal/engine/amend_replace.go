@@ -12,7 +12,7 @@ import (
 // fixed lists the keys of each sort that no amendment changes: what else rests
 // on them would no longer fit, or they are entries of their own.
 var fixed = map[sort][]string{
-	settingSort: {"at_least", "at_most"}, decisionSort: {"answers", "rules", "limits"}, termSort: {"is"}, materialSort: {"kind"}, vocabularySort: {"words"}, kindSort: {"properties"},
+	settingSort: {"at_least", "at_most"}, decisionSort: {"answers", "rules", "table", "limits"}, termSort: {"is"}, materialSort: {"kind"}, vocabularySort: {"words"}, kindSort: {"properties"},
 }
 
 // weighty lists the keys of each sort that make an answer: who changes one gives

@@ -27,6 +27,9 @@ const (
 	codeTake       diagnostic.Code = "unknown-take"     // not a way to take an answer among the rules that hold
 	codeFailing    diagnostic.Code = "unknown-failing"  // not what a failing check does
 	codeNoRules    diagnostic.Code = "no-rules"         // a decision without a rule
+	codeTable      diagnostic.Code = "wrong-table"      // a table without its form: columns, rows and a cell for each
+	codeBands      diagnostic.Code = "wrong-bands"      // bands of a column that overlap, leave a gap, or are the wrong way round
+	codeAlike      diagnostic.Code = "rows-alike"       // two rows that ask the same
 	codeNotRules   diagnostic.Code = "not-a-rule-file"  // neither a chapter nor an amendment
 	codeUnreadable diagnostic.Code = "unreadable-file"  // too large, not a regular file, a link to a folder, or not to be had
 	codeNoFiles    diagnostic.Code = "no-files"         // a folder of rules without a rule file

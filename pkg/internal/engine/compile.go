@@ -265,7 +265,7 @@ func (c *compiler) decision(d *decisionEntry) {
 	default:
 		c.notOneOf(d.take, codeTake, "this is not a way of taking an answer", "first", "only", "largest", "smallest", "all")
 	}
-	if len(d.rules) == 0 && d.list != nil {
+	if len(d.rules) == 0 && (d.list != nil || len(d.lifted) > 0) {
 		none := fault(&c.faults, d.name, codeNoRules, "the decision "+d.Name+" has no rules", "", "at least one rule, or it would come to no answer on any job")
 		if n := len(d.lifted); n > 0 {
 			none.Place, none.Width, none.Message = d.lifted[n-1].entry.lifted.Place, 1, none.Message+" left"
@@ -273,6 +273,7 @@ func (c *compiler) decision(d *decisionEntry) {
 	}
 	out.when = c.condition(d.when, nil)
 	given := out.when.settles(nil)
+	c.table(d, given)
 	for _, r := range d.rules {
 		out.Rules = append(out.Rules, c.rule(r, answerKind, given))
 	}
@@ -303,6 +304,9 @@ func (c *compiler) notOneOf(n *document.Node, code diagnostic.Code, message stri
 func (c *compiler) rule(r *ruleEntry, kind value.Kind, given language.Given) *Rule {
 	c.ruleID(r.ID, r.name)
 	out := &Rule{Rule: r.Rule}
+	if r.row != nil && r.row.wrong {
+		return out
+	}
 	out.Source = c.sourceOf(r.source)
 	switch r.Standing {
 	case rulebook.NoStanding, rulebook.Measured, rulebook.Correlated, rulebook.Presumed:
@@ -310,6 +314,9 @@ func (c *compiler) rule(r *ruleEntry, kind value.Kind, given language.Given) *Ru
 		c.notOneOf(r.standing, codeStanding, "this is not a standing", "measured", "correlated", "presumed")
 	}
 	out.when = c.condition(r.when, given)
+	if len(r.Cells) > 0 {
+		r.row.mark(out.when)
+	}
 	here := out.when.settles(given)
 	out.answer = c.expression(r.answer, kind, here)
 	out.because = c.template(r.because, here)

@@ -24,7 +24,9 @@ type Condition struct {
 type ClauseAt struct {
 	Text  string
 	Place diagnostic.Place
-	index int
+	// Column is the column of the cell that asks it; "" if no row of a table does.
+	Column string
+	index  int
 }
 
 // Text is the condition as written.

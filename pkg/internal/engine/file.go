@@ -70,6 +70,8 @@ type entry struct {
 	first *entry
 	// keys are those that an added entry may have beside those of its sort.
 	keys []string
+	// row is what a rule keeps of the table that it is a row of, nil if none.
+	row *row
 }
 
 // self is the entry in whatever is read of it.

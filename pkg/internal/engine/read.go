@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"slices"
 
 	"example.com/groundrule/pkg/diagnostic"
@@ -118,6 +119,7 @@ func (r *reader) within(e *entry) []*entry {
 		for _, n := range e.node.Field("rules").Items() {
 			out = append(out, r.entry(ruleSort, n, e.id())...)
 		}
+		out = append(out, r.table(e)...)
 		for _, n := range e.node.Field("limits").Items() {
 			out = append(out, r.entry(limitSort, n, e.id())...)
 		}
@@ -338,9 +340,19 @@ func (r *reader) term(n *entry) *termEntry {
 func (r *reader) decision(n *entry) *decisionEntry {
 	e := r.open(n, "a decision")
 	d := &decisionEntry{entry: n, when: e.Get("when"), answers: e.Get("answers"), take: e.Get("take")}
-	d.Decision = rulebook.Decision{Name: n.id(), Asks: e.NeedText("asks"), Kind: value.Kind(e.NeedText("answers")), Take: rulebook.Take(e.NeedText("take")),
+	d.Decision = rulebook.Decision{Name: n.id(), Asks: e.NeedText("asks"), Kind: value.Kind(e.NeedText("answers")),
 		When: text(d.when), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
-	d.list = e.Need("rules")
+	if table := e.Get("table"); table != nil {
+		d.Take = rulebook.Take(cmp.Or(e.Text("take"), string(rulebook.Only)))
+		for _, column := range table.Field("columns").Items() {
+			if column.Text() != answerCell {
+				d.Columns = append(d.Columns, column.Text())
+			}
+		}
+	} else {
+		d.Take = rulebook.Take(e.NeedText("take"))
+		d.list = e.Need("rules")
+	}
 	e.Items("rules")
 	e.Items("limits")
 	e.Done()
@@ -348,10 +360,17 @@ func (r *reader) decision(n *entry) *decisionEntry {
 }
 
 func (r *reader) rule(n *entry) *ruleEntry {
-	e := r.open(n, "a rule")
+	what := "a rule"
+	if n.row != nil {
+		what = "a row"
+	}
+	e := r.open(n, what)
 	out := &ruleEntry{entry: n, when: e.Get("when"), answer: e.Need("answer"), because: e.Need("because"), source: e.Need("source"), standing: e.Get("standing")}
 	out.Rule = rulebook.Rule{ID: n.id(), When: text(out.when), Answer: text(out.answer), Because: text(out.because), Standing: rulebook.Standing(e.Text("standing")),
 		Confirm: e.Text("confirm"), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
+	if n.row != nil && out.when == n.row.when {
+		out.Cells = n.row.texts()
+	}
 	e.Done()
 	return out
 }

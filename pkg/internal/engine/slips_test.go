@@ -78,7 +78,7 @@ func TestSlips(t *testing.T) {
 	var out bytes.Buffer
 	var ahead sync.WaitGroup
 	turns := make(chan bool, runtime.NumCPU())
-	for _, s := range append(slips, moreSlips...) {
+	for _, s := range allSlips {
 		file := s.file(t)
 		ahead.Go(func() {
 			turns <- true
@@ -87,7 +87,7 @@ func TestSlips(t *testing.T) {
 		})
 	}
 	ahead.Wait()
-	for _, s := range append(slips, moreSlips...) {
+	for _, s := range allSlips {
 		file := s.file(t)
 		out.WriteString("=== " + s.name + "\n" + s.why + "\n\n")
 		faults := slipFaults(t, file)
@@ -140,7 +140,7 @@ var secondThoughts = map[string]string{
 func TestRepairs(t *testing.T) {
 	slow(t)
 	pasted := 0
-	for _, s := range append(slips, moreSlips...) {
+	for _, s := range allSlips {
 		file := s.file(t)
 		faults := slipFaults(t, file)
 		for _, d := range faults[:min(len(faults), 6)] {

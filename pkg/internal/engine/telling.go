@@ -14,6 +14,8 @@ import (
 type ClauseTold struct {
 	Text  string
 	Place diagnostic.Place
+	// Column is that of the table in whose row the clause is a cell, "" if none.
+	Column string
 	// Reached is false for a clause that did not need to be asked.
 	Reached bool
 	Holds   bool
@@ -32,7 +34,7 @@ func (o *Outcome) Clauses(c *Condition) []ClauseTold {
 	out := make([]ClauseTold, 0, len(c.clauses))
 	for _, at := range c.clauses {
 		s := o.run.states[at.index]
-		out = append(out, ClauseTold{Text: at.Text, Place: at.Place, Reached: s == logic.Yes || s == logic.No, Holds: s == logic.Yes,
+		out = append(out, ClauseTold{Text: at.Text, Place: at.Place, Column: at.Column, Reached: s == logic.Yes || s == logic.No, Holds: s == logic.Yes,
 			Values: o.run.values(o.run.book.clauses[at.index].Names)})
 	}
 	return out

@@ -299,6 +299,19 @@ func unitSlip(tokens []token, runes []rune) (Fault, int) {
 	return Fault{}, 0
 }
 
+// Written returns how the rule language writes a number or a quantity that stands
+// as in a setting, such as 6 in; any other text as it is.
+func Written(text string) string {
+	q, err := quantity.Parse(text)
+	if err != nil {
+		return text
+	}
+	if builder, x, ok := builderFor(strings.TrimSpace(text), q); ok {
+		return builder + "(" + x + ")"
+	}
+	return strconv.FormatFloat(q.SI, 'f', -1, 64)
+}
+
 // builderFor finds how the rule language writes what was written as "6 in".
 func builderFor(text string, q quantity.Quantity) (builder, number string, ok bool) {
 	for _, u := range q.Dim.Units() {

@@ -45,7 +45,7 @@ func definitions() Properties {
 		entry entry
 	}{
 		{"source", sourceEntry()}, {"vocabulary", vocabularyEntry()}, {"kind", kindEntry()}, {"property", propertyEntry()},
-		{"material", materialEntry()}, {"term", termEntry()}, {"decision", decisionEntry()}, {"rule", ruleEntry(need)}, {"limit", limitEntry()},
+		{"material", materialEntry()}, {"term", termEntry()}, {"decision", decisionEntry()}, {"rule", ruleEntry(need)}, {"table", tableEntry()}, {"row", rowEntry()}, {"limit", limitEntry()},
 		{"course", courseEntry()}, {"check", checkEntry()}, {"caution", cautionEntry()}, {"refusal", refusalEntry()}, {"promise", promiseEntry()},
 	} {
 		out = append(out, Property{d.name, d.entry.schema()})
@@ -175,14 +175,47 @@ func termEntry() entry {
 }
 
 func decisionEntry() entry {
-	return entry{title: "Decision", about: "One question about the section.", keys: []key{
+	form := one(all(given("rules"), given("take"), absent("table")), all(given("table"), absent("rules")))
+	form.Description = "rules with take, or a table"
+	return entry{title: "Decision", about: "One question about the section.", rules: []*Schema{form}, keys: []key{
 		need("asks", text(), "the question"),
 		need("answers", text(), "the kind of answer: number, bool, text, a dimension such as length, a vocabulary or a kind of material"),
-		need("take", oneOf(rulebook.First, rulebook.Only, rulebook.Largest, rulebook.Smallest, rulebook.All), "how the answer is taken from the rules that hold"),
+		may("take", oneOf(rulebook.First, rulebook.Only, rulebook.Largest, rulebook.Smallest, rulebook.All), "how the answer is taken from the rules that hold; for a table, only is the default"),
 		may("when", condition(), "the condition under which it is asked"),
-		need("rules", list(reference("rule")), "the rules, in their order"),
+		may("rules", list(reference("rule")), "the rules, in their order"),
+		may("table", reference("table"), "the rules as rows and columns"),
 		may("limits", list(reference("limit")), "limits of its answers, whoever gives them"),
 	}}
+}
+
+// tableEntry declares a table; because and source are those of the rows that have
+// none.
+func tableEntry() entry {
+	accounted := func(key string) *Schema {
+		rows := &Schema{Others: &Schema{Type: []string{"object"}, Required: []string{key}}}
+		return anyOf(given(key), &Schema{Properties: Properties{{"rows", rows}}})
+	}
+	return entry{title: "Table", about: "A decision as rows and columns.", rules: []*Schema{accounted("because"), accounted("source")}, keys: []key{
+		need("columns", words(), "the names that cells are compared with, and answer"),
+		need("rows", &Schema{Type: []string{"object"}, Fewest: 1, Others: anyOf(cells(), reference("row"))}, "the rows, each under its id"),
+		may("because", sentence(), "why, in a sentence; {name} quotes a value"),
+		may("source", text(), aboutSource),
+	}}
+}
+
+// cells are those of a row: a word or several, yes or no, a value, a band, any or
+// not known.
+func cells() *Schema { return list(anyOf(text(), words())) }
+
+func rowEntry() entry {
+	body := some(ruleEntry(need).keys)
+	keys := []key{need("cells", cells(), "a word, [several, words], yes or no, a value, a band (3 to 5, below 3, 5 and more), any or not known; and the answer")}
+	for _, k := range body {
+		if k.name != "rule" && k.name != "when" && k.name != "answer" {
+			keys = append(keys, k)
+		}
+	}
+	return entry{title: "Row", about: "A row that has a because, a source or a standing of its own.", keys: keys}
 }
 
 // ruleEntry declares a rule; id is need or ifThere.
