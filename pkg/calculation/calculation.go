@@ -30,6 +30,13 @@ type Function struct {
 	Range string
 	// Sources says where the method comes from; at least one.
 	Sources []value.Source
+	// Moves says which way the result goes as one argument rises and the others stay,
+	// with a sign for each argument in order: + never falls, - never rises, . goes
+	// either way, or is not known to; of a list each reading. "" is . for all.
+	// Positive says that the result is never below zero. Proofs of promises rest on
+	// both.
+	Moves    string
+	Positive bool
 	// Example is a call in the rule language that a reader can try.
 	Example string
 	// Go is the function: func(args...) T or func(args...) (T, error).

@@ -64,7 +64,7 @@ func platformCalculations() []calculation.Function {
 			Range: "wheel load 20 to 60 kN; tire pressure 275 to 825 kPa; passes 100 to 10,000; rut 50 to 100 mm; " +
 				"subgrade CBR 0.5 to below 5; base CBR 5 to 100; aperture stability modulus above 0 to 0.8 with a grid, 0 without one",
 			Sources: sources(giroudHanForm, giroudHanFactors, giroudHanRanges, laboratoryFit),
-			Example: "platform_thickness_by(published_constants, kn(40), kpa(550), 1000.0, mm(75), 1.0, 15.0, grid_support, 0.32)", Go: PlatformThicknessBy},
+			Example: "platform_thickness_by(published_constants, kn(40), kpa(550), 1000.0, mm(75), 1.0, 15.0, grid_support, 0.32)", Go: PlatformThicknessBy, Moves: ".+.+---..", Positive: true},
 		{Name: "bearing_factor", About: "Bearing capacity factor of the older platform method, for bare ground or fabric.",
 			Params: params(param("support", "what lies under the stone"), param("rutting", "traffic and rut")), Result: factor, Range: "not for a grid",
 			Sources: sources(fieldManualLoads, deepRutFactors), Example: "bearing_factor(fabric_support, little_rut)", Go: BearingFactor},
@@ -100,7 +100,7 @@ func layingCalculations() []calculation.Function {
 	rows := sources(fhwaOverlapRows, m288OverlapRows)
 	return []calculation.Function{
 		{Name: "fabric_overlap_least", About: "Least overlap of fabric rolls on ground of some CBR.", Params: ground, Result: param("overlap", "least overlap"),
-			Range: "CBR 0.5 to 100; below it seams are sewn", Sources: rows, Example: "fabric_overlap_least(1.5, fhwa_overlaps)", Go: FabricOverlapLeast},
+			Range: "CBR 0.5 to 100; below it seams are sewn", Sources: rows, Example: "fabric_overlap_least(1.5, fhwa_overlaps)", Go: FabricOverlapLeast, Moves: "-.", Positive: true},
 		{Name: "fabric_seam", About: "How fabric rolls join side by side on ground of some CBR.", Params: ground, Result: param("seam", "how they join"),
 			Range: "CBR 0.1 to 100", Sources: rows, Example: "fabric_seam(0.4, fhwa_overlaps)", Go: FabricSeam},
 		{Name: "agency_grid_overlap", About: "Least side and end overlap of a geogrid, by a road agency.",

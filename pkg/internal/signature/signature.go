@@ -5,6 +5,7 @@ package signature
 import (
 	"fmt"
 	"reflect"
+	"strings"
 
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
@@ -111,6 +112,9 @@ func Of(f calculation.Function) (Signature, error) {
 	}
 	if f.Name == "" || f.About == "" || f.Result.About == "" {
 		return fail("name, about and the result's meaning are all needed")
+	}
+	if strings.Trim(f.Moves, "+-.") != "" || f.Moves != "" && len(f.Moves) != len(f.Params) {
+		return fail("it moves %q, which is not one of + - . for each of %d arguments", f.Moves, len(f.Params))
 	}
 	if len(f.Sources) == 0 {
 		return fail("no source")

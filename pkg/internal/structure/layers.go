@@ -49,14 +49,16 @@ func layerCalculations() []calculation.Function {
 	drainage := param("drainage", "drainage coefficient, 0.40 to 1.40")
 	return []calculation.Function{
 		{
-			Name:    "layer_sn",
-			About:   "What one layer adds to the structural number of a section.",
-			Params:  []calculation.Param{param("thickness", "thickness of the layer, 0 to 400 in"), coefficient, drainage},
-			Result:  param("sn", "its part of the structural number"),
-			Range:   "coefficient 0.01 to 1, drainage coefficient 0.40 to 1.40",
-			Sources: []value.Source{sourceFlexible},
-			Example: "layer_sn(inches(6), 0.14, 1.0)",
-			Go:      LayerSN,
+			Name:     "layer_sn",
+			About:    "What one layer adds to the structural number of a section.",
+			Params:   []calculation.Param{param("thickness", "thickness of the layer, 0 to 400 in"), coefficient, drainage},
+			Result:   param("sn", "its part of the structural number"),
+			Range:    "coefficient 0.01 to 1, drainage coefficient 0.40 to 1.40",
+			Sources:  []value.Source{sourceFlexible},
+			Example:  "layer_sn(inches(6), 0.14, 1.0)",
+			Go:       LayerSN,
+			Moves:    "+++",
+			Positive: true,
 		},
 		{
 			Name:  "layer_thickness_for_sn",
@@ -65,11 +67,13 @@ func layerCalculations() []calculation.Function {
 				param("required", "structural number required, 0 to 9"),
 				param("above", "structural number of the layers above, 0 to 100"), coefficient, drainage,
 			},
-			Result:  param("thickness", "thickness, zero where the layers above suffice"),
-			Range:   "required structural number 0 to 9",
-			Sources: []value.Source{sourceLayered},
-			Example: "layer_thickness_for_sn(2.4, 1.815, 0.14, 1.0)",
-			Go:      LayerThicknessForSN,
+			Result:   param("thickness", "thickness, zero where the layers above suffice"),
+			Range:    "required structural number 0 to 9",
+			Sources:  []value.Source{sourceLayered},
+			Example:  "layer_thickness_for_sn(2.4, 1.815, 0.14, 1.0)",
+			Go:       LayerThicknessForSN,
+			Moves:    "+---",
+			Positive: true,
 		},
 	}
 }

@@ -92,11 +92,13 @@ func stressCalculations() []calculation.Function {
 				param("paver", "thickness of the paver, 0 to 300 mm"),
 				param("spread", "units down for one unit out on every side: 2 is 2:1, 1 is 1:1; 0.5 to 5"),
 			},
-			Result:  param("stress", "mean stress on the panel, to hold against its tested resistance"),
-			Range:   "paver 0 to 300 mm, spread 0.5 to 5",
-			Sources: []value.Source{sourceSpread},
-			Example: "panel_stress(lbf(300), inches(2), mm(60), 2.0)",
-			Go:      PanelStress,
+			Result:   param("stress", "mean stress on the panel, to hold against its tested resistance"),
+			Range:    "paver 0 to 300 mm, spread 0.5 to 5",
+			Sources:  []value.Source{sourceSpread},
+			Example:  "panel_stress(lbf(300), inches(2), mm(60), 2.0)",
+			Go:       PanelStress,
+			Moves:    "+--.",
+			Positive: true,
 		},
 	}
 }
