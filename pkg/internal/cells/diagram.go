@@ -159,6 +159,53 @@ func (d *Diagram) join(or bool, a, b Node) Node {
 	return n
 }
 
+// Way is how the cell of a variable in one job may differ from that in another.
+type Way uint8
+
+// The ways.
+const (
+	Stays    Way = iota // it is the same
+	Up                  // it is the same or a later one
+	Down                // it is the same or an earlier one
+	Anywhere            // it may be any
+)
+
+// Move is the set of the jobs from which some job of a set can be come to, where
+// variables move in their ways and the others stay.
+func (d *Diagram) Move(n Node, ways map[int]Way) Node {
+	done := map[Node]Node{Never: Never, Always: Always}
+	var move func(Node) Node
+	move = func(n Node) Node {
+		if out, ok := done[n]; ok {
+			return out
+		}
+		at := d.nodes[n]
+		kids := make([]Node, len(at.kids))
+		for i, kid := range at.kids {
+			kids[i] = move(kid)
+		}
+		switch ways[at.variable] {
+		case Up:
+			for i := len(kids) - 2; i >= 0; i-- {
+				kids[i] = d.Or(kids[i], kids[i+1])
+			}
+		case Down:
+			for i := 1; i < len(kids); i++ {
+				kids[i] = d.Or(kids[i], kids[i-1])
+			}
+		case Anywhere:
+			any := d.Or(kids...)
+			for i := range kids {
+				kids[i] = any
+			}
+		}
+		out := d.make(at.variable, kids)
+		done[n] = out
+		return out
+	}
+	return move(n)
+}
+
 // Support lists the variables that a set depends on, in rising order.
 func (d *Diagram) Support(n Node) []int {
 	seen := map[Node]bool{}

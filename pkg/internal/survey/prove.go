@@ -58,12 +58,18 @@ func Prove(ctx context.Context, rules *engine.Book, o Options) (*Proof, error) {
 	}
 	c := &conclusion{s: s, q: q, scope: scope}
 	out := &Proof{Seed: o.Seed, Jobs: s.ran, Given: len(jobs), Verdicts: make([]Verdict, len(scope.subjects))}
-	err = s.parallel(len(scope.subjects), func(i int) { out.Verdicts[i] = c.verdict(scope.subjects[i]) })
+	moves, err := c.moves(report)
+	if err != nil {
+		return nil, err
+	}
+	err = s.parallel(len(scope.subjects), func(i int) { out.Verdicts[i] = c.verdict(scope.subjects[i], moves[scope.subjects[i]], o.Budget) })
 	if err != nil {
 		return nil, err
 	}
 	for i, each := range scope.subjects {
-		out.Verdicts[i].InTheWay = c.inTheWay(each, out.Verdicts[i].How)
+		if v := &out.Verdicts[i]; v.How == Searched && moves[each] == nil {
+			v.InTheWay = c.inTheWay(each)
+		}
 	}
 	return out, nil
 }
@@ -165,11 +171,14 @@ func (q *asker) needed(a *aim, with []guard) []guard {
 }
 
 // verdict tells what became of a promise.
-func (c *conclusion) verdict(s *subject) Verdict {
+func (c *conclusion) verdict(s *subject, move *moved, budget int) Verdict {
 	p := s.promise
 	out := Verdict{Promise: p.ID, Chapter: p.Chapter, Place: p.Place, Says: promised(p), Because: p.Promise.Because.Text}
 	if p.Amended != nil {
 		out.Amended = p.Amended.By.Name
+	}
+	if move != nil {
+		c.moveVerdict(&out, p, move, budget)
 	}
 	for _, a := range s.aims {
 		out.Tried, out.Jobs = a.tried, c.s.ran
@@ -232,10 +241,7 @@ func (c *conclusion) values(p *engine.Promise, jobs ...*seen) []Valued {
 
 // inTheWay lists what the walk left open of what the promise reads itself; of a
 // promise that reads nothing of that, all that it left open.
-func (c *conclusion) inTheWay(s *subject, how How) []Unanalyzed {
-	if how != Searched {
-		return nil
-	}
+func (c *conclusion) inTheWay(s *subject) []Unanalyzed {
 	m := c.q.m
 	var all, own []Unanalyzed
 	names := slices.Concat(s.promise.Always().Names(), s.promise.Never().Names())

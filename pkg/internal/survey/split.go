@@ -33,6 +33,12 @@ func (m *model) splitAll(also map[string][]value.Value) {
 			}
 		}
 	}
+	for _, p := range m.book.Promises() {
+		if as, _ := p.As(); as != "" && m.limited {
+			then, _ := m.book.Then(p)
+			m.splitByFormula(then)
+		}
+	}
 	for name, values := range also {
 		for _, v := range values {
 			m.split(name, v)

@@ -17,9 +17,14 @@ func (s *searcher) smallest(d draft, shows func(*seen) bool) draft {
 		x, ok := s.eye.look(d)
 		return ok && shows(x)
 	}
+	return s.smaller(d, test, -1)
+}
+
+// smaller makes a draft smaller while it passes a test; one entry is left alone.
+func (s *searcher) smaller(d draft, test func(draft) bool, but int) draft {
 	d = s.leaveOut(d, test)
 	for i, e := range s.w.entries {
-		if d[i] == nil || s.w.isHeld(i) {
+		if d[i] == nil || i == but || s.w.isHeld(i) {
 			continue
 		}
 		for _, v := range e.simpler(d[i]) {

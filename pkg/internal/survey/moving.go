@@ -1,0 +1,355 @@
+package survey
+
+import (
+	"maps"
+	"slices"
+
+	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/cells"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/internal/logic"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/site"
+)
+
+// mover works out which values never fall as one value moves and all else stays.
+//
+// It looks at pairs of jobs, x and y, that both get a section and that differ in
+// the moving value alone: an input, or a decision that is given in both. Two
+// things come together. Which rules may hold in x and in y is told by the diagrams:
+// the set of the jobs y, widened to all jobs x from which it can be come to, is
+// compared with the set of the jobs x. What a formula comes to is told by its
+// parts: a sum of things that never fall never falls, a calculation goes as it says
+// of itself.
+//
+// never falls(y) is what is proven; that something never rises as the value rises
+// is that it never falls as the value falls, with x and y changed about.
+type mover struct {
+	q  *asker
+	m  *model
+	as string
+	// far are the names that are worked out of the moving one.
+	far map[string]bool
+	// section holds the abstract jobs that may get a section and that the promise is
+	// about.
+	section cells.Node
+	// calls are the calculations of which the proof takes as declared how they go.
+	calls     map[string]bool
+	functions map[string]*calculation.Function
+	done      map[question]bool
+	asked     map[question]bool // that are being worked out
+	trees     map[string]*language.Node
+	bounds    map[string]span
+	obstacles []Unanalyzed
+}
+
+// question asks whether a name, or a part of an expression, never falls as the
+// moving value rises or falls.
+type question struct {
+	of    string
+	rises bool
+}
+
+func newMover(q *asker, as string, when *engine.Condition) *mover {
+	v := &mover{q: q, m: q.m, as: as, far: map[string]bool{as: true}, calls: map[string]bool{}, functions: map[string]*calculation.Function{},
+		done: map[question]bool{}, asked: map[question]bool{}, trees: map[string]*language.Node{}, bounds: map[string]span{}}
+	for _, f := range q.m.book.Functions() {
+		v.functions[f.Name] = f.Function
+	}
+	for again := true; again; {
+		again = false
+		mark := func(name string, reads []string) {
+			if !v.far[name] && slices.ContainsFunc(reads, func(n string) bool { return v.far[n] }) {
+				v.far[name], again = true, true
+			}
+		}
+		for _, f := range site.Inputs() {
+			mark(f.Path, f.From)
+		}
+		for _, t := range q.m.book.Terms() {
+			mark(t.Name, q.m.book.Reads(t.Name))
+		}
+		for _, d := range q.m.book.Decisions() {
+			mark(d.Name, q.m.book.Reads(d.Name))
+		}
+	}
+	v.section = v.both(cells.Always, q.domain, q.settingsStand(), q.m.condition(when), v.told())
+	for _, r := range q.m.book.Refusals() {
+		v.section = v.both(v.section, q.m.d.Not(q.m.condition(r.When())))
+	}
+	return v
+}
+
+// both narrows a set by others, as far as that is cheap.
+func (v *mover) both(set cells.Node, by ...cells.Node) cells.Node {
+	for _, n := range by {
+		set, _ = v.m.d.Briefly(mostForGuard, set, func() cells.Node { return v.m.d.And(set, n) })
+	}
+	return set
+}
+
+// told is the set of jobs that have the moving value.
+func (v *mover) told() cells.Node {
+	if !v.m.isInput(v.as) {
+		return cells.Always
+	}
+	return v.m.name(v.as, v.m.cells[v.as].All())
+}
+
+// mostForPair is how many nodes it may take to ask of one pair of sets.
+const mostForPair = 20000
+
+// apart reports whether no job of the first set comes to one of the second as the
+// value moves.
+func (v *mover) apart(x, y cells.Node, rises bool) bool {
+	d := v.m.d
+	empty := func(work func() cells.Node) bool {
+		n, ok := d.Briefly(mostForPair, cells.Always, work)
+		return ok && n == cells.Never
+	}
+	return empty(func() cells.Node { return d.And(x, d.Move(y, v.ways(y, rises))) }) ||
+		empty(func() cells.Node {
+			x, y := d.And(x, v.section), d.And(y, v.section)
+			return d.And(x, d.Move(y, v.ways(y, rises)))
+		})
+}
+
+// ways tells of each variable of a set how its cell in y may differ from that in x.
+func (v *mover) ways(set cells.Node, rises bool) map[int]cells.Way {
+	out := map[int]cells.Way{}
+	for _, i := range v.m.d.Support(set) {
+		x := v.m.variables[i]
+		switch {
+		case x.role == inputCell && x.name == v.as:
+			out[i] = wayOf(rises, !rises)
+		case x.role == inputCell && v.far[x.name]:
+			out[i] = cells.Anywhere
+		case x.role == inputCell || x.role == settingClause || !slices.ContainsFunc(x.reads, func(n string) bool { return v.far[n] }):
+		default:
+			out[i] = wayOf(v.openUp(i, rises), v.openUp(i, !rises))
+		}
+	}
+	return out
+}
+
+func wayOf(up, down bool) cells.Way {
+	switch {
+	case up && down:
+		return cells.Stays
+	case up:
+		return cells.Up
+	case down:
+		return cells.Down
+	}
+	return cells.Anywhere
+}
+
+// openUp reports whether what a variable stands for never falls.
+func (v *mover) openUp(i int, rises bool) bool {
+	x := v.m.variables[i]
+	var trees []*language.Node
+	switch x.role {
+	case clauseOpen:
+		trees = append(trees, v.tree(v.m.book.ClauseText(x.clause)))
+	case valueOpen:
+		w := v.m.worked[x.name]
+		switch {
+		case w == nil:
+			return false
+		case w.other != "":
+			return v.up(v.tree(w.text), rises) && v.up(v.tree(w.other), !rises)
+		}
+		trees = append(trees, v.tree(w.text))
+	case answerOpen:
+		if t, ok := v.m.book.Term(x.name); ok {
+			f, _ := v.m.book.TermFormula(t)
+			trees = append(trees, v.tree(f.Text()))
+		} else if d, ok := v.m.book.Decision(x.name); ok {
+			for _, rule := range x.rules {
+				trees = append(trees, v.tree(v.m.book.AnswerFormula(d.Rules[rule]).Text()))
+			}
+		}
+	}
+	return len(trees) > 0 && !slices.ContainsFunc(trees, func(n *language.Node) bool { return !v.up(n, rises) })
+}
+
+func (v *mover) tree(text string) *language.Node {
+	n, ok := v.trees[text]
+	if !ok {
+		n = v.m.book.Tree(text)
+		v.trees[text] = n
+	}
+	return n
+}
+
+// nameUp reports whether the value of a name never falls, where it has one in both
+// jobs.
+func (v *mover) nameUp(name string, rises bool) bool {
+	ask := question{name, rises}
+	switch is, done := v.done[ask]; {
+	case !v.far[name]:
+		return true
+	case name == v.as:
+		return rises
+	case done:
+		return is
+	case v.asked[ask]:
+		return false
+	}
+	v.asked[ask] = true
+	is := false
+	if t, ok := v.m.book.Term(name); ok {
+		is = v.termUp(t, rises)
+	} else if d, ok := v.m.book.Decision(name); ok {
+		is = v.decisionUp(d, rises)
+	}
+	delete(v.asked, ask)
+	v.done[ask] = is
+	return is
+}
+
+func (v *mover) termUp(t *engine.Term, rises bool) bool {
+	if c := t.TermCondition(); c != nil {
+		return v.lastingSet(v.m.condition(t.When()), v.m.condition(c), rises)
+	}
+	f, _ := v.m.book.TermFormula(t)
+	return v.up(v.tree(f.Text()), rises)
+}
+
+// lastingSet reports whether what holds in x holds in y too, where it is asked in
+// both.
+func (v *mover) lastingSet(asked, set cells.Node, rises bool) bool {
+	d := v.m.d
+	return v.apart(d.And(asked, set), d.And(asked, d.Not(set)), rises)
+}
+
+// lasting reports whether a condition that holds in x holds in y too.
+func (v *mover) lasting(t *logic.Tree, rises bool) bool {
+	return v.lastingSet(cells.Always, v.m.tree(t), rises)
+}
+
+// callUp reports whether a calculation never falls, by what it says of itself.
+func (v *mover) callUp(n *language.Node, rises bool) bool {
+	f := v.functions[n.Call]
+	for i, arg := range n.Args {
+		if v.up(arg, true) && v.up(arg, false) {
+			continue
+		}
+		way := byte('.')
+		if f != nil && i < len(f.Moves) {
+			way = f.Moves[i]
+		}
+		if way == '.' || !v.up(arg, rises == (way == '+')) {
+			return false
+		}
+		v.calls[n.Call] = true
+	}
+	return true
+}
+
+// restsOn lists the calculations that the proof takes as they are declared.
+func (v *mover) restsOn() []string { return slices.Sorted(maps.Keys(v.calls)) }
+
+// decisionUp reports whether the answer of a decision never falls.
+func (v *mover) decisionUp(d *engine.Decision, rises bool) bool {
+	dm, asked := v.m.decision(d), v.m.condition(d.When())
+	switch d.Take {
+	case rulebook.First, rulebook.Only:
+		return v.firstUp(d, dm, asked, rises)
+	case rulebook.Largest, rulebook.Smallest:
+		return v.extremeUp(d, dm, asked, rises)
+	}
+	for i, r := range d.Rules {
+		if !v.lastingSet(asked, dm.holds[i], rises) || !v.lastingSet(asked, dm.holds[i], !rises) || !v.up(v.answer(r), rises) {
+			return false
+		}
+	}
+	return true
+}
+
+func (v *mover) answer(r *engine.Rule) *language.Node {
+	return v.tree(v.m.book.AnswerFormula(r).Text())
+}
+
+// firstUp looks at every two rules of which one may answer in x and the other in y.
+func (v *mover) firstUp(d *engine.Decision, dm *decisionModel, asked cells.Node, rises bool) bool {
+	for i, from := range d.Rules {
+		x := v.m.d.And(asked, dm.fires[i])
+		for j, to := range d.Rules {
+			a, b := v.answer(from), v.answer(to)
+			if a == nil || b == nil {
+				return false
+			}
+			if i == j && v.up(a, rises) || i != j && v.atMost(a, b, rises, mostDeep) {
+				continue
+			}
+			if y := v.m.d.And(asked, dm.fires[j]); !v.apart(x, y, rises) {
+				v.obstacle(d, from, to, rises)
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// extremeUp looks, for each answer that may be the largest in x, for one in y that
+// is no less; for the smallest with x and y changed about.
+func (v *mover) extremeUp(d *engine.Decision, dm *decisionModel, asked cells.Node, rises bool) bool {
+	largest := d.Take == rulebook.Largest
+	for i, from := range d.Rules {
+		here, left := v.m.d.And(asked, dm.holds[i]), asked
+		free := func() bool {
+			if largest {
+				return v.apart(here, left, rises)
+			}
+			return v.apart(left, here, rises)
+		}
+		covered := false
+		for n := -1; n < len(d.Rules) && !covered; n++ {
+			j := n
+			if n < 0 {
+				j = i // the rule itself first
+			} else if n == i {
+				continue
+			}
+			a, b := v.answer(from), v.answer(d.Rules[j])
+			if !largest {
+				a, b = b, a
+			}
+			if a == nil || b == nil {
+				return false
+			}
+			if j == i && v.up(a, rises) || j != i && v.atMost(a, b, rises, mostDeep) {
+				left = v.m.d.And(left, v.m.d.Not(dm.holds[j]))
+				covered = left == cells.Never || n < 0 && free()
+			}
+		}
+		if !covered && !free() {
+			v.obstacle(d, from, nil, rises)
+			return false
+		}
+	}
+	return true
+}
+
+// obstacle notes what keeps a decision from being proven.
+func (v *mover) obstacle(d *engine.Decision, from, to *engine.Rule, rises bool) {
+	moves := " as " + v.as + " falls"
+	if rises {
+		moves = " as " + v.as + " rises"
+	}
+	u := Unanalyzed{Text: d.Name + ": " + from.ID, Places: []diagnosticPlace{from.Place}}
+	switch {
+	case to == nil:
+		u.Why = "its answer may fall, or it may no longer hold," + moves + ", and no other answer is known to be as large"
+	case to == from:
+		u.Why = "its answer, " + from.Answer.Text + ", may fall" + moves
+	default:
+		u.Text, u.Places = u.Text+", then "+to.ID, append(u.Places, to.Place)
+		u.Why = "the answer may go from the one to the other" + moves + ", and is not known to be no less"
+	}
+	if !slices.ContainsFunc(v.obstacles, func(o Unanalyzed) bool { return o.Text == u.Text && o.Why == u.Why }) {
+		v.obstacles = append(v.obstacles, u)
+	}
+}

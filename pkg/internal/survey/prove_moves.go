@@ -1,0 +1,102 @@
+package survey
+
+import (
+	"context"
+	"fmt"
+
+	"example.com/groundrule/pkg/internal/cells"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/rulebook"
+)
+
+// moved is how far a promise of what moves was proven.
+type moved struct {
+	number   int
+	proven   bool
+	restsOn  []string
+	inTheWay []Unanalyzed
+}
+
+// moves proves the promises of what moves, as far as it can.
+func (c *conclusion) moves(report func(string, int, int)) (map[*subject]*moved, error) {
+	out, askers := map[*subject]*moved{}, map[string]*asker{}
+	for i, s := range c.scope.subjects {
+		as, rises := s.promise.As()
+		if as == "" {
+			continue
+		}
+		q := c.q
+		if !c.q.m.isInput(as) {
+			if q = askers[as]; q == nil {
+				var err error
+				if q, err = c.given(as); err != nil {
+					return nil, err
+				}
+				askers[as] = q
+			}
+		}
+		out[s] = proveMove(q, s.promise, as, rises)
+		out[s].number = i
+		report("following what moves", i+1, len(c.scope.subjects))
+	}
+	return out, nil
+}
+
+// given returns a model in which a decision is given like an input.
+func (c *conclusion) given(decision string) (*asker, error) {
+	m := newModel(c.q.m.book, mostNodes)
+	m.limited = true
+	m.inputs[decision] = rulebook.Input{Name: decision, Kind: m.cells[decision].Kind()}
+	return walk(context.Background(), m, &scope{fixed: c.scope.fixed, met: c.scope.met}, func(string, int, int) {})
+}
+
+func proveMove(q *asker, p *engine.Promise, as string, rises bool) *moved {
+	v := newMover(q, as, p.When())
+	then, neverRises := q.m.book.Then(p)
+	if neverRises {
+		rises = !rises
+	}
+	out := &moved{}
+	if c, ok := then.Comparison(); ok {
+		if set, ok := q.m.comparison(c); ok {
+			out.proven = v.lastingSet(q.m.known(c.Name), set, rises)
+		}
+	}
+	out.proven = out.proven || v.up(v.tree(then.Text()), rises)
+	if out.restsOn = v.restsOn(); !out.proven {
+		out.inTheWay = v.obstacles
+	}
+	return out
+}
+
+// moveVerdict settles a promise of what moves. Also one that is proven is tried, a
+// little, so that a fault of this package is found.
+func (c *conclusion) moveVerdict(out *Verdict, p *engine.Promise, move *moved, budget int) {
+	g := c.s.pairing(p, move.number)
+	budget /= 10
+	if move.proven {
+		budget /= 10
+	}
+	found, ok := g.hunt(budget)
+	out.Jobs, out.Tried, out.RestsOn, out.InTheWay = g.ran, g.ran, move.restsOn, move.inTheWay
+	switch {
+	case ok && move.proven:
+		panic(fmt.Errorf("%w: promise %s is broken, though it was proven", ErrDisagree, p.ID))
+	case move.proven:
+		out.How = Proven
+	case ok:
+		out.How = Refuted
+		for _, each := range []pair{g.smallest(found), found} {
+			if was, is, ok := g.written(each); ok {
+				out.Job, out.Then, out.InTheWay = &was, &is, nil
+				out.Values = c.values(p, was.seen, is.seen)
+				return
+			}
+		}
+		out.How = Searched
+	default:
+		out.How = Searched
+	}
+}
+
+var _ = cells.Never
