@@ -31,9 +31,9 @@ type mover struct {
 	as string
 	// far are the names that are worked out of the moving one.
 	far map[string]bool
-	// section holds the abstract jobs that may get a section and that the promise is
-	// about.
-	section cells.Node
+	// sections hold the abstract jobs that may get a section and that the promise is
+	// about, each more narrowly than the one before.
+	sections []cells.Node
 	// calls are the calculations of which the proof takes as declared how they go.
 	calls     map[string]bool
 	functions map[string]*calculation.Function
@@ -74,10 +74,13 @@ func newMover(q *asker, as string, when *engine.Condition) *mover {
 			mark(d.Name, q.m.book.Reads(d.Name))
 		}
 	}
-	v.section = v.both(cells.Always, q.domain, q.settingsStand(), q.m.condition(when), v.told())
+	about := v.both(cells.Always, q.m.condition(when), v.told(), q.settingsStand())
+	possible := v.both(about, q.domain)
+	designed := possible
 	for _, r := range q.m.book.Refusals() {
-		v.section = v.both(v.section, q.m.d.Not(q.m.condition(r.When())))
+		designed = v.both(designed, q.m.d.Not(q.m.condition(r.When())))
 	}
+	v.sections = []cells.Node{cells.Always, about, possible, designed}
 	return v
 }
 
@@ -104,15 +107,22 @@ const mostForPair = 20000
 // value moves.
 func (v *mover) apart(x, y cells.Node, rises bool) bool {
 	d := v.m.d
-	empty := func(work func() cells.Node) bool {
-		n, ok := d.Briefly(mostForPair, cells.Always, work)
-		return ok && n == cells.Never
-	}
-	return empty(func() cells.Node { return d.And(x, d.Move(y, v.ways(y, rises))) }) ||
-		empty(func() cells.Node {
-			x, y := d.And(x, v.section), d.And(y, v.section)
+	for i, in := range v.sections {
+		if i > 0 && in == v.sections[i-1] {
+			continue
+		}
+		n, ok := d.Briefly(mostForPair, cells.Always, func() cells.Node {
+			x, y := d.And(x, in), d.And(y, in)
+			if x == cells.Never || y == cells.Never {
+				return cells.Never
+			}
 			return d.And(x, d.Move(y, v.ways(y, rises)))
 		})
+		if ok && n == cells.Never {
+			return true
+		}
+	}
+	return false
 }
 
 // ways tells of each variable of a set how its cell in y may differ from that in x.

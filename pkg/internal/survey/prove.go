@@ -2,6 +2,7 @@ package survey
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 
@@ -62,8 +63,9 @@ func Prove(ctx context.Context, rules *engine.Book, o Options) (*Proof, error) {
 	if err != nil {
 		return nil, err
 	}
-	err = s.parallel(len(scope.subjects), func(i int) { out.Verdicts[i] = c.verdict(scope.subjects[i], moves[scope.subjects[i]], o.Budget) })
-	if err != nil {
+	wrong := make([]error, len(scope.subjects))
+	err = s.parallel(len(scope.subjects), func(i int) { out.Verdicts[i], wrong[i] = c.verdict(scope.subjects[i], moves[scope.subjects[i]], o.Budget) })
+	if err := errors.Join(append(wrong, err)...); err != nil {
 		return nil, err
 	}
 	for i, each := range scope.subjects {
@@ -171,14 +173,15 @@ func (q *asker) needed(a *aim, with []guard) []guard {
 }
 
 // verdict tells what became of a promise.
-func (c *conclusion) verdict(s *subject, move *moved, budget int) Verdict {
+func (c *conclusion) verdict(s *subject, move *moved, budget int) (Verdict, error) {
 	p := s.promise
 	out := Verdict{Promise: p.ID, Chapter: p.Chapter, Place: p.Place, Says: promised(p), Because: p.Promise.Because.Text}
 	if p.Amended != nil {
 		out.Amended = p.Amended.By.Name
 	}
 	if move != nil {
-		c.moveVerdict(&out, p, move, budget)
+		err := c.moveVerdict(&out, p, move, budget)
+		return out, err
 	}
 	for _, a := range s.aims {
 		out.Tried, out.Jobs = a.tried, c.s.ran
@@ -199,7 +202,7 @@ func (c *conclusion) verdict(s *subject, move *moved, budget int) Verdict {
 			out.How = Searched
 		}
 	}
-	return out
+	return out, nil
 }
 
 // promised writes a promise as one line.

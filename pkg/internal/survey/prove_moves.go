@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 
-	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/rulebook"
 )
@@ -45,7 +44,6 @@ func (c *conclusion) moves(report func(string, int, int)) (map[*subject]*moved, 
 // given returns a model in which a decision is given like an input.
 func (c *conclusion) given(decision string) (*asker, error) {
 	m := newModel(c.q.m.book, mostNodes)
-	m.limited = true
 	m.inputs[decision] = rulebook.Input{Name: decision, Kind: m.cells[decision].Kind()}
 	return walk(context.Background(), m, &scope{fixed: c.scope.fixed, met: c.scope.met}, func(string, int, int) {})
 }
@@ -71,7 +69,7 @@ func proveMove(q *asker, p *engine.Promise, as string, rises bool) *moved {
 
 // moveVerdict settles a promise of what moves. Also one that is proven is tried, a
 // little, so that a fault of this package is found.
-func (c *conclusion) moveVerdict(out *Verdict, p *engine.Promise, move *moved, budget int) {
+func (c *conclusion) moveVerdict(out *Verdict, p *engine.Promise, move *moved, budget int) error {
 	g := c.s.pairing(p, move.number)
 	budget /= 10
 	if move.proven {
@@ -81,7 +79,7 @@ func (c *conclusion) moveVerdict(out *Verdict, p *engine.Promise, move *moved, b
 	out.Jobs, out.Tried, out.RestsOn, out.InTheWay = g.ran, g.ran, move.restsOn, move.inTheWay
 	switch {
 	case ok && move.proven:
-		panic(fmt.Errorf("%w: promise %s is broken, though it was proven", ErrDisagree, p.ID))
+		return fmt.Errorf("%w: promise %s is broken, though it was proven", ErrDisagree, p.ID)
 	case move.proven:
 		out.How = Proven
 	case ok:
@@ -90,13 +88,12 @@ func (c *conclusion) moveVerdict(out *Verdict, p *engine.Promise, move *moved, b
 			if was, is, ok := g.written(each); ok {
 				out.Job, out.Then, out.InTheWay = &was, &is, nil
 				out.Values = c.values(p, was.seen, is.seen)
-				return
+				return nil
 			}
 		}
 		out.How = Searched
 	default:
 		out.How = Searched
 	}
+	return nil
 }
-
-var _ = cells.Never
