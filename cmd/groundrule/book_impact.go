@@ -118,7 +118,7 @@ func (c *call) jobsOf(path string) (jobs iter.Seq2[*site.Site, error], done func
 		}
 	}
 	return func(yield func(*site.Site, error) bool) {
-		f, err := c.job(path)
+		f, err := c.job(nil, path)
 		var wrong *site.Error
 		switch {
 		case errors.As(err, &wrong):

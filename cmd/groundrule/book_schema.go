@@ -3,6 +3,7 @@ package main
 import (
 	"strings"
 
+	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/review"
 )
 
@@ -30,7 +31,11 @@ func runBookSchema(c *call) int {
 	if len(c.args) != 1 {
 		return c.usageError("one kind of file is needed, and %d given", len(c.args))
 	}
-	data, err := review.Schema(c.args[0])
+	book, err := groundrule.Standard()
+	if err != nil {
+		return c.fail(err)
+	}
+	data, err := review.Schema(book, c.args[0])
 	if err != nil {
 		return c.usageError("%v", err)
 	}

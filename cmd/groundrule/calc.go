@@ -54,7 +54,7 @@ func runCalc(c *call) int {
 	}
 	job := &jobFile{}
 	if len(c.args) == 2 {
-		if job, err = c.job(c.args[1]); err != nil {
+		if job, err = c.job(book, c.args[1]); err != nil {
 			return c.fail(err)
 		}
 	}

@@ -61,11 +61,11 @@ func (c *call) section(path string) (*groundrule.Book, *section.Section, error) 
 	if err != nil {
 		return nil, nil, err
 	}
-	job, err := c.job(path)
+	job, err := c.job(book, path)
 	if err != nil {
 		return nil, nil, err
 	}
-	c.measure(job.site)
+	c.measure(book, job.site)
 	design, err := book.Design(job.site)
 	var refused *groundrule.Refused
 	switch {
@@ -86,9 +86,9 @@ const metric site.Measure = "millimeters"
 
 // measure lets the flag say in which measure a job is built that does not say, and
 // shows in SI units what is built in millimeters.
-func (c *call) measure(job *site.Site) {
+func (c *call) measure(book *groundrule.Book, job *site.Site) {
 	switch {
-	case c.system == quantity.SI && job.BuiltIn == "":
+	case c.system == quantity.SI && job.BuiltIn == "" && book.Table().Check("built_in", string(metric)) == nil:
 		job.BuiltIn = metric
 	case c.system == quantity.EitherSystem && job.BuiltIn == metric:
 		c.system = quantity.SI

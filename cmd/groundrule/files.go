@@ -21,8 +21,9 @@ type jobFile struct {
 	site *site.Site
 }
 
-// job reads a job file; "-" is standard input.
-func (c *call) job(path string) (*jobFile, error) {
+// job reads a job file by the words of a rulebook, or with its words open if that
+// is nil; "-" is standard input.
+func (c *call) job(book *groundrule.Book, path string) (*jobFile, error) {
 	f := &jobFile{name: path}
 	var in io.Reader = c.in
 	if path == "-" {
@@ -44,7 +45,7 @@ func (c *call) job(path string) (*jobFile, error) {
 		return nil, cannot("job file", f.name, err)
 	}
 	f.data = data
-	f.site, err = site.Read(f.name, data)
+	f.site, err = book.Table().Read(f.name, data)
 	if err != nil {
 		return nil, &located{err: err, job: f}
 	}

@@ -181,11 +181,7 @@ func (t *teller) accounts() {
 			return
 		}
 		seen[w.Name] = true
-		sort := "word"
-		if len(w.Properties()) > 0 || len(t.rules.Properties(w.Vocabulary)) > 0 {
-			sort = "material"
-		}
-		t.s.Accounts = append(t.s.Accounts, section.Account{Sort: sort, Name: w.Name, Label: w.Label, Because: section.Plain(told.Because.Text),
+		t.s.Accounts = append(t.s.Accounts, section.Account{Sort: strings.ReplaceAll(told.Sort, "_", " "), Name: w.Name, Label: w.Label, Because: section.Plain(told.Because.Text),
 			Source: t.cite(told.Source), Place: told.Place, Amended: deep.Copy(told.Amended)})
 	}
 	var name func(n string)

@@ -5,13 +5,13 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"testing/fstest"
 	"time"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/small"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
@@ -24,8 +24,8 @@ func ours(t *testing.T, text, changes string, job *site.Site) *section.Section {
 	t.Helper()
 	const head = "amendment: ours\ncompany: Ours\nwho: A. Keeper\nwhen: 2026-01-05\nwhy: To try it.\n"
 	day := rulebook.DateOf(time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC))
-	book, err := groundrule.Open(fstest.MapFS{"plot.yaml": {Data: []byte(text)}}, groundrule.AsOf(day),
-		groundrule.WithAmendments(rulebook.Layer{Label: "ours", FS: fstest.MapFS{"a.yaml": {Data: []byte(head + changes)}}}))
+	book, err := groundrule.Open(small.Rulebook("plot.yaml", text), groundrule.AsOf(day),
+		groundrule.WithAmendments(rulebook.Layer{Label: "ours", FS: small.Rulebook("a.yaml", head+changes)}))
 	require.NoError(t, err)
 	s, err := cameTo(book, job)
 	require.NoError(t, err)

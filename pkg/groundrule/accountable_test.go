@@ -49,7 +49,7 @@ func trialJobs(seed uint64) []*site.Site {
 	}
 	rng := rand.New(rand.NewPCG(seed, 0))
 	for range any {
-		out = append(out, jobs.Any(rng))
+		out = append(out, jobs.Any(rng, standardWords))
 	}
 	return out
 }

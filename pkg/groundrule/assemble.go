@@ -146,7 +146,7 @@ func (t *teller) reasons() {
 		t.s.Reasons = append(t.s.Reasons, r)
 		if d.Rule != nil && d.Rule.Standing == rulebook.Presumed {
 			t.s.Confirm = append(t.s.Confirm, section.Presumed{Name: r.Decision, Label: r.Label, Asks: r.Asks, Value: d.Answer,
-				How: t.say(d.Rule.Because()), Confirm: d.Rule.Confirm, Rule: d.Rule.ID})
+				How: t.say(d.Rule.Because()), Confirm: t.say(d.Rule.ToConfirm()).US, Rule: d.Rule.ID})
 		}
 	}
 }

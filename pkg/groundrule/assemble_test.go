@@ -3,13 +3,13 @@ package groundrule_test
 import (
 	"errors"
 	"testing"
-	"testing/fstest"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/small"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
@@ -74,7 +74,7 @@ var faulty = calculation.Function{Name: "faulty", About: "Refuses.", Params: []c
 
 func plotSection(t *testing.T, text string, job *site.Site) (*section.Section, error) {
 	t.Helper()
-	book, err := groundrule.Open(fstest.MapFS{"plot.yaml": {Data: []byte(text)}}, groundrule.WithFunctions(faulty))
+	book, err := groundrule.Open(small.Rulebook("plot.yaml", text), groundrule.WithFunctions(faulty))
 	require.NoError(t, err)
 	return cameTo(book, job)
 }

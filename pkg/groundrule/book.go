@@ -44,7 +44,10 @@ import (
 
 // Book is a compiled rulebook that knows this library's sites and
 // calculations. It is immutable and safe for concurrent use.
-type Book struct{ rules *engine.Book }
+type Book struct {
+	rules *engine.Book
+	table *site.Table
+}
 
 // Option changes how a rulebook is opened.
 type Option interface{ set(*engine.Setup) error }
@@ -135,7 +138,7 @@ func Open(fsys fs.FS, options ...Option) (*Book, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Book{rules: b}, nil
+	return &Book{rules: b, table: inside.Table(b)}, nil
 }
 
 var standard = sync.OnceValues(func() (*Book, error) {
@@ -163,6 +166,15 @@ func (b *Book) Rules() rulebook.Contents {
 	return b.rules.Contents()
 }
 
+// Table returns the table of what a job may say, closed by the words of this
+// rulebook. Without a book it is nil.
+func (b *Book) Table() *site.Table {
+	if b == nil {
+		return nil
+	}
+	return b.table
+}
+
 func init() {
 	inside.Partial = option(func(s *engine.Setup) error { s.Whole = false; return nil })
 	inside.Rules = func(book any) *engine.Book { return book.(*Book).rules }
@@ -186,7 +198,7 @@ func setup() engine.Setup {
 	}
 	for _, in := range site.Inputs() {
 		s.Inputs = append(s.Inputs, rulebook.Input{Name: in.Path, Kind: in.Kind(), About: in.About, Required: in.Required})
-		if in.Form == site.WordForm {
+		if len(in.Vocabulary.Words) > 0 {
 			s.Vocabularies = append(s.Vocabularies, in.Vocabulary)
 		}
 	}

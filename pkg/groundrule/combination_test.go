@@ -12,6 +12,7 @@ import (
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/value"
 )
 
 // met is ground that a job may meet: a word, a symbol, and what was found
@@ -23,9 +24,28 @@ type met struct {
 	on       func(*site.Subgrade)
 }
 
+// standardWords is the table with the words of the standard rulebook.
+var standardWords = func() *site.Table {
+	book, err := groundrule.Standard()
+	if err != nil {
+		panic(err)
+	}
+	return book.Table()
+}()
+
+// wordsFor lists the words of the standard rulebook that a job may have at a path.
+func wordsFor(path string) []value.WordEntry {
+	for _, f := range standardWords.Fields() {
+		if f.Path == path {
+			return f.Vocabulary.Words
+		}
+	}
+	panic("no field " + path)
+}
+
 func grounds() []met {
 	var out []met
-	for _, w := range site.Soil("").Vocabulary().Words {
+	for _, w := range wordsFor("soil.word") {
 		sound := !slices.Contains([]string{"peat", "fill"}, w.Label)
 		out = append(out, met{"word " + w.Label, sound, func(s *site.Subgrade) { s.Word = site.Soil(w.GoValue()) }})
 	}
@@ -65,7 +85,7 @@ func answer(t *testing.T, book *groundrule.Book, name string, job *site.Site) se
 func TestEveryCombination(t *testing.T) {
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
-	for _, use := range site.Use("").Vocabulary().Words {
+	for _, use := range wordsFor("use") {
 		for _, base := range []site.Base{site.Dense, site.Open, site.Panel} {
 			for _, g := range grounds() {
 				for _, cbr := range []float64{0, 0.3, 0.7, 1.5, 2.9, 3.5, 4.6, 9, 12.5, 25} {

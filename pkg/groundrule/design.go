@@ -64,8 +64,8 @@ func (b *Book) Design(job *site.Site) (*Design, error) {
 	if b == nil || b.rules == nil {
 		return nil, errNotOpened
 	}
-	job = deep.Copy(job) // what the caller changes from here on is of no account
-	if err := job.Validate(); err != nil {
+	job, err := b.table.Close(job) // a copy: what the caller changes from here on is of no account
+	if err != nil {
 		return nil, err
 	}
 	outcome, err := b.rules.Run(job, inside.Overrides(job))
@@ -195,8 +195,8 @@ func (b *Book) Calculate(text string, job *site.Site) (*Calculated, error) {
 	}
 	var s engine.Site = noSite{}
 	if job != nil {
-		job = deep.Copy(job) // what the caller changes from here on is of no account
-		if err := job.Validate(); err != nil {
+		job, err := b.table.Close(job)
+		if err != nil {
 			return nil, err
 		}
 		s = job

@@ -3,11 +3,11 @@ package groundrule_test
 import (
 	"errors"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/small"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
@@ -38,7 +38,7 @@ func TestRefusedError(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			book, err := groundrule.Open(fstest.MapFS{"plot.yaml": {Data: []byte(c.text)}}, groundrule.WithFunctions(faulty))
+			book, err := groundrule.Open(small.Rulebook("plot.yaml", c.text), groundrule.WithFunctions(faulty))
 			require.NoError(t, err)
 			d, err := book.Design(c.job)
 			require.Nil(t, d)
@@ -81,7 +81,7 @@ func TestOverrideThatBreaksARule(t *testing.T) {
 			"job.yaml:1:66: an override names a decision that does not exist; found strenght", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			book, err := groundrule.Open(fstest.MapFS{"plot.yaml": {Data: []byte(c.text)}})
+			book, err := groundrule.Open(small.Rulebook("plot.yaml", c.text))
 			require.NoError(t, err)
 			job, err := site.Read("job.yaml", []byte(head+c.overrides+"]}"))
 			require.NoError(t, err)
@@ -106,7 +106,7 @@ func TestOverrideThatBreaksARule(t *testing.T) {
 // to hand out.
 func TestRefusedWithoutASentence(t *testing.T) {
 	text := replaced(t, plot, `at_least: inches(5), failing: caution, says: Dig deeper.`, `at_least: inches(7), failing: stop, says: "Dig {inches(1) / (strength - 2.5)}."`)
-	book, err := groundrule.Open(fstest.MapFS{"plot.yaml": {Data: []byte(text)}})
+	book, err := groundrule.Open(small.Rulebook("plot.yaml", text))
 	require.NoError(t, err)
 	_, err = book.Design(path())
 	var run *rulebook.RunError
@@ -117,7 +117,7 @@ func TestRefusedWithoutASentence(t *testing.T) {
 // The label of what a site gives begins with a small letter, unless the trade writes
 // it in capitals.
 func TestLabelsOfASite(t *testing.T) {
-	book, err := groundrule.Open(fstest.MapFS{"plot.yaml": {Data: []byte(plot)}})
+	book, err := groundrule.Open(small.Rulebook("plot.yaml", plot))
 	require.NoError(t, err)
 	job := path()
 	job.Soil.CBR = []float64{3}
@@ -130,7 +130,7 @@ func TestLabelsOfASite(t *testing.T) {
 
 // An answer that was not asked for is none, and says so.
 func TestAnswer(t *testing.T) {
-	book, err := groundrule.Open(fstest.MapFS{"plot.yaml": {Data: []byte(plot)}})
+	book, err := groundrule.Open(small.Rulebook("plot.yaml", plot))
 	require.NoError(t, err)
 	d, err := book.Design(path())
 	require.NoError(t, err)
@@ -151,7 +151,7 @@ func TestLabels(t *testing.T) {
 	for name := range want {
 		text = replaced(t, text, "settings:\n", "settings:\n  "+name+": {value: 1, because: So it is., source: practice}\n")
 	}
-	book, err := groundrule.Open(fstest.MapFS{"plot.yaml": {Data: []byte(text)}})
+	book, err := groundrule.Open(small.Rulebook("plot.yaml", text))
 	require.NoError(t, err)
 	for name, label := range want {
 		done, err := book.Calculate(name, nil)
@@ -162,7 +162,7 @@ func TestLabels(t *testing.T) {
 
 // An expression without a job reads what the rulebook has, and no more.
 func TestCalculateWithoutAJob(t *testing.T) {
-	book, err := groundrule.Open(fstest.MapFS{"plot.yaml": {Data: []byte(plot)}}, groundrule.WithFunctions(faulty))
+	book, err := groundrule.Open(small.Rulebook("plot.yaml", plot), groundrule.WithFunctions(faulty))
 	require.NoError(t, err)
 	done, err := book.Calculate("extra + inches(1)", nil)
 	require.NoError(t, err)

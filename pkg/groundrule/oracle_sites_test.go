@@ -18,7 +18,7 @@ func ordinary(i int) *site.Site {
 	rng := rand.New(rand.NewPCG(seed, uint64(i)))
 	switch i % 10 {
 	case 0:
-		return jobs.Any(rng)
+		return jobs.Any(rng, standardWords)
 	case 1, 2, 3, 4:
 		return cornered(rng, plausible(rng))
 	}

@@ -114,7 +114,7 @@ func hashes(t *testing.T) []string {
 	}
 	rng := rand.New(rand.NewPCG(seed, 0))
 	for range jobsOnBothMachines / 2 {
-		add(jobs.Any(rng))
+		add(jobs.Any(rng, standardWords))
 	}
 	return out
 }

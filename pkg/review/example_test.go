@@ -9,6 +9,7 @@ import (
 	"testing/fstest"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/small"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/review"
 	"example.com/groundrule/pkg/rulebook"
@@ -38,7 +39,7 @@ refusals:
 `
 
 func open(text string) *groundrule.Book {
-	book, err := groundrule.Open(fstest.MapFS{"winter.yaml": {Data: []byte(text)}})
+	book, err := groundrule.Open(small.Rulebook("winter.yaml", text))
 	if err != nil {
 		log.Fatal(err)
 	}

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/jobs"
 	"example.com/groundrule/pkg/internal/schema"
 	"example.com/groundrule/pkg/site"
@@ -54,10 +55,11 @@ func SchemaKinds() []string {
 }
 
 // Schema returns the JSON Schema (draft 2020-12) of a kind of file, for an editor
-// that completes keys and marks slips with it. The error is of a kind that is not
+// that completes keys and marks slips with it, with the words that a rulebook has
+// for jobs. The error is of a kind that is not
 // among [SchemaKinds].
-func Schema(kind string) ([]byte, error) {
-	s, ok := schema.For(kind)
+func Schema(book *groundrule.Book, kind string) ([]byte, error) {
+	s, ok := schema.For(kind, book.Table())
 	if !ok {
 		err := fmt.Errorf("there is no schema of %q; there are %s", kind, strings.Join(SchemaKinds(), ", "))
 		if near := diagnostic.Nearest(kind, SchemaKinds()); near != "" {

@@ -193,10 +193,10 @@ func TestSchemas(t *testing.T) {
 	kinds := review.SchemaKinds()
 	require.Subset(t, kinds, []string{"chapter", "amendment", "job", "trial"})
 	for _, kind := range kinds {
-		data, err := review.Schema(kind)
+		data, err := review.Schema(nil, kind)
 		require.NoError(t, err)
 		require.True(t, json.Valid(data), kind)
 	}
-	_, err := review.Schema("jobs")
+	_, err := review.Schema(nil, "jobs")
 	require.EqualError(t, err, "there is no schema of \"jobs\"; there are "+strings.Join(kinds, ", ")+"; did you mean \"job\"?")
 }

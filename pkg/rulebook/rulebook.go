@@ -91,17 +91,21 @@ type Input struct {
 // catalog.
 type Vocabulary struct {
 	Kind       value.Kind
+	About      string // "" for a vocabulary of the library
 	Words      []Word
-	Properties []Property // of a kind of material, by name
+	Properties []Property // of a kind, by name
 	Amended    *Amended
 }
 
-// Property is a property of a kind of material.
+// Property is a property of a kind, such as a kind of material.
 type Property struct {
-	Name     string
-	Kind     value.Kind
-	About    string
+	Name  string
+	Kind  value.Kind
+	About string
+	// Optional reports whether a word may lack it; Usual is what a word has that does
+	// not say, zero if each must say.
 	Optional bool
+	Usual    value.Value
 }
 
 // Source is a source with where it is declared; practice, own and company are the
@@ -112,15 +116,20 @@ type Source struct {
 	Amended *Amended
 }
 
-// Word is a word of a vocabulary, or a material of the catalog. A word of the
-// library itself has no because and no source.
+// Word is a word of a vocabulary, a material of the catalog, or a word of jobs such
+// as a load case. A word of the library itself has no because and no source.
 type Word struct {
-	Word    value.Word
-	Because Text
-	Source  value.Source
-	Place   diagnostic.Place
-	Chapter string
-	Amended *Amended
+	Word value.Word
+	// Sort is that of its entry: "word", "material", "load_case" ...
+	Sort string
+	// Also are other names for it, and Loosely what people say who mean it and leave
+	// open what has to be known.
+	Also, Loosely []string
+	Because       Text
+	Source        value.Source
+	Place         diagnostic.Place
+	Chapter       string
+	Amended       *Amended
 }
 
 // Function describes a function of the rule language.

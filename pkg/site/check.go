@@ -27,7 +27,7 @@ func (s *Site) Validate() error {
 // check reports every value that is impossible, and every two that contradict
 // each other. What has been reported already has no part in it.
 func (r *report) check(s *Site) {
-	r.values("", table, s)
+	r.values("", s.fields().fields, s)
 	r.contradictions(s)
 	r.perimeter(s)
 	r.curve(s)
@@ -85,9 +85,10 @@ func (r *report) fits(path string, items int) bool {
 // contradictions reports the fields that cannot stand beside each other, as the
 // table has them.
 func (r *report) contradictions(s *Site) {
-	walk(table, func(f *Field) {
+	table := s.fields()
+	walk(table.fields, func(f *Field) {
 		for _, c := range f.Contradictions {
-			other := byPath()[c.With]
+			other := table.byPath[c.With]
 			if r.sound(f.Path, c.With) && c.between(f, other, s) {
 				r.add(f.Path, &fault{code: CodeContradiction, says: c.Because, want: "only one of " + f.Path + " and " + c.With, also: []string{c.With}})
 			}
@@ -95,7 +96,7 @@ func (r *report) contradictions(s *Site) {
 		if f.NotBelow == "" || !r.sound(f.Path, f.NotBelow) {
 			return
 		}
-		other := byPath()[f.NotBelow]
+		other := table.byPath[f.NotBelow]
 		x, given := f.numberIn(s)
 		if least, too := other.numberIn(s); given && too && x < least {
 			r.add(f.Path, &fault{code: CodeContradiction, says: "is below " + f.NotBelow, found: writeNumber(x),

@@ -2,7 +2,6 @@ package site
 
 import (
 	"math"
-	"sync"
 
 	"example.com/groundrule/pkg/quantity"
 )
@@ -90,53 +89,16 @@ func penetrationIndex(s *Site) (any, bool) {
 	return out, len(out) > 0
 }
 
-// Inputs lists all that rules may read of a site: the fields that a job gives,
-// and then those worked out from them.
-func Inputs() []Field {
-	var out []Field
-	for _, f := range inputs().list {
-		out = append(out, f.copied())
-	}
-	return out
-}
-
-type inputTable struct {
-	list   []*Field
-	byPath map[string]*Field
-}
-
-// inputs is made once, from the table of fields and that of derived values.
-var inputs = sync.OnceValue(func() inputTable {
-	t := inputTable{byPath: map[string]*Field{}}
-	add := func(f *Field) {
-		t.list = append(t.list, f)
-		t.byPath[f.Path] = f
-	}
-	walk(table, func(f *Field) {
-		if f.Rules {
-			add(f)
-		}
-	})
-	for _, f := range derived {
-		f.Rules = true
-		add(f)
-	}
-	return t
-})
+// Inputs lists all that rules may read of a site whose words are open: see
+// [Table.Inputs].
+func Inputs() []Field { return open().Inputs() }
 
 // Input returns the value of an input by its path, as [Field.Get] does. given is
 // false where it is not known, and for a name that is not an input.
 func (s *Site) Input(path string) (x any, given bool) {
-	f, ok := inputs().byPath[path]
+	f, ok := s.fields().inputs[path]
 	if !ok {
 		return nil, false
 	}
 	return f.Get(s)
 }
-
-// byPath finds a field of the table that is not a group.
-var byPath = sync.OnceValue(func() map[string]*Field {
-	out := map[string]*Field{}
-	walk(table, func(f *Field) { out[f.Path] = f })
-	return out
-})

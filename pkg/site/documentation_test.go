@@ -14,7 +14,7 @@ import (
 // need, and its example is read.
 func TestFieldsAreWhole(t *testing.T) {
 	seen := map[string]bool{}
-	for _, f := range site.Fields() {
+	for _, f := range standard(t).Fields() {
 		t.Run(f.Path, func(t *testing.T) {
 			require.False(t, seen[f.Path], "twice")
 			seen[f.Path] = true
@@ -63,13 +63,13 @@ area: 400 sq ft
 use: foot
 base: dense
 soil:
-  word: claay
+  uscs: CJ
 water:
   groundwater: 5
 `))
 	fmt.Println(err)
 	// Output:
-	// maple-court.yaml:6:9: soil.word is not a known word for the ground, in a plain word, by eye and feel; found "claay"; wanted one of rock, gravel, sand, silty_sand, clayey_sand, silt, loam, sandy_clay, clay, topsoil, peat, fill, unknown; did you mean "clay"?
+	// maple-court.yaml:6:9: soil.uscs is not a known word for soil groups of the unified classification, ASTM D2487; found "CJ"; wanted one of GW, GP, GM, GC, GC-GM, GW-GM, GW-GC, GP-GM, GP-GC, SW, SP, SM, SC, SC-SM, SW-SM, SW-SC, SP-SM, SP-SC, CL, ML, CL-ML, CH, MH, OL, OH, PT; did you mean "CL"?
 	// maple-court.yaml:8:17: water.groundwater cannot be read: a unit is missing, and a length is wanted; found "5"; wanted length, such as 5 ft; units are in, ft, yd, mm, cm, m, um
 }
 

@@ -18,13 +18,13 @@ func TestRepairs(t *testing.T) {
 		nearest         string
 		says            string // a part of the error
 	}{
-		{"use: patio", "the job is called so", "area: 400 sq ft\nuse: patio\nbase: dense\n", "use", "foot", "wanted use: foot for a patio or a walk, or one of foot, car_driveway"},
-		{"use: walk", "so is this one", "area: 400 sq ft\nuse: Walk\nbase: dense\n", "use", "foot", "foot for a patio or a walk"},
-		{"use: driveway", "of cars, or of trucks too?", "area: 400 sq ft\nuse: driveway\nbase: dense\n", "use", "car_driveway", "wanted use: car_driveway for a driveway of cars and light pick-ups"},
-		{"base: gravel", "dense or open?", "area: 400 sq ft\nuse: foot\nbase: gravel\n", "base", "dense", "base: dense for crushed stone with fines"},
+		{"use: patio", "the job is called so", "area: 400 sq ft\nuse: patio\nbase: dense\n", "use", "foot", "wanted use: foot (people on foot: a patio, a walk, a pool surround; no vehicle ever), or one of foot, car_driveway"},
+		{"use: walk", "so is this one", "area: 400 sq ft\nuse: Walk\nbase: dense\n", "use", "foot", "foot (people on foot"},
+		{"use: driveway", "of cars, or of trucks too?", "area: 400 sq ft\nuse: driveway\nbase: dense\n", "use", "car_driveway", "wanted use: car_driveway (a home's driveway: cars and light pick-ups)"},
+		{"base: gravel", "dense or open?", "area: 400 sq ft\nuse: foot\nbase: gravel\n", "base", "dense", "base: dense (dense-graded crushed stone"},
 		{"base: crushed stone", "the same with a space", "area: 400 sq ft\nuse: foot\nbase: crushed stone\n", "base", "dense", "compacted in lifts"},
-		{"base: open graded", "the trade's own name", "area: 400 sq ft\nuse: foot\nbase: open-graded\n", "base", "open", "base: open for clean stone through which water drains"},
-		{"soil word", "what everyone calls it", least + "soil: {word: dirt}\n", "soil.word", "unknown", "word: unknown for ground at which nobody has looked"},
+		{"base: open graded", "the trade's own name", "area: 400 sq ft\nuse: foot\nbase: open-graded\n", "base", "open", "base: open (open-graded clean stone, through which water drains)"},
+		{"soil word", "what everyone calls it", least + "soil: {word: dirt}\n", "soil.word", "unknown", "word: unknown (nobody has looked)"},
 		{"slope", "short for the surface's", least + "slope: 2 %\n", "slope", "surface_slope", `unknown key "slope" in a job`},
 		{"key of a group", "it belongs under soil", least + "cbr: 3\n", "cbr", "soil.cbr", `did you mean "soil.cbr"?`},
 		{"key of a group by another name", "it belongs under water", least + "water_table: 4 ft\n", "water_table", "water.groundwater", `did you mean "water.groundwater"?`},
@@ -38,7 +38,7 @@ func TestRepairs(t *testing.T) {
 	}
 	for _, tc := range tests {
 		t.Run(tc.name, func(t *testing.T) {
-			_, err := site.Read("job.yaml", []byte(tc.text))
+			_, err := standard(t).Read("job.yaml", []byte(tc.text))
 			var bad *site.Error
 			require.ErrorAs(t, err, &bad, tc.why)
 			require.Len(t, bad.Faults, 1)
@@ -59,9 +59,9 @@ func TestEverydayWordsAreNoWords(t *testing.T) {
 		for _, word := range words {
 			t.Run(word, func(t *testing.T) {
 				var one *diagnostic.Diagnostic
-				require.ErrorAs(t, site.Check(path, word), &one)
+				require.ErrorAs(t, standard(t).Check(path, word), &one)
 				require.Equal(t, site.CodeWord, one.Code)
-				require.NoError(t, site.Check(path, one.Nearest))
+				require.NoError(t, standard(t).Check(path, one.Nearest))
 			})
 		}
 	}

@@ -29,7 +29,8 @@ type Field struct {
 	// Its unit is that of a plain number too. Whole numbers alone count something.
 	Range calculation.Range
 	Whole bool
-	// Vocabulary holds the words that may be written.
+	// Vocabulary holds the words that may be written; one without words is open: any
+	// text may stand there, until a rulebook is asked.
 	Vocabulary value.Vocabulary
 	// Example is a value as a job file writes it.
 	Example string
@@ -52,12 +53,12 @@ type Field struct {
 
 	key  string
 	kids []*Field // of a group, or of each item of a list
+	// words names the vocabulary of a rulebook that the value is a word of.
+	words string
 	// at returns the address of the Go field, of the struct that holds it.
 	at func(any) any
-	// everyday are words that people write first in place of the right one, and
-	// keys those that they write in place of the key.
-	everyday []everyday
-	keys     []string
+	// keys are what people write in place of the key.
+	keys []string
 	// read reads a word where the vocabulary alone does not tell.
 	read func(text string) (word, problem string)
 	// zero reports that the zero value is one like any other.
@@ -95,13 +96,6 @@ type Contradiction struct {
 	Because string
 }
 
-// everyday is a word of daily life with the word that takes its place, and for
-// what that is written.
-type everyday struct {
-	words     []string
-	write, of string
-}
-
 // of makes the address of a Go field out of the struct that holds it.
 func of[S any](at func(*S) any) func(any) any { return func(x any) any { return at(x.(*S)) } }
 
@@ -119,6 +113,9 @@ func complete(fields []*Field, path string, holder any) {
 			t = t.Elem()
 		}
 		f.Form, f.Dim, f.Vocabulary = formOf(t)
+		if f.words != "" {
+			f.Form, f.Vocabulary = WordForm, value.Vocabulary{Name: f.words}
+		}
 		if f.slope {
 			f.Form = MeasuredForm
 		}
@@ -151,17 +148,8 @@ func formOf(t reflect.Type) (Form, quantity.Dimension, value.Vocabulary) {
 	return ListForm, quantity.NoDimension, value.Vocabulary{}
 }
 
-// Fields lists every field of a job file in the order of the file, from the
-// table that reading, checking and writing follow. Groups and lists come before
-// what stands in them.
-func Fields() []Field { return listed(nil, table) }
-
-func listed(out []Field, fields []*Field) []Field {
-	for _, f := range fields {
-		out = listed(append(out, f.copied()), f.kids)
-	}
-	return out
-}
+// Fields lists every field of a job file whose words are open: see [Table.Fields].
+func Fields() []Field { return open().Fields() }
 
 // copied returns a field that whoever gets it may change.
 func (f *Field) copied() Field {
@@ -204,7 +192,10 @@ func (f Field) Wanted() string {
 	case ListForm:
 		return "a list, each " + f.Item
 	case WordForm:
-		return "one of " + strings.Join(f.words(), ", ")
+		if len(f.Vocabulary.Words) == 0 {
+			return "a word" + such
+		}
+		return "one of " + strings.Join(f.mayBe(), ", ")
 	case FlagForm:
 		return "yes or no"
 	case NumbersForm:
@@ -228,8 +219,8 @@ func (f Field) Wanted() string {
 	return "text"
 }
 
-// words are those that may be written.
-func (f *Field) words() []string {
+// mayBe lists the words that may be written.
+func (f *Field) mayBe() []string {
 	var out []string
 	for _, w := range f.Vocabulary.Words {
 		out = append(out, w.GoValue())
@@ -238,8 +229,8 @@ func (f *Field) words() []string {
 }
 
 // Get returns the value that a site gives: a float64, a bool, a quantity of its
-// own type, a word of its own type, a string or a []float64. given is false where
-// it is not known, for a group, and for what stands in a list.
+// own type, a string, which may be a word, or a []float64. given is false where it
+// is not known, for a group, and for what stands in a list.
 func (f Field) Get(s *Site) (x any, given bool) {
 	switch {
 	case s == nil || f.Form == GroupForm || strings.Contains(f.Path, "[]"):
@@ -249,8 +240,11 @@ func (f Field) Get(s *Site) (x any, given bool) {
 	default:
 		x, given = f.get(s)
 	}
-	if !given || !finite(reflect.ValueOf(x)) {
+	switch v := reflect.ValueOf(x); {
+	case !given || !finite(v):
 		return nil, false
+	case f.Form == WordForm:
+		return v.String(), true
 	}
 	return x, true
 }

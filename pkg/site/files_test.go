@@ -34,7 +34,7 @@ var alike = cmp.Options{
 
 func read(t testing.TB, text string) *site.Site {
 	t.Helper()
-	s, err := site.Read("job.yaml", []byte(text))
+	s, err := standard(t).Read("job.yaml", []byte(text))
 	require.NoError(t, err)
 	return s
 }

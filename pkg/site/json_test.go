@@ -55,7 +55,7 @@ func TestJSONOfExamples(t *testing.T) {
 func TestJSONOfAnyJob(t *testing.T) {
 	rng := rand.New(rand.NewPCG(31, 7))
 	for range 500 {
-		jsonRoundTrip(t, jobs.Any(rng))
+		jsonRoundTrip(t, jobs.Any(rng, standard(t)))
 	}
 	for job := range jobs.Generate(500, 11) {
 		jsonRoundTrip(t, job)

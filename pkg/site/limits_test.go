@@ -77,11 +77,11 @@ func TestFaultsAreBounded(t *testing.T) {
 		require.Equal(t, i+4, d.Place.Line, "the first of the file are those that are told")
 	}
 
-	_, err = site.Limits{Faults: 2}.Read("job.yaml", []byte("{area: 1, use: x, base: y}"))
+	_, err = site.Limits{Faults: 2}.Read("job.yaml", []byte("{area: 1, perimeter: x, use: x}"))
 	require.ErrorAs(t, err, &bad)
 	require.Len(t, bad.Faults, 2)
 	require.Equal(t, 1, bad.More)
 
-	_, err = site.Read("job.yaml", []byte(least+"soil: {word: "+strings.Repeat("x", 60_000)+"}\n"))
+	_, err = standard(t).Read("job.yaml", []byte(least+"soil: {word: "+strings.Repeat("x", 60_000)+"}\n"))
 	require.Less(t, len(err.Error()), 400, "a long text is cut")
 }

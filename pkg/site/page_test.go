@@ -19,9 +19,9 @@ var update = flag.Bool("update", false, "write the page of keys anew")
 // JOB.md lists every key of a job file, from the table that its reader follows.
 func TestPageOfKeys(t *testing.T) {
 	var b strings.Builder
-	b.WriteString("# The keys of a job file\n\nMade from `site.Fields` by a test; `area`, `use` and `base` are needed, and the rest is left out where it is not known. " +
+	b.WriteString("# The keys of a job file\n\nMade from the table of fields by a test, with the words of the standard rulebook, which amendments add to; `area`, `use` and `base` are needed, and the rest is left out where it is not known. " +
 		"A dot stands for lines indented under the key before it, and [] for each item of a list.\n\n| key | what it is | what is written | possible |\n|---|---|---|---|\n")
-	for _, f := range site.Fields() {
+	for _, f := range standard(t).Fields() {
 		possible := ""
 		switch f.Form {
 		case site.NumberForm, site.NumbersForm, site.MeasuredForm:

@@ -1,6 +1,7 @@
 package site
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -39,8 +40,11 @@ func (f *Field) parse(text string) (any, *fault) {
 	return text, nil
 }
 
-// parseWord finds the word that text writes.
+// parseWord finds the word that text writes. Where words are open it is the text.
 func (f *Field) parseWord(text string) (any, *fault) {
+	if len(f.Vocabulary.Words) == 0 && strings.TrimSpace(text) != "" && printable(text) {
+		return text, nil
+	}
 	word, problem := f.wordOf(text), ""
 	if f.read != nil {
 		word, problem = f.read(text)
@@ -55,15 +59,16 @@ func (f *Field) parseWord(text string) (any, *fault) {
 // problem says more than that, if there is more to say.
 func (f *Field) unknownWord(problem, text string) *fault {
 	if problem == "" {
-		problem = "is not a known word for " + f.Vocabulary.About
+		problem = "is not a known word for " + cmp.Or(f.Vocabulary.About, f.About)
 	}
-	out := &fault{code: CodeWord, says: problem, text: text, found: shown(text), want: f.Wanted(), near: f.words()}
-	for _, e := range f.everyday {
-		if slices.ContainsFunc(e.words, func(w string) bool { return plain(w) == plain(text) }) {
-			out.nearest = e.write
-			out.want = fmt.Sprintf("%s: %s for %s, or %s", f.key, e.write, e.of, out.want)
+	out := &fault{code: CodeWord, says: problem, text: text, found: shown(text), want: f.Wanted(), near: f.mayBe()}
+	for _, w := range f.Vocabulary.Words {
+		if slices.ContainsFunc(w.Loosely, func(said string) bool { return plain(said) == plain(text) }) {
+			out.nearest = w.GoValue()
+			out.want = fmt.Sprintf("%s: %s (%s), or %s", f.key, w.GoValue(), w.About, out.want)
 			break
 		}
+		out.near = append(out.near, w.Also...)
 	}
 	return out
 }
@@ -177,8 +182,9 @@ func (f *Field) verify(x any) *fault {
 	if !possible {
 		return &fault{code: CodeRange, says: "is out of range", found: f.text(x), want: f.possible()}
 	}
-	if text := reflect.ValueOf(x).String(); f.Form == WordForm && !slices.Contains(f.words(), text) {
-		return f.unknownWord("", text)
+	if f.Form == WordForm {
+		_, wrong := f.parseWord(reflect.ValueOf(x).String())
+		return wrong
 	}
 	return nil
 }

@@ -2,6 +2,7 @@ package site
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -47,14 +48,16 @@ func (l Limits) filled() Limits {
 func Read(file string, data []byte) (*Site, error) { return Limits{}.Read(file, data) }
 
 // Read is the function [Read] within these limits.
-func (l Limits) Read(file string, data []byte) (*Site, error) {
+func (l Limits) Read(file string, data []byte) (*Site, error) { return l.read(nil, file, data) }
+
+func (l Limits) read(t *Table, file string, data []byte) (*Site, error) {
 	root, faults := document.Read(file, data, document.Limits{Bytes: l.Bytes, Nodes: l.Nodes, Text: l.Text})
 	r := newReport(l)
 	r.faults = faults
 	if root == nil {
 		return nil, r.err()
 	}
-	return r.job(root)
+	return r.job(t, root)
 }
 
 func init() {
@@ -76,14 +79,16 @@ func readNode(file string, job *document.Node, changes ...*document.Node) (*Site
 		return nil, r.err()
 	}
 	layers := slices.DeleteFunc(changes, func(n *document.Node) bool { return n == nil })
-	return r.job(append([]*document.Node{job}, layers...)...)
+	return r.job(nil, append([]*document.Node{job}, layers...)...)
 }
 
-// job reads and checks a job of layers that lie over each other.
-func (r *report) job(layers ...*document.Node) (*Site, error) {
-	s := &Site{nodes: r.nodes}
+// job reads and checks a job of layers that lie over each other, by a table, nil
+// where words are open.
+func (r *report) job(t *Table, layers ...*document.Node) (*Site, error) {
+	s := &Site{table: t, nodes: r.nodes}
+	r.table = s.fields()
 	r.nodes[""] = layers[len(layers)-1]
-	r.read("", "a job", table, layers, s)
+	r.read("", "a job", r.table.fields, layers, s)
 	for i := range s.Overrides {
 		s.Overrides[i].Place = r.place(index("overrides", i))
 	}
@@ -171,19 +176,21 @@ func (r *report) nearestKey(key string, known []string, fields []*Field) string 
 	if near := r.nearest(key, known); near != "" || len(r.faults) > mostSought {
 		return near
 	}
-	return elsewhere(key)
+	return r.table.elsewhere(key)
 }
 
 // elsewhere returns the path of the first value whose key this is, or is another
 // word for.
-func elsewhere(key string) (path string) {
-	walk(table, func(f *Field) {
+func (t *Table) elsewhere(key string) (path string) {
+	walk(t.fields, func(f *Field) {
 		if path == "" && (f.key == key || slices.Contains(f.keys, key)) {
 			path = f.Path
 		}
 	})
 	return path
 }
+
+var startsAsWord = regexp.MustCompile(`^\pL`)
 
 // suchAs shows a line of a group: with the value that was written in the place
 // of the group, if some key of it takes that.
@@ -194,7 +201,8 @@ func suchAs(fields []*Field, n *document.Node) string {
 		return line
 	}
 	for _, f := range fields {
-		if f.Form == GroupForm || f.Form == ListForm || f.Form == TextForm {
+		open := f.Form == WordForm && len(f.Vocabulary.Words) == 0 && !startsAsWord.MatchString(n.Text())
+		if f.Form == GroupForm || f.Form == ListForm || f.Form == TextForm || open {
 			continue
 		}
 		if _, wrong := f.parse(n.Text()); wrong == nil {

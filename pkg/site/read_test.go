@@ -154,7 +154,7 @@ func TestReadForms(t *testing.T) {
 }
 
 func TestReadJSON(t *testing.T) {
-	s, err := site.Read("job.json", []byte(`{"area": "400 sq ft", "use": "foot", "base": "open",
+	s, err := standard(t).Read("job.json", []byte(`{"area": "400 sq ft", "use": "foot", "base": "open",
 		"soil": {"cbr": [3, 4], "organic": false}, "water": {"groundwater": null}}`))
 	require.NoError(t, err)
 	sameSite(t, &site.Site{
@@ -165,7 +165,7 @@ func TestReadJSON(t *testing.T) {
 
 // Every fault of one file comes in one run, in the order of the file.
 func TestReadReportsEveryFault(t *testing.T) {
-	_, err := site.Read("job.yaml", []byte(`job: Maple Court
+	_, err := standard(t).Read("job.yaml", []byte(`job: Maple Court
 area: 400 ft
 perimter: 82 ft
 use: fot
@@ -210,7 +210,7 @@ overrides:
 }
 
 func TestErrorIsFoundInEveryForm(t *testing.T) {
-	s, err := site.Read("job.yaml", []byte("area: 400 sq ft\nuse: fot\nbase: dense\n"))
+	s, err := standard(t).Read("job.yaml", []byte("area: 400 sq ft\nuse: fot\nbase: dense\n"))
 	require.Nil(t, s)
 	var whole *site.Error
 	var list diagnostic.List
@@ -239,7 +239,7 @@ func TestReadNoJob(t *testing.T) {
 		{"duplicate key", "the second would hide the first", least + "use: fire_lane\n", document.CodeDuplicateKey},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
-			_, err := site.Read("job.yaml", []byte(tc.text))
+			_, err := standard(t).Read("job.yaml", []byte(tc.text))
 			var one *diagnostic.Diagnostic
 			require.ErrorAs(t, err, &one)
 			require.Equal(t, tc.want, one.Code, err.Error())

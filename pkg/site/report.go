@@ -13,6 +13,7 @@ import (
 // site built in Go has none.
 type report struct {
 	limits Limits
+	table  *Table // by which a job is read
 	faults diagnostic.List
 	nodes  map[string]*document.Node
 	// failed holds the paths already reported, whose value is not to be

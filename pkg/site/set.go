@@ -23,14 +23,8 @@ func (s *Site) Set(path, text string) error {
 	f, holder, item := r.find(s, path)
 	if f == nil {
 		d := r.add(path, &fault{code: document.CodeUnknownKey, says: "is not the path of a value"})
-		var paths []string
-		walk(table, func(f *Field) {
-			if f.Form != ListForm {
-				paths = append(paths, f.Path)
-			}
-		})
-		if d.Nearest = r.nearest(path, paths); d.Nearest == "" {
-			d.Nearest = elsewhere(path)
+		if d.Nearest = r.nearest(path, s.fields().paths()); d.Nearest == "" {
+			d.Nearest = s.fields().elsewhere(path)
 		}
 		return r.err()
 	}
@@ -73,7 +67,7 @@ func placed(list []float64, at int, x float64) []float64 {
 // list of numbers, -1 for no place; the field is nil if there is none.
 func (r *report) find(s *Site, path string) (f *Field, holder any, item int) {
 	holder, item = s, -1
-	fields := table
+	fields := s.fields().fields
 	for rest, more := path, true; more; {
 		var key string
 		key, rest, more = strings.Cut(rest, ".")

@@ -42,7 +42,7 @@ func TestCheck(t *testing.T) {
 	}
 	for _, tc := range tests {
 		t.Run(tc.name, func(t *testing.T) {
-			err := site.Check(tc.path, tc.text)
+			err := standard(t).Check(tc.path, tc.text)
 			if tc.want == "" {
 				require.NoError(t, err, tc.why)
 				return
@@ -59,7 +59,7 @@ func TestCheck(t *testing.T) {
 func TestSetFillsASite(t *testing.T) {
 	s := &site.Site{}
 	for _, each := range []struct{ path, text string }{
-		{"area", "400 sq ft"}, {"use", "FOOT"}, {"base", "open"}, {"soil.cbr[1]", "4"}, {"soil.cbr[0]", "3"}, {"note", "x"}, {"note", ""},
+		{"area", "400 sq ft"}, {"use", "foot"}, {"base", "open"}, {"soil.cbr[1]", "4"}, {"soil.cbr[0]", "3"}, {"note", "x"}, {"note", ""},
 		{"soil.sieves[1].sieve", "No. 200"}, {"soil.sieves[0].sieve", "No. 4"}, {"soil.sieves[0].passing", "90 %"},
 		{"soil.sieves[1].passing", "12"}, {"soil.organic", "No"}, {"frost.depth", "40 in"}, {"frost.depth", " "}, {"surface_slope", "2 %"},
 	} {
@@ -90,7 +90,7 @@ func TestFieldSet(t *testing.T) {
 		{"number", "as it is", "soil.liquid_limit", 30.0, 30.0},
 		{"list of one", "a reading is a list", "soil.cbr", 3.0, []float64{3}},
 		{"list", "all at once", "soil.cbr", []float64{3, 4}, []float64{3, 4}},
-		{"word", "as a job file has it", "soil.uscs", "CL", site.Group("CL")},
+		{"word", "as a job file has it", "soil.uscs", "CL", "CL"},
 		{"text", "any", "place", "plate", "plate"},
 		{"flag", "yes", "soil.organic", true, true},
 		{"derived from the curve", "a sieve is added", "soil.passing_no40", 0.35, quantity.Percent(35)},

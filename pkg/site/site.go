@@ -9,7 +9,9 @@
 //
 // One table, in table.go, declares every field of a job file; [Fields] hands it
 // out. Reading, checking, writing, the values that rules read, the schema of a
-// job file, the survey and the documentation all follow it.
+// job file, the survey and the documentation all follow it. Which words may stand
+// in a job - load cases, kinds of base, names of soils - is for a rulebook to say:
+// it closes the table, see [Table].
 package site
 
 import (
@@ -57,6 +59,8 @@ type Site struct {
 	// Note is anything else, for people to read.
 	Note string
 
+	// table closes the words, nil where they are open.
+	table *Table
 	// nodes holds, for a site read from a file, the node of each path.
 	nodes map[string]*document.Node
 }

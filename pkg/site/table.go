@@ -2,11 +2,12 @@ package site
 
 import "example.com/groundrule/pkg/internal/ground"
 
-// table declares every field of a job file, in the order in which it is written.
-// Reading, checking, writing, the values that rules read, the schema, the survey,
-// the making of jobs and the documentation all follow it. What the Go type tells
-// - the form, the dimension, the words - is not repeated here.
-var table = []*Field{
+// rows are every field of a job file, in the order in which it is written. Reading,
+// checking, writing, the values that rules read, the schema, the survey, the
+// making of jobs and the documentation all follow them. What the Go type tells -
+// the form, the dimension, the words of a formula - is not repeated here; words
+// names the vocabulary of a rulebook.
+var rows = []*Field{
 	{key: "job", at: of(func(s *Site) any { return &s.Job }), Example: "Maple Court patio", Label: "Job", About: "name of the job"},
 	{key: "client", at: of(func(s *Site) any { return &s.Client }), Example: "R. Ellery", Label: "Client", About: "for whom it is built"},
 	{key: "place", at: of(func(s *Site) any { return &s.Place }), Example: "14 Maple Court", Label: "Place", About: "where it is built"},
@@ -14,10 +15,10 @@ var table = []*Field{
 		Label: "Area", About: "area to be paved", keys: []string{"size", "square_feet", "sq_ft"}},
 	{key: "perimeter", at: of(func(s *Site) any { return &s.Perimeter }), Rules: true, Range: above0(100e3, "ft"), Example: "82 ft",
 		Label: "Perimeter", About: "perimeter of that area"},
-	{key: "use", at: of(func(s *Site) any { return &s.Use }), Required: true, Rules: true, Example: "foot",
-		Label: "Use", About: "load case: what the paving will carry", everyday: everydayUses, keys: []string{"load_case", "load"}},
-	{key: "base", at: of(func(s *Site) any { return &s.Base }), Required: true, Rules: true, Example: "dense",
-		Label: "Base", About: "kind of base wanted", everyday: everydayBases, keys: []string{"base_type", "stone"}},
+	{key: "use", at: of(func(s *Site) any { return &s.Use }), Required: true, words: "load_case", Rules: true, Example: "foot",
+		Label: "Use", About: "load case: what the paving will carry", keys: []string{"load_case", "load"}},
+	{key: "base", at: of(func(s *Site) any { return &s.Base }), Required: true, words: "base_type", Rules: true, Example: "dense",
+		Label: "Base", About: "kind of base wanted", keys: []string{"base_type", "stone"}},
 	{key: "traffic", Label: "Traffic", About: "what is known of wheels", kids: trafficFields},
 	{key: "soil", Label: "Soil", About: "what is known of the ground under the section", kids: soilFields, keys: []string{"ground", "subgrade"}},
 	{key: "water", Label: "Water", About: "what is known of water in the ground", kids: waterFields},
@@ -25,7 +26,7 @@ var table = []*Field{
 	{key: "rain", Label: "Rain", About: "what is known, and wanted, of rainwater", kids: rainFields},
 	{key: "surface_slope", at: of(func(s *Site) any { return &s.SurfaceSlope }), Rules: true, slope: true, Range: upTo(50, "%"), Example: "2 %",
 		Label: "Slope of the surface", About: "fall of the finished surface", keys: []string{"slope", "fall", "pitch", "grade"}},
-	{key: "ground_falls", at: of(func(s *Site) any { return &s.GroundFalls }), Rules: true, Example: "toward_house",
+	{key: "ground_falls", at: of(func(s *Site) any { return &s.GroundFalls }), words: "ground_fall", Rules: true, Example: "toward_house",
 		Label: "The ground falls", About: "which way the ground falls around the paving", keys: []string{"drains", "drainage", "fall_direction"}},
 	{key: "paver", Label: "Pavers", About: "what is wished of the pavers", keys: []string{"pavers"}, kids: []*Field{
 		{key: "thickness", at: of(func(s *Site) any { return &s.Paver.Thickness }), Rules: true, Range: between(0.375, 6, "in"), Example: "60 mm",
@@ -33,12 +34,12 @@ var table = []*Field{
 		{key: "herringbone", at: of(func(s *Site) any { return &s.Paver.Herringbone }), Rules: true,
 			Label: "Herringbone", About: "whether they are to be laid in herringbone"},
 	}},
-	{key: "joints", at: of(func(s *Site) any { return &s.Joints }), Rules: true, Example: "open",
-		Label: "Joints", About: "what the joints between the pavers are filled with", everyday: everydayJoints, keys: []string{"joint"}},
-	{key: "compactor", at: of(func(s *Site) any { return &s.Compactor }), Rules: true, Example: "plate_compactor",
-		Label: "Compactor", About: "compactor at hand", everyday: everydayCompactors},
-	{key: "built_in", at: of(func(s *Site) any { return &s.BuiltIn }), Rules: true, Example: "inches",
-		Label: "Built in", About: "measure in which the crew builds: thicknesses come out in whole parts of it", everyday: everydayMeasures, keys: []string{"units"}},
+	{key: "joints", at: of(func(s *Site) any { return &s.Joints }), words: "joint_kind", Rules: true, Example: "open",
+		Label: "Joints", About: "what the joints between the pavers are filled with", keys: []string{"joint"}},
+	{key: "compactor", at: of(func(s *Site) any { return &s.Compactor }), words: "compactor_type", Rules: true, Example: "plate_compactor",
+		Label: "Compactor", About: "compactor at hand"},
+	{key: "built_in", at: of(func(s *Site) any { return &s.BuiltIn }), words: "measure", Rules: true, Example: "inches",
+		Label: "Built in", About: "measure in which the crew builds: thicknesses come out in whole parts of it", keys: []string{"units"}},
 	{key: "nearby", Label: "Nearby", About: "what stands near and calls for caution", kids: []*Field{
 		{key: "utilities", at: of(func(s *Site) any { return &s.Nearby.Utilities }), Rules: true,
 			Label: "Buried lines", About: "whether buried lines are known or suspected there"},
@@ -58,8 +59,6 @@ var table = []*Field{
 		}},
 	{key: "note", at: of(func(s *Site) any { return &s.Note }), Example: "Gate is 36 in wide.", Label: "Note", About: "anything else, for people to read"},
 }
-
-func init() { complete(table, "", &Site{}) }
 
 var trafficFields = []*Field{
 	{key: "trucks_per_day", at: of(func(s *Site) any { return &s.Traffic.TrucksPerDay }), Rules: true, Range: upTo(10e3, ""), Example: "2",
@@ -81,8 +80,8 @@ var trafficFields = []*Field{
 }
 
 var soilFields = []*Field{
-	{key: "word", at: of(func(s *Site) any { return &s.Soil.Word }), Rules: true, Example: "clay",
-		Label: "Soil, in a word", About: "the ground in a plain word, by eye and feel", everyday: everydaySoils, keys: []string{"type", "kind"}},
+	{key: "word", at: of(func(s *Site) any { return &s.Soil.Word }), words: "soil_word", Rules: true, Example: "clay",
+		Label: "Soil, in a word", About: "the ground in a plain word, by eye and feel", keys: []string{"type", "kind"}},
 	{key: "consistency", at: of(func(s *Site) any { return &s.Soil.Consistency }), Rules: true, Example: "stiff",
 		Label: "Hand test", About: "how firm a clay or silt is, by the hand test"},
 	{key: "uscs", at: of(func(s *Site) any { return &s.Soil.Group }), Rules: true, Example: "CL", read: readGroup,
@@ -129,14 +128,13 @@ var soilFields = []*Field{
 		Label: "Liquid limit, oven dried", About: "liquid limit after oven drying, in percent"},
 	{key: "organic", at: of(func(s *Site) any { return &s.Soil.Organic }), Rules: true,
 		Label: "Organic soil", About: "whether organic soil was found", Contradictions: []Contradiction{
-			{Is: "no", With: "soil.word", Words: []string{string(Peat)}, Because: "cannot be no in peat"},
 			{Is: "no", With: "soil.uscs", Words: []string{string(ground.OL), string(ground.OH), string(ground.PT)}, Because: "cannot be no in an organic group"},
 		}},
 	{key: "uncontrolled_fill", at: of(func(s *Site) any { return &s.Soil.UncontrolledFill }), Rules: true,
 		Label: "Uncontrolled fill", About: "whether fill was found that nobody vouches for"},
 	{key: "expansive", at: of(func(s *Site) any { return &s.Soil.Expansive }), Rules: true,
 		Label: "Expansive soil", About: "whether the soil is known to swell, by test or by history"},
-	{key: "soft_spots", at: of(func(s *Site) any { return &s.Soil.SoftSpots }), Rules: true, Example: "dig_out",
+	{key: "soft_spots", at: of(func(s *Site) any { return &s.Soil.SoftSpots }), words: "soft_spot_plan", Rules: true, Example: "dig_out",
 		Label: "Soft spots", About: "what is done where one reading is far below the others"},
 	{key: "fill_removed", at: of(func(s *Site) any { return &s.Soil.FillRemoved }), Rules: true,
 		Label: "Fill removed", About: "whether all fill is dug out down to native soil, and the dig refilled with compacted base stone"},

@@ -33,7 +33,7 @@ func Write(s *Site) ([]byte, error) {
 		return nil, err
 	}
 	var b bytes.Buffer
-	writeItems(&b, "", written(table, s))
+	writeItems(&b, "", written(s.fields().fields, s))
 	return b.Bytes(), nil
 }
 
@@ -45,7 +45,7 @@ func (s Site) MarshalJSON() ([]byte, error) {
 		return nil, err
 	}
 	var b bytes.Buffer
-	writeObject(&b, written(table, &s))
+	writeObject(&b, written(s.fields().fields, &s))
 	return b.Bytes(), nil
 }
 

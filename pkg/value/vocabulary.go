@@ -24,6 +24,9 @@ type WordEntry struct {
 	Go string
 	// About says what the word means.
 	About string
+	// Also are other names that are taken for it, and Loosely what people say who
+	// mean it and leave open what has to be known.
+	Also, Loosely []string
 }
 
 // GoValue is the Go value of the word.

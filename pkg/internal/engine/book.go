@@ -25,10 +25,10 @@ type Book struct {
 	chapters  []rulebook.Chapter
 	files     []rulebook.File
 	sources   map[string]value.Source
-	declared  map[string]rulebook.Source       // of the files, by id
-	kinds     map[value.Kind]*rulebook.Amended // of vocabularies and kinds of material that amendments touched
-	materials []rulebook.Word
-	words     map[string]rulebook.Word // of the files, materials among them, by name
+	declared  map[string]rulebook.Source // of the files, by id
+	kinds     map[value.Kind]kindTold    // vocabularies and kinds of the files
+	materials []rulebook.Word            // and words of jobs that have properties
+	words     map[string]rulebook.Word   // of the files, materials among them, by name
 	settings  []*Setting
 	terms     []*Term
 	decisions []*Decision // in the order of the files
@@ -46,6 +46,12 @@ type Book struct {
 	idle       []rulebook.Idle
 	lifted     []*lifted // all that amendments took away
 	asOf       rulebook.Date
+}
+
+// kindTold is what the files say of a vocabulary or a kind.
+type kindTold struct {
+	about   string
+	amended *rulebook.Amended
 }
 
 // Setting is a named value that a company may set.
@@ -77,9 +83,9 @@ type Decision struct {
 // Rule is one rule of a decision.
 type Rule struct {
 	rulebook.Rule
-	when    *Condition
-	answer  *Expression
-	because *Template
+	when             *Condition
+	answer           *Expression
+	because, confirm *Template
 }
 
 // Course is one layer or element of the section.
@@ -119,6 +125,9 @@ func (r *Rule) When() *Condition { return r.when }
 
 // Because returns the sentence of the rule's reason.
 func (r *Rule) Because() *Template { return r.because }
+
+// ToConfirm returns the sentence of what to do to confirm a presumed answer.
+func (r *Rule) ToConfirm() *Template { return r.confirm }
 
 // When returns the condition under which the term has a value, nil if always.
 func (t *Term) When() *Condition { return t.when }
@@ -181,7 +190,8 @@ func (b *Book) Cautions() []*Caution { return slices.Clone(b.cautions) }
 // Refusals returns every refusal in the order of the files.
 func (b *Book) Refusals() []*Refusal { return slices.Clone(b.refusals) }
 
-// Materials returns the catalog in the order of the files.
+// Materials returns the catalog and the words of jobs that have properties, in the
+// order of the files.
 func (b *Book) Materials() []rulebook.Word { return slices.Clone(b.materials) }
 
 // Chapters returns the chapters in the order of the files.
@@ -284,3 +294,22 @@ func (b *Book) Properties(kind value.Kind) []rulebook.Property { return b.env.Pr
 // Vocabularies lists the vocabularies and kinds of material that have words,
 // sorted.
 func (b *Book) Vocabularies() []value.Kind { return b.env.Vocabularies() }
+
+// WordsOfJobs returns the vocabularies whose words jobs are written in, as the
+// files have them.
+func (b *Book) WordsOfJobs() []value.Vocabulary {
+	var out []value.Vocabulary
+	for _, in := range b.Inputs() {
+		words := b.env.Words(in.Kind)
+		if len(words) == 0 || slices.ContainsFunc(out, func(v value.Vocabulary) bool { return v.Name == string(in.Kind) }) {
+			continue
+		}
+		v := value.Vocabulary{Name: string(in.Kind), About: b.kinds[in.Kind].about}
+		for _, w := range words {
+			told := b.words[w.Name]
+			v.Words = append(v.Words, value.WordEntry{Name: w.Name, Label: w.Label, Go: w.Go, About: w.About, Also: told.Also, Loosely: told.Loosely})
+		}
+		out = append(out, v)
+	}
+	return out
+}

@@ -67,7 +67,7 @@ type compiler struct {
 func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic.List, error) {
 	c := &compiler{setup: setup, in: in,
 		book: &Book{chapters: in.chapters, inputs: map[string]rulebook.Input{}, files: files, sources: map[string]value.Source{}, byName: map[string]any{},
-			words: map[string]rulebook.Word{}, declared: map[string]rulebook.Source{}, kinds: map[value.Kind]*rulebook.Amended{}},
+			words: map[string]rulebook.Word{}, declared: map[string]rulebook.Source{}, kinds: map[value.Kind]kindTold{}},
 		declared:     map[string]*document.Node{},
 		kinds:        builtInKinds(),
 		properties:   map[value.Kind][]rulebook.Property{},
@@ -80,6 +80,7 @@ func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic
 	c.sources()
 	c.vocabularies()
 	c.materials()
+	c.unspoken()
 	c.inputs()
 	c.settings()
 	c.declareTermsAndDecisions()
@@ -319,7 +320,7 @@ func (c *compiler) rule(r *ruleEntry, kind value.Kind, given language.Given) *Ru
 	}
 	here := out.when.settles(given)
 	out.answer = c.expression(r.answer, kind, here)
-	out.because = c.template(r.because, here)
+	out.because, out.confirm = c.template(r.because, here), c.template(r.confirm, here)
 	return out
 }
 

@@ -34,26 +34,26 @@ func (c *compiler) materials() {
 	var kinds []string
 	for _, k := range c.in.kinds {
 		if c.claimKind(k.id(), k.name) {
-			c.book.kinds[value.Kind(k.id())] = k.amended
+			c.book.kinds[value.Kind(k.id())] = kindTold{k.about, k.amended}
 			kinds = append(kinds, k.id())
 		}
 	}
 	byKind := map[value.Kind][]*value.Word{}
 	for _, m := range c.in.materials {
-		kind := m.kind.Text()
-		if m.kind == nil {
+		kind := string(m.in)
+		if kind == "" {
 			continue // reported when it was read
 		}
 		if c.in.gone[kind] != nil {
-			c.readsGone(kind, m.kind.Place())
+			c.readsGone(kind, placeOf(orNode(m.kind, m.name)))
 			continue
 		}
 		if !slices.Contains(kinds, kind) {
-			fault(&c.faults, orNode(m.kind, m.name), codeKind, "no kind of material is called "+kind, kind, strings.Join(kinds, ", "), kinds...)
+			fault(&c.faults, orNode(m.kind, m.name), codeKind, "no kind is called "+kind, kind, strings.Join(kinds, ", "), kinds...)
 			continue
 		}
-		if w := c.word(value.Kind(kind), m); w != nil {
-			byKind[value.Kind(kind)] = append(byKind[value.Kind(kind)], w)
+		if w := c.word(m.in, m); w != nil {
+			byKind[m.in] = append(byKind[m.in], w)
 		}
 	}
 	for _, k := range c.in.kinds {
@@ -63,6 +63,9 @@ func (c *compiler) materials() {
 		properties := []rulebook.Property{}
 		for _, p := range k.properties {
 			if c.kindKnown(p.Kind, p.is, "a property") {
+				if p.usual != nil {
+					p.Usual, _ = c.literal(p.usual, p.Kind)
+				}
 				properties = append(properties, p.Property)
 			}
 		}
@@ -71,7 +74,7 @@ func (c *compiler) materials() {
 		c.declares.Vocabularies = append(c.declares.Vocabularies, language.Vocabulary{Kind: kind, Words: byKind[kind], Properties: properties})
 	}
 	for _, m := range c.in.materials {
-		if w := c.literals.words[m.id()]; w != nil && string(w.Vocabulary) == m.kind.Text() {
+		if w := c.literals.words[m.id()]; w != nil && w.Vocabulary == m.in {
 			*w = w.With(c.materialProperties(m, w.Vocabulary))
 			told := c.wordTold(w, m, m.because, m.source)
 			c.book.materials = append(c.book.materials, told)
@@ -101,7 +104,9 @@ func (c *compiler) materialProperties(m *wordEntry, kind value.Kind) map[string]
 		}
 	}
 	for _, p := range declared {
-		if !given[p.Name] && !p.Optional {
+		if !given[p.Name] && !p.Usual.IsZero() {
+			out[p.Name] = p.Usual
+		} else if !given[p.Name] && !p.Optional {
 			fault(&c.faults, m.name, codeProperty, m.id()+" lacks a property that every "+string(kind)+" has", "", p.Name+": "+p.About)
 		}
 	}

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"reflect"
 	"slices"
 
@@ -56,7 +57,7 @@ func (c *compiler) vocabularies() {
 		if !c.claimKind(name, v.name) {
 			continue
 		}
-		c.book.kinds[value.Kind(name)] = v.amended
+		c.book.kinds[value.Kind(name)] = kindTold{v.about, v.amended}
 		var words []*value.Word
 		for _, w := range v.words {
 			out := c.word(value.Kind(name), w)
@@ -76,7 +77,7 @@ func (c *compiler) word(vocabulary value.Kind, w *wordEntry) *value.Word {
 	if !c.claim(w.id(), w.name) {
 		return nil
 	}
-	out := &value.Word{Vocabulary: vocabulary, Name: w.id(), Label: w.label, Go: w.id(), About: w.about}
+	out := &value.Word{Vocabulary: vocabulary, Name: w.id(), Label: w.label, Go: cmp.Or(w.inJobs, w.id()), About: w.about}
 	c.literals.words[out.Name] = out
 	for _, n := range w.also {
 		if c.claim(n.Text(), n) {
@@ -104,12 +105,26 @@ func (c *compiler) wordTold(out *value.Word, w *wordEntry, because, source *docu
 			fault(&c.faults, w.name, document.CodeMissingKey, "a word of an amendment needs the key \""+each.key+"\"", "", each.key)
 		}
 	}
-	return rulebook.Word{Word: *out, Because: text(because), Source: c.sourceOf(source), Place: w.place(), Chapter: w.chapter, Amended: w.amended}
+	return rulebook.Word{Word: *out, Sort: string(w.sort), Also: namesIn(w.also, (*document.Node).Text), Loosely: w.loosely, Because: text(because),
+		Source: c.sourceOf(source), Place: w.place(), Chapter: w.chapter, Amended: w.amended}
 }
 
 // addedVocabulary reports whether an amendment declares a vocabulary.
 func (c *compiler) addedVocabulary(name string) bool {
 	return slices.ContainsFunc(c.in.vocabularies, func(v *vocabularyEntry) bool { return v.id() == name && v.amended != nil })
+}
+
+// unspoken declares without words the kinds of what jobs tell and no file has words
+// for.
+func (c *compiler) unspoken() {
+	for _, in := range c.setup.Inputs {
+		if _, known := c.kinds[string(in.Kind)]; known || language.IsTaken(in.Kind) {
+			continue
+		}
+		if _, list := in.Kind.Element(); !list && c.claimKind(string(in.Kind), nil) {
+			c.declares.Vocabularies = append(c.declares.Vocabularies, language.Vocabulary{Kind: in.Kind})
+		}
+	}
 }
 
 // kindsOf reads which words of a vocabulary are kinds of others.

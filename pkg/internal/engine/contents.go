@@ -11,14 +11,19 @@ import (
 // Contents returns everything that the book holds, as data of the caller's own.
 func (b *Book) Contents() rulebook.Contents {
 	out := rulebook.Contents{AsOf: b.asOf, Files: b.files, Amendments: b.amendments, Variances: b.variances, Lifted: b.Lifted(), Idle: b.idle, Chapters: b.chapters,
-		Inputs: b.Inputs(), Materials: b.materials, Functions: b.Functions()}
+		Inputs: b.Inputs(), Functions: b.Functions()}
+	for _, m := range b.materials {
+		if m.Sort == string(materialSort) {
+			out.Materials = append(out.Materials, m)
+		}
+	}
 	for _, id := range slices.Sorted(maps.Keys(b.sources)) {
 		told := b.declared[id]
 		told.Source = b.sources[id]
 		out.Sources = append(out.Sources, told)
 	}
 	for _, kind := range b.Vocabularies() {
-		v := rulebook.Vocabulary{Kind: kind, Properties: b.Properties(kind), Amended: b.kinds[kind]}
+		v := rulebook.Vocabulary{Kind: kind, About: b.kinds[kind].about, Properties: b.Properties(kind), Amended: b.kinds[kind].amended}
 		for _, w := range b.Words(kind) {
 			told := b.words[w.Name]
 			told.Word = *w

@@ -30,12 +30,20 @@ const (
 	cautionSort    sort = "caution"
 	refusalSort    sort = "refusal"
 	promiseSort    sort = "promise"
+	loadCaseSort   sort = "load_case"
+	baseTypeSort   sort = "base_type"
+	soilNameSort   sort = "soil_name"
+	compactorSort  sort = "compactor"
 )
 
 // allSorts lists the sorts. A change is of the first whose key it has: a rule
 // has a source, a word may be a kind of another.
 var allSorts = []sort{ruleSort, limitSort, checkSort, cautionSort, refusalSort, promiseSort, courseSort, decisionSort, termSort, settingSort,
-	materialSort, wordSort, vocabularySort, sourceSort, kindSort}
+	materialSort, loadCaseSort, baseTypeSort, soilNameSort, compactorSort, wordSort, vocabularySort, sourceSort, kindSort}
+
+// ofJobs are the kinds of the words, each with properties, of which jobs are
+// written.
+var ofJobs = map[sort]value.Kind{loadCaseSort: "load_case", baseTypeSort: "base_type", soilNameSort: "soil_word", compactorSort: "compactor_type"}
 
 // section is where the entries of a sort stand in a chapter.
 type section struct {
@@ -48,7 +56,9 @@ type section struct {
 // others.
 var sections = []section{
 	{"settings", "the settings", settingSort, false}, {"sources", "the sources", sourceSort, false}, {"vocabularies", "the vocabularies", vocabularySort, false},
-	{"kinds", "the kinds of material", kindSort, false}, {"materials", "the materials", materialSort, false},
+	{"kinds", "the kinds", kindSort, false}, {"materials", "the materials", materialSort, false},
+	{"load_cases", "the load cases", loadCaseSort, false}, {"base_types", "the base types", baseTypeSort, false},
+	{"soil_names", "the soil names", soilNameSort, false}, {"compactors", "the compactors", compactorSort, false},
 	{"terms", "the terms", termSort, false}, {"decisions", "the decisions", decisionSort, false},
 	{"courses", "", courseSort, true}, {"checks", "", checkSort, true}, {"cautions", "", cautionSort, true}, {"refusals", "", refusalSort, true},
 	{"promises", "", promiseSort, true},
@@ -86,7 +96,7 @@ type written struct {
 	sources      []*sourceEntry
 	vocabularies []*vocabularyEntry
 	kinds        []*kindEntry
-	materials    []*wordEntry
+	materials    []*wordEntry // and all else that has properties
 	settings     []*settingEntry
 	terms        []*termEntry
 	decisions    []*decisionEntry
@@ -110,27 +120,33 @@ type sourceEntry struct {
 
 type vocabularyEntry struct {
 	*entry
+	about           string
 	because, source *document.Node // of its words that have none of their own
 	words           []*wordEntry
 }
 
-// wordEntry is a word of a vocabulary, or a material.
+// wordEntry is a word of a vocabulary, a material, or a word of jobs with its
+// properties.
 type wordEntry struct {
 	*entry
 	label, about          string
+	inJobs                string           // as jobs write it, where that is not its name
 	also                  []*document.Node // other names for it
+	loosely               []string         // what people say who mean it
 	because, source, kind *document.Node
-	properties            []document.Field // of a material
+	in                    value.Kind       // of what has properties
+	properties            []document.Field // of such
 }
 
 type kindEntry struct {
 	*entry
+	about      string
 	properties []propertyEntry
 }
 
 type propertyEntry struct {
 	rulebook.Property
-	is *document.Node
+	is, usual *document.Node
 }
 
 type settingEntry struct {
@@ -160,7 +176,7 @@ type decisionEntry struct {
 type ruleEntry struct {
 	*entry
 	rulebook.Rule
-	when, answer, because, source, standing *document.Node
+	when, answer, because, source, standing, confirm *document.Node
 }
 
 // liftedRule is a rule that an amendment took away, with how many of the rules

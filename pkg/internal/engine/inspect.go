@@ -1,6 +1,8 @@
 package engine
 
 import (
+	"fmt"
+
 	"example.com/groundrule/pkg/internal/logic"
 	"example.com/groundrule/pkg/value"
 )
@@ -53,5 +55,15 @@ func (b *Book) Uses(name string) []string { return b.uses(b.byName[name]) }
 // settings, terms and decisions, in the order of the text.
 func (b *Book) Reads(name string) []string { return reads(b.byName[name]) }
 
-// ValueOf makes a value of what a site gives.
-func (b *Book) ValueOf(x any) (value.Value, error) { return value.Of(x, b.env.WordLabeled) }
+// ValueOf makes a value of a wanted kind of what a site gives; a word is its text.
+func (b *Book) ValueOf(x any, kind value.Kind) (value.Value, error) {
+	text, isText := x.(string)
+	if !isText || kind == value.TextKind {
+		return value.Of(x, b.env.WordLabeled)
+	}
+	w, ok := b.env.WordLabeled(kind, text)
+	if !ok {
+		return value.Value{}, fmt.Errorf("%q is not a word of %s", text, kind)
+	}
+	return value.OfWord(w), nil
+}

@@ -3,6 +3,7 @@ package engine
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
@@ -184,7 +185,7 @@ func (r *reader) written(a *amender) *written {
 			}
 		case kindSort:
 			w.kinds = append(w.kinds, r.kind(e))
-		case materialSort:
+		case materialSort, loadCaseSort, baseTypeSort, soilNameSort, compactorSort:
 			w.materials = append(w.materials, r.material(e))
 		case settingSort:
 			s := r.setting(e)
@@ -259,8 +260,7 @@ func (r *reader) source(n *entry) *sourceEntry {
 
 func (r *reader) vocabulary(n *entry) *vocabularyEntry {
 	e := r.open(n, "a vocabulary")
-	v := &vocabularyEntry{entry: n, because: e.Need("because"), source: e.Need("source")}
-	e.NeedText("about")
+	v := &vocabularyEntry{entry: n, about: e.NeedText("about"), because: e.Need("because"), source: e.Need("source")}
 	e.Need("words")
 	e.Done()
 	return v
@@ -274,11 +274,8 @@ func (r *reader) word(n *entry) *wordEntry {
 	} else {
 		e := r.open(n, "a word")
 		w.label, w.about, w.because, w.source, w.kind = e.NeedText("label"), e.Text("about"), e.Get("because"), e.Get("source"), e.Get("kind_of")
-		w.also = e.Items("also")
+		r.calls(w, e)
 		e.Done()
-		for _, n := range w.also {
-			r.named(n)
-		}
 	}
 	if w.label == "" {
 		w.label = n.id()
@@ -286,13 +283,22 @@ func (r *reader) word(n *entry) *wordEntry {
 	return w
 }
 
+// calls reads what else a word is called: by rules and jobs, by jobs alone, and by
+// people whom that leaves asking.
+func (r *reader) calls(w *wordEntry, e *document.Entry) {
+	w.inJobs, w.also = e.Text("in_jobs"), e.Items("also")
+	w.loosely = namesIn(e.Items("loosely"), (*document.Node).Text)
+	for _, n := range w.also {
+		r.named(n)
+	}
+}
+
 func (r *reader) kind(n *entry) *kindEntry {
-	e := r.open(n, "a kind of material")
-	k := &kindEntry{entry: n}
-	e.NeedText("about")
+	e := r.open(n, "a kind")
+	k := &kindEntry{entry: n, about: e.NeedText("about")}
 	r.each(e.Get("properties"), "the properties", func(key, n *document.Node) {
 		pe := n.Entry("a property", &r.faults)
-		p := propertyEntry{is: pe.Get("is")}
+		p := propertyEntry{is: pe.Get("is"), usual: pe.Get("usual")}
 		p.Property = rulebook.Property{Name: key.Text(), Kind: value.Kind(pe.NeedText("is")), About: pe.NeedText("about"), Optional: pe.Bool("optional", false)}
 		pe.Done()
 		k.properties = append(k.properties, p)
@@ -302,9 +308,14 @@ func (r *reader) kind(n *entry) *kindEntry {
 }
 
 func (r *reader) material(n *entry) *wordEntry {
-	e := r.open(n, "a material")
-	e.NeedText("kind")
-	m := &wordEntry{entry: n, kind: e.Get("kind"), label: e.NeedText("label"), about: e.Text("about"), because: e.Need("because"), source: e.Need("source")}
+	e := r.open(n, "a "+strings.ReplaceAll(string(n.sort), "_", " "))
+	m := &wordEntry{entry: n, in: ofJobs[n.sort]}
+	if n.sort == materialSort {
+		m.kind, m.in = e.Get("kind"), value.Kind(e.NeedText("kind"))
+	} else {
+		r.calls(m, e)
+	}
+	m.label, m.about, m.because, m.source = e.NeedText("label"), e.Text("about"), e.Need("because"), e.Need("source")
 	r.each(e.Get("properties"), "the properties", func(key, n *document.Node) {
 		m.properties = append(m.properties, document.Field{Key: key, Value: n})
 	})
@@ -365,7 +376,8 @@ func (r *reader) rule(n *entry) *ruleEntry {
 		what = "a row"
 	}
 	e := r.open(n, what)
-	out := &ruleEntry{entry: n, when: e.Get("when"), answer: e.Need("answer"), because: e.Need("because"), source: e.Need("source"), standing: e.Get("standing")}
+	out := &ruleEntry{entry: n, when: e.Get("when"), answer: e.Need("answer"), because: e.Need("because"), source: e.Need("source"), standing: e.Get("standing"),
+		confirm: e.Get("confirm")}
 	out.Rule = rulebook.Rule{ID: n.id(), When: text(out.when), Answer: text(out.answer), Because: text(out.because), Standing: rulebook.Standing(e.Text("standing")),
 		Confirm: e.Text("confirm"), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
 	if n.row != nil && out.when == n.row.when {

@@ -86,7 +86,7 @@ func (r *run) input(in rulebook.Input) (value.Value, error) {
 	if !given {
 		return value.Value{}, fmt.Errorf("%w: the site does not tell %s", rulebook.ErrMissing, in.Name)
 	}
-	v, err := r.book.ValueOf(x)
+	v, err := r.book.ValueOf(x, in.Kind)
 	if err != nil {
 		return value.Value{}, fmt.Errorf("%w: %s: %w", ErrInput, in.Name, err)
 	}

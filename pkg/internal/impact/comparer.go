@@ -1,6 +1,7 @@
 package impact
 
 import (
+	"errors"
 	"slices"
 	"strings"
 
@@ -15,6 +16,7 @@ import (
 // edition is one of the two rulebooks, with what is looked up in it by name.
 type edition struct {
 	*engine.Book
+	table  *site.Table
 	checks map[string]*engine.Check
 	// whens are the conditions of courses, cautions and refusals, under the ids of
 	// their edits.
@@ -22,7 +24,7 @@ type edition struct {
 }
 
 func newEdition(b *engine.Book) *edition {
-	e := &edition{Book: b, checks: map[string]*engine.Check{}, whens: map[string]*engine.Condition{}}
+	e := &edition{Book: b, table: inside.Table(b), checks: map[string]*engine.Check{}, whens: map[string]*engine.Condition{}}
 	for _, c := range e.Checks() {
 		e.checks[c.ID] = c
 	}
@@ -112,7 +114,11 @@ type side struct {
 }
 
 func (e *edition) ran(job *site.Site) side {
-	out := side{Ran: inside.Run(e.Book, job)}
+	closed, err := e.table.Close(job)
+	out := side{Ran: inside.Ran{Err: err}}
+	if err == nil {
+		out.Ran = inside.Run(e.Book, closed)
+	}
 	switch out.Status {
 	case "":
 		out.Status, out.Why = Failed, []string{out.Err.Error()}
@@ -175,10 +181,10 @@ type volumes struct{ before, after float64 }
 
 // compare designs a job by both rulebooks.
 func (c *comparer) compare(number int, job *site.Site) compared {
-	if err := job.Validate(); err != nil {
-		return compared{err: err}
-	}
 	before, after := c.before.ran(job), c.after.ran(job)
+	if wrong := new(site.Error); errors.As(before.Err, &wrong) && before.Outcome == nil && errors.As(after.Err, &wrong) {
+		return compared{err: wrong} // neither takes it for a job
+	}
 	out := compared{before: before.Status, after: after.Status, kind: Same}
 	found := &Job{Number: number, Name: job.Job, Before: before.told, After: after.told}
 	switch {

@@ -9,20 +9,27 @@ type Entry string
 
 // The sorts of entries, in the order in which edits are listed.
 const (
-	SourceEntry   Entry = "source"
-	MaterialEntry Entry = "material"
-	SettingEntry  Entry = "setting"
-	TermEntry     Entry = "term"
-	DecisionEntry Entry = "decision"
-	RuleEntry     Entry = "rule"
-	LimitEntry    Entry = "limit"
-	CourseEntry   Entry = "course"
-	CheckEntry    Entry = "check"
-	CautionEntry  Entry = "caution"
-	RefusalEntry  Entry = "refusal"
-	PromiseEntry  Entry = "promise"
-	OrderEntry    Entry = "order" // of the courses
+	SourceEntry    Entry = "source"
+	MaterialEntry  Entry = "material"
+	LoadCaseEntry  Entry = "load_case"
+	BaseTypeEntry  Entry = "base_type"
+	SoilNameEntry  Entry = "soil_name"
+	CompactorEntry Entry = "compactor"
+	SettingEntry   Entry = "setting"
+	TermEntry      Entry = "term"
+	DecisionEntry  Entry = "decision"
+	RuleEntry      Entry = "rule"
+	LimitEntry     Entry = "limit"
+	CourseEntry    Entry = "course"
+	CheckEntry     Entry = "check"
+	CautionEntry   Entry = "caution"
+	RefusalEntry   Entry = "refusal"
+	PromiseEntry   Entry = "promise"
+	OrderEntry     Entry = "order" // of the courses
 )
+
+// ofWords are the sorts of what is a word with properties.
+var ofWords = []Entry{MaterialEntry, LoadCaseEntry, BaseTypeEntry, SoilNameEntry, CompactorEntry}
 
 // Done is what was done to an entry.
 type Done string

@@ -147,7 +147,7 @@ func (l *listing) source(s value.Source) part {
 }
 
 func (l *listing) material(m rulebook.Word) {
-	e := l.add(MaterialEntry, m.Word.Name, m.Place, decides("kind", string(m.Word.Vocabulary)), says("label", m.Word.Label), says("about", m.Word.About), says("because", m.Because.Text), l.source(m.Source))
+	e := l.add(Entry(m.Sort), m.Word.Name, m.Place, decides("kind", string(m.Word.Vocabulary)), says("label", m.Word.Label), says("about", m.Word.About), says("because", m.Because.Text), l.source(m.Source))
 	for _, name := range slices.Sorted(maps.Keys(m.Word.Properties())) {
 		e.parts = append(e.parts, holds(name, m.Word.Property(name)))
 	}

@@ -85,7 +85,7 @@ func TestCausesSuffice(t *testing.T) {
 	}
 	rng := rand.New(rand.NewPCG(4, 4))
 	for range 300 {
-		all = append(all, jobs.Any(rng))
+		all = append(all, jobs.Any(rng, nil))
 	}
 	suffice(t, garden(t), with(ids), all, with)
 }

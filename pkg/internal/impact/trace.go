@@ -49,7 +49,7 @@ func (t *trace) blame(sort Entry, name string, fields ...string) bool {
 func (t *trace) follow(text string) {
 	for _, word := range language.Words(text) {
 		t.name(word)
-		t.blame(MaterialEntry, word)
+		t.word(word)
 	}
 }
 
@@ -106,10 +106,15 @@ func (t *trace) material(values ...value.Value) bool {
 		if all, ok := v.List(); ok {
 			found = t.material(all...) || found
 		} else if w, ok := v.Word(); ok {
-			found = t.blame(MaterialEntry, w.Name) || found
+			found = t.word(w.Name) || found
 		}
 	}
 	return found
+}
+
+// word blames the edit of a word with properties.
+func (t *trace) word(name string) bool {
+	return slices.ContainsFunc(ofWords, func(sort Entry) bool { return t.blame(sort, name) })
 }
 
 // condition follows the clauses that came out differently. Clauses that read

@@ -26,6 +26,9 @@ const Thickness = "thickness"
 // that takes no thickness of its own, such as the invert of a pipe.
 const Level = "below_finish_grade"
 
+// Table returns the table of a job's fields, closed by the words of a book.
+func Table(b *engine.Book) *site.Table { return site.NewTable(b.WordsOfJobs()) }
+
 // Overrides returns the overrides of a job as [engine.Book.Run] takes them.
 func Overrides(job *site.Site) []engine.Override {
 	var out []engine.Override

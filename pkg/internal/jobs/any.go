@@ -13,8 +13,8 @@ import (
 	"example.com/groundrule/pkg/site"
 )
 
-// Any draws a site from everything that a job file can say, as [site.Fields] has
-// it: every word, every field told or left out, and values from the smallest
+// Any draws a site from everything that a job file can say, as the table of a
+// rulebook has it: every word, every field told or left out, and values from the smallest
 // that validate to the largest, mostly of the size that they have in the world.
 // Every site validates; few make sense. It is for tests: of whatever a rulebook
 // does with such a site, a panic, a value that is not a number or an answer
@@ -22,8 +22,9 @@ import (
 //
 // Overrides name decisions of a rulebook, which this package does not know; they
 // are left out.
-func Any(rng *rand.Rand) *site.Site {
-	d := wild{draw{rng}}
+func Any(rng *rand.Rand, t *site.Table) *site.Site {
+	fields := t.Fields()
+	d := wild{draw{rng}, fields}
 	told := oneOf(d.draw, 5.0, 20, 50, 85)
 	s := &site.Site{}
 	for _, f := range fields {
@@ -39,8 +40,6 @@ func Any(rng *rand.Rand) *site.Site {
 	return s
 }
 
-var fields = site.Fields()
-
 // cutList returns the list in which a path stands.
 func cutList(path string) (list string, inList bool) {
 	list, _, inList = strings.Cut(path, "[")
@@ -48,7 +47,10 @@ func cutList(path string) (list string, inList bool) {
 }
 
 // wild draws without regard to what is likely.
-type wild struct{ draw }
+type wild struct {
+	draw
+	fields []site.Field
+}
 
 // field gives a job some value of a field.
 func (d wild) field(s *site.Site, f site.Field) {
@@ -64,7 +66,9 @@ func (d wild) field(s *site.Site, f site.Field) {
 	case site.TextForm:
 		x = oneOf(d.draw, "C", "null", "- a", "Ö", "yes", "a, b", "1e3", "{}", "größte: \"7\" {x}\n# tag", "000123")
 	case site.WordForm:
-		x = oneOf(d.draw, f.Vocabulary.Words...).GoValue()
+		if x = f.Example; len(f.Vocabulary.Words) > 0 {
+			x = oneOf(d.draw, f.Vocabulary.Words...).GoValue()
+		}
 	case site.FlagForm:
 		x = d.chance(50)
 	case site.NumbersForm:
@@ -81,7 +85,7 @@ func (d wild) field(s *site.Site, f site.Field) {
 
 // item gives a job an item of a list.
 func (d wild) item(s *site.Site, list string, i int) {
-	for _, f := range fields {
+	for _, f := range d.fields {
 		in, _ := cutList(f.Path)
 		if in != list || in == f.Path {
 			continue
@@ -158,15 +162,15 @@ func (d wild) mend(s *site.Site) {
 			for _, r := range fault.Related {
 				paths = append(paths, r.Path)
 			}
-			take(s, oneOf(d.draw, paths...))
+			d.take(s, oneOf(d.draw, paths...))
 		}
 	}
 }
 
 // take takes the value at a path away, unless every job needs it.
-func take(s *site.Site, path string) {
+func (d wild) take(s *site.Site, path string) {
 	list, _ := cutList(path)
-	for _, f := range fields {
+	for _, f := range d.fields {
 		if f.Path == list && !f.Required {
 			_ = f.Set(s, nil) // any field can be left out
 		}

@@ -48,7 +48,7 @@ func TestJSONLinesReadBack(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 4))
 	var want []*site.Site
 	for range 100 {
-		want = append(want, jobs.Any(rng))
+		want = append(want, jobs.Any(rng, standard))
 	}
 	for job := range jobs.Generate(50, 9) {
 		want = append(want, job)

@@ -12,10 +12,20 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/jobs"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
 )
+
+// standard is the table with the words of the standard rulebook.
+var standard = func() *site.Table {
+	book, err := groundrule.Standard()
+	if err != nil {
+		panic(err)
+	}
+	return book.Table()
+}()
 
 func lines(t *testing.T, count int, seed uint64) string {
 	t.Helper()
@@ -111,7 +121,7 @@ func TestGenerateMix(t *testing.T) {
 func TestAnyValidates(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))
 	for i := range 5000 {
-		require.NoError(t, jobs.Any(rng).Validate(), "draw %d", i)
+		require.NoError(t, jobs.Any(rng, standard).Validate(), "draw %d", i)
 	}
 }
 
@@ -121,7 +131,7 @@ func TestAnyReachesEverything(t *testing.T) {
 	told, lacking, words := map[string]int{}, map[string]int{}, map[string]map[string]bool{}
 	rng := rand.New(rand.NewPCG(5, 6))
 	for range 6000 {
-		s := jobs.Any(rng)
+		s := jobs.Any(rng, standard)
 		for _, in := range site.Inputs() {
 			v, given := s.Input(in.Path)
 			if !given {
@@ -156,7 +166,7 @@ func TestAnyReachesTheEnds(t *testing.T) {
 	tiny, odd, most := 0, 0, 0
 	rng := rand.New(rand.NewPCG(10, 11))
 	for range 6000 {
-		s := jobs.Any(rng)
+		s := jobs.Any(rng, standard)
 		lengths[len(s.Soil.CBR)]++
 		if area := float64(s.Area); area > 1e-90 && area < 1e-20 {
 			tiny++
@@ -184,7 +194,7 @@ func TestAnyWritesEveryField(t *testing.T) {
 	seen := map[string]bool{}
 	rng := rand.New(rand.NewPCG(8, 9))
 	for range 1500 {
-		text, err := site.Write(jobs.Any(rng))
+		text, err := site.Write(jobs.Any(rng, standard))
 		require.NoError(t, err)
 		s, err := site.Read("job.yaml", text)
 		require.NoError(t, err)

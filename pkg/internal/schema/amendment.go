@@ -24,6 +24,8 @@ func changed() []struct {
 		{"limit", limitEntry(), to("the decision whose answers it holds", may)},
 		{"check", checkEntry(), beside}, {"caution", cautionEntry(), why}, {"refusal", refusalEntry(), why}, {"promise", promiseEntry(), beside}, {"course", courseEntry(), beside},
 		{"decision", decisionEntry(), why}, {"term", termEntry(), beside}, {"setting", settingEntry(), beside}, {"material", materialEntry(), beside},
+		{"load_case", jobWordEntry("Load case"), beside}, {"base_type", jobWordEntry("Base type"), beside}, {"soil_name", jobWordEntry("Soil name"), beside},
+		{"compactor", jobWordEntry("Compactor"), beside},
 		{"word", wordEntry(need), to("the vocabulary that it is a word of", need)}, {"vocabulary", vocabularyEntry(), beside},
 		{"source", sourceEntry(), why}, {"kind", kindEntry(), why},
 	}

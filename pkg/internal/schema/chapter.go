@@ -20,8 +20,12 @@ func additions() []key {
 	return []key{
 		may("sources", named(reference("source")), "publications that rules rest on"),
 		may("vocabularies", named(reference("vocabulary")), "closed lists of words"),
-		may("kinds", named(reference("kind")), "kinds of material, with the properties that each has"),
+		may("kinds", named(reference("kind")), "kinds of material and of words of jobs, with the properties that each has"),
 		may("materials", named(reference("material")), "the material catalog"),
+		may("load_cases", named(reference("load_case")), "what paving may carry"),
+		may("base_types", named(reference("base_type")), "the kinds of base"),
+		may("soil_names", named(reference("soil_name")), "what the ground is called, by eye and feel"),
+		may("compactors", named(reference("compactor")), "the compactors"),
 		may("terms", named(reference("term")), "values worked out from the site, for rules to use"),
 		may("decisions", named(reference("decision")), "questions about the section, with the rules that answer them"),
 		may("courses", list(reference("course")), "the courses, from the bottom up"),
@@ -45,7 +49,8 @@ func definitions() Properties {
 		entry entry
 	}{
 		{"source", sourceEntry()}, {"vocabulary", vocabularyEntry()}, {"kind", kindEntry()}, {"property", propertyEntry()},
-		{"material", materialEntry()}, {"term", termEntry()}, {"decision", decisionEntry()}, {"rule", ruleEntry(need)}, {"table", tableEntry()}, {"row", rowEntry()}, {"limit", limitEntry()},
+		{"material", materialEntry()}, {"load_case", jobWordEntry("Load case")}, {"base_type", jobWordEntry("Base type")},
+		{"soil_name", jobWordEntry("Soil name")}, {"compactor", jobWordEntry("Compactor")}, {"term", termEntry()}, {"decision", decisionEntry()}, {"rule", ruleEntry(need)}, {"table", tableEntry()}, {"row", rowEntry()}, {"limit", limitEntry()},
 		{"course", courseEntry()}, {"check", checkEntry()}, {"caution", cautionEntry()}, {"refusal", refusalEntry()}, {"promise", promiseEntry()},
 	} {
 		out = append(out, Property{d.name, d.entry.schema()})
@@ -85,16 +90,32 @@ func vocabularyEntry() entry {
 // wordEntry declares a word in full; accounted is need for one that an amendment
 // adds, since it has no vocabulary to have its source from.
 func wordEntry(accounted func(string, *Schema, string) key) entry {
-	name := nameSchema()
-	name.Type = []string{"string"}
-	return entry{keys: []key{
+	return entry{keys: append([]key{
 		need("label", text(), "how a sheet shows it"),
 		may("about", single(), "what it means"),
-		may("also", list(name), "other names that jobs and rules may write for it"),
 		may("kind_of", text(), "the wider word that it is a kind of: rules that ask for that one hold for it too"),
 		accounted("because", sentence(), "why it is a word of its own"),
 		accounted("source", text(), aboutSource),
-	}}
+	}, called()...)}
+}
+
+// called are the keys of what else a word is called.
+func called() []key {
+	name := nameSchema()
+	name.Type = []string{"string"}
+	return []key{
+		may("also", list(name), "other names that jobs and rules may write for it"),
+		may("loosely", list(text()), "what people say who mean it and leave open what has to be known: a job that says so is told this word"),
+		may("in_jobs", single(), "as jobs write it, where that is not its name"),
+	}
+}
+
+// jobWordEntry declares a word of jobs with properties.
+func jobWordEntry(title string) entry {
+	e := materialEntry()
+	e.title, e.about = title, "A word of jobs, which rules know by its properties."
+	e.keys = append(e.keys[1:], called()...)
+	return e
 }
 
 // limitEntry declares a limit of the answers of a decision.
@@ -138,17 +159,18 @@ func word() *Schema {
 }
 
 func kindEntry() entry {
-	return entry{title: "Kind of material", about: "A kind of material with the properties that each has.", keys: []key{
-		need("about", text(), "what materials of this kind are for"),
-		may("properties", named(reference("property")), "the properties that a material of this kind has"),
+	return entry{title: "Kind", about: "A kind of material, or of a word of jobs, with the properties that each has.", keys: []key{
+		need("about", text(), "what materials of this kind are for, or what the words tell"),
+		may("properties", named(reference("property")), "the properties that each of this kind has"),
 	}}
 }
 
 func propertyEntry() entry {
-	return entry{title: "Property", about: "A property of every material of a kind.", keys: []key{
+	return entry{title: "Property", about: "A property of everything of a kind.", keys: []key{
 		need("is", text(), "number, bool, text, a dimension such as length, a vocabulary, or gradation"),
 		need("about", text(), "what it is"),
-		may("optional", flag(), "true if a material may lack it"),
+		may("optional", flag(), "true if one may lack it"),
+		may("usual", single(), "what one has that does not say"),
 	}}
 }
 

@@ -9,22 +9,22 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// Job is the schema of a job file.
-func Job() *Schema {
-	s := jobEntry(true)
+// Job is the schema of a job file, with the words of a table.
+func Job(t *site.Table) *Schema {
+	s := jobEntry(t, true)
 	s.Dialect = dialect
 	return s
 }
 
 // jobEntry makes the schema of a job from the table that its reader follows.
 // Of a change to a job nothing is needed: what it leaves out is as before.
-func jobEntry(whole bool) *Schema {
+func jobEntry(t *site.Table, whole bool) *Schema {
 	s := mapping("Job", "What is known of a job. What is not known is left out.")
 	if !whole {
 		s.Title, s.Description = "Change of a job", "What is laid over a job; a key left empty takes away what was there."
 	}
 	under := map[string]*Schema{"": s}
-	for _, f := range site.Fields() {
+	for _, f := range t.Fields() {
 		cut := strings.LastIndexByte(f.Path, '.')
 		in, name := f.Path[:max(0, cut)], f.Path[cut+1:]
 		made := fieldSchema(f)
@@ -71,6 +71,9 @@ func formSchema(f site.Field) *Schema {
 		s.Pattern = `^$|\S`
 		return s
 	case site.WordForm:
+		if len(f.Vocabulary.Words) == 0 {
+			return text() // open
+		}
 		return wordSchema(f.Vocabulary)
 	case site.FlagForm:
 		return &Schema{Type: []string{"boolean", "string"}, Pattern: `^([Yy][Ee][Ss]|[Nn][Oo]|[Tt][Rr][Uu][Ee]|[Ff][Aa][Ll][Ss][Ee])$`}
@@ -110,7 +113,7 @@ func wordSchema(v value.Vocabulary) *Schema {
 	}
 	for _, w := range v.Words {
 		offered.Enum = append(offered.Enum, w.GoValue())
-		for _, spelling := range []string{w.GoValue(), w.Label, w.Name} {
+		for _, spelling := range append([]string{w.GoValue(), w.Label, w.Name}, w.Also...) {
 			add(spelling)
 		}
 		// A dual soil group is read in the Army's order too: GM-GC for GC-GM.

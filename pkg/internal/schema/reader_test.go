@@ -55,7 +55,7 @@ func samples(t *testing.T) []sample {
 		_, err = engine.Open(base, engine.Setup{AsOf: asOf, Amendments: []rulebook.Layer{layer}})
 		return err
 	}
-	jobOf := func(data []byte) error { _, err := site.Read("job.yaml", data); return err }
+	jobOf := func(data []byte) error { _, err := words(t).Read("job.yaml", data); return err }
 	book, err := groundrule.Open(base)
 	require.NoError(t, err)
 	trialOf := func(data []byte) error {
@@ -68,9 +68,9 @@ func samples(t *testing.T) []sample {
 	return []sample{
 		{"chapter", "chapter.yaml", schema.Chapter(), chapterOf, nil, true},
 		{"amendment", "amendment.yaml", schema.Amendment(), amendmentOf, nil, true},
-		{"job", "../../../site/testdata/job.yaml", schema.Job(), jobOf, []diagnostic.Code{site.CodeWord}, false},
-		{"other job", "job_other.yaml", schema.Job(), jobOf, []diagnostic.Code{site.CodeWord}, false},
-		{"trial", "trial.yaml", schema.Trial(), trialOf, nil, false},
+		{"job", "../../../site/testdata/job.yaml", schema.Job(words(t)), jobOf, []diagnostic.Code{site.CodeWord}, false},
+		{"other job", "job_other.yaml", schema.Job(words(t)), jobOf, []diagnostic.Code{site.CodeWord}, false},
+		{"trial", "trial.yaml", schema.Trial(nil), trialOf, nil, false},
 	}
 }
 

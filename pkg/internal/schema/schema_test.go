@@ -14,11 +14,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/diagnostic"
-	"example.com/groundrule/pkg/internal/ground"
+	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/schema"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
-	"example.com/groundrule/pkg/value"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -36,7 +35,7 @@ func TestRepository(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.kind, func(t *testing.T) {
-			s, ok := schema.For(tt.kind)
+			s, ok := schema.For(tt.kind, words(t))
 			require.True(t, ok)
 			for _, pattern := range tt.files {
 				files, err := filepath.Glob(filepath.FromSlash(pattern))
@@ -99,9 +98,17 @@ func TestBroken(t *testing.T) {
 	}
 }
 
+// words is the table of a job with the words of the standard rulebook.
+func words(t *testing.T) *site.Table {
+	t.Helper()
+	book, err := groundrule.Standard()
+	require.NoError(t, err)
+	return book.Table()
+}
+
 // No field of a job is described in words that the schema does not understand.
 func TestJobFieldsAreUnderstood(t *testing.T) {
-	job := schema.Job()
+	job := schema.Job(words(t))
 	anything, err := json.Marshal(&schema.Schema{Type: []string{"string", "number", "boolean"}})
 	require.NoError(t, err)
 	for _, f := range site.Fields() {
@@ -126,7 +133,7 @@ func TestJobFieldsAreUnderstood(t *testing.T) {
 // Whatever spelling of a word, unit or sieve the reader of jobs takes, the
 // schema takes.
 func TestJobSpellings(t *testing.T) {
-	job := schema.Job()
+	job := schema.Job(words(t))
 	accepted := 0
 	try := func(key, text string) {
 		t.Helper()
@@ -134,18 +141,18 @@ func TestJobSpellings(t *testing.T) {
 		require.NoError(t, err)
 		const least = "area: 400 sq ft\nuse: foot\nbase: dense\n"
 		data := []byte(strings.Replace(least, key+": foot\n", "", 1) + strings.Replace(key, ".", ": {", 1) + ": " + string(quoted) + strings.Repeat("}", strings.Count(key, ".")) + "\n")
-		_, err = site.Read("job.yaml", data)
+		_, err = words(t).Read("job.yaml", data)
 		if unread(err) {
 			return
 		}
 		accepted++
 		require.Empty(t, validate(job, instance(t, data)).faults, "%s", data)
 	}
-	for key, w := range map[string]value.Worded{"use": site.Use(""), "soil.word": site.Soil(""), "soil.uscs": ground.Group(""), "soil.consistency": ground.Consistency("")} {
-		for _, word := range w.Vocabulary().Words {
+	for _, f := range words(t).Fields() {
+		for _, word := range f.Vocabulary.Words {
 			for _, text := range []string{word.Label, word.Name, word.GoValue()} {
 				for _, spelt := range []string{text, strings.ToUpper(text), strings.ReplaceAll(text, "_", " "), strings.ReplaceAll(text, "_", "-"), strings.ReplaceAll(text, "-", "_"), " " + text + " "} {
-					try(key, spelt)
+					try(f.Path, spelt)
 				}
 			}
 		}
@@ -184,12 +191,12 @@ func unread(err error) bool {
 }
 
 func TestSieves(t *testing.T) {
-	job := schema.Job()
+	job := schema.Job(words(t))
 	for _, text := range []string{"No. 200", "#4", "200", "3/4 in", `3/4"`, "0.075 mm", "75 um", "no 40", "1-1/2 inch"} {
 		quoted, err := json.Marshal(text)
 		require.NoError(t, err)
 		data := []byte("area: 400 sq ft\nuse: foot\nbase: dense\nsoil: {sieves: [{sieve: " + string(quoted) + ", passing: 10}]}\n")
-		if _, err := site.Read("job.yaml", data); !unread(err) {
+		if _, err := words(t).Read("job.yaml", data); !unread(err) {
 			require.Empty(t, validate(job, instance(t, data)).faults, text)
 		}
 	}
@@ -203,8 +210,8 @@ func TestGolden(t *testing.T) {
 		}
 		t.Run(k.Name, func(t *testing.T) {
 			var b, again bytes.Buffer
-			require.NoError(t, k.Schema().Write(&b))
-			require.NoError(t, k.Schema().Write(&again))
+			require.NoError(t, k.Schema(words(t)).Write(&b))
+			require.NoError(t, k.Schema(words(t)).Write(&again))
 			require.Equal(t, b.String(), again.String())
 			path := filepath.Join("testdata", k.Name+".schema.json")
 			if *update {
@@ -220,7 +227,7 @@ func TestGolden(t *testing.T) {
 			sound(t, parsed, parsed, "#")
 		})
 	}
-	_, ok := schema.For("jobs")
+	_, ok := schema.For("jobs", nil)
 	require.False(t, ok)
 }
 
@@ -273,11 +280,11 @@ func sound(t *testing.T, root map[string]any, x any, at string) {
 
 // What the reader says is wanted of a word is what the schema offers.
 func TestWordsAreOffered(t *testing.T) {
-	_, err := site.Read("job.yaml", []byte("area: 400 sq ft\nuse: x\nbase: dense\n"))
+	_, err := words(t).Read("job.yaml", []byte("area: 400 sq ft\nuse: x\nbase: dense\n"))
 	var one *diagnostic.Diagnostic
 	require.ErrorAs(t, err, &one)
 	var offered []string
-	for _, w := range schema.Job().Properties.Get("use").AnyOf[0].Enum {
+	for _, w := range schema.Job(words(t)).Properties.Get("use").AnyOf[0].Enum {
 		offered = append(offered, w.(string))
 	}
 	require.Equal(t, "one of "+strings.Join(offered, ", "), one.Wanted)

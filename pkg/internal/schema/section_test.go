@@ -68,7 +68,7 @@ func TestSectionsOfExamples(t *testing.T) {
 				require.NoError(t, json.Unmarshal(text, &x))
 				require.Empty(t, validate(s, x).faults)
 			}
-			require.Empty(t, validate(schema.Job(), instance(t, made.Job.Input)).faults)
+			require.Empty(t, validate(schema.Job(words(t)), instance(t, made.Job.Input)).faults)
 		})
 	}
 }

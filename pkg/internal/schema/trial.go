@@ -1,9 +1,12 @@
 package schema
 
-import "example.com/groundrule/pkg/section"
+import (
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/site"
+)
 
-// Trial is the schema of a file of trials.
-func Trial() *Schema {
+// Trial is the schema of a file of trials, with the words of a table.
+func Trial(t *site.Table) *Schema {
 	settings := &Schema{Type: []string{"object"}, Others: anyOf(single(), list(single()), beyondSchema(), likeSchema())}
 	names := func() *Schema { return list(single()) }
 	cases := list(reference("case"))
@@ -24,8 +27,8 @@ func Trial() *Schema {
 			need("expect", reference("expect"), "what must come of it"),
 		}}.schema()},
 		{"expect", expectSchema(names)},
-		{"job", jobEntry(true)},
-		{"change", jobEntry(false)},
+		{"job", jobEntry(t, true)},
+		{"change", jobEntry(t, false)},
 	}
 	return file(entry{title: "Trials of a rulebook", about: "Jobs, and what must come of them.", keys: []key{
 		may("about", single(), "what the trials of this file are for"),

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
@@ -14,6 +13,7 @@ import (
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/page"
+	"example.com/groundrule/pkg/internal/small"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/site"
 )
@@ -41,7 +41,7 @@ func open(text string, options ...groundrule.Option) (*groundrule.Book, error) {
 		}
 		lines = append(lines, l)
 	}
-	files := fstest.MapFS{"small.yaml": {Data: []byte(head + strings.Join(lines, "\n"))}}
+	files := small.Rulebook("small.yaml", head+strings.Join(lines, "\n"))
 	return groundrule.Open(files, append(options, inside.Partial.(groundrule.Option))...)
 }
 

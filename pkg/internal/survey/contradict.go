@@ -14,12 +14,12 @@ import (
 // the site would take; that is tested.
 func (m *model) possible(w *drafter) cells.Node {
 	parts := []cells.Node{m.bounded(w), m.spoken(w)}
-	for _, f := range site.Fields() {
+	for _, f := range w.table.Fields() {
 		for _, c := range f.Contradictions {
 			parts = append(parts, m.d.Not(m.d.And(m.is(f.Path, []string{c.Is}, false), m.is(c.With, c.Words, c.AboveZero))))
 		}
 	}
-	for _, f := range site.Inputs() {
+	for _, f := range w.table.Inputs() {
 		parts = append(parts, m.workedOutOf(f))
 	}
 	for _, in := range m.book.Inputs() {

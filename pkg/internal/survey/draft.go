@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
@@ -28,6 +29,7 @@ func (d draft) told() int {
 // drafter drafts jobs whose inputs lie in wanted cells.
 type drafter struct {
 	book    *engine.Book
+	table   *site.Table
 	inputs  map[string]site.Field
 	entries []entry
 	index   map[string]int // of entries, by path
@@ -48,8 +50,9 @@ type pin struct {
 }
 
 func newDrafter(m *model) *drafter {
-	w := &drafter{book: m.book, m: m, inputs: map[string]site.Field{}, entries: entries(m.book, site.Inputs()), index: map[string]int{}}
-	for _, f := range site.Inputs() {
+	w := &drafter{book: m.book, table: inside.Table(m.book), m: m, inputs: map[string]site.Field{}, index: map[string]int{}}
+	w.entries = entries(m.book, w.table.Inputs())
+	for _, f := range w.table.Inputs() {
 		w.inputs[f.Path] = f
 	}
 	for i, e := range w.entries {
@@ -78,7 +81,8 @@ func (w *drafter) site(d draft) (s *site.Site, ok bool) {
 		}
 	}
 	level(s)
-	return s, s.Validate() == nil
+	s, err := w.table.Close(s)
+	return s, err == nil
 }
 
 // level lets no more pass a sieve than passes the coarser ones.

@@ -9,6 +9,7 @@ import (
 
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/jobs"
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
 )
@@ -89,7 +90,7 @@ decisions:
 	require.NotEqual(t, cells.Always, possible)
 	rng := rand.New(rand.NewPCG(3, 4))
 	for range 3000 {
-		s := jobs.Any(rng)
+		s := jobs.Any(rng, w.table)
 		x := q.eye.lookAt(nil, s)
 		require.True(t, allows(w.m.d, possible, inputsOf(w.m, x)))
 	}
@@ -124,7 +125,7 @@ func TestDrawnNumbersLieInTheirCell(t *testing.T) {
 				require.True(t, ok, "%s in cell %d", name, cell)
 				x, given := s.Input(name)
 				require.True(t, given)
-				got, _ := w.m.cells[name].Of(valueOf(t, w.m, x))
+				got, _ := w.m.cells[name].Of(valueOf(t, w.m, x, w.m.inputs[name].Kind))
 				require.Equal(t, cell, got, "%s = %v", name, x)
 			}
 		}
@@ -142,7 +143,7 @@ func TestCoveringMeetsEveryPair(t *testing.T) {
 		require.True(t, ok)
 		depth := "not told"
 		if s.Frost.Depth != nil {
-			cell, _ := w.m.cells["frost.depth"].Of(valueOf(t, w.m, *s.Frost.Depth))
+			cell, _ := w.m.cells["frost.depth"].Of(valueOf(t, w.m, *s.Frost.Depth, value.DimensionKind(quantity.DimLength)))
 			depth = w.m.cells["frost.depth"].Says(cell)
 		}
 		met[[2]string{string(s.Use), string(s.Base)}] = true
@@ -152,9 +153,9 @@ func TestCoveringMeetsEveryPair(t *testing.T) {
 	require.Len(t, met, uses*bases+uses*4, "every use with every base, and with every depth: not told, below, at and above")
 }
 
-func valueOf(t *testing.T, m *model, x any) value.Value {
+func valueOf(t *testing.T, m *model, x any, kind value.Kind) value.Value {
 	t.Helper()
-	v, err := m.book.ValueOf(x)
+	v, err := m.book.ValueOf(x, kind)
 	require.NoError(t, err)
 	return v
 }

@@ -50,7 +50,7 @@ func Prove(ctx context.Context, rules *engine.Book, o Options) (*Proof, error) {
 	}
 	s.w.findUsed(q.names(scope))
 	s.traceUpstream()
-	jobs := given(o.Jobs)
+	jobs := s.w.given(o.Jobs)
 	if err := s.search(jobs); err != nil {
 		return nil, err
 	}

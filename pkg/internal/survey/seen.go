@@ -164,7 +164,7 @@ func (s *seen) cellOf(m *model, v variable) int {
 	if v.role == inputCell {
 		if x, given := s.site.Input(v.name); !given {
 			return m.notTold(v.name)
-		} else if of, err := m.book.ValueOf(x); err == nil {
+		} else if of, err := m.book.ValueOf(x, m.inputs[v.name].Kind); err == nil {
 			return cellOr(v.cells, of)
 		}
 		return -1

@@ -60,7 +60,7 @@ func soundOn(t *testing.T, book *engine.Book, count int) (worked int) {
 	for n := range count {
 		var x *seen
 		if n%2 == 0 {
-			x = q.eye.lookAt(nil, jobs.Any(rng))
+			x = q.eye.lookAt(nil, jobs.Any(rng, q.w.table))
 		} else {
 			var ok bool
 			x, ok = q.eye.look(w.randomDraft(rng))

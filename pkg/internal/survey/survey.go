@@ -82,7 +82,7 @@ func run(ctx context.Context, rules *engine.Book, o Options, most int) (*Report,
 	}
 	s.w.findUsed(q.names(scope))
 	s.traceUpstream()
-	jobs := given(o.Jobs)
+	jobs := s.w.given(o.Jobs)
 	if err := s.search(jobs); err != nil {
 		return nil, err
 	}

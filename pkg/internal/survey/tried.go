@@ -12,13 +12,13 @@ import (
 
 // given returns the jobs of trials and examples as the survey looks at them: what
 // people decided in place of the rules is left out.
-func given(jobs []*site.Site) []*site.Site {
+func (w *drafter) given(jobs []*site.Site) []*site.Site {
 	var out []*site.Site
 	for _, job := range jobs {
 		bare := *job
 		bare.Overrides = nil
-		if bare.Validate() == nil {
-			out = append(out, &bare)
+		if closed, err := w.table.Close(&bare); err == nil {
+			out = append(out, closed)
 		}
 	}
 	return out
@@ -66,7 +66,7 @@ func (w *drafter) toldIn(e entry, job *site.Site) []any {
 		}
 		return out
 	}
-	v, err := w.book.ValueOf(x)
+	v, err := w.book.ValueOf(x, e.Kind())
 	if err != nil {
 		return nil // no word of the rulebook, which it refuses
 	}

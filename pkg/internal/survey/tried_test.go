@@ -53,7 +53,8 @@ func TestDraftsOf(t *testing.T) {
 // Jobs are looked at without what people decided.
 func TestGivenJobs(t *testing.T) {
 	all := jobsOf(t, "use: foot\nbase: dense\noverrides: [{decision: fruit, answer: apple, by: A. Example, because: x}]\n", several)
-	got := given(all)
+	w, _ := testDrafter(t, frosts)
+	got := w.given(all)
 	require.Len(t, got, 2)
 	require.Empty(t, got[0].Overrides)
 	require.NotEmpty(t, all[0].Overrides, "the caller's own job stays as it is")

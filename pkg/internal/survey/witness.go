@@ -104,7 +104,7 @@ func (s *searcher) written(d draft, job *site.Site, shows func(*seen) bool) (out
 	if err != nil {
 		return Job{}, false
 	}
-	back, err := site.Read("job.yaml", data)
+	back, err := s.w.table.Read("job.yaml", data)
 	if err != nil {
 		return Job{}, false
 	}

@@ -1,24 +1,27 @@
 package trial
 
 import (
+	"errors"
 	"slices"
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/site"
 )
 
 // binder binds the names and values of trials to a rulebook.
 type binder struct {
 	book   *engine.Book
+	table  *site.Table
 	faults diagnostic.List
 	names  map[string][]string // of each sort of entry
 	ruleOf map[string]*engine.Decision
 }
 
 func newBinder(book *engine.Book) *binder {
-	b := &binder{book: book, names: map[string][]string{}, ruleOf: map[string]*engine.Decision{}}
+	b := &binder{book: book, table: inside.Table(book), names: map[string][]string{}, ruleOf: map[string]*engine.Decision{}}
 	add := func(sort, name string) { b.names[sort] = append(b.names[sort], name) }
 	for _, d := range book.Decisions() {
 		add("decision", d.Name)
@@ -53,12 +56,18 @@ func newBinder(book *engine.Book) *binder {
 // bound is a trial with everything that it names found in the rulebook.
 type bound struct {
 	trial *Trial
+	job   *site.Site   // with the words of the rulebook
 	book  *engine.Book // with the trial's settings
 	wants []want
 }
 
 func (b *binder) bind(t *Trial) bound {
-	return bound{trial: t, book: b.withSettings(t), wants: b.wants(t.expect)}
+	job, err := b.table.Close(t.Job)
+	var wrong *site.Error
+	if errors.As(err, &wrong) {
+		b.faults = append(b.faults, wrong.Faults...)
+	}
+	return bound{trial: t, job: job, book: b.withSettings(t), wants: b.wants(t.expect)}
 }
 
 // fault reports what is wrong with a value.

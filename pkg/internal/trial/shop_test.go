@@ -3,7 +3,6 @@ package trial_test
 import (
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
@@ -11,6 +10,7 @@ import (
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/internal/small"
 	"example.com/groundrule/pkg/internal/trial"
 )
 
@@ -76,7 +76,7 @@ refusals:
 
 func openShop(t *testing.T) *engine.Book {
 	t.Helper()
-	book, err := groundrule.Open(fstest.MapFS{"shop.yaml": &fstest.MapFile{Data: []byte(shop)}})
+	book, err := groundrule.Open(small.Rulebook("shop.yaml", shop))
 	require.NoError(t, err)
 	return inside.Rules(book)
 }
@@ -163,7 +163,7 @@ func TestShopFaults(t *testing.T) {
 // A reason that quotes what cannot be worked out says so in its place.
 func TestReasonThatFails(t *testing.T) {
 	text := strings.Replace(shop, "It is {slab_laid.height}.", "It is {1 / (area / sq_ft(1) - 100)}.", 1)
-	book, err := groundrule.Open(fstest.MapFS{"shop.yaml": &fstest.MapFile{Data: []byte(text)}})
+	book, err := groundrule.Open(small.Rulebook("shop.yaml", text))
 	require.NoError(t, err)
 	trials, err := load("trials: [{trial: A, why: x, job: {use: foot, base: dense, area: 100 sq ft}, expect: {answers: {height: 3 in}}}]")
 	require.NoError(t, err)

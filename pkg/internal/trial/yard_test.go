@@ -3,7 +3,6 @@ package trial_test
 import (
 	"bytes"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
@@ -11,6 +10,7 @@ import (
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/page"
+	"example.com/groundrule/pkg/internal/small"
 	"example.com/groundrule/pkg/internal/trial"
 	"example.com/groundrule/pkg/rulebook"
 )
@@ -63,14 +63,14 @@ refusals:
 
 func open(t *testing.T) *engine.Book {
 	t.Helper()
-	book, err := groundrule.Open(fstest.MapFS{"yard.yaml": &fstest.MapFile{Data: []byte(yard)}})
+	book, err := groundrule.Open(small.Rulebook("yard.yaml", yard))
 	require.NoError(t, err)
 	return inside.Rules(book)
 }
 
 // load reads the text of one file of trials.
 func load(text string) ([]trial.Trial, error) {
-	return trial.Load(rulebook.Layer{Label: "trials", FS: fstest.MapFS{"yard.yaml": &fstest.MapFile{Data: []byte(text)}}})
+	return trial.Load(rulebook.Layer{Label: "trials", FS: small.Rulebook("yard.yaml", text)})
 }
 
 func read(t *testing.T, text string) []trial.Trial {

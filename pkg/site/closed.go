@@ -1,0 +1,152 @@
+package site
+
+import (
+	"slices"
+	"sync"
+
+	"example.com/groundrule/pkg/internal/deep"
+	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/value"
+)
+
+// Table is the table of a job's fields with the words that may stand in them.
+// [Read], [Check] and what else this package does without a table leave the words
+// of rulebooks open: any text will do. A rulebook has a table of its own, closed by
+// its words. A Table is immutable and safe for use from many goroutines at once; a nil
+// one is open.
+type Table struct {
+	fields []*Field
+	byPath map[string]*Field // those that are no groups
+	// inputs are what rules read, and order lists them.
+	inputs map[string]*Field
+	order  []*Field
+}
+
+// NewTable closes the table of fields by the words of some vocabularies.
+func NewTable(words []value.Vocabulary) *Table {
+	t := &Table{fields: cloned(rows), byPath: map[string]*Field{}, inputs: map[string]*Field{}}
+	complete(t.fields, "", &Site{})
+	input := func(f *Field) {
+		t.inputs[f.Path] = f
+		t.order = append(t.order, f)
+	}
+	walk(t.fields, func(f *Field) {
+		for _, v := range words {
+			if v.Name == f.words {
+				f.Vocabulary = v
+			}
+		}
+		t.byPath[f.Path] = f
+		if f.Rules {
+			input(f)
+		}
+	})
+	for _, f := range derived {
+		input(f)
+	}
+	return t
+}
+
+func cloned(fields []*Field) []*Field {
+	out := make([]*Field, len(fields))
+	for i, f := range fields {
+		one := *f
+		one.kids = cloned(f.kids)
+		out[i] = &one
+	}
+	return out
+}
+
+// open is the table whose words are open.
+var open = sync.OnceValue(func() *Table { return NewTable(nil) })
+
+// fields is the table by which a site is read, checked and written.
+func (s *Site) fields() *Table {
+	if s == nil {
+		return open()
+	}
+	return s.table.orOpen()
+}
+
+// orOpen is the table, and the open one in place of none.
+func (t *Table) orOpen() *Table {
+	if t == nil {
+		return open()
+	}
+	return t
+}
+
+// Fields lists every field of a job file in the order of the file, from the
+// table that reading, checking and writing follow. Groups and lists come before
+// what stands in them.
+func (t *Table) Fields() []Field { return listed(nil, t.orOpen().fields) }
+
+func listed(out []Field, fields []*Field) []Field {
+	for _, f := range fields {
+		out = listed(append(out, f.copied()), f.kids)
+	}
+	return out
+}
+
+// Inputs lists all that rules may read of a site: the fields that a job gives,
+// and then those worked out from them.
+func (t *Table) Inputs() []Field {
+	var out []Field
+	for _, f := range t.orOpen().order {
+		out = append(out, f.copied())
+	}
+	return out
+}
+
+// Read is the function [Read] with the words of the table.
+func (t *Table) Read(file string, data []byte) (*Site, error) { return Limits{}.read(t, file, data) }
+
+// Check is the function [Check] with the words of the table.
+func (t *Table) Check(path, text string) error { return (&Site{table: t}).Set(path, text) }
+
+// Close returns a copy of a site that keeps to the table from here on, each word
+// in its own spelling. The error is an [*Error] with what [Site.Validate] finds in
+// it, at its place where the site was read from a file.
+func (t *Table) Close(s *Site) (*Site, error) {
+	if s == nil {
+		return nil, s.Validate()
+	}
+	out := deep.Copy(s)
+	out.table = t
+	walk(out.fields().fields, func(f *Field) {
+		if x, given := f.Get(out); given && f.Form == WordForm {
+			if word, wrong := f.parseWord(x.(string)); wrong == nil {
+				f.set(out, word)
+			}
+		}
+	})
+	r := newReport(Limits{})
+	r.check(out)
+	r.locate(s.nodes)
+	return out, r.err()
+}
+
+// locate gives faults the places at which their values were written.
+func (r *report) locate(nodes map[string]*document.Node) {
+	r.nodes = nodes
+	for _, d := range r.faults {
+		d.Place = r.place(d.Path)
+		if n := nodes[d.Path]; n.Shape() == document.Scalar {
+			d.Width = n.Width()
+		}
+		for i, other := range d.Related {
+			d.Related[i].Place = r.place(other.Path)
+		}
+	}
+}
+
+// paths lists the paths of values that stand in no list of items.
+func (t *Table) paths() []string {
+	var out []string
+	walk(t.fields, func(f *Field) {
+		if f.Form != ListForm {
+			out = append(out, f.Path)
+		}
+	})
+	return slices.Clip(out)
+}
