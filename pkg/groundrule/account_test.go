@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"testing/fstest"
 	"time"
 
 	"github.com/google/go-cmp/cmp"
@@ -25,7 +26,7 @@ func ours(t *testing.T, text, changes string, job *site.Site) *section.Section {
 	const head = "amendment: ours\ncompany: Ours\nwho: A. Keeper\nwhen: 2026-01-05\nwhy: To try it.\n"
 	day := rulebook.DateOf(time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC))
 	book, err := groundrule.Open(small.Rulebook("plot.yaml", text), groundrule.AsOf(day),
-		groundrule.WithAmendments(rulebook.Layer{Label: "ours", FS: small.Rulebook("a.yaml", head+changes)}))
+		groundrule.WithAmendments(rulebook.Layer{Label: "ours", FS: fstest.MapFS{"a.yaml": {Data: []byte(head + changes)}}}))
 	require.NoError(t, err)
 	s, err := cameTo(book, job)
 	require.NoError(t, err)
@@ -54,6 +55,7 @@ func TestAccounts(t *testing.T) {
 	require.NoError(t, err)
 	require.Empty(t, cmp.Diff([]string{
 		"setting extra (extra): 2 in, So it is. practice false",
+		"load case foot (foot): nothing, A mower, a cart, a skid of pavers now and then; no road vehicle. own false",
 		"word red (deep red): nothing, Colors differ. practice false",
 		"setting usual (usual): deep red, We like it. practice false",
 		"term weak (weak): nothing, told practice false",

@@ -119,15 +119,19 @@ func (n *Node) Fields() []Field {
 }
 
 // With returns the mapping with other fields laid over it: each takes the place
-// of the field of its name, or stands behind the rest. It is placed where over
+// of the field of its name, or stands behind the rest; what stands under the keys
+// of within is laid over what stood there in the same way. It is placed where over
 // is. n and over stay as they are.
-func (n *Node) With(over *Node) *Node {
+func (n *Node) With(over *Node, within ...string) *Node {
 	fields := slices.Clone(n.Fields())
 	for _, f := range over.Fields() {
 		i := slices.IndexFunc(fields, func(have Field) bool { return have.Key.text == f.Key.text })
 		if i < 0 {
 			fields = append(fields, f)
 			continue
+		}
+		if have := fields[i].Value; slices.Contains(within, f.Key.text) && have.Shape() == Mapping && f.Value.Shape() == Mapping {
+			f.Value = have.With(f.Value)
 		}
 		fields[i] = f
 	}

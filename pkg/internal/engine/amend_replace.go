@@ -24,6 +24,9 @@ var weighty = map[sort][]string{
 	promiseSort: {"when", "always", "never", "as", "then"},
 }
 
+// properties is the key of those of a word; an amendment may change one of them.
+const properties = "properties"
+
 func (a *amender) replace(e *amendment, c *change, old *entry) {
 	next := *old
 	next.amended, next.chapter = a.trail(e, c, old), "amendment "+e.Name
@@ -36,7 +39,7 @@ func (a *amender) replace(e *amendment, c *change, old *entry) {
 		orNode(c.set, c.with).Entry("a "+string(c.sort), &a.faults)
 		return
 	case c.set != nil:
-		next.node = old.node.With(c.set)
+		next.node = old.node.With(c.set, properties)
 		if !listed {
 			next.name = c.name
 		}

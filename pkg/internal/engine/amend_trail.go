@@ -23,12 +23,11 @@ func (a *amender) trail(e *amendment, c *change, old *entry) *rulebook.Amended {
 	was := rulebook.Replaced{ID: old.id(), Place: old.place()}
 	next := c.with
 	if c.set != nil {
-		next = c.set
+		next = old.node.With(c.set, properties)
 	}
 	for _, f := range old.node.Fields() {
-		now := next.Field(f.Key.Text())
-		if f.Key.Text() != string(old.sort) && (now != nil || c.with != nil) {
-			was.Was = append(was.Was, differing(f.Key.Text(), f.Value, now)...)
+		if key := f.Key.Text(); key != string(old.sort) && next != nil {
+			was.Was = append(was.Was, differing(key, f.Value, next.Field(key))...)
 		}
 	}
 	if old.amended != nil {
