@@ -44,7 +44,11 @@ func (b *Book) Run(site Site, overrides []Override) (*Outcome, error) {
 	if err := r.compileOverrides(overrides); err != nil {
 		return nil, err
 	}
-	out := &Outcome{run: r}
+	return r.outcome(overrides)
+}
+
+func (r *run) outcome(overrides []Override) (*Outcome, error) {
+	b, out := r.book, &Outcome{run: r}
 	for _, refusal := range b.refusals {
 		holds, err := r.holds(refusal.when, place{name: "refusal", rule: refusal.ID})
 		if err != nil {

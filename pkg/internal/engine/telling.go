@@ -201,8 +201,7 @@ func (o *Outcome) Known(name string) bool { return o.run.isKnown(name) }
 func (o *Outcome) Presumed(name string) bool {
 	switch e := o.run.book.byName[name].(type) {
 	case *Decision:
-		d := o.run.decided[e.index]
-		return d != nil && d.Rule != nil && d.Rule.Standing == rulebook.Presumed
+		return o.run.decided[e.index].presumed()
 	case *Term:
 		for _, used := range o.run.book.uses(e) {
 			if o.Presumed(used) {
@@ -211,6 +210,10 @@ func (o *Outcome) Presumed(name string) bool {
 		}
 	}
 	return false
+}
+
+func (d *Decided) presumed() bool {
+	return d != nil && d.Rule != nil && d.Rule.Standing == rulebook.Presumed
 }
 
 // Clause returns what one clause of the book came to, by its index. What no
