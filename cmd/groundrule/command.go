@@ -69,6 +69,10 @@ type call struct {
 	seed     uint64
 	jobs     int
 	shown    int
+
+	html, expressions, over bool
+	// into is the file to write, "" for standard output.
+	into string
 }
 
 // start reads flags, which may stand anywhere, and arguments, and runs.

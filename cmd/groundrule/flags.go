@@ -28,6 +28,10 @@ const (
 	flagSeed        = "seed"
 	flagJobs        = "jobs"
 	flagShown       = "shown"
+	flagHTML        = "html"
+	flagExpressions = "expressions"
+	flagOut         = "o"
+	flagOver        = "over"
 )
 
 // ofBook are the flags that name a rulebook.
@@ -72,6 +76,14 @@ var flags = map[string]struct {
 		}},
 	flagJobs: {"N", "how many jobs may be tried; more take longer and find more",
 		func(c *call, value string) error { return setNumber(&c.jobs, value) }},
+	flagHTML: {"", "one file of HTML that needs no other, not Markdown",
+		func(c *call, _ string) error { c.html = true; return nil }},
+	flagExpressions: {"", "each sentence with the expression that it was made from",
+		func(c *call, _ string) error { c.expressions = true; return nil }},
+	flagOut: {"FILE", "write to a file, which must not be there yet",
+		func(c *call, value string) error { c.into = value; return nil }},
+	flagOver: {"", "write over a file that is there already",
+		func(c *call, _ string) error { c.over = true; return nil }},
 	flagShown: {"N", "how many changed jobs are shown (default 20; 0 for none)",
 		func(c *call, value string) error { return setNumber(&c.shown, value) }},
 }

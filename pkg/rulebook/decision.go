@@ -9,8 +9,11 @@ import (
 type Decision struct {
 	Name string
 	Asks string
-	Kind value.Kind // of the answer; a list for All
-	Take Take
+	// About is what a sentence calls the answer, "" for the words of the name; of a
+	// yes or no it begins with "whether".
+	About string
+	Kind  value.Kind // of the answer; a list for All
+	Take  Take
 	// When is the condition under which it is asked; zero if it always is.
 	When Text
 	// Columns are the names that the cells of a decision written as a table are

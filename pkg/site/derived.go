@@ -69,7 +69,7 @@ func passing(path, sieve string, mm float64) *Field {
 func size(path string, percent float64) *Field {
 	p := writeNumber(percent)
 	return &Field{
-		Path: path, Label: "D" + p, About: "size than which " + p + " percent by mass is finer, inside the sieve curve",
+		Path: path, Label: "D" + p, About: "size that " + p + " percent by mass is finer than, inside the sieve curve",
 		Form: MeasuredForm, Dim: quantity.DimLength, Range: above0(40, "in"), Example: "0.5 mm", From: []string{"soil.sieves"},
 		derive: func(s *Site) (any, bool) { return s.Soil.finerThan(quantity.Percent(percent)) },
 	}

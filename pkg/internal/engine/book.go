@@ -44,7 +44,8 @@ type Book struct {
 	amendments []rulebook.Amendment
 	variances  []rulebook.Variance
 	idle       []rulebook.Idle
-	lifted     []*lifted // all that amendments took away
+	lifted     []*lifted         // all that amendments took away
+	gone       []rulebook.Lifted // what of that is not worked out
 	asOf       rulebook.Date
 }
 
@@ -203,6 +204,10 @@ func (b *Book) Amendments() []rulebook.Amendment { return slices.Clone(b.amendme
 
 // Lifted lists what amendments took away, in the order of the rulebook.
 func (b *Book) Lifted() []rulebook.Lifted { return liftedTold(b.lifted) }
+
+// Gone lists all that amendments took away, what nothing would speak of on a job
+// included.
+func (b *Book) Gone() []rulebook.Lifted { return append(liftedTold(b.lifted), b.gone...) }
 
 // Idle lists what amendments say and is not in force on the day of the book.
 func (b *Book) Idle() []rulebook.Idle { return slices.Clone(b.idle) }

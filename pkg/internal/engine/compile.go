@@ -105,6 +105,9 @@ func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic
 			return nil, nil, &SetupError{f}
 		}
 	}
+	for _, name := range slices.Sorted(maps.Keys(c.in.gone)) {
+		c.book.gone = append(c.book.gone, (&lifted{entry: c.in.gone[name]}).told())
+	}
 	return c.book, c.faults, nil
 }
 

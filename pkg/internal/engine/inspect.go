@@ -2,7 +2,9 @@ package engine
 
 import (
 	"fmt"
+	"strings"
 
+	"example.com/groundrule/pkg/internal/language"
 	"example.com/groundrule/pkg/internal/logic"
 	"example.com/groundrule/pkg/value"
 )
@@ -66,4 +68,24 @@ func (b *Book) ValueOf(x any, kind value.Kind) (value.Value, error) {
 		return value.Value{}, fmt.Errorf("%q is not a word of %s", text, kind)
 	}
 	return value.OfWord(w), nil
+}
+
+// Outline returns how an expression of the book is built, nil for a text that is
+// not one.
+func (b *Book) Outline(text string) *language.Outline { return b.env.Outline(text) }
+
+// Telling returns the sentence with something said in the place of each
+// expression that it quotes.
+func (t *Template) Telling(say func(expression string) string) string {
+	var b strings.Builder
+	if t == nil {
+		return ""
+	}
+	for _, p := range t.parts {
+		if p.expr != nil {
+			p.text = say(p.expr.Text)
+		}
+		b.WriteString(p.text)
+	}
+	return b.String()
 }

@@ -43,9 +43,9 @@ type Crossed struct {
 	Variance *rulebook.Variance
 }
 
-// byRules is what is written in a limit that holds a person to what the rules
+// ByRules is what is written in a limit that holds a person to what the rules
 // answer.
-const byRules = "by_rules"
+const ByRules = "by_rules"
 
 // limit compiles a limit of a decision whose answers are of a kind.
 func (c *compiler) limit(d *Decision, e *limitEntry, kind value.Kind, given language.Given) *Limit {
@@ -60,7 +60,7 @@ func (c *compiler) limit(d *Decision, e *limitEntry, kind value.Kind, given lang
 	if n := orNode(e.atLeast, e.atMost); n != nil {
 		if !ordered(kind) {
 			fault(&c.faults, n, codeNoOrder, "answers of this kind have no order", string(kind), "one_of or none_of")
-		} else if n.Text() != byRules {
+		} else if n.Text() != ByRules {
 			out.limit = c.expression(n, kind, here)
 		}
 	}

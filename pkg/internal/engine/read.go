@@ -351,7 +351,7 @@ func (r *reader) term(n *entry) *termEntry {
 func (r *reader) decision(n *entry) *decisionEntry {
 	e := r.open(n, "a decision")
 	d := &decisionEntry{entry: n, when: e.Get("when"), answers: e.Get("answers"), take: e.Get("take")}
-	d.Decision = rulebook.Decision{Name: n.id(), Asks: e.NeedText("asks"), Kind: value.Kind(e.NeedText("answers")),
+	d.Decision = rulebook.Decision{Name: n.id(), Asks: e.NeedText("asks"), About: e.Text("about"), Kind: value.Kind(e.NeedText("answers")),
 		When: text(d.when), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
 	if table := e.Get("table"); table != nil {
 		d.Take = rulebook.Take(cmp.Or(e.Text("take"), string(rulebook.Only)))

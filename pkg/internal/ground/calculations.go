@@ -64,9 +64,9 @@ func groupCalculations() []calculation.Function {
 			Result: param("is", "true for OL, OH and PT"), Sources: sources(sourceD2487, sourceTM3_357), Example: "is_organic(OH)", Go: IsOrganic},
 		{Name: "soil_name", About: "The plain name of a soil group.", Params: params(argGroup), Result: param("name", "name, such as lean clay"),
 			Sources: from, Example: "soil_name(CL)", Go: PlainName},
-		{Name: "uniformity_coefficient", About: "Cu, D60 over D10.", Params: params(argD10, argD60), Result: param("cu", "coefficient of uniformity"),
+		{Name: "uniformity_coefficient", About: "The uniformity coefficient Cu, D60 over D10.", Params: params(argD10, argD60), Result: param("cu", "coefficient of uniformity"),
 			Range: "sizes above 0 to 3 m, in rising order, d60 up to 1,000,000 d10", Sources: from, Example: "uniformity_coefficient(mm(0.18), mm(1.5))", Go: UniformityCoefficient},
-		{Name: "curvature_coefficient", About: "Cc, the square of D30 over D10 times D60.", Params: params(argD10, argD30, argD60), Result: param("cc", "coefficient of curvature"),
+		{Name: "curvature_coefficient", About: "The curvature coefficient Cc, the square of D30 over D10 times D60.", Params: params(argD10, argD30, argD60), Result: param("cc", "coefficient of curvature"),
 			Range: "sizes above 0 to 3 m, in rising order, d60 up to 1,000,000 d10", Sources: from, Example: "curvature_coefficient(mm(0.18), mm(0.61), mm(1.5))", Go: CurvatureCoefficient},
 	}
 }

@@ -154,7 +154,7 @@ func (l *listing) material(m rulebook.Word) {
 }
 
 func (l *listing) decision(d *engine.Decision) {
-	e := l.add(DecisionEntry, d.Name, d.Place, says("asks", d.Asks), decides("answers", string(d.Kind)), decides("take", string(d.Take)), decides("when", d.When().Text()))
+	e := l.add(DecisionEntry, d.Name, d.Place, says("asks", d.Asks), says("about", d.About), decides("answers", string(d.Kind)), decides("take", string(d.Take)), decides("when", d.When().Text()))
 	for _, r := range d.Rules {
 		e.rules = append(e.rules, r.ID)
 		rule := l.add(RuleEntry, r.ID, r.Place, decides("decision", d.Name), decides("when", r.When().Text()), decides("answer", r.Answer.Text), l.because(r.Because()),

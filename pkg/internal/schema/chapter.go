@@ -201,6 +201,7 @@ func decisionEntry() entry {
 	form.Description = "rules with take, or a table"
 	return entry{title: "Decision", about: "One question about the section.", rules: []*Schema{form}, keys: []key{
 		need("asks", text(), "the question"),
+		may("about", single(), "what a printed sentence calls the answer, where the words of its name do not read well; whether ... for a bool"),
 		need("answers", text(), "the kind of answer: number, bool, text, a dimension such as length, a vocabulary or a kind of material"),
 		may("take", oneOf(rulebook.First, rulebook.Only, rulebook.Largest, rulebook.Smallest, rulebook.All), "how the answer is taken from the rules that hold; for a table, only is the default"),
 		may("when", condition(), "the condition under which it is asked"),

@@ -73,7 +73,7 @@ func coverCalculations() []calculation.Function {
 		},
 		{
 			Name:     "coverage_factor",
-			About:    "The factor on wheel_cover for a number of coverages other than 5,000.",
+			About:    "The factor on that cover for a number of coverages other than 5,000.",
 			Params:   []calculation.Param{param("coverages", "number of coverages, 10 to a million")},
 			Result:   param("factor", "factor on the thickness"),
 			Range:    "coverages 10 to a million",

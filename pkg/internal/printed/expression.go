@@ -1,0 +1,118 @@
+package printed
+
+import (
+	"strings"
+
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/language"
+)
+
+// expression says what an expression gives. A setting is said by its value, with
+// its name beside it. Within another expression, one that joins several is put in
+// brackets.
+func (s *speaker) expression(o *language.Outline, depth int) string {
+	part := func(i int) string { return s.expression(o.Parts[i], depth+1) }
+	switch {
+	case o == nil:
+		return ""
+	case !o.Value.IsZero():
+		return shown(o.Value)
+	case o.Name != "":
+		if set, is := s.book.Setting(o.Name); is {
+			return shown(set.Value) + " (" + s.words(o.Name) + ")"
+		}
+		return s.name(o.Name)
+	case o.Property != "":
+		return "the " + s.words(o.Property) + " of " + part(0)
+	case o.Call != "":
+		return s.call(o, depth)
+	case o.Op == "" || o.Op == "in":
+		words := make([]string, len(o.Parts))
+		for i := range o.Parts {
+			words[i] = part(i)
+		}
+		return listed(words, " and ")
+	case len(o.Parts) == 1:
+		return "the negative of " + part(0)
+	}
+	if comparisons[o.Op] != "" {
+		return "whether " + s.comparison(o, false)
+	}
+	left := part(0)
+	if strings.Contains(sums[o.Op], o.Parts[0].Op) && o.Parts[0].Op != "" {
+		left = s.expression(o.Parts[0], 0)
+	}
+	text := left + joiners[o.Op] + part(1)
+	if depth > 0 {
+		return "(" + text + ")"
+	}
+	return text
+}
+
+// sums are the operators that may stand in the first part without brackets.
+var sums = map[string]string{"+": "+-", "-": "+-", "*": "*", "/": "*"}
+
+var joiners = map[string]string{"+": " plus ", "-": " less ", "*": " times ", "/": " divided by "}
+
+// call says a call: what the language itself has in words of its own, and a
+// calculation by what it gives, with what it is given.
+func (s *speaker) call(o *language.Outline, depth int) string {
+	words := make([]string, len(o.Parts))
+	for i, p := range o.Parts {
+		words[i] = s.expression(p, 0)
+	}
+	switch o.Call {
+	case "larger", "smaller":
+		return "the " + o.Call + " of " + listed(words, " and ")
+	case "round_up":
+		return words[0] + ", rounded up to the step of " + words[1]
+	case "round_down":
+		return words[0] + ", rounded down to the step of " + words[1]
+	case "whole_up":
+		return words[0] + ", rounded up to a whole number"
+	case "count":
+		return "the number of " + words[0]
+	case "least", "greatest":
+		return "the " + o.Call + " of " + words[0]
+	}
+	return withArticle(s.calls[o.Call]) + s.with(o.Parts)
+}
+
+// with says what a calculation is given.
+func (s *speaker) with(parts []*language.Outline) string {
+	words := make([]string, len(parts))
+	for i, p := range parts {
+		words[i] = s.expression(p, 0)
+	}
+	return " (with " + listed(words, " and ") + ")"
+}
+
+// formula says what an expression of the book gives.
+func (s *speaker) formula(text string) string { return s.expression(s.outline(text), 0) }
+
+// quoting says a sentence of the book with what it quotes in square brackets, as
+// a blank to be filled in on each job; a setting is filled in.
+func (s *speaker) quoting(t *engine.Template) string { return t.Telling(s.blank) }
+
+// filled is quoting for a sentence of which the text alone was kept.
+func (s *speaker) filled(text string) string {
+	return quoted.ReplaceAllStringFunc(text, func(in string) string {
+		if out := s.blank(strings.Trim(in, "{}")); out != "" {
+			return out
+		}
+		return in
+	})
+}
+
+// blank says an expression that a sentence quotes, "" for one that the book
+// cannot read.
+func (s *speaker) blank(text string) string {
+	o := s.outline(text)
+	if o == nil {
+		return ""
+	}
+	if set, is := s.book.Setting(o.Name); is {
+		return shown(set.Value)
+	}
+	return "[" + strings.TrimPrefix(s.expression(o, 0), "the ") + "]"
+}

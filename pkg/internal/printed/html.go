@@ -1,0 +1,46 @@
+package printed
+
+import (
+	_ "embed"
+	"html/template"
+	"io"
+)
+
+//go:embed document.gohtml
+var pageText string
+
+// pageTemplate is the page; it is well-formed XML, so that a test can read it.
+var pageTemplate = template.Must(template.New("document").Funcs(template.FuncMap{"title": func(c Change) string { return title(string(c)) }}).Parse(pageText))
+
+// HTML writes the document as one file of HTML that needs no other and runs no
+// script.
+func (d *Document) HTML(w io.Writer, o Options) error {
+	return pageTemplate.Execute(w, struct {
+		*Document
+		Options
+	}{d, o})
+}
+
+// row is a clause that is the row of a table.
+type row struct {
+	*Clause
+	Cells []Line
+}
+
+// Table is the table of a section.
+func (s *Section) Table() []row {
+	out := make([]row, len(s.Rows))
+	for i, c := range s.Rows {
+		out[i] = row{c, c.Cells(s.Columns)}
+	}
+	return out
+}
+
+// saying is a line with whether all of its clause was taken away.
+type saying struct {
+	Line
+	Gone bool
+}
+
+// Says is a line as the template writes it.
+func (c *Clause) Says(l Line) saying { return saying{l, c.Change == Gone} }
