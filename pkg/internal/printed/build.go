@@ -174,7 +174,7 @@ func (w *writer) vocabulary(v rulebook.Vocabulary, chapter string) *Section {
 		}
 		lines := []Line{{Text: word.Word.Label}}
 		if len(v.Properties) > 0 {
-			lines = append(lines, Line{Label: "Properties", Text: w.properties(v, word)})
+			lines = append(lines, Line{Label: "Properties", Text: w.propertiesOf(v, word)})
 		}
 		out.Rows = append(out.Rows, w.clause(word.Word.Name, word.Amended, append(lines, Line{Label: "About", Text: word.Word.About},
 			Line{Label: "Because", Text: word.Because.Text}, source(word.Source))...))
@@ -182,7 +182,7 @@ func (w *writer) vocabulary(v rulebook.Vocabulary, chapter string) *Section {
 	return out
 }
 
-func (w *writer) properties(v rulebook.Vocabulary, word rulebook.Word) string {
+func (w *writer) propertiesOf(v rulebook.Vocabulary, word rulebook.Word) string {
 	var out []string
 	for _, p := range v.Properties {
 		if has := word.Word.Property(p.Name); !has.IsZero() {

@@ -8,6 +8,7 @@ import (
 
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/value"
 )
 
 // phrases are what the names of a book are called in a sentence.
@@ -15,6 +16,8 @@ type phrases struct {
 	// whether are yes-or-no names, with the clause behind "whether"; called are all
 	// others, with a noun and its article.
 	whether, called map[string]string
+	// properties are the yes-or-no ones, by the kind of what has them.
+	properties map[value.Kind]map[string]string
 	// calls are the functions, each of one kind or the other.
 	calls map[string]string
 	// capitals are words that the book writes in capitals alone, by their small
@@ -28,7 +31,7 @@ var begins = regexp.MustCompile(`^(how|what|which|where|when|in|near|as|from|by)
 // newPhrases makes a phrase of what is told about each name: as much of it as no
 // other name shares. A name of which nothing is told is called by its own words.
 func newPhrases(b *engine.Book) *phrases {
-	p := &phrases{whether: map[string]string{}, called: map[string]string{}, calls: map[string]string{}, capitals: capitals(b)}
+	p := &phrases{whether: map[string]string{}, called: map[string]string{}, properties: map[value.Kind]map[string]string{}, calls: map[string]string{}, capitals: capitals(b)}
 	names, calls := map[string][]string{}, map[string][]string{}
 	for _, in := range b.Inputs() {
 		names[in.Name] = p.shorter(in.About, in.Name)
@@ -51,6 +54,13 @@ func newPhrases(b *engine.Book) *phrases {
 			continue
 		}
 		p.called[name] = withArticle(phrase)
+	}
+	for _, kind := range b.Vocabularies() {
+		of := map[string][]string{}
+		for _, each := range b.Properties(kind) {
+			of[each.Name] = p.shorter(each.About, each.Name)
+		}
+		p.properties[kind] = unshared(of)
 	}
 	for name, phrase := range unshared(calls) {
 		p.calls[name] = phrase
@@ -173,8 +183,23 @@ func denied(clause string) string {
 		return "there " + verb + " no " + strings.TrimPrefix(strings.TrimPrefix(what, "a "), "an ")
 	case first == "any" || first == "a" || first == "an":
 		return "no " + rest
+	case first == "it" && opposites[verb] == "" && strings.HasSuffix(verb, "s"):
+		return "it does not " + stem(verb) + " " + what
 	}
 	return refused(clause)
+}
+
+// stem is a verb without the ending of "it carries".
+func stem(verb string) string {
+	if y, is := strings.CutSuffix(verb, "ies"); is {
+		return y + "y"
+	}
+	for _, ending := range []string{"ches", "shes", "sses", "xes"} {
+		if strings.HasSuffix(verb, ending) {
+			return strings.TrimSuffix(verb, "es")
+		}
+	}
+	return strings.TrimSuffix(verb, "s")
 }
 
 // refused denies a clause by its verb.

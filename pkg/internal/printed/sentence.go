@@ -97,6 +97,8 @@ func (s *speaker) clause(o *language.Outline, not bool) said {
 	switch {
 	case o.Name != "":
 		out.text = s.yes(o.Name, not)
+	case o.Property != "":
+		out.text = s.has(o, not)
 	case o.Call == "known":
 		out.text, out.names, out.asks = s.there(o.Parts[0], not), nil, nameOf(o.Parts[0])
 	case o.Call != "":
@@ -188,6 +190,33 @@ func (s *speaker) yes(name string, not bool) string {
 		return "the setting “" + s.words(name) + "” is no"
 	}
 	return "the setting “" + s.words(name) + "” is yes"
+}
+
+// has says that something has a yes-or-no property, or has not.
+func (s *speaker) has(o *language.Outline, not bool) string {
+	clause, is := strings.CutPrefix(s.properties[s.kind(o.Parts[0])][o.Property], "whether ")
+	if not {
+		clause = denied(clause)
+	}
+	if rest, of := strings.CutPrefix(clause, "it "); of {
+		clause = s.expression(o.Parts[0], 0) + " " + rest
+	}
+	switch {
+	case is:
+		return clause
+	case not:
+		return s.expression(o, 0) + " is no"
+	}
+	return s.expression(o, 0) + " is yes"
+}
+
+// kind is that of what has properties: a name, or a word.
+func (s *speaker) kind(o *language.Outline) value.Kind {
+	if !o.Value.IsZero() {
+		return o.Value.Kind()
+	}
+	kind, _, _ := s.book.NameKind(o.Name)
+	return kind
 }
 
 // there says that a value is there, or is not.
