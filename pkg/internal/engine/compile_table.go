@@ -88,34 +88,23 @@ func (c *compiler) column(n *document.Node, given language.Given) column {
 	}
 }
 
-// span is what a cell lets through: of words some, of what has an order a single
-// value, or from one up to, but not with, another.
-type span struct {
-	cell         *document.Node
-	any, unknown bool
-	words        []string
-	at, from, to value.Value // zero for none
-	ordered      bool
-}
-
-func (s span) band() bool { return s.ordered && !s.any && !s.unknown && s.at.IsZero() }
-
 // span reads a cell as its column has it, and reports what does not fit.
 func (c *compiler) span(cell *document.Node, k column) (span, bool) {
-	out := span{cell: cell, any: cell.Text() == anyCell, unknown: cell.Text() == unknownCell, ordered: ordered(k.kind)}
+	text := cell.Text()
+	out := span{cell: cell, any: text == anyCell, known: text == knownCell, unknown: text == unknownCell, ordered: ordered(k.kind)}
 	if k.kind == value.NoKind {
 		return out, false // the column is reported
 	}
 	words := c.book.env.Words(k.kind)
 	switch {
-	case out.any && k.kind == value.BoolKind:
-		out.words = []string{"true", "false"}
-	case out.any:
-		out.words = namesIn(words, func(w *value.Word) string { return w.Name })
-	case out.unknown && len(k.asked) == 0:
-		fault(&c.faults, cell, codeTable, k.node.Text()+" always has a value", cell.Text(), "a value, or any")
+	case (out.known || out.unknown) && len(k.asked) == 0:
+		fault(&c.faults, cell, codeTable, k.node.Text()+" always has a value", text, "a value, or any")
 		return out, false
 	case out.unknown:
+	case (out.any || out.known) && k.kind == value.BoolKind:
+		out.words = []string{"true", "false"}
+	case out.any || out.known:
+		out.words = namesIn(words, func(w *value.Word) string { return w.Name })
 	case cell.Shape() == document.Scalar && out.ordered:
 		return c.stretch(out, k)
 	case cell.Shape() == document.Sequence && len(words) == 0, cell.Shape() == document.Mapping, k.kind != value.BoolKind && len(words) == 0:
@@ -154,26 +143,28 @@ func (c *compiler) wordsIn(out span, k column) (span, bool) {
 func (c *compiler) stretch(out span, k column) (span, bool) {
 	text := out.cell.Text()
 	from, to, isBand := band(text)
+	out.isBand = isBand
 	if !isBand {
-		var ok bool
 		before := len(c.faults)
-		if out.at, ok = c.end(out.cell, text, k.kind); !ok && len(c.faults) > before {
+		v, ok := c.end(out.cell, text, k.kind)
+		if !ok {
 			d := c.faults[before]
-			d.Wanted += ", or a band: 3 to 5, below 3, 5 and more"
+			d.Wanted += ", or a band: 3 to 5, below 3, 5 and more, up to 3, over 3"
 			d.Nearest = cmp.Or(bandMeant(text), d.Nearest)
 		}
+		out.from, out.to = cut{v, false}, cut{v, true}
 		return out, ok
 	}
-	var fits, too bool
-	out.from, fits = c.end(out.cell, from, k.kind)
-	out.to, too = c.end(out.cell, to, k.kind)
+	first, fits := c.end(out.cell, from.text, k.kind)
+	last, too := c.end(out.cell, to.text, k.kind)
 	if !fits || !too {
 		return out, false
 	}
-	if order, _ := value.Compare(out.from, out.to); from != "" && to != "" && order >= 0 {
+	out.from, out.to = cut{first, from.after}, cut{last, to.after}
+	if order, _ := value.Compare(first, last); from.text != "" && to.text != "" && order >= 0 {
 		d := fault(&c.faults, out.cell, codeBands, "the band ends before it begins", text, "the smaller end first, as in 3 to 5")
 		if order > 0 {
-			d.Nearest = to + " to " + from
+			d.Nearest = to.text + " to " + from.text
 		}
 		return out, false
 	}
@@ -230,7 +221,7 @@ func (c *compiler) apart(d *decisionEntry, columns []column, rows []*ruleEntry, 
 			}
 			told := len(c.faults)
 			for k := range columns {
-				if a, b := first[k], second[k]; one && a.band() && b.band() && !sameSpan(a, b) {
+				if a, b := first[k], second[k]; one && a.isBand && b.isBand && !sameSpan(a, b) {
 					c.bands(columns[k], "overlap", rows[i], rows[j], a, b)
 				}
 			}
@@ -265,11 +256,14 @@ func (c *compiler) bands(k column, does string, first, second *ruleEntry, a, b s
 	d := fault(&c.faults, b.cell, codeBands, "the bands of "+k.node.Text()+" in the rows "+first.ID+" and "+second.ID+" "+does, b.cell.Text()+", and "+a.cell.Text()+" in "+first.ID,
 		"bands of which one begins where the other ends: 3 to 5 is from 3 up to, but not with, 5")
 	d.Related = []diagnostic.Related{{Place: a.cell.Place(), Message: first.ID + " has " + a.cell.Text()}}
-	if order, _ := value.Compare(a.to, b.to); !a.to.IsZero() && (b.to.IsZero() || order < 0) {
-		d.Nearest = end + " and more"
-		if to != "" {
-			d.Nearest = end + " to " + to
-		}
+	switch {
+	case end.text == "" || to.after:
+	case to.text == "" && end.after:
+		d.Nearest = "over " + end.text
+	case to.text == "":
+		d.Nearest = end.text + " and more"
+	case !end.after && a.to.below(b.to):
+		d.Nearest = end.text + " to " + to.text
 	}
 }
 
@@ -279,7 +273,7 @@ func nearestBelow(spans [][]span, j, k int) int {
 	at := -1
 	for i := range spans {
 		a, b := spans[i][k], spans[j][k]
-		if i == j || !a.band() || !b.band() || a.to.IsZero() || b.from.IsZero() || !less(a.to, b.from) || !meet(spans[i], spans[j], k) {
+		if i == j || !a.isBand || !b.isBand || a.to.IsZero() || b.from.IsZero() || !a.to.below(b.from) || !meet(spans[i], spans[j], k) {
 			continue
 		}
 		box := make([]span, len(spans[i]))
@@ -287,7 +281,7 @@ func nearestBelow(spans [][]span, j, k int) int {
 			box[n] = spans[i][n].with(spans[j][n])
 		}
 		box[k] = span{ordered: true, from: a.to, to: b.from}
-		if uncovered(box, k, spans) && (at < 0 || less(spans[at][k].to, a.to)) {
+		if uncovered(box, k, spans) && (at < 0 || spans[at][k].to.below(a.to)) {
 			at = i
 		}
 	}
@@ -298,7 +292,7 @@ func nearestBelow(spans [][]span, j, k int) int {
 // the gap's own column is a gap between other rows.
 func uncovered(box []span, gap int, rows [][]span) bool {
 	for n, r := range rows {
-		if !meet(box, r, -1) || slices.ContainsFunc(r, func(s span) bool { return !s.at.IsZero() }) {
+		if !meet(box, r, -1) {
 			continue
 		}
 		for k := range box {
@@ -317,86 +311,4 @@ func uncovered(box []span, gap int, rows [][]span) bool {
 		return false
 	}
 	return true
-}
-
-// meet reports whether some job is in both rows, in all columns but one.
-func meet(a, b []span, but int) bool {
-	for k := range a {
-		if k != but && !a[k].meets(b[k]) {
-			return false
-		}
-	}
-	return true
-}
-
-func alike(a, b []span) bool { return slices.EqualFunc(a, b, sameSpan) }
-
-func sameSpan(a, b span) bool {
-	same := func(v, w value.Value) bool { return v.IsZero() && w.IsZero() || v.Equal(w) }
-	return a.unknown == b.unknown && a.any == b.any && same(a.at, b.at) && same(a.from, b.from) && same(a.to, b.to) && slices.Equal(slices.Sorted(slices.Values(a.words)), slices.Sorted(slices.Values(b.words)))
-}
-
-func (s span) meets(t span) bool {
-	switch {
-	case s.unknown || t.unknown:
-		return (s.unknown || s.any) && (t.unknown || t.any)
-	case !s.ordered:
-		return s.any && t.any || slices.ContainsFunc(s.words, func(w string) bool { return slices.Contains(t.words, w) })
-	case !s.at.IsZero() && !t.at.IsZero():
-		return s.at.Equal(t.at)
-	case !s.at.IsZero():
-		return t.has(s.at)
-	case !t.at.IsZero():
-		return s.has(t.at)
-	}
-	both := s.with(t)
-	return both.from.IsZero() || both.to.IsZero() || less(both.from, both.to)
-}
-
-func (s span) has(v value.Value) bool {
-	return (s.from.IsZero() || !less(v, s.from)) && (s.to.IsZero() || less(v, s.to))
-}
-
-// with is what is in both spans.
-func (s span) with(t span) span {
-	out := s
-	out.any = s.any && t.any
-	out.words = slices.DeleteFunc(slices.Clone(s.words), func(w string) bool { return !slices.Contains(t.words, w) })
-	if s.from.IsZero() || !t.from.IsZero() && less(s.from, t.from) {
-		out.from = t.from
-	}
-	if s.to.IsZero() || !t.to.IsZero() && less(t.to, s.to) {
-		out.to = t.to
-	}
-	return out
-}
-
-// but is what is in the span and not in the other, in parts.
-func (s span) but(t span) []span {
-	var out []span
-	if !s.ordered {
-		part := s
-		part.any = false
-		part.words = slices.DeleteFunc(slices.Clone(s.words), func(w string) bool { return slices.Contains(t.words, w) })
-		if len(part.words) > 0 {
-			out = append(out, part)
-		}
-		return out
-	}
-	if !t.from.IsZero() && (s.from.IsZero() || less(s.from, t.from)) {
-		part := s
-		part.any, part.to = false, t.from
-		out = append(out, part)
-	}
-	if !t.to.IsZero() && (s.to.IsZero() || less(t.to, s.to)) {
-		part := s
-		part.any, part.from = false, t.to
-		out = append(out, part)
-	}
-	return out
-}
-
-func less(v, w value.Value) bool {
-	order, _ := value.Compare(v, w)
-	return order < 0
 }

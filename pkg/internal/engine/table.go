@@ -13,6 +13,7 @@ import (
 // What a cell of a table can say beside a word, a value or a band.
 const (
 	anyCell     = "any"
+	knownCell   = "known"
 	unknownCell = "not known"
 	answerCell  = "answer" // the column of the answers
 )
@@ -43,7 +44,7 @@ func (r *reader) table(e *entry) []*entry {
 	t.Need("columns")
 	columns, at := r.columns(t.Items("columns"))
 	rows := t.Need("rows")
-	because, source := t.Get("because"), t.Get("source")
+	because, source, standing, confirm := t.Get("because"), t.Get("source"), t.Get("standing"), t.Get("confirm")
 	for _, key := range []string{"because", "source"} {
 		if t.Get(key) == nil && !slices.ContainsFunc(rows.Fields(), func(f document.Field) bool { return f.Value.Field(key) != nil }) {
 			t.Need(key)
@@ -85,12 +86,16 @@ func (r *reader) table(e *entry) []*entry {
 			row: &row{columns: except(columns, at), cells: except(cells, at)}})
 		made := out[len(out)-1]
 		made.row.when = made.row.condition(func(int) []string { return nil })
+		confirms := confirm
+		if said.Field("standing") != nil {
+			confirms = nil // it belongs to the standing of the table
+		}
 		key := func(name string, n, otherwise *document.Node) document.Field {
 			return document.Field{Key: document.Key(name, f.Key), Value: orNode(n, otherwise)}
 		}
 		made.node = document.Gather(key("rule", f.Key, nil), key("when", made.row.when, nil), key("answer", answerOf(cells[at]), nil),
 			key("because", said.Field("because"), because), key("source", said.Field("source"), source),
-			key("standing", said.Field("standing"), nil), key("confirm", said.Field("confirm"), nil))
+			key("standing", said.Field("standing"), standing), key("confirm", said.Field("confirm"), confirms))
 	}
 	return out
 }
@@ -170,7 +175,7 @@ func (w *row) condition(asked func(int) []string) *document.Node {
 			continue
 		}
 		for _, need := range asked(i) {
-			if text != "!known("+need+")" {
+			if strings.TrimPrefix(text, "!") != "known("+need+")" {
 				pieces = append(pieces, document.Piece{Text: "known(" + need + ")", At: cell})
 			}
 		}
@@ -192,18 +197,53 @@ func cellText(name string, cell *document.Node) string {
 		return ""
 	case text == unknownCell:
 		return "!known(" + name + ")"
+	case text == knownCell:
+		return "known(" + name + ")"
 	case isTruth && is:
 		return name
 	case isTruth:
 		return "!" + name
 	case !isBand:
 		return name + " == " + language.Written(text)
-	case from == "":
-		return name + " < " + language.Written(to)
-	case to == "":
-		return name + " >= " + language.Written(from)
 	}
-	return name + " >= " + language.Written(from) + " && " + name + " < " + language.Written(to)
+	var out []string
+	if from.text != "" {
+		out = append(out, name+map[bool]string{false: " >= ", true: " > "}[from.after]+language.Written(from.text))
+	}
+	if to.text != "" {
+		out = append(out, name+map[bool]string{false: " < ", true: " <= "}[to.after]+language.Written(to.text))
+	}
+	return strings.Join(out, " && ")
+}
+
+// bandEnd is an end of a band: before the value that is written, or after it.
+type bandEnd struct {
+	text  string // "" for none
+	after bool
+}
+
+var (
+	bandText   = regexp.MustCompile(`^(?:(below|up to|over)\s+(\S.*)|(\S.*?)\s+to\s+(\S.*)|(\S.*?)\s+and\s+more)$`)
+	bareNumber = regexp.MustCompile(`^[-+0-9.,/ ]+$`)
+)
+
+// band reads below 3, up to 3, over 3, 5 and more, and 3 to 5, which is from the
+// first up to, but not with, the second. One unit behind both ends will do.
+func band(text string) (from, to bandEnd, ok bool) {
+	m := bandText.FindStringSubmatch(strings.TrimSpace(text))
+	switch {
+	case m == nil:
+		return from, to, false
+	case m[1] == "over":
+		return bandEnd{m[2], true}, to, true
+	case m[1] != "":
+		return from, bandEnd{m[2], m[1] == "up to"}, true
+	}
+	from.text, to.text = m[3]+m[5], m[4]
+	if unit := strings.TrimLeft(to.text, "-+0123456789.,/ "); bareNumber.MatchString(from.text) && unit != "" && unit != to.text {
+		from.text += " " + unit
+	}
+	return from, to, true
 }
 
 // otherBands are bands as print has them.
@@ -211,8 +251,10 @@ var otherBands = []struct {
 	is *regexp.Regexp
 	as string
 }{
+	{regexp.MustCompile(`^(?:<=|≤|at most)\s*(.+)$`), "up to $1"},
 	{regexp.MustCompile(`^(?:<|under|less than)\s*(.+)$`), "below $1"},
-	{regexp.MustCompile(`^(?:>=?|over|above|at least|from)\s*(.+)$`), "$1 and more"},
+	{regexp.MustCompile(`^(?:>=|≥|at least|from)\s*(.+)$`), "$1 and more"},
+	{regexp.MustCompile(`^(?:>|above|more than)\s*(.+)$`), "over $1"},
 	{regexp.MustCompile(`^(.+?)\s*(?:\+|and up|or more)$`), "$1 and more"},
 	{regexp.MustCompile(`^(.+?)\s*(?:-|–|\.\.)\s*(.+)$`), "$1 to $2"},
 }
@@ -225,23 +267,4 @@ func bandMeant(text string) string {
 		}
 	}
 	return ""
-}
-
-var (
-	bandText   = regexp.MustCompile(`^(?:below\s+(\S.*)|(\S.*?)\s+to\s+(\S.*)|(\S.*?)\s+and\s+more)$`)
-	bareNumber = regexp.MustCompile(`^[-+0-9.,/ ]+$`)
-)
-
-// band reads below 3, 3 to 5 and 5 and more: from the first up to, but not with,
-// the second. An end that is not there is "". One unit behind both ends will do.
-func band(text string) (from, to string, ok bool) {
-	m := bandText.FindStringSubmatch(strings.TrimSpace(text))
-	if m == nil {
-		return "", "", false
-	}
-	from, to = m[2]+m[4], m[1]+m[3]
-	if unit := strings.TrimLeft(to, "-+0123456789.,/ "); bareNumber.MatchString(from) && unit != "" && unit != to {
-		from += " " + unit
-	}
-	return from, to, true
 }

@@ -125,6 +125,10 @@ func (w *walker) walk(n *document.Node, owner string) {
 		for _, f := range n.Fields() {
 			key := f.Key.Text()
 			switch {
+			case key == "rows":
+				for _, row := range f.Value.Fields() {
+					w.cells(orCells(row.Value), row.Key.Text())
+				}
 			case key == "materials" || key == "sources" || key == "vocabularies" || key == "kinds":
 			case f.Value.Shape() != document.Scalar:
 				name := owner
@@ -136,6 +140,25 @@ func (w *walker) walk(n *document.Node, owner string) {
 				w.text(f.Value, key, owner)
 			}
 		}
+	}
+}
+
+// orCells are the cells of a row, which may have more keys.
+func orCells(row *document.Node) *document.Node {
+	if row.Shape() == document.Mapping {
+		return row.Field("cells")
+	}
+	return row
+}
+
+// cells changes what the cells of a row say.
+func (w *walker) cells(n *document.Node, owner string) {
+	for _, cell := range n.Items() {
+		if cell.Shape() == document.Sequence {
+			w.cells(cell, owner)
+			continue
+		}
+		w.text(cell, "cell", owner)
 	}
 }
 
@@ -165,6 +188,9 @@ func (w *walker) text(n *document.Node, key, owner string) {
 func (w *walker) change(from string) (kind, to string) {
 	if to, ok := turned[from]; ok {
 		return "comparison", to
+	}
+	if to, ok := map[string]string{"yes": "no", "no": "yes", "below": "over"}[from]; ok {
+		return "word", to
 	}
 	if from == "true" {
 		return "word", "false"

@@ -223,6 +223,8 @@ func tableEntry() entry {
 		need("rows", &Schema{Type: []string{"object"}, Fewest: 1, Others: anyOf(cells(), reference("row"))}, "the rows, each under its id"),
 		may("because", sentence(), "why, in a sentence; {name} quotes a value"),
 		may("source", text(), aboutSource),
+		may("standing", oneOf(rulebook.Measured, rulebook.Correlated, rulebook.Presumed), "that of the rows that have none"),
+		may("confirm", single(), "what to do to confirm the answers of rows without a standing of their own"),
 	}}
 }
 
@@ -232,7 +234,7 @@ func cells() *Schema { return list(anyOf(text(), words())) }
 
 func rowEntry() entry {
 	body := some(ruleEntry(need).keys)
-	keys := []key{need("cells", cells(), "a word, [several, words], yes or no, a value, a band (3 to 5, below 3, 5 and more), any or not known; and the answer")}
+	keys := []key{need("cells", cells(), "a word, [several, words], yes or no, a value, a band (3 to 5, below 3, 5 and more, up to 3, over 3), any, known or not known; and the answer")}
 	for _, k := range body {
 		if k.name != "rule" && k.name != "when" && k.name != "answer" {
 			keys = append(keys, k)
