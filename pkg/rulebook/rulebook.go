@@ -106,6 +106,8 @@ type Property struct {
 	// not say, zero if each must say.
 	Optional bool
 	Usual    value.Value
+	// AtLeast and AtMost bound what a word may say, zero for no bound.
+	AtLeast, AtMost value.Value
 }
 
 // Source is a source with where it is declared; practice, own and company are the

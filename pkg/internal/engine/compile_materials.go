@@ -63,8 +63,13 @@ func (c *compiler) materials() {
 		properties := []rulebook.Property{}
 		for _, p := range k.properties {
 			if c.kindKnown(p.Kind, p.is, "a property") {
-				if p.usual != nil {
-					p.Usual, _ = c.literal(p.usual, p.Kind)
+				for _, said := range []struct {
+					node *document.Node
+					is   *value.Value
+				}{{p.usual, &p.Usual}, {p.atLeast, &p.AtLeast}, {p.atMost, &p.AtMost}} {
+					if said.node != nil {
+						*said.is, _ = c.literal(said.node, p.Kind)
+					}
 				}
 				properties = append(properties, p.Property)
 			}
@@ -79,6 +84,19 @@ func (c *compiler) materials() {
 			told := c.wordTold(w, m, m.because, m.source)
 			c.book.materials = append(c.book.materials, told)
 			c.book.words[w.Name] = told
+		}
+	}
+}
+
+// withinBounds reports a property that is beyond the bounds of its kind.
+func (c *compiler) withinBounds(v value.Value, p rulebook.Property, at *document.Node) {
+	for _, bound := range []struct {
+		is    value.Value
+		words string
+		side  int
+	}{{p.AtLeast, "at least", -1}, {p.AtMost, "at most", 1}} {
+		if order, ok := value.Compare(v, bound.is); ok && !bound.is.IsZero() && order == bound.side {
+			fault(&c.faults, at, CodeCrossed, p.Name+" is beyond its bound", at.Text(), bound.words+" "+bound.is.Text(quantity.US))
 		}
 	}
 }
@@ -101,6 +119,7 @@ func (c *compiler) materialProperties(m *wordEntry, kind value.Kind) map[string]
 		given[names[i]] = true
 		if v, ok := c.literal(f.Value, declared[i].Kind); ok {
 			out[names[i]] = v
+			c.withinBounds(v, declared[i], f.Value)
 		}
 	}
 	for _, p := range declared {

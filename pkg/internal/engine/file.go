@@ -146,7 +146,7 @@ type kindEntry struct {
 
 type propertyEntry struct {
 	rulebook.Property
-	is, usual *document.Node
+	is, usual, atLeast, atMost *document.Node
 }
 
 type settingEntry struct {

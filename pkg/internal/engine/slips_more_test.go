@@ -116,6 +116,7 @@ var moreSlips = []slip{
 	{"material-kind", "a misspelt kind", "kind: stone", "kind: ston"},
 	{"material-no-kind", "no kind", "    kind: stone\n", ""},
 	{"material-density", "a property that cannot be read is not one that is lacking", "density: 142 pcf\n      loose", "density: 142 pfc\n      loose"},
+	{"material-light", "a density that no stone has", "density: 142 pcf\n      loose", "density: 14.2 pcf\n      loose"},
 	{"material-gradation", "a gradation that is not quoted", `gradation: "2 in: 100, 3/4 in: 74-88, No. 4: 38-51, No. 200: 2-7"`, "gradation: 2 in: 100, 3/4 in: 74-88, No. 4: 38-51, No. 200: 2-7"},
 	{"material-clean", "no is taken for false", "clean: false", "clean: no"},
 	{"material-property", "a misspelt property", "loose_density", "lose_density"},

@@ -171,6 +171,8 @@ func propertyEntry() entry {
 		need("about", text(), "what it is"),
 		may("optional", flag(), "true if one may lack it"),
 		may("usual", single(), "what one has that does not say"),
+		may("at_least", single(), "the least that one may say"),
+		may("at_most", single(), "the most that one may say"),
 	}}
 }
 
