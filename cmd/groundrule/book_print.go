@@ -29,7 +29,7 @@ The document is Markdown, or with --html one file that any browser opens and
 prints. With --expressions each sentence has the expression that it was made
 from beside it. A file that is there already is written over only with --over.
 `,
-	flags: append([]string{flagHTML, flagExpressions, flagOut, flagOver}, ofBook...),
+	flags: append([]string{flagHTML, flagExpressions, flagProve, flagOut, flagOver}, ofBook...),
 	exits: `Exit code: 0 done; 2 a rule file or the command line is wrong.
 `,
 	run: runBookPrint,
@@ -71,7 +71,26 @@ func runBookPrint(c *call) int {
 			return c.fail(err)
 		}
 	}
-	return c.print(book, review.PrintOptions{Before: before})
+	o := review.PrintOptions{Before: before}
+	if c.prove {
+		if o.Proof, err = c.proof(book); err != nil {
+			return c.fail(err)
+		}
+	}
+	return c.print(book, o)
+}
+
+// proof settles the promises of a rulebook.
+func (c *call) proof(book *groundrule.Book) (*review.Report, error) {
+	layers, err := c.files.layers()
+	if err != nil {
+		return nil, err
+	}
+	ctx, stop := interruptible()
+	defer stop()
+	line := c.progress()
+	defer line.end()
+	return review.Prove(ctx, book, review.SurveyOptions{Seed: c.seed, Trials: withTrials(layers), Progress: line.show})
 }
 
 func runBookDiff(c *call) int {

@@ -70,7 +70,7 @@ type call struct {
 	jobs     int
 	shown    int
 
-	html, expressions, over bool
+	html, expressions, over, prove bool
 	// into is the file to write, "" for standard output.
 	into string
 }

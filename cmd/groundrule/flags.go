@@ -32,6 +32,7 @@ const (
 	flagExpressions = "expressions"
 	flagOut         = "o"
 	flagOver        = "over"
+	flagProve       = "prove"
 )
 
 // ofBook are the flags that name a rulebook.
@@ -82,6 +83,8 @@ var flags = map[string]struct {
 		func(c *call, _ string) error { c.expressions = true; return nil }},
 	flagOut: {"FILE", "write to a file, which must not be there yet",
 		func(c *call, value string) error { c.into = value; return nil }},
+	flagProve: {"", "settle the promises first, and print how; takes up to a minute",
+		func(c *call, _ string) error { c.prove = true; return nil }},
 	flagOver: {"", "write over a file that is there already",
 		func(c *call, _ string) error { c.over = true; return nil }},
 	flagShown: {"N", "how many changed jobs are shown (default 20; 0 for none)",

@@ -6,6 +6,7 @@ import (
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/printed"
+	"example.com/groundrule/pkg/internal/survey"
 )
 
 // PrintOptions are how a rulebook is printed. The zero PrintOptions print it as it
@@ -21,6 +22,9 @@ type PrintOptions struct {
 	HTML bool
 	// Expressions puts beside each sentence the expression that it was made from.
 	Expressions bool
+	// Proof, if it is given, is what [Prove] found for this rulebook. Each promise
+	// then has beside it how it is settled.
+	Proof *Report
 }
 
 // Print writes a rulebook for people to read: every entry as a numbered clause,
@@ -38,16 +42,21 @@ func Print(w io.Writer, book *groundrule.Book, o PrintOptions) error {
 		}
 		before = inside.Rules(o.Before)
 	}
+	form := printed.Options{Expressions: o.Expressions}
+	if o.Proof != nil {
+		if proof, is := o.Proof.of.(*survey.Proof); is {
+			form.Proof = proof.Settled()
+		}
+	}
 	var d *printed.Document
 	switch {
 	case o.OnlyChanges:
-		d = printed.Diff(before, now)
+		d = printed.Diff(before, now, form)
 	case before == now:
-		d = printed.Of(now)
+		d = printed.Of(now, form)
 	default:
-		d = printed.Merge(before, now)
+		d = printed.Merge(before, now, form)
 	}
-	form := printed.Options{Expressions: o.Expressions}
 	if o.HTML {
 		return d.HTML(w, form)
 	}

@@ -12,10 +12,10 @@ import (
 )
 
 // Of makes the document of a book.
-func Of(b *engine.Book) *Document { return newWriter(b, nil).document() }
+func Of(b *engine.Book, o Options) *Document { return newWriter(b, nil, o).document() }
 
-func newWriter(b *engine.Book, home map[string]string) *writer {
-	return &writer{speaker: newSpeaker(b), holds: b.Contents(), home: home, out: &Document{Title: "The rulebook, printed"}}
+func newWriter(b *engine.Book, home map[string]string, o Options) *writer {
+	return &writer{speaker: newSpeaker(b), holds: b.Contents(), home: home, proof: o.Proof, out: &Document{Title: "The rulebook"}}
 }
 
 func (w *writer) document() *Document {
@@ -35,7 +35,9 @@ type writer struct {
 	// home are the chapters of entries that are to be written elsewhere than where
 	// they stand.
 	home map[string]string
-	out  *Document
+	// proof says how each promise is settled, nil if that was not asked.
+	proof map[string]string
+	out   *Document
 }
 
 // in reports whether an entry is written in a chapter.
@@ -86,7 +88,7 @@ func (w *writer) facts() {
 		w.out.Facts = append(w.out.Facts, fmt.Sprintf("Amended by %s of %s (%s, %s): %s", a.Name, a.Company, a.Who, a.When, a.Why))
 	}
 	for _, v := range w.holds.Variances {
-		of := cmp.Or(v.Setting, v.Bound, v.Retires)
+		of := cmp.Or(w.words(v.Setting), v.Bound, v.Retires)
 		w.out.Facts = append(w.out.Facts, fmt.Sprintf("By permission (%s), of %s: %s, through %s: %s", v.Name, v.Who, of, v.Until, v.Why))
 	}
 	for _, i := range w.holds.Idle {
@@ -185,8 +187,12 @@ func (w *writer) vocabulary(v rulebook.Vocabulary, chapter string) *Section {
 func (w *writer) propertiesOf(v rulebook.Vocabulary, word rulebook.Word) string {
 	var out []string
 	for _, p := range v.Properties {
-		if has := word.Word.Property(p.Name); !has.IsZero() {
-			out = append(out, w.words(p.Name)+" "+shown(has))
+		has := word.Word.Property(p.Name)
+		switch yes, is := has.Bool(); {
+		case is && yes:
+			out = append(out, w.words(p.Name))
+		case !is && !has.IsZero():
+			out = append(out, w.words(p.Name)+": "+strings.TrimSuffix(shown(has), "."))
 		}
 	}
 	return strings.Join(out, "; ")
@@ -231,7 +237,7 @@ func (w *writer) decision(d *engine.Decision) *Section {
 			continue
 		}
 		main := w.conditioned("", w.formula(r.Answer.Text), r.When(), "", r.Answer.Text)
-		lines := []Line{main, w.reason("Because", r.Because()), source(r.Source), {Label: "Known as", Text: string(r.Standing)}, {Label: "To confirm", Text: r.Confirm}}
+		lines := []Line{main, w.reason("Because", r.Because()), source(r.Source), {Label: "How sure", Text: string(r.Standing)}, {Label: "To confirm", Text: r.Confirm}}
 		c := w.clause(r.ID, r.Amended, lines...)
 		c.Lead = lead(d.Take, i, r.When() != nil)
 		out.Clauses = append(out.Clauses, c)
@@ -395,6 +401,9 @@ func (w *writer) refusals(chapter string) *Section {
 
 func (w *writer) promises(chapter string) *Section {
 	out := &Section{ID: "promises", Title: "Promises, on every job that gets a section"}
+	if w.proof == nil {
+		out.About = []string{"How each is settled is found by groundrule book prove; this copy was printed without it."}
+	}
 	for _, p := range w.book.Promises() {
 		if !w.in(chapter, p.ID, p.Chapter) {
 			continue
@@ -412,7 +421,7 @@ func (w *writer) promises(chapter string) *Section {
 			says = fmt.Sprintf("%s never %s as %s %s, all else equal", w.formula(then.Text()), way(neverRises), w.name(name), way(rises))
 		}
 		main := w.conditioned(start(p.When()), says, p.When(), "", code)
-		out.Clauses = append(out.Clauses, w.clause(p.ID, p.Amended, main, w.reason("Because", p.Why()), source(p.Source)))
+		out.Clauses = append(out.Clauses, w.clause(p.ID, p.Amended, main, w.reason("Because", p.Why()), source(p.Source), Line{Label: "Proof", Text: w.proof[p.ID]}))
 	}
 	return out
 }

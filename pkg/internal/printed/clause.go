@@ -16,7 +16,14 @@ import (
 // clause is an entry with what it says; lines that say nothing are left out, but
 // for the cells of a table.
 func (w *writer) clause(name string, amended *rulebook.Amended, lines ...Line) *Clause {
-	return &Clause{ID: slug("", name), Name: name, Lines: slices.DeleteFunc(lines, func(l Line) bool {
+	formerly := ""
+	if amended != nil && len(amended.Replaced) > 0 {
+		formerly = amended.Replaced[len(amended.Replaced)-1].ID
+	}
+	if formerly == name {
+		formerly = ""
+	}
+	return &Clause{ID: slug("", name), Name: name, Formerly: formerly, Lines: slices.DeleteFunc(lines, func(l Line) bool {
 		return l.Text == "" && len(l.Parts) == 0 && l.Label != "Limits" && l.Label != "About"
 	}), Marks: w.marks(amended)}
 }
@@ -55,7 +62,7 @@ func (w *writer) conditioned(lead, then string, c *engine.Condition, between, wr
 	case is.clauses() <= most:
 		out.Text = strings.TrimSpace(lead+" "+is.line()) + ": " + full(then)
 	default:
-		out.Text, out.Parts = strings.TrimSpace(lead+" "+each[is.op])+": "+full(then), parts(is)
+		out.Text, out.Parts, out.Then = strings.TrimSpace(lead+" "+each[is.op])+":", parts(is), full("Then: "+then)
 	}
 	return out
 }

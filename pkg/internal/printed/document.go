@@ -23,9 +23,14 @@ type Section struct {
 	Marks             []Mark
 }
 
+// Many reports whether a chapter has so many sections that it lists them.
+func (s *Section) Many() bool { return len(s.Sections) > 3 }
+
 // Clause is one entry of the rulebook, or one rule of a decision.
 type Clause struct {
 	Number, ID, Name string
+	// Formerly is the name before an amendment put another in its place.
+	Formerly string
 	// Lead is what the clause begins with by its place, such as "Otherwise, where".
 	Lead   string
 	Lines  []Line
@@ -37,8 +42,10 @@ type Clause struct {
 type Line struct {
 	// Label says what it is; "" of what the clause itself says.
 	Label, Text string
-	// Parts are the parts of a long condition, each a line of its own.
+	// Parts are the parts of a long condition, each a line of its own, and Then is
+	// what comes of it.
 	Parts []Part
+	Then  string
 	// Code is the expression that the text was made from.
 	Code string
 	// written is all that the text was made from. It tells whether the line itself

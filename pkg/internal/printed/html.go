@@ -39,8 +39,15 @@ func (s *Section) Table() []row {
 // saying is a line with whether all of its clause was taken away.
 type saying struct {
 	Line
+	Lead string
 	Gone bool
 }
 
 // Says is a line as the template writes it.
-func (c *Clause) Says(l Line) saying { return saying{l, c.Change == Gone} }
+func (c *Clause) Says(l Line) saying {
+	out := saying{Line: l, Gone: c.Change == Gone}
+	if l.Label == "" && c.Lead != "" {
+		out.Lead = c.Lead + " "
+	}
+	return out
+}

@@ -6,8 +6,10 @@ import (
 	"strings"
 )
 
-// Options are how a document is written.
+// Options are how a document is made and written.
 type Options struct {
+	// Proof says of each promise how it is settled; nil if that was not asked.
+	Proof map[string]string
 	// Expressions stand beside the sentences that were made from them.
 	Expressions bool
 }
@@ -16,8 +18,12 @@ type Options struct {
 func (d *Document) Markdown(w io.Writer, o Options) error {
 	m := &markdown{o: o}
 	m.line("# " + plain(d.Title))
-	for _, f := range d.Facts {
-		m.line(plain(f))
+	if len(d.Facts) > 0 {
+		facts := make([]string, len(d.Facts))
+		for i, f := range d.Facts {
+			facts[i] = "- " + plain(f)
+		}
+		m.line(strings.Join(facts, "\n"))
 	}
 	m.line("## Contents")
 	var b strings.Builder
@@ -84,9 +90,9 @@ func (k Mark) String() string {
 }
 
 func (m *markdown) clause(c *Clause) {
-	head := strings.TrimSpace("**" + c.Number + "** " + code(c.Name) + changeNote(c.Change))
+	head := strings.TrimSpace("**" + c.Number + "** " + code(c.Name) + c.formerly() + changeNote(c.Change))
 	if c.Number == "" {
-		head = strings.TrimSpace(code(c.Name) + changeNote(c.Change))
+		head = strings.TrimSpace(code(c.Name) + c.formerly() + changeNote(c.Change))
 	}
 	m.line(head)
 	m.marks("", c.Marks)
@@ -95,9 +101,7 @@ func (m *markdown) clause(c *Clause) {
 		if l.Label == "" && c.Lead != "" {
 			text = c.Lead + " " + text
 		}
-		if c.Change == Gone {
-			text = struck(text)
-		}
+		text = struckIf(c.Change == Gone, text)
 		if l.Label != "" {
 			text = "*" + l.Label + ":* " + text
 		}
@@ -109,8 +113,26 @@ func (m *markdown) clause(c *Clause) {
 		}
 		m.out.WriteString(text + "\n")
 		m.parts(l.Parts, "- ")
+		if l.Then != "" {
+			m.out.WriteString("\n" + struckIf(c.Change == Gone, plain(l.Then)) + "\n")
+		}
 		m.out.WriteString("\n")
 	}
+}
+
+// formerly tells the name before.
+func (c *Clause) formerly() string {
+	if c.Formerly == "" {
+		return ""
+	}
+	return ", before: " + struck(code(c.Formerly))
+}
+
+func struckIf(gone bool, text string) string {
+	if gone {
+		return struck(text)
+	}
+	return text
 }
 
 func struck(text string) string {
@@ -135,9 +157,7 @@ func (m *markdown) table(s *Section) {
 		cells := []string{c.Number}
 		for _, l := range c.Cells(s.Columns) {
 			text := cell(l.Text)
-			if c.Change == Gone {
-				text = struck(text)
-			}
+			text = struckIf(c.Change == Gone, text)
 			if l.Was != "" {
 				text = strings.TrimSpace(text + " (it was: " + struck(cell(l.Was)) + ")")
 			}

@@ -12,20 +12,20 @@ import (
 // Merge makes the document of a rulebook with what differs from an earlier one:
 // what was there and is no more stands where it stood, taken away, and beside what
 // was changed stands what it was.
-func Merge(before, after *engine.Book) *Document {
+func Merge(before, after *engine.Book, o Options) *Document {
 	// What an amendment put in another's place stands where that one stood.
-	out := newWriter(after, chaptersOf(before)).document()
+	out := newWriter(after, chaptersOf(before), o).document()
 	m := merger{gone: map[string]*rulebook.Amended{}, told: newSpeaker(before)}
 	for _, g := range after.Gone() {
 		m.gone[g.ID] = &g.Amended
 	}
-	out.Chapters = m.sections(Of(before).Chapters, out.Chapters)
+	out.Chapters = m.sections(Of(before, o).Chapters, out.Chapters)
 	return out
 }
 
 // Diff is [Merge] with what differs and nothing else.
-func Diff(before, after *engine.Book) *Document {
-	out := Merge(before, after)
+func Diff(before, after *engine.Book, o Options) *Document {
+	out := Merge(before, after, o)
 	out.Title = "What differs between two rulebooks"
 	out.Chapters = differing(out.Chapters)
 	return out
@@ -66,7 +66,7 @@ func (m *merger) whole(s *Section, done Change) {
 
 func (m *merger) section(was, is *Section) {
 	is.Sections = m.sections(was.Sections, is.Sections)
-	name := func(c *Clause) string { return c.Name }
+	name := func(c *Clause) string { return cmp.Or(c.Formerly, c.Name) }
 	is.Rows = merged(was.Rows, is.Rows, name, m.clause, m.mark)
 	is.Clauses = merged(was.Clauses, is.Clauses, name, m.clause, m.mark)
 	if was.Title != is.Title || !slices.Equal(was.About, is.About) {
@@ -78,6 +78,9 @@ func (m *merger) section(was, is *Section) {
 
 // clause notes which lines differ from those of an earlier clause.
 func (m *merger) clause(was, is *Clause) {
+	if is.Formerly != "" {
+		is.Change = Changed
+	}
 	old := map[string]Line{}
 	for _, l := range was.Lines {
 		old[l.Label] = l
@@ -115,6 +118,9 @@ func (l Line) flat() string {
 		}
 	}
 	walk(l.Parts)
+	if l.Then != "" {
+		text += ". " + l.Then
+	}
 	return text
 }
 

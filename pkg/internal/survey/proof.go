@@ -72,6 +72,22 @@ func (p *Proof) count(how How) int {
 	return n
 }
 
+// Settled says of each promise in one line how it is settled.
+func (p *Proof) Settled() map[string]string {
+	out := map[string]string{}
+	for _, v := range p.Verdicts {
+		switch v.How {
+		case Proven:
+			out[v.Promise] = "Proven for every job."
+		case Refuted:
+			out[v.Promise] = "Refuted: a job breaks it."
+		default:
+			out[v.Promise] = fmt.Sprintf("Searched among %s without a counterexample, not proven.", counted(v.Jobs, "job"))
+		}
+	}
+	return out
+}
+
 // OK reports whether no promise is refuted.
 func (p *Proof) OK() bool { return p.count(Refuted) == 0 }
 
