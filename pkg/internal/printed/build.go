@@ -45,39 +45,61 @@ func (w *writer) in(chapter, name, stands string) bool {
 	return cmp.Or(w.home[name], stands) == chapter
 }
 
-// chaptersOf returns the chapter of each entry of a book.
-func chaptersOf(b *engine.Book) map[string]string {
+// homes returns the chapter of each entry of a book as it was before, and of what
+// an amendment put in another's place the chapter of that one.
+func homes(before, after *engine.Book) map[string]string {
 	out := map[string]string{}
-	for _, s := range b.Settings() {
-		out[s.Name] = s.Chapter
+	entries(before, func(name, chapter string, _ *rulebook.Amended) { out[name] = chapter })
+	entries(after, func(name, _ string, by *rulebook.Amended) {
+		if was := formerly(by); out[was] != "" {
+			out[name] = out[was]
+		}
+	})
+	return out
+}
+
+// formerly is what an entry was called before any amendment, "" for one that none
+// changed.
+func formerly(by *rulebook.Amended) string {
+	if by == nil || len(by.Replaced) == 0 {
+		return ""
 	}
-	for _, t := range b.Terms() {
-		out[t.Name] = t.Chapter
+	return by.Replaced[len(by.Replaced)-1].ID
+}
+
+// entries hands out the entries that stand in chapters, but for rules and limits,
+// which stand where their decision does.
+func entries(b *engine.Book, each func(name, chapter string, by *rulebook.Amended)) {
+	c := b.Contents()
+	for _, x := range c.Settings {
+		each(x.Name, x.Chapter, x.Amended)
 	}
-	for _, d := range b.Decisions() {
-		out[d.Name] = d.Chapter
+	for _, x := range c.Terms {
+		each(x.Name, x.Chapter, x.Amended)
 	}
-	for _, c := range b.Courses() {
-		out[c.Name] = c.Chapter
+	for _, x := range c.Decisions {
+		each(x.Name, x.Chapter, x.Amended)
 	}
-	for _, c := range b.Checks() {
-		out[c.ID] = c.Chapter
+	for _, x := range c.Courses {
+		each(x.Name, x.Chapter, x.Amended)
 	}
-	for _, c := range b.Cautions() {
-		out[c.ID] = c.Chapter
+	for _, x := range c.Checks {
+		each(x.ID, x.Chapter, x.Amended)
 	}
-	for _, r := range b.Refusals() {
-		out[r.ID] = r.Chapter
+	for _, x := range c.Cautions {
+		each(x.ID, x.Chapter, x.Amended)
 	}
-	for _, p := range b.Promises() {
-		out[p.ID] = p.Chapter
+	for _, x := range c.Refusals {
+		each(x.ID, x.Chapter, x.Amended)
 	}
-	for _, kind := range b.Vocabularies() {
-		for _, word := range b.Words(kind) {
-			out[word.Name] = b.Word(word.Name).Chapter
+	for _, x := range c.Promises {
+		each(x.ID, x.Chapter, x.Amended)
+	}
+	for _, v := range c.Vocabularies {
+		for _, x := range v.Words {
+			each(x.Word.Name, x.Chapter, x.Amended)
 		}
 	}
-	return out
 }
 
 func (w *writer) facts() {
@@ -437,6 +459,9 @@ func way(rises bool) string {
 func (w *writer) sources() {
 	list := &Section{ID: "sources-list", Title: "Documents", Columns: []string{"Document", "How it is known"}}
 	for _, s := range w.holds.Sources {
+		if s.Document == "" {
+			continue // practice and the like, which say themselves what they are
+		}
 		list.Rows = append(list.Rows, w.clause(s.ID, s.Amended, Line{Text: s.Document}, Line{Label: "How it is known", Text: known[s.Known] + strings.TrimRight("; "+s.Via, "; ")}))
 	}
 	if len(list.Rows) > 0 {

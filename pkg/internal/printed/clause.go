@@ -16,14 +16,11 @@ import (
 // clause is an entry with what it says; lines that say nothing are left out, but
 // for the cells of a table.
 func (w *writer) clause(name string, amended *rulebook.Amended, lines ...Line) *Clause {
-	formerly := ""
-	if amended != nil && len(amended.Replaced) > 0 {
-		formerly = amended.Replaced[len(amended.Replaced)-1].ID
+	was := formerly(amended)
+	if was == name {
+		was = ""
 	}
-	if formerly == name {
-		formerly = ""
-	}
-	return &Clause{ID: slug("", name), Name: name, Formerly: formerly, Lines: slices.DeleteFunc(lines, func(l Line) bool {
+	return &Clause{ID: slug("", name), Name: name, Formerly: was, Lines: slices.DeleteFunc(lines, func(l Line) bool {
 		return l.Text == "" && len(l.Parts) == 0 && l.Label != "Limits" && l.Label != "About"
 	}), Marks: w.marks(amended)}
 }

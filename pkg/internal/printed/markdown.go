@@ -99,11 +99,11 @@ func (m *markdown) clause(c *Clause) {
 	for _, l := range c.Lines {
 		text := plain(l.Text)
 		if l.Label == "" && c.Lead != "" {
-			text = c.Lead + " " + text
+			text = plain(c.Lead) + " " + text
 		}
 		text = struckIf(c.Change == Gone, text)
 		if l.Label != "" {
-			text = "*" + l.Label + ":* " + text
+			text = "*" + plain(l.Label) + ":* " + text
 		}
 		if l.Was != "" {
 			text = strings.TrimSpace(text + " (it was: " + struck(plain(l.Was)) + ")")
@@ -112,7 +112,7 @@ func (m *markdown) clause(c *Clause) {
 			text += "  \n" + code(l.Code)
 		}
 		m.out.WriteString(text + "\n")
-		m.parts(l.Parts, "- ")
+		m.parts(l.Parts, "- ", c.Change == Gone)
 		if l.Then != "" {
 			m.out.WriteString("\n" + struckIf(c.Change == Gone, plain(l.Then)) + "\n")
 		}
@@ -142,17 +142,21 @@ func struck(text string) string {
 	return "~~" + text + "~~"
 }
 
-func (m *markdown) parts(parts []Part, mark string) {
+func (m *markdown) parts(parts []Part, mark string, gone bool) {
 	for _, p := range parts {
-		m.out.WriteString(mark + plain(p.Text) + "\n")
-		m.parts(p.Parts, "  "+mark)
+		m.out.WriteString(mark + struckIf(gone, plain(p.Text)) + "\n")
+		m.parts(p.Parts, "  "+mark, gone)
 	}
 }
 
 // table writes the clauses of a section as rows.
 func (m *markdown) table(s *Section) {
 	var b strings.Builder
-	fmt.Fprintf(&b, "| No. | %s | Changed |\n|%s\n", strings.Join(s.Columns, " | "), strings.Repeat(" --- |", len(s.Columns)+2))
+	heads := make([]string, len(s.Columns))
+	for i, head := range s.Columns {
+		heads[i] = cell(head)
+	}
+	fmt.Fprintf(&b, "| No. | %s | Changed |\n|%s\n", strings.Join(heads, " | "), strings.Repeat(" --- |", len(s.Columns)+2))
 	for _, c := range s.Rows {
 		cells := []string{c.Number}
 		for _, l := range c.Cells(s.Columns) {

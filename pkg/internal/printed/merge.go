@@ -14,7 +14,7 @@ import (
 // was changed stands what it was.
 func Merge(before, after *engine.Book, o Options) *Document {
 	// What an amendment put in another's place stands where that one stood.
-	out := newWriter(after, chaptersOf(before), o).document()
+	out := newWriter(after, homes(before, after), o).document()
 	m := merger{gone: map[string]*rulebook.Amended{}, told: newSpeaker(before)}
 	for _, g := range after.Gone() {
 		m.gone[g.ID] = &g.Amended
@@ -56,6 +56,9 @@ func (m *merger) sections(before, after []*Section) []*Section {
 // whole notes that a section was added or taken away with all that is in it.
 func (m *merger) whole(s *Section, done Change) {
 	s.Change = done
+	if done == Gone {
+		s.Number, s.ID = "", "was-"+s.ID
+	}
 	for _, c := range slices.Concat(s.Rows, s.Clauses) {
 		m.mark(c, done)
 	}

@@ -1,6 +1,7 @@
 package printed
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -307,8 +308,8 @@ func listed(words []string, between string) string {
 	return strings.Join(words[:len(words)-1], ", ") + between + words[len(words)-1]
 }
 
-// shown writes a value as it is shortest: what was written in round millimeters
-// is not shown in odd inches.
+// shown writes a value in inches and pounds, and in millimeters where it is whole
+// there and not here.
 func shown(v value.Value) string {
 	if list, ok := v.List(); ok {
 		words := make([]string, len(list))
@@ -318,8 +319,15 @@ func shown(v value.Value) string {
 		return listed(words, " and ")
 	}
 	us, si := v.Text(quantity.US), v.Text(quantity.SI)
-	if len(si) < len(us) {
+	if !exact(v, us) && exact(v, si) {
 		return si
 	}
 	return us
+}
+
+// exact reports whether a text says a quantity in full.
+func exact(v value.Value, text string) bool {
+	q, is := v.Quantity()
+	back, err := quantity.ParseAs(q.Dim, text)
+	return is && err == nil && math.Abs(back.SI-q.SI) <= 1e-9*math.Abs(q.SI)
 }
