@@ -12,7 +12,11 @@ import (
 )
 
 // Of makes the document of a book.
-func Of(b *engine.Book, o Options) *Document { return newWriter(b, nil, o).document() }
+func Of(b *engine.Book, o Options) *Document {
+	out := newWriter(b, nil, o).document()
+	brief(out.Chapters)
+	return out
+}
 
 func newWriter(b *engine.Book, home map[string]string, o Options) *writer {
 	return &writer{speaker: newSpeaker(b), holds: b.Contents(), home: home, proof: o.Proof, out: &Document{Title: "The rulebook"}}

@@ -149,6 +149,33 @@ func slug(group, name string) string {
 	return id
 }
 
+// brief says once above a table why its rows are there and where they come from,
+// where that is the same for all, and leaves out columns in which nothing stands.
+func brief(sections []*Section) {
+	for _, s := range sections {
+		brief(s.Sections)
+		for _, column := range slices.Clone(s.Columns[min(1, len(s.Columns)):]) {
+			at := slices.Index(s.Columns, column)
+			first, alike, bare := "", len(s.Rows) > 1, true
+			for i, r := range s.Rows {
+				cell := r.Cells(s.Columns)[at]
+				if i == 0 {
+					first = cell.Text
+				}
+				alike = alike && cell.Text == first && r.Change == Unchanged
+				bare = bare && cell.flat() == "" && cell.Was == ""
+			}
+			alike = alike && (column == "Because" || column == "Source")
+			if alike && !bare {
+				s.About = append(s.About, full(column+": "+first))
+			}
+			if (alike || bare) && len(s.Rows) > 0 {
+				s.Columns = slices.Delete(s.Columns, at, at+1)
+			}
+		}
+	}
+}
+
 // number numbers chapters, sections and clauses.
 func number(chapters []*Section) {
 	for i, c := range chapters {

@@ -13,21 +13,28 @@ import (
 // what was there and is no more stands where it stood, taken away, and beside what
 // was changed stands what it was.
 func Merge(before, after *engine.Book, o Options) *Document {
+	out := merge(before, after, o)
+	brief(out.Chapters)
+	return out
+}
+
+func merge(before, after *engine.Book, o Options) *Document {
 	// What an amendment put in another's place stands where that one stood.
 	out := newWriter(after, homes(before, after), o).document()
 	m := merger{gone: map[string]*rulebook.Amended{}, told: newSpeaker(before)}
 	for _, g := range after.Gone() {
 		m.gone[g.ID] = &g.Amended
 	}
-	out.Chapters = m.sections(Of(before, o).Chapters, out.Chapters)
+	out.Chapters = m.sections(newWriter(before, nil, o).document().Chapters, out.Chapters)
 	return out
 }
 
 // Diff is [Merge] with what differs and nothing else.
 func Diff(before, after *engine.Book, o Options) *Document {
-	out := Merge(before, after, o)
+	out := merge(before, after, o)
 	out.Title = "What differs between two rulebooks"
 	out.Chapters = differing(out.Chapters)
+	brief(out.Chapters)
 	return out
 }
 
