@@ -64,7 +64,9 @@ func Prove(ctx context.Context, rules *engine.Book, o Options) (*Proof, error) {
 		return nil, err
 	}
 	wrong := make([]error, len(scope.subjects))
-	err = s.parallel(len(scope.subjects), func(i int) { out.Verdicts[i], wrong[i] = c.verdict(scope.subjects[i], moves[scope.subjects[i]], o.Budget) })
+	err = s.parallel(len(scope.subjects), func(i int) {
+		out.Verdicts[i], wrong[i] = c.verdict(scope.subjects[i], moves[scope.subjects[i]], o.Budget)
+	})
 	if err := errors.Join(append(wrong, err)...); err != nil {
 		return nil, err
 	}

@@ -1,7 +1,7 @@
 package survey
 
 import (
-	"context"
+	"errors"
 	"fmt"
 
 	"example.com/groundrule/pkg/internal/engine"
@@ -16,45 +16,56 @@ type moved struct {
 	inTheWay []Unanalyzed
 }
 
-// moves proves the promises of what moves, as far as it can.
+// moves proves the promises of what moves, as far as it can: those of one moving
+// value together, since a decision that is given takes a model of its own.
 func (c *conclusion) moves(report func(string, int, int)) (map[*subject]*moved, error) {
-	out, askers := map[*subject]*moved{}, map[string]*asker{}
+	out, of := map[*subject]*moved{}, map[string][]*subject{}
+	var groups []string
 	for i, s := range c.scope.subjects {
-		as, rises := s.promise.As()
-		if as == "" {
+		as, _ := s.promise.As()
+		switch {
+		case as == "":
 			continue
+		case c.q.m.isInput(as):
+			as = ""
 		}
+		if of[as] == nil {
+			groups = append(groups, as)
+		}
+		of[as] = append(of[as], s)
+		out[s] = &moved{number: i}
+	}
+	report("following what moves", 0, len(out))
+	wrong := make([]error, len(groups))
+	err := c.s.parallel(len(groups), func(i int) {
 		q := c.q
-		if !c.q.m.isInput(as) {
-			if q = askers[as]; q == nil {
-				var err error
-				if q, err = c.given(as); err != nil {
-					return nil, err
-				}
-				askers[as] = q
+		if groups[i] != "" {
+			if q, wrong[i] = c.given(groups[i]); wrong[i] != nil {
+				return
 			}
 		}
-		out[s] = proveMove(q, s.promise, as, rises)
-		out[s].number = i
-		report("following what moves", i+1, len(c.scope.subjects))
-	}
-	return out, nil
+		for _, s := range of[groups[i]] {
+			proveMove(q, s.promise, out[s])
+		}
+	})
+	report("following what moves", len(out), len(out))
+	return out, errors.Join(append(wrong, err)...)
 }
 
 // given returns a model in which a decision is given like an input.
 func (c *conclusion) given(decision string) (*asker, error) {
 	m := newModel(c.q.m.book, mostNodes)
 	m.inputs[decision] = rulebook.Input{Name: decision, Kind: m.cells[decision].Kind()}
-	return walk(context.Background(), m, &scope{fixed: c.scope.fixed, met: c.scope.met}, func(string, int, int) {})
+	return walk(c.s.ctx, m, &scope{fixed: c.scope.fixed, met: c.scope.met}, func(string, int, int) {})
 }
 
-func proveMove(q *asker, p *engine.Promise, as string, rises bool) *moved {
+func proveMove(q *asker, p *engine.Promise, out *moved) {
+	as, rises := p.As()
 	v := newMover(q, as, p.When())
 	then, neverRises := q.m.book.Then(p)
 	if neverRises {
 		rises = !rises
 	}
-	out := &moved{}
 	if c, ok := then.Comparison(); ok {
 		if set, ok := q.m.comparison(c); ok {
 			out.proven = v.lastingSet(q.m.known(c.Name), set, rises)
@@ -64,7 +75,6 @@ func proveMove(q *asker, p *engine.Promise, as string, rises bool) *moved {
 	if out.restsOn = v.restsOn(); !out.proven {
 		out.inTheWay = v.obstacles
 	}
-	return out
 }
 
 // moveVerdict settles a promise of what moves. Also one that is proven is tried, a
