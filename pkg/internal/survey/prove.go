@@ -107,7 +107,7 @@ func (q *asker) askPromise(s *subject, p *engine.Promise) {
 	})
 	var with []guard
 	size := m.d.Size()
-	for _, g := range q.relevant(append(p.When().Names(), append(p.Always().Names(), p.Never().Names()...)...)) {
+	for _, g := range q.relevant(append(m.promised(p), p.When().Names()...)) {
 		if a.region == cells.Never || !a.walked || m.d.Size() > size+mostForPromise {
 			break
 		}
@@ -177,7 +177,7 @@ func (q *asker) needed(a *aim, with []guard) []guard {
 // verdict tells what became of a promise.
 func (c *conclusion) verdict(s *subject, move *moved, budget int) (Verdict, error) {
 	p := s.promise
-	out := Verdict{Promise: p.ID, Chapter: p.Chapter, Place: p.Place, Says: promised(p), Because: p.Promise.Because.Text}
+	out := Verdict{Promise: p.ID, Chapter: p.Chapter, Place: p.Place, Says: inWords(p), Because: p.Promise.Because.Text}
 	if p.Amended != nil {
 		out.Amended = p.Amended.By.Name
 	}
@@ -207,8 +207,8 @@ func (c *conclusion) verdict(s *subject, move *moved, budget int) (Verdict, erro
 	return out, nil
 }
 
-// promised writes a promise as one line.
-func promised(p *engine.Promise) string {
+// inWords writes a promise as one line.
+func inWords(p *engine.Promise) string {
 	out := ""
 	if p.Promise.When.Text != "" {
 		out = "where " + p.Promise.When.Text + ", "
@@ -222,15 +222,19 @@ func promised(p *engine.Promise) string {
 	return out + "as " + p.Promise.As.Text + ", " + p.Promise.Then.Text
 }
 
+// promised lists the names that a promise is about, beside its when.
+func (m *model) promised(p *engine.Promise) []string {
+	if as, _ := p.As(); as != "" {
+		then, _ := m.book.Then(p)
+		return append([]string{as}, then.Names()...)
+	}
+	return slices.Concat(p.Always().Names(), p.Never().Names())
+}
+
 // values are what the promise reads of a job.
 func (c *conclusion) values(p *engine.Promise, jobs ...*seen) []Valued {
-	names := slices.Concat(p.When().Names(), p.Always().Names(), p.Never().Names())
-	if name, _ := p.As(); name != "" {
-		then, _ := c.q.m.book.Then(p)
-		names = append(append([]string{name}, names...), then.Names()...)
-	}
 	var out []Valued
-	for _, name := range c.q.m.notSettings(names) {
+	for _, name := range c.q.m.notSettings(append(c.q.m.promised(p), p.When().Names()...)) {
 		one := Valued{Name: name}
 		for _, x := range jobs {
 			text := "none"
@@ -249,10 +253,10 @@ func (c *conclusion) values(p *engine.Promise, jobs ...*seen) []Valued {
 func (c *conclusion) inTheWay(s *subject) []Unanalyzed {
 	m := c.q.m
 	var all, own []Unanalyzed
-	names := slices.Concat(s.promise.Always().Names(), s.promise.Never().Names())
+	names := m.promised(s.promise)
 	for _, a := range s.aims {
 		if !a.walked {
-			own = append(own, Unanalyzed{Text: promised(s.promise), Places: []diagnostic.Place{s.place}, Why: "there are too many cells to walk"})
+			own = append(own, Unanalyzed{Text: inWords(s.promise), Places: []diagnostic.Place{s.place}, Why: "there are too many cells to walk"})
 		}
 		for _, i := range m.d.Support(a.region) {
 			v := m.variables[i]

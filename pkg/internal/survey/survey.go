@@ -154,7 +154,7 @@ func (q *asker) names(scope *scope) []string {
 		case s.decision != nil:
 			out = append(out, q.m.book.Reads(s.name)...)
 		case s.promise != nil:
-			out = append(append(out, s.promise.Always().Names()...), s.promise.Never().Names()...)
+			out = append(out, q.m.promised(s.promise)...)
 		case s.check != nil:
 			out = append(out, s.check.Holds().Names()...)
 			if checked, limit, ok := q.m.book.CheckFormulas(s.check); ok {

@@ -1,0 +1,186 @@
+package survey
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/internal/engine"
+)
+
+// promising is a rulebook of a few decisions with one promise.
+func promising(t *testing.T, decisions, promise string) *engine.Book {
+	t.Helper()
+	return opened(t, decisions+"promises:\n  - {promise: P, "+promise+", because: told, source: practice}\n")
+}
+
+func proven(t *testing.T, book *engine.Book) Verdict {
+	t.Helper()
+	r, err := Prove(t.Context(), book, Options{Budget: testBudget})
+	require.NoError(t, err)
+	require.Len(t, r.Verdicts, 1)
+	return r.Verdicts[0]
+}
+
+// measured is a decision called x.
+func measured(kind, take string, rules ...string) string {
+	return "decisions:\n" + measuredAs("x", kind, take, rules...)
+}
+
+func measuredAs(name, kind, take string, rules ...string) string {
+	out := "  " + name + ":\n    asks: how much?\n    answers: " + kind + "\n    take: " + take + "\n    rules:\n"
+	for i, r := range rules {
+		out += fmt.Sprintf("      - {rule: %s%d, %s}\n", strings.ToUpper(name), i+1, r)
+	}
+	return out
+}
+
+// TestPromises settles promises of each form on small rulebooks. Each that is not
+// kept has a part of the proof that would let it pass if it were left out.
+func TestPromises(t *testing.T) {
+	const (
+		depth = "when: known(frost.depth), as: frost.depth rises, then: x never falls"
+		told  = "when: known(frost.depth) && frost.depth"
+		else0 = "answer: inches(0)"
+	)
+	for _, c := range []struct {
+		name, why, book, promise string
+		want                     How
+	}{
+		{"always", "a rule that is asked for answers", measured("length", "first", "when: base == panel, answer: inches(1)", "answer: inches(2)"), "when: base == panel, always: x == inches(1)", Proven},
+		{"always, not so", "another use of the same word", measured("length", "first", "when: use == foot, answer: inches(1)", "answer: inches(2)"), "when: base == panel, always: x == inches(1)", Refuted},
+		{"never", "no rule answers so much", measured("length", "largest", "answer: inches(1)", "when: base == panel, answer: inches(2)"), "never: x > inches(2)", Proven},
+		{"never, by a refusal", "the guard is needed", measured("length", "first", told+" > inches(60), answer: inches(9)", else0) +
+			"refusals:\n  - {refusal: DEEP, when: known(frost.depth) && frost.depth > inches(60), says: Too deep., who: Another., source: practice}\n", "never: x > inches(5)", Proven},
+		{"never, by a limit", "an answer beyond it is no section", measured("length", "first", "when: known(frost.depth), answer: frost.depth * 2", else0) +
+			"    limits:\n      - {limit: MOST, at_most: inches(50), because: told, source: practice}\n", "never: x > inches(50)", Proven},
+		{"never, beyond the limit", "the limit is not that near", measured("length", "first", "when: known(frost.depth), answer: frost.depth * 2", else0) +
+			"    limits:\n      - {limit: MOST, at_most: inches(50), because: told, source: practice}\n", "never: x > inches(49)", Refuted},
+		{"never, by a check", "one that stops", measured("length", "first", "when: known(frost.depth), answer: frost.depth * 2", else0) +
+			"checks:\n  - {check: MOST, asks: Is it, holds: x <= inches(50), failing: stop, says: Look., because: told, source: practice}\n", "never: x > inches(50)", Proven},
+		{"never, by a check that only cautions", "the section is built all the same", measured("length", "first", "when: known(frost.depth), answer: frost.depth * 2", else0) +
+			"checks:\n  - {check: MOST, asks: Is it, holds: x <= inches(50), failing: caution, says: Look., because: told, source: practice}\n", "never: x > inches(50)", Refuted},
+
+		{"rises with it", "a sum of what rises", measured("length", "first", "when: known(frost.depth), answer: frost.depth / 4 + inches(2)", else0), depth, Proven},
+		{"falls", "taken away", measured("length", "first", "when: known(frost.depth), answer: inches(40) - frost.depth", else0), depth, Refuted},
+		{"divided by it", "the sign turns", measured("number", "first", "when: known(frost.depth), answer: 10 / (frost.depth / inches(1) + 1)", "answer: 0"), depth, Refuted},
+		{"divided by it, the other way", "and is followed", measured("number", "first", "when: known(frost.depth), answer: 10 / (frost.depth / inches(1) + 1)", "answer: 0"), "when: known(frost.depth), as: frost.depth rises, then: x never rises", Proven},
+		{"times what may be below zero", "a product is no sum", measured("number", "first", "when: known(frost.depth), answer: (frost.depth / inches(1) - 50) * (frost.depth / inches(1))", "answer: 0"), depth, Refuted},
+		{"times what is told", "no depth of rain is below zero", measured("length", "first", "when: known(frost.depth) && known(rain.depth), answer: frost.depth * (rain.depth / inches(1))", else0), depth, Proven},
+		{"times what is told, less some", "now it may be", measured("length", "first", "when: known(frost.depth) && known(rain.depth), answer: frost.depth * (rain.depth / inches(1) - 3)", else0), depth, Refuted},
+		{"rounded up", "steps that never fall", measured("length", "first", "when: known(frost.depth), answer: 'round_up(frost.depth, inches(2))'", else0), depth, Proven},
+		{"a rule that begins with less", "from one rule to another", measured("length", "first", told+" > inches(20), answer: inches(2)", "answer: inches(4)"), depth, Refuted},
+		{"a rule that begins with more", "from one rule to another", measured("length", "first", told+" > inches(20), answer: inches(4)", "answer: inches(2)"), depth, Proven},
+		{"at one value alone", "the value itself is a cell", measured("length", "first", told+" == inches(20), answer: inches(1)", "answer: inches(4)"), depth, Refuted},
+		{"a requirement that ends", "the largest that is left is less", measured("length", "largest", told+" < inches(10), answer: inches(6)", "answer: inches(4)"), depth, Refuted},
+		{"a requirement that another follows", "which is larger", measured("length", "largest", told+" < inches(10), answer: inches(6)", told+" >= inches(10), answer: inches(8)", "answer: inches(4)"), depth, Proven},
+		{"a requirement that another follows late", "there is a gap between them", measured("length", "largest", told+" < inches(10), answer: inches(6)", told+" >= inches(12), answer: inches(8)", "answer: inches(4)"), depth, Refuted},
+		{"a smaller one that begins", "the smallest falls", measured("length", "smallest", told+" > inches(10), answer: inches(3)", "answer: inches(5)"), depth, Refuted},
+		{"a smaller one that ends", "the smallest rises", measured("length", "smallest", told+" < inches(10), answer: inches(3)", "answer: inches(5)"), depth, Proven},
+		{"not", "the other way about", measured("length", "first", "when: 'known(frost.depth) && !(frost.depth > inches(10))', answer: inches(6)", "answer: inches(4)"), depth, Refuted},
+		{"or", "one side is enough", measured("length", "first", "when: 'known(frost.depth) && (frost.depth > inches(10) || base == panel)', answer: inches(6)", "answer: inches(4)"), depth, Proven},
+		{"two that move", "which is the larger may turn", measured("length", "first", "when: known(frost.depth) && known(rain.depth) && rain.depth > frost.depth, answer: inches(6)", "answer: inches(4)"), depth, Refuted},
+		{"within a range", "the jobs beyond are not meant", measured("length", "first", told+" > inches(20), answer: inches(2)", "answer: inches(4)"),
+			"when: known(frost.depth) && frost.depth > inches(25), as: frost.depth rises, then: x never falls", Proven},
+		{"up to a refusal", "the jobs beyond get no section", measured("length", "first", told+" > inches(60), answer: inches(2)", "answer: inches(4)") +
+			"refusals:\n  - {refusal: DEEP, when: known(frost.depth) && frost.depth > inches(60), says: Too deep., who: Another., source: practice}\n", depth, Proven},
+		{"a word", "it comes and does not go", oneDecision("first", "A, when: known(frost.depth) && frost.depth > inches(9), answer: apple", "B, answer: pear"), "when: known(frost.depth), as: frost.depth rises, then: fruit == apple never lapses", Proven},
+		{"a word that goes", "and the other", oneDecision("first", "A, when: known(frost.depth) && frost.depth > inches(9), answer: apple", "B, answer: pear"), "when: known(frost.depth), as: frost.depth rises, then: fruit == pear never lapses", Refuted},
+		{"through another", "decisions on decisions", measured("length", "first", "when: known(frost.depth), answer: frost.depth", else0) + measuredAs("y", "length", "largest", "answer: x * 2", "answer: inches(4)"),
+			"when: known(frost.depth), as: frost.depth rises, then: y never falls", Proven},
+		{"given", "a decision by hand", measured("length", "first", "answer: inches(5)") + measuredAs("y", "length", "first", "when: x > inches(7), answer: inches(4)", "answer: inches(3)"), "as: x rises, then: y never falls", Proven},
+		{"given, with less", "a decision by hand", measured("length", "first", "answer: inches(5)") + measuredAs("y", "length", "first", "when: x > inches(7), answer: inches(2)", "answer: inches(3)"), "as: x rises, then: y never falls", Refuted},
+		{"readings", "each of them", measured("number", "first", "when: known(soil.cbr), answer: least(soil.cbr)", "answer: 3"), "when: known(soil.cbr), as: soil.cbr rises, then: x never falls", Proven},
+		{"readings, counted", "there are as many", measured("number", "first", "when: known(soil.cbr), answer: count(soil.cbr) - greatest(soil.cbr)", "answer: 3"), "when: known(soil.cbr), as: soil.cbr rises, then: x never rises", Proven},
+		{"by a calculation", "which says how it goes", measured("length", "first", "when: known(frost.depth), answer: barrier_height_denver(frost.depth)", else0), depth, Proven},
+		{"by a calculation that does not say", "nothing is taken for granted", measured("number", "first", "when: known(soil.cbr), answer: 'count(firm_readings(soil.cbr, 0.5))'", "answer: 1"), "when: known(soil.cbr), as: soil.cbr rises, then: x never falls", Searched},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got := proven(t, promising(t, c.book, c.promise))
+			require.Equal(t, c.want, got.How, "%s: %+v", c.why, got)
+			switch got.How {
+			case Refuted:
+				require.NotNil(t, got.Job)
+				require.Equal(t, strings.Contains(c.promise, "as:"), got.Then != nil)
+			case Searched:
+				require.NotEmpty(t, got.InTheWay)
+			}
+		})
+	}
+}
+
+// TestNothingProvenIsBroken makes rulebooks at random, with rules that hold and
+// answer by two depths in every way, and tries what is proven of them on a grid of
+// jobs.
+func TestNothingProvenIsBroken(t *testing.T) {
+	r := rand.New(rand.NewPCG(21, 22))
+	pick := func(of ...string) string { return of[r.IntN(len(of))] }
+	depths := []float64{0, 5, 10, 15, 20, 25, 30}
+	of := func() string { return pick("frost.depth", "rain.depth") }
+	condition := func() string {
+		one := of() + pick(" < ", " <= ", " > ", " >= ", " == ") + pick("inches(5)", "inches(10)", "inches(20)", "frost.depth", "rain.depth")
+		switch r.IntN(4) {
+		case 0:
+			return "!(" + one + ")"
+		case 1:
+			return "(" + one + pick(" || ", " && ") + pick("base == panel", of()+" > inches(15)") + ")"
+		}
+		return one
+	}
+	answer := func() string {
+		return pick("inches(3)", "inches(8)", of(), of()+" * 2", of()+" + "+of(), of()+" - "+of(), "'larger("+of()+", inches(9))'", "'smaller(inches(12), "+of()+")'",
+			of()+" * (rain.depth / inches(5) - 1)", of()+" / (frost.depth / inches(9) + 1)", "'round_up("+of()+", inches(4))'")
+	}
+	some, tried := 0, 0
+	for range 80 {
+		rules := []string{"answer: " + answer()}
+		for range 1 + r.IntN(4) {
+			rules = append([]string{"when: '" + "known(frost.depth) && known(rain.depth) && " + condition() + "', answer: " + answer()}, rules...)
+		}
+		text := "  both:\n    is: bool\n    about: both are told\n    because: told\n    source: practice\n    value: known(frost.depth) && known(rain.depth)\n"
+		for i, rule := range rules {
+			if !strings.HasPrefix(rule, "when") {
+				rules[i] = "when: known(frost.depth) && known(rain.depth), " + rule
+			}
+		}
+		rules = append(rules, "answer: inches(1)")
+		take := pick("first", "largest", "smallest")
+		if take == "smallest" {
+			rules = append(rules[:len(rules)-1], "answer: inches(90)")
+		}
+		book := promising(t, "terms:\n"+text+measured("length", take, rules...), "when: both, as: frost.depth rises, then: x never falls")
+		p := book.Promises()[0]
+		m := newModel(book, mostNodes)
+		m.limited = true
+		q, err := walk(t.Context(), m, &scope{met: subjects(book)}, func(string, int, int) {})
+		require.NoError(t, err)
+		out := &moved{}
+		proveMove(q, p, out)
+		tried++
+		if !out.proven {
+			continue
+		}
+		some++
+		s := &searcher{ctx: t.Context(), w: q.w, m: m, eye: q.eye}
+		g := s.pairing(p, 0)
+		for _, base := range []string{"panel", "dense"} {
+			for _, rain := range depths {
+				d := q.w.plain()
+				d[q.w.index["base"]], d[q.w.index["rain.depth"]] = base, inch(rain)
+				for i, was := range depths {
+					for _, is := range depths[i+1:] {
+						require.False(t, g.holds(pair{d, inch(was), inch(is)}), "%s at %v in of rain from %v to %v:\n%s", base, rain, was, is, strings.Join(rules, "\n"))
+					}
+				}
+			}
+		}
+	}
+	t.Logf("%d of %d proven", some, tried)
+	require.Greater(t, some, 10)
+	require.Less(t, some, tried-20)
+}
+
+func inch(x float64) float64 { return x * 0.0254 }
