@@ -112,6 +112,7 @@ func (f *Field) wordOf(text string) string {
 	return ""
 }
 
-func plain(text string) string {
-	return strings.NewReplacer(" ", "", "-", "", "_", "").Replace(strings.ToLower(text))
-}
+// joints are what a person may write between the parts of a word.
+var joints = strings.NewReplacer(" ", "", "-", "", "_", "")
+
+func plain(text string) string { return joints.Replace(strings.ToLower(text)) }

@@ -128,7 +128,3 @@ func (b *Book) frameOn(values func(string) (value.Value, bool)) *language.Frame 
 	}
 	return b.env.NewBriefFrame(resolve, known)
 }
-
-// Tree reads the expression, or the text of a clause, as a tree; nil if it cannot
-// be read.
-func (b *Book) Tree(text string) *language.Node { return b.env.Tree(text) }

@@ -39,7 +39,7 @@ type mover struct {
 	functions map[string]*calculation.Function
 	done      map[question]bool
 	asked     map[question]bool // that are being worked out
-	trees     map[string]*language.Node
+	trees     map[string]*language.Outline
 	bounds    map[string]span
 	obstacles []Unanalyzed
 }
@@ -53,7 +53,7 @@ type question struct {
 
 func newMover(q *asker, as string, when *engine.Condition) *mover {
 	v := &mover{q: q, m: q.m, as: as, far: map[string]bool{as: true}, calls: map[string]bool{}, functions: map[string]*calculation.Function{},
-		done: map[question]bool{}, asked: map[question]bool{}, trees: map[string]*language.Node{}, bounds: map[string]span{}}
+		done: map[question]bool{}, asked: map[question]bool{}, trees: map[string]*language.Outline{}, bounds: map[string]span{}}
 	for _, f := range q.m.book.Functions() {
 		v.functions[f.Name] = f.Function
 	}
@@ -158,7 +158,7 @@ func wayOf(up, down bool) cells.Way {
 // openUp reports whether what a variable stands for never falls.
 func (v *mover) openUp(i int, rises bool) bool {
 	x := v.m.variables[i]
-	var trees []*language.Node
+	var trees []*language.Outline
 	switch x.role {
 	case clauseOpen:
 		trees = append(trees, v.tree(v.m.book.ClauseText(x.clause)))
@@ -181,13 +181,13 @@ func (v *mover) openUp(i int, rises bool) bool {
 			}
 		}
 	}
-	return len(trees) > 0 && !slices.ContainsFunc(trees, func(n *language.Node) bool { return !v.up(n, rises) })
+	return len(trees) > 0 && !slices.ContainsFunc(trees, func(n *language.Outline) bool { return !v.up(n, rises) })
 }
 
-func (v *mover) tree(text string) *language.Node {
+func (v *mover) tree(text string) *language.Outline {
 	n, ok := v.trees[text]
 	if !ok {
-		n = v.m.book.Tree(text)
+		n = v.m.book.Outline(text)
 		v.trees[text] = n
 	}
 	return n
@@ -240,9 +240,9 @@ func (v *mover) lasting(t *logic.Tree, rises bool) bool {
 }
 
 // callUp reports whether a calculation never falls, by what it says of itself.
-func (v *mover) callUp(n *language.Node, rises bool) bool {
+func (v *mover) callUp(n *language.Outline, rises bool) bool {
 	f := v.functions[n.Call]
-	for i, arg := range n.Args {
+	for i, arg := range n.Parts {
 		if v.up(arg, true) && v.up(arg, false) {
 			continue
 		}
@@ -278,7 +278,7 @@ func (v *mover) decisionUp(d *engine.Decision, rises bool) bool {
 	return true
 }
 
-func (v *mover) answer(r *engine.Rule) *language.Node {
+func (v *mover) answer(r *engine.Rule) *language.Outline {
 	return v.tree(v.m.book.AnswerFormula(r).Text())
 }
 

@@ -2,6 +2,7 @@ package survey
 
 import (
 	"math"
+	"reflect"
 	"slices"
 
 	"example.com/groundrule/pkg/diagnostic"
@@ -16,29 +17,29 @@ type diagnosticPlace = diagnostic.Place
 
 // up reports whether a part of an expression never falls; of a yes or no, whether it
 // never lapses; of a list, whether as many readings are there and none falls.
-func (v *mover) up(n *language.Node, rises bool) bool {
-	all := func(parts []*language.Node) bool {
-		return !slices.ContainsFunc(parts, func(p *language.Node) bool { return !v.up(p, rises) })
+func (v *mover) up(n *language.Outline, rises bool) bool {
+	all := func(parts []*language.Outline) bool {
+		return !slices.ContainsFunc(parts, func(p *language.Outline) bool { return !v.up(p, rises) })
 	}
-	still := func(parts []*language.Node) bool {
-		return !slices.ContainsFunc(parts, func(p *language.Node) bool { return !v.still(p) })
+	still := func(parts []*language.Outline) bool {
+		return !slices.ContainsFunc(parts, func(p *language.Outline) bool { return !v.still(p) })
 	}
 	switch {
 	case n == nil:
 		return false
 	case n.Call == "known":
-		return v.lastingSet(cells.Always, v.m.known(n.Name), rises)
+		return v.knownUp(n.Parts[0], rises)
 	case n.Name != "":
 		return v.nameUp(n.Name, rises)
-	case n.Call == "":
+	case len(n.Parts) == 0:
 		return true // a literal or a word
 	}
 	if v.still(n) {
 		return true
 	}
-	args := n.Args
-	switch n.Call {
-	case "+", "larger", "smaller", "least", "greatest", "whole_up", "list":
+	args := n.Parts
+	switch n.Op + n.Call {
+	case "+", "larger", "smaller", "least", "greatest", "whole_up":
 		return all(args)
 	case "-":
 		if len(args) == 1 {
@@ -57,7 +58,9 @@ func (v *mover) up(n *language.Node, rises bool) bool {
 		return v.up(args[0], !rises) && v.up(args[1], rises)
 	case ">", ">=":
 		return v.up(args[0], rises) && v.up(args[1], !rises)
-	case "==", "!=", "in", ".":
+	case "":
+		return n.Property == "" && all(args) // a list
+	case "==", "!=", "in":
 		return still(args)
 	}
 	if _, isUnit := v.functions[n.Call]; isUnit && v.functions[n.Call] == nil && len(args) == 1 {
@@ -67,19 +70,21 @@ func (v *mover) up(n *language.Node, rises bool) bool {
 }
 
 // still reports whether a part stays as it is.
-func (v *mover) still(n *language.Node) bool {
+func (v *mover) still(n *language.Outline) bool {
 	switch {
 	case n == nil:
 		return false
 	case n.Name != "":
-		return !v.far[n.Name] || n.Call == "" && v.nameUp(n.Name, true) && v.nameUp(n.Name, false)
+		return v.nameUp(n.Name, true) && v.nameUp(n.Name, false)
+	case n.Call == "known":
+		return v.knownUp(n.Parts[0], true) && v.knownUp(n.Parts[0], false)
 	}
-	return !slices.ContainsFunc(n.Args, func(p *language.Node) bool { return !v.still(p) })
+	return !slices.ContainsFunc(n.Parts, func(p *language.Outline) bool { return !v.still(p) })
 }
 
 // factorUp reports whether a product never falls for what one factor does, where the
 // other is over or under it.
-func (v *mover) factorUp(factor, other *language.Node, rises, over bool) bool {
+func (v *mover) factorUp(factor, other *language.Outline, rises, over bool) bool {
 	if v.still(factor) {
 		return true
 	}
@@ -92,20 +97,22 @@ type span struct{ low, high float64 }
 var anything = span{math.Inf(-1), math.Inf(1)}
 
 // span bounds a part of an expression, whatever the job is.
-func (v *mover) span(n *language.Node) span {
+func (v *mover) span(n *language.Outline) span {
 	switch {
 	case n == nil || n.Call == "known":
 		return anything
 	case n.Name != "":
 		return v.nameSpan(n.Name)
-	case n.Call == "":
+	case len(n.Parts) == 0:
 		return spanOf(n.Value)
+	case n.Property != "":
+		return v.propertySpan(n.Parts[0], n.Property)
 	}
 	var of []span
-	for _, arg := range n.Args {
+	for _, arg := range n.Parts {
 		of = append(of, v.span(arg))
 	}
-	switch n.Call {
+	switch n.Op + n.Call {
 	case "+":
 		return span{of[0].low + of[1].low, of[0].high + of[1].high}
 	case "-":
@@ -128,7 +135,7 @@ func (v *mover) span(n *language.Node) span {
 		return span{min(of[0].low, of[1].low), min(of[0].high, of[1].high)}
 	case "least", "greatest":
 		return of[0]
-	case "list":
+	case "":
 		out := of[0]
 		for _, s := range of[1:] {
 			out = span{min(out.low, s.low), max(out.high, s.high)}
@@ -149,15 +156,41 @@ func (v *mover) span(n *language.Node) span {
 		v.calls[n.Call] = true
 		return span{0, math.Inf(1)}
 	}
-	if of := n.Args; v.functions[n.Call] == nil && len(of) == 1 {
+	if of := n.Parts; v.functions[n.Call] == nil && len(of) == 1 {
 		return v.unitSpan(n.Call, v.span(of[0]))
 	}
-	if n.Call == "." && n.Args[0].Name == "" {
-		if w, ok := n.Args[0].Value.Word(); ok {
-			return spanOf(w.Properties()[n.Property])
-		}
-	}
 	return anything
+}
+
+// propertySpan is the span of a property, of a word or of all words that a name may
+// have.
+func (v *mover) propertySpan(of *language.Outline, property string) span {
+	words := v.m.book.Words(v.kindOf(of.Name))
+	if w, ok := of.Value.Word(); ok {
+		words = []*value.Word{&w}
+	}
+	out := span{math.Inf(1), math.Inf(-1)}
+	for _, w := range words {
+		one := spanOf(w.Properties()[property])
+		out = span{min(out.low, one.low), max(out.high, one.high)}
+	}
+	if len(words) == 0 {
+		return anything
+	}
+	return out
+}
+
+func (v *mover) kindOf(name string) value.Kind {
+	kind, _, _ := v.m.book.NameKind(name)
+	return kind
+}
+
+// knownUp reports whether a name, or a property, that has a value in x has one in y.
+func (v *mover) knownUp(n *language.Outline, rises bool) bool {
+	if n.Name == "" {
+		return v.still(n)
+	}
+	return v.lastingSet(cells.Always, v.m.known(n.Name), rises)
 }
 
 // unitSpan is the span of a number with a unit behind it.
@@ -242,38 +275,40 @@ func (v *mover) nameSpan(name string) span {
 const mostDeep = 5
 
 // atMost reports whether one expression in x is surely no more than another in y.
-func (v *mover) atMost(a, b *language.Node, rises bool, deep int) bool {
+func (v *mover) atMost(a, b *language.Outline, rises bool, deep int) bool {
 	if a == nil || b == nil || deep < 0 {
 		return false
 	}
-	either := func(parts []*language.Node, is func(*language.Node) bool) bool { return slices.ContainsFunc(parts, is) }
-	each := func(parts []*language.Node, is func(*language.Node) bool) bool {
-		return !slices.ContainsFunc(parts, func(p *language.Node) bool { return !is(p) })
+	either := func(parts []*language.Outline, is func(*language.Outline) bool) bool {
+		return slices.ContainsFunc(parts, is)
 	}
-	under := func(p *language.Node) bool { return v.atMost(p, b, rises, deep) }
-	over := func(p *language.Node) bool { return v.atMost(a, p, rises, deep) }
+	each := func(parts []*language.Outline, is func(*language.Outline) bool) bool {
+		return !slices.ContainsFunc(parts, func(p *language.Outline) bool { return !is(p) })
+	}
+	under := func(p *language.Outline) bool { return v.atMost(p, b, rises, deep) }
+	over := func(p *language.Outline) bool { return v.atMost(a, p, rises, deep) }
 	switch {
-	case a.Text == b.Text && v.up(a, rises):
+	case reflect.DeepEqual(a, b) && v.up(a, rises):
 		return true
 	case v.span(a).high <= v.span(b).low && !math.IsInf(v.span(a).high, 0):
 		return true
 	case wordsOf(a) != "" && wordsOf(a) == wordsOf(b):
 		return true
-	case a.Call == "larger" && each(a.Args, under), b.Call == "smaller" && each(b.Args, over):
+	case a.Call == "larger" && each(a.Parts, under), b.Call == "smaller" && each(b.Parts, over):
 		return true
-	case a.Call == "smaller" && either(a.Args, under), b.Call == "larger" && either(b.Args, over):
+	case a.Call == "smaller" && either(a.Parts, under), b.Call == "larger" && either(b.Parts, over):
 		return true
-	case a.Call == "*" && b.Call == "*" && a.Args[1].Text == b.Args[1].Text && v.up(a.Args[1], rises) && v.span(a.Args[1]).low >= 0 &&
-		v.span(b.Args[0]).low >= 0 && v.atMost(a.Args[0], b.Args[0], rises, deep):
+	case a.Op == "*" && b.Op == "*" && reflect.DeepEqual(a.Parts[1], b.Parts[1]) && v.up(a.Parts[1], rises) && v.span(a.Parts[1]).low >= 0 &&
+		v.span(b.Parts[0]).low >= 0 && v.atMost(a.Parts[0], b.Parts[0], rises, deep):
 		return true
 	case v.termsAtMost(summands(a), summands(b), rises, deep):
 		return true
 	}
-	return v.expanded(a, func(p *language.Node) bool { return v.atMost(p, b, rises, deep-1) }, true) ||
-		v.expanded(b, func(p *language.Node) bool { return v.atMost(a, p, rises, deep-1) }, false)
+	return v.expanded(a, func(p *language.Outline) bool { return v.atMost(p, b, rises, deep-1) }, true) ||
+		v.expanded(b, func(p *language.Outline) bool { return v.atMost(a, p, rises, deep-1) }, false)
 }
 
-func wordsOf(n *language.Node) string {
+func wordsOf(n *language.Outline) string {
 	if w, ok := n.Value.Word(); ok {
 		return w.Name
 	}
@@ -282,8 +317,8 @@ func wordsOf(n *language.Node) string {
 
 // expanded asks the same of what a name stands for: of every answer that it may
 // have, but for the upper one of two of which one alone is enough.
-func (v *mover) expanded(n *language.Node, is func(*language.Node) bool, _ bool) bool {
-	if n.Name == "" || n.Call != "" || n.Name == v.as {
+func (v *mover) expanded(n *language.Outline, is func(*language.Outline) bool, _ bool) bool {
+	if n.Name == "" || n.Name == v.as {
 		return false
 	}
 	if t, ok := v.m.book.Term(n.Name); ok {
@@ -303,26 +338,26 @@ func (v *mover) expanded(n *language.Node, is func(*language.Node) bool, _ bool)
 }
 
 // summands are the parts of a sum.
-func summands(n *language.Node) []*language.Node {
-	if n.Call == "+" {
-		return append(summands(n.Args[0]), summands(n.Args[1])...)
+func summands(n *language.Outline) []*language.Outline {
+	if n.Op == "+" {
+		return append(summands(n.Parts[0]), summands(n.Parts[1])...)
 	}
-	return []*language.Node{n}
+	return []*language.Outline{n}
 }
 
 // termsAtMost pairs each part of one sum with a part of another that is no less;
 // what is left of the other must not be below zero.
-func (v *mover) termsAtMost(a, b []*language.Node, rises bool, deep int) bool {
+func (v *mover) termsAtMost(a, b []*language.Outline, rises bool, deep int) bool {
 	if len(a) == 1 && len(b) == 1 {
 		return false
 	}
 	b = slices.Clone(b)
 	for _, part := range a {
-		i := slices.IndexFunc(b, func(other *language.Node) bool { return v.atMost(part, other, rises, deep) })
+		i := slices.IndexFunc(b, func(other *language.Outline) bool { return v.atMost(part, other, rises, deep) })
 		if i < 0 {
 			return false
 		}
 		b = slices.Delete(b, i, i+1)
 	}
-	return !slices.ContainsFunc(b, func(other *language.Node) bool { return v.span(other).low < 0 })
+	return !slices.ContainsFunc(b, func(other *language.Outline) bool { return v.span(other).low < 0 })
 }

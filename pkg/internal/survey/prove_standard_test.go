@@ -143,7 +143,7 @@ func TestProvenPromisesAreKept(t *testing.T) {
 		hold(job)
 	}
 	for range n {
-		hold(jobs.Any(rng))
+		hold(jobs.Any(rng, w.table))
 	}
 	require.Greater(t, designed, n/3, "too few of the jobs get a section")
 	for i, p := range moving {
