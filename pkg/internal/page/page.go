@@ -74,10 +74,12 @@ func (p *Page) lay(first, under, text string) {
 
 // line writes one line. What would act on a terminal is shown as "?".
 func (p *Page) line(text string) {
-	p.out.WriteString(strings.TrimRight(strings.Map(printable, text), " ") + "\n")
+	p.out.WriteString(strings.TrimRight(strings.Map(Printable, text), " ") + "\n")
 }
 
-func printable(r rune) rune {
+// Printable returns a character as it is shown: "?" for one that would act on a
+// terminal.
+func Printable(r rune) rune {
 	if !unicode.IsPrint(r) || r == utf8.RuneError {
 		return '?'
 	}

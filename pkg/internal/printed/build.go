@@ -310,11 +310,11 @@ func (w *writer) cell(text string) string {
 
 // takes says how an answer is chosen among several rules.
 var takes = map[rulebook.Take]string{
-	rulebook.First:    "The first of these that applies:",
-	rulebook.Only:     "The one of these that applies; two that answer differently are an error of the rulebook:",
-	rulebook.Largest:  "The largest of all of these that apply:",
-	rulebook.Smallest: "The smallest of all of these that apply:",
-	rulebook.All:      "All of these that apply, in this order:",
+	rulebook.First:    "The first of these rules that applies:",
+	rulebook.Only:     "The one of these rules that applies; two that answer differently are an error of the rulebook:",
+	rulebook.Largest:  "The largest that any of these rules calls for:",
+	rulebook.Smallest: "The smallest that any of these rules calls for:",
+	rulebook.All:      "All that these rules answer where they apply, in this order:",
 }
 
 // lead is what a rule begins with by its place.

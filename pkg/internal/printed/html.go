@@ -4,6 +4,7 @@ import (
 	_ "embed"
 	"html/template"
 	"io"
+	"strings"
 )
 
 //go:embed document.gohtml
@@ -15,10 +16,14 @@ var pageTemplate = template.Must(template.New("document").Funcs(template.FuncMap
 // HTML writes the document as one file of HTML that needs no other and runs no
 // script.
 func (d *Document) HTML(w io.Writer, o Options) error {
-	return pageTemplate.Execute(w, struct {
+	var out strings.Builder
+	if err := pageTemplate.Execute(&out, struct {
 		*Document
 		Options
-	}{d, o})
+	}{d, o}); err != nil {
+		return err
+	}
+	return write(w, out.String())
 }
 
 // row is a clause that is the row of a table.

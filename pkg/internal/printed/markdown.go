@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"example.com/groundrule/pkg/internal/page"
 )
 
 // Options are how a document is made and written.
@@ -41,7 +43,18 @@ func (d *Document) Markdown(w io.Writer, o Options) error {
 		m.line("## Files, with the SHA-256 of each")
 		m.line("- `" + strings.Join(d.Files, "`\n- `") + "`")
 	}
-	_, err := io.WriteString(w, m.out.String())
+	return write(w, m.out.String())
+}
+
+// write writes a text in which nothing acts on whoever reads it: what would is
+// shown as "?".
+func write(w io.Writer, text string) error {
+	_, err := io.WriteString(w, strings.Map(func(r rune) rune {
+		if r == '\n' {
+			return r
+		}
+		return page.Printable(r)
+	}, text))
 	return err
 }
 

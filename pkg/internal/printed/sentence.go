@@ -236,8 +236,10 @@ func (s *speaker) there(o *language.Outline, not bool) string {
 	switch {
 	case is:
 		return "it is" + no + " known whether " + clause
-	case origin != rulebook.FromDecision:
+	case origin == rulebook.FromSite:
 		return noun + " " + verb + no + " given"
+	case origin != rulebook.FromDecision:
+		return noun + " " + verb + no + " known"
 	}
 	if d, _ := s.book.Decision(name); d.About != "" {
 		return noun + " " + verb + no + " known"
