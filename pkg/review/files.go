@@ -12,6 +12,7 @@ import (
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/jobs"
 	"example.com/groundrule/pkg/internal/schema"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/site"
 )
 
@@ -55,10 +56,11 @@ func SchemaKinds() []string {
 }
 
 // Schema returns the JSON Schema (draft 2020-12) of a kind of file, for an editor
-// that completes keys and marks slips with it, with the words that a rulebook has
-// for jobs. The error is of a kind that is not
-// among [SchemaKinds].
-func Schema(book *groundrule.Book, kind string) ([]byte, error) {
+// that completes keys and marks slips with it: with the words that a rulebook has
+// for jobs, and with the names of its entries. Where amendments took names away that
+// they still tell, the rulebook before them has these. The error is of a kind that
+// is not among [SchemaKinds].
+func Schema(book *groundrule.Book, kind string, before ...*groundrule.Book) ([]byte, error) {
 	s, ok := schema.For(kind, book.Table())
 	if !ok {
 		err := fmt.Errorf("there is no schema of %q; there are %s", kind, strings.Join(SchemaKinds(), ", "))
@@ -66,6 +68,13 @@ func Schema(book *groundrule.Book, kind string) ([]byte, error) {
 			err = fmt.Errorf("%w; did you mean %q?", err, near)
 		}
 		return nil, err
+	}
+	if book != nil && kind != "section" {
+		var all []rulebook.Contents
+		for _, each := range append(before, book) {
+			all = append(all, each.Rules())
+		}
+		s.Know(all...)
 	}
 	var b bytes.Buffer
 	err := s.Write(&b)

@@ -14,19 +14,16 @@ func changed() []struct {
 		entry entry
 		more  []key
 	}
-	beside := []key{may("before", text(), "the entry before which it goes"), may("after", text(), "the entry after which it goes")}
-	to := func(what string, use func(string, *Schema, string) key) []key {
-		return append([]key{use("to", text(), what)}, beside...)
-	}
-	why := append([]key{may("because", single(), "why it is added, if not for the reason of the whole amendment")}, beside...)
+	why := []key{may("because", single(), "why it is added, if not for the reason of the whole amendment")}
+	to := func(sort, what string, use func(string, *Schema, string) key) []key { return []key{use("to", of(sort), what)} }
 	return []sort{
-		{"rule", ruleEntry(need), to("the decision that it answers", may)},
-		{"limit", limitEntry(), to("the decision whose answers it holds", may)},
-		{"check", checkEntry(), beside}, {"caution", cautionEntry(), why}, {"refusal", refusalEntry(), why}, {"promise", promiseEntry(), beside}, {"course", courseEntry(), beside},
-		{"decision", decisionEntry(), why}, {"term", termEntry(), beside}, {"setting", settingEntry(), beside}, {"material", materialEntry(), beside},
-		{"load_case", jobWordEntry("Load case"), beside}, {"base_type", jobWordEntry("Base type"), beside}, {"soil_name", jobWordEntry("Soil name"), beside},
-		{"compactor", jobWordEntry("Compactor"), beside},
-		{"word", wordEntry(need), to("the vocabulary that it is a word of", need)}, {"vocabulary", vocabularyEntry(), beside},
+		{"rule", ruleEntry(need), to("decision", "the decision that it answers", may)},
+		{"limit", limitEntry(), to("decision", "the decision whose answers it holds", may)},
+		{"check", checkEntry(), nil}, {"caution", cautionEntry(), why}, {"refusal", refusalEntry(), why}, {"promise", promiseEntry(), nil}, {"course", courseEntry(), nil},
+		{"decision", decisionEntry(), why}, {"term", termEntry(), nil}, {"setting", settingEntry(), nil}, {"material", materialEntry(), nil},
+		{"load_case", jobWordEntry("Load case"), nil}, {"base_type", jobWordEntry("Base type"), nil}, {"soil_name", jobWordEntry("Soil name"), nil},
+		{"compactor", jobWordEntry("Compactor"), nil},
+		{"word", wordEntry(need), to("vocabulary", "the vocabulary that it is a word of", need)}, {"vocabulary", vocabularyEntry(), nil},
 		{"source", sourceEntry(), why}, {"kind", kindEntry(), why},
 	}
 }
@@ -41,12 +38,13 @@ func Amendment() *Schema {
 		need("when", day(), "the day on which it was made, and from which it holds"),
 		may("from", day(), "the first day on which it holds, if not that"),
 		may("until", day(), "the last day on which it holds"),
-		may("over", list(text()), "the amendments that it builds on"),
+		may("over", list(of("amendment")), "the amendments that it builds on"),
 	}
 	more := definitions()
 	var names []string
 	for _, s := range changed() {
 		names = append(names, s.name)
+		s.more = append(s.more, beside(s.name)...)
 		e := s.entry
 		e.about = ""
 		body := e.keys
@@ -66,7 +64,7 @@ func Amendment() *Schema {
 		more = append(more, Property{"added_" + s.name, e.schema()})
 		more = append(more, Property{"set_" + s.name, entry{keys: some(body)}.schema()},
 			Property{"whole_" + s.name, entry{keys: append([]key{ifThere(s.name, text(), "its name, if it is another")}, body...), rules: s.entry.rules}.schema()})
-		named := need(s.name, text(), "the "+s.name+" that is changed")
+		named := need(s.name, of(s.name), "the "+s.name+" that is changed")
 		more = append(more, Property{"replaced_" + s.name, entry{title: "Replaced " + s.name, keys: append([]key{named,
 			may("set", reference("set_"+s.name), "the keys that change, with what they become; a key without a value is taken away"),
 			may("with", reference("whole_"+s.name), "a whole "+s.name+" that takes its place"), mayBecause()}, days()...),
@@ -79,7 +77,7 @@ func Amendment() *Schema {
 		}
 		more = append(more, Property{"of_" + name, all(first...)})
 	}
-	moved := taken("Moved entry", names, may("before", text(), "the entry before which it goes"), may("after", text(), "the entry after which it goes"))
+	moved := taken("Moved entry", names, beside("entry")...)
 	moved.AllOf = append(moved.AllOf, one(all(given("before"), absent("after")), all(absent("before"), given("after"))))
 	for _, does := range []struct {
 		name, about string
@@ -94,6 +92,11 @@ func Amendment() *Schema {
 	more = append(more, Property{"variance", varianceEntry().schema()})
 	keys = append(keys, may("variances", list(reference("variance")), "permission to cross a limit, or to take away what every job is owed"))
 	return file(entry{title: "Amendment of a rulebook", about: "A company's change to a rulebook, with who made it, when and why.", keys: keys}, more)
+}
+
+// beside are the keys by which an entry goes beside another of its sort.
+func beside(sort string) []key {
+	return []key{may("before", of(sort), "the entry before which it goes"), may("after", of(sort), "the entry after which it goes")}
 }
 
 // some are the keys of an entry of which an amendment sets any.
@@ -124,7 +127,7 @@ func taken(title string, names []string, more ...key) *Schema {
 	e := entry{title: title, keys: append(append([]key{need("because", sentence(), "why")}, more...), days()...)}
 	var has []*Schema
 	for _, name := range names {
-		e.keys = append(e.keys, ifThere(name, text(), "the "+name))
+		e.keys = append(e.keys, ifThere(name, of(name), "the "+name))
 		has = append(has, given(name))
 	}
 	e.rules = []*Schema{one(has...)}
@@ -150,9 +153,9 @@ func varianceEntry() entry {
 	for_.Description = "a setting or a limit with how far, or what an amendment retires"
 	return entry{title: "Variance", about: "Permission for one thing.", rules: []*Schema{for_}, keys: []key{
 		need("variance", text(), "its name"),
-		may("setting", text(), "the setting that may cross its limit"),
-		may("limit", text(), "the limit that answers may cross"),
-		may("retires", text(), "the refusal, check, caution or limit that an amendment may retire or weaken"),
+		may("setting", of("setting"), "the setting that may cross its limit"),
+		may("limit", of("limit"), "the limit that answers may cross"),
+		may("retires", of("owed"), "the refusal, check, caution or limit that an amendment may retire or weaken"),
 		may("to", text(), "how far the setting or the answer may go"),
 		need("who", text(), "who gave permission"),
 		need("why", text(), "why"),

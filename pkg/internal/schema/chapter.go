@@ -64,7 +64,7 @@ func settingEntry() entry {
 		may("at_least", text(), "the least that an amendment may set; only a variance may go below"),
 		may("at_most", text(), "the most that an amendment may set; only a variance may go above"),
 		need("because", sentence(), "why it has this value"),
-		need("source", text(), aboutSource),
+		need("source", of("source"), aboutSource),
 	}}
 }
 
@@ -82,7 +82,7 @@ func vocabularyEntry() entry {
 	return entry{title: "Vocabulary", about: "A closed list of words.", keys: []key{
 		need("about", text(), "what the words tell"),
 		need("because", sentence(), "why these are the words"),
-		need("source", text(), aboutSource),
+		need("source", of("source"), aboutSource),
 		need("words", named(reference("word")), "each word with how a sheet shows it"),
 	}}
 }
@@ -93,9 +93,9 @@ func wordEntry(accounted func(string, *Schema, string) key) entry {
 	return entry{keys: append([]key{
 		need("label", text(), "how a sheet shows it"),
 		may("about", single(), "what it means"),
-		may("kind_of", text(), "the wider word that it is a kind of: rules that ask for that one hold for it too"),
+		may("kind_of", of("word"), "the wider word that it is a kind of: rules that ask for that one hold for it too"),
 		accounted("because", sentence(), "why it is a word of its own"),
-		accounted("source", text(), aboutSource),
+		accounted("source", of("source"), aboutSource),
 	}, called()...)}
 }
 
@@ -138,15 +138,15 @@ func limitEntry() entry {
 		may("when", condition(), aboutWhen),
 		may("at_least", expression(), "the least that may be answered"),
 		may("at_most", expression(), "the most that may be answered"),
-		may("one_of", words(), "the words that may be answered"),
-		may("none_of", words(), "the words that may not be answered"),
+		may("one_of", words("word"), "the words that may be answered"),
+		may("none_of", words("word"), "the words that may not be answered"),
 		need("because", sentence(), "why, in a sentence; {name} quotes a value"),
-		need("source", text(), aboutSource),
+		need("source", of("source"), aboutSource),
 	}}
 }
 
-func words() *Schema {
-	s := list(text())
+func words(sort string) *Schema {
+	s := list(of(sort))
 	s.MinItems = 1
 	return s
 }
@@ -167,7 +167,7 @@ func kindEntry() entry {
 
 func propertyEntry() entry {
 	return entry{title: "Property", about: "A property of everything of a kind.", keys: []key{
-		need("is", text(), "number, bool, text, a dimension such as length, a vocabulary, or gradation"),
+		need("is", of("value"), "number, bool, text, a dimension such as length, a vocabulary, or gradation"),
 		need("about", text(), "what it is"),
 		may("optional", flag(), "true if one may lack it"),
 		may("usual", single(), "what one has that does not say"),
@@ -178,22 +178,22 @@ func propertyEntry() entry {
 
 func materialEntry() entry {
 	return entry{title: "Material", about: "An entry of the catalog.", keys: []key{
-		need("kind", text(), "the kind of material"),
+		need("kind", of("kind"), "the kind of material"),
 		need("label", text(), "how a sheet shows it"),
 		may("about", single(), "what it is for"),
 		need("because", sentence(), "where its values come from, and how good they are"),
-		need("source", text(), aboutSource),
+		need("source", of("source"), aboutSource),
 		may("properties", named(orNull(single())), "its properties, as its kind declares them"),
 	}}
 }
 
 func termEntry() entry {
 	return entry{title: "Term", about: "A named value worked out from the site.", keys: []key{
-		need("is", text(), "number, bool, text, a dimension such as length, a vocabulary or a kind of material"),
+		need("is", of("value"), "number, bool, text, a dimension such as length, a vocabulary or a kind of material"),
 		need("about", text(), "what it tells"),
 		need("value", expression(), "the expression that works it out"),
 		need("because", sentence(), "why it is worked out so"),
-		need("source", text(), aboutSource),
+		need("source", of("source"), aboutSource),
 		may("when", condition(), "the condition under which it has a value"),
 	}}
 }
@@ -204,7 +204,7 @@ func decisionEntry() entry {
 	return entry{title: "Decision", about: "One question about the section.", rules: []*Schema{form}, keys: []key{
 		need("asks", text(), "the question"),
 		may("about", single(), "what a printed sentence calls the answer, where the words of its name do not read well; whether ... for a bool"),
-		need("answers", text(), "the kind of answer: number, bool, text, a dimension such as length, a vocabulary or a kind of material"),
+		need("answers", of("value"), "the kind of answer: number, bool, text, a dimension such as length, a vocabulary or a kind of material"),
 		may("take", oneOf(rulebook.First, rulebook.Only, rulebook.Largest, rulebook.Smallest, rulebook.All), "how the answer is taken from the rules that hold; for a table, only is the default"),
 		may("when", condition(), "the condition under which it is asked"),
 		may("rules", list(reference("rule")), "the rules, in their order"),
@@ -221,10 +221,10 @@ func tableEntry() entry {
 		return anyOf(given(key), &Schema{Properties: Properties{{"rows", rows}}})
 	}
 	return entry{title: "Table", about: "A decision as rows and columns.", rules: []*Schema{accounted("because"), accounted("source")}, keys: []key{
-		need("columns", words(), "the names that cells are compared with, and answer"),
+		need("columns", words("column"), "the names that cells are compared with, and answer"),
 		need("rows", &Schema{Type: []string{"object"}, Fewest: 1, Others: anyOf(cells(), reference("row"))}, "the rows, each under its id"),
 		may("because", sentence(), "why, in a sentence; {name} quotes a value"),
-		may("source", text(), aboutSource),
+		may("source", of("source"), aboutSource),
 		may("standing", oneOf(rulebook.Measured, rulebook.Correlated, rulebook.Presumed), "that of the rows that have none"),
 		may("confirm", single(), "what to do to confirm the answers of rows without a standing of their own"),
 	}}
@@ -232,7 +232,7 @@ func tableEntry() entry {
 
 // cells are those of a row: a word or several, yes or no, a value, a band, any or
 // not known.
-func cells() *Schema { return list(anyOf(text(), words())) }
+func cells() *Schema { return list(anyOf(text(), words("word"))) }
 
 func rowEntry() entry {
 	body := some(ruleEntry(need).keys)
@@ -252,7 +252,7 @@ func ruleEntry(id func(string, *Schema, string) key) entry {
 		may("when", condition(), aboutWhen),
 		need("answer", expression(), "the expression that answers"),
 		need("because", sentence(), "why, in a sentence; {name} quotes a value"),
-		need("source", text(), aboutSource),
+		need("source", of("source"), aboutSource),
 		may("standing", oneOf(rulebook.Measured, rulebook.Correlated, rulebook.Presumed), "how well the answer is known, of a rule that tells a value of the site"),
 		may("confirm", single(), "what to do to confirm a presumed answer before building"),
 	}}
@@ -262,11 +262,11 @@ func courseEntry() entry {
 	return entry{title: "Course", about: "One layer or element of the section.", keys: []key{
 		need("course", text(), "its name"),
 		need("label", text(), "how a sheet shows it"),
-		need("is", text(), "a word of the vocabulary course_kind"),
+		need("is", of("course_kind"), "a word of the vocabulary course_kind"),
 		may("when", condition(), "the condition under which it is laid"),
 		need("because", sentence(), "why it is there"),
-		need("source", text(), aboutSource),
-		need("attributes", named(text()), "each attribute with the decision that it is taken from"),
+		need("source", of("source"), aboutSource),
+		need("attributes", named(of("decision")), "each attribute with the decision that it is taken from"),
 	}}
 }
 
@@ -287,7 +287,7 @@ func checkEntry() entry {
 		need("failing", oneOf(rulebook.Stops, rulebook.Cautions), "what it does if it does not hold"),
 		need("says", sentence(), "what to do if it does not hold"),
 		need("because", sentence(), "why it is checked"),
-		need("source", text(), aboutSource),
+		need("source", of("source"), aboutSource),
 	}}
 }
 
@@ -297,7 +297,7 @@ func cautionEntry() entry {
 		may("when", condition(), aboutWhen),
 		may("owed", flag(), "true if every section owes it, so that only a variance takes it away"),
 		need("says", sentence(), "what to tell"),
-		need("source", text(), aboutSource),
+		need("source", of("source"), aboutSource),
 	}}
 }
 
@@ -307,7 +307,7 @@ func refusalEntry() entry {
 		need("when", condition(), "the condition under which the job is refused"),
 		need("says", sentence(), "which limit the job crosses"),
 		need("who", sentence(), "who should design it instead"),
-		need("source", text(), aboutSource),
+		need("source", of("source"), aboutSource),
 	}}
 }
 
@@ -327,6 +327,6 @@ func promiseEntry() entry {
 		may("as", text(), "an input or a decision, and which way it moves: support_cbr falls"),
 		may("then", text(), "what it never does while all else stays as it is: stone_need never falls; a comparison never lapses"),
 		need("because", sentence(), "why it is owed"),
-		need("source", text(), aboutSource),
+		need("source", of("source"), aboutSource),
 	}}
 }

@@ -73,6 +73,13 @@ func text() *Schema {
 	return s
 }
 
+// of is the name of an entry of a sort; see [Schema.Know].
+func of(sort string) *Schema {
+	s := text()
+	s.of = sort
+	return s
+}
+
 // expression and condition are texts in the rule language; a sentence may quote
 // values of it.
 func expression() *Schema { return text() }

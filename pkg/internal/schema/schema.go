@@ -54,6 +54,8 @@ type Schema struct {
 	// Definitions are what Ref refers to, as "#/$defs/NAME".
 	Definitions Properties `json:"$defs,omitempty"`
 
+	// of is the sort of entry whose names may stand here, "" for any text.
+	of string
 	// nothing marks the schema that takes nothing; written is one that is there as
 	// JSON alone.
 	nothing bool

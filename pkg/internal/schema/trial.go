@@ -7,9 +7,8 @@ import (
 
 // Trial is the schema of a file of trials, with the words of a table.
 func Trial(t *site.Table) *Schema {
-	settings := &Schema{Type: []string{"object"}, Others: anyOf(single(), list(single()), beyondSchema(), likeSchema())}
-	names := func() *Schema { return list(single()) }
-	cases := list(reference("case"))
+	settings := &Schema{Type: []string{"object"}, Names: &Schema{of: "setting"}, Others: anyOf(single(), list(single()), beyondSchema(), likeSchema())}
+		cases := list(reference("case"))
 	definitions := Properties{
 		{"trial", entry{title: "Trial", about: "A job and what must come of it.", keys: []key{
 			need("trial", text(), "its id, used once in the folder"),
@@ -26,7 +25,7 @@ func Trial(t *site.Table) *Schema {
 			may("settings", settings, "settings that are laid over those of the trial"),
 			need("expect", reference("expect"), "what must come of it"),
 		}}.schema()},
-		{"expect", expectSchema(names)},
+		{"expect", expectSchema()},
 		{"job", jobEntry(t, true)},
 		{"change", jobEntry(t, false)},
 	}
@@ -36,31 +35,32 @@ func Trial(t *site.Table) *Schema {
 	}}, definitions)
 }
 
-func expectSchema(names func() *Schema) *Schema {
-	pairs := func(each *Schema) *Schema { return &Schema{Type: []string{"object"}, Others: each} }
+func expectSchema() *Schema {
+	names := func(sort string) *Schema { return &Schema{Type: []string{"array"}, Items: &Schema{Type: single().Type, of: sort}} }
+	pairs := func(each *Schema) *Schema { return &Schema{Type: []string{"object"}, Names: &Schema{of: "decision"}, Others: each} }
 	between := list(single())
 	between.MinItems, between.MaxItems = 2, 2
 	courses := entry{title: "Courses", about: "The courses of the section.", keys: []key{
-		may("present", names(), "these are laid"),
-		may("absent", names(), "these are not laid"),
-		may("from_bottom", names(), "every course, from the bottom up"),
+		may("present", names("course"), "these are laid"),
+		may("absent", names("course"), "these are not laid"),
+		may("from_bottom", names("course"), "every course, from the bottom up"),
 	}}
 	s := entry{title: "What is expected", about: "What must come of the job.", keys: []key{
 		may("status", oneOf(section.Designed, section.Refused, section.Stopped), "what the design comes to; designed if it is left out"),
 		may("answers", pairs(anyOf(single(), list(single()))), "decisions with what they answer"),
 		may("between", pairs(between), "decisions with the least and the most that they answer"),
-		may("rules", pairs(anyOf(single(), list(single()))), "decisions with the rule that decides them, or the rules"),
-		may("held", names(), "rules that hold, whether or not theirs is the answer"),
-		may("unasked", names(), "decisions that are not asked"),
-		may("confirm", names(), "decisions whose answers are presumed, and to be confirmed"),
-		may("failed", names(), "the checks that fail: these and no others"),
-		may("fails", names(), "checks that are made, and fail"),
-		may("holds", names(), "checks that are made, and hold"),
-		may("idle", names(), "checks that are not made"),
-		may("cautions", names(), "cautions that are given"),
-		may("without", names(), "cautions that are not given"),
-		may("refusals", names(), "the refusals given: these and no others"),
-		may("crossed", names(), "the limits that answers are beyond: these and no others"),
+		may("rules", pairs(anyOf(&Schema{Type: single().Type, of: "deciding"}, names("deciding"))), "decisions with the rule that decides them, or the rules"),
+		may("held", names("rule"), "rules that hold, whether or not theirs is the answer"),
+		may("unasked", names("decision"), "decisions that are not asked"),
+		may("confirm", names("decision"), "decisions whose answers are presumed, and to be confirmed"),
+		may("failed", names("check"), "the checks that fail: these and no others"),
+		may("fails", names("check"), "checks that are made, and fail"),
+		may("holds", names("check"), "checks that are made, and hold"),
+		may("idle", names("check"), "checks that are not made"),
+		may("cautions", names("caution"), "cautions that are given"),
+		may("without", names("caution"), "cautions that are not given"),
+		may("refusals", names("refusing"), "the refusals given: these and no others"),
+		may("crossed", names("limit"), "the limits that answers are beyond: these and no others"),
 		may("courses", courses.schema(), "the courses of the section"),
 	}}.schema()
 	s.Fewest = 1
