@@ -80,8 +80,8 @@ func TestGolden(t *testing.T) {
 	}
 }
 
-// page is what a reader of the HTML meets.
-type page struct {
+// seen is what a reader of the HTML meets.
+type seen struct {
 	ids, links     []string
 	levels         []int
 	headings       []string
@@ -89,11 +89,11 @@ type page struct {
 }
 
 // read reads a page as strict XML, and fails on one that is not well formed.
-func read(t *testing.T, d *Document, o Options) page {
+func read(t *testing.T, d *Document, o Options) seen {
 	t.Helper()
 	var out bytes.Buffer
 	require.NoError(t, d.HTML(&out, o))
-	var p page
+	var p seen
 	in := xml.NewDecoder(bytes.NewReader(out.Bytes()))
 	heading := -1
 	var text strings.Builder
