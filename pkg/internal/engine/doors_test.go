@@ -21,6 +21,22 @@ vocabularies:
   course_kind: {about: courses, because: told, source: practice, words: {stone: stone}}
 kinds:
   kind_have: {about: things, properties: {width: {is: length, about: how wide}}}
+  load_case: {about: loads, properties: {width: {is: length, about: how wide}}}
+  base_type: {about: bases, properties: {width: {is: length, about: how wide}}}
+  soil_word: {about: soils, properties: {width: {is: length, about: how wide}}}
+  compactor_type: {about: compactors, properties: {width: {is: length, about: how wide}}}
+load_cases:
+  load_have: {label: load, because: told, source: practice, properties: {width: 2 in}}
+  load_spare: {label: spare, because: told, source: practice, properties: {width: 3 in}}
+base_types:
+  base_have: {label: base, because: told, source: practice, properties: {width: 2 in}}
+  base_spare: {label: spare, because: told, source: practice, properties: {width: 3 in}}
+soil_names:
+  soil_have: {label: soil, because: told, source: practice, properties: {width: 2 in}}
+  soil_spare: {label: spare, because: told, source: practice, properties: {width: 3 in}}
+compactors:
+  machine_have: {label: machine, because: told, source: practice, properties: {width: 2 in}}
+  machine_spare: {label: spare, because: told, source: practice, properties: {width: 3 in}}
 materials:
   material_have: {kind: kind_have, label: thing, because: told, source: practice, properties: {width: 2 in}}
   material_spare: {kind: kind_have, label: spare, because: told, source: practice, properties: {width: 3 in}}
@@ -69,12 +85,18 @@ type door struct {
 	read bool
 }
 
+const jobWord = "label: new, because: told, source: company, properties: {width: 5 in}"
+
 var doors = map[sort]door{
 	sourceSort:     {have: "have", added: "document: Another, known: company", beside: "", noBecause: "a document needs no reason", noSource: "it is one", noValue: "it makes no answer"},
 	vocabularySort: {have: "have_words", added: "about: new, because: told, source: company, words: {brand_new: new}", noValue: "its words are entries"},
 	wordSort:       {have: "word_have", added: "to: have_words, label: new, because: told, source: company", beside: "other", noValue: "a label makes no answer"},
 	kindSort:       {have: "kind_have", added: "about: new", noBecause: "it only lists properties", noSource: "its materials have theirs", noValue: "its properties do not change", read: true},
 	materialSort:   {have: "material_have", added: "kind: kind_have, label: new, because: told, source: company, properties: {width: 5 in}", set: "properties: {width: 5 in}", beside: "material_spare"},
+	loadCaseSort:   {have: "load_have", added: jobWord, set: "properties: {width: 5 in}", beside: "load_spare"},
+	baseTypeSort:   {have: "base_have", added: jobWord, set: "properties: {width: 5 in}", beside: "base_spare"},
+	soilNameSort:   {have: "soil_have", added: jobWord, set: "properties: {width: 5 in}", beside: "soil_spare"},
+	compactorSort:  {have: "machine_have", added: jobWord, set: "properties: {width: 5 in}", beside: "machine_spare"},
 	settingSort:    {have: "setting_have", added: "value: 5 in, because: told, source: company", set: "value: 5 in", read: true},
 	termSort:       {have: "term_have", added: "is: length, about: new, value: inches(3), because: told, source: company", set: "value: inches(3)"},
 	decisionSort: {have: "decision_have", added: "asks: New, answers: length, take: first, rules: [{rule: NEW-RULE, answer: inches(2), because: told, source: company}]",

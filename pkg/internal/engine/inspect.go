@@ -60,7 +60,7 @@ func (b *Book) Reads(name string) []string { return reads(b.byName[name]) }
 // ValueOf makes a value of a wanted kind of what a site gives; a word is its text.
 func (b *Book) ValueOf(x any, kind value.Kind) (value.Value, error) {
 	text, isText := x.(string)
-	if !isText || kind == value.TextKind {
+	if !isText || len(b.env.Words(kind)) == 0 {
 		return value.Of(x, b.env.WordLabeled)
 	}
 	w, ok := b.env.WordLabeled(kind, text)

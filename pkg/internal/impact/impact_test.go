@@ -25,7 +25,6 @@ import (
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/jobs"
 	"example.com/groundrule/pkg/internal/page"
-	"example.com/groundrule/pkg/internal/small"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/rules"
@@ -58,7 +57,7 @@ func garden(t testing.TB, edits ...edit) *engine.Book {
 		require.Equal(t, 1, strings.Count(text, e.old), "%q", e.old)
 		text = strings.Replace(text, e.old, e.new, 1)
 	}
-	book, err := groundrule.Open(small.Rulebook("garden.yaml", text))
+	book, err := groundrule.Open(fstest.MapFS{"garden.yaml": {Data: []byte(text)}})
 	require.NoError(t, err)
 	return inside.Rules(book)
 }

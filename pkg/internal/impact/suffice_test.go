@@ -100,7 +100,7 @@ func TestCausesSufficeOnTheStandard(t *testing.T) {
 		"setting frost_increment_foot": {"frost_increment_foot", "3 in"},
 		"setting cbr_least_vehicles":   {"cbr_least_vehicles", "2"},
 		"setting bedding_sand_depth":   {"bedding_sand_depth", "1.25 in"},
-		"setting esal_car_driveway":    {"esal_car_driveway", "4000"},
+		"setting wheel_most":           {"wheel_most", "8000 lbf"},
 	}
 	with := func(ids []string) *engine.Book {
 		var some []edit

@@ -68,7 +68,7 @@ func TestJSONLinesReadBack(t *testing.T) {
 
 func TestJSONLinesTellWhereTheyAreWrong(t *testing.T) {
 	good := `{"job":"a","area":"100 sq ft","use":"foot","base":"dense"}`
-	text := good + "\n\n" + `{"area":"100 sq ft","use":"fot","base":"dense"}` + "\r\n" + "not a job\n" +
+	text := good + "\n\n" + `{"area":"100 sq ft","use":"foot","base":"dense","jint":"x"}` + "\r\n" + "not a job\n" +
 		`{"area":"100 sq ft","use":"foot","base":"dense","overrides":[{"decision":"d","answer":"1","by":"b","because":"c"}]}` + "\n" + good
 	var names []string
 	var places []diagnostic.Place
@@ -85,7 +85,7 @@ func TestJSONLinesTellWhereTheyAreWrong(t *testing.T) {
 		places = append(places, wrong.Faults[0].Place)
 	}
 	require.Equal(t, []string{"a", "", "a"}, names, "the lines that are jobs are read all the same")
-	require.Equal(t, []diagnostic.Place{{File: "old.jsonl", Line: 3, Column: 27}, {File: "old.jsonl", Line: 4, Column: 1}}, places)
+	require.Equal(t, []diagnostic.Place{{File: "old.jsonl", Line: 3, Column: 49}, {File: "old.jsonl", Line: 4, Column: 1}}, places)
 }
 
 func TestJSONLinesEndWithTheReader(t *testing.T) {

@@ -2,7 +2,6 @@ package trial_test
 
 import (
 	"testing"
-	"testing/fstest"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
@@ -10,6 +9,7 @@ import (
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/internal/small"
 	"example.com/groundrule/pkg/internal/trial"
 )
 
@@ -17,7 +17,7 @@ import (
 // are asked under one condition.
 func asks(t *testing.T, condition string) *engine.Book {
 	t.Helper()
-	book, err := groundrule.Open(fstest.MapFS{"one.yaml": &fstest.MapFile{Data: []byte(`chapter: one
+	book, err := groundrule.Open(small.Rulebook("one.yaml", `chapter: one
 about: One condition.
 vocabularies:
   course_kind: {about: Sorts of course., words: {layer: layer}, because: told, source: practice}
@@ -29,11 +29,11 @@ decisions:
     answers: bool
     take: first
     rules:
-      - {rule: HOLDS, when: "` + condition + `", answer: "true", because: It holds., source: practice}
+      - {rule: HOLDS, when: "`+condition+`", answer: "true", because: It holds., source: practice}
       - {rule: NOT, answer: "false", because: It does not., source: practice}
   first: {asks: "One?", answers: number, take: only, when: known(frost.depth), rules: [{rule: FIRST, answer: 1, because: One., source: practice}]}
   second: {asks: "Two?", answers: number, take: only, when: known(frost.depth), rules: [{rule: SECOND, answer: 2, because: Two., source: practice}]}
-`)}}, inside.Partial.(groundrule.Option))
+`), inside.Partial.(groundrule.Option))
 	require.NoError(t, err)
 	return inside.Rules(book)
 }

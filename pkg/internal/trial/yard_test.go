@@ -3,6 +3,7 @@ package trial_test
 import (
 	"bytes"
 	"testing"
+	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
@@ -70,7 +71,7 @@ func open(t *testing.T) *engine.Book {
 
 // load reads the text of one file of trials.
 func load(text string) ([]trial.Trial, error) {
-	return trial.Load(rulebook.Layer{Label: "trials", FS: small.Rulebook("yard.yaml", text)})
+	return trial.Load(rulebook.Layer{Label: "trials", FS: fstest.MapFS{"yard.yaml": {Data: []byte(text)}}})
 }
 
 func read(t *testing.T, text string) []trial.Trial {
