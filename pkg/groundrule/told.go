@@ -17,9 +17,12 @@ func (t *teller) withoutEffect(job *site.Site) {
 	if len(t.o.Refusals) > 0 {
 		return // nothing was designed that it could have an effect on
 	}
-	for _, f := range site.Fields() {
+	for _, f := range b.table.Fields() {
 		if _, given := job.Input(f.Path); f.Required || f.Rules && !given || strings.Contains(f.Path, "[]") {
 			continue
+		}
+		if f.Form == site.TextForm {
+			continue // for people to read
 		}
 		if !f.Rules && (f.Form != site.ListForm || f.Path == "overrides") {
 			continue

@@ -20,10 +20,13 @@ type Decision struct {
 	// compared with, nil for one with rules.
 	Columns []string
 	Rules   []Rule
-	Bounds  []Bound
-	Place   diagnostic.Place
-	Chapter string
-	Amended *Amended
+	// Question is the value of a job, such as company.pool_distance, that a question
+	// of the rulebook hands on; "" for any other decision.
+	Question string
+	Bounds   []Bound
+	Place    diagnostic.Place
+	Chapter  string
+	Amended  *Amended
 }
 
 // Bound is a limit of the answers of a decision, whoever gives them: a rule, an

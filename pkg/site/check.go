@@ -3,9 +3,11 @@ package site
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"math"
 	"reflect"
 	"slices"
+	"strings"
 
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/quantity"
@@ -32,6 +34,7 @@ func (r *report) check(s *Site) {
 	r.perimeter(s)
 	r.curve(s)
 	r.overrides(s)
+	r.company(s)
 }
 
 // values checks every value of a struct by itself.
@@ -45,9 +48,17 @@ func (r *report) values(path string, fields []*Field, holder any) {
 		if r.failed[at] {
 			continue
 		}
+		if f.question {
+			r.question(f, at, holder.(*Site).Company[f.key])
+			continue
+		}
 		x, given := f.get(holder)
 		numbers, _ := x.([]float64)
 		switch {
+		case f.Form == AnswersForm:
+			for _, name := range slices.Sorted(maps.Keys(x.(map[string]string))) {
+				r.verify(&Field{Form: TextForm}, join(at, name), x.(map[string]string)[name])
+			}
 		case !given && f.Required && (r.nodes[at] == nil || f.Form == TextForm):
 			r.add(at, f.missing())
 		case !given && r.nodes[at] == nil:
@@ -70,6 +81,41 @@ func (r *report) values(path string, fields []*Field, holder any) {
 			}
 		case f.Form != NumbersForm:
 			r.verify(f, at, x)
+		}
+	}
+}
+
+// question checks the answer to a question of the company.
+func (r *report) question(f *Field, path, text string) {
+	if text == "" {
+		return
+	}
+	x, wrong := f.parse(text)
+	if wrong == nil {
+		wrong = f.verify(x)
+	}
+	if wrong != nil {
+		wrong.found, wrong.text = shown(text), text
+		r.add(path, wrong)
+	}
+}
+
+// company reports the answers to what nobody asks.
+func (r *report) company(s *Site) {
+	var known []string
+	for path, f := range s.fields().byPath {
+		switch {
+		case f.Form == AnswersForm:
+			return // every question may be there
+		case f.question:
+			known = append(known, strings.TrimPrefix(path, companyKey+"."))
+		}
+	}
+	slices.Sort(known)
+	for _, name := range slices.Sorted(maps.Keys(s.Company)) {
+		if !slices.Contains(known, name) && !r.failed[companyKey] {
+			r.add(join(companyKey, name), &fault{code: document.CodeUnknownKey, says: "is not a question of this rulebook", found: shown(name),
+				want: cmp.Or(strings.Join(known, ", "), "no answers: it asks none"), nearest: r.nearest(name, known)})
 		}
 	}
 }

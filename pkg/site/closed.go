@@ -2,6 +2,7 @@ package site
 
 import (
 	"slices"
+	"strings"
 	"sync"
 
 	"example.com/groundrule/pkg/internal/deep"
@@ -22,10 +23,44 @@ type Table struct {
 	order  []*Field
 }
 
-// NewTable closes the table of fields by the words of some vocabularies.
-func NewTable(words []value.Vocabulary) *Table {
+// companyKey is the key under which the answers to a company's questions stand.
+const companyKey = "company"
+
+// NewTable closes the table of fields by the words of some vocabularies, and by the
+// questions of a company: fields whose paths are company.NAME, of words, flags,
+// numbers and quantities.
+func NewTable(words []value.Vocabulary, questions []Field) *Table {
+	return newTable(words, asked(questions))
+}
+
+// asked is the group of the questions, nil if there are none.
+func asked(questions []Field) *Field {
+	if len(questions) == 0 {
+		return nil
+	}
+	out := &Field{key: companyKey, Form: GroupForm}
+	for _, q := range questions {
+		q.key, q.question, q.Rules = strings.TrimPrefix(q.Path, companyKey+"."), true, true
+		if q.Form == WordForm {
+			q.words = q.Vocabulary.Name
+		}
+		out.kids = append(out.kids, &q)
+	}
+	return out
+}
+
+// newTable is the table whose last group but the note is company.
+func newTable(words []value.Vocabulary, company *Field) *Table {
 	t := &Table{fields: cloned(rows), byPath: map[string]*Field{}, inputs: map[string]*Field{}}
 	complete(t.fields, "", &Site{})
+	at := slices.IndexFunc(t.fields, func(f *Field) bool { return f.key == companyKey })
+	switch row := t.fields[at]; {
+	case company == nil:
+		t.fields = slices.Delete(t.fields, at, at+1)
+	case company.kids != nil:
+		company.Path, company.Label, company.About = row.Path, row.Label, row.About
+		t.fields[at] = company
+	}
 	input := func(f *Field) {
 		t.inputs[f.Path] = f
 		t.order = append(t.order, f)
@@ -58,7 +93,7 @@ func cloned(fields []*Field) []*Field {
 }
 
 // open is the table whose words are open.
-var open = sync.OnceValue(func() *Table { return NewTable(nil) })
+var open = sync.OnceValue(func() *Table { return newTable(nil, &Field{}) })
 
 // fields is the table by which a site is read, checked and written.
 func (s *Site) fields() *Table {

@@ -1,7 +1,10 @@
 package site
 
 import (
+	"fmt"
 	"math"
+	"strconv"
+	"strings"
 
 	"example.com/groundrule/pkg/quantity"
 )
@@ -10,6 +13,7 @@ import (
 // worked out from others by arithmetic alone, and known only where that can be
 // done.
 var derived = []*Field{
+	partOf("year", 9999, 0), partOf("month", 12, 1), partOf("day", 31, 2),
 	passing("soil.passing_no4", "No. 4", 4.75),
 	passing("soil.passing_no10", "No. 10", 2),
 	passing("soil.passing_no40", "No. 40", 0.425),
@@ -52,6 +56,29 @@ var derived = []*Field{
 		derive: penetrationIndex,
 		put:    func(s *Site, x float64) { s.Soil.DCP.MMPerBlow = []float64{x} },
 	},
+}
+
+// partOf is a part of the day of the job.
+func partOf(part string, high float64, at int) *Field {
+	return &Field{
+		Path: "date." + part, Label: strings.ToUpper(part[:1]) + part[1:] + " of the job", About: part + " of the date of the job", Form: NumberForm, Dim: quantity.DimRatio,
+		Range: between(1, high, ""), Example: "4", From: []string{"date"}, Total: true,
+		derive: func(s *Site) (any, bool) {
+			if !isDay(s.Date) {
+				return nil, false
+			}
+			x, err := strconv.ParseFloat(strings.Split(s.Date, "-")[at], 64)
+			return x, err == nil
+		},
+		put: func(s *Site, x float64) {
+			parts := []string{"2026", "01", "01"}
+			if isDay(s.Date) {
+				parts = strings.Split(s.Date, "-")
+			}
+			parts[at] = fmt.Sprintf("%0*d", len(parts[at]), int(x))
+			s.Date = strings.Join(parts, "-")
+		},
+	}
 }
 
 func passing(path, sieve string, mm float64) *Field {

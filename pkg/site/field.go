@@ -2,6 +2,7 @@ package site
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"reflect"
 	"slices"
@@ -61,11 +62,12 @@ type Field struct {
 	keys []string
 	// read reads a word where the vocabulary alone does not tell.
 	read func(text string) (word, problem string)
-	// zero reports that the zero value is one like any other.
-	zero, slope, sieve bool
-	derive             func(*Site) (any, bool)
-	put                func(*Site, float64)
-	solve              func(value, other float64) float64
+	// zero reports that the zero value is one like any other, and question that the
+	// field is a question of a company.
+	zero, slope, sieve, date, question bool
+	derive                             func(*Site) (any, bool)
+	put                                func(*Site, float64)
+	solve                              func(value, other float64) float64
 }
 
 // Form is the form in which a value is written.
@@ -81,6 +83,7 @@ const (
 	NumberForm   Form = "number"   // a plain number
 	NumbersForm  Form = "numbers"  // one plain number, or a list of them
 	MeasuredForm Form = "measured" // a quantity with its unit
+	AnswersForm  Form = "answers"  // answers to questions of a company, before a rulebook says which there are
 )
 
 // Contradiction is a value of another field beside which a field cannot stand.
@@ -144,6 +147,8 @@ func formOf(t reflect.Type) (Form, quantity.Dimension, value.Vocabulary) {
 		return NumbersForm, quantity.DimRatio, value.Vocabulary{}
 	case string:
 		return TextForm, quantity.NoDimension, value.Vocabulary{}
+	case map[string]string:
+		return AnswersForm, quantity.NoDimension, value.Vocabulary{}
 	}
 	return ListForm, quantity.NoDimension, value.Vocabulary{}
 }
@@ -191,6 +196,12 @@ func (f Field) Wanted() string {
 		return "keys of its own"
 	case ListForm:
 		return "a list, each " + f.Item
+	case AnswersForm:
+		return "names of questions, each with its answer"
+	case TextForm:
+		if f.date {
+			return "a date" + such
+		}
 	case WordForm:
 		if len(f.Vocabulary.Words) == 0 {
 			return "a word" + such
@@ -245,6 +256,8 @@ func (f Field) Get(s *Site) (x any, given bool) {
 		return nil, false
 	case f.Form == WordForm:
 		return v.String(), true
+	case f.question && f.Form == MeasuredForm:
+		return quantity.Quantity{Dim: f.Dim, SI: v.Float()}, true
 	}
 	return x, true
 }
@@ -267,6 +280,13 @@ func finite(v reflect.Value) bool {
 
 // get returns what a struct holds, and whether it is known.
 func (f *Field) get(holder any) (x any, given bool) {
+	if f.question {
+		text, told := holder.(*Site).Company[f.key]
+		if x, wrong := f.parse(text); told && wrong == nil {
+			return x, true
+		}
+		return nil, false
+	}
 	v := reflect.ValueOf(f.at(holder)).Elem()
 	switch v.Kind() {
 	case reflect.Pointer:
@@ -296,9 +316,9 @@ func (f Field) Set(s *Site, x any) error {
 	case f.put != nil && isNumber:
 		f.put(s, number)
 		return nil
-	case f.at == nil:
+	case f.at == nil && !f.question:
 	case x == nil:
-		reflect.ValueOf(f.at(s)).Elem().SetZero()
+		f.clear(s)
 		return nil
 	case isNumber && (f.Form == NumberForm || f.Form == MeasuredForm):
 		f.set(s, number)
@@ -321,6 +341,13 @@ func (f Field) Set(s *Site, x any) error {
 
 // set puts a value of the field's form into the struct that holds it.
 func (f *Field) set(holder, x any) {
+	if f.question {
+		if si, measured := x.(float64); measured && f.Form == MeasuredForm {
+			x = quantity.Quantity{Dim: f.Dim, SI: si}
+		}
+		f.answer(holder, f.text(x))
+		return
+	}
 	v := reflect.ValueOf(f.at(holder)).Elem()
 	if v.Kind() == reflect.Pointer {
 		v.Set(reflect.New(v.Type().Elem()))
@@ -329,9 +356,29 @@ func (f *Field) set(holder, x any) {
 	v.Set(reflect.ValueOf(x).Convert(v.Type()))
 }
 
+// clear takes a value out of the struct that holds it.
+func (f *Field) clear(holder any) {
+	if f.question {
+		f.answer(holder, "")
+		return
+	}
+	reflect.ValueOf(f.at(holder)).Elem().SetZero()
+}
+
+// answer gives a site the answer to a question, or takes it away.
+func (f *Field) answer(holder any, text string) {
+	s := holder.(*Site)
+	if s.Company = maps.Clone(s.Company); s.Company == nil {
+		s.Company = map[string]string{}
+	}
+	if s.Company[f.key] = text; text == "" {
+		delete(s.Company, f.key)
+	}
+}
+
 // Sample returns the example as [Field.Set] takes it, nil for a group and a list.
 func (f Field) Sample() any {
-	if f.Form == GroupForm || f.Form == ListForm {
+	if f.Form == GroupForm || f.Form == ListForm || f.Form == AnswersForm {
 		return nil
 	}
 	x, _ := f.parse(f.Example) // tests hold that every example can be read

@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 	"unicode"
 	"unicode/utf8"
 
@@ -37,7 +38,16 @@ func (f *Field) parse(text string) (any, *fault) {
 	case MeasuredForm:
 		return f.parseMeasured(text)
 	}
+	if f.date && !isDay(text) {
+		return nil, &fault{code: CodeText, says: "is not a date", want: f.Wanted()}
+	}
 	return text, nil
+}
+
+// isDay reports whether a text is a day of the calendar.
+func isDay(text string) bool {
+	_, err := time.Parse(time.DateOnly, text)
+	return err == nil
 }
 
 // parseWord finds the word that text writes. Where words are open it is the text.
@@ -171,6 +181,8 @@ func (f *Field) verify(x any) *fault {
 			return &fault{code: CodeText, says: "holds characters that cannot be printed", found: shown(v), want: "plain text"}
 		case v != "" && strings.TrimSpace(v) == "":
 			return &fault{code: CodeText, says: "is blank", want: "text, or nothing"}
+		case v != "" && f.date && !isDay(v):
+			return &fault{code: CodeText, says: "is not a date", found: shown(v), want: f.Wanted()}
 		}
 	case int:
 		return f.verify(float64(v))

@@ -128,8 +128,36 @@ func (r *report) read(path, what string, fields []*Field, layers []*document.Nod
 			r.read(at, f.key, f.kids, values, holder)
 			continue
 		}
+		if f.Form == AnswersForm {
+			r.answers(f, at, values, holder)
+			continue
+		}
 		r.value(f, at, n, holder)
 	}
+}
+
+// answers reads the answers to questions of a company, whichever these are.
+func (r *report) answers(f *Field, path string, layers []*document.Node, holder any) {
+	out := map[string]string{}
+	for _, layer := range layers {
+		if layer.Shape() != document.Mapping {
+			r.nodes[path] = layer
+			r.add(path, &fault{code: document.CodeNotMapping, says: "needs indented lines under it", found: layer.Shape().String(), want: f.Wanted()})
+			return
+		}
+		for _, each := range layer.Fields() {
+			at, name := join(path, each.Key.Text()), each.Key.Text()
+			r.nodes[at] = each.Value
+			if each.Value.Null() {
+				delete(out, name)
+				continue
+			}
+			if x, ok := r.scalar(&Field{Form: TextForm}, at, each.Value); ok {
+				out[name] = x.(string)
+			}
+		}
+	}
+	f.set(holder, out)
 }
 
 func (f *Field) missing() *fault {
@@ -202,7 +230,7 @@ func suchAs(fields []*Field, n *document.Node) string {
 	}
 	for _, f := range fields {
 		open := f.Form == WordForm && len(f.Vocabulary.Words) == 0 && !startsAsWord.MatchString(n.Text())
-		if f.Form == GroupForm || f.Form == ListForm || f.Form == TextForm || open {
+		if f.Form == GroupForm || f.Form == ListForm || f.Form == TextForm || f.Form == AnswersForm || open {
 			continue
 		}
 		if _, wrong := f.parse(n.Text()); wrong == nil {

@@ -17,7 +17,7 @@ import (
 
 func TestReadWhole(t *testing.T) {
 	want := &site.Site{
-		Job: "Maple Court patio", Client: "R. Ellery", Place: "14 Maple Court",
+		Job: "Maple Court patio", Client: "R. Ellery", Place: "14 Maple Court", Region: "Lower County", Date: "2026-04-20",
 		Area: quantity.SquareFeet(400), Perimeter: new(quantity.Feet(82)),
 		Use: site.CarDriveway, Base: site.Dense,
 		Traffic: site.Traffic{
@@ -91,7 +91,9 @@ func TestTableFillsEveryField(t *testing.T) {
 		}
 		t.Errorf("no entry fills %s", path)
 	}
-	walk("Site", reflect.ValueOf(*a), reflect.ValueOf(*b), reflect.ValueOf(*mmPerBlow))
+	open, err := site.Read("job.yaml", []byte(least+"company: {pool_distance: 6 ft}\n"))
+	require.NoError(t, err)
+	walk("Site", reflect.ValueOf(*a), reflect.ValueOf(*b), reflect.ValueOf(*mmPerBlow), reflect.ValueOf(*open))
 }
 
 func TestReadForms(t *testing.T) {

@@ -1,7 +1,6 @@
 package site
 
 import (
-	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -32,7 +31,7 @@ func (s *Site) Set(path, text string) error {
 		if f.Required {
 			r.add(path, f.missing())
 		}
-		reflect.ValueOf(f.at(holder)).Elem().SetZero()
+		f.clear(holder)
 		return r.err()
 	}
 	x, wrong := f.parse(text)
@@ -92,7 +91,7 @@ func (r *report) find(s *Site, path string) (f *Field, holder any, item int) {
 			return nil, nil, -1
 		}
 	}
-	if f.Form == GroupForm || f.Form == ListForm {
+	if f.Form == GroupForm || f.Form == ListForm || f.Form == AnswersForm {
 		return nil, nil, -1
 	}
 	return f, holder, item

@@ -24,10 +24,14 @@ import (
 // may be missing. A Site is not changed by any of its methods, so many
 // goroutines may read one.
 type Site struct {
-	// Job, Client and Place are shown on sheets and decide nothing.
+	// Job and Client are shown on sheets and decide nothing.
 	Job    string
 	Client string
+	// Place is where it is built, and Region the branch, county or zone that it lies
+	// in. Date is the day of the job, such as "2026-04-20".
 	Place  string
+	Region string
+	Date   string
 	// Area to be paved, above zero.
 	Area quantity.Area
 	// Perimeter of that area.
@@ -58,6 +62,9 @@ type Site struct {
 	Overrides []Override
 	// Note is anything else, for people to read.
 	Note string
+	// Company has the answers to the questions of a company, by their names, as a
+	// job file writes them, such as "6 ft".
+	Company map[string]string
 
 	// table closes the words, nil where they are open.
 	table *Table

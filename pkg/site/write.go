@@ -3,9 +3,11 @@ package site
 import (
 	"bytes"
 	"encoding/json"
+	"maps"
 	"math"
 	"reflect"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -75,7 +77,17 @@ func written(fields []*Field, holder any) []item {
 		if !given {
 			continue
 		}
+		if f.question {
+			it.text = holder.(*Site).Company[f.key]
+			out = append(out, it)
+			continue
+		}
 		switch f.Form {
+		case AnswersForm:
+			answers := x.(map[string]string)
+			for _, name := range slices.Sorted(maps.Keys(answers)) {
+				it.kids = append(it.kids, item{key: name, text: answers[name]})
+			}
 		case ListForm:
 			for _, each := range f.items(holder) {
 				it.list = append(it.list, written(f.kids, each))

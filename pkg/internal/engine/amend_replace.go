@@ -12,7 +12,7 @@ import (
 // fixed lists the keys of each sort that no amendment changes: what else rests
 // on them would no longer fit, or they are entries of their own.
 var fixed = map[sort][]string{
-	settingSort: {"at_least", "at_most"}, decisionSort: {"answers", "rules", "table", "limits"}, termSort: {"is"}, materialSort: {"kind"}, vocabularySort: {"words"}, kindSort: {"properties"},
+	settingSort: {"at_least", "at_most"}, decisionSort: {"answers", "rules", "table", "limits"}, termSort: {"is"}, materialSort: {"kind"}, vocabularySort: {"words"}, kindSort: {"properties"}, questionSort: {"answers"},
 }
 
 // weighty lists the keys of each sort that make an answer: who changes one gives
@@ -20,7 +20,8 @@ var fixed = map[sort][]string{
 var weighty = map[sort][]string{
 	settingSort: {"value"}, ruleSort: {"answer", "when"}, termSort: {"value", "when"}, materialSort: {"properties"},
 	loadCaseSort: {"properties"}, baseTypeSort: {"properties"}, soilNameSort: {"properties"}, compactorSort: {"properties"},
-	limitSort: {"at_least", "at_most", "one_of", "none_of", "when"}, checkSort: {"when", "holds", "value", "at_least", "at_most", "failing"},
+	questionSort: {"presumed", "at_least", "at_most"},
+	limitSort:    {"at_least", "at_most", "one_of", "none_of", "when"}, checkSort: {"when", "holds", "value", "at_least", "at_most", "failing"},
 	courseSort: {"is", "when", "attributes"}, cautionSort: {"says", "when"}, refusalSort: {"says", "when"},
 	promiseSort: {"when", "always", "never", "as", "then"},
 }

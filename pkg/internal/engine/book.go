@@ -30,6 +30,7 @@ type Book struct {
 	materials []rulebook.Word            // and words of jobs that have properties
 	words     map[string]rulebook.Word   // of the files, materials among them, by name
 	settings  []*Setting
+	questions []Question
 	terms     []*Term
 	decisions []*Decision // in the order of the files
 	order     []*Decision // in the order of use

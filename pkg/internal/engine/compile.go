@@ -82,6 +82,7 @@ func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic
 	c.materials()
 	c.unspoken()
 	c.inputs()
+	c.questions()
 	c.settings()
 	c.declareTermsAndDecisions()
 	c.grouped()

@@ -40,6 +40,9 @@ compactors:
 materials:
   material_have: {kind: kind_have, label: thing, because: told, source: practice, properties: {width: 2 in}}
   material_spare: {kind: kind_have, label: spare, because: told, source: practice, properties: {width: 3 in}}
+questions:
+  question_have: {asks: How far, answers: length, presumed: {value: 2 in, because: told, confirm: Ask.}, because: told, source: practice}
+  question_other: {asks: How far, answers: length, because: told, source: practice}
 settings:
   setting_have: {value: 4 in, because: told, source: practice}
 terms:
@@ -97,6 +100,7 @@ var doors = map[sort]door{
 	baseTypeSort:   {have: "base_have", added: jobWord, set: "properties: {width: 5 in}", beside: "base_spare"},
 	soilNameSort:   {have: "soil_have", added: jobWord, set: "properties: {width: 5 in}", beside: "soil_spare"},
 	compactorSort:  {have: "machine_have", added: jobWord, set: "properties: {width: 5 in}", beside: "machine_spare"},
+	questionSort:   {have: "question_have", added: "asks: How wide, answers: length, because: told, source: company", set: "presumed: {value: 5 in, because: told, confirm: Ask.}", beside: "question_other"},
 	settingSort:    {have: "setting_have", added: "value: 5 in, because: told, source: company", set: "value: 5 in", read: true},
 	termSort:       {have: "term_have", added: "is: length, about: new, value: inches(3), because: told, source: company", set: "value: inches(3)"},
 	decisionSort: {have: "decision_have", added: "asks: New, answers: length, take: first, rules: [{rule: NEW-RULE, answer: inches(2), because: told, source: company}]",

@@ -34,12 +34,13 @@ const (
 	baseTypeSort   sort = "base_type"
 	soilNameSort   sort = "soil_name"
 	compactorSort  sort = "compactor"
+	questionSort   sort = "question"
 )
 
 // allSorts lists the sorts. A change is of the first whose key it has: a rule
 // has a source, a word may be a kind of another.
 var allSorts = []sort{ruleSort, limitSort, checkSort, cautionSort, refusalSort, promiseSort, courseSort, decisionSort, termSort, settingSort,
-	materialSort, loadCaseSort, baseTypeSort, soilNameSort, compactorSort, wordSort, vocabularySort, sourceSort, kindSort}
+	materialSort, loadCaseSort, baseTypeSort, soilNameSort, compactorSort, questionSort, wordSort, vocabularySort, sourceSort, kindSort}
 
 // ofJobs are the kinds of the words, each with properties, of which jobs are
 // written.
@@ -59,6 +60,7 @@ var sections = []section{
 	{"kinds", "the kinds", kindSort, false}, {"materials", "the materials", materialSort, false},
 	{"load_cases", "the load cases", loadCaseSort, false}, {"base_types", "the base types", baseTypeSort, false},
 	{"soil_names", "the soil names", soilNameSort, false}, {"compactors", "the compactors", compactorSort, false},
+	{"questions", "the questions", questionSort, false},
 	{"terms", "the terms", termSort, false}, {"decisions", "the decisions", decisionSort, false},
 	{"courses", "", courseSort, true}, {"checks", "", checkSort, true}, {"cautions", "", cautionSort, true}, {"refusals", "", refusalSort, true},
 	{"promises", "", promiseSort, true},
@@ -99,7 +101,8 @@ type written struct {
 	materials    []*wordEntry // and all else that has properties
 	settings     []*settingEntry
 	terms        []*termEntry
-	decisions    []*decisionEntry
+	questions    []*questionEntry
+	decisions    []*decisionEntry // those of the questions among them
 	courses      []*courseEntry
 	checks       []*checkEntry
 	cautions     []*cautionEntry

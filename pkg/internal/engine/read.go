@@ -187,6 +187,12 @@ func (r *reader) written(a *amender) *written {
 			w.kinds = append(w.kinds, r.kind(e))
 		case materialSort, loadCaseSort, baseTypeSort, soilNameSort, compactorSort:
 			w.materials = append(w.materials, r.material(e))
+		case questionSort:
+			q := r.question(e)
+			w.questions = append(w.questions, q)
+			if q.decision != nil {
+				w.decisions = append(w.decisions, q.decision)
+			}
 		case settingSort:
 			s := r.setting(e)
 			s.variance = a.varies(func(v *varianceEntry) bool { return v.Setting == s.Name })
@@ -291,6 +297,11 @@ func (r *reader) calls(w *wordEntry, e *document.Entry) {
 	for _, n := range w.also {
 		r.named(n)
 	}
+	for _, n := range e.Items("loosely") {
+		if strings.TrimSpace(n.Text()) == "" {
+			fault(&r.faults, n, codeSentence, "nothing is written here", "", "what people say")
+		}
+	}
 }
 
 func (r *reader) kind(n *entry) *kindEntry {
@@ -315,7 +326,8 @@ func (r *reader) material(n *entry) *wordEntry {
 	} else {
 		r.calls(m, e)
 	}
-	m.label, m.about, m.because, m.source = e.NeedText("label"), e.Text("about"), e.Need("because"), e.Need("source")
+	e.NeedText("because")
+	m.label, m.about, m.because, m.source = e.NeedText("label"), e.Text("about"), e.Get("because"), e.Need("source")
 	r.each(e.Get("properties"), "the properties", func(key, n *document.Node) {
 		m.properties = append(m.properties, document.Field{Key: key, Value: n})
 	})

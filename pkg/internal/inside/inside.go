@@ -3,9 +3,16 @@
 package inside
 
 import (
+	"math"
+	"strconv"
+	"strings"
+
+	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/value"
 )
 
 // Rules returns the engine's book in a *groundrule.Book.
@@ -27,7 +34,54 @@ const Thickness = "thickness"
 const Level = "below_finish_grade"
 
 // Table returns the table of a job's fields, closed by the words of a book.
-func Table(b *engine.Book) *site.Table { return site.NewTable(b.WordsOfJobs()) }
+func Table(b *engine.Book) *site.Table {
+	words := b.WordsOfJobs()
+	var questions []site.Field
+	for _, q := range b.Questions() {
+		questions = append(questions, asked(q, words))
+	}
+	return site.NewTable(words, questions)
+}
+
+// asked is the field of a question of the company.
+func asked(q engine.Question, words []value.Vocabulary) site.Field {
+	f := site.Field{Path: engine.CompanyKey + "." + q.Name, Label: capital(strings.ReplaceAll(q.Name, "_", " ")), About: q.Asks, Form: site.WordForm, Example: "yes",
+		Range: calculation.Range{Unit: q.Unit, Low: math.Inf(-1), High: math.Inf(1)}}
+	dim, measured := quantity.DimensionNamed(string(q.Kind))
+	switch {
+	case q.Kind == value.BoolKind:
+		f.Form = site.FlagForm
+		return f
+	case q.Kind == value.NumberKind:
+		f.Form, f.Dim = site.NumberForm, quantity.DimRatio
+	case measured:
+		f.Form, f.Dim = site.MeasuredForm, dim
+		if _, ok := quantity.UnitNamed(q.Unit, dim); !ok {
+			f.Range.Unit = dim.BaseUnit()
+		}
+	default:
+		for _, v := range words {
+			if v.Name == string(q.Kind) {
+				f.Vocabulary, f.Example = v, v.Words[0].GoValue()
+			}
+		}
+		return f
+	}
+	in := func(v value.Value, otherwise float64) float64 {
+		m, ok := v.Measure()
+		if x, err := m.In(f.Range.Unit); ok && measured && err == nil {
+			return x
+		}
+		if ok {
+			return m.SI
+		}
+		return otherwise
+	}
+	f.Range.Low, f.Range.High = in(q.AtLeast, f.Range.Low), in(q.AtMost, f.Range.High)
+	usual := in(q.Presumed, in(q.AtLeast, in(q.AtMost, 1)))
+	f.Example = strings.TrimSpace(strconv.FormatFloat(usual, 'f', -1, 64) + " " + f.Range.Unit)
+	return f
+}
 
 // Overrides returns the overrides of a job as [engine.Book.Run] takes them.
 func Overrides(job *site.Site) []engine.Override {
@@ -43,3 +97,6 @@ func Overrides(job *site.Site) []engine.Override {
 	}
 	return out
 }
+
+// capital writes a text with a capital letter first.
+func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }

@@ -22,7 +22,7 @@ func changed() []struct {
 		{"check", checkEntry(), nil}, {"caution", cautionEntry(), why}, {"refusal", refusalEntry(), why}, {"promise", promiseEntry(), nil}, {"course", courseEntry(), nil},
 		{"decision", decisionEntry(), why}, {"term", termEntry(), nil}, {"setting", settingEntry(), nil}, {"material", materialEntry(), nil},
 		{"load_case", jobWordEntry("Load case"), nil}, {"base_type", jobWordEntry("Base type"), nil}, {"soil_name", jobWordEntry("Soil name"), nil},
-		{"compactor", jobWordEntry("Compactor"), nil},
+		{"compactor", jobWordEntry("Compactor"), nil}, {"question", questionEntry(), nil},
 		{"word", wordEntry(need), to("vocabulary", "the vocabulary that it is a word of", need)}, {"vocabulary", vocabularyEntry(), nil},
 		{"source", sourceEntry(), why}, {"kind", kindEntry(), why},
 	}

@@ -26,6 +26,7 @@ func additions() []key {
 		may("base_types", named(reference("base_type")), "the kinds of base"),
 		may("soil_names", named(reference("soil_name")), "what the ground is called, by eye and feel"),
 		may("compactors", named(reference("compactor")), "the compactors"),
+		may("questions", named(reference("question")), "what a company asks of a job, beside what every job may say"),
 		may("terms", named(reference("term")), "values worked out from the site, for rules to use"),
 		may("decisions", named(reference("decision")), "questions about the section, with the rules that answer them"),
 		may("courses", list(reference("course")), "the courses, from the bottom up"),
@@ -50,7 +51,7 @@ func definitions() Properties {
 	}{
 		{"source", sourceEntry()}, {"vocabulary", vocabularyEntry()}, {"kind", kindEntry()}, {"property", propertyEntry()},
 		{"material", materialEntry()}, {"load_case", jobWordEntry("Load case")}, {"base_type", jobWordEntry("Base type")},
-		{"soil_name", jobWordEntry("Soil name")}, {"compactor", jobWordEntry("Compactor")}, {"term", termEntry()}, {"decision", decisionEntry()}, {"rule", ruleEntry(need)}, {"table", tableEntry()}, {"row", rowEntry()}, {"limit", limitEntry()},
+		{"soil_name", jobWordEntry("Soil name")}, {"compactor", jobWordEntry("Compactor")}, {"question", questionEntry()}, {"term", termEntry()}, {"decision", decisionEntry()}, {"rule", ruleEntry(need)}, {"table", tableEntry()}, {"row", rowEntry()}, {"limit", limitEntry()},
 		{"course", courseEntry()}, {"check", checkEntry()}, {"caution", cautionEntry()}, {"refusal", refusalEntry()}, {"promise", promiseEntry()},
 	} {
 		out = append(out, Property{d.name, d.entry.schema()})
@@ -108,6 +109,23 @@ func called() []key {
 		may("loosely", list(text()), "what people say who mean it and leave open what has to be known: a job that says so is told this word"),
 		may("in_jobs", single(), "as jobs write it, where that is not its name"),
 	}
+}
+
+func questionEntry() entry {
+	presumed := entry{title: "Presumed", about: "What is presumed where the job does not say; without it a rule must ask known(...).", keys: []key{
+		need("value", single(), "the answer"),
+		need("because", sentence(), "why that is presumed"),
+		need("confirm", sentence(), "what to do to confirm it before building"),
+	}}
+	return entry{title: "Question", about: "An input of the company. A job answers it under company; rules read the answer, or what is presumed, by its name.", keys: []key{
+		need("asks", text(), "the question"),
+		need("answers", text(), "bool, number, a dimension such as length, or a vocabulary"),
+		may("at_least", text(), "the least that a job may say"),
+		may("at_most", text(), "the most that a job may say"),
+		may("presumed", presumed.schema(), "what is presumed where the job does not say"),
+		need("because", sentence(), "why it is asked"),
+		need("source", text(), aboutSource),
+	}}
 }
 
 // jobWordEntry declares a word of jobs with properties.

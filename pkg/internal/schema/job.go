@@ -64,6 +64,8 @@ func formSchema(f site.Field) *Schema {
 	switch f.Form {
 	case site.GroupForm:
 		return mapping("", "")
+	case site.AnswersForm:
+		return &Schema{Type: []string{"object"}, Others: orNull(single())}
 	case site.ListForm:
 		return list(mapping(f.Item, ""))
 	case site.TextForm:

@@ -111,7 +111,7 @@ func TestJobFieldsAreUnderstood(t *testing.T) {
 	job := schema.Job(words(t))
 	anything, err := json.Marshal(&schema.Schema{Type: []string{"string", "number", "boolean"}})
 	require.NoError(t, err)
-	for _, f := range site.Fields() {
+	for _, f := range words(t).Fields() {
 		s := job
 		for _, key := range strings.Split(f.Path, ".") {
 			key, isList := strings.CutSuffix(key, "[]")
