@@ -58,7 +58,7 @@ func assemble(b *Book, job *site.Site, o *engine.Outcome) (*section.Section, err
 	t.lifted()
 	t.overrides(b, job)
 	t.absent()
-	t.withoutEffect(job)
+	t.withoutEffect(b.table, job)
 	t.accounts()
 	for _, err := range o.Absorbed {
 		t.s.Absorbed = append(t.s.Absorbed, err.Error())
