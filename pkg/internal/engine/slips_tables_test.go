@@ -55,7 +55,7 @@ var tableSlips = []slip{
 	tabled("table-list", "several values where a band is wanted", "3 to 8", "[3, 4]"),
 	tabled("table-alike", "two rows that ask the same", "3 to 8", "below 3"),
 	tabled("table-both-fit", "two rows that both fit, with other answers", "8 and more, any, 5 in", "any, any, 5 in"),
-	tabled("table-row-id", "a row of a name that a rule has", "OUR-PLATE:", "LIFT-PLATE:"),
+	tabled("table-row-id", "a row of a name that a rule has", "OUR-PLATE:", "LIFT-BY-COMPACTOR:"),
 	tabled("table-answer", "an answer of another dimension", "any, 3 in", "any, 3 psi"),
 	tabled("table-answer-name", "a misspelt setting as an answer", "base_least_foot", "base_lest_foot"),
 	tabled("table-no-source", "a table without a source", "      source: company\n", ""),
