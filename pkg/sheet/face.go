@@ -173,6 +173,21 @@ func (t *text) missed(sort, heading string) {
 	}
 }
 
+// failed says what kept a clause from holding: how two values compare, or each of
+// those that it read.
+func (p *page) failed(c section.Clause) []string {
+	words := strings.Fields(c.Text)
+	if how := map[string]string{">": "no more than", ">=": "less than", "<": "no less than", "<=": "more than"}; len(words) == 3 && len(c.Values) == 2 && how[words[1]] != "" {
+		a, b := c.Values[0], c.Values[1]
+		return []string{fullStop(capital(a.Label) + ", " + p.value(a.Value) + ", is " + how[words[1]] + " " + b.Label + ", " + p.value(b.Value))}
+	}
+	var out []string
+	for _, v := range c.Values {
+		out = append(out, fullStop(capital(v.Label)+" is "+p.value(v.Value)))
+	}
+	return out
+}
+
 // missing says why something is not there.
 func (p *page) missing(a section.Absent) string {
 	var parts []string
@@ -181,9 +196,7 @@ func (p *page) missing(a section.Absent) string {
 	}
 	if len(parts) == 0 {
 		for _, c := range a.Clauses {
-			for _, v := range c.Values {
-				parts = append(parts, fullStop(v.Label+" is "+p.value(v.Value)))
-			}
+			parts = append(parts, p.failed(c)...)
 		}
 	}
 	for _, c := range a.Clauses {
