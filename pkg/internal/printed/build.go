@@ -251,6 +251,9 @@ func (w *writer) decision(d *engine.Decision) *Section {
 	if d.When() != nil {
 		out.About = append(out.About, "Asked only where "+w.condition(d.When()).line()+".")
 	}
+	if d.Question != "" {
+		out.About = append(out.About, "The job answers it, under "+d.Question+".")
+	}
 	if d.Columns != nil {
 		out.Columns = append(w.columns(d), "Answer", "Because", "Source")
 	}
@@ -275,6 +278,11 @@ func (w *writer) decision(d *engine.Decision) *Section {
 			c.Lead = "Limit, where"
 		}
 		out.Clauses = append(out.Clauses, c)
+	}
+	for _, c := range slices.Concat(out.Rows, out.Clauses) {
+		if slices.Equal(c.Marks, out.Marks) {
+			c.Marks = nil // said once, of all of it
+		}
 	}
 	return out
 }

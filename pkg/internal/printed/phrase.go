@@ -224,7 +224,7 @@ var opposites = map[string]string{"is": "is not", "are": "are not", "was": "was 
 	"has": "does not have", "have": "do not have", "does": "does not", "do": "do not", "will": "will not"}
 
 // head matches what a noun has behind it.
-var head = regexp.MustCompile(`,? \(| (of|that|in|from|by|to|on|over|under|between|wanted|given|counted|used|built|allowed|here) .*| (wanted|given|counted|used|built|allowed|here)$|,`)
+var head = regexp.MustCompile(`,? \(| (of|for|at|with|that|in|from|by|to|on|over|under|between|wanted|given|counted|used|built|allowed|here) .*| (wanted|given|counted|used|built|allowed|here)$|,`)
 
 // are reports whether a noun is of several things.
 func are(noun string) bool {

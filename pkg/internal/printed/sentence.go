@@ -128,6 +128,9 @@ func (s *speaker) comparison(o *language.Outline, not bool) string {
 	if are(noun) {
 		how = "are" + strings.TrimPrefix(how, "is")
 	}
+	if strings.Contains(noun, ", ") {
+		noun += ","
+	}
 	to := s.compared(right, op)
 	if op == "!=" && strings.HasPrefix(to, "no") {
 		how = strings.Fields(how)[0] + " other than"
@@ -163,7 +166,7 @@ var comparisons = map[string]string{"==": "is", "!=": "is not", "<": "is less th
 // compared says what a value is compared with.
 func (s *speaker) compared(o *language.Outline, op string) string {
 	if op != "in" && op != "not in" {
-		return s.expression(o, 0)
+		return s.word(o)
 	}
 	between := " or "
 	if op == "not in" && len(o.Parts) > 1 {
@@ -171,12 +174,21 @@ func (s *speaker) compared(o *language.Outline, op string) string {
 	}
 	words := make([]string, len(o.Parts))
 	for i, part := range o.Parts {
-		words[i] = s.expression(part, 0)
+		words[i] = s.word(part)
 	}
 	if op == "not in" && len(words) == 1 {
 		return "that: " + words[0]
 	}
 	return listed(words, between)
+}
+
+// word says what something is compared with; a word of several parts is quoted.
+func (s *speaker) word(o *language.Outline) string {
+	text := s.expression(o, 0)
+	if _, is := o.Value.Word(); is && (strings.ContainsAny(text, ",;") || strings.Contains(text, " and ") || strings.Contains(text, " or ")) {
+		return "“" + text + "”"
+	}
+	return text
 }
 
 // yes says that a yes-or-no value is yes, or no.
@@ -228,6 +240,9 @@ func (s *speaker) there(o *language.Outline, not bool) string {
 	noun, verb := s.expression(o, 0), "is"
 	if are(noun) {
 		verb = "are"
+	}
+	if strings.Contains(noun, ", ") {
+		noun += ","
 	}
 	no := ""
 	if not {
