@@ -25,7 +25,7 @@ amendments in a folder ours:
   groundrule book survey --amend ours            is any job without an answer?
   groundrule book prove --amend ours             is what the standard owes still kept?
 `,
-	under: []*command{bookBeginCommand, bookCheckCommand, bookTrialsCommand, bookSurveyCommand, bookProveCommand, bookImpactCommand, bookJobsCommand, bookSchemaCommand, bookPrintCommand, bookDiffCommand},
+	under: []*command{bookBeginCommand, bookCheckCommand, bookTrialsCommand, bookSurveyCommand, bookProveCommand, bookImpactCommand, bookJobsCommand, bookNamesCommand, bookSchemaCommand, bookPrintCommand, bookDiffCommand},
 }
 
 // interruptible returns a context that is done when the user interrupts.

@@ -61,7 +61,7 @@ func TestDocuments(t *testing.T) {
 	bin := t.TempDir()
 	out, err := exec.Command("go", "build", "-o", bin, ".").CombinedOutput()
 	require.NoError(t, err, "%s", out)
-	for _, name := range []string{"README.md", "examples/README.md", "examples/wrenfold/README.md"} {
+	for _, name := range []string{"README.md", "examples/README.md", "examples/wrenfold/README.md", "rules/README.md"} {
 		t.Run(name, func(t *testing.T) {
 			r := &reader{root: root, bin: bin, dir: t.TempDir(), page: filepath.Join(root, name)}
 			page, err := os.ReadFile(r.page)

@@ -15,7 +15,9 @@ func changed() []struct {
 		more  []key
 	}
 	why := []key{may("because", single(), "why it is added, if not for the reason of the whole amendment")}
-	to := func(sort, what string, use func(string, *Schema, string) key) []key { return []key{use("to", of(sort), what)} }
+	to := func(sort, what string, use func(string, *Schema, string) key) []key {
+		return []key{use("to", of(sort), what)}
+	}
 	return []sort{
 		{"rule", ruleEntry(need), to("decision", "the decision that it answers", may)},
 		{"limit", limitEntry(), to("decision", "the decision whose answers it holds", may)},

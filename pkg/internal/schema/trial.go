@@ -8,7 +8,7 @@ import (
 // Trial is the schema of a file of trials, with the words of a table.
 func Trial(t *site.Table) *Schema {
 	settings := &Schema{Type: []string{"object"}, Names: &Schema{of: "setting"}, Others: anyOf(single(), list(single()), beyondSchema(), likeSchema())}
-		cases := list(reference("case"))
+	cases := list(reference("case"))
 	definitions := Properties{
 		{"trial", entry{title: "Trial", about: "A job and what must come of it.", keys: []key{
 			need("trial", text(), "its id, used once in the folder"),
@@ -36,8 +36,12 @@ func Trial(t *site.Table) *Schema {
 }
 
 func expectSchema() *Schema {
-	names := func(sort string) *Schema { return &Schema{Type: []string{"array"}, Items: &Schema{Type: single().Type, of: sort}} }
-	pairs := func(each *Schema) *Schema { return &Schema{Type: []string{"object"}, Names: &Schema{of: "decision"}, Others: each} }
+	names := func(sort string) *Schema {
+		return &Schema{Type: []string{"array"}, Items: &Schema{Type: single().Type, of: sort}}
+	}
+	pairs := func(each *Schema) *Schema {
+		return &Schema{Type: []string{"object"}, Names: &Schema{of: "decision"}, Others: each}
+	}
 	between := list(single())
 	between.MinItems, between.MaxItems = 2, 2
 	courses := entry{title: "Courses", about: "The courses of the section.", keys: []key{
