@@ -157,20 +157,20 @@ func (t *Table) Close(s *Site) (*Site, error) {
 	})
 	r := newReport(Limits{})
 	r.check(out)
-	r.locate(s.nodes)
+	r.locate(s)
 	return out, r.err()
 }
 
 // locate gives faults the places at which their values were written.
-func (r *report) locate(nodes map[string]*document.Node) {
-	r.nodes = nodes
+func (r *report) locate(s *Site) {
+	r.nodes = s.nodes
 	for _, d := range r.faults {
-		d.Place = r.place(d.Path)
-		if n := nodes[d.Path]; n.Shape() == document.Scalar {
+		d.Place = s.at(r.place(d.Path))
+		if n := s.nodes[d.Path]; n.Shape() == document.Scalar {
 			d.Width = n.Width()
 		}
 		for i, other := range d.Related {
-			d.Related[i].Place = r.place(other.Path)
+			d.Related[i].Place = s.at(r.place(other.Path))
 		}
 	}
 }

@@ -64,6 +64,13 @@ func init() {
 	jobnode.Read = func(file string, job *document.Node, changes ...*document.Node) (any, error) {
 		return readNode(file, job, changes...)
 	}
+	jobnode.Move = func(job any, to func(diagnostic.Place) diagnostic.Place) {
+		s := job.(*Site)
+		s.moved = to
+		for i := range s.Overrides {
+			s.Overrides[i].Place = to(s.Overrides[i].Place)
+		}
+	}
 }
 
 // readNode is [Read] for a job that stands inside another file. Each change is
@@ -347,7 +354,15 @@ func (s *Site) PlaceOf(path string) (diagnostic.Place, bool) {
 	if s == nil || path == "" || s.nodes[path] == nil {
 		return diagnostic.Place{}, false
 	}
-	return s.nodes[path].Place(), true
+	return s.at(s.nodes[path].Place()), true
+}
+
+// at is where a place of the file is for people.
+func (s *Site) at(p diagnostic.Place) diagnostic.Place {
+	if s.moved == nil {
+		return p
+	}
+	return s.moved(p)
 }
 
 // PlaceWithin is [Site.PlaceOf] of one character of what was written, counted
@@ -356,5 +371,5 @@ func (s *Site) PlaceWithin(path string, offset int) (diagnostic.Place, bool) {
 	if _, written := s.PlaceOf(path); !written {
 		return diagnostic.Place{}, false
 	}
-	return s.nodes[path].At(offset), true
+	return s.at(s.nodes[path].At(offset)), true
 }

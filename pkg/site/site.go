@@ -70,6 +70,8 @@ type Site struct {
 	table *Table
 	// nodes holds, for a site read from a file, the node of each path.
 	nodes map[string]*document.Node
+	// moved puts a place of the file elsewhere, nil for one that is where it says.
+	moved func(diagnostic.Place) diagnostic.Place
 }
 
 // Traffic is what is known of wheels: a count of trucks or of 18,000-lb axles,

@@ -13,6 +13,7 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/internal/jobnode"
 	"example.com/groundrule/pkg/site"
 )
 
@@ -90,9 +91,7 @@ func readLine(file string, line int, text []byte) (*site.Site, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: line %d: %w", file, line, err)
 	}
-	for i := range job.Overrides {
-		job.Overrides[i].Place = at(job.Overrides[i].Place)
-	}
+	jobnode.Move(job, at)
 	return job, nil
 }
 

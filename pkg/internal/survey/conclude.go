@@ -46,6 +46,7 @@ func (c *conclusion) conclude() error {
 			c.report.Findings = append(c.report.Findings, *f)
 		}
 	}
+	c.report.Findings = append(c.report.Findings, c.unread()...)
 	slices.SortStableFunc(c.report.Findings, func(a, b Finding) int { return slices.Index(kindOrder, a.Kind) - slices.Index(kindOrder, b.Kind) })
 	for _, s := range c.scope.subjects {
 		c.settle(s)
@@ -63,7 +64,7 @@ var notLookedAt = []string{
 	"what sentences say",
 }
 
-var kindOrder = []Kind{NoAnswer, TwoAnswers, NeverApplies, Hidden, NeverMet, Breaks, NeverGoverns, Always, NeverFails, OutOfRange}
+var kindOrder = []Kind{NoAnswer, TwoAnswers, NeverApplies, Hidden, NeverMet, Breaks, Unread, NeverGoverns, Always, NeverFails, OutOfRange}
 
 func (s *subject) finding(k Kind) Finding {
 	return Finding{Kind: k, What: s.what, Name: s.name, Chapter: s.chapter, Place: s.place}

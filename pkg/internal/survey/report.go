@@ -7,7 +7,7 @@ import (
 // Kind is what was found.
 type Kind string
 
-// The kinds of findings. The first six are faults of the rulebook; the others
+// The kinds of findings. The first seven are faults of the rulebook; the others
 // may be as its keeper wants them.
 const (
 	// NoAnswer is a decision that no rule answers for some job.
@@ -26,6 +26,9 @@ const (
 	// another cause than a published range, or whose answer crosses a limit.
 	Breaks Kind = "BREAKS"
 
+	// Unread is a question of a company that no rule reads.
+	Unread Kind = "READ BY NO RULE"
+
 	// NeverGoverns is a rule of a largest or smallest decision that holds for
 	// some jobs and is always outdone.
 	NeverGoverns Kind = "NEVER GOVERNS"
@@ -41,7 +44,7 @@ const (
 // Fault reports whether a finding of the kind is a fault of the rulebook.
 func (k Kind) Fault() bool {
 	switch k {
-	case NoAnswer, TwoAnswers, NeverApplies, Hidden, NeverMet, Breaks:
+	case NoAnswer, TwoAnswers, NeverApplies, Hidden, NeverMet, Breaks, Unread:
 		return true
 	}
 	return false

@@ -205,3 +205,19 @@ func conditions(b *engine.Book) []conditionOf {
 	}
 	return out
 }
+
+// unread finds the questions of a company that no rule reads, as far as the scope
+// asks about them.
+func (c *conclusion) unread() []Finding {
+	b := c.q.m.book
+	said := said(b)
+	var out []Finding
+	for _, d := range b.Decisions() {
+		asked := slices.ContainsFunc(c.scope.subjects, func(s *subject) bool { return s.decision == d })
+		if d.Question != "" && asked && !said[d.Name] {
+			out = append(out, Finding{Kind: Unread, What: "question", Name: d.Name, Chapter: d.Chapter, Place: d.Place,
+				Says: "A job may answer it, and no rule, check, caution or refusal reads the answer."})
+		}
+	}
+	return out
+}
