@@ -75,7 +75,9 @@ func partOf(part string, high float64, at int) *Field {
 			if isDay(s.Date) {
 				parts = strings.Split(s.Date, "-")
 			}
-			parts[at] = fmt.Sprintf("%0*d", len(parts[at]), int(x))
+			if parts[at] = fmt.Sprintf("%0*d", len(parts[at]), int(x)); x < 1 || x > high {
+				parts[at] = writeNumber(x) // which no date has
+			}
 			s.Date = strings.Join(parts, "-")
 		},
 	}

@@ -159,8 +159,8 @@ never: grid_layers > 1
 always: fabric_kind != no_fabric
 when: known(stone_depth), never: stone_depth > inches(24)
 always: weakest_cbr >= 1
-when: carries_trucks && base == dense, always: fabric_kind == woven_fabric
-when: "!carries_vehicles", never: frost_answer_here == frost_increment
+when: use.carries_trucks && base == dense, always: fabric_kind == woven_fabric
+when: "!use.carries_vehicles", never: frost_answer_here == frost_increment
 always: paver_thickness <= mm(80)
 never: underdrain_choice == underdrain && base == dense
 when: base == open, always: permeable
@@ -168,7 +168,7 @@ never: swell_class == swell_high
 always: surface_fall <= percent(10)
 when: known(storage_need), never: storage_need > inches(20)
 when: known(section_capacity), always: section_capacity >= esal * 2
-never: soft_ground && carries_trucks
+never: soft_ground && use.carries_trucks
 as: soil.cbr falls, then: stone_need never rises
 as: frost.depth rises, then: stone_need never rises
 as: rain.depth rises, then: storage_need never rises
