@@ -1,0 +1,201 @@
+package printed
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/value"
+)
+
+func (w *writer) settings(chapter string) *Section {
+	out := &Section{ID: "settings", Title: "Settings", Columns: []string{"Setting", "Value", "Limits", "Because", "Source"}}
+	for _, s := range w.book.Settings() {
+		if !w.in(chapter, s.Name, s.Chapter) {
+			continue
+		}
+		limits := ""
+		switch least, atMost := shown(s.AtLeast), shown(s.AtMost); {
+		case !s.AtLeast.IsZero() && !s.AtMost.IsZero():
+			limits = least + " to " + atMost
+		case !s.AtLeast.IsZero():
+			limits = "at least " + least
+		case !s.AtMost.IsZero():
+			limits = "at most " + atMost
+		}
+		out.Rows = append(out.Rows, w.clause(s.Name, s.Amended, Line{Text: title(w.words(s.Name))}, Line{Label: "Value", Text: shown(s.Value)},
+			Line{Label: "Limits", Text: limits}, w.reason("Because", s.Why()), source(s.Source)))
+	}
+	return out
+}
+
+// vocabulary lists the words, or the materials, of a kind that stand in a chapter.
+func (w *writer) vocabulary(v rulebook.Vocabulary, chapter string) *Section {
+	out := &Section{ID: slug("words", string(v.Kind)), Title: title(w.words(string(v.Kind))), Columns: []string{"Word", "About", "Because", "Source"}}
+	if len(v.Properties) > 0 {
+		out.Columns = slices.Insert(out.Columns, 1, "Properties")
+	}
+	for _, word := range v.Words {
+		if !w.in(chapter, word.Word.Name, word.Chapter) {
+			continue
+		}
+		lines := []Line{{Text: word.Word.Label}}
+		if len(v.Properties) > 0 {
+			lines = append(lines, Line{Label: "Properties", Text: w.propertiesOf(v, word)})
+		}
+		out.Rows = append(out.Rows, w.clause(word.Word.Name, word.Amended, append(lines, Line{Label: "About", Text: word.Word.About},
+			Line{Label: "Because", Text: word.Because.Text}, source(word.Source))...))
+	}
+	return out
+}
+
+func (w *writer) propertiesOf(v rulebook.Vocabulary, word rulebook.Word) string {
+	var out []string
+	for _, p := range v.Properties {
+		has := word.Word.Property(p.Name)
+		switch yes, is := has.Bool(); {
+		case is && yes:
+			out = append(out, w.words(p.Name))
+		case !is && !has.IsZero():
+			out = append(out, w.words(p.Name)+": "+strings.TrimSuffix(shown(has), "."))
+		}
+	}
+	return strings.Join(out, "; ")
+}
+
+func (w *writer) terms(chapter string) *Section {
+	out := &Section{ID: "terms", Title: "Worked out from the job"}
+	for _, t := range w.book.Terms() {
+		if !w.in(chapter, t.Name, t.Chapter) {
+			continue
+		}
+		noun, is := w.name(t.Name), w.formula(t.Value.Text)
+		if c := t.TermCondition(); c != nil {
+			is = w.condition(c).line()
+		}
+		main := Line{Text: sentence(noun + ": " + is), Code: t.Value.Text, written: t.Value.Text}
+		if clause, whether := w.whether[t.Name]; whether {
+			main = w.conditioned("", clause, t.TermCondition(), " if ", "")
+		}
+		out.Clauses = append(out.Clauses, w.clause(t.Name, t.Amended, main, w.only("Only", t.When()), Line{Label: "About", Text: sentence(t.About)},
+			w.reason("Because", t.Why()), source(t.Source)))
+	}
+	return out
+}
+
+func (w *writer) courses(chapter string) *Section {
+	out := &Section{ID: "courses", Title: "Courses, from the bottom up"}
+	for _, c := range w.book.Courses() {
+		if !w.in(chapter, c.Name, c.Chapter) {
+			continue
+		}
+		var takes []string
+		for _, a := range c.Attributes {
+			takes = append(takes, w.words(a.Name)+" is "+w.name(a.Decision))
+		}
+		out.Clauses = append(out.Clauses, w.clause(c.Name, c.Amended, Line{Text: c.Label + "."}, w.only("Laid only", c.When()),
+			Line{Label: "Each of its values", Text: sentence(strings.Join(takes, "; "))}, w.reason("Because", c.Because()), source(c.Source)))
+	}
+	return out
+}
+
+func (w *writer) checks(chapter string) *Section {
+	out := &Section{ID: "checks", Title: "Checks of the finished section"}
+	for _, c := range w.book.Checks() {
+		if !w.in(chapter, c.ID, c.Chapter) {
+			continue
+		}
+		must := Line{Label: "Passes where", Code: c.Compares(), written: c.Compares()}
+		if c.Holds() != nil {
+			must = w.only("Passes", c.Holds())
+		} else {
+			must.Text = sentence(w.comparison(w.outline(c.Compares()), false))
+		}
+		fails := "It cautions where it fails."
+		if c.Failing == rulebook.Stops {
+			fails = "It stops the design where it fails."
+		}
+		out.Clauses = append(out.Clauses, w.clause(c.ID, c.Amended, Line{Text: c.Asks + " " + fails}, w.only("Made only", c.When()), must,
+			w.reason("If not", c.Says()), w.reason("Because", c.Because()), source(c.Source)))
+	}
+	return out
+}
+
+func (w *writer) cautions(chapter string) *Section {
+	out := &Section{ID: "cautions", Title: "Cautions"}
+	for _, c := range w.book.Cautions() {
+		if !w.in(chapter, c.ID, c.Chapter) {
+			continue
+		}
+		owed := ""
+		if c.Owed {
+			owed = "Every section owes it; only a variance takes it away."
+		}
+		out.Clauses = append(out.Clauses, w.clause(c.ID, c.Amended, w.spoken(c.When(), c.Says()), Line{Label: "Owed", Text: owed}, source(c.Source)))
+	}
+	return out
+}
+
+func (w *writer) refusals(chapter string) *Section {
+	out := &Section{ID: "refusals", Title: "Jobs that are refused"}
+	for _, r := range w.book.Refusals() {
+		if w.in(chapter, r.ID, r.Chapter) {
+			out.Clauses = append(out.Clauses, w.clause(r.ID, r.Amended, w.spoken(r.When(), r.Says()),
+				w.reason("Who should design it", r.Who()), source(r.Source)))
+		}
+	}
+	return out
+}
+
+func (w *writer) promises(chapter string) *Section {
+	out := &Section{ID: "promises", Title: "Promises, on every job that gets a section"}
+	if w.proof == nil {
+		out.About = []string{"How each is settled is found by groundrule book prove; this copy was printed without it."}
+	}
+	for _, p := range w.book.Promises() {
+		if !w.in(chapter, p.ID, p.Chapter) {
+			continue
+		}
+		var says string
+		code := cmp.Or(p.Promise.Always.Text, p.Promise.Never.Text)
+		switch name, rises := p.As(); {
+		case p.Always() != nil:
+			says = "always, " + w.condition(p.Always()).line()
+		case p.Never() != nil:
+			says = "never so: " + w.condition(p.Never()).line()
+		default:
+			then, neverRises := w.book.Then(p)
+			code = p.Promise.As.Text + " → " + p.Promise.Then.Text
+			says = fmt.Sprintf("%s never %s as %s %s, all else equal", w.formula(then.Text()), way(neverRises), w.name(name), way(rises))
+		}
+		main := w.conditioned(start(p.When()), says, p.When(), "", code)
+		out.Clauses = append(out.Clauses, w.clause(p.ID, p.Amended, main, w.reason("Because", p.Why()), source(p.Source), Line{Label: "Proof", Text: w.proof[p.ID]}))
+	}
+	return out
+}
+
+func way(rises bool) string {
+	if rises {
+		return "rises"
+	}
+	return "falls"
+}
+
+// sources lists the documents, with how each is known.
+func (w *writer) sources() {
+	list := &Section{ID: "sources-list", Title: "Documents", Columns: []string{"Document", "How it is known"}}
+	for _, s := range w.holds.Sources {
+		if s.Document == "" {
+			continue // practice and the like, which say themselves what they are
+		}
+		list.Rows = append(list.Rows, w.clause(s.ID, s.Amended, Line{Text: s.Document}, Line{Label: "How it is known", Text: known[s.Known] + strings.TrimRight("; "+s.Via, "; ")}))
+	}
+	if len(list.Rows) > 0 {
+		w.out.Chapters = append(w.out.Chapters, &Section{ID: "sources", Title: "Sources", About: []string{"What the clauses rest on, and how each document is known."}, Sections: []*Section{list}})
+	}
+}
+
+var known = map[value.Known]string{value.Seen: "read", value.Relayed: "as another document relays it", value.Memory: "from memory, not read again", value.Computed: "computed",
+	value.Practice: "common practice, no published source", value.Own: "this rulebook's own choice", value.Company: "a company's own standard"}
