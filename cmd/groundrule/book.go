@@ -23,7 +23,8 @@ amendments in a folder ours:
   groundrule book trials --amend ours            do the trials still pass?
   groundrule book impact --amend ours past_jobs  what would change on past jobs?
   groundrule book survey --amend ours            is any job without an answer?
-  groundrule book prove --amend ours             is what the standard owes still kept?
+  groundrule book prove --amend ours             is all that it promises kept?
+  groundrule book diff standard ours             what differs, in plain words?
 `,
 	under: []*command{bookBeginCommand, bookCheckCommand, bookTrialsCommand, bookSurveyCommand, bookProveCommand, bookImpactCommand, bookJobsCommand, bookNamesCommand, bookSchemaCommand, bookPrintCommand, bookDiffCommand},
 }

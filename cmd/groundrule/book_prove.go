@@ -5,7 +5,7 @@ import "example.com/groundrule/pkg/review"
 var bookProveCommand = &command{
 	name:  "book prove",
 	usage: "groundrule book prove [JOBS...] [flags]",
-	about: "settle what the rulebook promises: proven, refuted by a job, or searched",
+	about: "settle what the rulebook promises: proven, refuted or searched",
 	text: `Settles every promise of the rulebook over the whole range of jobs. A promise is
 proven for every job; or refuted, with the smallest job or pair of jobs that
 breaks it, as the rules themselves design it; or searched without a

@@ -5,7 +5,8 @@
 // whole range of jobs for questions with no answer or with two, and [Impact]
 // tells what the edit would change on a set of jobs: past ones ([ReadJobs],
 // [ReadJobLines]) or, while there are none, made-up ones ([Jobs]). Each review
-// returns a [Report]. [Schema] is for the editors in which the files are written.
+// returns a [Report]. [Schema] is for the editors in which the files are written,
+// and [Print] writes the rulebook, or what differs between two, as a document.
 package review
 
 import (
