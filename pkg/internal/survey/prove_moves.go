@@ -56,7 +56,7 @@ func (c *conclusion) moves(report func(string, int, int)) (map[*subject]*moved, 
 func (c *conclusion) given(decision string) (*asker, error) {
 	m := newModel(c.q.m.book, mostNodes)
 	m.inputs[decision] = rulebook.Input{Name: decision, Kind: m.cells[decision].Kind()}
-	return walk(c.s.ctx, m, &scope{fixed: c.scope.fixed, met: c.scope.met}, func(string, int, int) {})
+	return walk(c.s.ctx, m, &scope{fixed: c.scope.fixed}, func(string, int, int) {})
 }
 
 func proveMove(q *asker, p *engine.Promise, out *moved) {
