@@ -36,6 +36,7 @@ type mover struct {
 	sections []cells.Node
 	// calls are the calculations of which the proof takes as declared how they go.
 	calls     map[string]bool
+	uses      map[question]map[string]bool
 	functions map[string]*calculation.Function
 	done      map[question]bool
 	asked     map[question]bool // that are being worked out
@@ -53,7 +54,7 @@ type question struct {
 
 func newMover(q *asker, as string, when *engine.Condition) *mover {
 	v := &mover{q: q, m: q.m, as: as, far: map[string]bool{as: true}, calls: map[string]bool{}, functions: map[string]*calculation.Function{},
-		done: map[question]bool{}, asked: map[question]bool{}, trees: map[string]*language.Outline{}, bounds: map[string]span{}}
+		uses: map[question]map[string]bool{}, done: map[question]bool{}, asked: map[question]bool{}, trees: map[string]*language.Outline{}, bounds: map[string]span{}}
 	for _, f := range q.m.book.Functions() {
 		v.functions[f.Name] = f.Function
 	}
@@ -111,14 +112,17 @@ func (v *mover) apart(x, y cells.Node, rises bool) bool {
 		if i > 0 && in == v.sections[i-1] {
 			continue
 		}
-		n, ok := d.Briefly(mostForPair, cells.Always, func() cells.Node {
-			x, y := d.And(x, in), d.And(y, in)
-			if x == cells.Never || y == cells.Never {
-				return cells.Never
-			}
-			return d.And(x, d.Move(y, v.ways(y, rises)))
+		none, _ := v.using(func() bool {
+			n, ok := d.Briefly(mostForPair, cells.Always, func() cells.Node {
+				x, y := d.And(x, in), d.And(y, in)
+				if x == cells.Never || y == cells.Never {
+					return cells.Never
+				}
+				return d.And(x, d.Move(y, v.ways(y, rises)))
+			})
+			return ok && n == cells.Never
 		})
-		if ok && n == cells.Never {
+		if none {
 			return true
 		}
 	}
@@ -196,27 +200,47 @@ func (v *mover) tree(text string) *language.Outline {
 // nameUp reports whether the value of a name never falls, where it has one in both
 // jobs.
 func (v *mover) nameUp(name string, rises bool) bool {
-	ask := question{name, rises}
-	switch is, done := v.done[ask]; {
+	switch {
 	case !v.far[name]:
 		return true
 	case name == v.as:
 		return rises
-	case done:
+	}
+	return v.once(question{name, rises}, func() bool {
+		if t, ok := v.m.book.Term(name); ok {
+			return v.termUp(t, rises)
+		}
+		d, ok := v.m.book.Decision(name)
+		return ok && v.decisionUp(d, rises)
+	})
+}
+
+// once answers a question once. What is asked again while it is being answered is
+// not known.
+func (v *mover) once(ask question, answer func() bool) bool {
+	if is, done := v.done[ask]; done || v.asked[ask] {
+		maps.Copy(v.calls, v.uses[ask])
 		return is
-	case v.asked[ask]:
-		return false
 	}
 	v.asked[ask] = true
-	is := false
-	if t, ok := v.m.book.Term(name); ok {
-		is = v.termUp(t, rises)
-	} else if d, ok := v.m.book.Decision(name); ok {
-		is = v.decisionUp(d, rises)
-	}
+	is, uses := v.using(answer)
 	delete(v.asked, ask)
-	v.done[ask] = is
+	v.done[ask], v.uses[ask] = is, uses
 	return is
+}
+
+// using answers a question and returns the calculations on which a yes rests; it
+// notes them for whatever rests on that.
+func (v *mover) using(answer func() bool) (is bool, calls map[string]bool) {
+	outer := v.calls
+	calls = map[string]bool{}
+	v.calls = calls
+	is = answer()
+	if v.calls = outer; is {
+		maps.Copy(outer, calls)
+		return true, calls
+	}
+	return false, nil
 }
 
 func (v *mover) termUp(t *engine.Term, rises bool) bool {
@@ -268,7 +292,7 @@ func (v *mover) decisionUp(d *engine.Decision, rises bool) bool {
 	case rulebook.First, rulebook.Only:
 		return v.firstUp(d, dm, asked, rises)
 	case rulebook.Largest, rulebook.Smallest:
-		return v.extremeUp(d, dm, asked, rises)
+		return v.extremeUp(d, d.Take == rulebook.Largest, rises)
 	}
 	for i, r := range d.Rules {
 		if !v.lastingSet(asked, dm.holds[i], rises) || !v.lastingSet(asked, dm.holds[i], !rises) || !v.up(v.answer(r), rises) {
@@ -305,8 +329,8 @@ func (v *mover) firstUp(d *engine.Decision, dm *decisionModel, asked cells.Node,
 
 // extremeUp looks, for each answer that may be the largest in x, for one in y that
 // is no less; for the smallest with x and y changed about.
-func (v *mover) extremeUp(d *engine.Decision, dm *decisionModel, asked cells.Node, rises bool) bool {
-	largest := d.Take == rulebook.Largest
+func (v *mover) extremeUp(d *engine.Decision, largest, rises bool) bool {
+	dm, asked := v.m.decision(d), v.m.condition(d.When())
 	for i, from := range d.Rules {
 		here, left := v.m.d.And(asked, dm.holds[i]), asked
 		free := func() bool {

@@ -38,6 +38,11 @@ func (v *mover) up(n *language.Outline, rises bool) bool {
 		return true
 	}
 	args := n.Parts
+	if n.Call == "least" || n.Call == "greatest" {
+		if d, ok := v.m.book.Decision(args[0].Name); ok && d.Take == rulebook.All {
+			return v.once(question{n.Call + " of " + d.Name, rises}, func() bool { return v.extremeUp(d, n.Call == "greatest", rises) })
+		}
+	}
 	switch n.Op + n.Call {
 	case "+", "larger", "smaller", "least", "greatest", "whole_up":
 		return all(args)

@@ -14,7 +14,7 @@ import (
 
 // UsualTries is how many jobs a proof tries if it is not told, for the promises
 // that it cannot prove.
-const UsualTries = 20000
+const UsualTries = 12000
 
 // Prove settles every promise of a rulebook. A promise about one job at a time is
 // proven where the walk of the cells leaves no job that breaks it and gets past the

@@ -3,6 +3,7 @@ package survey
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/rulebook"
@@ -59,6 +60,9 @@ func (c *conclusion) given(decision string) (*asker, error) {
 	return walk(c.s.ctx, m, &scope{fixed: c.scope.fixed}, func(string, int, int) {})
 }
 
+// mostInTheWay is how much is told of what keeps one promise from being proven.
+const mostInTheWay = 6
+
 func proveMove(q *asker, p *engine.Promise, out *moved) {
 	as, rises := p.As()
 	v := newMover(q, as, p.When())
@@ -73,7 +77,8 @@ func proveMove(q *asker, p *engine.Promise, out *moved) {
 	}
 	out.proven = out.proven || v.up(v.tree(then.Text()), rises)
 	if out.restsOn = v.restsOn(); !out.proven {
-		out.inTheWay = v.obstacles
+		slices.Reverse(v.obstacles) // what the promise is about first, what that rests on behind it
+		out.restsOn, out.inTheWay = nil, v.obstacles[:min(len(v.obstacles), mostInTheWay)]
 	}
 }
 
@@ -81,7 +86,7 @@ func proveMove(q *asker, p *engine.Promise, out *moved) {
 // little, so that a fault of this package is found.
 func (c *conclusion) moveVerdict(out *Verdict, p *engine.Promise, move *moved, budget int) error {
 	g := c.s.pairing(p, move.number)
-	budget /= 10
+	budget /= 6
 	if move.proven {
 		budget /= 10
 	}
