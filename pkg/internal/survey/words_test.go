@@ -114,3 +114,30 @@ func TestWordsAreNoFaults(t *testing.T) {
 	require.Contains(t, text, "pavers_interlock asks for herringbone\n")
 	require.Contains(t, text, "WORDS THAT NOTHING ANSWERS OR ASKS ABOUT\n  laying_pattern: herringbone_45\n")
 }
+
+// TestUnreadQuestions: a question that no rule reads is a fault of whoever asks it.
+func TestUnreadQuestions(t *testing.T) {
+	const asked = "questions:\n  pool: {asks: How far, answers: length, because: x, source: practice, presumed: {because: x, confirm: x, value: 9 ft}, at_least: 0 ft }\n  gate: {asks: How wide, answers: length, because: x, source: practice}\n"
+	for _, c := range []struct {
+		name, why, when string
+		want            []string
+	}{
+		{"one is read", "the other is asked for nothing", "pool < feet(3)", []string{"gate"}},
+		{"both are read", "each has its use", "pool < feet(3) && known(gate) && gate < feet(2)", nil},
+		{"the job's own value", "what the job says is read past what is presumed", "known(company.pool) && known(gate)", []string{"pool"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			book := opened(t, asked+"decisions:\n  fruit:\n    asks: which?\n    answers: answer_word\n    take: first\n    rules:\n      - {rule: A, when: '"+c.when+"', answer: apple}\n      - {rule: B, answer: pear}\n")
+			r, err := Run(t.Context(), book, Options{Budget: 300})
+			require.NoError(t, err)
+			var got []string
+			for _, f := range r.Findings {
+				if f.Kind == Unread {
+					got = append(got, f.Name)
+					require.True(t, f.Fault())
+				}
+			}
+			require.Equal(t, c.want, got, c.why)
+		})
+	}
+}
