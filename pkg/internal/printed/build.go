@@ -33,8 +33,8 @@ func (w *writer) document() *Document {
 type writer struct {
 	*speaker
 	holds rulebook.Contents
-	// home are the chapters of entries that are to be written elsewhere than where
-	// they stand.
+	// home are the chapters of entries, by sort and name, that are to be written
+	// elsewhere than where they stand.
 	home map[string]string
 	// proof says how each promise is settled, nil if that was not asked.
 	proof map[string]string
@@ -42,18 +42,18 @@ type writer struct {
 }
 
 // in reports whether an entry is written in a chapter.
-func (w *writer) in(chapter, name, stands string) bool {
-	return cmp.Or(w.home[name], stands) == chapter
+func (w *writer) in(chapter, sort, name, stands string) bool {
+	return cmp.Or(w.home[sort+name], stands) == chapter
 }
 
 // homes returns the chapter of each entry of a book as it was before, and of what
 // an amendment put in another's place the chapter of that one.
 func homes(before, after *engine.Book) map[string]string {
 	out := map[string]string{}
-	entries(before, func(name, chapter string, _ *rulebook.Amended) { out[name] = chapter })
-	entries(after, func(name, _ string, by *rulebook.Amended) {
-		if was := formerly(by); out[was] != "" {
-			out[name] = out[was]
+	entries(before, func(sort, name, chapter string, _ *rulebook.Amended) { out[sort+name] = chapter })
+	entries(after, func(sort, name, _ string, by *rulebook.Amended) {
+		if was := formerly(by); out[sort+was] != "" {
+			out[sort+name] = out[sort+was]
 		}
 	})
 	return out
@@ -70,35 +70,35 @@ func formerly(by *rulebook.Amended) string {
 
 // entries hands out the entries that stand in chapters, but for rules and limits,
 // which stand where their decision does.
-func entries(b *engine.Book, each func(name, chapter string, by *rulebook.Amended)) {
+func entries(b *engine.Book, each func(sort, name, chapter string, by *rulebook.Amended)) {
 	c := b.Contents()
 	for _, x := range c.Settings {
-		each(x.Name, x.Chapter, x.Amended)
+		each("setting ", x.Name, x.Chapter, x.Amended)
 	}
 	for _, x := range c.Terms {
-		each(x.Name, x.Chapter, x.Amended)
+		each("term ", x.Name, x.Chapter, x.Amended)
 	}
 	for _, x := range c.Decisions {
-		each(x.Name, x.Chapter, x.Amended)
+		each("decision ", x.Name, x.Chapter, x.Amended)
 	}
 	for _, x := range c.Courses {
-		each(x.Name, x.Chapter, x.Amended)
+		each("course ", x.Name, x.Chapter, x.Amended)
 	}
 	for _, x := range c.Checks {
-		each(x.ID, x.Chapter, x.Amended)
+		each("check ", x.ID, x.Chapter, x.Amended)
 	}
 	for _, x := range c.Cautions {
-		each(x.ID, x.Chapter, x.Amended)
+		each("caution ", x.ID, x.Chapter, x.Amended)
 	}
 	for _, x := range c.Refusals {
-		each(x.ID, x.Chapter, x.Amended)
+		each("refusal ", x.ID, x.Chapter, x.Amended)
 	}
 	for _, x := range c.Promises {
-		each(x.ID, x.Chapter, x.Amended)
+		each("promise ", x.ID, x.Chapter, x.Amended)
 	}
 	for _, v := range c.Vocabularies {
 		for _, x := range v.Words {
-			each(x.Word.Name, x.Chapter, x.Amended)
+			each("word ", x.Word.Name, x.Chapter, x.Amended)
 		}
 	}
 }
@@ -154,7 +154,7 @@ func (w *writer) chapter(c rulebook.Chapter) {
 	}
 	add(w.terms(c.Name))
 	for _, d := range w.book.Decisions() {
-		if w.in(c.Name, d.Name, d.Chapter) {
+		if w.in(c.Name, "decision ", d.Name, d.Chapter) {
 			add(w.decision(d))
 		}
 	}

@@ -80,6 +80,12 @@ func TestGolden(t *testing.T) {
 	}
 }
 
+// TestNothingDiffers holds that the standard differs in nothing from itself, though
+// courses and decisions have the same names.
+func TestNothingDiffers(t *testing.T) {
+	require.Empty(t, Diff(standard(t), standard(t), Options{}).Chapters)
+}
+
 // seen is what a reader of the HTML meets.
 type seen struct {
 	ids, links     []string

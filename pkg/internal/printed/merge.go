@@ -32,7 +32,7 @@ func merge(before, after *engine.Book, o Options) *Document {
 // Diff is [Merge] with what differs and nothing else.
 func Diff(before, after *engine.Book, o Options) *Document {
 	out := merge(before, after, o)
-	out.Title = "What differs between two rulebooks"
+	out.Title, out.Files = "What differs between two rulebooks", nil
 	out.Chapters = differing(out.Chapters)
 	brief(out.Chapters)
 	return out
