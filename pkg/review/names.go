@@ -2,6 +2,7 @@ package review
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
@@ -35,7 +36,7 @@ type names struct {
 type name struct {
 	Name string     `json:"name"`
 	Kind value.Kind `json:"kind"`
-	From string     `json:"from"` // input, setting, term, decision or property
+	From string     `json:"from"` // input, question, setting, term, decision or property
 	// About says what it is; of a setting, why it has its value.
 	About string `json:"about"`
 	// MayBeMissing reports whether a rule must ask known(name) before it reads it.
@@ -84,7 +85,11 @@ func named(c rulebook.Contents) *names {
 		add(name{Name: t.Name, Kind: t.Kind, From: "term", About: t.About, MayBeMissing: t.When.Text != "", Chapter: t.Chapter}, t.Place, t.Amended)
 	}
 	for _, d := range c.Decisions {
-		add(name{Name: d.Name, Kind: d.Kind, From: "decision", About: d.Asks, MayBeMissing: d.When.Text != "", Chapter: d.Chapter}, d.Place, d.Amended)
+		from := "decision"
+		if d.Question != "" {
+			from = "question"
+		}
+		add(name{Name: d.Name, Kind: d.Kind, From: from, About: d.Asks, MayBeMissing: d.When.Text != "", Chapter: d.Chapter}, d.Place, d.Amended)
 	}
 	for _, v := range c.Vocabularies {
 		k := kind{Kind: v.Kind, Words: []string{}}
@@ -102,19 +107,29 @@ func named(c rulebook.Contents) *names {
 // OK reports true: a list is always well.
 func (n *names) OK() bool { return true }
 
-// Summary counts the names.
+// Summary counts the names that the rulebook declares.
 func (n *names) Summary() string {
-	return fmt.Sprintf("%d names, and the words of %d kinds", len(n.Names), len(n.Kinds))
+	declared := 0
+	for _, each := range n.Names {
+		if each.Place != nil {
+			declared++
+		}
+	}
+	return fmt.Sprintf("names of the rulebook, beside what every job says: %d", declared)
 }
 
 // Tell writes the list: each name with its kind, where it stands and what it is.
 func (n *names) Tell(p *page.Page, system quantity.System) {
 	for _, group := range []struct{ from, heading string }{
 		{"input", "INPUTS: what a job says"},
+		{"question", "QUESTIONS: what a job may answer under company"},
 		{"setting", "SETTINGS: values that a company may set, within their limits"},
 		{"term", "TERMS: values worked out from the job"},
 		{"decision", "DECISIONS: what rules answer"},
 	} {
+		if !slices.ContainsFunc(n.Names, func(n name) bool { return n.From == group.from }) {
+			continue
+		}
 		p.Heading(group.heading)
 		for i := range n.Names {
 			if n.Names[i].From == group.from {

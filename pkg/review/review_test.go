@@ -67,7 +67,7 @@ func TestReports(t *testing.T) {
 		{"coverage", "with what is not reached", func(ctx context.Context) (*review.Report, error) { return review.Coverage(ctx, open(winter), passes) },
 			true, "1 trials: 1 pass, 0 fail", "rule DEEP of base_depth never answers", []string{"coverage", "rules", "0", "chosen"}, 1.0},
 		{"names", "what a rule may read", func(context.Context) (*review.Report, error) { return review.Names(open(winter)) },
-			true, "65 names, and the words of 33 kinds", "  base_depth: length", []string{"names", "0", "from"}, "input"},
+			true, "names of the rulebook, beside what every job says: 1", "  base_depth: length", []string{"names", "0", "from"}, "input"},
 		{"survey of what is sound", "a question that is always answered", func(ctx context.Context) (*review.Report, error) {
 			return review.Survey(ctx, open(winter), review.SurveyOptions{Names: []string{"LEVEL"}, Chapters: nil, Inputs: map[string]string{"base": "open"}, Jobs: 200})
 		}, true, "No fault: 1 question settled.", "Within: LEVEL; base = open.", []string{"within"}, "LEVEL; base = open"},

@@ -165,6 +165,9 @@ func (r *reader) change(does string, n *document.Node) *change {
 	e.NeedText(string(c.sort))
 	c.from, c.until = r.span(e)
 	if does == adds || does == moves {
+		for _, key := range []string{"before", "after"} {
+			e.Text(key) // which reports what is no text
+		}
 		c.before, c.after = e.Get("before"), e.Get("after")
 	}
 	if c.before != nil && c.after != nil {

@@ -117,10 +117,10 @@ func (r *reader) within(e *entry) []*entry {
 	out := []*entry{e}
 	switch e.sort {
 	case decisionSort:
+		out = append(out, r.table(e)...)
 		for _, n := range e.node.Field("rules").Items() {
 			out = append(out, r.entry(ruleSort, n, e.id())...)
 		}
-		out = append(out, r.table(e)...)
 		for _, n := range e.node.Field("limits").Items() {
 			out = append(out, r.entry(limitSort, n, e.id())...)
 		}
@@ -365,16 +365,19 @@ func (r *reader) decision(n *entry) *decisionEntry {
 	d := &decisionEntry{entry: n, when: e.Get("when"), answers: e.Get("answers"), take: e.Get("take")}
 	d.Decision = rulebook.Decision{Name: n.id(), Asks: e.NeedText("asks"), About: e.Text("about"), Kind: value.Kind(e.NeedText("answers")),
 		When: text(d.when), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
-	if table := e.Get("table"); table != nil {
+	table := e.Get("table")
+	if table != nil && e.Get("rules") == nil {
 		d.Take = rulebook.Take(cmp.Or(e.Text("take"), string(rulebook.Only)))
+	} else {
+		d.Take = rulebook.Take(e.NeedText("take"))
+		d.list = e.Need("rules")
+	}
+	if table != nil {
 		for _, column := range table.Field("columns").Items() {
 			if column.Text() != answerCell {
 				d.Columns = append(d.Columns, column.Text())
 			}
 		}
-	} else {
-		d.Take = rulebook.Take(e.NeedText("take"))
-		d.list = e.Need("rules")
 	}
 	e.Items("rules")
 	e.Items("limits")

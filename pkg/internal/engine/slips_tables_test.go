@@ -62,7 +62,7 @@ var tableSlips = []slip{
 	tabled("table-key", "a misspelt key of a row", "          because: As", "          becuase: As"),
 	tabled("table-row-text", "a row that is one text", "[plate_compactor, below 3, any, 3 in]", "plate_compactor below 3"),
 	tabled("table-rows-list", "rows in a list, without ids", "        OUR-ROLLER:\n          cells: [[trench_roller, ride_on_roller], any, yes, 6 in]\n          because: As it reaches.\n", "        - [any, any, any, 6 in]\n"),
-	tabled("table-and-rules", "a table and rules", "    table:\n", "    rules: []\n    table:\n"),
+	tabled("table-and-rules", "rules behind a table, and no way of taking", "    table:\n", "    rules: []\n    table:\n"),
 	tabled("table-take", "a misspelt way of taking", "    table:\n", "    take: largst\n    table:\n"),
 }
 

@@ -30,14 +30,11 @@ type row struct {
 	wrong   bool           // something in the cells was reported
 }
 
-// table reads the rows of a decision that is written as a table.
+// table reads the rows of a decision that is written as a table; further rules may
+// stand behind them.
 func (r *reader) table(e *entry) []*entry {
 	n := e.node.Field("table")
 	if n == nil {
-		return nil
-	}
-	if rules := e.node.Field("rules"); rules != nil {
-		fault(&r.faults, n, codeTable, "the decision "+e.id()+" has rules and a table", "", "rules or a table")
 		return nil
 	}
 	t := n.Entry("a table", &r.faults)

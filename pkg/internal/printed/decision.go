@@ -27,7 +27,7 @@ func (w *writer) decision(d *engine.Decision) *Section {
 		out.About = append(out.About, takes[d.Take])
 	}
 	for i, r := range d.Rules {
-		if d.Columns != nil {
+		if len(r.Cells) > 0 {
 			out.Rows = append(out.Rows, w.row(d, r))
 			continue
 		}

@@ -217,8 +217,8 @@ func termEntry() entry {
 }
 
 func decisionEntry() entry {
-	form := one(all(given("rules"), given("take"), absent("table")), all(given("table"), absent("rules")))
-	form.Description = "rules with take, or a table"
+	form := anyOf(all(given("rules"), given("take")), all(given("table"), absent("rules")))
+	form.Description = "rules with take, or a table, or both"
 	return entry{title: "Decision", about: "One question about the section.", rules: []*Schema{form}, keys: []key{
 		need("asks", text(), "the question"),
 		may("about", single(), "what a printed sentence calls the answer, where the words of its name do not read well; whether ... for a bool"),
@@ -226,7 +226,7 @@ func decisionEntry() entry {
 		may("take", oneOf(rulebook.First, rulebook.Only, rulebook.Largest, rulebook.Smallest, rulebook.All), "how the answer is taken from the rules that hold; for a table, only is the default"),
 		may("when", condition(), "the condition under which it is asked"),
 		may("rules", list(reference("rule")), "the rules, in their order"),
-		may("table", reference("table"), "the rules as rows and columns"),
+		may("table", reference("table"), "rules as rows and columns, before any others"),
 		may("limits", list(reference("limit")), "limits of its answers, whoever gives them"),
 	}}
 }

@@ -117,6 +117,9 @@ func gather(names map[string][]string, b rulebook.Contents) {
 	}
 	for _, x := range b.Decisions {
 		add("decision", x.Name, x.Amended)
+		if x.Question != "" {
+			add("question", x.Name, x.Amended)
+		}
 		read(x.Name, x.Kind)
 		for _, r := range x.Rules {
 			add("rule", r.ID, r.Amended)
