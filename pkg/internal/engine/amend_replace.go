@@ -46,7 +46,7 @@ func (a *amender) replace(e *amendment, c *change, old *entry) {
 			next.name = c.name
 		}
 	default:
-		next.node, next.name = c.with, c.name
+		next.node, next.name, next.row = c.with, c.name, nil
 		if id := c.with.Field(string(c.sort)); id != nil {
 			next.name = id
 		}
