@@ -174,3 +174,39 @@ func TestCheapestByTwoWays(t *testing.T) {
 	require.True(t, ok)
 	require.Equal(t, []Step{{a, 1}, {b, 1}}, way)
 }
+
+// TestMove holds the jobs from which a set can be come to to those written out.
+func TestMove(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 6))
+	may := map[Way]func(from, to int) bool{
+		Stays:    func(from, to int) bool { return from == to },
+		Up:       func(from, to int) bool { return to >= from },
+		Down:     func(from, to int) bool { return to <= from },
+		Anywhere: func(int, int) bool { return true },
+	}
+	for range 200 {
+		d := NewDiagram(10000)
+		set := Never
+		for range testSizes {
+			d.Variable(testSizes[len(d.sizes)])
+		}
+		everyJob(func(_ int, at []int) {
+			if rng.IntN(6) == 0 {
+				set = d.Or(set, d.And(d.In(0, One(at[0])), d.In(1, One(at[1])), d.In(2, One(at[2]))))
+			}
+		})
+		ways := map[int]Way{0: Way(rng.IntN(4)), 1: Way(rng.IntN(4)), 2: Way(rng.IntN(4))}
+		moved := d.Move(set, ways)
+		everyJob(func(_ int, from []int) {
+			want := false
+			everyJob(func(_ int, to []int) {
+				comes := d.holds(set, to)
+				for v, way := range ways {
+					comes = comes && may[way](from[v], to[v])
+				}
+				want = want || comes
+			})
+			require.Equal(t, want, d.holds(moved, from), "%v from %v", ways, from)
+		})
+	}
+}

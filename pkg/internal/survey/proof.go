@@ -35,6 +35,9 @@ type Verdict struct {
 	// Amended names the amendment that added or changed the promise.
 	Amended string `json:"amended,omitempty"`
 	How     How    `json:"how"`
+	// Changed are the entries from which what is refuted is worked out and that
+	// amendments added, changed or took something from, each with where.
+	Changed []Named `json:"changed,omitempty"`
 	// By are the guards on which a proof rests, and RestsOn the calculations of
 	// which it takes as they are declared that they rise or fall.
 	By      []Guard  `json:"by,omitempty"`
@@ -127,6 +130,9 @@ func (v Verdict) tellRefuted(t *page.Page) {
 	t.Line(2, "%s", v.Says)
 	for _, each := range v.Values {
 		t.Line(2, "%s: %s", each.Name, strings.Join(each.Is, ", then "))
+	}
+	for _, c := range v.Changed {
+		t.Line(2, "It is worked out from %s, which an amendment changed at %s", c.Name, c.Place)
 	}
 	if v.Then == nil {
 		t.Line(2, "The smallest job that breaks it:")

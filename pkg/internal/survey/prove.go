@@ -9,6 +9,7 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 )
 
@@ -71,7 +72,9 @@ func Prove(ctx context.Context, rules *engine.Book, o Options) (*Proof, error) {
 		return nil, err
 	}
 	for i, each := range scope.subjects {
-		if v := &out.Verdicts[i]; v.How == Searched && moves[each] == nil {
+		if v := &out.Verdicts[i]; v.How == Refuted {
+			v.Changed = q.m.changed(q.m.promised(each.promise))
+		} else if v.How == Searched && moves[each] == nil {
 			v.InTheWay = c.inTheWay(each)
 		}
 	}
@@ -229,6 +232,46 @@ func (m *model) promised(p *engine.Promise) []string {
 		return append([]string{as}, then.Names()...)
 	}
 	return slices.Concat(p.Always().Names(), p.Never().Names())
+}
+
+// changed lists what amendments changed of that from which names are worked out.
+func (m *model) changed(names []string) []Named {
+	var out []Named
+	note := func(what string, a *rulebook.Amended) {
+		if a != nil {
+			out = append(out, Named{what, a.Place})
+		}
+	}
+	seen := map[string]bool{}
+	var visit func([]string)
+	visit = func(names []string) {
+		for _, name := range names {
+			if seen[name] {
+				continue
+			}
+			seen[name] = true
+			if s, ok := m.book.Setting(name); ok {
+				note("setting "+name, s.Amended)
+			}
+			if t, ok := m.book.Term(name); ok {
+				note("term "+name, t.Amended)
+			}
+			if d, ok := m.book.Decision(name); ok {
+				note("decision "+name, d.Amended)
+				for _, r := range d.Rules {
+					note("rule "+r.ID, r.Amended)
+				}
+			}
+			visit(m.book.Reads(name))
+		}
+	}
+	visit(names)
+	for _, l := range m.book.Lifted() {
+		if !l.Replaced {
+			note(l.Sort+" "+l.ID, &l.Amended)
+		}
+	}
+	return out
 }
 
 // values are what the promise reads of a job.
