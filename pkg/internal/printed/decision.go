@@ -13,7 +13,7 @@ import (
 // decision writes a decision: what is asked, how an answer is chosen, the rules
 // and the limits.
 func (w *writer) decision(d *engine.Decision) *Section {
-	out := &Section{ID: slug("decision", d.Name), Title: d.Asks, Marks: w.marks(d.Amended)}
+	out := &Section{ID: slug("decision", d.Name), Title: d.Asks, Name: d.Name, Marks: w.marks(d.Amended)}
 	if d.When() != nil {
 		out.About = append(out.About, "Asked only where "+w.condition(d.When()).line()+".")
 	}

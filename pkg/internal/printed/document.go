@@ -14,13 +14,15 @@ type Document struct {
 // one under the other.
 type Section struct {
 	Number, ID, Title string
-	About             []string
-	Columns           []string
-	Rows              []*Clause
-	Clauses           []*Clause
-	Sections          []*Section
-	Change            Change
-	Marks             []Mark
+	// Name is that of the decision that the section is, "" for any other section.
+	Name     string
+	About    []string
+	Columns  []string
+	Rows     []*Clause
+	Clauses  []*Clause
+	Sections []*Section
+	Change   Change
+	Marks    []Mark
 }
 
 // Many reports whether a chapter has so many sections that it lists them.

@@ -64,7 +64,7 @@ func (m *merger) sections(before, after []*Section) []*Section {
 func (m *merger) whole(s *Section, done Change) {
 	s.Change = done
 	if done == Gone {
-		s.Number, s.ID = "", "was-"+s.ID
+		s.Number, s.ID, s.Marks = "", "was-"+s.ID, m.goneBy(s.Name)
 	}
 	for _, c := range slices.Concat(s.Rows, s.Clauses) {
 		m.mark(c, done)
@@ -138,12 +138,17 @@ func (l Line) flat() string {
 func (m *merger) mark(c *Clause, done Change) {
 	c.Change = done
 	if done == Gone {
-		c.Number, c.ID, c.Marks = "", "was-"+c.ID, nil
-		if by := m.gone[c.Name]; by != nil {
-			c.Marks = m.told.marks(by)
-			c.Marks[0].Done = Gone
-		}
+		c.Number, c.ID, c.Marks = "", "was-"+c.ID, m.goneBy(c.Name)
 	}
+}
+
+// goneBy tells who took away what has a name.
+func (m *merger) goneBy(name string) []Mark {
+	out := m.told.marks(m.gone[name])
+	for i := range out {
+		out[i].Done = Gone
+	}
+	return out
 }
 
 // merged lays what was there in the order of what is there; what is there no more
