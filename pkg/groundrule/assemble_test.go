@@ -91,14 +91,14 @@ func TestAssembled(t *testing.T) {
 	require.Equal(t, section.Version, s.Version)
 	require.Equal(t, groundrule.Version, s.Library)
 	require.Equal(t, section.Designed, s.Status)
-	require.Equal(t, "plot.yaml", s.Files[0].Name)
+	require.Equal(t, "plot.yaml", s.Files[len(s.Files)-1].Name)
 
 	var names []string
 	for _, each := range s.Sources {
 		names = append(names, each.Name+": "+each.Text)
 	}
 	want := []string{"book, page 1: Invented Book, page 1; from memory, not verified against the document",
-		"book, page 2: Invented Book, page 2; from memory, not verified against the document", "practice: common practice, no published source"}
+		"book, page 2: Invented Book, page 2; from memory, not verified against the document", "practice: common practice, no published source", "own: this rulebook's own choice"}
 	require.ElementsMatch(t, want, names, "each source once")
 	require.Equal(t, "One page of it.", s.Source("book, page 1").Note)
 

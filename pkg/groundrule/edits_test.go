@@ -263,7 +263,7 @@ func TestBrokenJobs(t *testing.T) {
 			[]string{"stopped, 4-3/8 in", `crossed DEPTH-LEAST-DRIVEWAY: 1 in, wanted at least 6 in, by A. Person, who decided the stone depth in place of the rules; A. Person, who decided the grid kind in place of the rules, permitted by ""`}},
 		{"a paver of a kilometer", "a number of the job has limits", walk + "paver: {thickness: 1000 m}\n", "paver.thickness is out of range; found \"1000 m\"; wanted 0.375 to 6 in", nil},
 		{"a tamper in other words", "a word that is not known is not taken for the usual one, and the right one is offered", "area: 400 sq ft\nuse: foot\nbase: dense\nsoil: {uscs: CL}\ncompactor: by hand\n",
-			`compactor is not a known word for the compactor at hand; found "by hand"; wanted compactor: hand_tamper for a tamper worked by hand, or one of hand_tamper, plate_compactor, reversible_plate, trench_roller, ride_on_roller; did you mean "hand_tamper"?`, nil},
+			`compactor is not a known word for the compactor at hand; found "by hand"; wanted compactor: hand_tamper (a steel plate on a pole, worked by hand), or one of hand_tamper, plate_compactor, reversible_plate, trench_roller, ride_on_roller; did you mean "hand_tamper"?`, nil},
 		{"an answer to what is not asked", "it is told, not dropped", walk + takes("panel_thickness=inches(9)"), "", []string{"override panel_thickness: inches(9) by A. Person, asked false"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {

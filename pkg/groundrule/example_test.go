@@ -66,6 +66,7 @@ func ExampleWithAmendments() {
 	// wrenfold stone, by Ines Wrenfold, standards, 2026-02-02
 	// wrenfold thickness table, by Ines Wrenfold, standards, 2026-03-16
 	// wrenfold surface, by Ines Wrenfold, standards, 2026-04-20
+	// wrenfold words and questions, by Ines Wrenfold, standards, 2026-05-04
 }
 
 // A job outside what the rules cover gets a refusal, never a guess.

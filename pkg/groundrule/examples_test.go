@@ -153,7 +153,7 @@ func TestWrenfoldSection(t *testing.T) {
 	for _, a := range s.Amendments {
 		names = append(names, a.Name)
 	}
-	require.Equal(t, []string{"wrenfold geogrid", "wrenfold stone", "wrenfold thickness table", "wrenfold surface"}, names)
+	require.Equal(t, []string{"wrenfold geogrid", "wrenfold stone", "wrenfold thickness table", "wrenfold surface", "wrenfold words and questions"}, names)
 
 	require.Len(t, s.Variances, 2)
 	require.Equal(t, "GRID-COVER", s.Variances[1].Retires, "and what takes the standard's check away")

@@ -22,7 +22,7 @@ func (t *teller) withoutEffect(table *site.Table, job *site.Site) {
 			continue
 		}
 		if f.Form == site.TextForm {
-			continue // for people to read
+			continue // where the job is, for people too
 		}
 		if !f.Rules && (f.Form != site.ListForm || f.Path == "overrides") {
 			continue
