@@ -31,7 +31,7 @@ func TestDeclarations(t *testing.T) {
 		{"name of an input", "an input has no file, so the library is named as the first place", chapterOf(terms([4]string{"cbr", "number", "", "3"})), []string{"a.yaml:4:3: the name is taken; found cbr" + once + "the library: it was declared here first"}},
 		{"name of a word", "in another file", chapterOf(terms([4]string{"panel", "number", "", "3"})), []string{"a.yaml:4:3: the name is taken; found panel" + once + "words.yaml:4:91: it was declared here first"}},
 		{"rule twice", "a reason names its rule alone", rule("}\n      - {rule: A, answer: 2, because: b, source: practice"),
-			[]string{"a.yaml:10:16: A is there already; found A; wanted a name that no other rule, limit, check, caution or refusal has; a.yaml:9:16: it stands here first"}},
+			[]string{"a.yaml:10:16: A is there already; found A; wanted a name that no other rule, limit, check, caution, refusal or promise has; a.yaml:9:16: it stands here first"}},
 		{"unknown standing", "a standing is one of three, and the nearest is offered", rule(", standing: measurd"), []string{`a.yaml:9:70: this is not a standing; found measurd; wanted measured, correlated or presumed; did you mean "measured"?`}},
 		{"a list for a condition", "two conditions in a list leave open whether both must hold", rule(", when: [wet, wet]"), []string{"a.yaml:9:66: a condition is written as one text; found a list or a mapping; wanted a text"}},
 		{"word in two vocabularies", "a rule could not say which of the two it means", chapterOf("vocabularies:\n  slab: {about: slabs, words: {panel: panel}, because: told, source: practice}\n"), []string{"words.yaml:4:91: the name is taken; found panel" + once + "a.yaml:4:32: it was declared here first"}},
