@@ -23,7 +23,8 @@ trial. It is without faults as it stands; change the examples or delete them:
   groundrule book check --amend ours
   groundrule book trials --amend ours
 
-Nothing is written over: where one of its files is there already, none is written.
+Nothing is written over: where one of its files is there already, none is
+written.
 `,
 	exits: `Exit code: 0 done; 2 a file is there already, or the command line is wrong.
 `,
