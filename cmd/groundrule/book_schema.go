@@ -21,7 +21,8 @@ It knows the settings, rules, decisions, words, sources and materials of the
 rulebook that the flags name; write it anew when you have added some. The schema
 of a section is for programs that read what design --json writes.
 
-What a schema cannot know - expressions, units - is told by groundrule book check.
+What a schema cannot know, expressions and units, is told by groundrule book
+check.
 `,
 	flags: ofBook,
 	exits: `Exit code: 0 done; 2 a rule file or the command line is wrong.
