@@ -133,6 +133,7 @@ var secondThoughts = map[string]string{
 	"84-notexpr":       "in quotes it is read, and then ! stands before a word",
 	"71-tag":           "without its tag the value is read, and has no unit",
 	"72-python-tag":    "without its tag the value is read, and has no unit",
+	"table-above":      "over 8 is what it says, and then 8 itself is in no row",
 }
 
 // TestRepairs pastes every repair that a slip is told, alone, and opens the file
