@@ -57,7 +57,11 @@ func (w *writer) decision(d *engine.Decision) *Section {
 func (w *writer) columns(d *engine.Decision) []string {
 	var out []string
 	for _, name := range d.Columns {
-		out = append(out, title(strings.TrimPrefix(w.formula(name), "the ")))
+		head := w.formula(name)
+		if o := w.outline(name); o.Property != "" && strings.HasPrefix(w.properties[w.kind(o.Parts[0])][o.Property], "whether ") {
+			head = w.has(o, false)
+		}
+		out = append(out, title(strings.TrimPrefix(head, "the ")))
 	}
 	return out
 }
