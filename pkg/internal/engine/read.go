@@ -237,7 +237,7 @@ func (r *reader) written(a *amender) *written {
 // away, so that a section can tell that it would have spoken.
 func (e *entry) speaks() bool {
 	switch e.sort {
-	case ruleSort, limitSort, courseSort, checkSort, cautionSort, refusalSort:
+	case ruleSort, limitSort, courseSort, checkSort, cautionSort, refusalSort, promiseSort:
 		return true
 	}
 	return false

@@ -5,10 +5,14 @@ import (
 	"math/rand/v2"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // promising is a rulebook of a few decisions with one promise.
@@ -184,3 +188,17 @@ func TestNothingProvenIsBroken(t *testing.T) {
 }
 
 func inch(x float64) float64 { return x * 0.0254 }
+
+// TestAmendmentsAreHeldToPromises holds that a promise that an amendment breaks is
+// refuted, and that what it changed is told.
+func TestAmendmentsAreHeldToPromises(t *testing.T) {
+	book := measured("length", "first", "answer: inches(4)") + "promises:\n  - {promise: P, always: x >= inches(4), because: told, source: practice}\n"
+	ours := rulebook.Layer{Label: "ours", FS: fstest.MapFS{"a.yaml": {Data: []byte("amendment: ours\ncompany: Ours\nwho: A. Example\nwhen: 2026-01-01\nwhy: a test\n" +
+		"replace:\n  - {rule: X1, set: {answer: inches(3), source: company}, because: It will do.}\n")}}}
+	amended, err := open(book, groundrule.WithAmendments(ours))
+	require.NoError(t, err)
+	require.Equal(t, Proven, proven(t, opened(t, book)).How)
+	got := proven(t, inside.Rules(amended))
+	require.Equal(t, Refuted, got.How)
+	require.Equal(t, []string{"rule X1 ours/a.yaml:7:5"}, []string{got.Changed[0].Name + " " + got.Changed[0].Place.String()})
+}
