@@ -26,6 +26,7 @@ type pairing struct {
 	kind  value.Kind
 	rng   *rand.Rand
 	ran   int
+	good  []draft // jobs that have what the promise looks at
 }
 
 // pair is a job with the two values of what moves in it.
@@ -115,6 +116,9 @@ func (g *pairing) holds(p pair) bool {
 	return ok && g.breaks(a, b)
 }
 
+// mostGood is how many jobs that have what is looked at are kept to change.
+const mostGood = 200
+
 // atOnce is how many values of what moves are tried in one job.
 const atOnce = 7
 
@@ -124,6 +128,8 @@ func (g *pairing) hunt(budget int) (pair, bool) {
 	for n := 0; g.ran < budget; n++ {
 		var d draft
 		switch {
+		case len(g.good) > 0 && n%2 == 1:
+			d = g.s.nudged(g.good[g.rng.IntN(len(g.good))], g.rng)
 		case n < len(drafts) && n%2 == 0:
 			d = slices.Clone(drafts[(n/2*37)%len(drafts)])
 		case len(drafts) > 0 && n%3 == 0:
@@ -160,6 +166,9 @@ func (g *pairing) row(d draft) (pair, bool) {
 		if _, v, ok := g.reach(d, x); ok {
 			got = append(got, at{x, v})
 		}
+	}
+	if len(got) > 1 && len(g.good) < mostGood {
+		g.good = append(g.good, d)
 	}
 	for i, a := range got {
 		for _, b := range got[i+1:] {

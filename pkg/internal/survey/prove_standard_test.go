@@ -17,6 +17,7 @@ import (
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/internal/jobs"
+	"example.com/groundrule/pkg/internal/trial"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
@@ -203,7 +204,13 @@ func TestPlantedPromisesAreRefuted(t *testing.T) {
 	opened, err := groundrule.Open(files)
 	require.NoError(t, err)
 	book := inside.Rules(opened)
-	r, err := Prove(t.Context(), book, Options{Within: Within{Decisions: names}})
+	trials, err := trial.Load(rulebook.Layer{FS: rules.Files()})
+	require.NoError(t, err)
+	o := Options{Within: Within{Decisions: names}}
+	for _, each := range trials {
+		o.Jobs = append(o.Jobs, each.Job)
+	}
+	r, err := Prove(t.Context(), book, o)
 	require.NoError(t, err)
 	require.GreaterOrEqual(t, len(r.Verdicts), 20)
 	for _, v := range r.Verdicts {
