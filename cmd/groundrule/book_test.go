@@ -34,7 +34,7 @@ func TestBookExitCodes(t *testing.T) {
 		code      int
 		out, err  string
 	}{
-		{"check", "what it holds", []string{"check"}, 0, "no faults: 1 file, 1 chapter, 4 decisions, 9 rules, 1 setting, 1 term, 0 materials, 4 courses, 1 check, 1 caution, 1 refusal\n", ""},
+		{"check", "what it holds", []string{"check"}, 0, "no faults: 2 files, 2 chapters, 4 decisions, 9 rules, 1 setting, 1 term, 0 materials, 4 courses, 1 check, 1 caution, 1 refusal\n", ""},
 		{"check amended", "and what lies over it", []string{"check", "--amend", data("amend")}, 0, "9 rules, 1 setting, 1 term, 0 materials, 4 courses, 1 check, 1 caution, 1 refusal, 1 amendment in force\nin force: mill of The Mill (R. Tansy, 2026-02-03): Two patios settled last spring.\n", ""},
 		{"check leave", "a variance in use", []string{"check", "--amend", data("leave"), "--as-of", "2026-03-01"}, 0, "1 amendment in force, 1 variance in use\nin force: low_doors of The Mill (J. Orr, 2026-02-04): The doors of Alder Row sit low.\n", ""},
 		{"check before an amendment", "what is written and does not hold yet is told", []string{"check", "--amend", data("amend"), "--as-of", "2026-01-31"}, 0, "1 refusal\nnot in force on 2026-01-31: the amendment mill, from 2026-02-03\n", ""},
@@ -265,7 +265,7 @@ func TestBookSurveyJSON(t *testing.T) {
 func TestBookCheckOfLittle(t *testing.T) {
 	dir := t.TempDir()
 	write := func(text string) {
-		require.NoError(t, os.WriteFile(filepath.Join(dir, "a.yaml"), []byte("chapter: a\nabout: little\nrefusals:\n  - {refusal: NO, when: use == truck_yard, says: No., who: Anyone., source: practice}\n"+text), 0o644))
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "a.yaml"), []byte("chapter: a\nabout: little\nrefusals:\n  - {refusal: NO, when: area > sq_ft(1), says: No., who: Anyone., source: practice}\n"+text), 0o644))
 	}
 	write("")
 	got := try("", "book", "check", "--rules", dir)

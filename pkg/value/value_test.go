@@ -307,10 +307,10 @@ func (pebble) RuleTypeName() string { return "pebble" }
 
 // TestOf proves that each Go type a site gives becomes a value of its kind.
 func TestOf(t *testing.T) {
-	foot := &value.Word{Vocabulary: "load_case", Name: "foot", Label: "foot", Go: "foot"}
+	clay := &value.Word{Vocabulary: "uscs", Name: "CL", Label: "CL", Go: "CL"}
 	words := func(k value.Kind, label string) (*value.Word, bool) {
-		if k == "load_case" && label == "foot" {
-			return foot, true
+		if k == "uscs" && label == "CL" {
+			return clay, true
 		}
 		return nil, false
 	}
@@ -325,7 +325,7 @@ func TestOf(t *testing.T) {
 		{"text", "a string that is of no vocabulary", "x", value.TextKind, "x"},
 		{"quantity", "its dimension is its kind", quantity.Inches(6), "length", "6 in"},
 		{"readings", "a list of numbers", []float64{1, 2}, value.ListOf(value.NumberKind), "1, 2"},
-		{"word", "a string of a vocabulary", site.Foot, "load_case", "foot"},
+		{"word", "a string of a vocabulary", site.Group("CL"), "uscs", "CL"},
 		{"value", "what is one already", value.Number(1), value.NumberKind, "1"},
 		{"object", "what names itself", pebble{}, "pebble", "{}"},
 	}
@@ -337,8 +337,8 @@ func TestOf(t *testing.T) {
 			require.Equal(t, c.text, v.String(), c.why)
 		})
 	}
-	_, err := value.Of(site.Use("flying"), words)
-	require.ErrorContains(t, err, `"flying" is not a word of load_case`)
+	_, err := value.Of(site.Group("flying"), words)
+	require.ErrorContains(t, err, `"flying" is not a word of uscs`)
 	_, err = value.Of(struct{}{}, words)
 	require.Error(t, err)
 	element, ok := value.ListOf("length").Element()

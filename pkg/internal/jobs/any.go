@@ -65,6 +65,9 @@ func (d wild) field(s *site.Site, f site.Field) {
 		return
 	case site.TextForm:
 		x = oneOf(d.draw, "C", "null", "- a", "Ö", "yes", "a, b", "1e3", "{}", "größte: \"7\" {x}\n# tag", "000123")
+		if f.Path == "date" { // no other text is a day
+			x = oneOf(d.draw, f.Example, "1999-12-31", "2024-02-29")
+		}
 	case site.WordForm:
 		if x = f.Example; len(f.Vocabulary.Words) > 0 {
 			x = oneOf(d.draw, f.Vocabulary.Words...).GoValue()
