@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.com/groundrule/pkg/internal/deep"
 	"example.com/groundrule/pkg/internal/engine"
@@ -170,13 +171,24 @@ func (t *teller) reason(d *engine.Decided) section.Reason {
 	return out
 }
 
-// passedOn names the sources of the answers of its own kind that a rule's answer is
-// made of, but for the rule's own source. A rule that rests on a publication
-// answers for itself.
+// passedOn names what a rule's answer rests on beside the rule's own source: the
+// sources of the answers of its own kind that it is made of, and of the words whose
+// properties it reads. A rule that rests on a publication answers for itself.
 func (t *teller) passedOn(r *engine.Rule, answer value.Value, own string) []string {
 	var out []string
 	if r.Source.Published() {
 		return nil
+	}
+	add := func(source string) {
+		if source != own && !slices.Contains(out, source) {
+			out = append(out, source)
+		}
+	}
+	for _, u := range t.o.Used(r) {
+		w, ok := u.Value.Word()
+		if from := t.rules.Word(w.Name).Source; ok && from.Published() && strings.Contains(r.Answer.Text, u.Name+".") {
+			add(t.cite(from)) // a property is as well known as the word that has it
+		}
 	}
 	names := r.AnswerNames()
 	for i := 0; i < len(names); i++ { // what a term reads stands for it
@@ -194,9 +206,7 @@ func (t *teller) passedOn(r *engine.Rule, answer value.Value, own string) []stri
 			rests = []string{from.Taken[0].Source}
 		}
 		for _, source := range rests {
-			if source != own && !slices.Contains(out, source) {
-				out = append(out, source)
-			}
+			add(source)
 		}
 	}
 	return out
