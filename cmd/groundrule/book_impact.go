@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/review"
 	"example.com/groundrule/pkg/site"
 )
@@ -47,11 +48,7 @@ func runBookImpact(c *call) int {
 	case c.files.same(&c.before):
 		return c.usageError("both rulebooks are the same; name the one after the edit with --rules or --amend")
 	}
-	before, err := c.before.open()
-	if err != nil {
-		return c.fail(err)
-	}
-	after, err := c.book()
+	before, after, err := c.beforeAndAfter()
 	if err != nil {
 		return c.fail(err)
 	}
@@ -69,6 +66,15 @@ func runBookImpact(c *call) int {
 		fmt.Fprintf(c.err, "groundrule %s: %s\n", c.name, report.Summary())
 	}
 	return code
+}
+
+// beforeAndAfter opens both rulebooks of a command that compares two.
+func (c *call) beforeAndAfter() (before, after *groundrule.Book, err error) {
+	if before, err = c.before.open(); err != nil {
+		return nil, nil, err
+	}
+	after, err = c.book()
+	return before, after, err
 }
 
 // same reports whether two sets of flags name one rulebook.

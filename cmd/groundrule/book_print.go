@@ -115,11 +115,7 @@ func runBookDiff(c *call) int {
 	if c.files.same(&c.before) {
 		return c.usageError("both rulebooks are the same; name two, or two days")
 	}
-	before, err := c.before.open()
-	if err != nil {
-		return c.fail(err)
-	}
-	after, err := c.book()
+	before, after, err := c.beforeAndAfter()
 	if err != nil {
 		return c.fail(err)
 	}

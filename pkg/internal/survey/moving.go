@@ -8,7 +8,6 @@ import (
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/language"
-	"example.com/groundrule/pkg/internal/logic"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/site"
 )
@@ -245,22 +244,17 @@ func (v *mover) using(answer func() bool) (is bool, calls map[string]bool) {
 
 func (v *mover) termUp(t *engine.Term, rises bool) bool {
 	if c := t.TermCondition(); c != nil {
-		return v.lastingSet(v.m.condition(t.When()), v.m.condition(c), rises)
+		return v.lasting(v.m.condition(t.When()), v.m.condition(c), rises)
 	}
 	f, _ := v.m.book.TermFormula(t)
 	return v.up(v.tree(f.Text()), rises)
 }
 
-// lastingSet reports whether what holds in x holds in y too, where it is asked in
+// lasting reports whether what holds in x holds in y too, where it is asked in
 // both.
-func (v *mover) lastingSet(asked, set cells.Node, rises bool) bool {
+func (v *mover) lasting(asked, set cells.Node, rises bool) bool {
 	d := v.m.d
 	return v.apart(d.And(asked, set), d.And(asked, d.Not(set)), rises)
-}
-
-// lasting reports whether a condition that holds in x holds in y too.
-func (v *mover) lasting(t *logic.Tree, rises bool) bool {
-	return v.lastingSet(cells.Always, v.m.tree(t), rises)
 }
 
 // callUp reports whether a calculation never falls, by what it says of itself.
@@ -295,7 +289,7 @@ func (v *mover) decisionUp(d *engine.Decision, rises bool) bool {
 		return v.extremeUp(d, d.Take == rulebook.Largest, rises)
 	}
 	for i, r := range d.Rules {
-		if !v.lastingSet(asked, dm.holds[i], rises) || !v.lastingSet(asked, dm.holds[i], !rises) || !v.up(v.answer(r), rises) {
+		if !v.lasting(asked, dm.holds[i], rises) || !v.lasting(asked, dm.holds[i], !rises) || !v.up(v.answer(r), rises) {
 			return false
 		}
 	}

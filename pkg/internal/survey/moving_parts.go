@@ -195,7 +195,7 @@ func (v *mover) knownUp(n *language.Outline, rises bool) bool {
 	if n.Name == "" {
 		return v.still(n)
 	}
-	return v.lastingSet(cells.Always, v.m.known(n.Name), rises)
+	return v.lasting(cells.Always, v.m.known(n.Name), rises)
 }
 
 // unitSpan is the span of a number with a unit behind it.

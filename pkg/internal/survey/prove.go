@@ -45,12 +45,7 @@ func Prove(ctx context.Context, rules *engine.Book, o Options) (*Proof, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &searcher{ctx: ctx, w: q.w, m: q.m, eye: q.eye, seed: o.Seed, budget: o.Budget, troubles: map[string]*trouble{}, report: report}
-	for _, each := range scope.subjects {
-		s.aims = append(s.aims, each.aims...)
-	}
-	s.w.findUsed(q.names(scope))
-	s.traceUpstream()
+	s := q.searcher(ctx, scope, o, report)
 	jobs := s.w.given(o.Jobs)
 	if err := s.search(jobs); err != nil {
 		return nil, err

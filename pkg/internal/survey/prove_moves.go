@@ -72,7 +72,7 @@ func proveMove(q *asker, p *engine.Promise, out *moved) {
 	}
 	if c, ok := then.Comparison(); ok {
 		if set, ok := q.m.comparison(c); ok {
-			out.proven = v.lastingSet(q.m.known(c.Name), set, rises)
+			out.proven = v.lasting(q.m.known(c.Name), set, rises)
 		}
 	}
 	out.proven = out.proven || v.up(v.tree(then.Text()), rises)

@@ -76,12 +76,7 @@ func run(ctx context.Context, rules *engine.Book, o Options, most int) (*Report,
 	if err != nil {
 		return nil, err
 	}
-	s := &searcher{ctx: ctx, w: q.w, m: q.m, eye: q.eye, seed: o.Seed, budget: o.Budget, troubles: map[string]*trouble{}, report: report}
-	for _, each := range scope.subjects {
-		s.aims = append(s.aims, each.aims...)
-	}
-	s.w.findUsed(q.names(scope))
-	s.traceUpstream()
+	s := q.searcher(ctx, scope, o, report)
 	jobs := s.w.given(o.Jobs)
 	if err := s.search(jobs); err != nil {
 		return nil, err
@@ -98,6 +93,17 @@ func run(ctx context.Context, rules *engine.Book, o Options, most int) (*Report,
 		c.report.UnaskedWords, c.report.PassedBy = unasked(rules), passedBy(rules)
 	}
 	return c.report, nil
+}
+
+// searcher returns what searches for jobs that meet the aims of every subject.
+func (q *asker) searcher(ctx context.Context, scope *scope, o Options, report func(string, int, int)) *searcher {
+	s := &searcher{ctx: ctx, w: q.w, m: q.m, eye: q.eye, seed: o.Seed, budget: o.Budget, troubles: map[string]*trouble{}, report: report}
+	for _, each := range scope.subjects {
+		s.aims = append(s.aims, each.aims...)
+	}
+	s.w.findUsed(q.names(scope))
+	s.traceUpstream()
+	return s
 }
 
 // walk makes the model and the aims of every subject.
