@@ -32,7 +32,7 @@ func (w *writer) decision(d *engine.Decision) *Section {
 			continue
 		}
 		main := w.conditioned("", w.formula(r.Answer.Text), r.When(), "", r.Answer.Text)
-		lines := []Line{main, w.reason("Because", r.Because()), source(r.Source), {Label: "How sure", Text: string(r.Standing)}, {Label: "To confirm", Text: r.Confirm}}
+		lines := []Line{main, w.reason("Because", r.Because()), source(r.Source), {Label: "How sure", Text: string(r.Standing)}, {Label: "To confirm", Text: w.filled(r.Confirm)}}
 		c := w.clause(r.ID, r.Amended, lines...)
 		c.Lead = lead(d.Take, i, r.When() != nil)
 		out.Clauses = append(out.Clauses, c)
