@@ -1,0 +1,80 @@
+package engine
+
+import (
+	"strings"
+
+	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/value"
+)
+
+func (r *reader) vocabulary(n *entry) *vocabularyEntry {
+	e := r.open(n, "a vocabulary")
+	v := &vocabularyEntry{entry: n, about: e.NeedText("about"), because: e.Need("because"), source: e.Need("source")}
+	e.Need("words")
+	e.Done()
+	return v
+}
+
+// word reads a word with its label alone, or with its label and all else.
+func (r *reader) word(n *entry) *wordEntry {
+	w := &wordEntry{entry: n}
+	if n.node.Shape() == document.Scalar {
+		w.label = n.node.Text()
+	} else {
+		e := r.open(n, "a word")
+		w.label, w.about, w.because, w.source, w.kind = e.NeedText("label"), e.Text("about"), e.Get("because"), e.Get("source"), e.Get("kind_of")
+		r.calls(w, e)
+		e.Done()
+	}
+	if w.label == "" {
+		w.label = n.id()
+	}
+	return w
+}
+
+// calls reads what else a word is called: by rules and jobs, by jobs alone, and by
+// people whom that leaves asking.
+func (r *reader) calls(w *wordEntry, e *document.Entry) {
+	w.inJobs, w.also = e.Text("in_jobs"), e.Items("also")
+	w.loosely = namesIn(e.Items("loosely"), (*document.Node).Text)
+	for _, n := range w.also {
+		r.named(n)
+	}
+	for _, n := range e.Items("loosely") {
+		if strings.TrimSpace(n.Text()) == "" {
+			fault(&r.faults, n, codeSentence, "nothing is written here", "", "what people say")
+		}
+	}
+}
+
+func (r *reader) kind(n *entry) *kindEntry {
+	e := r.open(n, "a kind")
+	k := &kindEntry{entry: n, about: e.NeedText("about")}
+	r.each(e.Get("properties"), "the properties", func(key, n *document.Node) {
+		pe := n.Entry("a property", &r.faults)
+		p := propertyEntry{is: pe.Get("is"), usual: pe.Get("usual"), atLeast: pe.Get("at_least"), atMost: pe.Get("at_most")}
+		p.Property = rulebook.Property{Name: key.Text(), Kind: value.Kind(pe.NeedText("is")), About: pe.NeedText("about"), Optional: pe.Bool("optional", false)}
+		pe.Done()
+		k.properties = append(k.properties, p)
+	})
+	e.Done()
+	return k
+}
+
+func (r *reader) material(n *entry) *wordEntry {
+	e := r.open(n, "a "+strings.ReplaceAll(string(n.sort), "_", " "))
+	m := &wordEntry{entry: n, in: ofJobs[n.sort]}
+	if n.sort == materialSort {
+		m.kind, m.in = e.Get("kind"), value.Kind(e.NeedText("kind"))
+	} else {
+		r.calls(m, e)
+	}
+	e.NeedText("because")
+	m.label, m.about, m.because, m.source = e.NeedText("label"), e.Text("about"), e.Get("because"), e.Need("source")
+	r.each(e.Get("properties"), "the properties", func(key, n *document.Node) {
+		m.properties = append(m.properties, document.Field{Key: key, Value: n})
+	})
+	e.Done()
+	return m
+}
