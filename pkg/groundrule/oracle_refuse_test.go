@@ -73,7 +73,7 @@ var noSection = []sentence{
 		})},
 	{"permeable on fill", "no rain is let into fill, unless lined", "Minnesota design criteria, seen; facts 6; review A6",
 		never(func(x *look) string {
-			return when(x.permeable() && x.ground.fill && !x.lined(), "open joints over fill")
+			return when(x.permeable() && x.ground.fill && !x.lined() && !yes(x.job.Soil.FillRemoved), "open joints over fill that stays")
 		})},
 	{"permeable above groundwater", "1 ft between an infiltrating base and the seasonal high water at the very least", "15A NCAC 02H .1055, seen; facts 6",
 		never(func(x *look) string {
