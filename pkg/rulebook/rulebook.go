@@ -63,6 +63,52 @@ type Contents struct {
 	Promises     []Promise
 }
 
+// Each hands out the named entries of rule files by their sorts, with the chapter
+// in which each stands and what an amendment did to it. Rules and limits come behind
+// their decision.
+func (c Contents) Each(entry func(sort, name, chapter string, by *Amended)) {
+	for _, x := range c.Sources {
+		entry("source", x.ID, "", x.Amended) // they stand in the list of sources
+	}
+	for _, v := range c.Vocabularies {
+		for _, w := range v.Words {
+			if w.Sort != "" {
+				entry(w.Sort, w.Word.Name, w.Chapter, w.Amended)
+			}
+		}
+	}
+	for _, x := range c.Settings {
+		entry("setting", x.Name, x.Chapter, x.Amended)
+	}
+	for _, x := range c.Terms {
+		entry("term", x.Name, x.Chapter, x.Amended)
+	}
+	for _, x := range c.Decisions {
+		entry("decision", x.Name, x.Chapter, x.Amended)
+		for _, r := range x.Rules {
+			entry("rule", r.ID, r.Chapter, r.Amended)
+		}
+		for _, l := range x.Bounds {
+			entry("limit", l.ID, l.Chapter, l.Amended)
+		}
+	}
+	for _, x := range c.Courses {
+		entry("course", x.Name, x.Chapter, x.Amended)
+	}
+	for _, x := range c.Checks {
+		entry("check", x.ID, x.Chapter, x.Amended)
+	}
+	for _, x := range c.Cautions {
+		entry("caution", x.ID, x.Chapter, x.Amended)
+	}
+	for _, x := range c.Refusals {
+		entry("refusal", x.ID, x.Chapter, x.Amended)
+	}
+	for _, x := range c.Promises {
+		entry("promise", x.ID, x.Chapter, x.Amended)
+	}
+}
+
 // Chapter is one rule file's subject.
 type Chapter struct {
 	Name  string

@@ -88,15 +88,15 @@ func (c *compiler) materials() {
 	}
 }
 
-// withinBounds reports a property that is beyond the bounds of its kind.
-func (c *compiler) withinBounds(v value.Value, p rulebook.Property, at *document.Node) {
+// within reports a value that is beyond a bound; a zero bound bounds nothing.
+func (c *compiler) within(v, atLeast, atMost value.Value, at *document.Node, message string) {
 	for _, bound := range []struct {
 		is    value.Value
 		words string
 		side  int
-	}{{p.AtLeast, "at least", -1}, {p.AtMost, "at most", 1}} {
+	}{{atLeast, "at least ", -1}, {atMost, "at most ", 1}} {
 		if order, ok := value.Compare(v, bound.is); ok && !bound.is.IsZero() && order == bound.side {
-			fault(&c.faults, at, CodeCrossed, p.Name+" is beyond its bound", at.Text(), bound.words+" "+bound.is.Text(quantity.US))
+			fault(&c.faults, at, CodeCrossed, message, at.Text(), bound.words+bound.is.Text(quantity.US))
 		}
 	}
 }
@@ -119,7 +119,7 @@ func (c *compiler) materialProperties(m *wordEntry, kind value.Kind) map[string]
 		given[names[i]] = true
 		if v, ok := c.literal(f.Value, declared[i].Kind); ok {
 			out[names[i]] = v
-			c.withinBounds(v, declared[i], f.Value)
+			c.within(v, declared[i].AtLeast, declared[i].AtMost, f.Value, names[i]+" is beyond its bound")
 		}
 	}
 	for _, p := range declared {

@@ -124,26 +124,14 @@ func (c *compiler) questions() {
 				out.Unit = unit
 			}
 		}
-		c.presumedWithin(q, out)
+		if !out.Presumed.IsZero() {
+			c.within(out.Presumed, out.AtLeast, out.AtMost, q.presumed, "no job may say what is presumed here")
+		}
 		c.book.questions = append(c.book.questions, out)
 		in := rulebook.Input{Name: q.input(), Kind: kind, About: q.asks}
 		c.book.inputs[in.Name] = in
 		c.book.byName[in.Name] = in
 		c.declares.Names = append(c.declares.Names, language.Name{Name: in.Name, Kind: kind, About: in.About, MayLack: true})
-	}
-}
-
-// presumedWithin reports a presumed value that no job could tell.
-func (c *compiler) presumedWithin(q *questionEntry, out Question) {
-	for _, bound := range []struct {
-		at    value.Value
-		n     *document.Node
-		words string
-		wrong int
-	}{{out.AtLeast, q.atLeast, "at least ", -1}, {out.AtMost, q.atMost, "at most ", 1}} {
-		if order, ok := value.Compare(out.Presumed, bound.at); ok && order == bound.wrong {
-			fault(&c.faults, q.presumed, CodeCrossed, "no job may say what is presumed here", q.presumed.Text(), bound.words+bound.n.Text())
-		}
 	}
 }
 

@@ -43,17 +43,17 @@ type writer struct {
 
 // in reports whether an entry is written in a chapter.
 func (w *writer) in(chapter, sort, name, stands string) bool {
-	return cmp.Or(w.home[sort+name], stands) == chapter
+	return cmp.Or(w.home[sort+" "+name], stands) == chapter
 }
 
 // homes returns the chapter of each entry of a book as it was before, and of what
 // an amendment put in another's place the chapter of that one.
 func homes(before, after *engine.Book) map[string]string {
 	out := map[string]string{}
-	entries(before, func(sort, name, chapter string, _ *rulebook.Amended) { out[sort+name] = chapter })
-	entries(after, func(sort, name, _ string, by *rulebook.Amended) {
-		if was := formerly(by); out[sort+was] != "" {
-			out[sort+name] = out[sort+was]
+	before.Contents().Each(func(sort, name, chapter string, _ *rulebook.Amended) { out[sort+" "+name] = chapter })
+	after.Contents().Each(func(sort, name, _ string, by *rulebook.Amended) {
+		if was := out[sort+" "+formerly(by)]; was != "" {
+			out[sort+" "+name] = was
 		}
 	})
 	return out
@@ -66,41 +66,6 @@ func formerly(by *rulebook.Amended) string {
 		return ""
 	}
 	return by.Replaced[len(by.Replaced)-1].ID
-}
-
-// entries hands out the entries that stand in chapters, but for rules and limits,
-// which stand where their decision does.
-func entries(b *engine.Book, each func(sort, name, chapter string, by *rulebook.Amended)) {
-	c := b.Contents()
-	for _, x := range c.Settings {
-		each("setting ", x.Name, x.Chapter, x.Amended)
-	}
-	for _, x := range c.Terms {
-		each("term ", x.Name, x.Chapter, x.Amended)
-	}
-	for _, x := range c.Decisions {
-		each("decision ", x.Name, x.Chapter, x.Amended)
-	}
-	for _, x := range c.Courses {
-		each("course ", x.Name, x.Chapter, x.Amended)
-	}
-	for _, x := range c.Checks {
-		each("check ", x.ID, x.Chapter, x.Amended)
-	}
-	for _, x := range c.Cautions {
-		each("caution ", x.ID, x.Chapter, x.Amended)
-	}
-	for _, x := range c.Refusals {
-		each("refusal ", x.ID, x.Chapter, x.Amended)
-	}
-	for _, x := range c.Promises {
-		each("promise ", x.ID, x.Chapter, x.Amended)
-	}
-	for _, v := range c.Vocabularies {
-		for _, x := range v.Words {
-			each("word ", x.Word.Name, x.Chapter, x.Amended)
-		}
-	}
 }
 
 func (w *writer) facts() {
@@ -154,7 +119,7 @@ func (w *writer) chapter(c rulebook.Chapter) {
 	}
 	add(w.terms(c.Name))
 	for _, d := range w.book.Decisions() {
-		if w.in(c.Name, "decision ", d.Name, d.Chapter) {
+		if w.in(c.Name, "decision", d.Name, d.Chapter) {
 			add(w.decision(d))
 		}
 	}

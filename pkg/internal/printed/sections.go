@@ -13,7 +13,7 @@ import (
 func (w *writer) settings(chapter string) *Section {
 	out := &Section{ID: "settings", Title: "Settings", Columns: []string{"Setting", "Value", "Limits", "Because", "Source"}}
 	for _, s := range w.book.Settings() {
-		if !w.in(chapter, "setting ", s.Name, s.Chapter) {
+		if !w.in(chapter, "setting", s.Name, s.Chapter) {
 			continue
 		}
 		limits := ""
@@ -38,7 +38,7 @@ func (w *writer) vocabulary(v rulebook.Vocabulary, chapter string) *Section {
 		out.Columns = slices.Insert(out.Columns, 1, "Properties")
 	}
 	for _, word := range v.Words {
-		if !w.in(chapter, "word ", word.Word.Name, word.Chapter) {
+		if !w.in(chapter, word.Sort, word.Word.Name, word.Chapter) {
 			continue
 		}
 		lines := []Line{{Text: word.Word.Label}}
@@ -68,7 +68,7 @@ func (w *writer) propertiesOf(v rulebook.Vocabulary, word rulebook.Word) string 
 func (w *writer) terms(chapter string) *Section {
 	out := &Section{ID: "terms", Title: "Worked out from the job"}
 	for _, t := range w.book.Terms() {
-		if !w.in(chapter, "term ", t.Name, t.Chapter) {
+		if !w.in(chapter, "term", t.Name, t.Chapter) {
 			continue
 		}
 		noun, is := w.name(t.Name), w.formula(t.Value.Text)
@@ -88,7 +88,7 @@ func (w *writer) terms(chapter string) *Section {
 func (w *writer) courses(chapter string) *Section {
 	out := &Section{ID: "courses", Title: "Courses, from the bottom up"}
 	for _, c := range w.book.Courses() {
-		if !w.in(chapter, "course ", c.Name, c.Chapter) {
+		if !w.in(chapter, "course", c.Name, c.Chapter) {
 			continue
 		}
 		var takes []string
@@ -104,7 +104,7 @@ func (w *writer) courses(chapter string) *Section {
 func (w *writer) checks(chapter string) *Section {
 	out := &Section{ID: "checks", Title: "Checks of the finished section"}
 	for _, c := range w.book.Checks() {
-		if !w.in(chapter, "check ", c.ID, c.Chapter) {
+		if !w.in(chapter, "check", c.ID, c.Chapter) {
 			continue
 		}
 		must := Line{Label: "Passes where", Code: c.Compares(), written: c.Compares()}
@@ -126,7 +126,7 @@ func (w *writer) checks(chapter string) *Section {
 func (w *writer) cautions(chapter string) *Section {
 	out := &Section{ID: "cautions", Title: "Cautions"}
 	for _, c := range w.book.Cautions() {
-		if !w.in(chapter, "caution ", c.ID, c.Chapter) {
+		if !w.in(chapter, "caution", c.ID, c.Chapter) {
 			continue
 		}
 		owed := ""
@@ -141,7 +141,7 @@ func (w *writer) cautions(chapter string) *Section {
 func (w *writer) refusals(chapter string) *Section {
 	out := &Section{ID: "refusals", Title: "Jobs that are refused"}
 	for _, r := range w.book.Refusals() {
-		if w.in(chapter, "refusal ", r.ID, r.Chapter) {
+		if w.in(chapter, "refusal", r.ID, r.Chapter) {
 			out.Clauses = append(out.Clauses, w.clause(r.ID, r.Amended, w.spoken(r.When(), r.Says()),
 				w.reason("Who should design it", r.Who()), source(r.Source)))
 		}
@@ -155,7 +155,7 @@ func (w *writer) promises(chapter string) *Section {
 		out.About = []string{"How each is settled is found by groundrule book prove; this copy was printed without it."}
 	}
 	for _, p := range w.book.Promises() {
-		if !w.in(chapter, "promise ", p.ID, p.Chapter) {
+		if !w.in(chapter, "promise", p.ID, p.Chapter) {
 			continue
 		}
 		var says string

@@ -70,16 +70,12 @@ func gather(names map[string][]string, b rulebook.Contents) {
 		}
 	}
 	kinds := map[value.Kind]rulebook.Vocabulary{}
-	jobWords := map[value.Kind]string{"load_case": "load_case", "base_type": "base_type", "soil_word": "soil_name", "compactor_type": "compactor"}
 	for _, v := range b.Vocabularies {
 		kinds[v.Kind] = v
 		add("value", string(v.Kind), nil)
 		add(map[bool]string{true: "vocabulary", false: "kind"}[v.Properties == nil], string(v.Kind), nil)
 		for _, w := range v.Words {
 			add("word", w.Word.Name, nil)
-			if sort := jobWords[v.Kind]; sort != "" {
-				add(sort, w.Word.Name, nil)
-			}
 			if v.Kind == "course_kind" {
 				add("course_kind", w.Word.Name, nil)
 			}
@@ -98,51 +94,22 @@ func gather(names map[string][]string, b rulebook.Contents) {
 	for _, a := range b.Amendments {
 		add("amendment", a.Name, nil)
 	}
-	for _, x := range b.Sources {
-		add("source", x.ID, x.Amended)
-	}
 	for _, x := range b.Inputs {
 		read(x.Name, x.Kind)
 	}
-	for _, x := range b.Materials {
-		add("material", x.Word.Name, x.Amended)
-	}
 	for _, x := range b.Settings {
-		add("setting", x.Name, x.Amended)
 		read(x.Name, x.Value.Kind())
 	}
 	for _, x := range b.Terms {
-		add("term", x.Name, x.Amended)
 		read(x.Name, x.Kind)
 	}
 	for _, x := range b.Decisions {
-		add("decision", x.Name, x.Amended)
 		if x.Question != "" {
 			add("question", x.Name, x.Amended)
 		}
 		read(x.Name, x.Kind)
-		for _, r := range x.Rules {
-			add("rule", r.ID, r.Amended)
-		}
-		for _, l := range x.Bounds {
-			add("limit", l.ID, l.Amended)
-		}
 	}
-	for _, x := range b.Courses {
-		add("course", x.Name, x.Amended)
-	}
-	for _, x := range b.Checks {
-		add("check", x.ID, x.Amended)
-	}
-	for _, x := range b.Cautions {
-		add("caution", x.ID, x.Amended)
-	}
-	for _, x := range b.Refusals {
-		add("refusal", x.ID, x.Amended)
-	}
-	for _, x := range b.Promises {
-		add("promise", x.ID, x.Amended)
-	}
+	b.Each(func(sort, name, _ string, by *rulebook.Amended) { add(sort, name, by) })
 }
 
 func wordsOf(v rulebook.Vocabulary) []string {
