@@ -82,13 +82,13 @@ func (c *call) section(path string) (*groundrule.Book, *section.Section, error) 
 }
 
 // metric is the word of a job that is built in millimeters.
-const metric site.Measure = "millimeters"
+const metric = "millimeters"
 
 // measure lets the flag say in which measure a job is built that does not say, and
 // shows in SI units what is built in millimeters.
 func (c *call) measure(book *groundrule.Book, job *site.Site) {
 	switch {
-	case c.system == quantity.SI && job.BuiltIn == "" && book.Table().Check("built_in", string(metric)) == nil:
+	case c.system == quantity.SI && job.BuiltIn == "" && book.Table().Check("built_in", metric) == nil:
 		job.BuiltIn = metric
 	case c.system == quantity.EitherSystem && job.BuiltIn == metric:
 		c.system = quantity.SI

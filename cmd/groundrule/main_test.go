@@ -18,7 +18,6 @@ import (
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
-	"example.com/groundrule/pkg/sheet"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
 )
@@ -291,8 +290,8 @@ func TestJSON(t *testing.T) {
 		{"both", "every reason, to be read", []string{"design", "--json=full,indented", job("patio")}, 0, section.Schema, section.Designed, true, true},
 		{"refused", "its limits are data too", []string{"design", job("trucks"), "--json"}, 1, section.Schema, section.Refused, false, false},
 		{"stopped", "and its failed checks", []string{"design", job("thin"), "--json"}, 1, section.Schema, section.Stopped, false, false},
-		{"why", "one course, always in full", []string{"why", job("patio"), "base", "--json"}, 0, sheet.ReasonSchema, section.Designed, true, false},
-		{"why indented", "one course, to be read", []string{"why", job("patio"), "base", "--json=indented"}, 0, sheet.ReasonSchema, section.Designed, true, true},
+		{"why", "one course, always in full", []string{"why", job("patio"), "base", "--json"}, 0, "groundrule/reason", section.Designed, true, false},
+		{"why indented", "one course, to be read", []string{"why", job("patio"), "base", "--json=indented"}, 0, "groundrule/reason", section.Designed, true, true},
 		{"why refused", "there is no course", []string{"why", "--json", job("trucks"), "base"}, 1, section.Schema, section.Refused, false, false},
 	}
 	for _, tt := range tests {

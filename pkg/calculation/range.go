@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -40,7 +41,7 @@ func (r Range) Named(name string) Range {
 // Holds reports whether x, in r's unit, is in the range.
 func (r Range) Holds(x float64) bool {
 	low, high := r.order(x, r.Low), r.order(x, r.High)
-	return Finite(x) && (low > 0 || low == 0 && !r.Above) && (high < 0 || high == 0 && !r.Below)
+	return portable.Finite(x) && (low > 0 || low == 0 && !r.Above) && (high < 0 || high == 0 && !r.Below)
 }
 
 // absolute is what each temperature scale reads at absolute zero, where a
@@ -114,7 +115,7 @@ func (r Range) Text(system quantity.System) string {
 // number writes x, which is in r's unit.
 func (r Range) number(x float64, system quantity.System) string {
 	text := plain(x).Text(system)
-	if !Finite(x) {
+	if !portable.Finite(x) {
 		text = strconv.FormatFloat(x, 'g', -1, 64)
 	}
 	if r.Unit == "" {
@@ -160,16 +161,6 @@ func (e *RangeError) got(system quantity.System) string {
 		}
 	}
 	return strings.TrimSpace(text + " " + r.Unit)
-}
-
-// Finite reports whether every x is a number and not infinite.
-func Finite(xs ...float64) bool {
-	for _, x := range xs {
-		if math.IsNaN(x) || math.IsInf(x, 0) {
-			return false
-		}
-	}
-	return true
 }
 
 // WordError is what a calculation returns for a word that it does not take.

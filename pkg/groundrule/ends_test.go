@@ -18,6 +18,7 @@ import (
 	"example.com/groundrule/pkg/internal/drainage"
 	"example.com/groundrule/pkg/internal/geosynthetic"
 	"example.com/groundrule/pkg/internal/ground"
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/internal/signature"
 	"example.com/groundrule/pkg/internal/structure"
 	"example.com/groundrule/pkg/quantity"
@@ -274,7 +275,7 @@ func TestCalculationsStayFinite(t *testing.T) {
 				out, err := c.call(in)
 				switch {
 				case err == nil && out.Kind() == reflect.Float64:
-					require.True(t, calculation.Finite(out.Float()), "%v is %v", in, out)
+					require.True(t, portable.Finite(out.Float()), "%v is %v", in, out)
 				case err != nil:
 					require.NotEmpty(t, err.Error(), "%v", in)
 					require.True(t, out.IsZero(), "%v: %v beside %v", in, out, err)

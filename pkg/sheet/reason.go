@@ -150,10 +150,10 @@ func (r *reasoner) question(q question) {
 	}
 }
 
-// ReasonSchema and ReasonVersion name the JSON form of [ReasonJSON].
+// reasonSchema and reasonVersion name the JSON form of [ReasonJSON].
 const (
-	ReasonSchema  = "groundrule/reason"
-	ReasonVersion = 2
+	reasonSchema  = "groundrule/reason"
+	reasonVersion = 2
 )
 
 // reasonForm is the JSON form of the reason of one course or decision.
@@ -192,7 +192,7 @@ func ReasonJSON(w io.Writer, s *section.Section, name string, forms ...section.F
 	if err != nil && !notThere {
 		return err
 	}
-	out := reasonForm{Schema: ReasonSchema, Version: ReasonVersion, Status: s.Status, Job: s.Job, AsOf: s.AsOf, Amendments: append([]rulebook.Amendment{}, s.Amendments...),
+	out := reasonForm{Schema: reasonSchema, Version: reasonVersion, Status: s.Status, Job: s.Job, AsOf: s.AsOf, Amendments: append([]rulebook.Amendment{}, s.Amendments...),
 		Variances: append([]rulebook.Variance{}, s.Variances...), Course: r.course, Reasons: []section.Reason{}, RestsOn: []section.Reason{}, Sources: []section.Source{}, Accounts: r.rested()}
 	if err != nil {
 		out.Absent = &absent

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -267,7 +268,7 @@ func (f Field) Get(s *Site) (x any, given bool) {
 func finite(v reflect.Value) bool {
 	switch v.Kind() {
 	case reflect.Float64:
-		return calculation.Finite(v.Float())
+		return portable.Finite(v.Float())
 	case reflect.Slice:
 		for i := range v.Len() {
 			if !finite(v.Index(i)) {

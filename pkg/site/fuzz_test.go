@@ -6,8 +6,8 @@ import (
 	"reflect"
 	"testing"
 
-	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
 )
@@ -106,7 +106,7 @@ func checkInputs(t *testing.T, s *site.Site) {
 		if !given {
 			continue
 		}
-		if r := reflect.ValueOf(v); r.Kind() == reflect.Float64 && !calculation.Finite(r.Float()) {
+		if r := reflect.ValueOf(v); r.Kind() == reflect.Float64 && !portable.Finite(r.Float()) {
 			t.Fatalf("%s is %v", in.Path, v)
 		}
 	}

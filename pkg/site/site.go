@@ -49,15 +49,15 @@ type Site struct {
 	// SurfaceSlope is the fall of the finished surface, as a share of its run.
 	SurfaceSlope *quantity.Share
 	// GroundFalls is the way in which the ground falls around the paving.
-	GroundFalls GroundFall
+	GroundFalls string
 	Paver       Paver
 	Nearby      Nearby
 	// Joints is what the joints between the pavers are filled with.
-	Joints Joints
+	Joints string
 	// Compactor is the compactor at hand.
-	Compactor Compactor
+	Compactor string
 	// BuiltIn is the measure in which the crew builds.
-	BuiltIn Measure
+	BuiltIn string
 	// Overrides are decisions taken by a person in place of the rules.
 	Overrides []Override
 	// Note is anything else, for people to read.
@@ -126,7 +126,7 @@ type Subgrade struct {
 	// Expansive reports whether the soil is known to swell, by test or by history.
 	Expansive *bool
 	// SoftSpots is what is to be done where one reading is far below the others.
-	SoftSpots SoftSpots
+	SoftSpots string
 	// FillRemoved reports whether all fill is dug out, down to native soil.
 	FillRemoved *bool
 }

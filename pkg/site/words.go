@@ -54,21 +54,6 @@ const (
 	UnknownSoil Soil = "unknown"
 )
 
-// GroundFall is the way in which the ground falls.
-type GroundFall string
-
-// Joints is what the joints between pavers are filled with.
-type Joints string
-
-// Compactor is a machine or tool that compacts stone.
-type Compactor string
-
-// Measure is the measure in which a crew builds.
-type Measure string
-
-// SoftSpots is what is done with a soft spot in firmer ground.
-type SoftSpots string
-
 // Group is a USCS symbol, such as CL.
 type Group string
 

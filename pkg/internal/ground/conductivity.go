@@ -43,7 +43,7 @@ const (
 func (k *Conductivity) UnmarshalText(text []byte) error {
 	number, unit, _ := strings.Cut(strings.TrimSpace(string(text)), " ")
 	x, err := strconv.ParseFloat(number, 64)
-	if err != nil || !calculation.Finite(x) {
+	if err != nil || !portable.Finite(x) {
 		return fmt.Errorf("%q is not a conductivity: write a number and %s or %s", text, btuUnit, wattUnit)
 	}
 	switch strings.TrimSpace(unit) {

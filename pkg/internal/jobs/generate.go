@@ -122,7 +122,7 @@ func traffic(d draw, s *site.Site) {
 	}
 }
 
-var compactors = []share[site.Compactor]{{70, "plate_compactor"}, {17, "reversible_plate"}, {3, "hand_tamper"}, {5, "trench_roller"}, {5, "ride_on_roller"}}
+var compactors = []share[string]{{70, "plate_compactor"}, {17, "reversible_plate"}, {3, "hand_tamper"}, {5, "trench_roller"}, {5, "ride_on_roller"}}
 
 // surface draws slope, pavers, compactor and what is near.
 func surface(d draw, s *site.Site) {

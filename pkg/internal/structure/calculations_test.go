@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/internal/signature"
 	"example.com/groundrule/pkg/value"
 )
@@ -73,7 +74,7 @@ func FuzzInRange(f *testing.F) {
 			if !(u >= 0 && u <= 1) {
 				us[i] = math.Abs(math.Mod(u, 1))
 			}
-			if !calculation.Finite(us[i]) {
+			if !portable.Finite(us[i]) {
 				us[i] = 0.5
 			}
 		}
@@ -144,7 +145,7 @@ func callAny(t *testing.T, f calculation.Function, numbers []float64, word uint8
 	}
 	out := reflect.ValueOf(f.Go).Call(in)
 	result := out[0].Float()
-	require.True(t, calculation.Finite(result), "%s(%v) = %v", f.Name, in, result)
+	require.True(t, portable.Finite(result), "%s(%v) = %v", f.Name, in, result)
 	if !sig.Fails || out[1].IsNil() {
 		return
 	}
