@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/internal/deep"
+	"example.com/groundrule/pkg/internal/differ"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/quantity"
@@ -37,34 +38,20 @@ func (t *teller) effects(b *Book, job *site.Site, decision string) []section.Eff
 	if err != nil || len(o.Refusals) > 0 {
 		return out
 	}
-	without := &teller{rules: t.rules, o: o, s: &section.Section{}}
-	without.reasons()
-	without.courses()
-	if without.err != nil {
-		return out
-	}
-	note := func(c section.Course, what string, was, is value.Value) {
-		if !was.Equal(is) {
-			out = append(out, section.Effect{Course: c.Label, What: what, Without: was, With: is})
-		}
-	}
-	yes := value.Bool(true)
-	for _, c := range t.s.Courses {
-		was := without.s.Course(c.Name)
-		if was.Name == "" {
-			note(c, "laid", value.Bool(false), yes)
+	for _, c := range differ.Changes(t.rules.Courses(), o, t.o) {
+		what := label(c.Name)
+		switch c.What {
+		case differ.Laid:
+			what = "laid"
+		case differ.Attribute:
+		default:
 			continue
 		}
-		for _, a := range c.Attributes {
-			note(c, a.Label, was.Attribute(a.Name).Value, a.Value)
-		}
+		out = append(out, section.Effect{Course: c.Label, What: what, Without: c.Before, With: c.After})
 	}
-	for _, c := range without.s.Courses {
-		if t.s.Course(c.Name).Name == "" {
-			note(c, "laid", yes, value.Bool(false))
-		}
+	if was, is := value.Measured(differ.Depth(o)), value.Measured(differ.Depth(t.o)); !was.Equal(is) {
+		out = append(out, section.Effect{What: "dig", Without: was, With: is})
 	}
-	note(section.Course{}, "dig", without.s.Depth, t.s.Depth)
 	return out
 }
 

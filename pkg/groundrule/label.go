@@ -15,15 +15,21 @@ import (
 var siteLabels = sync.OnceValue(func() map[string]string {
 	out := map[string]string{}
 	for _, f := range site.Fields() {
-		first, n := utf8.DecodeRuneInString(f.Label)
-		second, _ := utf8.DecodeRuneInString(f.Label[n:])
-		if !unicode.IsUpper(second) {
-			first = unicode.ToLower(first)
-		}
-		out[f.Path] = string(first) + f.Label[n:]
+		out[f.Path] = small(f.Label)
 	}
 	return out
 })
+
+// small writes a text with a small letter first, unless the trade writes its first
+// word in capitals.
+func small(text string) string {
+	first, n := utf8.DecodeRuneInString(text)
+	second, _ := utf8.DecodeRuneInString(text[n:])
+	if strings.TrimSpace(text) == "" || unicode.IsUpper(second) || unicode.IsDigit(second) || strings.HasSuffix(strings.Fields(text)[0], ".") {
+		return text
+	}
+	return string(unicode.ToLower(first)) + text[n:]
+}
 
 // abbreviations are names that the trade writes in capitals.
 var abbreviations = map[string]bool{"cbr": true, "dcp": true, "esal": true, "uscs": true, "aashto": true}

@@ -132,6 +132,17 @@ type Effect struct {
 	With value.Value `json:"with"`
 }
 
+// Otherwise is what comes of a job with something in it otherwise.
+type Otherwise struct {
+	// Status is that of the section then.
+	Status Status `json:"status"`
+	// Differs says in short words what differs then, the weightiest first; empty if
+	// nothing does.
+	Differs []Sentence `json:"differs"`
+	// Who should design it then; left out unless it is refused.
+	Who Sentence `json:"who,omitzero"`
+}
+
 // Crossed is an answer beyond a limit of its decision. Without permission, the
 // section is stopped.
 type Crossed struct {

@@ -3,8 +3,8 @@ package impact
 import (
 	"errors"
 	"slices"
-	"strings"
 
+	"example.com/groundrule/pkg/internal/differ"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/quantity"
@@ -123,47 +123,10 @@ func (e *edition) ran(job *site.Site) side {
 	case "":
 		out.Status, out.Why = Failed, []string{out.Err.Error()}
 	case section.Designed:
-		out.told.Depth = value.Measured(depthOf(out.Outcome))
+		out.told.Depth = value.Measured(differ.Depth(out.Outcome))
 	}
 	out.told.Status, out.told.Why = out.Status, out.Why
 	return out
-}
-
-// thicknessOf returns how thick a course is; false for one without thickness.
-func thicknessOf(o *engine.Outcome, c *engine.Course) (quantity.Length, bool) {
-	if d := attribute(c, inside.Thickness); d != "" {
-		return answer(o, d).Length()
-	}
-	return 0, false
-}
-
-func depthOf(o *engine.Outcome) quantity.Length {
-	var depth quantity.Length
-	for i := len(o.Courses) - 1; i >= 0; i-- {
-		thickness, _ := thicknessOf(o, o.Courses[i])
-		depth += thickness
-	}
-	return depth
-}
-
-// answer returns what a decision came to; the zero value if it was not asked.
-func answer(o *engine.Outcome, decision string) value.Value {
-	if decided, err := o.DecidedBy(decision); err == nil && decided.Asked {
-		return decided.Answer
-	}
-	return value.Value{}
-}
-
-// ruleOf names the rule that decided, or all of them.
-func ruleOf(o *engine.Outcome, decision string) string {
-	decided, err := o.DecidedBy(decision)
-	switch {
-	case err != nil || !decided.Asked:
-		return ""
-	case decided.Override != nil:
-		return "override"
-	}
-	return strings.Join(chosen(decided), ", ")
 }
 
 // compared is what came of one job.
@@ -199,7 +162,7 @@ func (c *comparer) compare(number int, job *site.Site) compared {
 		c.traceStatus(found, before, after)
 	default:
 		out.volumes = c.volumes(job, before.Outcome, after.Outcome)
-		found.Changes = c.changes(before.Outcome, after.Outcome)
+		found.Changes = differ.Changes(c.courses, before.Outcome, after.Outcome)
 		if len(found.Changes) == 0 {
 			return out
 		}
@@ -214,9 +177,9 @@ func heaviest(changes []Change) Kind {
 	out := ReasonsOnly
 	for _, each := range changes {
 		switch each.What {
-		case Laid, Attribute:
+		case differ.Laid, differ.Attribute:
 			return Section
-		case Check, Caution:
+		case differ.Check, differ.Caution:
 			out = NoticesOnly
 		}
 	}
@@ -228,7 +191,7 @@ func (c *comparer) volumes(job *site.Site, before, after *engine.Outcome) []volu
 	out := make([]volumes, len(c.kinds))
 	add := func(o *engine.Outcome, to func(*volumes) *float64) {
 		for _, course := range o.Courses {
-			if thickness, ok := thicknessOf(o, course); ok {
+			if thickness, ok := differ.Thickness(o, course); ok {
 				i := slices.IndexFunc(c.kinds, func(k CourseKind) bool { return k.Name == course.Is.Name })
 				sum := to(&out[i])
 				*sum = float64(thickness*quantity.Length(job.Area)) + *sum

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"example.com/groundrule/pkg/internal/differ"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
@@ -61,7 +62,7 @@ func (g *gatherer) add(number int, change Change) {
 		b.causes[id]++
 	}
 	before, after := change.Before, change.After
-	if change.What == Reason {
+	if change.What == differ.Reason {
 		before, after = value.Text(change.RuleBefore), value.Text(change.RuleAfter)
 	}
 	turn := exactly(before) + "|" + exactly(after)
@@ -86,7 +87,7 @@ func exactly(v value.Value) string {
 // groups puts them in order: by the courses from the bottom up, for each whether
 // it is laid, then its attributes in their order, then checks and cautions.
 func (g *gatherer) groups(c *comparer) []Group {
-	whats := []What{Laid, Attribute, Reason, Check, Caution}
+	whats := []differ.What{differ.Laid, differ.Attribute, differ.Reason, differ.Check, differ.Caution}
 	rank := func(b *building) (int, int, int) {
 		for i, course := range c.courses {
 			if course.Name != b.Course {

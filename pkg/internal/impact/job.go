@@ -1,6 +1,7 @@
 package impact
 
 import (
+	"example.com/groundrule/pkg/internal/differ"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/value"
@@ -54,37 +55,7 @@ type Side struct {
 }
 
 // Change is one thing that changed in a section.
-type Change struct {
-	What What `json:"what"`
-	// Course and Label name the course, for what changed of a course.
-	Course string `json:"course,omitempty"`
-	Label  string `json:"label,omitempty"`
-	// Name is the attribute, check or caution.
-	Name string `json:"name,omitempty"`
-	// Before and After are the values of an attribute, or say whether a course is
-	// laid, a check holds or a caution is given; null where there is no value.
-	Before value.Value `json:"before"`
-	After  value.Value `json:"after"`
-	// Decision decided the attribute, by the rules named; "override" is a
-	// person.
-	Decision   string `json:"decision,omitempty"`
-	RuleBefore string `json:"rule_before,omitempty"`
-	RuleAfter  string `json:"rule_after,omitempty"`
-	// Causes names the edits that brought it about.
-	Causes []string `json:"causes,omitempty"`
-}
-
-// What is what a change is of.
-type What string
-
-// What a change can be of.
-const (
-	Laid      What = "laid"      // whether a course is laid
-	Attribute What = "attribute" // an attribute of a course
-	Reason    What = "reason"    // the rule that decided an attribute, its value the same
-	Check     What = "check"
-	Caution   What = "caution"
-)
+type Change = differ.Change
 
 // depths returns how deep both sections are, and whether both are designed.
 func (j *Job) depths() (before, after quantity.Length, both bool) {

@@ -1,6 +1,7 @@
 package impact
 
 import (
+	"example.com/groundrule/pkg/internal/differ"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
@@ -67,11 +68,11 @@ type Tally struct {
 
 // Group is one sort of change, over all jobs.
 type Group struct {
-	What   What   `json:"what"`
-	Course string `json:"course,omitempty"`
-	Label  string `json:"label,omitempty"`
-	Name   string `json:"name,omitempty"`
-	Jobs   int    `json:"jobs"`
+	What   differ.What `json:"what"`
+	Course string      `json:"course,omitempty"`
+	Label  string      `json:"label,omitempty"`
+	Name   string      `json:"name,omitempty"`
+	Jobs   int         `json:"jobs"`
 	// Turns are the changes of value, the most frequent first.
 	Turns []Turn `json:"turns"`
 	// Causes are the edits that brought it about, in the order of the edits.

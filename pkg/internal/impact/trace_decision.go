@@ -3,8 +3,7 @@ package impact
 import (
 	"slices"
 
-	"example.com/groundrule/pkg/internal/engine"
-	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/internal/differ"
 )
 
 // decision follows a decision that came out differently.
@@ -28,7 +27,7 @@ func (t *trace) decision(name string) {
 		t.condition(b.When(), a.When())
 		return
 	}
-	if !before.Asked || !t.material(before.Answer, after.Answer) && before.Answer.Equal(after.Answer) && slices.Equal(chosen(before), chosen(after)) {
+	if !before.Asked || !t.material(before.Answer, after.Answer) && before.Answer.Equal(after.Answer) && slices.Equal(differ.Chosen(before), differ.Chosen(after)) {
 		return
 	}
 	t.blame(DecisionEntry, name, "answers", "take", "order of rules")
@@ -38,15 +37,4 @@ func (t *trace) decision(name string) {
 	case after.Override == nil:
 		t.rules(before, after)
 	}
-}
-
-// chosen returns the ids of the rules whose answers were taken.
-func chosen(d *engine.Decided) []string {
-	var out []string
-	for i, s := range d.States {
-		if s == rulebook.Chosen {
-			out = append(out, d.Decision.Rules[i].ID)
-		}
-	}
-	return out
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/groundrule/pkg/internal/differ"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
@@ -53,14 +54,14 @@ func (c *comparer) possible(names []string) []string {
 // change follows one change.
 func (t *trace) change(change *Change) {
 	switch change.What {
-	case Laid:
+	case differ.Laid:
 		t.when(CourseEntry, change.Course, "when")
-	case Attribute, Reason:
+	case differ.Attribute, differ.Reason:
 		t.blame(CourseEntry, change.Course, "attribute "+change.Name)
 		t.decision(change.Decision)
-	case Check:
+	case differ.Check:
 		t.check(change.Name)
-	case Caution:
+	case differ.Caution:
 		t.when(CautionEntry, change.Name)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/groundrule/pkg/internal/differ"
 	"example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
@@ -135,28 +136,28 @@ func (t *text) groups() {
 }
 
 // title names what changed.
-func title(what What, label, name string) string {
+func title(what differ.What, label, name string) string {
 	name = strings.ReplaceAll(name, "_", " ")
 	switch what {
-	case Laid:
+	case differ.Laid:
 		return label
-	case Attribute:
+	case differ.Attribute:
 		return label + ", " + name
-	case Reason:
+	case differ.Reason:
 		return label + ", " + name + ", the same by another rule"
 	}
 	return string(what) + " " + name
 }
 
 // turn tells a change from one value to another.
-func (t *text) turn(what What, before, after value.Value) string {
+func (t *text) turn(what differ.What, before, after value.Value) string {
 	is, asked := after.Bool()
 	switch what {
-	case Laid:
+	case differ.Laid:
 		return either(is, "now laid", "no longer laid")
-	case Check:
+	case differ.Check:
 		return either(asked && !is, "now fails", "no longer fails")
-	case Caution:
+	case differ.Caution:
 		return either(is, "now given", "no longer given")
 	}
 	from, to := t.value(before), t.value(after)
@@ -231,11 +232,11 @@ func (t *text) job(j *Job) {
 	for _, c := range j.Changes {
 		rules, turn := "", t.turn(c.What, c.Before, c.After)
 		switch {
-		case c.What == Reason:
+		case c.What == differ.Reason:
 			turn = c.RuleBefore + " -> " + c.RuleAfter
-		case c.What == Attribute && c.RuleBefore != c.RuleAfter:
+		case c.What == differ.Attribute && c.RuleBefore != c.RuleAfter:
 			rules = fmt.Sprintf(" (%s -> %s)", cut(c.RuleBefore), cut(c.RuleAfter))
-		case c.What == Attribute:
+		case c.What == differ.Attribute:
 			rules = fmt.Sprintf(" (%s)", c.RuleAfter)
 		}
 		t.Line(4, "%s: %s%s", title(c.What, c.Label, c.Name), turn, rules)

@@ -29,6 +29,12 @@ const NotCalculated = "NOT-CALCULATED"
 // Thickness is the attribute by which courses add up to the depth of the dig.
 const Thickness = "thickness"
 
+// Material and Kind are the attributes that say what a course is made of.
+const (
+	Material = "material"
+	Kind     = "kind"
+)
+
 // Level is the attribute that says how deep below finish grade something lies
 // that takes no thickness of its own, such as the invert of a pipe.
 const Level = "below_finish_grade"

@@ -1,0 +1,108 @@
+package groundrule
+
+import (
+	"maps"
+	"slices"
+
+	"example.com/groundrule/pkg/internal/deep"
+	"example.com/groundrule/pkg/internal/differ"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/value"
+)
+
+// otherwise is what comes of a job with something otherwise, beside the section
+// that it has now.
+type otherwise struct {
+	section.Otherwise
+	// Outcome is nil where a calculation refused the job.
+	outcome *engine.Outcome
+	// length is the greatest difference of a length, and other reports whether
+	// anything differs that is not one.
+	length quantity.Length
+	other  bool
+}
+
+// with returns a copy of a job with other values, each written as in a job file
+// under its path. The error is a [*site.Error] where the job cannot have them.
+func (b *Book) with(job *site.Site, values ...[2]string) (*site.Site, error) {
+	out := deep.Copy(job)
+	for _, v := range values {
+		if err := out.Set(v[0], v[1]); err != nil {
+			return nil, err
+		}
+	}
+	return b.table.Close(out)
+}
+
+// Otherwise tells what comes of a job with other values, each written as in a job
+// file under its path, beside what comes of it as it is. The errors are those of
+// [Book.Design], but that a section that is refused is none.
+func (b *Book) Otherwise(job *site.Site, values map[string]string) (section.Otherwise, error) {
+	if b == nil || b.rules == nil {
+		return section.Otherwise{}, errNotOpened
+	}
+	job, err := b.table.Close(job)
+	if err != nil {
+		return section.Otherwise{}, err
+	}
+	var pairs [][2]string
+	for _, path := range slices.Sorted(maps.Keys(values)) {
+		pairs = append(pairs, [2]string{path, values[path]})
+	}
+	other, err := b.with(job, pairs...)
+	if err != nil {
+		return section.Otherwise{}, err
+	}
+	first := inside.Run(b.rules, job)
+	if first.Status == "" {
+		return section.Otherwise{}, b.blame(job, first.Err)
+	}
+	out, err := b.otherwise(first, other)
+	if err != nil {
+		return section.Otherwise{}, b.blame(other, err)
+	}
+	return out.Otherwise, nil
+}
+
+// otherwise designs a job once more, with something in it otherwise than in the
+// job that ran first, and tells in short words what differs: the weightiest first.
+// The error is a [*rulebook.RunError] if a rule comes to no answer.
+func (b *Book) otherwise(first inside.Ran, job *site.Site) (otherwise, error) {
+	ran := inside.Run(b.rules, job)
+	if ran.Status == "" {
+		return otherwise{}, ran.Err
+	}
+	out := otherwise{Otherwise: section.Otherwise{Status: ran.Status, Differs: []section.Sentence{}}, outcome: ran.Outcome}
+	d := &differing{rules: b.rules, before: first.Outcome, after: ran.Outcome}
+	switch {
+	case ran.Status != section.Designed:
+		if first.Status == ran.Status && slices.Equal(first.Why, ran.Why) {
+			return out, nil
+		}
+		out.other = true
+		out.Differs, out.Who = d.ending(ran)
+		return out, d.err
+	case first.Status == section.Refused:
+		out.other = true
+		depth := value.Measured(differ.Depth(ran.Outcome))
+		out.Differs = append(out.Differs, both(func(in quantity.System) string { return "a section " + depth.Text(in) + " deep" }))
+		return out, nil
+	}
+	if first.Status == section.Stopped {
+		out.other = true
+		out.Differs = append(out.Differs, section.Plain("no longer stopped"))
+	}
+	d.thicknesses()
+	d.present()
+	d.attributes()
+	out.length, out.other = d.length, out.other || d.other
+	out.Differs = append(out.Differs, d.sorted()...)
+	return out, nil
+}
+
+// matters reports whether more differs than lengths of no more than an amount.
+func (o *otherwise) matters(amount quantity.Length) bool { return o.other || o.length > amount }

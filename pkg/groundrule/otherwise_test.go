@@ -1,0 +1,67 @@
+package groundrule_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/site"
+)
+
+// TestOtherwise holds what is said of a job with something in it otherwise.
+func TestOtherwise(t *testing.T) {
+	book, err := groundrule.Standard()
+	require.NoError(t, err)
+	const driveway = "{area: 400 sq ft, use: car_driveway, base: dense, soil: {word: clay}}"
+	const fill = "{area: 400 sq ft, use: foot, base: dense, soil: {word: fill}}"
+	type values = map[string]string
+	for _, c := range []struct {
+		name, why, job string
+		change         values
+		status         section.Status
+		want           string
+	}{
+		{"presumed", "telling what is presumed changes nothing", driveway, values{"soil.consistency": "medium_stiff"}, section.Designed, ""},
+		{"better ground", "less stone comes first, then what it is made of, then how it is laid", driveway, values{"soil.consistency": "stiff"}, section.Designed,
+			"2 in less stone; nonwoven fabric in place of woven; prepared subgrade: other preparation, compaction, equipment; underdrain in a trench: below finish grade 22-3/8 in; details of 5 more courses"},
+		{"courses that go", "one of two grids, the fabric and the drain", driveway, values{"soil.word": "sand"}, section.Designed,
+			"8 in less stone; no underdrain in a trench; no fabric; 1 geogrid in place of 2; prepared subgrade: other preparation, compaction, equipment; geogrid low in the base: other reason, height, overlap; details of 1 more course"},
+		{"one course that goes", "and nothing else", driveway, values{"water.wet_ground": "no"}, section.Designed, "no underdrain in a trench"},
+		{"a course that comes", "by its label", driveway, values{"surface_slope": "8 %"}, section.Designed,
+			"concrete headers added; underdrain in a trench: side along the low side, just above the lowest header; pavers: slope 8 %"},
+		{"a course that is one of its kind", "is thicker", driveway, values{"paver.thickness": "80 mm"}, section.Designed,
+			"pavers 3/4 in thicker; 80 mm (3-1/8 in) concrete pavers in place of 60 mm (2-3/8 in); underdrain in a trench: below finish grade 25-1/8 in"},
+		{"refused", "by which limit, in its first sentence", driveway, values{"soil.consistency": "soft"}, section.Refused, "refused: the ground has CBR 0.625, less than the 1 that vehicles need here (TOO-SOFT-FOR-VEHICLES)"},
+		{"stopped", "by which check", driveway, values{"compactor": "hand_tamper"}, section.Stopped, "stopped: hire a machine that does: under feet and cars a plate compactor, under trucks a reversible plate or a roller (COMPACTOR-REACHES)"},
+		{"refused alike", "nothing differs for whoever builds", fill, values{"area": "500 sq ft"}, section.Refused, ""},
+		{"refused no more", "how deep it is then", fill, values{"soil.fill_removed": "yes"}, section.Designed, "a section 11-3/8 in deep"},
+		{"two values", "at once", driveway, values{"soil.consistency": "stiff", "water.wet_ground": "no"}, section.Designed,
+			"2 in less stone; no underdrain in a trench; nonwoven fabric in place of woven; prepared subgrade: other preparation, compaction, equipment; fabric: overlap 12 in; details of 4 more courses"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			job, err := site.Read("job.yaml", []byte(c.job))
+			require.NoError(t, err)
+			o, err := book.Otherwise(job, c.change)
+			require.NoError(t, err)
+			var said []string
+			for _, s := range o.Differs {
+				said = append(said, s.In(quantity.US))
+			}
+			require.Empty(t, cmp.Diff(c.want, strings.Join(said, "; ")), c.why)
+			require.Equal(t, c.status, o.Status)
+			require.Equal(t, c.status == section.Refused && len(said) > 0, o.Who.US != "", "who should design it")
+		})
+	}
+	job := &site.Site{Area: quantity.SquareFeet(400), Use: site.Foot, Base: site.Dense}
+	for name, wrong := range map[string]values{"path": {"soil.words": "clay"}, "value": {"soil.cbr": "much"}, "contradiction": {"frost.frost_free": "yes", "frost.depth": "40 in"}} {
+		_, err := book.Otherwise(job, wrong)
+		require.ErrorAs(t, err, new(*site.Error), name)
+	}
+	_, err = (*groundrule.Book)(nil).Otherwise(job, nil)
+	require.ErrorAs(t, err, new(*groundrule.UseError))
+}

@@ -1,0 +1,197 @@
+// Package differ tells what differs between two sections of one job: by two
+// rulebooks, or by one with something in the job otherwise.
+package differ
+
+import (
+	"slices"
+	"strings"
+
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/value"
+)
+
+// Change is one thing that changed in a section.
+type Change struct {
+	What What `json:"what"`
+	// Course and Label name the course, for what changed of a course.
+	Course string `json:"course,omitempty"`
+	Label  string `json:"label,omitempty"`
+	// Name is the attribute, check or caution.
+	Name string `json:"name,omitempty"`
+	// Before and After are the values of an attribute, or say whether a course is
+	// laid, a check holds or a caution is given; null where there is no value.
+	Before value.Value `json:"before"`
+	After  value.Value `json:"after"`
+	// Decision decided the attribute, by the rules named; "override" is a
+	// person.
+	Decision   string `json:"decision,omitempty"`
+	RuleBefore string `json:"rule_before,omitempty"`
+	RuleAfter  string `json:"rule_after,omitempty"`
+	// Causes names the edits that brought it about.
+	Causes []string `json:"causes,omitempty"`
+}
+
+// What is what a change is of.
+type What string
+
+// What a change can be of.
+const (
+	Laid      What = "laid"      // whether a course is laid
+	Attribute What = "attribute" // an attribute of a course
+	Reason    What = "reason"    // the rule that decided an attribute, its value the same
+	Check     What = "check"
+	Caution   What = "caution"
+)
+
+// Changes lists what differs between two sections of one job, in the order of
+// the courses given, which are from the bottom up, then of the checks and the
+// cautions.
+func Changes(courses []*engine.Course, before, after *engine.Outcome) []Change {
+	var out []Change
+	for _, course := range courses {
+		was, is := laid(before, course.Name), laid(after, course.Name)
+		if (was == nil) != (is == nil) {
+			out = append(out, Change{What: Laid, Course: course.Name, Label: course.Label, Before: value.Bool(was != nil), After: value.Bool(is != nil)})
+			continue
+		}
+		if was != nil {
+			out = append(out, attributes(before, after, was, is)...)
+		}
+	}
+	out = append(out, checks(before, after)...)
+	return append(out, cautions(before, after)...)
+}
+
+func laid(o *engine.Outcome, name string) *engine.Course {
+	if i := slices.IndexFunc(o.Courses, func(c *engine.Course) bool { return c.Name == name }); i >= 0 {
+		return o.Courses[i]
+	}
+	return nil
+}
+
+// Attributed returns the decision of an attribute of a course, "" if it has none of
+// that name.
+func Attributed(c *engine.Course, name string) string {
+	if i := slices.IndexFunc(c.Attributes, func(a rulebook.Attribute) bool { return a.Name == name }); i >= 0 {
+		return c.Attributes[i].Decision
+	}
+	return ""
+}
+
+// attributes lists what differs between two courses of one name, in the order of
+// the later one, then what it does not have any more.
+func attributes(before, after *engine.Outcome, was, is *engine.Course) []Change {
+	var out []Change
+	seen := map[string]bool{}
+	for _, a := range slices.Concat(is.Attributes, was.Attributes) {
+		if seen[a.Name] {
+			continue
+		}
+		seen[a.Name] = true
+		change := Change{What: Attribute, Course: is.Name, Label: is.Label, Name: a.Name, Decision: a.Decision}
+		if d := Attributed(was, a.Name); d != "" {
+			change.Before, change.RuleBefore = Answer(before, d), ruleOf(before, d)
+		}
+		if d := Attributed(is, a.Name); d != "" {
+			change.After, change.RuleAfter = Answer(after, d), ruleOf(after, d)
+		}
+		if change.Before.Equal(change.After) {
+			change.What = Reason
+		}
+		if change.What == Attribute || change.RuleBefore != change.RuleAfter {
+			out = append(out, change)
+		}
+	}
+	return out
+}
+
+// checks lists those that fail by one rulebook only: one that holds, or is not
+// asked at all, asks nothing of anyone.
+func checks(before, after *engine.Outcome) []Change {
+	results := func(all []*engine.Checked) map[string]value.Value {
+		out := map[string]value.Value{}
+		for _, c := range all {
+			out[c.Check.ID] = value.Bool(c.Holds)
+		}
+		return out
+	}
+	fails := func(v value.Value) bool { holds, asked := v.Bool(); return asked && !holds }
+	was, is := results(before.Checks), results(after.Checks)
+	var out []Change
+	seen := map[string]bool{}
+	for _, c := range slices.Concat(after.Checks, before.Checks) {
+		if id := c.Check.ID; !seen[id] && fails(was[id]) != fails(is[id]) {
+			out = append(out, Change{What: Check, Name: id, Before: was[id], After: is[id]})
+		}
+		seen[c.Check.ID] = true
+	}
+	return out
+}
+
+// cautions lists those that are given by one rulebook only: first those that are
+// new.
+func cautions(before, after *engine.Outcome) []Change {
+	var out []Change
+	add := func(these, others []*engine.Caution, given bool) {
+		for _, c := range these {
+			if !slices.ContainsFunc(others, func(o *engine.Caution) bool { return o.ID == c.ID }) {
+				out = append(out, Change{What: Caution, Name: c.ID, Before: value.Bool(!given), After: value.Bool(given)})
+			}
+		}
+	}
+	add(after.Cautions, before.Cautions, true)
+	add(before.Cautions, after.Cautions, false)
+	return out
+}
+
+// Thickness returns how thick a course is; false for one without thickness.
+func Thickness(o *engine.Outcome, c *engine.Course) (quantity.Length, bool) {
+	if d := Attributed(c, inside.Thickness); d != "" {
+		return Answer(o, d).Length()
+	}
+	return 0, false
+}
+
+// Depth returns how deep the dig is, from finish grade.
+func Depth(o *engine.Outcome) quantity.Length {
+	var depth quantity.Length
+	for i := len(o.Courses) - 1; i >= 0; i-- {
+		thickness, _ := Thickness(o, o.Courses[i])
+		depth += thickness
+	}
+	return depth
+}
+
+// Answer returns what a decision came to; the zero value if it was not asked.
+func Answer(o *engine.Outcome, decision string) value.Value {
+	if decided, err := o.DecidedBy(decision); err == nil && decided.Asked {
+		return decided.Answer
+	}
+	return value.Value{}
+}
+
+// ruleOf names the rule that decided, or all of them.
+func ruleOf(o *engine.Outcome, decision string) string {
+	decided, err := o.DecidedBy(decision)
+	switch {
+	case err != nil || !decided.Asked:
+		return ""
+	case decided.Override != nil:
+		return "override"
+	}
+	return strings.Join(Chosen(decided), ", ")
+}
+
+// Chosen returns the ids of the rules whose answers were taken.
+func Chosen(d *engine.Decided) []string {
+	var out []string
+	for i, s := range d.States {
+		if s == rulebook.Chosen {
+			out = append(out, d.Decision.Rules[i].ID)
+		}
+	}
+	return out
+}
