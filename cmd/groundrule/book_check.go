@@ -98,6 +98,9 @@ func holds(b rulebook.Contents) string {
 		{len(b.Cautions), "caution", "cautions", true},
 		{len(b.Refusals), "refusal", "refusals", true},
 		{len(b.Promises), "promise", "promises", false},
+		{count(b.Work, "step"), "step", "steps", false},
+		{count(b.Work, "tolerance"), "tolerance", "tolerances", false},
+		{count(b.Work, "stop"), "stop", "stops", false},
 		{len(b.Amendments), "amendment in force", "amendments in force", false},
 		{len(b.Variances), "variance in use", "variances in use", false},
 		{len(b.Lifted), "entry taken away or changed", "entries taken away or changed", false},
@@ -110,4 +113,14 @@ func holds(b rulebook.Contents) string {
 		}
 	}
 	return strings.Join(parts, ", ")
+}
+
+// count returns how many are of a sort.
+func count(work []rulebook.Work, sort string) (n int) {
+	for _, w := range work {
+		if w.Sort == sort {
+			n++
+		}
+	}
+	return n
 }

@@ -56,6 +56,7 @@ type call struct {
 	args  []string
 	json  bool
 	forms []section.Form
+	sheet string // "" for that of the whole section
 	list  bool
 	// system is that of the flag, quantity.EitherSystem without one.
 	system quantity.System

@@ -27,15 +27,19 @@ A job outside what the rulebook covers gets no section, but the limit that it
 crossed and who should design it. A section that fails a check is shown as one
 not to build.
 
+With --sheet crew it writes what the crew builds from instead: the steps from the
+bottom up with their hold points, the tolerances, and what the crew stops for.
+
 With --json the section is on one line, without the rules that were passed over;
---json=full has them too, and --json=indented is for reading (or both, as in
---json=full,indented). groundrule book schema section describes the fields.
+--json=full has them too, --json=crew the crew's part, and --json=indented is for
+reading (or several, as in --json=full,indented). groundrule book schema section
+describes the fields.
 
 With --json, faults of the job or the rules are written to standard output as
 well, a line of JSON for each: place, width, code, message, found, wanted and
 nearest; the exit code is then 2.
 `,
-	flags: append([]string{flagUnits, flagJSON}, ofBook...),
+	flags: append([]string{flagUnits, flagSheet, flagJSON}, ofBook...),
 	run:   runDesign,
 }
 
@@ -74,7 +78,7 @@ func (c *call) section(path string) (*groundrule.Book, *section.Section, error) 
 	case err != nil:
 		return nil, nil, &located{err: err, job: job, files: &c.files}
 	}
-	s, err := design.Section()
+	s, err := design.Section(c.forms...)
 	if err != nil {
 		return nil, nil, &located{err: err, job: job, files: &c.files}
 	}
@@ -104,7 +108,11 @@ func (c *call) write(s *section.Section) int {
 			_, err = c.out.Write(data)
 		}
 	} else {
-		err = sheet.Text(c.out, s, c.system)
+		write := sheet.Text
+		if c.sheet == crewSheet {
+			write = sheet.Crew
+		}
+		err = write(c.out, s, c.system)
 	}
 	return c.done(s, err)
 }

@@ -33,6 +33,7 @@ const (
 	flagOut         = "o"
 	flagOver        = "over"
 	flagProve       = "prove"
+	flagSheet       = "sheet"
 )
 
 // ofBook are the flags that name a rulebook.
@@ -85,6 +86,8 @@ var flags = map[string]struct {
 		func(c *call, value string) error { c.into = value; return nil }},
 	flagProve: {"", "settle the promises first, and print how; takes up to a minute",
 		func(c *call, _ string) error { c.prove = true; return nil }},
+	flagSheet: {"crew", "write what the crew builds from, not the whole section",
+		func(c *call, value string) error { return c.setSheet(value) }},
 	flagOver: {"", "write over a file that is there already",
 		func(c *call, _ string) error { c.over = true; return nil }},
 	flagShown: {"N", "how many changed jobs are shown (default 20; 0 for none)",
@@ -143,11 +146,22 @@ func (c *call) setJSON(value string) error {
 		return errors.New("no value here")
 	}
 	for _, form := range strings.Split(value, ",") {
-		if form != string(section.Full) && form != string(section.Indented) {
-			return errors.New("full, indented or both with a comma between")
+		if !slices.Contains([]section.Form{section.Full, section.Crew, section.Indented}, section.Form(form)) {
+			return errors.New("full, crew, indented or several with commas between")
 		}
 		c.forms = append(c.forms, section.Form(form))
 	}
+	return nil
+}
+
+// crewSheet is the sheet of the crew.
+const crewSheet = "crew"
+
+func (c *call) setSheet(value string) error {
+	if value != crewSheet {
+		return errors.New(crewSheet)
+	}
+	c.sheet, c.forms = value, append(c.forms, section.Crew)
 	return nil
 }
 

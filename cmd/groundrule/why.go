@@ -36,6 +36,9 @@ func runWhy(c *call) int {
 	case len(c.args) == 1 && c.json:
 		return c.usageError("--json needs the name of a layer or a decision; groundrule design --json has all of them")
 	}
+	if len(c.args) == 2 {
+		c.forms = append(c.forms, section.Crew) // a step has a reason too
+	}
 	book, s, err := c.section(c.args[0])
 	if err != nil {
 		return c.fail(err)
@@ -69,6 +72,11 @@ func elsewhere(rules rulebook.Contents, name, job string) string {
 	for _, each := range rules.Settings {
 		if each.Name == name {
 			return fmt.Sprintf("\n%s is a setting; its value: groundrule calc '%s'", name, name)
+		}
+	}
+	for _, each := range rules.Work {
+		if each.ID == name {
+			return fmt.Sprintf("\n%s is a %s, which this job does not have", name, each.Sort)
 		}
 	}
 	return fmt.Sprintf("\nall that can be asked: groundrule why %s", job)

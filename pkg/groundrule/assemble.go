@@ -44,7 +44,7 @@ func begin(b *Book, job *site.Site, o *engine.Outcome) (*teller, error) {
 // list returns a list that is there, if empty.
 func list[T any](items []T) []T { return append([]T{}, items...) }
 
-func assemble(b *Book, job *site.Site, o *engine.Outcome) (*section.Section, error) {
+func assemble(b *Book, job *site.Site, o *engine.Outcome, forms []section.Form) (*section.Section, error) {
 	t, err := begin(b, job, o)
 	if err != nil {
 		return nil, err
@@ -55,6 +55,9 @@ func assemble(b *Book, job *site.Site, o *engine.Outcome) (*section.Section, err
 	t.courses()
 	t.checks()
 	t.cautions()
+	if slices.Contains(forms, section.Crew) {
+		t.work()
+	}
 	t.crossed()
 	t.lifted()
 	t.overrides(b, job)

@@ -154,15 +154,16 @@ func notCalculated(b *Book, job *site.Site, err error) *Refused {
 const engineerWithData = "A licensed civil or geotechnical engineer, with better data on this site."
 
 // Section returns the whole section with its reasons, as data of the caller's
-// own: it is told anew at each call. The error is a [*rulebook.RunError] if a
+// own: it is told anew at each call. Of the forms [section.Crew] asks for what the crew
+// works by; the others change nothing here. The error is a [*rulebook.RunError] if a
 // sentence quotes a value that cannot be had.
-func (d *Design) Section() (*section.Section, error) {
+func (d *Design) Section(forms ...section.Form) (*section.Section, error) {
 	if d == nil || d.outcome == nil {
 		return nil, errNoDesign
 	}
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	return assemble(d.book, d.job, d.outcome)
+	return assemble(d.book, d.job, d.outcome, forms)
 }
 
 var errNoDesign = &UseError{errors.New("there is no design: make one with Book.Design")}

@@ -69,7 +69,7 @@ func TestRoundTrip(t *testing.T) {
 
 // roundTrip returns what is wrong with a section that was read back.
 func roundTrip(book *groundrule.Book, s *section.Section) error {
-	for _, forms := range [][]section.Form{nil, {section.Full}} {
+	for _, forms := range [][]section.Form{nil, {section.Full}, {section.Crew}} {
 		written, err := s.JSON(forms...)
 		if err != nil {
 			return err

@@ -1,7 +1,7 @@
 // Package rulebook is what a compiled rulebook holds, as plain data to inspect:
 // chapters, sources, settings, words, decisions with their rules, courses,
-// checks, cautions, refusals and promises, and the amendments laid over them. Conditions,
-// answers and sentences are texts, each with its place.
+// checks, cautions, refusals, promises and what a crew works by, and the amendments laid
+// over them. Conditions, answers and sentences are texts, each with its place.
 //
 // It is also what rulebook files are opened by ([Layer], [Date]), and how faults
 // in them are told ([Error], [RunError]). Changing what it holds changes no
@@ -61,6 +61,7 @@ type Contents struct {
 	Cautions     []Caution
 	Refusals     []Refusal
 	Promises     []Promise
+	Work         []Work // steps in the order in which they are done, tolerances and stops
 }
 
 // Each hands out the named entries of rule files by their sorts, with the chapter
@@ -106,6 +107,9 @@ func (c Contents) Each(entry func(sort, name, chapter string, by *Amended)) {
 	}
 	for _, x := range c.Promises {
 		entry("promise", x.ID, x.Chapter, x.Amended)
+	}
+	for _, x := range c.Work {
+		entry(x.Sort, x.ID, x.Chapter, x.Amended)
 	}
 }
 
@@ -334,6 +338,26 @@ type Promise struct {
 	Never   Text
 	As      Text
 	Then    Text
+	Because Text
+	Source  value.Source
+	Place   diagnostic.Place
+	Chapter string
+	Amended *Amended
+}
+
+// Work is what a crew works by: a step, a tolerance that it keeps, or something that
+// it may find and then stops for.
+type Work struct {
+	Sort string // step, tolerance or stop
+	ID   string
+	// Course that it is about, by its name, or a kind of course; it applies only where
+	// one is laid. "" if it is about none.
+	Course string
+	// When is the condition under which it applies; zero if there is none.
+	When Text
+	// Says has its sentences by their keys: says and hold of a step, says and measure
+	// of a tolerance, finds, does and calls of a stop.
+	Says    map[string]Text
 	Because Text
 	Source  value.Source
 	Place   diagnostic.Place

@@ -24,6 +24,9 @@ type Form string
 const (
 	// Full has the reasons: every rule of each decision that was asked.
 	Full Form = "full"
+	// Crew has the steps, the tolerances and the stops, of a section that was made with
+	// them.
+	Crew Form = "crew"
 	// Indented has each field on a line of its own.
 	Indented Form = "indented"
 )
@@ -34,12 +37,18 @@ var ErrForm = errors.New("not a form of section that this library knows")
 
 // JSON returns the section as JSON, ending in a line break. Each attribute has
 // the rule, the sentence, the source and the place of its reason; the whole
-// reasons are there in the [Full] form alone.
+// reasons are there in the [Full] form alone, and what the crew works by in the form
+// [Crew].
 func (s *Section) JSON(forms ...Form) ([]byte, error) {
 	for _, f := range forms {
-		if f != Full && f != Indented {
-			return nil, fmt.Errorf("%w: %q; wanted %s or %s", ErrForm, f, Full, Indented)
+		if f != Full && f != Crew && f != Indented {
+			return nil, fmt.Errorf("%w: %q; wanted %s, %s or %s", ErrForm, f, Full, Crew, Indented)
 		}
+	}
+	if !slices.Contains(forms, Crew) {
+		without := *s
+		without.Steps, without.Tolerances, without.Stops = nil, nil, nil
+		s = &without
 	}
 	if !slices.Contains(forms, Full) {
 		s = s.brief()
@@ -86,6 +95,9 @@ func (s *Section) brief() *Section {
 	}
 	for _, r := range s.Refusals {
 		named[r.Source] = true
+	}
+	for _, w := range slices.Concat(s.Steps, s.Tolerances, s.Stops) {
+		named[w.Source] = true
 	}
 	out.Checks = slices.Clone(s.Checks)
 	for i := range out.Checks {

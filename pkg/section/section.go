@@ -83,6 +83,14 @@ type Section struct {
 	Checks []Check `json:"checks"`
 	// Cautions in the order of the rulebook.
 	Cautions []Caution `json:"cautions"`
+	// Steps of the crew, in the order in which they are done. They, the tolerances and
+	// the stops are in the form crew alone.
+	Steps []Work `json:"steps,omitzero"`
+	// Tolerances that the crew keeps, in the order of the rulebook.
+	Tolerances []Work `json:"tolerances,omitzero"`
+	// Stops are what the crew may find and then stops for, in the order of the
+	// rulebook.
+	Stops []Work `json:"stops,omitzero"`
 	// Confirm lists what was presumed and not measured, in the order in which
 	// it was needed.
 	Confirm []Presumed `json:"confirm"`

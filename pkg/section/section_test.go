@@ -25,12 +25,12 @@ func sample() *section.Section {
 		Courses: []section.Course{{Name: "base", Label: "Base", Source: "course", Because: section.Plain("it is < 6"),
 			Attributes: []section.Attribute{{Name: "thickness", Value: value.Measured(quantity.Inches(6)), Source: "attribute"}}}},
 		Checks:   []section.Check{{ID: "C1", Holds: true, Source: "check", Margin: &margin, Clauses: []section.Clause{}}, {ID: "C2", Source: "check"}},
-		Cautions: []section.Caution{{ID: "W", Source: "caution"}},
+		Cautions: []section.Caution{{ID: "W", Source: "caution"}}, Steps: []section.Work{{ID: "DIG", Source: "step"}},
 		Refusals: []section.Refusal{{ID: "R", Source: "refusal"}},
 		Crossed:  []section.Crossed{{Limit: "L", Source: "limit", By: []string{}}},
 		Absent:   []section.Absent{{Sort: "course", Name: "roof", Clauses: []section.Clause{}, Because: []section.Sentence{}}, {Sort: "decision", Name: "color", Clauses: []section.Clause{}, Because: []section.Sentence{}}},
 		Accounts: []section.Account{{Sort: "setting", Name: "least", Source: "rule"}},
-		Sources:  []section.Source{source("rule"), source("course"), source("attribute"), source("check"), source("caution"), source("refusal"), source("limit")},
+		Sources:  []section.Source{source("rule"), source("course"), source("attribute"), source("check"), source("caution"), source("step"), source("refusal"), source("limit")},
 		Reasons:  []section.Reason{{Decision: "base_thickness", Answer: value.Measured(quantity.Inches(6)), Taken: []section.Rule{{ID: "A", Source: "rule"}}}},
 	}
 }
@@ -82,11 +82,13 @@ func TestForms(t *testing.T) {
 		forms     []section.Form
 		lines     int
 		reasons   bool
+		crew      bool
 	}{
-		{"usual", "one line without reasons", nil, 1, false},
-		{"full", "the reasons too", []section.Form{section.Full}, 1, true},
-		{"indented", "to be read", []section.Form{section.Indented}, 0, false},
-		{"both", "in any order", []section.Form{section.Indented, section.Full}, 0, true},
+		{"usual", "one line without reasons", nil, 1, false, false},
+		{"full", "the reasons too", []section.Form{section.Full}, 1, true, false},
+		{"crew", "what the crew works by, without reasons", []section.Form{section.Crew}, 1, false, true},
+		{"indented", "to be read", []section.Form{section.Indented}, 0, false, false},
+		{"both", "in any order", []section.Form{section.Indented, section.Full}, 0, true, false},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
@@ -97,6 +99,8 @@ func TestForms(t *testing.T) {
 			require.True(t, strings.HasSuffix(string(text), "}\n"), "it ends with the line")
 			require.Equal(t, c.reasons, strings.Contains(string(text), `"reasons"`), c.why)
 			require.Equal(t, c.reasons, strings.Contains(string(text), "the text of rule"), "a source that reasons alone name goes with them")
+			require.Equal(t, c.crew, strings.Contains(string(text), `"steps"`), c.why)
+			require.Equal(t, c.crew, strings.Contains(string(text), "the text of step"), "and a source that it alone names")
 			for _, kept := range []string{"course", "attribute", "check", "caution", "refusal", "limit"} {
 				require.Contains(t, string(text), "the text of "+kept, "what stays keeps its source")
 			}
@@ -119,7 +123,7 @@ func TestForms(t *testing.T) {
 	require.Len(t, s.Absent, 2)
 	_, err := s.JSON("short")
 	require.ErrorIs(t, err, section.ErrForm)
-	require.ErrorContains(t, err, `"short"; wanted full or indented`)
+	require.ErrorContains(t, err, `"short"; wanted full, crew or indented`)
 }
 
 // What is no section is told so, with what was wanted.

@@ -32,6 +32,7 @@ func (t *text) designed() {
 	if len(t.s.Cautions) > 0 {
 		t.put(0, "", "Read the CAUTIONS before starting.")
 	}
+	t.put(0, "", "Steps, tolerances and what to stop for are on the crew's sheet (--sheet crew).")
 	t.dig("Dig ")
 	t.standing()
 	t.face()

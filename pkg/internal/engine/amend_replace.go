@@ -24,6 +24,7 @@ var weighty = map[sort][]string{
 	limitSort:    {"at_least", "at_most", "one_of", "none_of", "when"}, checkSort: {"when", "holds", "value", "at_least", "at_most", "failing"},
 	courseSort: {"is", "when", "attributes"}, cautionSort: {"says", "when"}, refusalSort: {"says", "when"},
 	promiseSort: {"when", "always", "never", "as", "then"},
+	stepSort:    {"says", "hold", "course", "when"}, toleranceSort: {"says", "measure", "course", "when"}, stopSort: {"finds", "does", "calls", "found", "course", "when"},
 }
 
 // properties is the key of those of a word; an amendment may change one of them.
@@ -58,7 +59,7 @@ func (a *amender) replace(e *amendment, c *change, old *entry) {
 	a.entries[i] = &next
 	a.touched[&next] = a.touched[old]
 	switch old.sort {
-	case limitSort, checkSort, cautionSort, refusalSort, promiseSort:
+	case limitSort, checkSort, cautionSort, refusalSort, promiseSort, stepSort, toleranceSort, stopSort:
 		lifted := *old
 		lifted.lifted, lifted.instead = a.trail(e, c, nil), &next
 		a.entries = slices.Insert(a.entries, i, &lifted)

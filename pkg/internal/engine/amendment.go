@@ -252,6 +252,8 @@ func (r *reader) addition(c *change, e *document.Entry) bool {
 		where(string(c.sort), "to: the name of a decision, or before: or after: a "+string(c.sort))
 	case courseSort:
 		where("course", "after: the course that it lies on, or before: the course that lies on it")
+	case stepSort:
+		where("step", "after: the step that it follows, or before: the step that follows it")
 	case wordSort:
 		c.to = e.Need("to")
 		c.keys = append(c.keys, "to")

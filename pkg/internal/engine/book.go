@@ -39,6 +39,7 @@ type Book struct {
 	cautions  []*Caution
 	refusals  []*Refusal
 	promises  []*Promise
+	work      []*Work
 	byName    map[string]any // *Setting, *Term, *Decision or rulebook.Input
 	clauses   []*language.Clause
 

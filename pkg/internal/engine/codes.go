@@ -18,6 +18,7 @@ const (
 	codeSentence   diagnostic.Code = "empty-sentence"   // a sentence without words
 	codeBrace      diagnostic.Code = "open-brace"       // a brace in a sentence that is not closed
 	codeProperty   diagnostic.Code = "missing-property" // a material without a property that its kind has
+	codeInput      diagnostic.Code = "unknown-input"    // not the path of a value of a job
 	codeCheck      diagnostic.Code = "unclear-check"    // a check that asks nothing, or two things
 	codePromise    diagnostic.Code = "unclear-promise"  // a promise that says nothing, or two things
 	codeKind       diagnostic.Code = "unknown-kind"     // not a kind of value, or of material

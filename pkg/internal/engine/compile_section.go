@@ -80,6 +80,8 @@ func (c *compiler) spoken() {
 	c.book.cautions = standing(c, c.in.cautions, c.caution, func(l *lifted, x *Caution) { l.caution = x })
 	c.book.refusals = standing(c, c.in.refusals, c.refusal, func(l *lifted, x *Refusal) { l.refusal = x })
 	c.book.promises = standing(c, c.in.promises, c.promise, func(l *lifted, x *Promise) { l.promise = x })
+	c.withCourses()
+	c.book.work = standing(c, c.in.work, c.work, func(l *lifted, x *Work) { l.work = x })
 }
 
 func (c *compiler) check(e *checkEntry) *Check {

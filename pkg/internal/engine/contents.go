@@ -62,5 +62,8 @@ func (b *Book) Contents() rulebook.Contents {
 	for _, p := range b.promises {
 		out.Promises = append(out.Promises, p.Promise)
 	}
+	for _, w := range b.work {
+		out.Work = append(out.Work, w.Work)
+	}
 	return deep.Copy(out)
 }

@@ -69,6 +69,15 @@ cautions:
 refusals:
   - {refusal: REFUSAL-HAVE, when: decision_have > inches(90), says: Too deep., who: An engineer., source: practice}
   - {refusal: REFUSAL-OTHER, when: decision_have > inches(91), says: Too deep., who: An engineer., source: practice}
+steps:
+  - {step: STEP-HAVE, course: course_other, says: Dig., because: told, source: practice}
+  - {step: STEP-OTHER, course: stone, says: Lay., hold: Look., because: told, source: practice}
+tolerances:
+  - {tolerance: TOLERANCE-HAVE, says: Level., measure: With a rod., because: told, source: practice}
+  - {tolerance: TOLERANCE-OTHER, says: Level., measure: With a rod., because: told, source: practice}
+stops:
+  - {stop: STOP-HAVE, finds: Water., does: Stop., calls: An engineer., because: told, source: practice}
+  - {stop: STOP-OTHER, finds: Roots., does: Stop., calls: An arborist., because: told, source: practice}
 promises:
   - {promise: PROMISE-HAVE, always: decision_have > inches(0), because: told, source: practice}
   - {promise: PROMISE-OTHER, never: decision_have > inches(95), because: told, source: practice}
@@ -105,13 +114,16 @@ var doors = map[sort]door{
 	termSort:       {have: "term_have", added: "is: length, about: new, value: inches(3), because: told, source: company", set: "value: inches(3)"},
 	decisionSort: {have: "decision_have", added: "asks: New, answers: length, take: first, rules: [{rule: NEW-RULE, answer: inches(2), because: told, source: company}]",
 		noBecause: "its rules have theirs", noSource: "its rules have theirs", noValue: "its rules answer", read: true},
-	ruleSort:    {have: "RULE-HAVE", added: "to: decision_have, answer: inches(5), because: told, source: company", set: "answer: inches(5)", beside: "RULE-OTHER", lifted: true},
-	limitSort:   {have: "LIMIT-HAVE", added: "to: decision_have, at_least: inches(2), because: told, source: company", set: "at_least: inches(2)", lifted: true},
-	courseSort:  {have: "course_have", added: "after: course_have, label: New, is: stone, because: told, source: company, attributes: {thickness: decision_have}", set: "attributes: {thickness: decision_have}", beside: "course_other", lifted: true},
-	checkSort:   {have: "CHECK-HAVE", added: "asks: New, holds: decision_have > inches(1), failing: caution, says: Look., because: told, source: company", set: "holds: decision_have > inches(1)", beside: "CHECK-OTHER", lifted: true},
-	cautionSort: {have: "CAUTION-HAVE", added: "says: New., source: company", set: "says: New.", beside: "CAUTION-OTHER", noBecause: "what it says is its reason", lifted: true},
-	refusalSort: {have: "REFUSAL-HAVE", added: "when: decision_have > inches(80), says: New., who: An engineer., source: company", set: "says: New.", beside: "REFUSAL-OTHER", noBecause: "what it says is its reason", lifted: true},
-	promiseSort: {have: "PROMISE-HAVE", added: "always: decision_have > inches(0.5), because: told, source: company", set: "always: decision_have > inches(-1)", beside: "PROMISE-OTHER", lifted: true},
+	ruleSort:      {have: "RULE-HAVE", added: "to: decision_have, answer: inches(5), because: told, source: company", set: "answer: inches(5)", beside: "RULE-OTHER", lifted: true},
+	limitSort:     {have: "LIMIT-HAVE", added: "to: decision_have, at_least: inches(2), because: told, source: company", set: "at_least: inches(2)", lifted: true},
+	courseSort:    {have: "course_have", added: "after: course_have, label: New, is: stone, because: told, source: company, attributes: {thickness: decision_have}", set: "attributes: {thickness: decision_have}", beside: "course_other", lifted: true},
+	checkSort:     {have: "CHECK-HAVE", added: "asks: New, holds: decision_have > inches(1), failing: caution, says: Look., because: told, source: company", set: "holds: decision_have > inches(1)", beside: "CHECK-OTHER", lifted: true},
+	cautionSort:   {have: "CAUTION-HAVE", added: "says: New., source: company", set: "says: New.", beside: "CAUTION-OTHER", noBecause: "what it says is its reason", lifted: true},
+	refusalSort:   {have: "REFUSAL-HAVE", added: "when: decision_have > inches(80), says: New., who: An engineer., source: company", set: "says: New.", beside: "REFUSAL-OTHER", noBecause: "what it says is its reason", lifted: true},
+	promiseSort:   {have: "PROMISE-HAVE", added: "always: decision_have > inches(0.5), because: told, source: company", set: "always: decision_have > inches(-1)", beside: "PROMISE-OTHER", lifted: true},
+	stepSort:      {have: "STEP-HAVE", added: "after: STEP-HAVE, says: New., because: told, source: company", set: "says: New.", beside: "STEP-OTHER", lifted: true},
+	toleranceSort: {have: "TOLERANCE-HAVE", added: "says: New., measure: By eye., because: told, source: company", set: "measure: By eye.", beside: "TOLERANCE-OTHER", lifted: true},
+	stopSort:      {have: "STOP-HAVE", added: "finds: New., does: Stop., calls: Nobody., because: told, source: company", set: "does: Nothing.", beside: "STOP-OTHER", lifted: true},
 }
 
 func openHouse(amendments ...string) (*Book, error) {
@@ -158,7 +170,7 @@ func TestNoDoorIsOpen(t *testing.T) {
 		d, ok := doors[s]
 		require.True(t, ok, "a sort without a row: %s", s)
 		name := strings.ToUpper(string(s))
-		if !slices.Contains([]sort{ruleSort, limitSort, checkSort, cautionSort, refusalSort, promiseSort}, s) {
+		if !slices.Contains([]sort{ruleSort, limitSort, checkSort, cautionSort, refusalSort, promiseSort, stepSort, toleranceSort, stopSort}, s) {
 			name = "new_" + string(s)
 		} else {
 			name = "NEW-" + name

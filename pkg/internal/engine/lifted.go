@@ -20,6 +20,7 @@ type lifted struct {
 	refusal *Refusal
 	course  *Course
 	promise *Promise
+	work    *Work
 	before  int // how many of the rules that are left stood before the rule
 }
 
@@ -108,6 +109,10 @@ func (o *Outcome) Lifted() []Lifted {
 		case l.promise != nil:
 			told.Says = l.promise.because
 			speaks, err = o.Breaks(l.promise)
+		case l.work != nil:
+			told.Says = l.work.first()
+			speaks, err = o.run.applies(l.work, o.Courses)
+			speaks = speaks && !slices.ContainsFunc(o.Work, func(w *Work) bool { return l.entry.instead != nil && w.ID == l.entry.instead.id() })
 		case l.course != nil:
 			told.Says = l.course.because
 			speaks, err = o.run.holds(l.course.when, place{name: "course " + l.course.Name})

@@ -18,6 +18,7 @@ type Outcome struct {
 	Courses  []*Course // those that are laid, from the bottom up
 	Checks   []*Checked
 	Cautions []*Caution
+	Work     []*Work    // steps, tolerances and stops that apply
 	Crossed  []*Crossed // answers beyond a limit of their decision
 	// Unasked are the overrides of decisions that this job does not ask.
 	Unasked []Override
@@ -69,7 +70,7 @@ func (r *run) outcome(overrides []Override) (*Outcome, error) {
 			}
 		}
 	}
-	steps := []func(*Outcome) error{r.allDecisions, r.allLimits, r.allCourses, r.allChecks, r.allCautions}
+	steps := []func(*Outcome) error{r.allDecisions, r.allLimits, r.allCourses, r.allChecks, r.allCautions, r.allWork}
 	for _, step := range steps {
 		if err := step(out); err != nil {
 			return nil, err

@@ -227,6 +227,8 @@ func (r *reader) written(a *amender) *written {
 			w.refusals = append(w.refusals, r.refusal(e))
 		case promiseSort:
 			w.promises = append(w.promises, r.promise(e))
+		case stepSort, toleranceSort, stopSort:
+			w.work = append(w.work, r.work(e))
 		}
 	}
 	return w
@@ -236,7 +238,7 @@ func (r *reader) written(a *amender) *written {
 // away, so that a section can tell that it would have spoken.
 func (e *entry) speaks() bool {
 	switch e.sort {
-	case ruleSort, limitSort, courseSort, checkSort, cautionSort, refusalSort, promiseSort:
+	case ruleSort, limitSort, courseSort, checkSort, cautionSort, refusalSort, promiseSort, stepSort, toleranceSort, stopSort:
 		return true
 	}
 	return false

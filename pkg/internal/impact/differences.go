@@ -24,7 +24,7 @@ func differences(old, now []*entry) []Edit {
 	}
 	was, is := byID(old), byID(now)
 	var out []Edit
-	for _, sort := range slices.Concat([]Entry{SourceEntry}, ofWords, []Entry{SettingEntry, TermEntry, DecisionEntry, RuleEntry, LimitEntry, CourseEntry, CheckEntry, CautionEntry, RefusalEntry}) {
+	for _, sort := range slices.Concat([]Entry{SourceEntry}, ofWords, []Entry{SettingEntry, TermEntry, DecisionEntry, RuleEntry, LimitEntry, CourseEntry, CheckEntry, CautionEntry, RefusalEntry, StepEntry, ToleranceEntry, StopEntry}) {
 		for _, e := range now {
 			if e.sort != sort {
 				continue
@@ -41,8 +41,13 @@ func differences(old, now []*entry) []Edit {
 			}
 		}
 	}
-	if order, changed := orderOf("order of courses", names(old, CourseEntry), names(now, CourseEntry)); changed {
-		out = append(out, Edit{ID: "order of courses", Entry: OrderEntry, Name: "courses", Done: Changed, Fields: []Field{order}})
+	for _, each := range []struct {
+		name string
+		sort Entry
+	}{{"courses", CourseEntry}, {"steps", StepEntry}} {
+		if order, changed := orderOf("order of "+each.name, names(old, each.sort), names(now, each.sort)); changed {
+			out = append(out, Edit{ID: "order of " + each.name, Entry: OrderEntry, Name: each.name, Done: Changed, Fields: []Field{order}})
+		}
 	}
 	return out
 }

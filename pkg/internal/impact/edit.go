@@ -25,7 +25,10 @@ const (
 	CautionEntry   Entry = "caution"
 	RefusalEntry   Entry = "refusal"
 	PromiseEntry   Entry = "promise"
-	OrderEntry     Entry = "order" // of the courses
+	StepEntry      Entry = "step"
+	ToleranceEntry Entry = "tolerance"
+	StopEntry      Entry = "stop"
+	OrderEntry     Entry = "order" // of the courses, or of the steps
 )
 
 // ofWords are the sorts of what is a word with properties.

@@ -115,6 +115,12 @@ func entriesOf(b *engine.Book) []*entry {
 	for _, r := range b.Refusals() {
 		l.add(RefusalEntry, r.ID, r.Place, decides("when", r.When().Text()), says("says", r.Says().String()), says("who", r.Who().String()), l.source(r.Source))
 	}
+	for _, w := range b.Work() {
+		e := l.add(Entry(w.Sort), w.ID, w.Place, decides("course", w.Course), decides("when", w.When().Text()), l.because(w.Why()), l.source(w.Source))
+		for _, key := range w.Sayings() {
+			e.parts = append(e.parts, says(key, w.Says(key).String()))
+		}
+	}
 	for _, p := range b.Promises() {
 		l.add(PromiseEntry, p.ID, p.Place, says("when", p.Promise.When.Text), says("always", p.Promise.Always.Text), says("never", p.Promise.Never.Text),
 			says("as", p.Promise.As.Text), says("then", p.Promise.Then.Text), l.because(p.Why()), l.source(p.Source))

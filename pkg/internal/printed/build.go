@@ -128,6 +128,9 @@ func (w *writer) chapter(c rulebook.Chapter) {
 	add(w.cautions(c.Name))
 	add(w.refusals(c.Name))
 	add(w.promises(c.Name))
+	for _, each := range work {
+		add(w.work(each.sort, each.title, c.Name))
+	}
 	if len(out.Sections) > 0 {
 		w.out.Chapters = append(w.out.Chapters, out)
 	}

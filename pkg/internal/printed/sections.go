@@ -176,6 +176,30 @@ func (w *writer) promises(chapter string) *Section {
 	return out
 }
 
+// work lists what a crew works by, and headings how each of its sentences is headed.
+var (
+	work     = []struct{ sort, title string }{{"step", "Steps, in order"}, {"tolerance", "Tolerances"}, {"stop", "What the crew stops for"}}
+	headings = map[string]string{"hold": "Hold until", "measure": "Measured", "does": "At once", "calls": "Calls"}
+)
+
+func (w *writer) work(sort, title, chapter string) *Section {
+	out := &Section{ID: sort, Title: title}
+	for _, each := range w.book.Work() {
+		if each.Sort != sort || !w.in(chapter, sort, each.ID, each.Chapter) {
+			continue
+		}
+		lines := []Line{w.spoken(each.When(), each.Says(each.Sayings()[0]))}
+		if each.Course != "" {
+			lines = append(lines, Line{Label: "Only with", Text: sentence(w.words(each.Course))})
+		}
+		for _, key := range each.Sayings()[1:] {
+			lines = append(lines, w.reason(headings[key], each.Says(key)))
+		}
+		out.Clauses = append(out.Clauses, w.clause(each.ID, each.Amended, append(lines, w.reason("Because", each.Why()), source(each.Source))...))
+	}
+	return out
+}
+
 func way(rises bool) string {
 	if rises {
 		return "rises"

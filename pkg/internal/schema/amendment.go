@@ -21,7 +21,8 @@ func changed() []struct {
 	return []sort{
 		{"rule", ruleEntry(need), to("decision", "the decision that it answers", may)},
 		{"limit", limitEntry(), to("decision", "the decision whose answers it holds", may)},
-		{"check", checkEntry(), nil}, {"caution", cautionEntry(), why}, {"refusal", refusalEntry(), why}, {"promise", promiseEntry(), nil}, {"course", courseEntry(), nil},
+		{"check", checkEntry(), nil}, {"caution", cautionEntry(), why}, {"refusal", refusalEntry(), why}, {"promise", promiseEntry(), nil},
+		{"step", stepEntry(), nil}, {"tolerance", toleranceEntry(), nil}, {"stop", stopEntry(), nil}, {"course", courseEntry(), nil},
 		{"decision", decisionEntry(), why}, {"term", termEntry(), nil}, {"setting", settingEntry(), nil}, {"material", materialEntry(), nil},
 		{"load_case", jobWordEntry("Load case"), nil}, {"base_type", jobWordEntry("Base type"), nil}, {"soil_name", jobWordEntry("Soil name"), nil},
 		{"compactor", jobWordEntry("Compactor"), nil}, {"question", questionEntry(), nil},
@@ -58,7 +59,7 @@ func Amendment() *Schema {
 		switch s.name {
 		case "rule", "limit":
 			e.rules = append(slices.Clone(e.rules), anyOf(given("to"), given("before"), given("after")))
-		case "course":
+		case "course", "step":
 			e.rules = append(slices.Clone(e.rules), anyOf(given("before"), given("after")))
 		}
 		e.rules = append(slices.Clone(e.rules), &Schema{Not: all(given("before"), given("after")), Description: "before or after, not both"})

@@ -34,6 +34,9 @@ func additions() []key {
 		may("cautions", list(reference("caution")), "what to tell whoever builds the section"),
 		may("refusals", list(reference("refusal")), "the limits of what the rulebook covers"),
 		may("promises", list(reference("promise")), "what the rulebook owes on every job"),
+		may("steps", list(reference("step")), "what the crew does, in this order"),
+		may("tolerances", list(reference("tolerance")), "what the crew checks its work against"),
+		may("stops", list(reference("stop")), "what the crew may find and then stops for"),
 	}
 }
 
@@ -53,6 +56,7 @@ func definitions() Properties {
 		{"material", materialEntry()}, {"load_case", jobWordEntry("Load case")}, {"base_type", jobWordEntry("Base type")},
 		{"soil_name", jobWordEntry("Soil name")}, {"compactor", jobWordEntry("Compactor")}, {"question", questionEntry()}, {"term", termEntry()}, {"decision", decisionEntry()}, {"rule", ruleEntry(need)}, {"table", tableEntry()}, {"row", rowEntry()}, {"limit", limitEntry()},
 		{"course", courseEntry()}, {"check", checkEntry()}, {"caution", cautionEntry()}, {"refusal", refusalEntry()}, {"promise", promiseEntry()},
+		{"step", stepEntry()}, {"tolerance", toleranceEntry()}, {"stop", stopEntry()},
 	} {
 		out = append(out, Property{d.name, d.entry.schema()})
 	}
@@ -347,4 +351,35 @@ func promiseEntry() entry {
 		need("because", sentence(), "why it is owed"),
 		need("source", of("source"), aboutSource),
 	}}
+}
+
+// workEntry is the schema of a step, a tolerance or a stop, with its sentences.
+func workEntry(sort, title, about string, sentences ...key) entry {
+	keys := []key{
+		need(sort, text(), "its id, which no other rule, check, caution, step or stop has"),
+		may("course", of("laid"), "the course that it is about, or a kind of course: it applies only where one is laid"),
+		may("when", condition(), aboutWhen),
+	}
+	return entry{title: title, about: about, keys: append(append(keys, sentences...),
+		need("because", sentence(), "why"), need("source", of("source"), aboutSource))}
+}
+
+func stepEntry() entry {
+	return workEntry("step", "Step", "One thing that the crew does, in its order.",
+		need("says", sentence(), "what the crew does"),
+		may("hold", sentence(), "what must be looked at before work goes on"))
+}
+
+func toleranceEntry() entry {
+	return workEntry("tolerance", "Tolerance", "What the crew checks its work against.",
+		need("says", sentence(), "what is within tolerance"),
+		need("measure", sentence(), "how it is measured"))
+}
+
+func stopEntry() entry {
+	return workEntry("stop", "Stop", "What the crew may find and then stops for.",
+		need("finds", sentence(), "what it may find"),
+		need("does", sentence(), "what it does at once"),
+		need("calls", sentence(), "whom it calls"),
+		may("found", &Schema{Type: []string{"object"}, Names: &Schema{of: "input"}, Others: expression()}, "what the job would say if that were found: paths of the job, each with an expression"))
 }

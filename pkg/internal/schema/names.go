@@ -34,6 +34,7 @@ func (s *Schema) Know(books ...rulebook.Contents) {
 	for _, sort := range []string{"check", "caution", "refusal", "limit"} {
 		names["owed"] = append(names["owed"], names[sort]...)
 	}
+	names["given"] = slices.Concat(names["caution"], names["step"], names["tolerance"], names["stop"])
 	names["deciding"] = append([]string{"override"}, names["rule"]...)
 	names["refusing"] = slices.Concat(names["refusal"], names["rule"]) // a calculation refuses in a rule
 	for sort, all := range names {
@@ -78,6 +79,7 @@ func gather(names map[string][]string, b rulebook.Contents) {
 			add("word", w.Word.Name, nil)
 			if v.Kind == "course_kind" {
 				add("course_kind", w.Word.Name, nil)
+				add("laid", w.Word.Name, nil)
 			}
 		}
 		for _, p := range v.Properties {
@@ -94,7 +96,11 @@ func gather(names map[string][]string, b rulebook.Contents) {
 	for _, a := range b.Amendments {
 		add("amendment", a.Name, nil)
 	}
+	for _, x := range b.Courses {
+		add("laid", x.Name, x.Amended)
+	}
 	for _, x := range b.Inputs {
+		names["input"] = append(names["input"], x.Name)
 		read(x.Name, x.Kind)
 	}
 	for _, x := range b.Settings {

@@ -55,7 +55,8 @@ func (a *aim) open() bool { return a.region != cells.Never && a.hits == 0 }
 // proven reports whether no job can show it.
 func (a *aim) proven() bool { return a.walked && a.region == cells.Never }
 
-// subject is what is asked about: a decision, check, caution, course or refusal.
+// subject is what is asked about: a decision, check, caution, course, refusal, step,
+// tolerance or stop.
 type subject struct {
 	what, name, chapter string
 	place               diagnostic.Place
@@ -65,6 +66,7 @@ type subject struct {
 	course              *engine.Course
 	refusal             *engine.Refusal
 	promise             *engine.Promise
+	work                *engine.Work
 	when                *engine.Condition
 	amended             *rulebook.Amended
 	aims                []*aim
@@ -96,6 +98,11 @@ func subjects(b *engine.Book) []*subject {
 	}
 	for _, c := range b.Cautions() {
 		out = append(out, &subject{what: "caution", name: c.ID, chapter: c.Chapter, place: c.Place, caution: c, when: c.When(), amended: c.Amended})
+	}
+	for _, w := range b.Work() {
+		if w.When() != nil { // else it is there where its course is, which is asked of that
+			out = append(out, &subject{what: w.Sort, name: w.ID, chapter: w.Chapter, place: w.Place, work: w, when: w.When(), amended: w.Amended})
+		}
 	}
 	return out
 }
@@ -157,9 +164,24 @@ func (q *asker) ask(s *subject) {
 		q.askPromise(s, s.promise)
 	case s.check != nil:
 		q.askCheck(s, s.check)
+	case s.work != nil:
+		q.presence(s, func() cells.Node { return q.worked(s.work) }, func(x *seen) bool { return x.designed() && s.work.CanBe(x.Outcome.Courses) })
 	default:
 		q.presence(s, q.designs, (*seen).designed)
 	}
+}
+
+// worked is the set of jobs in which a course is laid that a work is about.
+func (q *asker) worked(w *engine.Work) cells.Node {
+	courses, needs := w.About()
+	if !needs {
+		return q.designs()
+	}
+	laid := cells.Never
+	for _, c := range courses {
+		laid = q.m.d.Or(laid, q.m.condition(c.When()))
+	}
+	return q.m.d.And(q.designs(), laid)
 }
 
 // designs is the set of jobs that are not refused.

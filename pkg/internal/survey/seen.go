@@ -132,7 +132,8 @@ func (s *seen) checked(c *engine.Check) (*engine.Checked, bool) {
 	return s.Outcome.Checks[i], true
 }
 
-// has reports whether a check, caution, course or refusal applies to the job.
+// has reports whether a check, caution, course, refusal, step, tolerance or stop
+// applies to the job.
 func (s *seen) has(e *subject) bool {
 	switch {
 	case !s.answered():
@@ -141,6 +142,8 @@ func (s *seen) has(e *subject) bool {
 		return slices.Contains(s.Outcome.Refusals, e.refusal)
 	case !s.designed():
 		return false
+	case e.work != nil:
+		return slices.Contains(s.Outcome.Work, e.work)
 	case e.caution != nil:
 		return slices.Contains(s.Outcome.Cautions, e.caution)
 	case e.course != nil:

@@ -56,6 +56,8 @@ func (q *asker) asked(s *subject) cells.Node {
 		return q.among(s.decision)
 	case s.refusal != nil:
 		return cells.Always
+	case s.work != nil:
+		return q.worked(s.work)
 	}
 	return q.designs()
 }

@@ -197,7 +197,7 @@ func (t text) settled() {
 		}
 	}
 	t.Heading(fmt.Sprintf("SETTLED EXACTLY: %d of %d", exactly, len(t.r.Settled)))
-	for _, what := range []string{"decision", "check", "caution", "course", "refusal"} {
+	for _, what := range []string{"decision", "check", "caution", "course", "refusal", "step", "tolerance", "stop"} {
 		if len(names[what]) > 0 {
 			t.Line(2, "%ss: %s", what, strings.Join(names[what], ", "))
 		}

@@ -18,10 +18,14 @@ type binder struct {
 	faults diagnostic.List
 	names  map[string][]string // of each sort of entry
 	ruleOf map[string]*engine.Decision
+	given  map[string]string // the sort of each entry that is given or not
 }
 
+// givenSorts are the sorts of entries that are given on a job, or not.
+const givenSorts = "caution, step, tolerance or stop"
+
 func newBinder(book *engine.Book) *binder {
-	b := &binder{book: book, table: inside.Table(book), names: map[string][]string{}, ruleOf: map[string]*engine.Decision{}}
+	b := &binder{book: book, table: inside.Table(book), names: map[string][]string{}, ruleOf: map[string]*engine.Decision{}, given: map[string]string{}}
 	add := func(sort, name string) { b.names[sort] = append(b.names[sort], name) }
 	for _, d := range book.Decisions() {
 		add("decision", d.Name)
@@ -38,6 +42,15 @@ func newBinder(book *engine.Book) *binder {
 	}
 	for _, c := range book.Cautions() {
 		add("caution", c.ID)
+	}
+	for _, w := range book.Work() {
+		add(w.Sort, w.ID)
+	}
+	for _, sort := range []string{"caution", "step", "tolerance", "stop"} {
+		for _, id := range b.names[sort] {
+			b.given[id] = sort
+			add(givenSorts, id)
+		}
 	}
 	for _, r := range book.Refusals() {
 		add("refusal", r.ID)

@@ -177,6 +177,9 @@ func newMeasure(book *engine.Book) *measure {
 	for _, c := range book.Cautions() {
 		each("caution "+c.ID, c.When(), designed)
 	}
+	for _, w := range book.Work() {
+		each(w.Sort+" "+w.ID, w.When(), func(o *engine.Outcome) bool { return designed(o) && w.CanBe(o.Courses) })
+	}
 	for _, r := range book.Refusals() {
 		each("refusal "+r.ID, r.When(), always)
 	}

@@ -165,8 +165,10 @@ func (r *result) check(id string) string {
 	return "is not made"
 }
 
-func (r *result) caution(id string) string {
-	if r.Outcome != nil && slices.ContainsFunc(r.Outcome.Cautions, func(c *engine.Caution) bool { return c.ID == id }) {
+// given reports whether a caution, a step, a tolerance or a stop is given.
+func (r *result) given(id string) string {
+	if r.Outcome != nil && (slices.ContainsFunc(r.Outcome.Cautions, func(c *engine.Caution) bool { return c.ID == id }) ||
+		slices.ContainsFunc(r.Outcome.Work, func(w *engine.Work) bool { return w.ID == id })) {
 		return "given"
 	}
 	return "not given"

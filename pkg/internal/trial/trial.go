@@ -46,7 +46,10 @@
 //	holds: [CHECK]        # these checks are made, and hold
 //	idle: [CHECK]         # these checks are not made
 //	cautions: [ID]        # these are given
-//	without: [ID]         # these cautions are not given
+//	steps: [ID]           # these are taken
+//	tolerances: [ID]      # these are given
+//	stops: [ID]           # these are given
+//	without: [ID]         # these cautions, steps, tolerances and stops are not given
 //	refusals: [ID]        # the refusals given: these and no others
 //	crossed: [LIMIT]      # the limits that answers are beyond: these and no others
 //	courses: {present: [C], absent: [C], from_bottom: [C, C, C]}

@@ -1,6 +1,7 @@
 package trial
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -43,7 +44,7 @@ func (b *binder) wants(e expect) []want {
 	for _, s := range singles {
 		for _, n := range b.known(e.lists[s.key], s.sort) {
 			name := n.Text()
-			out = append(out, want{what: s.sort + " " + name, at: n.Place(), wanted: s.wanted,
+			out = append(out, want{what: cmp.Or(b.given[name], s.sort) + " " + name, at: n.Place(), wanted: s.wanted,
 				was: func(r *result) string { return s.was(r, name) }})
 		}
 	}
@@ -73,8 +74,11 @@ var singles = []struct {
 	{"fails", "check", "fails", (*result).check},
 	{"holds", "check", "holds", (*result).check},
 	{"idle", "check", "is not made", (*result).check},
-	{"cautions", "caution", "given", (*result).caution},
-	{"without", "caution", "not given", (*result).caution},
+	{"cautions", "caution", "given", (*result).given},
+	{"steps", "step", "given", (*result).given},
+	{"tolerances", "tolerance", "given", (*result).given},
+	{"stops", "stop", "given", (*result).given},
+	{"without", givenSorts, "not given", (*result).given},
 	{"present", "course", "laid", (*result).course},
 	{"absent", "course", "not laid", (*result).course},
 }

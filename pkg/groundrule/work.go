@@ -1,0 +1,44 @@
+package groundrule
+
+import (
+	"fmt"
+	"slices"
+
+	"example.com/groundrule/pkg/internal/deep"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/value"
+)
+
+// work tells what the crew works by, each with a reason of its own.
+func (t *teller) work() {
+	t.s.Steps, t.s.Tolerances, t.s.Stops = []section.Work{}, []section.Work{}, []section.Work{}
+	lists := map[string]*[]section.Work{"step": &t.s.Steps, "tolerance": &t.s.Tolerances, "stop": &t.s.Stops}
+	for _, w := range t.o.Work {
+		told := section.Work{ID: w.ID, Courses: []string{}, Says: t.say(w.Says("says")), Hold: t.say(w.Says("hold")), Measure: t.say(w.Says("measure")),
+			Finds: t.say(w.Says("finds")), Does: t.say(w.Says("does")), Calls: t.say(w.Says("calls")), Found: t.found(w),
+			Because: t.say(w.Why()), Source: t.cite(w.Source), Place: w.Place, Amended: deep.Copy(w.Amended)}
+		about, _ := w.About()
+		for _, c := range t.o.Courses {
+			if slices.Contains(about, c) {
+				told.Courses = append(told.Courses, c.Name)
+			}
+		}
+		*lists[w.Sort] = append(*lists[w.Sort], told)
+		yes := value.Bool(true)
+		rule := section.Rule{ID: w.ID, State: rulebook.Chosen, Place: w.Place, Chapter: w.Chapter, Answer: yes, Because: told.Because, Source: told.Source,
+			Clauses: t.clauses(t.o.Deciding(w.When())), Used: []section.Used{}, Amended: told.Amended}
+		t.s.Reasons = append(t.s.Reasons, section.Reason{Decision: w.Sort + "." + w.ID, Label: w.ID, Asks: fmt.Sprintf("Is there a %s %s?", w.Sort, w.ID), Answer: yes,
+			Take: rulebook.First, Taken: []section.Rule{rule}, Passed: []section.Rule{}})
+	}
+}
+
+// found tells what the job would say.
+func (t *teller) found(w *engine.Work) []section.Used {
+	values, err := t.o.Found(w)
+	if err != nil && t.err == nil {
+		t.err = err
+	}
+	return used(t.rules, values)
+}

@@ -1,0 +1,209 @@
+package engine
+
+import (
+	"slices"
+
+	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/rulebook"
+)
+
+// What a crew works by is of three sorts that differ in their sentences alone: it
+// is read, compiled and run in one way. A further sort is a row of sentences, a
+// section of the chapters and a row of weighty.
+
+// saying is a sentence of an entry, by its key.
+type saying struct {
+	key  string
+	must bool
+}
+
+// sentences are those of each sort of work; the first is told where one must do.
+var sentences = map[sort][]saying{
+	stepSort:      {{"says", true}, {"hold", false}},
+	toleranceSort: {{"says", true}, {"measure", true}},
+	stopSort:      {{"finds", true}, {"does", true}, {"calls", true}},
+}
+
+type workEntry struct {
+	*entry
+	rulebook.Work
+	when, course, because, source *document.Node
+	says                          map[string]*document.Node
+	found                         []document.Field
+}
+
+func (r *reader) work(n *entry) *workEntry {
+	e := r.open(n, "a "+string(n.sort))
+	w := &workEntry{entry: n, course: e.Get("course"), when: e.Get("when"), says: map[string]*document.Node{}}
+	w.Work = rulebook.Work{Sort: string(n.sort), ID: n.id(), Course: e.Text("course"), When: text(w.when), Says: map[string]rulebook.Text{},
+		Place: n.place(), Chapter: n.chapter, Amended: n.amended}
+	for _, s := range sentences[n.sort] {
+		get := e.Get
+		if s.must {
+			get = e.Need
+		}
+		if w.says[s.key] = get(s.key); w.says[s.key] != nil {
+			w.Says[s.key] = text(w.says[s.key])
+		}
+	}
+	if n.sort == stopSort {
+		r.each(e.Get("found"), "what the job would say", func(key, n *document.Node) { w.found = append(w.found, document.Field{Key: key, Value: n}) })
+	}
+	w.because, w.source = e.Need("because"), e.Need("source")
+	w.Because = text(w.because)
+	e.Done()
+	return w
+}
+
+// Work is a step, a tolerance or a stop.
+type Work struct {
+	rulebook.Work
+	courses []*Course // any of which it is about; none if it is about no course
+	when    *Condition
+	says    map[string]*Template
+	because *Template
+	found   []found
+}
+
+// found is a value that the job would have.
+type found struct {
+	input string
+	value *Expression
+}
+
+// When returns its own condition, nil if it has none.
+func (w *Work) When() *Condition { return w.when }
+
+// About lists the courses of which one must be laid, and reports whether it needs
+// one at all.
+func (w *Work) About() ([]*Course, bool) { return slices.Clone(w.courses), w.Course != "" }
+
+// CanBe reports whether it is there over some courses, as far as they decide.
+func (w *Work) CanBe(laid []*Course) bool {
+	return w.Course == "" || slices.ContainsFunc(w.courses, func(c *Course) bool { return slices.Contains(laid, c) })
+}
+
+// Says returns a sentence by its key, nil if it does not say that.
+func (w *Work) Says(key string) *Template { return w.says[key] }
+
+// Sayings lists the keys of the sentences that a work of its sort may have.
+func (w *Work) Sayings() []string {
+	return namesIn(sentences[sort(w.Sort)], func(s saying) string { return s.key })
+}
+
+// Why returns the sentence of its reason.
+func (w *Work) Why() *Template { return w.because }
+
+// Work returns every step, tolerance and stop in the order of the files.
+func (b *Book) Work() []*Work { return slices.Clone(b.work) }
+
+// withCourses takes away with a course that was retired what is about it alone.
+func (c *compiler) withCourses() {
+	for _, course := range c.in.courses {
+		for _, w := range c.in.work {
+			if course.lifted != nil && w.lifted == nil && w.Course == course.Name {
+				w.lifted = course.lifted
+			}
+		}
+	}
+}
+
+func (c *compiler) work(e *workEntry) *Work {
+	c.ruleID(e.ID, e.name)
+	out := &Work{Work: e.Work, says: map[string]*Template{}}
+	out.Source = c.sourceOf(e.source)
+	var given language.Given
+	out.courses, given = c.about(e)
+	out.when = c.condition(e.when, given)
+	given = out.when.settles(given)
+	for key, n := range e.says {
+		out.says[key] = c.template(n, given)
+	}
+	out.because = c.template(e.because, given)
+	for _, f := range e.found {
+		name := f.Key.Text()
+		in, ok := c.book.inputs[name]
+		if !ok {
+			fault(&c.faults, f.Key, codeInput, "no value of a job is called "+name, name, "the path of a value in a job file", namesIn(c.setup.Inputs, func(in rulebook.Input) string { return in.Name })...)
+			continue
+		}
+		kind := in.Kind
+		if element, list := kind.Element(); list {
+			kind = element // one reading
+		}
+		out.found = append(out.found, found{name, c.expression(f.Value, kind, given)})
+	}
+	return out
+}
+
+// about finds the courses that a work names, one or a kind of them, and what is
+// surely known where one of them is laid.
+func (c *compiler) about(e *workEntry) (courses []*Course, given language.Given) {
+	if e.course == nil {
+		return nil, nil
+	}
+	all := slices.Clone(c.book.courses)
+	for _, l := range c.book.lifted {
+		if l.course != nil && c.lifts {
+			all = append(all, l.course)
+		}
+	}
+	names := namesIn(all, func(course *Course) string { return course.Name })
+	for _, course := range all {
+		if course.Name == e.Course || course.Is.Name == e.Course {
+			settles := course.when.settles(nil)
+			for name := range given {
+				if !settles[name] {
+					delete(given, name)
+				}
+			}
+			if courses == nil {
+				given = settles
+			}
+			courses = append(courses, course)
+		}
+	}
+	if word := c.literals.words[e.Course]; len(courses) == 0 && (word == nil || word.Vocabulary != "course_kind") {
+		fault(&c.faults, e.course, codeEntry, "no course is called "+e.Course, e.Course, "the name of a course, or a word of course_kind", names...)
+	}
+	return courses, given
+}
+
+// applies reports whether a work is there: one of its courses is laid, and its
+// condition holds.
+func (r *run) applies(w *Work, laid []*Course) (bool, error) {
+	if !w.CanBe(laid) {
+		return false, nil
+	}
+	return r.holds(w.when, place{name: w.Sort, rule: w.ID})
+}
+
+func (r *run) allWork(out *Outcome) error {
+	for _, w := range r.book.work {
+		applies, err := r.applies(w, out.Courses)
+		if err != nil {
+			return err
+		}
+		if applies {
+			out.Work = append(out.Work, w)
+		}
+	}
+	return nil
+}
+
+// Found works out what the job would say, by the names of the inputs.
+func (o *Outcome) Found(w *Work) ([]rulebook.NamedValue, error) {
+	var out []rulebook.NamedValue
+	for _, f := range w.found {
+		v, err := o.run.eval(f.value, place{name: w.Sort, rule: w.ID})
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, rulebook.NamedValue{Name: f.input, Value: v})
+	}
+	return out, nil
+}
+
+// first is the sentence by which a work is told in one.
+func (w *Work) first() *Template { return w.says[sentences[sort(w.Sort)][0].key] }
