@@ -119,7 +119,7 @@ func TestForms(t *testing.T) {
 		})
 	}
 	require.Len(t, s.Reasons, 1, "the section itself keeps its reasons")
-	require.Len(t, s.Sources, 7)
+	require.Len(t, s.Sources, 8)
 	require.Len(t, s.Absent, 2)
 	_, err := s.JSON("short")
 	require.ErrorIs(t, err, section.ErrForm)
