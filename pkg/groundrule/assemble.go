@@ -56,7 +56,7 @@ func assemble(b *Book, job *site.Site, o *engine.Outcome, forms []section.Form) 
 	t.checks()
 	t.cautions()
 	if slices.Contains(forms, section.Crew) {
-		t.work()
+		t.work(b, job)
 	}
 	t.crossed()
 	t.lifted()

@@ -6,18 +6,21 @@ import (
 
 	"example.com/groundrule/pkg/internal/deep"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
 )
 
 // work tells what the crew works by, each with a reason of its own.
-func (t *teller) work() {
+func (t *teller) work(b *Book, job *site.Site) {
 	t.s.Steps, t.s.Tolerances, t.s.Stops = []section.Work{}, []section.Work{}, []section.Work{}
 	lists := map[string]*[]section.Work{"step": &t.s.Steps, "tolerance": &t.s.Tolerances, "stop": &t.s.Stops}
 	for _, w := range t.o.Work {
 		told := section.Work{ID: w.ID, Courses: []string{}, Says: t.say(w.Says("says")), Hold: t.say(w.Says("hold")), Measure: t.say(w.Says("measure")),
-			Finds: t.say(w.Says("finds")), Does: t.say(w.Says("does")), Calls: t.say(w.Says("calls")), Found: t.found(w),
+			Finds: t.say(w.Says("finds")), Does: t.say(w.Says("does")), Calls: t.say(w.Says("calls")),
 			Because: t.say(w.Why()), Source: t.cite(w.Source), Place: w.Place, Amended: deep.Copy(w.Amended)}
 		about, _ := w.About()
 		for _, c := range t.o.Courses {
@@ -25,6 +28,7 @@ func (t *teller) work() {
 				told.Courses = append(told.Courses, c.Name)
 			}
 		}
+		told.Found, told.Then = t.found(b, job, w)
 		*lists[w.Sort] = append(*lists[w.Sort], told)
 		yes := value.Bool(true)
 		rule := section.Rule{ID: w.ID, State: rulebook.Chosen, Place: w.Place, Chapter: w.Chapter, Answer: yes, Because: told.Because, Source: told.Source,
@@ -34,11 +38,33 @@ func (t *teller) work() {
 	}
 }
 
-// found tells what the job would say.
-func (t *teller) found(w *engine.Work) []section.Used {
+// found tells what the job would say if what a crew stops for were there, and what
+// would come of it.
+func (t *teller) found(b *Book, job *site.Site, w *engine.Work) ([]section.Used, *section.Otherwise) {
 	values, err := t.o.Found(w)
 	if err != nil && t.err == nil {
 		t.err = err
 	}
-	return used(t.rules, values)
+	if len(values) == 0 {
+		return nil, nil
+	}
+	var pairs [][2]string
+	for _, v := range values {
+		text := v.Value.Text(quantity.US)
+		if word, ok := v.Value.Word(); ok {
+			text = word.Name
+		}
+		pairs = append(pairs, [2]string{v.Name, text})
+	}
+	told := used(t.rules, values)
+	other, err := b.with(job, pairs...)
+	if err != nil {
+		return told, nil // what it says already cannot be true beside it
+	}
+	status, why := inside.Status(t.o)
+	then, err := b.otherwise(inside.Ran{Status: status, Why: why, Outcome: t.o}, other)
+	if err != nil && t.err == nil {
+		t.err = err
+	}
+	return told, &then.Otherwise
 }

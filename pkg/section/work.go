@@ -27,6 +27,9 @@ type Work struct {
 	// Found is what the job would say if that were found; left out if no value of a job
 	// says it.
 	Found []Used `json:"found,omitempty"`
+	// Then is what would come of the job; left out where it could not say so beside what
+	// it says already.
+	Then *Otherwise `json:"then,omitempty"`
 	// Because is why.
 	Because Sentence `json:"because"`
 	// Source names the source of it.

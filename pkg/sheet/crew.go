@@ -65,6 +65,25 @@ func (t *text) stops() {
 	for _, w := range t.s.Stops {
 		t.put(2, "- ", strings.TrimSpace(t.sentence(w.Finds)+" "+t.sentence(w.Does))+" ("+w.ID+")")
 		t.put(4, "Call: ", t.sentence(w.Calls))
+		if w.Then != nil {
+			t.put(4, "What comes of it: ", t.then(w.Then))
+		}
 		t.changedBy(4, w.Amended)
 	}
+}
+
+// then says what would come of the job.
+func (t *text) then(o *section.Otherwise) string {
+	if len(o.Differs) == 0 {
+		return "the section stays as it is."
+	}
+	var parts []string
+	for _, d := range o.Differs {
+		parts = append(parts, t.quoted(d))
+	}
+	out := fullStop(strings.Join(parts, "; "))
+	if who := t.sentence(o.Who); who != "" {
+		out += " Then for: " + who
+	}
+	return out
 }

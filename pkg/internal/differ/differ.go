@@ -19,7 +19,7 @@ type Change struct {
 	// Course and Label name the course, for what changed of a course.
 	Course string `json:"course,omitempty"`
 	Label  string `json:"label,omitempty"`
-	// Name is the attribute, check or caution.
+	// Name is the attribute, check, caution, step, tolerance or stop.
 	Name string `json:"name,omitempty"`
 	// Before and After are the values of an attribute, or say whether a course is
 	// laid, a check holds or a caution is given; null where there is no value.
@@ -44,11 +44,14 @@ const (
 	Reason    What = "reason"    // the rule that decided an attribute, its value the same
 	Check     What = "check"
 	Caution   What = "caution"
+	Step      What = "step"
+	Tolerance What = "tolerance"
+	Stop      What = "stop"
 )
 
 // Changes lists what differs between two sections of one job, in the order of
-// the courses given, which are from the bottom up, then of the checks and the
-// cautions.
+// the courses given, which are from the bottom up, then of the checks, the cautions
+// and what the crew works by.
 func Changes(courses []*engine.Course, before, after *engine.Outcome) []Change {
 	var out []Change
 	for _, course := range courses {
@@ -62,7 +65,7 @@ func Changes(courses []*engine.Course, before, after *engine.Outcome) []Change {
 		}
 	}
 	out = append(out, checks(before, after)...)
-	return append(out, cautions(before, after)...)
+	return append(out, given(before, after)...)
 }
 
 func laid(o *engine.Outcome, name string) *engine.Course {
@@ -131,19 +134,30 @@ func checks(before, after *engine.Outcome) []Change {
 	return out
 }
 
-// cautions lists those that are given by one rulebook only: first those that are
-// new.
-func cautions(before, after *engine.Outcome) []Change {
+// given lists the cautions, steps, tolerances and stops that are given by one
+// rulebook only: first those that are new.
+func given(before, after *engine.Outcome) []Change {
+	all := func(o *engine.Outcome) (list []Change) {
+		for _, c := range o.Cautions {
+			list = append(list, Change{What: Caution, Name: c.ID})
+		}
+		for _, w := range o.Work {
+			list = append(list, Change{What: What(w.Sort), Name: w.ID})
+		}
+		return list
+	}
 	var out []Change
-	add := func(these, others []*engine.Caution, given bool) {
+	add := func(these, others []Change, given bool) {
 		for _, c := range these {
-			if !slices.ContainsFunc(others, func(o *engine.Caution) bool { return o.ID == c.ID }) {
-				out = append(out, Change{What: Caution, Name: c.ID, Before: value.Bool(!given), After: value.Bool(given)})
+			if !slices.ContainsFunc(others, func(o Change) bool { return o.Name == c.Name }) {
+				c.Before, c.After = value.Bool(!given), value.Bool(given)
+				out = append(out, c)
 			}
 		}
 	}
-	add(after.Cautions, before.Cautions, true)
-	add(before.Cautions, after.Cautions, false)
+	was, is := all(before), all(after)
+	add(is, was, true)
+	add(was, is, false)
 	return out
 }
 

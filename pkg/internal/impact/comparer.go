@@ -18,8 +18,8 @@ type edition struct {
 	*engine.Book
 	table  *site.Table
 	checks map[string]*engine.Check
-	// whens are the conditions of courses, cautions and refusals, under the ids of
-	// their edits.
+	// whens are the conditions of courses, cautions, refusals and what a crew works by,
+	// under the ids of their edits.
 	whens map[string]*engine.Condition
 }
 
@@ -33,6 +33,9 @@ func newEdition(b *engine.Book) *edition {
 	}
 	for _, c := range e.Cautions() {
 		e.whens[string(CautionEntry)+" "+c.ID] = c.When()
+	}
+	for _, w := range e.Work() {
+		e.whens[w.Sort+" "+w.ID] = w.When()
 	}
 	for _, r := range e.Refusals() {
 		e.whens[string(RefusalEntry)+" "+r.ID] = r.When()
@@ -179,7 +182,7 @@ func heaviest(changes []Change) Kind {
 		switch each.What {
 		case differ.Laid, differ.Attribute:
 			return Section
-		case differ.Check, differ.Caution:
+		case differ.Check, differ.Caution, differ.Step, differ.Tolerance, differ.Stop:
 			out = NoticesOnly
 		}
 	}

@@ -38,7 +38,7 @@ type Kind string
 const (
 	Same        Kind = "same"
 	ReasonsOnly Kind = "reasons"    // the same section, decided by another rule
-	NoticesOnly Kind = "notices"    // the same section, with other checks or cautions
+	NoticesOnly Kind = "notices"    // the same section, with other checks, cautions or work of the crew
 	Otherwise   Kind = "other_stop" // refused, stopped or failed by both, by another limit, check or error
 	Section     Kind = "section"    // another section
 	Status      Kind = "status"     // designed by one and not by the other, or refused here and stopped there

@@ -61,8 +61,8 @@ func (t *trace) change(change *Change) {
 		t.decision(change.Decision)
 	case differ.Check:
 		t.check(change.Name)
-	case differ.Caution:
-		t.when(CautionEntry, change.Name)
+	case differ.Caution, differ.Step, differ.Tolerance, differ.Stop:
+		t.when(Entry(change.What), change.Name)
 	}
 }
 

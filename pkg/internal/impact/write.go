@@ -99,7 +99,7 @@ func (t *text) jobs() {
 		{j.NewlyDesigned, "now designed"},
 		{j.NewlyFailed, "for which a rule now comes to no answer"},
 		{j.Otherwise, "refused or stopped as before, by another limit or check"},
-		{j.NoticesOnly, "with the same section, and other failed checks or cautions"},
+		{j.NoticesOnly, "with the same section, and other failed checks, cautions or work of the crew"},
 		{j.ReasonsOnly, "with the same section, decided by other rules"},
 		{j.Unreadable, "unreadable"},
 	} {
@@ -157,7 +157,7 @@ func (t *text) turn(what differ.What, before, after value.Value) string {
 		return either(is, "now laid", "no longer laid")
 	case differ.Check:
 		return either(asked && !is, "now fails", "no longer fails")
-	case differ.Caution:
+	case differ.Caution, differ.Step, differ.Tolerance, differ.Stop:
 		return either(is, "now given", "no longer given")
 	}
 	from, to := t.value(before), t.value(after)
