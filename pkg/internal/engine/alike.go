@@ -1,11 +1,17 @@
 package engine
 
-import "slices"
+import (
+	"reflect"
+	"slices"
+)
 
 // Alike reports whether another job comes to the same for whoever builds: the
 // courses, what they are made of, what is checked, cautioned and beyond a limit,
 // and what is presumed. It stops at the first difference.
 func (o *Outcome) Alike(site Site, overrides []Override) bool {
+	if o.AsksAlike(site, overrides) {
+		return true
+	}
 	r := o.run.book.newRun(site)
 	if r.compileOverrides(overrides) != nil {
 		return false
@@ -33,3 +39,20 @@ func sameCheck(a, b *Checked) bool {
 }
 
 func sameCrossing(a, b *Crossed) bool { return a.Limit == b.Limit && a.Variance == b.Variance }
+
+// AsksAlike reports whether another job tells the same of all that this one was
+// asked, and has the same taken over: what a run never asked for, not even whether
+// it is known, cannot change it.
+func (o *Outcome) AsksAlike(site Site, overrides []Override) bool {
+	for name := range o.run.asked {
+		was, wasGiven := o.run.site.Input(name)
+		is, isGiven := site.Input(name)
+		if wasGiven != isGiven || wasGiven && !reflect.DeepEqual(was, is) {
+			return false
+		}
+	}
+	return len(overrides) == len(o.run.overrides) && !slices.ContainsFunc(overrides, func(is Override) bool {
+		was := o.run.overrides[is.Decision]
+		return was == nil || was.Answer != is.Answer
+	})
+}

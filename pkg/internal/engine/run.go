@@ -33,6 +33,7 @@ type Override struct {
 type run struct {
 	book         *Book
 	site         Site
+	asked        map[string]bool // inputs that the site was asked for
 	frame        *language.Frame
 	states       []logic.Truth // of the clauses
 	clauseErrors map[int]error
@@ -54,7 +55,7 @@ type place struct {
 }
 
 func (b *Book) newRun(site Site) *run {
-	r := &run{book: b, site: site, states: make([]logic.Truth, len(b.clauses)), decided: make([]*Decided, len(b.decisions))}
+	r := &run{book: b, site: site, asked: map[string]bool{}, states: make([]logic.Truth, len(b.clauses)), decided: make([]*Decided, len(b.decisions))}
 	r.frame, r.ask = b.env.NewFrame(r.resolve, r.known), r.askClause
 	return r
 }
@@ -81,8 +82,14 @@ func (r *run) resolve(name string) (value.Value, error) {
 	return value.Value{}, &language.UnknownNameError{Name: name}
 }
 
+// told returns what the site tells of an input.
+func (r *run) told(name string) (x any, given bool) {
+	r.asked[name] = true
+	return r.site.Input(name)
+}
+
 func (r *run) input(in rulebook.Input) (value.Value, error) {
-	x, given := r.site.Input(in.Name)
+	x, given := r.told(in.Name)
 	if !given {
 		return value.Value{}, fmt.Errorf("%w: the site does not tell %s", rulebook.ErrMissing, in.Name)
 	}
@@ -100,7 +107,7 @@ func (r *run) input(in rulebook.Input) (value.Value, error) {
 func (r *run) known(name string) (bool, error) {
 	switch e := r.book.byName[name].(type) {
 	case rulebook.Input:
-		_, given := r.site.Input(name)
+		_, given := r.told(name)
 		return given, nil
 	case *Term:
 		return r.holds(e.when, place{name: name})
