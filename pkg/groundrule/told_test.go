@@ -151,7 +151,7 @@ func TestEveryKeyCounts(t *testing.T) {
 func TestRestsOn(t *testing.T) {
 	s := designed(t, job(site.HeavyDriveway, site.Dense, 1.5))
 	need := s.Reason("stone_need").Taken[0]
-	require.Equal(t, "NEED-WHEEL-COVER", need.ID)
+	require.Equal(t, "NEED-PAIR-COVER", need.ID)
 	require.Equal(t, value.Memory, s.Source(need.Source).Known)
 	require.Empty(t, need.RestsOn, "a rule with a publication of its own answers for itself")
 	require.Equal(t, []string{need.Source}, s.Course("stone_top").Attribute("all_stone").RestsOn, "rounding does not make it better known")

@@ -105,6 +105,7 @@ var inRange = map[string]func(u []float64) []float64{
 	"wheel_cover": func(u []float64) []float64 {
 		return []float64{between(u[0], 100, 2e5) * 4.4482216152605, between(u[1], 5, 500) * onePSI, between(u[2], 0.5, 12)}
 	},
+	"pair_cover": func(u []float64) []float64 { return []float64{9.144 * u[0]} },
 	"boussinesq_circle": func(u []float64) []float64 {
 		return []float64{between(u[0], 1, 6e7), between(u[1], 1e-3, 100), 100 * u[2] * u[2] * u[2]}
 	},

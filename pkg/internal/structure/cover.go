@@ -16,6 +16,7 @@ var (
 	coverCBRs      = calculation.Range{Name: "cbr", Low: 0.5, High: 12, Document: "USACE WES Technical Report 3-441, Nov 1956"}
 	tires          = calculation.Range{Name: "tire pressure", Unit: "psi", Low: 5, High: 500, Document: ownLimit}
 	wheels         = calculation.Range{Name: "wheel load", Unit: "lbf", Low: 100, High: 200e3, Document: ownLimit}
+	covers         = calculation.Range{Name: "cover", Unit: "ft", Low: 0, High: 30, Document: ownLimit}
 	coverageCounts = calculation.Range{Name: "number of coverages", Low: 10, High: 1e6, Document: ownLimit}
 )
 
@@ -53,6 +54,30 @@ func CoverageFactor(coverages float64) (float64, error) {
 	return float64(0.23*portable.Log10(coverages)) + 0.15, nil
 }
 
+// PairCover returns the cover that a pair of dual tires needs, where one tire with
+// the load of both would need the cover given. Up to half of the clear distance of
+// the tires, 2.25 in, each of the two presses by itself; from twice their spacing of
+// 13.5 in on they press as one; between, the load that counts grows as a power of
+// the depth. Cover 0 to 30 ft.
+//
+// Boyd and Foster's equivalent single wheel (memory), with the usual dual tires of
+// an 18,000 lb axle.
+func PairCover(single quantity.Length) (quantity.Length, error) {
+	if err := covers.CheckMeasure(single); err != nil {
+		return 0, err
+	}
+	const apart, together = 2.25, 27.0
+	in := single.Inches()
+	if in >= together {
+		return single, nil
+	}
+	if in <= apart*math.Sqrt2 {
+		return quantity.Inches(in / math.Sqrt2), nil
+	}
+	grows := portable.Log(2) / portable.Log(together/apart)
+	return quantity.Inches(portable.Pow(in*in/2/portable.Pow(apart, grows), 1/(2-grows))), nil
+}
+
 func coverCalculations() []calculation.Function {
 	return []calculation.Function{
 		{
@@ -80,6 +105,18 @@ func coverCalculations() []calculation.Function {
 			Sources:  []value.Source{sourceCoverage},
 			Example:  "coverage_factor(1000.0)",
 			Go:       CoverageFactor,
+			Moves:    "+",
+			Positive: true,
+		},
+		{
+			Name:     "pair_cover",
+			About:    "The cover beneath a pair of dual tires, where one tire with the load of both would need the cover given.",
+			Params:   []calculation.Param{param("single", "cover beneath one tire, 0 to 30 ft")},
+			Result:   param("cover", "cover beneath the pair"),
+			Range:    "cover 0 to 30 ft",
+			Sources:  []value.Source{sourcePair},
+			Example:  "pair_cover(inches(18.3))",
+			Go:       PairCover,
 			Moves:    "+",
 			Positive: true,
 		},

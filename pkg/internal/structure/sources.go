@@ -43,6 +43,10 @@ var (
 		ID: "wes-coverage", Document: "USACE Waterways Experiment Station, CBR method",
 		Clause: "thickness against coverages", Known: value.Memory,
 	}
+	sourcePair = value.Source{
+		ID: "boyd-foster", Document: "Boyd and Foster, equivalent single wheel load, 1950",
+		Clause: "as Huang, Pavement Analysis and Design, prints it", Known: value.Memory,
+	}
 	sourceBoussinesq = value.Source{
 		ID: "boussinesq-circle", Document: "Spangler, Soil Engineering, 1951", Clause: "influence table",
 		Known: value.Relayed, Via: "Venkatramaiah, Geotechnical Engineering, Table 10.5",
