@@ -12,6 +12,10 @@ var noSection = []sentence{
 		never(func(x *look) string {
 			return when(x.ground.organic && !x.says("organic"), "a section on organic ground that stays where it is")
 		})},
+	{"contaminated ground", "ground that may be contaminated waits for an environmental professional", "practice",
+		never(func(x *look) string {
+			return when(x.job.Soil.Contaminated != nil && *x.job.Soil.Contaminated, "a section on ground that smells of fuel")
+		})},
 	{"below CBR 0.5", "ground below CBR 0.5 is a specialist's, unless the soft spot is told and dug out", "facts on geosynthetics 9, memory; facts 1 and 15, row 2",
 		never(func(x *look) string {
 			return when(x.ground.least < 0.5 && !x.spotTold(), "a section on ground that reads CBR %.2f at the least", x.ground.least)

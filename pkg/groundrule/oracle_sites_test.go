@@ -44,6 +44,7 @@ var corners = []struct {
 	{"soil.cbr", []string{"0.3", "0.6", "1", "1.9", "2", "2.9", "3", "4.9", "5", "8", "10", "20"}},
 	{"soil.uncontrolled_fill", []string{"yes", "no"}},
 	{"soil.expansive", []string{"yes", "no"}},
+	{"soil.contaminated", []string{"no", "no", "no", "yes"}},
 	{"water.groundwater", []string{"3 in", "10 in", "15 in", "20 in", "26 in", "36 in", "5 ft"}},
 	{"water.wet_ground", []string{"yes", "no"}},
 	{"frost.depth", []string{"", "3 in", "12 in", "30 in", "60 in"}},

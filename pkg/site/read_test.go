@@ -36,7 +36,7 @@ func TestReadWhole(t *testing.T) {
 				{Opening: quantity.Millimeters(19), Passing: quantity.Percent(100)},
 			},
 			Passing002: new(quantity.Percent(30)), LiquidLimit: new(34.0), PlasticLimit: new(18.0), Nonplastic: new(false),
-			LiquidLimitOvenDried: new(32.0), Organic: new(false), UncontrolledFill: new(false), Expansive: new(false),
+			LiquidLimitOvenDried: new(32.0), Organic: new(false), UncontrolledFill: new(false), Expansive: new(false), Contaminated: new(false),
 		},
 		Water: site.Water{GroundwaterDepth: new(quantity.Feet(5)), WetGround: new(false)},
 		Frost: site.Frost{

@@ -125,6 +125,9 @@ type Subgrade struct {
 	UncontrolledFill *bool
 	// Expansive reports whether the soil is known to swell, by test or by history.
 	Expansive *bool
+	// Contaminated reports whether there are signs of contamination: a smell of
+	// fuel, debris or staining.
+	Contaminated *bool
 	// SoftSpots is what is to be done where one reading is far below the others.
 	SoftSpots string
 	// FillRemoved reports whether all fill is dug out, down to native soil.

@@ -138,6 +138,8 @@ var soilFields = []*Field{
 		Label: "Uncontrolled fill", About: "whether fill was found that nobody vouches for"},
 	{key: "expansive", at: of(func(s *Site) any { return &s.Soil.Expansive }), Rules: true,
 		Label: "Expansive soil", About: "whether the soil is known to swell, by test or by history"},
+	{key: "contaminated", at: of(func(s *Site) any { return &s.Soil.Contaminated }), Rules: true,
+		Label: "Contaminated ground", About: "whether there are signs of contamination: a smell of fuel, debris or staining"},
 	{key: "soft_spots", at: of(func(s *Site) any { return &s.Soil.SoftSpots }), words: "soft_spot_plan", Rules: true, Example: "dig_out",
 		Label: "Soft spots", About: "plan for a reading far below the others"},
 	{key: "fill_removed", at: of(func(s *Site) any { return &s.Soil.FillRemoved }), Rules: true,
