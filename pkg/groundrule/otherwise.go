@@ -76,7 +76,7 @@ func (b *Book) otherwise(first inside.Ran, job *site.Site) (otherwise, error) {
 	if ran.Status == "" {
 		return otherwise{}, ran.Err
 	}
-	out := otherwise{Otherwise: section.Otherwise{Status: ran.Status, Differs: []section.Sentence{}}, outcome: ran.Outcome}
+	out := otherwise{Otherwise: section.Otherwise{Status: ran.Status}, outcome: ran.Outcome}
 	d := &differing{rules: b.rules, before: first.Outcome, after: ran.Outcome}
 	switch {
 	case ran.Status != section.Designed:

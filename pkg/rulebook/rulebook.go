@@ -54,6 +54,7 @@ type Contents struct {
 	Materials    []Word
 	Functions    []Function
 	Settings     []Setting
+	Questions    []Question // what people are asked of a job, the weightiest first
 	Terms        []Term
 	Decisions    []Decision
 	Courses      []Course // from the bottom up
@@ -80,6 +81,9 @@ func (c Contents) Each(entry func(sort, name, chapter string, by *Amended)) {
 	}
 	for _, x := range c.Settings {
 		entry("setting", x.Name, x.Chapter, x.Amended)
+	}
+	for _, x := range c.Questions {
+		entry("question", x.Key, x.Chapter, x.Amended)
 	}
 	for _, x := range c.Terms {
 		entry("term", x.Name, x.Chapter, x.Amended)
@@ -125,6 +129,28 @@ type Chapter struct {
 type Text struct {
 	Text  string
 	Place diagnostic.Place
+}
+
+// Question is how people are asked for a value of a job.
+type Question struct {
+	// Key of the value in a job, such as soil.consistency or company.pool_distance.
+	Key  string
+	Asks string
+	// How to find the answer out.
+	How Text
+	// When is the condition under which it is asked; zero if it always may be.
+	When Text
+	// MayBe are answers worth trying, as a job writes them: those of each case that
+	// holds.
+	MayBe []struct {
+		When   Text
+		Values []string
+	}
+	Because Text
+	Source  value.Source
+	Place   diagnostic.Place
+	Chapter string
+	Amended *Amended
 }
 
 // Input is a value that a site may give.

@@ -132,13 +132,34 @@ type Effect struct {
 	With value.Value `json:"with"`
 }
 
+// Question is something that the job does not say, and with which the section
+// changes.
+type Question struct {
+	// Key of the value in the job.
+	Key string `json:"key"`
+	// Label to show a person.
+	Label string `json:"label"`
+	// Asks is how people are asked for it.
+	Asks string `json:"asks"`
+	// How to find the answer out.
+	How Sentence `json:"how,omitzero"`
+	// Choices are what it may be, each with what comes of it, in the order of the
+	// rulebook.
+	Choices []Otherwise `json:"choices"`
+}
+
 // Otherwise is what comes of a job with something in it otherwise.
 type Otherwise struct {
+	// Answer is what the job then says, as a job writes it; left out unless it is a
+	// choice of a question.
+	Answer string `json:"answer,omitempty"`
+	// Label of that answer, to show a person, where it is a word.
+	Label string `json:"label,omitempty"`
 	// Status is that of the section then.
 	Status Status `json:"status"`
 	// Differs says in short words what differs then, the weightiest first; empty if
 	// nothing does.
-	Differs []Sentence `json:"differs"`
+	Differs []Sentence `json:"differs,omitempty"`
 	// Who should design it then; left out unless it is refused.
 	Who Sentence `json:"who,omitzero"`
 }

@@ -31,6 +31,7 @@ type Book struct {
 	words     map[string]rulebook.Word   // of the files, materials among them, by name
 	settings  []*Setting
 	questions []Question
+	askings   []*Asking
 	terms     []*Term
 	decisions []*Decision // in the order of the files
 	order     []*Decision // in the order of use

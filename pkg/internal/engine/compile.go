@@ -95,6 +95,7 @@ func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic
 	c.settingReasons()
 	c.terms()
 	c.decisions()
+	c.askings()
 	c.courses()
 	c.spoken()
 	c.goneAndRead()

@@ -34,6 +34,9 @@ func (b *Book) Contents() rulebook.Contents {
 	for _, s := range b.settings {
 		out.Settings = append(out.Settings, s.Setting)
 	}
+	for _, q := range b.askings {
+		out.Questions = append(out.Questions, q.Question)
+	}
 	for _, t := range b.terms {
 		out.Terms = append(out.Terms, t.Term)
 	}

@@ -12,7 +12,9 @@ import (
 
 // A question declares an input of the company, and the decision by which rules
 // read it: it hands on what the job tells, or answers with what is presumed. So a
-// question is told, asked why, tried, surveyed and compared as a decision is.
+// question is told, asked why, tried, surveyed and compared as a decision is. One
+// that does not say what it answers with is of a key that every job may have. Both
+// say how people are asked: see asking.go.
 
 // Question is an input that rule files declare.
 type Question struct {
@@ -27,6 +29,7 @@ type Question struct {
 
 type questionEntry struct {
 	*entry
+	asking                   asking
 	asks                     string
 	answers, atLeast, atMost *document.Node
 	presumed                 *document.Node // the value
@@ -42,9 +45,12 @@ func (q *questionEntry) input() string { return CompanyKey + "." + q.id() }
 func (r *reader) question(n *entry) *questionEntry {
 	e := r.open(n, "a question")
 	q := &questionEntry{entry: n, asks: e.NeedText("asks"), answers: e.Get("answers"), atLeast: e.Get("at_least"), atMost: e.Get("at_most")}
-	e.NeedText("answers")
+	if q.answers != nil {
+		e.NeedText("answers")
+	}
 	e.NeedText("because")
 	because, source := e.Get("because"), e.Need("source")
+	q.asking = r.asking(e, because, source)
 	var why, confirm *document.Node
 	if p := e.Get("presumed"); p != nil {
 		pe := p.Entry("what is presumed", &r.faults)
@@ -53,7 +59,7 @@ func (r *reader) question(n *entry) *questionEntry {
 	}
 	e.Done()
 	if n.name == nil || q.answers == nil || because == nil || source == nil {
-		return q // reported
+		return q // of a key of the job, or reported
 	}
 	told := "known(" + q.input() + ")"
 	field := func(key string, value *document.Node) document.Field {
@@ -98,7 +104,7 @@ func idOf(n *entry) string { return strings.ToUpper(strings.ReplaceAll(n.id(), "
 func (c *compiler) questions() {
 	for _, q := range c.in.questions {
 		kind := value.Kind(q.answers.Text())
-		if q.decision == nil || !c.claim(q.input(), q.name) || !c.kindKnown(kind, q.answers, "a question") {
+		if q.answers == nil || q.decision == nil || !c.claim(q.input(), q.name) || !c.kindKnown(kind, q.answers, "a question") {
 			continue
 		}
 		out := Question{Name: q.id(), Asks: q.asks, Kind: kind}

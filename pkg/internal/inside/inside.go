@@ -35,6 +35,10 @@ const (
 	Kind     = "kind"
 )
 
+// AskingEnds is the setting that says which difference of a length is too small to
+// ask for.
+const AskingEnds = "asking_ends_at"
+
 // Level is the attribute that says how deep below finish grade something lies
 // that takes no thickness of its own, such as the invert of a pipe.
 const Level = "below_finish_grade"

@@ -121,9 +121,13 @@ func questionEntry() entry {
 		need("because", sentence(), "why that is presumed"),
 		need("confirm", sentence(), "what to do to confirm it before building"),
 	}}
-	return entry{title: "Question", about: "An input of the company. A job answers it under company; rules read the answer, or what is presumed, by its name.", keys: []key{
+	cases := entry{title: "Values of a case", keys: []key{need("when", condition(), "the condition under which these are worth trying"), need("values", list(single()), "the values")}}
+	return entry{title: "Question", about: "How people are asked for a value of a job. Under the name of a key of jobs, such as soil.consistency, that is all. Under any other it is an input of the company, and says with answers what it answers with: a job answers it under company; rules read the answer, or what is presumed, by its name.", keys: []key{
 		need("asks", text(), "the question"),
-		need("answers", text(), "bool, number, a dimension such as length, or a vocabulary"),
+		may("how", sentence(), "how to find the answer out"),
+		may("when", condition(), "the condition under which it is asked; without one it always may be"),
+		may("may_be", list(anyOf(single(), cases.schema())), "answers worth trying, each written as in a job, or a mapping of values with the condition when they are; without it yes and no, or every word"),
+		may("answers", text(), "for a question of the company: bool, number, a dimension such as length, or a vocabulary"),
 		may("at_least", text(), "the least that a job may say"),
 		may("at_most", text(), "the most that a job may say"),
 		may("presumed", presumed.schema(), "what is presumed where the job does not say"),
