@@ -76,7 +76,7 @@ func (c *compiler) askings() {
 		in, ok := c.book.inputs[key]
 		if !ok {
 			if q.answers == nil {
-				fault(&c.faults, q.name, codeQuestion, "no job has a value of this name", key, "a key of jobs such as soil.consistency; or for a question of the company answers: and what with",
+				fault(&c.faults, q.name, codeInput, "no job has a value of this name", key, "a key of jobs such as soil.consistency; or for a question of the company answers: and what with",
 					namesIn(c.setup.Inputs, func(in rulebook.Input) string { return in.Name })...)
 			}
 			continue

@@ -21,7 +21,6 @@ const (
 	codeInput      diagnostic.Code = "unknown-input"    // not the path of a value of a job
 	codeCheck      diagnostic.Code = "unclear-check"    // a check that asks nothing, or two things
 	codePromise    diagnostic.Code = "unclear-promise"  // a promise that says nothing, or two things
-	codeQuestion   diagnostic.Code = "unclear-question" // a question of no key of jobs that does not say what it answers with
 	codeKind       diagnostic.Code = "unknown-kind"     // not a kind of value, or of material
 	codeSource     diagnostic.Code = "unknown-source"   // no source has the id
 	codeTag        diagnostic.Code = "unknown-tag"      // not a way to know a source
