@@ -66,7 +66,7 @@ func (t *text) stops() {
 		t.put(2, "- ", strings.TrimSpace(t.sentence(w.Finds)+" "+t.sentence(w.Does))+" ("+w.ID+")")
 		t.put(4, "Call: ", t.sentence(w.Calls))
 		if w.Then != nil {
-			t.put(4, "What comes of it: ", t.then(w.Then))
+			t.put(4, "What comes of it: ", t.tried(w.Found)+t.then(w.Then))
 		}
 		t.changedBy(4, w.Amended)
 	}
@@ -86,4 +86,18 @@ func (t *text) then(o *section.Otherwise) string {
 		out += " Then for: " + who
 	}
 	return out
+}
+
+// tried names the measures with which that was found.
+func (t *text) tried(found []section.Used) string {
+	var parts []string
+	for _, v := range found {
+		if _, is := v.Value.Measure(); is {
+			parts = append(parts, v.Label+" "+t.value(v.Value))
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return "with " + list(parts) + ", "
 }
