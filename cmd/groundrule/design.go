@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"slices"
 
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/quantity"
@@ -69,7 +70,7 @@ func (c *call) section(path string) (*groundrule.Book, *section.Section, error) 
 	if err != nil {
 		return nil, nil, err
 	}
-	c.measure(book, job.site)
+	byFlag := c.measure(book, job.site)
 	design, err := book.Design(job.site)
 	var refused *groundrule.Refused
 	switch {
@@ -82,6 +83,9 @@ func (c *call) section(path string) (*groundrule.Book, *section.Section, error) 
 	if err != nil {
 		return nil, nil, &located{err: err, job: job, files: &c.files}
 	}
+	if byFlag { // what the job does not say has no effect to tell of
+		s.Absent = slices.DeleteFunc(s.Absent, func(a section.Absent) bool { return a.Sort == "input" && a.Name == "built_in" })
+	}
 	return book, s, nil
 }
 
@@ -90,13 +94,16 @@ const metric = "millimeters"
 
 // measure lets the flag say in which measure a job is built that does not say, and
 // shows in SI units what is built in millimeters.
-func (c *call) measure(book *groundrule.Book, job *site.Site) {
+// It reports whether the flag says so.
+func (c *call) measure(book *groundrule.Book, job *site.Site) bool {
 	switch {
 	case c.system == quantity.SI && job.BuiltIn == "" && book.Table().Check("built_in", metric) == nil:
 		job.BuiltIn = metric
+		return true
 	case c.system == quantity.EitherSystem && job.BuiltIn == metric:
 		c.system = quantity.SI
 	}
+	return false
 }
 
 // write writes a whole section, and returns the exit code of its status.

@@ -247,6 +247,7 @@ func TestFlagsAnywhere(t *testing.T) {
 	want := try("", "design", job("patio"), "--units", "si", "--rules", yard[1])
 	require.Equal(t, exitDone, want.code, want.err)
 	require.Contains(t, want.out, "152.4 mm")
+	require.NotContains(t, want.out, "Built in", "what a flag says is not told of the job")
 	for _, args := range [][]string{
 		{"design", "--units", "si", "--rules", yard[1], job("patio")},
 		{"design", "--units=SI", job("patio"), "-rules=" + yard[1]},

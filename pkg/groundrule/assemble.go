@@ -4,8 +4,10 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
+	"unicode"
 
 	"example.com/groundrule/pkg/internal/deep"
 	"example.com/groundrule/pkg/internal/engine"
@@ -150,7 +152,7 @@ func (t *teller) reasons() {
 		t.s.Reasons = append(t.s.Reasons, r)
 		if d.Rule != nil && d.Rule.Standing == rulebook.Presumed {
 			t.s.Confirm = append(t.s.Confirm, section.Presumed{Name: r.Decision, Label: r.Label, Asks: r.Asks, Value: d.Answer,
-				How: t.say(d.Rule.Because()), Confirm: t.say(d.Rule.ToConfirm()).US, Rule: d.Rule.ID})
+				How: t.why(d.Rule), Confirm: t.say(d.Rule.ToConfirm()).US, Rule: d.Rule.ID})
 		}
 	}
 }
@@ -187,10 +189,9 @@ func (t *teller) passedOn(r *engine.Rule, answer value.Value, own string) []stri
 			out = append(out, source)
 		}
 	}
-	for _, u := range t.o.Used(r) {
-		w, ok := u.Value.Word()
-		if from := t.rules.Word(w.Name).Source; ok && from.Published() && strings.Contains(r.Answer.Text, u.Name+".") {
-			add(t.cite(from)) // a property is as well known as the word that has it
+	for _, p := range t.properties(r) {
+		if p.Source.Published() {
+			add(t.cite(p.Source))
 		}
 	}
 	names := r.AnswerNames()
@@ -215,6 +216,45 @@ func (t *teller) passedOn(r *engine.Rule, answer value.Value, own string) []stri
 	return out
 }
 
+// properties returns the properties of words that a rule's answer reads, each with
+// its own because and source or, without them, the source of its word.
+func (t *teller) properties(r *engine.Rule) (out []rulebook.Property) {
+	if !strings.Contains(r.Answer.Text, ".") {
+		return nil
+	}
+	for _, u := range t.o.Used(r) {
+		w, _ := u.Value.Word()
+		for _, name := range slices.Sorted(maps.Keys(w.Properties())) {
+			_, rest, reads := strings.Cut(r.Answer.Text+" ", u.Name+"."+name)
+			if !reads || rest[0] == '_' || unicode.IsLetter(rune(rest[0])) {
+				continue
+			}
+			word := t.rules.Word(w.Name)
+			p, ok := word.Own[name]
+			if !ok {
+				p.Source = word.Source
+			}
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// why says why a rule answers as it does, and where it passes on a property, why
+// that is as it is.
+func (t *teller) why(r *engine.Rule) section.Sentence {
+	out := t.say(r.Because())
+	for _, p := range t.properties(r) {
+		if p.Because.Text == "" {
+			continue
+		}
+		if out.US += " " + p.Because.Text; out.SI != "" {
+			out.SI += " " + p.Because.Text
+		}
+	}
+	return out
+}
+
 func (t *teller) rule(r *engine.Rule, state rulebook.State, answer value.Value) section.Rule {
 	out := section.Rule{ID: r.ID, State: state, Place: r.Place, Chapter: r.Chapter, Source: t.cite(r.Source),
 		Standing: r.Standing, Amended: deep.Copy(r.Amended), Clauses: []section.Clause{}, Used: []section.Used{}}
@@ -225,7 +265,7 @@ func (t *teller) rule(r *engine.Rule, state rulebook.State, answer value.Value) 
 		out.AnswerText, out.BecauseTemplate = r.Answer.Text, r.Because().String()
 		return out
 	}
-	out.Answer, out.Because, out.Used = answer, t.say(r.Because()), t.used(t.o.Used(r))
+	out.Answer, out.Because, out.Used = answer, t.why(r), t.used(t.o.Used(r))
 	return out
 }
 

@@ -87,7 +87,7 @@ var edits = []edit{
 	{name: "24 a term", why: "what is worked out from the site can be worked out otherwise", files: []string{"24-term"}, job: "patio", facts: []string{
 		"term small_walk: nothing (company), amended by term of Our Paving at 24-term.yaml:7:5: Our clients want more than a look. Was at rules/40-ground.yaml, value !use.carries_vehicles && area <= look_is_enough_to."},
 		sheet: []string{"Term small_walk = no. Changed by amendment \"term\" of Our Paving", "Its source: company standard of Our Paving."}},
-	{name: "24 a load case", why: "one property is changed, and the others stay", files: []string{"24-load-case"}, job: "heavy", facts: []string{"paver_least: 2.36 in by PAVER-60 (icpi_tolerances, minimum paver)",
+	{name: "24 a load case", why: "one property is changed, and the others stay", files: []string{"24-load-case"}, job: "heavy", facts: []string{"paver_least: 2.36 in by PAVER-OF-USE (practice)",
 		"load case heavy_driveway: nothing (company), amended by load case of Our Paving at 24-load-case.yaml:7:5: Our heavy driveways carry no trucks. Was at rules/15-job-words.yaml, properties.carries_trucks true."}},
 	{name: "25 how a decision takes", why: "a decision is amended too, and its reason says so", files: []string{"25-how-a-decision-takes"}, job: "patio",
 		facts: []string{"base_beyond_edge: 6 in by BEYOND-LEAST (icpi_tolerances, over-excavation), amended by how a decision takes of Our Paving at 25-how-a-decision-takes.yaml:7:5: Our edges stand in 6 in. Was at rules/60-base.yaml, take largest."}, sheet: []string{"with take `largest`."}, asked: "base_beyond_edge", reason: []string{"Changed by amendment \"how a decision takes\""}},

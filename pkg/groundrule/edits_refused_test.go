@@ -107,7 +107,7 @@ var refusedEdits = []edit{
 		`c8-blank-head.yaml:5:1: "why" of an amendment has no value; wanted a value`,
 	}},
 	{name: "c11 a misspelt key", why: "the nearest is named", files: []string{"c11-misspelt"}, says: []string{
-		`c11-misspelt.yaml:8:24: unknown key "becuase" in a setting; found "becuase"; wanted value, at_least, at_most, because or source; did you mean "because"?`,
+		`c11-misspelt.yaml:8:24: unknown key "becuase" in a setting; found "becuase"; wanted value, at_least, at_most, because, source or about; did you mean "because"?`,
 	}},
 	{name: "imp: one of five changes not permitted", why: "one fault is told, not the others", files: []string{"imp"}, says: []string{
 		"imp.yaml:13:15: amendment imp retires the refusal SWELL-UNDER-VEHICLES without permission; wanted under variances: {variance: NAME, retires: SWELL-UNDER-VEHICLES, who: WHO GIVES PERMISSION, why: WHY, until: LAST DAY}",

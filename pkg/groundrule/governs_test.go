@@ -18,7 +18,7 @@ func TestWhatGoverns(t *testing.T) {
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
 	known, rules, all := map[value.Known]int{}, map[string]int{}, 0
-	for j := range jobs.Generate(1000, 1) {
+	for j := range jobs.Generate(nil, 1000, 1) {
 		s := sectionOf(t, book, j)
 		if s == nil || s.Status != section.Designed || len(s.Reason("stone_need").Taken) == 0 {
 			continue

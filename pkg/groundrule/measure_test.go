@@ -34,7 +34,7 @@ func TestAddsUpAsPrinted(t *testing.T) {
 				return q.SI / float64(c.part)
 			}
 			designed := 0
-			for job := range jobs.Generate(400, 11) {
+			for job := range jobs.Generate(nil, 400, 11) {
 				job.Overrides, job.BuiltIn = nil, "inches"
 				if c.system == quantity.SI {
 					job.BuiltIn = "millimeters"

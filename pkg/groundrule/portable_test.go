@@ -109,7 +109,7 @@ func hashes(t *testing.T) []string {
 		}
 		out = append(out, fmt.Sprintf("%x", h.Sum(nil)[:8]))
 	}
-	for job := range jobs.Generate(jobsOnBothMachines/2, seed) {
+	for job := range jobs.Generate(nil, jobsOnBothMachines/2, seed) {
 		add(job)
 	}
 	rng := rand.New(rand.NewPCG(seed, 0))

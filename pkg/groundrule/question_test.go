@@ -52,7 +52,7 @@ add:
     about: carts and a mower
     also: [cart_path]
     loosely: [golf]
-    properties: {carries_vehicles: true, esals: 500, ask: Ask the club.}
+    properties: {carries_vehicles: true, esals: 500, wheel: 3000 lbf, tire: 35 psi, ask: Ask the club.}
     because: Our clubs.
     source: company
 `

@@ -117,7 +117,7 @@ func TestEveryKeyCounts(t *testing.T) {
 	if testing.Short() {
 		count = 5
 	}
-	for j := range jobs.Generate(count, 9) {
+	for j := range jobs.Generate(nil, count, 9) {
 		before := sectionOf(t, book, j)
 		for _, f := range standardWords.Fields() {
 			// Place and region say where a job is, for people too.
@@ -158,4 +158,7 @@ func TestRestsOn(t *testing.T) {
 	walk := designed(t, job(site.Foot, site.Dense, 6))
 	lift := walk.Reason("lift_most").Taken[0]
 	require.Equal(t, value.Memory, walk.Source(lift.RestsOn[0]).Known, "a property is no better known than the compactor that has it")
+	wheel := designed(t, job(site.CarDriveway, site.Dense, 6)).Reason("wheel_load").Taken[0]
+	require.Equal(t, []string{"ibc_garage"}, wheel.RestsOn, "a property with a source of its own rests on that")
+	require.Contains(t, wheel.Because.US, "No wheel load was given; this is the one of a car driveway. The 3,000 lb that the building code requires", "and tells why it is so")
 }

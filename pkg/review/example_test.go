@@ -166,7 +166,7 @@ func ExampleImpact() {
 
 // Made-up jobs, where there are no past ones.
 func ExampleJobs() {
-	if err := review.WriteJobs(os.Stdout, review.Jobs(1, 1)); err != nil {
+	if err := review.WriteJobs(os.Stdout, review.Jobs(nil, 1, 1)); err != nil {
 		log.Fatal(err)
 	}
 	// Output:

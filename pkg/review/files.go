@@ -20,9 +20,10 @@ import (
 // ones: mostly patios, walks and driveways, some permeable ones, a few heavier
 // ones, and now and then a job that no rulebook should accept. They come without
 // errors, and one seed always gives the same. The mix is demonstration data, not
-// a count of anything.
-func Jobs(count int, seed uint64) iter.Seq2[*site.Site, error] {
-	return jobs.Sure(jobs.Generate(count, seed))
+// a count of anything. They are in the words of a rulebook, its own too; those of
+// the standard with none.
+func Jobs(book *groundrule.Book, count int, seed uint64) iter.Seq2[*site.Site, error] {
+	return jobs.Sure(jobs.Generate(book.Table(), count, seed))
 }
 
 // ReadJobs reads every job below the root of a folder, in the order of the paths:

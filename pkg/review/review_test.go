@@ -140,7 +140,7 @@ func TestErrors(t *testing.T) {
 	require.ErrorIs(t, err, context.Canceled)
 	_, err = review.Survey(done, book, review.SurveyOptions{})
 	require.ErrorIs(t, err, context.Canceled)
-	_, err = review.Impact(done, book, book, review.Jobs(10, 1), review.ImpactOptions{})
+	_, err = review.Impact(done, book, book, review.Jobs(nil, 10, 1), review.ImpactOptions{})
 	require.ErrorIs(t, err, context.Canceled)
 }
 
@@ -154,9 +154,9 @@ func TestBooksThatWereNotOpened(t *testing.T) {
 		require.ErrorAs(t, err, &use, name)
 		_, err = review.Survey(t.Context(), book, review.SurveyOptions{})
 		require.ErrorAs(t, err, &use, name)
-		_, err = review.Impact(t.Context(), book, open(winter), review.Jobs(1, 1), review.ImpactOptions{})
+		_, err = review.Impact(t.Context(), book, open(winter), review.Jobs(nil, 1, 1), review.ImpactOptions{})
 		require.ErrorAs(t, err, &use, name)
-		_, err = review.Impact(t.Context(), open(winter), book, review.Jobs(1, 1), review.ImpactOptions{})
+		_, err = review.Impact(t.Context(), open(winter), book, review.Jobs(nil, 1, 1), review.ImpactOptions{})
 		require.ErrorAs(t, err, &use, name)
 	}
 }
@@ -177,14 +177,14 @@ func TestSurveyProgress(t *testing.T) {
 // Jobs are the same whichever way they go.
 func TestJobsGoThereAndBack(t *testing.T) {
 	var lines, again strings.Builder
-	require.NoError(t, review.WriteJobs(&lines, review.Jobs(20, 3)))
+	require.NoError(t, review.WriteJobs(&lines, review.Jobs(nil, 20, 3)))
 	require.NoError(t, review.WriteJobs(&again, review.ReadJobLines("jobs.jsonl", strings.NewReader(lines.String()))))
 	require.Equal(t, lines.String(), again.String())
 	var folder strings.Builder
 	require.NoError(t, review.WriteJobs(&folder, review.ReadJobs(fstest.MapFS{"2025/jobs.jsonl": {Data: []byte(lines.String())}})))
 	require.Equal(t, lines.String(), folder.String())
 	broken := errors.New("the disk is full")
-	require.ErrorIs(t, review.WriteJobs(full{broken}, review.Jobs(2000, 3)), broken)
+	require.ErrorIs(t, review.WriteJobs(full{broken}, review.Jobs(nil, 2000, 3)), broken)
 }
 
 type full struct{ err error }

@@ -184,6 +184,10 @@ type Property struct {
 	Usual    value.Value
 	// AtLeast and AtMost bound what a word may say, zero for no bound.
 	AtLeast, AtMost value.Value
+	// Because and Source are those of what is usual or, of a word, of its value; zero
+	// for those of the word itself.
+	Because Text
+	Source  value.Source
 }
 
 // Source is a source with where it is declared; practice, own and company are the
@@ -208,6 +212,8 @@ type Word struct {
 	Place         diagnostic.Place
 	Chapter       string
 	Amended       *Amended
+	// Own are the properties that have a because and a source of their own.
+	Own map[string]Property
 }
 
 // Function describes a function of the rule language.
@@ -227,7 +233,9 @@ type Function struct {
 
 // Setting is a named value that a company may set.
 type Setting struct {
-	Name  string
+	Name string
+	// About is what a sentence calls it, "" for the words of its name.
+	About string
 	Value value.Value
 	// AtLeast and AtMost are its limits; zero if there is no such limit.
 	AtLeast value.Value

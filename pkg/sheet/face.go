@@ -179,7 +179,7 @@ func (p *page) failed(c section.Clause) []string {
 	words := strings.Fields(c.Text)
 	if how := map[string]string{">": "no more than", ">=": "less than", "<": "no less than", "<=": "more than"}; len(words) == 3 && len(c.Values) == 2 && how[words[1]] != "" {
 		a, b := c.Values[0], c.Values[1]
-		return []string{fullStop(capital(a.Label) + ", " + p.value(a.Value) + ", is " + how[words[1]] + " " + b.Label + ", " + p.value(b.Value))}
+		return []string{fullStop(capital(plainly(a.Label)) + ", " + p.value(a.Value) + ", is " + how[words[1]] + " the " + plainly(b.Label) + ", " + p.value(b.Value))}
 	}
 	var out []string
 	for _, v := range c.Values {

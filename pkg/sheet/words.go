@@ -19,6 +19,14 @@ func boundName(label string) (of, bound string, ok bool) {
 	return "", "", false
 }
 
+// plainly writes the label of a bound as a noun: "lift at most" is the maximum lift.
+func plainly(label string) string {
+	if of, bound, ok := boundName(label); ok {
+		return map[string]string{"at most": "maximum ", "at least": "minimum "}[bound] + of
+	}
+	return label
+}
+
 // fullStop ends a sentence, if nothing ends it yet.
 func fullStop(text string) string {
 	text = strings.TrimSpace(text)

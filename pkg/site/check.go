@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/internal/jobnode"
 	"example.com/groundrule/pkg/quantity"
 )
 
@@ -108,13 +109,13 @@ func (r *report) company(s *Site) {
 		case f.Form == AnswersForm:
 			return // every question may be there
 		case f.question:
-			known = append(known, strings.TrimPrefix(path, companyKey+"."))
+			known = append(known, strings.TrimPrefix(path, jobnode.Company+"."))
 		}
 	}
 	slices.Sort(known)
 	for _, name := range slices.Sorted(maps.Keys(s.Company)) {
-		if !slices.Contains(known, name) && !r.failed[companyKey] {
-			r.add(join(companyKey, name), &fault{code: document.CodeUnknownKey, says: "is not a question of this rulebook", found: shown(name),
+		if !slices.Contains(known, name) && !r.failed[jobnode.Company] {
+			r.add(join(jobnode.Company, name), &fault{code: document.CodeUnknownKey, says: "is not a question of this rulebook", found: shown(name),
 				want: cmp.Or(strings.Join(known, ", "), "no answers: it asks none"), nearest: r.nearest(name, known)})
 		}
 	}

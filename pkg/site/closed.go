@@ -7,6 +7,7 @@ import (
 
 	"example.com/groundrule/pkg/internal/deep"
 	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/internal/jobnode"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -23,9 +24,6 @@ type Table struct {
 	order  []*Field
 }
 
-// companyKey is the key under which the answers to a company's questions stand.
-const companyKey = "company"
-
 // NewTable closes the table of fields by the words of some vocabularies, and by the
 // questions of a company: fields whose paths are company.NAME, of words, flags,
 // numbers and quantities.
@@ -38,9 +36,9 @@ func asked(questions []Field) *Field {
 	if len(questions) == 0 {
 		return nil
 	}
-	out := &Field{key: companyKey, Form: GroupForm}
+	out := &Field{key: jobnode.Company, Form: GroupForm}
 	for _, q := range questions {
-		q.key, q.question, q.Rules = strings.TrimPrefix(q.Path, companyKey+"."), true, true
+		q.key, q.question, q.Rules = strings.TrimPrefix(q.Path, jobnode.Company+"."), true, true
 		if q.Form == WordForm {
 			q.words = q.Vocabulary.Name
 		}
@@ -53,7 +51,7 @@ func asked(questions []Field) *Field {
 func newTable(words []value.Vocabulary, company *Field) *Table {
 	t := &Table{fields: cloned(rows), byPath: map[string]*Field{}, inputs: map[string]*Field{}}
 	complete(t.fields, "", &Site{})
-	at := slices.IndexFunc(t.fields, func(f *Field) bool { return f.key == companyKey })
+	at := slices.IndexFunc(t.fields, func(f *Field) bool { return f.key == jobnode.Company })
 	switch row := t.fields[at]; {
 	case company == nil:
 		t.fields = slices.Delete(t.fields, at, at+1)

@@ -31,6 +31,8 @@ type Field struct {
 	// Its unit is that of a plain number too. Whole numbers alone count something.
 	Range calculation.Range
 	Whole bool
+	// Day reports that the text is a day, such as "2026-04-20".
+	Day bool
 	// Vocabulary holds the words that may be written; one without words is open: any
 	// text may stand there, until a rulebook is asked.
 	Vocabulary value.Vocabulary
@@ -65,10 +67,10 @@ type Field struct {
 	read func(text string) (word, problem string)
 	// zero reports that the zero value is one like any other, and question that the
 	// field is a question of a company.
-	zero, slope, sieve, date, question bool
-	derive                             func(*Site) (any, bool)
-	put                                func(*Site, float64)
-	solve                              func(value, other float64) float64
+	zero, slope, sieve, question bool
+	derive                       func(*Site) (any, bool)
+	put                          func(*Site, float64)
+	solve                        func(value, other float64) float64
 }
 
 // Form is the form in which a value is written.
@@ -200,7 +202,7 @@ func (f Field) Wanted() string {
 	case AnswersForm:
 		return "names of questions, each with its answer"
 	case TextForm:
-		if f.date {
+		if f.Day {
 			return "a date" + such
 		}
 	case WordForm:

@@ -57,7 +57,7 @@ func TestJSONOfAnyJob(t *testing.T) {
 	for range 500 {
 		jsonRoundTrip(t, jobs.Any(rng, standard(t)))
 	}
-	for job := range jobs.Generate(500, 11) {
+	for job := range jobs.Generate(nil, 500, 11) {
 		jsonRoundTrip(t, job)
 	}
 }

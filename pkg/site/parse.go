@@ -38,7 +38,7 @@ func (f *Field) parse(text string) (any, *fault) {
 	case MeasuredForm:
 		return f.parseMeasured(text)
 	}
-	if f.date && !isDay(text) {
+	if f.Day && !isDay(text) {
 		return nil, &fault{code: CodeText, says: "is not a date", want: f.Wanted()}
 	}
 	return text, nil
@@ -181,7 +181,7 @@ func (f *Field) verify(x any) *fault {
 			return &fault{code: CodeText, says: "holds characters that cannot be printed", found: shown(v), want: "plain text"}
 		case v != "" && strings.TrimSpace(v) == "":
 			return &fault{code: CodeText, says: "is blank", want: "text, or nothing"}
-		case v != "" && f.date && !isDay(v):
+		case v != "" && f.Day && !isDay(v):
 			return &fault{code: CodeText, says: "is not a date", found: shown(v), want: f.Wanted()}
 		}
 	case int:

@@ -1,6 +1,9 @@
 package site
 
-import "example.com/groundrule/pkg/internal/ground"
+import (
+	"example.com/groundrule/pkg/internal/ground"
+	"example.com/groundrule/pkg/internal/jobnode"
+)
 
 // rows are every field of a job file, in the order in which it is written. Reading,
 // checking, writing, the values that rules read, the schema, the survey, the
@@ -12,7 +15,7 @@ var rows = []*Field{
 	{key: "client", at: of(func(s *Site) any { return &s.Client }), Example: "R. Ellery", Label: "Client", About: "for whom it is built"},
 	{key: "place", at: of(func(s *Site) any { return &s.Place }), Rules: true, Example: "14 Maple Court", Label: "Place", About: "where it is built"},
 	{key: "region", at: of(func(s *Site) any { return &s.Region }), Rules: true, Example: "Lower County", Label: "Region", About: "branch, county or zone that it lies in, as the company calls it"},
-	{key: "date", at: of(func(s *Site) any { return &s.Date }), date: true, Example: "2026-04-20", Label: "Date", About: "day of the job"},
+	{key: "date", at: of(func(s *Site) any { return &s.Date }), Day: true, Example: "2026-04-20", Label: "Date", About: "day of the job"},
 	{key: "area", at: of(func(s *Site) any { return &s.Area }), Required: true, Rules: true, Range: above0(10e6, "sq ft"), Example: "400 sq ft",
 		Label: "Area", About: "area to be paved", keys: []string{"size", "square_feet", "sq_ft"}},
 	{key: "perimeter", at: of(func(s *Site) any { return &s.Perimeter }), Rules: true, Range: above0(100e3, "ft"), Example: "82 ft",
@@ -59,7 +62,7 @@ var rows = []*Field{
 			{key: "by", at: of(func(o *Override) any { return &o.By }), Required: true, Example: "J. Orr", Label: "By", About: "who takes it"},
 			{key: "because", at: of(func(o *Override) any { return &o.Because }), Required: true, Example: "the last job settled", Label: "Because", About: "why"},
 		}},
-	{key: companyKey, at: of(func(s *Site) any { return &s.Company }), Item: "an answer",
+	{key: jobnode.Company, at: of(func(s *Site) any { return &s.Company }), Item: "an answer",
 		Label: "Company", About: "answers to the questions of the company"},
 	{key: "note", at: of(func(s *Site) any { return &s.Note }), Example: "Gate is 36 in wide.", Label: "Note", About: "anything else, for people to read"},
 }

@@ -92,9 +92,14 @@ func (a *amender) mayReplace(c *change, old *entry, next *document.Node) bool {
 			refuse(n, codeOwnSource, "a changed "+key+" needs a source of its own", "source: company, or the name of a source, under set")
 			break
 		}
-		if said.Field(key) != nil && a.citesAgain(old, said) && said.Field(key).Text() != old.node.Field(key).Text() {
+		if said.Field(key) != nil && a.citesAgain(old.node, said) && said.Field(key).Text() != old.node.Field(key).Text() {
 			refuse(said.Field("source"), codeSource, "this place in the document says what was there before, and not the amendment's "+key, "company, or the place that says so")
 			break
+		}
+	}
+	for _, f := range said.Field(properties).Fields() {
+		if was := old.node.Field(properties).Field(f.Key.Text()); a.citesAgain(was, f.Value) && f.Value.Field("value").Text() != was.Field("value").Text() {
+			refuse(f.Value.Field("source"), codeSource, "this place in the document says what was there before, and not the amendment's "+f.Key.Text(), "company, or the place that says so")
 		}
 	}
 	if c.sort == ruleSort {
@@ -110,8 +115,8 @@ func (a *amender) mayReplace(c *change, old *entry, next *document.Node) bool {
 
 // citesAgain reports whether a change names the very place in a publication of the
 // rulebook that the entry had named before.
-func (a *amender) citesAgain(old *entry, said *document.Node) bool {
-	was, now := old.node.Field("source"), said.Field("source")
+func (a *amender) citesAgain(old, said *document.Node) bool {
+	was, now := old.Field("source"), said.Field("source")
 	id, _, placed := strings.Cut(now.Text(), ",")
 	return placed && was.Text() == now.Text() && slices.ContainsFunc(a.entries, func(e *entry) bool {
 		return e.sort == sourceSort && e.id() == strings.TrimSpace(id) && e.amended == nil

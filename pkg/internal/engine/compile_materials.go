@@ -71,6 +71,7 @@ func (c *compiler) materials() {
 						*said.is, _ = c.literal(said.node, p.Kind)
 					}
 				}
+				p.Source = c.sourceOf(p.source)
 				properties = append(properties, p.Property)
 			}
 		}
@@ -101,6 +102,28 @@ func (c *compiler) within(v, atLeast, atMost value.Value, at *document.Node, mes
 	}
 }
 
+// owned returns the value of a property, nil if there is none. One that is a
+// mapping has a because and a source of its own.
+func (c *compiler) owned(m *wordEntry, f document.Field, p rulebook.Property) *document.Node {
+	if f.Value.Shape() != document.Mapping {
+		return f.Value
+	}
+	e := f.Value.Entry("a property", &c.faults)
+	is := e.Need("value")
+	e.NeedText("because")
+	p.Because, p.Source = text(e.Get("because")), c.sourceOf(e.Need("source"))
+	e.Done()
+	m.owns(p)
+	return is
+}
+
+func (m *wordEntry) owns(p rulebook.Property) {
+	if m.own == nil {
+		m.own = map[string]rulebook.Property{}
+	}
+	m.own[p.Name] = p
+}
+
 func (c *compiler) materialProperties(m *wordEntry, kind value.Kind) map[string]value.Value {
 	out := map[string]value.Value{}
 	declared := c.properties[kind]
@@ -117,14 +140,17 @@ func (c *compiler) materialProperties(m *wordEntry, kind value.Kind) map[string]
 			continue
 		}
 		given[names[i]] = true
-		if v, ok := c.literal(f.Value, declared[i].Kind); ok {
+		is := c.owned(m, f, declared[i])
+		if v, ok := c.literal(is, declared[i].Kind); is != nil && ok {
 			out[names[i]] = v
-			c.within(v, declared[i].AtLeast, declared[i].AtMost, f.Value, names[i]+" is beyond its bound")
+			c.within(v, declared[i].AtLeast, declared[i].AtMost, is, names[i]+" is beyond its bound")
 		}
 	}
 	for _, p := range declared {
 		if !given[p.Name] && !p.Usual.IsZero() {
-			out[p.Name] = p.Usual
+			if out[p.Name] = p.Usual; !p.Source.IsZero() {
+				m.owns(p)
+			}
 		} else if !given[p.Name] && !p.Optional {
 			fault(&c.faults, m.name, codeProperty, m.id()+" lacks a property that every "+string(kind)+" has", "", p.Name+": "+p.About)
 		}

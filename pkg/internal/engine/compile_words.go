@@ -106,7 +106,7 @@ func (c *compiler) wordTold(out *value.Word, w *wordEntry, because, source *docu
 		}
 	}
 	return rulebook.Word{Word: *out, Sort: string(w.sort), Also: namesIn(w.also, (*document.Node).Text), Loosely: w.loosely, Because: text(because),
-		Source: c.sourceOf(source), Place: w.place(), Chapter: w.chapter, Amended: w.amended}
+		Source: c.sourceOf(source), Place: w.place(), Chapter: w.chapter, Amended: w.amended, Own: w.own}
 }
 
 // addedVocabulary reports whether an amendment declares a vocabulary.

@@ -141,8 +141,9 @@ type wordEntry struct {
 	also                  []*document.Node // other names for it
 	loosely               []string         // what people say who mean it
 	because, source, kind *document.Node
-	in                    value.Kind       // of what has properties
-	properties            []document.Field // of such
+	in                    value.Kind                   // of what has properties
+	properties            []document.Field             // of such
+	own                   map[string]rulebook.Property // of these, the ones with a source of their own
 }
 
 type kindEntry struct {
@@ -153,7 +154,7 @@ type kindEntry struct {
 
 type propertyEntry struct {
 	rulebook.Property
-	is, usual, atLeast, atMost *document.Node
+	is, usual, atLeast, atMost, source *document.Node
 }
 
 type settingEntry struct {

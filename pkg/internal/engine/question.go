@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/internal/jobnode"
 	"example.com/groundrule/pkg/internal/language"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
@@ -36,11 +37,8 @@ type questionEntry struct {
 	decision                 *decisionEntry
 }
 
-// CompanyKey is the key of a job under which the answers to questions stand.
-const CompanyKey = "company"
-
 // Input is the name of what a job tells.
-func (q *questionEntry) input() string { return CompanyKey + "." + q.id() }
+func (q *questionEntry) input() string { return jobnode.Company + "." + q.id() }
 
 func (r *reader) question(n *entry) *questionEntry {
 	e := r.open(n, "a question")

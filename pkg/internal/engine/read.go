@@ -268,7 +268,7 @@ func (r *reader) source(n *entry) *sourceEntry {
 func (r *reader) setting(n *entry) *settingEntry {
 	e := r.open(n, "a setting")
 	s := &settingEntry{entry: n, value: e.Need("value"), atLeast: e.Get("at_least"), atMost: e.Get("at_most"), because: e.Need("because"), source: e.Need("source")}
-	s.Setting = rulebook.Setting{Name: n.id(), Because: text(s.because), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
+	s.Setting = rulebook.Setting{Name: n.id(), About: e.Text("about"), Because: text(s.because), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
 	e.Done()
 	return s
 }

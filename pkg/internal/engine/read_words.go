@@ -54,7 +54,8 @@ func (r *reader) kind(n *entry) *kindEntry {
 	r.each(e.Get("properties"), "the properties", func(key, n *document.Node) {
 		pe := n.Entry("a property", &r.faults)
 		p := propertyEntry{is: pe.Get("is"), usual: pe.Get("usual"), atLeast: pe.Get("at_least"), atMost: pe.Get("at_most")}
-		p.Property = rulebook.Property{Name: key.Text(), Kind: value.Kind(pe.NeedText("is")), About: pe.NeedText("about"), Optional: pe.Bool("optional", false)}
+		p.Property = rulebook.Property{Name: key.Text(), Kind: value.Kind(pe.NeedText("is")), About: pe.NeedText("about"), Optional: pe.Bool("optional", false), Because: text(pe.Get("because"))}
+		p.source = pe.Get("source")
 		pe.Done()
 		k.properties = append(k.properties, p)
 	})

@@ -12,7 +12,7 @@ import (
 func BenchmarkImpact10000(b *testing.B) {
 	before, after := standard(b), edited(b, noPrecaution, moreCover)
 	for b.Loop() {
-		r, err := impact.Run(context.Background(), before, after, jobs.Sure(jobs.Generate(10_000, 1)), impact.Options{Workers: 2})
+		r, err := impact.Run(context.Background(), before, after, jobs.Sure(jobs.Generate(nil, 10_000, 1)), impact.Options{Workers: 2})
 		if err != nil || r.Jobs.All != 10_000 || r.Jobs.Section == 0 {
 			b.Fatal(err, r.Jobs)
 		}

@@ -91,7 +91,7 @@ func entriesOf(b *engine.Book) []*entry {
 		l.material(m)
 	}
 	for _, s := range b.Settings() {
-		l.add(SettingEntry, s.Name, s.Place, holds("value", s.Value), limit("at_least", s.AtLeast), limit("at_most", s.AtMost), l.because(s.Why()), l.source(s.Source))
+		l.add(SettingEntry, s.Name, s.Place, says("about", s.About), holds("value", s.Value), limit("at_least", s.AtLeast), limit("at_most", s.AtMost), l.because(s.Why()), l.source(s.Source))
 	}
 	for _, t := range b.Terms() {
 		text := t.TermCondition().Text()
@@ -156,6 +156,9 @@ func (l *listing) material(m rulebook.Word) {
 	e := l.add(Entry(m.Sort), m.Word.Name, m.Place, decides("kind", string(m.Word.Vocabulary)), says("label", m.Word.Label), says("about", m.Word.About), says("because", m.Because.Text), l.source(m.Source))
 	for _, name := range slices.Sorted(maps.Keys(m.Word.Properties())) {
 		e.parts = append(e.parts, holds(name, m.Word.Property(name)))
+		if own, ok := m.Own[name]; ok {
+			e.parts = append(e.parts, says("because of "+name, own.Because.Text), l.source(own.Source))
+		}
 	}
 }
 

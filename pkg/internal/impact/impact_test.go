@@ -130,7 +130,7 @@ func one(s *site.Site) iter.Seq2[*site.Site, error] {
 }
 
 func TestTheSameRulebookChangesNothing(t *testing.T) {
-	r := run(t, standard(t), edited(t), jobs.Sure(jobs.Generate(200, 1)))
+	r := run(t, standard(t), edited(t), jobs.Sure(jobs.Generate(nil, 200, 1)))
 	require.Empty(t, r.Edits)
 	require.Empty(t, r.Changed)
 	require.Equal(t, 200, r.Jobs.Same)
@@ -142,7 +142,7 @@ func TestTheSameRulebookChangesNothing(t *testing.T) {
 // held to what they should be by their kind, and not by a golden file: the
 // standard rulebook has its own life.
 func TestOnTheStandard(t *testing.T) {
-	all := slices.Collect(jobs.Generate(400, 2))
+	all := slices.Collect(jobs.Generate(nil, 400, 2))
 	r := run(t, standard(t), edited(t, noPrecaution, moreCover), jobs.Sure(slices.Values(all)))
 	require.Equal(t, []string{"setting precaution_grid", "setting grid_cover"}, []string{r.Edits[0].ID, r.Edits[1].ID})
 	require.Equal(t, 400, r.Jobs.All)
@@ -207,7 +207,7 @@ func TestReportDoesNotDependOnTheWorkers(t *testing.T) {
 	before, after := garden(t), garden(t, edit{"value: 4 in", "value: 7 in"}, edit{"soft_below:\n    value: 3", "soft_below:\n    value: 6"})
 	var want string
 	for _, workers := range []int{1, 2, 7} {
-		r, err := impact.Run(t.Context(), before, after, jobs.Sure(jobs.Generate(500, 3)), impact.Options{Workers: workers})
+		r, err := impact.Run(t.Context(), before, after, jobs.Sure(jobs.Generate(nil, 500, 3)), impact.Options{Workers: workers})
 		require.NoError(t, err)
 		got := asJSON(t, r)
 		if want == "" {
@@ -222,7 +222,7 @@ func TestRunEndsWithItsContext(t *testing.T) {
 	handed := make(chan int, 1)
 	_, err := impact.Run(ctx, garden(t), garden(t), func(yield func(*site.Site, error) bool) {
 		n := 0
-		for job := range jobs.Generate(100_000, 1) {
+		for job := range jobs.Generate(nil, 100_000, 1) {
 			if n++; n == 200 {
 				cancel()
 			}
@@ -263,7 +263,7 @@ func TestNoJobs(t *testing.T) {
 // Progress is told after each batch, in rising numbers up to all of the jobs.
 func TestProgress(t *testing.T) {
 	var got []int
-	_, err := impact.Run(t.Context(), garden(t), garden(t), jobs.Sure(jobs.Generate(70, 1)), impact.Options{Progress: func(done int) { got = append(got, done) }})
+	_, err := impact.Run(t.Context(), garden(t), garden(t), jobs.Sure(jobs.Generate(nil, 70, 1)), impact.Options{Progress: func(done int) { got = append(got, done) }})
 	require.NoError(t, err)
 	require.Equal(t, []int{32, 64, 70}, got)
 }

@@ -80,7 +80,7 @@ func TestCausesSuffice(t *testing.T) {
 		ids = append(ids, id)
 	}
 	var all []*site.Site
-	for job := range jobs.Generate(300, 4) {
+	for job := range jobs.Generate(nil, 300, 4) {
 		all = append(all, job)
 	}
 	rng := rand.New(rand.NewPCG(4, 4))
@@ -114,5 +114,5 @@ func TestCausesSufficeOnTheStandard(t *testing.T) {
 	for id := range edits {
 		ids = append(ids, id)
 	}
-	suffice(t, standard(t), with(ids), slices.Collect(jobs.Generate(120, 6)), with)
+	suffice(t, standard(t), with(ids), slices.Collect(jobs.Generate(nil, 120, 6)), with)
 }

@@ -10,6 +10,7 @@ import (
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/jobnode"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
@@ -55,7 +56,7 @@ func Table(b *engine.Book) *site.Table {
 
 // asked is the field of a question of the company.
 func asked(q engine.Question, words []value.Vocabulary) site.Field {
-	f := site.Field{Path: engine.CompanyKey + "." + q.Name, Label: capital(strings.ReplaceAll(q.Name, "_", " ")), About: q.Asks, Form: site.WordForm, Example: "yes",
+	f := site.Field{Path: jobnode.Company + "." + q.Name, Label: capital(strings.ReplaceAll(q.Name, "_", " ")), About: q.Asks, Form: site.WordForm, Example: "yes",
 		Range: calculation.Range{Unit: q.Unit, Low: math.Inf(-1), High: math.Inf(1)}}
 	dim, measured := quantity.DimensionNamed(string(q.Kind))
 	switch {

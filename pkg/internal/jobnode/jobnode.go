@@ -8,6 +8,9 @@ import (
 	"example.com/groundrule/pkg/internal/document"
 )
 
+// Company is the key of a job under which the answers to a company's questions stand.
+const Company = "company"
+
 // Read reads a job that stands in a document, with changes laid over it, as a
 // *site.Site. Package site sets it; its errors are those of site.Read.
 var Read func(file string, job *document.Node, changes ...*document.Node) (any, error)

@@ -65,7 +65,7 @@ func (d wild) field(s *site.Site, f site.Field) {
 		return
 	case site.TextForm:
 		x = oneOf(d.draw, "C", "null", "- a", "Ö", "yes", "a, b", "1e3", "{}", "größte: \"7\" {x}\n# tag", "000123")
-		if f.Path == "date" { // no other text is a day
+		if f.Day {
 			x = oneOf(d.draw, f.Example, "1999-12-31", "2024-02-29")
 		}
 	case site.WordForm:

@@ -50,7 +50,7 @@ func TestJSONLinesReadBack(t *testing.T) {
 	for range 100 {
 		want = append(want, jobs.Any(rng, standard))
 	}
-	for job := range jobs.Generate(50, 9) {
+	for job := range jobs.Generate(nil, 50, 9) {
 		want = append(want, job)
 	}
 	want[0].Overrides = []site.Override{{Decision: "grid_kind", Answer: `"no_grid"`, By: "A", Because: "tests: \\ {x}"}}
@@ -99,7 +99,7 @@ func TestJSONLinesEndWithTheReader(t *testing.T) {
 }
 
 func TestWriteJSONLinesRefusesAnImpossibleJob(t *testing.T) {
-	good := slices.Collect(jobs.Generate(1, 1))
+	good := slices.Collect(jobs.Generate(nil, 1, 1))
 	err := jobs.WriteJSONLines(io.Discard, jobs.Sure(slices.Values(append(good, &site.Site{}))))
 	var wrong *site.Error
 	require.ErrorAs(t, err, &wrong)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"iter"
 	"math/rand/v2"
+	"slices"
 
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
@@ -16,10 +17,22 @@ import (
 // The mix is demonstration data, not a count of anything: mostly patios, walks
 // and car driveways on dense bases, some permeable ones that hold rain, a few
 // heavier ones, and now and then a job that no rulebook should accept.
-func Generate(count int, seed uint64) iter.Seq[*site.Site] {
+//
+// Of the words that the table of a rulebook has and the mix does not, some take the
+// place of those of the mix, and any takes the place of one that the table lacks. A
+// nil table has those of the mix.
+func Generate(t *site.Table, count int, seed uint64) iter.Seq[*site.Site] {
+	words := map[string][]string{}
+	if t != nil {
+		for _, f := range t.Fields() {
+			for _, w := range f.Vocabulary.Words {
+				words[f.Path] = append(words[f.Path], w.GoValue())
+			}
+		}
+	}
 	return func(yield func(*site.Site) bool) {
 		for i := range count {
-			if !yield(plausible(i, seed)) {
+			if !yield(plausible(words, i, seed)) {
 				return
 			}
 		}
@@ -43,10 +56,11 @@ var uses = []share[site.Use]{
 	{1, site.FireLane}, {3, site.ResidentialStreet}, {0.6, site.CollectorStreet}, {0.4, site.TruckYard},
 }
 
-func plausible(i int, seed uint64) *site.Site {
+func plausible(words map[string][]string, i int, seed uint64) *site.Site {
 	d := draw{rand.New(rand.NewPCG(seed, uint64(i)))}
-	s := &site.Site{Job: fmt.Sprintf("job %06d", i+1), Use: pick(d, uses)}
-	s.Base = baseFor(d, s.Use)
+	s := &site.Site{Job: fmt.Sprintf("job %06d", i+1)}
+	s.Use = spoken(d, words["use"], pick(d, uses), uses)
+	s.Base = spoken(d, words["base"], baseFor(d, s.Use), bases)
 	measure(d, s)
 	traffic(d, s)
 	soil(d, &s.Soil)
@@ -54,14 +68,36 @@ func plausible(i int, seed uint64) *site.Site {
 	water(d, s)
 	rain(d, s)
 	surface(d, s)
+	s.Soil.Word = spoken(d, words["soil.word"], s.Soil.Word, soils)
+	s.Compactor = spoken(d, words["compactor"], s.Compactor, compactors)
 	return s
 }
+
+var bases = []share[site.Base]{{79, site.Dense}, {20.7, site.Open}, {0.3, site.Panel}}
 
 func baseFor(d draw, use site.Use) site.Base {
 	if use == site.Foot {
 		return pick(d, []share[site.Base]{{82, site.Dense}, {10, site.Open}, {8, site.Panel}})
 	}
-	return pick(d, []share[site.Base]{{79, site.Dense}, {20.7, site.Open}, {0.3, site.Panel}})
+	return pick(d, bases)
+}
+
+// spoken is a word of the table: the one drawn from the mix or, now and then, one
+// that the mix does not have. It draws nothing where both have the same words.
+func spoken[T ~string](d draw, words []string, drawn T, mix []share[T]) T {
+	other := func(word string) bool {
+		return !slices.ContainsFunc(mix, func(s share[T]) bool { return s.what == T(word) })
+	}
+	more := slices.DeleteFunc(slices.Clone(words), func(word string) bool { return !other(word) })
+	switch has := slices.Contains(words, string(drawn)); {
+	case len(words) == 0 || drawn == "", has && len(more) == 0:
+		return drawn
+	case len(more) == 0:
+		return T(oneOf(d, words...))
+	case !has || d.chance(15):
+		return T(oneOf(d, more...))
+	}
+	return drawn
 }
 
 // measure draws the area, and for most jobs the perimeter, as of a rectangle.

@@ -14,6 +14,7 @@ import (
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/jobs"
 	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/value"
 )
 
 // standard is the table with the words of the standard rulebook.
@@ -28,13 +29,13 @@ var standard = func() *site.Table {
 func lines(t *testing.T, count int, seed uint64) string {
 	t.Helper()
 	var b bytes.Buffer
-	require.NoError(t, jobs.WriteJSONLines(&b, jobs.Sure(jobs.Generate(count, seed))))
+	require.NoError(t, jobs.WriteJSONLines(&b, jobs.Sure(jobs.Generate(nil, count, seed))))
 	return b.String()
 }
 
 func TestGenerateValidates(t *testing.T) {
 	i := 0
-	for job := range jobs.Generate(3000, 7) {
+	for job := range jobs.Generate(nil, 3000, 7) {
 		require.NoError(t, job.Validate(), "job %d", i)
 		require.Equal(t, fmt.Sprintf("job %06d", i+1), job.Job)
 		i++
@@ -59,7 +60,7 @@ func TestGenerateGolden(t *testing.T) {
 
 func TestGenerateStopsWhenAsked(t *testing.T) {
 	n := 0
-	for range jobs.Generate(1000, 1) {
+	for range jobs.Generate(nil, 1000, 1) {
 		if n++; n == 3 {
 			break
 		}
@@ -72,7 +73,7 @@ func TestGenerateStopsWhenAsked(t *testing.T) {
 func TestGenerateMix(t *testing.T) {
 	const count = 4000
 	got := map[string]int{}
-	for job := range jobs.Generate(count, 3) {
+	for job := range jobs.Generate(nil, count, 3) {
 		got[string(job.Use)]++
 		got[string(job.Base)]++
 		for name, is := range map[string]bool{
@@ -205,5 +206,35 @@ func TestAnyWritesEveryField(t *testing.T) {
 	for _, f := range site.Fields() {
 		nobodyAsks := f.Path == "company" // the table of no rulebook has questions
 		require.True(t, seen[f.Path] || nobodyAsks || strings.HasPrefix(f.Path, "overrides"), f.Path)
+	}
+}
+
+// TestGenerateSpeaksTheBook holds that made-up jobs are in the words of a rulebook.
+func TestGenerateSpeaksTheBook(t *testing.T) {
+	written := func(table *site.Table) string {
+		var b bytes.Buffer
+		require.NoError(t, jobs.WriteJSONLines(&b, jobs.Sure(jobs.Generate(table, 300, 42))))
+		return b.String()
+	}
+	require.Equal(t, written(nil), written(standard), "the standard has the words of the mix, and nothing else is drawn")
+	words := func(name string, all ...string) value.Vocabulary {
+		v := value.Vocabulary{Name: name}
+		for _, w := range all {
+			v.Words = append(v.Words, value.WordEntry{Name: w, Label: w})
+		}
+		return v
+	}
+	own := site.NewTable([]value.Vocabulary{words("load_case", "foot", "golf_cart_path"), words("base_type", "crushed_concrete"), words("soil_word", "clay", "gumbo")}, nil)
+	require.Equal(t, written(own), written(own))
+	got := map[string]int{}
+	for job := range jobs.Generate(own, 300, 42) {
+		_, err := own.Close(job)
+		require.NoError(t, err, "every word is one of the book")
+		got[string(job.Use)]++
+		got[string(job.Base)]++
+		got[string(job.Soil.Word)]++
+	}
+	for _, w := range []string{"foot", "golf_cart_path", "crushed_concrete", "clay", "gumbo"} {
+		require.NotZero(t, got[w], w)
 	}
 }

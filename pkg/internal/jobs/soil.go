@@ -43,6 +43,14 @@ var earths = []share[earth]{
 	{2, earth{}},
 }
 
+// soils are the words of [earths].
+var soils = func() (out []share[site.Soil]) {
+	for _, e := range earths {
+		out = append(out, share[site.Soil]{e.percent, e.what.word})
+	}
+	return out
+}()
+
 // soil draws the ground, what it was called, and the few tests of it.
 func soil(d draw, g *site.Subgrade) {
 	e := pick(d, earths)

@@ -19,7 +19,7 @@ func (s *speaker) expression(o *language.Outline, depth int) string {
 		return shown(o.Value)
 	case o.Name != "":
 		if set, is := s.book.Setting(o.Name); is {
-			return shown(set.Value) + " (" + s.words(o.Name) + ")"
+			return shown(set.Value) + " (" + s.setting(o.Name) + ")"
 		}
 		return s.name(o.Name)
 	case o.Property != "":
@@ -38,6 +38,13 @@ func (s *speaker) expression(o *language.Outline, depth int) string {
 	if comparisons[o.Op] != "" {
 		return "whether " + s.comparison(o, false)
 	}
+	if how := s.how(o); how != "" {
+		of := o.Parts[0]
+		if set, is := s.book.Setting(of.Name); is {
+			return shown(set.Value) + " " + how + " (" + s.setting(of.Name) + ")"
+		}
+		return part(0) + map[bool]string{true: " ", false: ", "}[!of.Value.IsZero()] + how
+	}
 	left := part(0)
 	if strings.Contains(sums[o.Op], o.Parts[0].Op) && o.Parts[0].Op != "" {
 		left = s.expression(o.Parts[0], 0)
@@ -47,6 +54,15 @@ func (s *speaker) expression(o *language.Outline, depth int) string {
 		return "(" + text + ")"
 	}
 	return text
+}
+
+// how is what a factor is called that only tells how the other is meant, such as "as
+// built"; "" for another expression.
+func (s *speaker) how(o *language.Outline) string {
+	if o.Op == "*" && strings.HasPrefix(s.called[o.Parts[1].Name], "as ") {
+		return s.called[o.Parts[1].Name]
+	}
+	return ""
 }
 
 // sums are the operators that may stand in the first part without brackets.
@@ -113,6 +129,11 @@ func (s *speaker) blank(text string) string {
 	}
 	if set, is := s.book.Setting(o.Name); is {
 		return shown(set.Value)
+	}
+	if how := s.how(o); how != "" {
+		if set, is := s.book.Setting(o.Parts[0].Name); is {
+			return shown(set.Value) + " " + how
+		}
 	}
 	return "[" + strings.TrimPrefix(s.expression(o, 0), "the ") + "]"
 }

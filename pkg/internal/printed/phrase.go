@@ -1,6 +1,7 @@
 package printed
 
 import (
+	"cmp"
 	"maps"
 	"regexp"
 	"strings"
@@ -26,7 +27,7 @@ type phrases struct {
 }
 
 // begins matches what a clause or a question begins with that is no noun.
-var begins = regexp.MustCompile(`^(how|what|which|where|when|in|near|as|from|by) `)
+var begins = regexp.MustCompile(`^(how|what|which|where|when|in|near|from|by) `)
 
 // newPhrases makes a phrase of what is told about each name: as much of it as no
 // other name shares. A name of which nothing is told is called by its own words.
@@ -43,7 +44,7 @@ func newPhrases(b *engine.Book) *phrases {
 		names[d.Name] = p.shorter(d.About, d.Name)
 	}
 	for _, s := range b.Settings() {
-		names[s.Name] = []string{p.words(s.Name)}
+		names[s.Name] = []string{cmp.Or(s.About, bound.ReplaceAllStringFunc(p.words(s.Name), bounding))}
 	}
 	for _, f := range b.Functions() {
 		calls[f.Name] = p.shorter(f.About, f.Name)
@@ -67,6 +68,18 @@ func newPhrases(b *engine.Book) *phrases {
 	}
 	return p
 }
+
+// bound matches the words of the name of a setting that bounds something.
+var bound = regexp.MustCompile(`^(.+) (most|least)( .+)?$`)
+
+// bounding says what such a name means: "slope most" is the maximum slope.
+func bounding(words string) string {
+	part := bound.FindStringSubmatch(words)
+	return map[string]string{"most": "maximum ", "least": "minimum "}[part[2]] + part[1] + strings.Replace(part[3], " ", ", ", 1)
+}
+
+// setting calls a setting by a noun without its article.
+func (p *phrases) setting(name string) string { return strings.TrimPrefix(p.name(name), "the ") }
 
 // shorter lists phrases for a name, the shortest first.
 func (p *phrases) shorter(about, name string) []string {
@@ -155,7 +168,7 @@ func small(text string) string {
 }
 
 func withArticle(noun string) string {
-	for _, article := range []string{"the ", "a ", "an ", "each ", "every "} {
+	for _, article := range []string{"the ", "a ", "an ", "each ", "every ", "as "} {
 		if strings.HasPrefix(noun, article) {
 			return noun
 		}

@@ -25,7 +25,7 @@ func (w *writer) settings(chapter string) *Section {
 		case !s.AtMost.IsZero():
 			limits = "at most " + atMost
 		}
-		out.Rows = append(out.Rows, w.clause(s.Name, s.Amended, Line{Text: title(w.words(s.Name))}, Line{Label: "Value", Text: shown(s.Value)},
+		out.Rows = append(out.Rows, w.clause(s.Name, s.Amended, Line{Text: title(w.setting(s.Name))}, Line{Label: "Value", Text: shown(s.Value)},
 			Line{Label: "Limits", Text: limits}, w.reason("Because", s.Why()), source(s.Source)))
 	}
 	return out
@@ -54,13 +54,16 @@ func (w *writer) vocabulary(v rulebook.Vocabulary, chapter string) *Section {
 func (w *writer) propertiesOf(v rulebook.Vocabulary, word rulebook.Word) string {
 	var out []string
 	for _, p := range v.Properties {
-		has := word.Word.Property(p.Name)
-		switch yes, is := has.Bool(); {
-		case is && yes:
-			out = append(out, w.words(p.Name))
-		case !is && !has.IsZero():
-			out = append(out, w.words(p.Name)+": "+strings.TrimSuffix(shown(has), "."))
+		has, is := word.Word.Property(p.Name), w.words(p.Name)
+		if yes, flag := has.Bool(); has.IsZero() || flag && !yes {
+			continue
+		} else if !flag {
+			is += ": " + strings.TrimSuffix(shown(has), ".")
 		}
+		if own, ok := word.Own[p.Name]; ok && !has.Equal(p.Usual) {
+			is += " (" + own.Because.Text + " " + own.Source.String() + ")"
+		}
+		out = append(out, is)
 	}
 	return strings.Join(out, "; ")
 }

@@ -52,7 +52,7 @@ func definitions() Properties {
 		name  string
 		entry entry
 	}{
-		{"source", sourceEntry()}, {"vocabulary", vocabularyEntry()}, {"kind", kindEntry()}, {"property", propertyEntry()},
+		{"source", sourceEntry()}, {"vocabulary", vocabularyEntry()}, {"kind", kindEntry()}, {"property", propertyEntry()}, {"sourced", sourcedEntry()},
 		{"material", materialEntry()}, {"load_case", jobWordEntry("Load case")}, {"base_type", jobWordEntry("Base type")},
 		{"soil_name", jobWordEntry("Soil name")}, {"compactor", jobWordEntry("Compactor")}, {"question", questionEntry()}, {"term", termEntry()}, {"decision", decisionEntry()}, {"rule", ruleEntry(need)}, {"table", tableEntry()}, {"row", rowEntry()}, {"limit", limitEntry()},
 		{"course", courseEntry()}, {"check", checkEntry()}, {"caution", cautionEntry()}, {"refusal", refusalEntry()}, {"promise", promiseEntry()},
@@ -66,6 +66,7 @@ func definitions() Properties {
 func settingEntry() entry {
 	return entry{title: "Setting", about: "A named value that a company may set.", keys: []key{
 		need("value", single(), "a number, a quantity such as 4 in, true or false, a word, or a text in quotes"),
+		may("about", single(), "what a sentence calls it, where the words of its name do not read well"),
 		may("at_least", text(), "the least that an amendment may set; only a variance may go below"),
 		may("at_most", text(), "the most that an amendment may set; only a variance may go above"),
 		need("because", sentence(), "why it has this value"),
@@ -199,6 +200,8 @@ func propertyEntry() entry {
 		may("usual", single(), "what one has that does not say"),
 		may("at_least", single(), "the least that one may say"),
 		may("at_most", single(), "the most that one may say"),
+		may("because", sentence(), "why what is usual is so"),
+		may("source", of("source"), aboutSource),
 	}}
 }
 
@@ -209,7 +212,15 @@ func materialEntry() entry {
 		may("about", single(), "what it is for"),
 		need("because", sentence(), "where its values come from, and how good they are"),
 		need("source", of("source"), aboutSource),
-		may("properties", named(orNull(single())), "its properties, as its kind declares them"),
+		may("properties", named(anyOf(orNull(single()), reference("sourced"))), "its properties, as its kind declares them"),
+	}}
+}
+
+func sourcedEntry() entry {
+	return entry{title: "Value", about: "A value with a source of its own.", keys: []key{
+		need("value", single(), "the value"),
+		need("because", sentence(), "why it is so"),
+		need("source", of("source"), aboutSource),
 	}}
 }
 
