@@ -167,7 +167,7 @@ func crossing(t *testing.T, dir string) diagnostic.Place {
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
 	for _, s := range book.Rules().Settings {
-		if _, isLength := s.AtLeast.Length(); !isLength {
+		if least, isLength := s.AtLeast.Length(); !isLength || least <= quantity.Inches(0.125) {
 			continue
 		}
 		require.NoError(t, os.MkdirAll(dir, 0o755))

@@ -32,8 +32,8 @@ With --sheet crew it writes what the crew builds from instead: the steps from th
 bottom up with their hold points, the tolerances, and what the crew stops for.
 
 With --json the section is on one line, without the rules that were passed over;
---json=full has them too, --json=crew the crew's part, and --json=indented is for
-reading (or several, as in --json=full,indented). groundrule book schema section
+--json=full has them too, --json=crew the crew's part, --json=questions what is
+worth asking, and --json=indented is for reading (or several, as in --json=full,indented). groundrule book schema section
 describes the fields.
 
 With --json, faults of the job or the rules are written to standard output as
@@ -51,6 +51,9 @@ func runDesign(c *call) int {
 	case 1:
 	default:
 		return c.usageError("one job file at a time; %d given", len(c.args))
+	}
+	if !c.json && c.sheet == "" {
+		c.forms = append(c.forms, section.Questions)
 	}
 	_, s, err := c.section(c.args[0])
 	if err != nil {

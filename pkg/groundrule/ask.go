@@ -45,18 +45,33 @@ func (b *Book) Ask(job *site.Site, unknown ...string) ([]section.Question, error
 	return out, nil
 }
 
-// Questions lists all that the job does not say and with which its section
-// changes: as [Book.Ask], by however little.
-func (d *Design) Questions() ([]section.Question, error) {
-	if d == nil || d.outcome == nil {
-		return nil, errNoDesign
+// questions tells all that the job does not say and with which its section
+// changes, by however little, and which keys would tell what is presumed.
+func (t *teller) questions(b *Book, job *site.Site) {
+	open, err := b.open(job, nil)
+	if err != nil && t.err == nil {
+		t.err = err
 	}
-	open, err := d.book.open(d.job, nil)
-	out := make([]section.Question, len(open))
-	for i, q := range open {
-		out[i] = q.Question
+	t.s.Questions = []section.Question{}
+	for _, q := range open {
+		if q.matters(0) {
+			t.s.Questions = append(t.s.Questions, q.Question)
+		}
+		for i := range t.s.Confirm {
+			if p := &t.s.Confirm[i]; slices.ContainsFunc(q.choices, func(o otherwise) bool { return o.settles(p.Name) }) {
+				p.Keys = append(p.Keys, q.Key)
+			}
+		}
 	}
-	return out, err
+}
+
+// settles reports whether a decision that was presumed is not presumed then.
+func (o *otherwise) settles(decision string) bool {
+	if o.outcome == nil {
+		return false
+	}
+	decided, err := o.outcome.DecidedBy(decision)
+	return err == nil && decided.Asked && !o.outcome.Presumed(decision)
 }
 
 // question is one that is open, with what comes of its choices.
@@ -72,8 +87,9 @@ func (q *question) matters(amount quantity.Length) bool {
 	return slices.ContainsFunc(q.choices, func(o otherwise) bool { return o.matters(amount) })
 }
 
-// open lists the questions whose answer changes what comes of a job, the
-// weightiest first. What a run never read cannot change it.
+// open lists the questions whose answer may change what comes of a job, the
+// weightiest first, each with what comes of its answers. What a run never read
+// cannot change it.
 func (b *Book) open(job *site.Site, unknown []string) ([]question, error) {
 	read := &recorded{job: job, read: map[string]bool{}}
 	first := inside.RunOn(b.rules, read, inside.Overrides(job))
@@ -89,9 +105,7 @@ func (b *Book) open(job *site.Site, unknown []string) ([]question, error) {
 		if err != nil {
 			return nil, err
 		}
-		if q.matters(0) {
-			out = append(out, q)
-		}
+		out = append(out, q)
 	}
 	slices.SortStableFunc(out, func(a, b question) int {
 		return cmp.Or(cmp.Compare(a.rank, b.rank), cmp.Compare(b.most, a.most))
@@ -102,7 +116,8 @@ func (b *Book) open(job *site.Site, unknown []string) ([]question, error) {
 // choices tries every answer that a question may have. One that the job cannot have
 // beside what it says is no choice.
 func (b *Book) choices(first inside.Ran, job *site.Site, asking *engine.Asking) (question, error) {
-	out := question{Question: section.Question{Key: asking.Key, Label: b.labelOf(asking.Key), Asks: asking.Asks}, rank: 1}
+	f := b.field(asking.Key)
+	out := question{Question: section.Question{Key: asking.Key, Label: f.Label, Asks: asking.Asks}, rank: 1}
 	if first.Outcome == nil {
 		return out, nil
 	}
@@ -120,6 +135,11 @@ func (b *Book) choices(first inside.Ran, job *site.Site, asking *engine.Asking) 
 			return out, b.blame(other, err)
 		}
 		o.Answer = answer
+		for _, w := range f.Vocabulary.Words {
+			if w.GoValue() == answer && w.Label != answer {
+				o.Label = w.Label
+			}
+		}
 		out.choices = append(out.choices, o)
 		out.Choices = append(out.Choices, o.Otherwise)
 		out.most = max(out.most, o.length)
@@ -132,14 +152,10 @@ func (b *Book) choices(first inside.Ran, job *site.Site, asking *engine.Asking) 
 	return out, t.err
 }
 
-// labelOf is the label of a value of a job.
-func (b *Book) labelOf(key string) string {
-	for _, f := range b.table.Inputs() {
-		if f.Path == key {
-			return f.Label
-		}
-	}
-	return label(key)
+// field is the field of an input.
+func (b *Book) field(input string) site.Field {
+	fields := b.table.Inputs()
+	return fields[slices.IndexFunc(fields, func(f site.Field) bool { return f.Path == input })]
 }
 
 // recorded is a site that keeps what was read of it.

@@ -60,6 +60,9 @@ func assemble(b *Book, job *site.Site, o *engine.Outcome, forms []section.Form) 
 	if slices.Contains(forms, section.Crew) {
 		t.work(b, job)
 	}
+	if slices.Contains(forms, section.Questions) {
+		t.questions(b, job)
+	}
 	t.crossed()
 	t.lifted()
 	t.overrides(b, job)
@@ -330,7 +333,7 @@ func (t *teller) presence(c *engine.Course) section.Reason {
 
 func (t *teller) attribute(a rulebook.Attribute) section.Attribute {
 	r := t.s.Reason(a.Decision)
-	out := section.Attribute{Name: a.Name, Label: label(a.Name), Decision: a.Decision, Value: r.Answer}
+	out := section.Attribute{Name: a.Name, Label: label(a.Name), Decision: a.Decision, Value: r.Answer, Presumed: t.passesOnPresumed(a.Decision)}
 	if len(r.Taken) > 0 {
 		out.Rule, out.Because, out.Source, out.Place = r.Taken[0].ID, r.Taken[0].Because, r.Taken[0].Source, r.Taken[0].Place
 		out.RestsOn = r.Taken[0].RestsOn

@@ -165,7 +165,7 @@ func (d *differing) thicknesses() {
 			word = more[1]
 		}
 		d.add(byThickness, max(by, -by), func(in quantity.System) string {
-			return fmt.Sprintf(form, amount.Text(in), word, kind.Label)
+			return fmt.Sprintf(form, amount.Brief(in), word, kind.Label)
 		})
 	}
 }
@@ -257,7 +257,7 @@ func nth(is, more int, what string) string {
 // are laid. What tells of the site alone is not built.
 func (d *differing) attributes() {
 	for _, c := range differ.Changes(d.rules.Courses(), d.before, d.after) {
-		if c.What != differ.Attribute || d.ofSite(c.Decision) {
+		if c.What != differ.Attribute || ofSite(d.before, c.Decision) || ofSite(d.after, c.Decision) {
 			continue
 		}
 		course := *d.rules.Courses()[slices.IndexFunc(d.rules.Courses(), func(each *engine.Course) bool { return each.Name == c.Course })]
@@ -300,19 +300,27 @@ func (d *differing) kindDiffers(c *engine.Course) bool {
 	return kind != "" && !differ.Answer(d.before, kind).Equal(differ.Answer(d.after, kind))
 }
 
+// passesOnPresumed reports whether the value of a decision is presumed, or passes on
+// what the site is presumed to be.
+func (t *teller) passesOnPresumed(decision string) bool {
+	decided, err := t.o.DecidedBy(decision)
+	if err != nil || decided.Rule == nil {
+		return false
+	}
+	return t.o.Presumed(decision) || ofSite(t.o, decision) && slices.ContainsFunc(decided.Rule.AnswerNames(), t.o.Presumed)
+}
+
 // ofSite reports whether a decision passes on what the site is: whatever its answer
 // reads is measured, correlated or presumed.
-func (d *differing) ofSite(decision string) bool {
-	return slices.ContainsFunc([]*engine.Outcome{d.before, d.after}, func(o *engine.Outcome) bool {
-		decided, err := o.DecidedBy(decision)
-		if err != nil || decided.Rule == nil {
-			return false
-		}
-		names := decided.Rule.AnswerNames()
-		return len(names) > 0 && !slices.ContainsFunc(names, func(name string) bool {
-			from, err := o.DecidedBy(name)
-			return err != nil || from.Rule == nil || from.Rule.Standing == rulebook.NoStanding
-		})
+func ofSite(o *engine.Outcome, decision string) bool {
+	decided, err := o.DecidedBy(decision)
+	if err != nil || decided.Rule == nil {
+		return false
+	}
+	names := decided.Rule.AnswerNames()
+	return len(names) > 0 && !slices.ContainsFunc(names, func(name string) bool {
+		from, err := o.DecidedBy(name)
+		return err != nil || from.Rule == nil || from.Rule.Standing == rulebook.NoStanding
 	})
 }
 

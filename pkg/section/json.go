@@ -27,6 +27,9 @@ const (
 	// Crew has the steps, the tolerances and the stops, of a section that was made with
 	// them.
 	Crew Form = "crew"
+	// Questions has what the job does not say and would change the section, of a
+	// section that was made with it.
+	Questions Form = "questions"
 	// Indented has each field on a line of its own.
 	Indented Form = "indented"
 )
@@ -37,17 +40,22 @@ var ErrForm = errors.New("not a form of section that this library knows")
 
 // JSON returns the section as JSON, ending in a line break. Each attribute has
 // the rule, the sentence, the source and the place of its reason; the whole
-// reasons are there in the [Full] form alone, and what the crew works by in the form
-// [Crew].
+// reasons are there in the [Full] form alone, what the crew works by in the form
+// [Crew], and what is worth asking in the form [Questions].
 func (s *Section) JSON(forms ...Form) ([]byte, error) {
 	for _, f := range forms {
-		if f != Full && f != Crew && f != Indented {
-			return nil, fmt.Errorf("%w: %q; wanted %s, %s or %s", ErrForm, f, Full, Crew, Indented)
+		if !slices.Contains([]Form{Full, Crew, Questions, Indented}, f) {
+			return nil, fmt.Errorf("%w: %q; wanted one of %s, %s, %s, %s", ErrForm, f, Full, Crew, Questions, Indented)
 		}
 	}
 	if !slices.Contains(forms, Crew) {
 		without := *s
 		without.Steps, without.Tolerances, without.Stops = nil, nil, nil
+		s = &without
+	}
+	if !slices.Contains(forms, Questions) {
+		without := *s
+		without.Questions = nil
 		s = &without
 	}
 	if !slices.Contains(forms, Full) {

@@ -94,6 +94,10 @@ type Section struct {
 	// Confirm lists what was presumed and not measured, in the order in which
 	// it was needed.
 	Confirm []Presumed `json:"confirm"`
+	// Questions are what the job does not say and would change the section, the
+	// weightiest first. Only the form questions has them, an empty list if there are
+	// none.
+	Questions []Question `json:"questions,omitzero"`
 	// Overrides are the decisions that a person took over, in the order of use;
 	// those that are not asked come last.
 	Overrides []Override `json:"overrides"`
@@ -165,6 +169,9 @@ type Attribute struct {
 	Label string `json:"label"`
 	// Value of the attribute.
 	Value value.Value `json:"value"`
+	// Presumed is set for a value that nobody measured, or that passes on one: see
+	// Confirm.
+	Presumed bool `json:"presumed,omitempty"`
 	// Decision that it is taken from; its whole reason has that name.
 	Decision string `json:"decision"`
 	// Rule that was taken; "override" if a person decided.

@@ -96,6 +96,10 @@ type Presumed struct {
 	Confirm string `json:"confirm"`
 	// Rule by which it was presumed.
 	Rule string `json:"rule"`
+	// Keys of the job that would tell it, of a section that was made with its
+	// questions. Where none of the questions is of these, no likely answer changes the
+	// section.
+	Keys []string `json:"keys,omitempty"`
 }
 
 // Override is a decision that a person took over.

@@ -39,6 +39,11 @@ func (t *text) layers(title string) {
 		t.row(columns, rows[i+1], t.laying(courses[i]))
 	}
 	t.put(2, "", "Top and bottom are depths below finish grade.")
+	if slices.ContainsFunc(courses, func(c section.Course) bool {
+		return slices.ContainsFunc(c.Attributes, func(a section.Attribute) bool { return a.Presumed })
+	}) {
+		t.put(2, "", "What is marked (assumed) was not measured: confirm it before building.")
+	}
 }
 
 // widths returns the width of each column but the last.
@@ -72,19 +77,23 @@ func (t *text) laying(c section.Course) string {
 	for _, a := range c.Attributes {
 		name, bound, isBound := boundName(a.Label)
 		one, many := strings.CutSuffix(a.Label, "s")
+		assumed := ""
+		if a.Presumed {
+			assumed = " (assumed)"
+		}
 		part := a.Label + ": " + t.value(a.Value)
 		switch {
 		case a.Name == thickness || a.Value.IsZero() || isBound && counted(c, name):
 			continue
 		case a.Name == material || a.Name == materialKind:
-			parts = slices.Insert(parts, 0, t.value(a.Value))
+			parts = slices.Insert(parts, 0, t.value(a.Value)+assumed)
 			continue
 		case isBound:
 			part = name + ": " + bound + " " + t.value(a.Value)
 		case many && counted(c, one):
 			part += t.each(c, one)
 		}
-		parts = append(parts, part)
+		parts = append(parts, part+assumed)
 	}
 	return strings.Join(parts, "; ")
 }

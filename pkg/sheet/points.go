@@ -78,21 +78,6 @@ func (t *text) cautions() {
 	}
 }
 
-// confirm lists what nobody measured.
-func (t *text) confirm() {
-	if len(t.s.Confirm) == 0 {
-		return
-	}
-	t.heading("CONFIRM BEFORE BUILDING (assumed, not measured)")
-	for _, p := range t.s.Confirm {
-		t.put(2, "[ ] ", capital(p.Label)+", assumed: "+t.value(p.Value)+". ("+strings.TrimSpace(p.Asks)+")")
-		t.put(6, "", "Assumed because: "+t.sentence(p.How)+" Rule "+p.Rule+".")
-		if p.Confirm != "" {
-			t.put(6, "", "To confirm: "+fullStop(p.Confirm))
-		}
-	}
-}
-
 // absorbed lists errors in rules that changed nothing.
 func (t *text) absorbed() {
 	if len(t.s.Absorbed) == 0 {
