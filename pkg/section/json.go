@@ -39,9 +39,9 @@ const (
 var ErrForm = errors.New("not a form of section that this library knows")
 
 // JSON returns the section as JSON, ending in a line break. Each attribute has
-// the rule, the sentence, the source and the place of its reason; the whole
-// reasons are there in the [Full] form alone, what the crew works by in the form
-// [Crew], and what is worth asking in the form [Questions].
+// the rule, the sentence and the source of its reason; the whole reasons, and the
+// places of their rules, are there in the [Full] form alone, what the crew works by
+// in the form [Crew], and what is worth asking in the form [Questions].
 func (s *Section) JSON(forms ...Form) ([]byte, error) {
 	for _, f := range forms {
 		if !slices.Contains([]Form{Full, Crew, Questions, Indented}, f) {
@@ -73,8 +73,9 @@ func (s *Section) JSON(forms ...Form) ([]byte, error) {
 	return b.Bytes(), nil
 }
 
-// brief returns the section without its reasons, what they rest on, the sources
-// that they alone name, and what would be said of a check that holds.
+// brief returns the section without its reasons, the places of their rules, what they
+// rest on, the sources that they alone name, and what would be said of a check that
+// holds.
 func (s *Section) brief() *Section {
 	out := *s
 	out.Reasons, out.Accounts = nil, nil
@@ -106,6 +107,14 @@ func (s *Section) brief() *Section {
 	}
 	for _, w := range slices.Concat(s.Steps, s.Tolerances, s.Stops) {
 		named[w.Source] = true
+	}
+	out.Courses = slices.Clone(s.Courses)
+	for i := range out.Courses {
+		c := &out.Courses[i]
+		c.Attributes = slices.Clone(c.Attributes)
+		for k := range c.Attributes {
+			c.Attributes[k].Place = diagnostic.Place{}
+		}
 	}
 	out.Checks = slices.Clone(s.Checks)
 	for i := range out.Checks {

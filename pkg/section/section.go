@@ -182,7 +182,8 @@ type Attribute struct {
 	Source string `json:"source,omitempty"`
 	// RestsOn names the sources of the answers that the rule passes on.
 	RestsOn []string `json:"rests_on,omitempty"`
-	// Place where the rule is written; left out if a person decided.
+	// Place where the rule is written, in the full form alone; left out if a person
+	// decided.
 	Place diagnostic.Place `json:"place,omitzero"`
 	// Amended are the settings that the rule read and an amendment set: their values
 	// are the amendment's, and not of the rule's source. Left out if there are none.
