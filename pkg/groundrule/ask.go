@@ -134,6 +134,9 @@ func (b *Book) choices(first inside.Ran, job *site.Site, asking *engine.Asking) 
 		if err != nil {
 			return out, b.blame(other, err)
 		}
+		if o.outcome != nil && slices.ContainsFunc(o.outcome.Refusals, func(r *engine.Refusal) bool { return r.Contradicts }) {
+			continue
+		}
 		o.Answer = answer
 		for _, w := range f.Vocabulary.Words {
 			if w.GoValue() == answer && w.Label != answer {

@@ -351,11 +351,14 @@ type Refusal struct {
 	When Text
 	Says Text
 	// Who should design it instead.
-	Who     Text
-	Source  value.Source
-	Place   diagnostic.Place
-	Chapter string
-	Amended *Amended
+	Who Text
+	// Contradicts reports whether what the job says cannot all be true, so that no
+	// such job is worth asking for.
+	Contradicts bool
+	Source      value.Source
+	Place       diagnostic.Place
+	Chapter     string
+	Amended     *Amended
 }
 
 // Promise is what the rulebook owes on every job that gets a section: something

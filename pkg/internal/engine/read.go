@@ -380,7 +380,7 @@ func (r *reader) caution(n *entry) *cautionEntry {
 func (r *reader) refusal(n *entry) *refusalEntry {
 	e := r.open(n, "a refusal")
 	c := &refusalEntry{entry: n, when: e.Need("when"), says: e.Need("says"), who: e.Need("who"), source: e.Need("source")}
-	c.Refusal = rulebook.Refusal{ID: n.id(), When: text(c.when), Says: text(c.says), Who: text(c.who), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
+	c.Refusal = rulebook.Refusal{ID: n.id(), When: text(c.when), Says: text(c.says), Who: text(c.who), Contradicts: e.Bool("contradicts", false), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
 	e.Done()
 	return c
 }

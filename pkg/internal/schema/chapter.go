@@ -344,6 +344,7 @@ func refusalEntry() entry {
 		need("when", condition(), "the condition under which the job is refused"),
 		need("says", sentence(), "which limit the job crosses"),
 		need("who", sentence(), "who should design it instead"),
+		may("contradicts", flag(), "true if what the job says cannot all be true, so that nobody is asked what would lead to it"),
 		need("source", of("source"), aboutSource),
 	}}
 }
