@@ -87,8 +87,13 @@ func limitJobs() map[string]*site.Site {
 	steep := func(s *site.Site) { s.SurfaceSlope, s.GroundFalls = new(quantity.Percent(9)), "toward_house" }
 	fill := func(s *site.Site) { s.Soil.UncontrolledFill = new(true) }
 	organic := func(s *site.Site) { s.Soil.Organic = new(true) }
+	sloping := func(s *site.Site) {
+		s.Heights = site.Heights{Sill: new(quantity.Inches(6)), LowEdge: new(quantity.Inches(40)), Run: new(quantity.Feet(10))}
+	}
 	return map[string]*site.Site{
-		"wet walk": with(site.Foot, site.Dense, 9, wet), "walk near water": with(site.Foot, site.Dense, 9, watery), "lined walk": with(site.Foot, site.Open, 9, lined),
+		"walk with heights": with(site.Foot, site.Dense, 9, sloping), "walk below a sill": with(site.Foot, site.Dense, 9, func(s *site.Site) { s.Heights.Sill = new(quantity.Inches(6)) }),
+		"walk above a lawn": with(site.Foot, site.Dense, 9, func(s *site.Site) { s.Heights.LowEdge = new(quantity.Inches(6)) }),
+		"wet walk":          with(site.Foot, site.Dense, 9, wet), "walk near water": with(site.Foot, site.Dense, 9, watery), "lined walk": with(site.Foot, site.Open, 9, lined),
 		"walk on swelling soil": with(site.Foot, site.Open, 9, expansive), "soaking walk": with(site.Foot, site.Open, 9, soaking),
 		"walk": with(site.Foot, site.Dense, 9), "walk on soft clay": with(site.Foot, site.Dense, 2), "walk on very soft clay": with(site.Foot, site.Dense, 0.7),
 		"open walk": with(site.Foot, site.Open, 4), "drive": with(site.CarDriveway, site.Dense, 5), "steep drive": with(site.CarDriveway, site.Dense, 9, steep), "soft drive": with(site.CarDriveway, site.Dense, 2),

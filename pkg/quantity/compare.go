@@ -58,6 +58,12 @@ func (q Quantity) RoundUp(step Quantity) (Quantity, error) { return q.round(step
 // with the tolerance and the errors of [Quantity.RoundUp].
 func (q Quantity) RoundDown(step Quantity) (Quantity, error) { return q.round(step, math.Floor) }
 
+// RoundNear returns the nearest whole number of steps, the greater of two that are
+// as near, with the tolerance and the errors of [Quantity.RoundUp].
+func (q Quantity) RoundNear(step Quantity) (Quantity, error) {
+	return q.round(step, func(n float64) float64 { return math.Floor(n + 0.5) })
+}
+
 func (q Quantity) round(step Quantity, whole func(float64) float64) (Quantity, error) {
 	if _, err := Compare(q, step); err != nil {
 		return Quantity{}, err

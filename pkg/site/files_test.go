@@ -23,6 +23,7 @@ var patio string
 
 // other holds the entries that patio cannot have, in the same job.
 const other = least + `traffic: {trucks_over_life: 500, esal_over_life: "10,000"}
+heights: {low_edge: 26 in}
 `
 
 // alike compares two sites by what they say and not by where it was written.

@@ -52,6 +52,7 @@ type Site struct {
 	GroundFalls string
 	Paver       Paver
 	Nearby      Nearby
+	Heights     Heights
 	// Joints is what the joints between the pavers are filled with.
 	Joints string
 	// Compactor is the compactor at hand.
@@ -72,6 +73,19 @@ type Site struct {
 	nodes map[string]*document.Node
 	// moved puts a place of the file elsewhere, nil for one that is where it says.
 	moved func(diagnostic.Place) diagnostic.Place
+}
+
+// Heights are heights taken with a level and a tape: how far each point is below
+// one level line, zero or more.
+type Heights struct {
+	// Sill is the lowest door sill or other opening of the house at the paving, and
+	// Garage the floor of a garage that the paving meets.
+	Sill, Garage *quantity.Length
+	// Street is the street or walk that the paving meets, and LowEdge the ground
+	// where it ends in soil; not both.
+	Street, LowEdge *quantity.Length
+	// Run is how far the house and that low end are apart, along the fall.
+	Run *quantity.Length
 }
 
 // Traffic is what is known of wheels: a count of trucks or of 18,000-lb axles,

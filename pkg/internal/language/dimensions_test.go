@@ -158,6 +158,8 @@ func TestArithmetic(t *testing.T) {
 		{"round up", "steps that fit are kept", "round_up(inches(2) + inches(4), inches(0.5))", "6 in"},
 		{"round up, beyond", "a part of a step counts as a whole one", "round_up(inches(6.2), inches(0.5))", "6-1/2 in"},
 		{"round down", "a part of a step is left off", "round_down(inches(6.2), inches(0.5))", "6 in"},
+		{"round near", "the nearer step", "round_near(inches(6.2), inches(0.5))", "6 in"},
+		{"round near, half way", "the greater of two that are as near", "round_near(inches(6.25), inches(0.5))", "6-1/2 in"},
 		{"whole up", "0.1 + 0.2 over 0.1 is 3 and a little", "whole_up((0.1 + 0.2) / 0.1)", "3"},
 		{"least", "of readings, wherever the least stands", "least(readings)", "3"},
 		{"greatest", "of a list that is written out", "greatest([1, cbr, 2])", "3"},

@@ -97,6 +97,7 @@ func (e *Env) languageFunctions() []cel.EnvOption {
 		cel.Function("smaller", smaller...),
 		rounding("round_up", quantity.Quantity.RoundUp),
 		rounding("round_down", quantity.Quantity.RoundDown),
+		rounding("round_near", quantity.Quantity.RoundNear),
 		cel.Function("whole_up", cel.Overload("whole_up number", []*cel.Type{cel.DoubleType}, cel.DoubleType,
 			cel.UnaryBinding(func(x ref.Val) ref.Val { return fromQuantity(asQuantity(x).RoundUp(asQuantity(types.Double(1)))) }))),
 		cel.Function("count", cel.Overload("count numbers", []*cel.Type{numbers}, cel.DoubleType, cel.UnaryBinding(
@@ -117,6 +118,7 @@ var builtins = []rulebook.Function{
 	{Name: "smaller", Signatures: []string{"smaller(number, number) number", "smaller(quantity, quantity) quantity, all of one dimension"}, About: "the smaller of two numbers or two quantities of one dimension", Example: "smaller(inches(6), mm(150))"},
 	{Name: "round_up", Signatures: []string{"round_up(length, step length) length"}, About: "the least whole number of steps that is not less", Example: "round_up(inches(6.2), inches(0.5))"},
 	{Name: "round_down", Signatures: []string{"round_down(length, step length) length"}, About: "the greatest whole number of steps that is not more", Example: "round_down(inches(6.2), inches(0.5))"},
+	{Name: "round_near", Signatures: []string{"round_near(length, step length) length"}, About: "the nearest whole number of steps, the greater of two that are as near", Example: "round_near(inches(6.2), inches(0.5))"},
 	{Name: "whole_up", Signatures: []string{"whole_up(number) number"}, About: "the least whole number that is not less", Example: "whole_up(2.2)"},
 	{Name: "count", Signatures: []string{"count(list(number)) number"}, About: "how many readings there are", Example: "count([3, 4, 5])"},
 	{Name: "least", Signatures: []string{"least(list(number)) number"}, About: "the least of several readings", Example: "least([3, 4, 5])"},

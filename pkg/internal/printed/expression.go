@@ -84,6 +84,8 @@ func (s *speaker) call(o *language.Outline, depth int) string {
 		return words[0] + ", rounded up to the step of " + words[1]
 	case "round_down":
 		return words[0] + ", rounded down to the step of " + words[1]
+	case "round_near":
+		return words[0] + ", to the nearest step of " + words[1]
 	case "whole_up":
 		return words[0] + ", rounded up to a whole number"
 	case "count":

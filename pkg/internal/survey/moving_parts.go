@@ -55,7 +55,7 @@ func (v *mover) up(n *language.Outline, rises bool) bool {
 		return v.factorUp(args[0], args[1], rises, true) && v.factorUp(args[1], args[0], rises, true)
 	case "/":
 		return v.span(args[1]).low >= 0 && v.factorUp(args[0], args[1], rises, true) && v.factorUp(args[1], args[0], rises, false)
-	case "round_up", "round_down":
+	case "round_up", "round_down", "round_near":
 		return v.up(args[0], rises) && v.still(args[1])
 	case "count":
 		return v.up(args[0], true) || v.up(args[0], false) // as many as before
@@ -146,6 +146,10 @@ func (v *mover) span(n *language.Outline) span {
 			out = span{min(out.low, s.low), max(out.high, s.high)}
 		}
 		return out
+	case "round_near":
+		if of[0].low >= 0 {
+			return span{0, math.Inf(1)}
+		}
 	case "round_up", "whole_up":
 		if of[0].low >= 0 {
 			return span{of[0].low, math.Inf(1)}
