@@ -39,8 +39,8 @@ func expectSchema() *Schema {
 	names := func(sort string) *Schema {
 		return &Schema{Type: []string{"array"}, Items: &Schema{Type: single().Type, of: sort}}
 	}
-	pairs := func(each *Schema) *Schema {
-		return &Schema{Type: []string{"object"}, Names: &Schema{of: "decision"}, Others: each}
+	pairs := func(sort string, each *Schema) *Schema {
+		return &Schema{Type: []string{"object"}, Names: &Schema{of: sort}, Others: each}
 	}
 	between := list(single())
 	between.MinItems, between.MaxItems = 2, 2
@@ -51,9 +51,9 @@ func expectSchema() *Schema {
 	}}
 	s := entry{title: "What is expected", about: "What must come of the job.", keys: []key{
 		may("status", oneOf(section.Designed, section.Refused, section.Stopped), "what the design comes to; designed if it is left out"),
-		may("answers", pairs(anyOf(single(), list(single()))), "decisions with what they answer"),
-		may("between", pairs(between), "decisions with the least and the most that they answer"),
-		may("rules", pairs(anyOf(&Schema{Type: single().Type, of: "deciding"}, names("deciding"))), "decisions with the rule that decides them, or the rules"),
+		may("answers", pairs("decision", anyOf(single(), list(single()))), "decisions with what they answer"),
+		may("between", pairs("decision", between), "decisions with the least and the most that they answer"),
+		may("rules", pairs("decision", anyOf(&Schema{Type: single().Type, of: "deciding"}, names("deciding"))), "decisions with the rule that decides them, or the rules"),
 		may("held", names("rule"), "rules that hold, whether or not theirs is the answer"),
 		may("unasked", names("decision"), "decisions that are not asked"),
 		may("confirm", names("decision"), "decisions whose answers are presumed, and to be confirmed"),
@@ -66,6 +66,7 @@ func expectSchema() *Schema {
 		may("tolerances", names("tolerance"), "tolerances that are given"),
 		may("stops", names("stop"), "stops that are given"),
 		may("without", names("given"), "cautions, steps, tolerances and stops that are not given"),
+		may("says", pairs("given", anyOf(single(), list(single()))), "cautions, steps, tolerances and stops with a text, or texts, that they say, in US units"),
 		may("refusals", names("refusing"), "the refusals given: these and no others"),
 		may("crossed", names("limit"), "the limits that answers are beyond: these and no others"),
 		may("courses", courses.schema(), "the courses of the section"),

@@ -2,6 +2,7 @@ package trial
 
 import (
 	"slices"
+	"strings"
 
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
@@ -172,6 +173,38 @@ func (r *result) given(id string) string {
 		return "given"
 	}
 	return "not given"
+}
+
+// said returns the sentences of a caution, a step, a tolerance or a stop, "" if
+// it is not given.
+func (r *result) said(id string) string {
+	var all []*engine.Template
+	if r.Outcome != nil {
+		for _, c := range r.Outcome.Cautions {
+			if c.ID == id {
+				all = append(all, c.Says())
+			}
+		}
+		for _, w := range r.Outcome.Work {
+			if w.ID != id {
+				continue
+			}
+			for _, key := range w.Sayings() {
+				if w.Says(key) != nil {
+					all = append(all, w.Says(key))
+				}
+			}
+		}
+	}
+	var out []string
+	for _, t := range all {
+		said, err := r.Outcome.Say(t)
+		if err != nil {
+			return err.Error()
+		}
+		out = append(out, said.Text(quantity.US))
+	}
+	return strings.Join(out, " ")
 }
 
 func (r *result) courses() []string {

@@ -29,6 +29,7 @@ func TestRunHoldsWhatIsSo(t *testing.T) {
 		{"stopped", "a check that stops", "soil: {cbr: [0.5]}", "", "{status: stopped, fails: [FIRM]}"},
 		{"cautions", "one that is given", "use: car_driveway", "", "{cautions: [SLAB]}"},
 		{"without", "one that is not", "", "", "{without: [SLAB]}"},
+		{"says", "a part of what is said, with its value", "use: car_driveway", "", "{says: {SLAB: Heavy, LAY: [Lay 4 in, Look at it.]}}"},
 		{"refused", "a limit crossed; what was not needed was not asked", "use: truck_yard", "", "{status: refused, refusals: [YARD], unasked: [cover]}"},
 		{"crossed", "the limits that a person's answer is beyond, and no others", "overrides: [{decision: depth, answer: inches(2), by: A. Example, because: Roots.}]", "", "{status: stopped, crossed: [DEPTH-NOT-LESS]}"},
 		{"none crossed", "an answer at the limit is not beyond it", "overrides: [{decision: depth, answer: inches(3), by: A. Example, because: Roots.}]", "{least: 3 in}", "{crossed: []}"},
@@ -79,6 +80,8 @@ func TestRunTellsWhatIsNotSo(t *testing.T) {
 		{"idle", "it is made", "", "{idle: [DEEP]}", failure{"check DEEP", "fails", "is not made", "", ""}},
 		{"caution", "it is not given", "", "{cautions: [SLAB]}", failure{"caution SLAB", "not given", "given", "", ""}},
 		{"without", "it is given", "use: car_driveway", "{without: [SLAB]}", failure{"caution SLAB", "given", "not given", "", ""}},
+		{"says", "another text", "", "{says: {LAY: Lay 5 in}}", failure{"step LAY", "Lay 4 in. Look at it.", "Lay 5 in", "", ""}},
+		{"says, not given", "what is not given says nothing, not even that", "", "{says: {SLAB: not given}}", failure{"caution SLAB", "not given", "not given", "", ""}},
 		{"status", "it is designed", "", "{status: refused}", failure{"status", "designed", "refused", "", ""}},
 		{"status left out", "designed is expected where nothing is said", "use: truck_yard", "{refusals: [YARD]}",
 			failure{"status", "refused by YARD", "designed", "", ""}},
@@ -151,7 +154,7 @@ yard.yaml:39:40: check FIRM when: known(strength)
     never true
 yard.yaml:39:64: check FIRM: strength > 1
     never true; never false
-yard.yaml:43:27: refusal YARD: use == truck_yard
+yard.yaml:45:27: refusal YARD: use == truck_yard
     never true
 `, told(t, report)))
 }

@@ -50,6 +50,7 @@
 //	tolerances: [ID]      # these are given
 //	stops: [ID]           # these are given
 //	without: [ID]         # these cautions, steps, tolerances and stops are not given
+//	says: {ID: TEXT}      # what this caution, step, tolerance or stop says, in US units, has this text, or these, of a list
 //	refusals: [ID]        # the refusals given: these and no others
 //	crossed: [LIMIT]      # the limits that answers are beyond: these and no others
 //	courses: {present: [C], absent: [C], from_bottom: [C, C, C]}
@@ -100,6 +101,7 @@ type expect struct {
 	at                      diagnostic.Place
 	status                  *document.Node
 	answers, between, rules []pair
+	says                    []pair
 	// lists are those that are not left out, by their keys, such as "held".
 	lists map[string]names
 }

@@ -40,6 +40,9 @@ func (b *binder) wants(e expect) []want {
 	for _, p := range e.rules {
 		out = append(out, b.chosen(p)...)
 	}
+	for _, p := range e.says {
+		out = append(out, b.said(p)...)
+	}
 	out = append(out, b.decisionWants(e)...)
 	for _, s := range singles {
 		for _, n := range b.known(e.lists[s.key], s.sort) {
@@ -161,16 +164,12 @@ func (b *binder) chosen(p pair) []want {
 	if d == nil {
 		return nil
 	}
-	nodes := []*document.Node{p.value}
-	if p.value.Shape() == document.Sequence {
-		nodes = p.value.Items()
-	}
 	ids := []string{overrideID}
 	for _, rule := range d.Rules {
 		ids = append(ids, rule.ID)
 	}
 	var wanted []string
-	for _, n := range nodes {
+	for _, n := range scalars(p.value) {
 		if of := b.ruleOf[n.Text()]; of != nil && of != d {
 			b.fault(n, CodeName, "rule %s decides %s, not %s", n.Text(), of.Name, d.Name).Wanted = "a rule of " + d.Name
 		} else if b.among(n, "rule of "+d.Name, ids) {
@@ -179,6 +178,30 @@ func (b *binder) chosen(p pair) []want {
 	}
 	return []want{{what: "rule of " + d.Name, at: p.key.Place(), decision: d, wanted: listText(wanted),
 		was: func(r *result) string { return listText(r.chosen(d)) }}}
+}
+
+// said binds {ID: TEXT} or {ID: [TEXT, TEXT]}.
+func (b *binder) said(p pair) []want {
+	id := p.key.Text()
+	if !b.among(p.key, givenSorts, b.names[givenSorts]) {
+		return nil
+	}
+	var out []want
+	for _, n := range scalars(p.value) {
+		text := n.Text()
+		out = append(out, want{what: b.given[id] + " " + id, at: n.Place(), wanted: text,
+			was: func(r *result) string { return cmp.Or(r.said(id), "not given") },
+			met: func(r *result) bool { said := r.said(id); return said != "" && strings.Contains(said, text) }})
+	}
+	return out
+}
+
+// scalars returns the items of a list, or what stands alone.
+func scalars(n *document.Node) []*document.Node {
+	if n.Shape() == document.Sequence {
+		return n.Items()
+	}
+	return []*document.Node{n}
 }
 
 // overrideID stands for a person's decision where a rule is named.

@@ -58,6 +58,8 @@ checks:
   - {check: FIRM, asks: "Firm?", when: known(strength), holds: strength > 1, failing: stop, says: Firm it., because: It sinks., source: practice}
 cautions:
   - {caution: SLAB, when: cover == slab, says: Heavy., source: practice}
+steps:
+  - {step: LAY, course: top, says: "Lay {depth}.", hold: Look at it., because: x, source: practice}
 refusals:
   - {refusal: YARD, when: use == truck_yard, says: Too heavy., who: An engineer., source: practice}
 `
