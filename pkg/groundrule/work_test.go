@@ -1,0 +1,229 @@
+package groundrule_test
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/jobs"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/site"
+)
+
+// TestWorkOfTheCrew holds over generated jobs that every course of every section
+// has its steps, in an order in which each can be done, and that a crew reads what
+// the section says. GROUNDRULE_MANY=1 tries 1,000.
+func TestWorkOfTheCrew(t *testing.T) {
+	book, err := groundrule.Standard()
+	require.NoError(t, err)
+	var all []*site.Site
+	for job := range jobs.Generate(many(1000, 40), 77) {
+		all = append(all, job)
+	}
+	faults := make([][]string, len(all))
+	worked := make([]bool, len(all))
+	inParallel(4, len(all), func(i int) {
+		d, err := book.Design(all[i])
+		if err != nil {
+			return // refused or stopped: nothing is built
+		}
+		s, err := d.Section(section.Crew)
+		if err != nil {
+			faults[i] = []string{err.Error()}
+			return
+		}
+		worked[i] = true
+		faults[i] = slices.Concat(accountedFor(s), done(s), quotes(s), stopsAgree(book, all[i], s))
+	})
+	for i, found := range faults {
+		require.Empty(t, found, asFile(all[i]))
+	}
+	require.Greater(t, len(slices.DeleteFunc(worked, func(w bool) bool { return !w })), len(all)/3, "most jobs are built")
+}
+
+// accountedFor lists what of the work has no reason, no source or no place.
+func accountedFor(s *section.Section) (faults []string) {
+	for _, w := range slices.Concat(s.Steps, s.Tolerances, s.Stops) {
+		source := s.Source(w.Source)
+		if w.Because.US == "" || source.Name == "" || source.Text == "" || w.Place.File == "" {
+			faults = append(faults, w.ID+" has no because, source or place")
+		}
+	}
+	return faults
+}
+
+// sequence is the work of one section, by what is done in each step.
+type sequence struct {
+	s      *section.Section
+	faults []string
+}
+
+// first and last return the place of the steps of which something is true, -1 if
+// there is none.
+func (o *sequence) first(is func(section.Work) bool) int { return slices.IndexFunc(o.s.Steps, is) }
+
+func (o *sequence) last(is func(section.Work) bool) int {
+	for i := len(o.s.Steps) - 1; i >= 0; i-- {
+		if is(o.s.Steps[i]) {
+			return i
+		}
+	}
+	return -1
+}
+
+// before adds a fault unless both are there and one comes before the other.
+func (o *sequence) before(what string, a, b int) {
+	if a < 0 || b < 0 || a >= b {
+		o.faults = append(o.faults, fmt.Sprintf("%s: steps %d and %d", what, a+1, b+1))
+	}
+}
+
+func of(course string) func(section.Work) bool {
+	return func(w section.Work) bool { return slices.Contains(w.Courses, course) }
+}
+
+func says(parts ...string) func(section.Work) bool {
+	return func(w section.Work) bool {
+		return !slices.ContainsFunc(parts, func(part string) bool { return !strings.Contains(w.Says.US, part) })
+	}
+}
+
+// done lists what is not done, or done in an order in which it cannot be. What must
+// come before what follows from the courses: how deep each lies, and of what kind it
+// is.
+func done(s *section.Section) []string {
+	o := &sequence{s: s}
+	dig := o.first(says("Dig "+s.Depth.Text(quantity.US), "below finish grade"))
+	placed := func(c section.Course) int { return o.first(of(c.Name)) }
+	for i, c := range s.Courses {
+		if c.Is == "subgrade_course" {
+			o.before("dug before the soil is made ready", dig, placed(c))
+			continue
+		}
+		o.before("dug before "+c.Name, dig, placed(c))
+		for _, under := range s.Courses[:i] {
+			if c.Is != "edge_course" && under.Is != "edge_course" {
+				o.before(under.Name+" before "+c.Name+" over it", placed(under), placed(c))
+			}
+		}
+	}
+	o.before("lines are marked before the dig", o.first(says("buried lines marked")), dig)
+	pavers, joint, edge := placed(s.Course("pavers")), placed(s.Course("joint")), placed(s.Course("edge"))
+	under := func(is string) int { // where the uppermost course of a kind is placed
+		at := -1
+		for _, c := range s.Courses {
+			if c.Is == is {
+				at = max(at, placed(c))
+			}
+		}
+		return at
+	}
+	stone, bedding, panels := under("stone_course"), under("bedding_course"), under("panel_course")
+	vibrated := func(w section.Work) bool { return strings.Contains(w.Says.US, "Run the plate") || strings.Contains(w.Says.US, "run a plate") }
+	if held := s.Course("edge").Attribute("material").Value.Text(quantity.US); strings.Contains(held, "toe") {
+		o.before("an edge against the pavers after they are laid", pavers, edge)
+		o.before("an edge against the pavers before the joints are filled", edge, joint)
+	} else {
+		o.before("an edge on the base after the base", stone, edge)
+		o.before("an edge on the base before the bedding", edge, bedding)
+	}
+	if s.Course("headers").Name != "" {
+		o.before("headers before the bedding", placed(s.Course("headers")), bedding)
+	}
+	if bedding >= 0 {
+		o.before("the base before the bedding", stone, bedding)
+		o.before("nothing is vibrated before the pavers are laid", pavers, o.first(vibrated))
+		o.before("the joints are filled before the last compaction", joint, o.last(vibrated))
+		if !strings.Contains(s.Course("joint").Attribute("filling").Value.Text(quantity.US), "stone") {
+			o.before("the pavers are set before their joints are filled", o.first(vibrated), joint)
+		}
+	} else {
+		o.before("panels before the pavers", panels, pavers)
+		if o.first(vibrated) >= 0 {
+			o.faults = append(o.faults, "foam is vibrated")
+		}
+	}
+	cut := o.first(says("Cut the edge pavers"))
+	o.before("pavers are cut after some are laid", pavers, cut)
+	o.before("cut before the joints are filled", cut, joint)
+	o.before("the surface is cleaned last but for a look", max(joint, o.last(vibrated)), o.first(says("Sweep everything off")))
+	o.before("a look after rain comes last", o.first(says("Sweep everything off")), o.first(says("after the first heavy rain")))
+	if holds := len(slices.DeleteFunc(slices.Clone(s.Steps), func(w section.Work) bool { return w.Hold.US == "" })); holds < 5 {
+		o.faults = append(o.faults, fmt.Sprintf("%d hold points", holds))
+	}
+	return o.faults
+}
+
+// quotes lists what the steps of a course do not say of it, so that a crew never
+// reads another number than the section has.
+func quotes(s *section.Section) (faults []string) {
+	for _, c := range s.Courses {
+		for _, name := range []string{"material", "thickness", "compaction", "lifts", "lift_most", "overlap", "spacing_at_most", "trench_depth", "trench_width", "pipe", "beyond_edge", "preparation", "filling", "laying"} {
+			a := c.Attribute(name)
+			if x, is := a.Value.Length(); a.Value.IsZero() || is && x == 0 {
+				continue
+			}
+			of := slices.DeleteFunc(slices.Clone(s.Steps), func(w section.Work) bool { return !slices.Contains(w.Courses, c.Name) })
+			if !slices.ContainsFunc(of, func(w section.Work) bool {
+				return strings.Contains(strings.ToLower(w.Says.US+w.Hold.US), strings.ToLower(a.Value.Brief(quantity.US)))
+			}) {
+				faults = append(faults, fmt.Sprintf("no step of %s says its %s, %s", c.Name, name, a.Value.Brief(quantity.US)))
+			}
+		}
+	}
+	return faults
+}
+
+// stopsAgree lists the stops that tell something else than designing the job with
+// what was found.
+func stopsAgree(book *groundrule.Book, job *site.Site, s *section.Section) (faults []string) {
+	for _, w := range s.Stops {
+		if w.Then == nil {
+			continue
+		}
+		data, err := site.Write(job)
+		if err != nil {
+			return []string{err.Error()}
+		}
+		other, err := site.Read("job.yaml", data)
+		if err != nil {
+			return []string{err.Error()}
+		}
+		for _, v := range w.Found {
+			text := v.Value.Text(quantity.US)
+			if yes, is := v.Value.Bool(); is {
+				text = map[bool]string{true: "yes", false: "no"}[yes]
+			}
+			if err := other.Set(v.Name, text); err != nil {
+				return []string{err.Error()}
+			}
+		}
+		_, err = book.Design(other)
+		status, ids := section.Designed, []string{}
+		var refused *groundrule.Refused
+		if errors.As(err, &refused) {
+			status = refused.Section.Status
+			for _, r := range refused.Section.Refusals {
+				ids = append(ids, r.ID)
+			}
+		} else if err != nil {
+			faults = append(faults, w.ID+": "+err.Error())
+		}
+		if status != w.Then.Status {
+			faults = append(faults, fmt.Sprintf("%s tells %s, and the job would be %s", w.ID, w.Then.Status, status))
+		}
+		told := fmt.Sprint(w.Then.Differs)
+		for _, id := range ids {
+			if !strings.Contains(told, id) {
+				faults = append(faults, w.ID+" does not tell of "+id)
+			}
+		}
+	}
+	return faults
+}
