@@ -1,0 +1,101 @@
+package engine
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/rulebook"
+)
+
+const crew = `chapter: a
+about: What a crew works by.
+vocabularies:
+  course_kind: {about: courses, because: told, source: practice, words: {stone: stone, sand: sand, iron: iron}}
+decisions:
+  depth: {asks: how deep, answers: length, take: first, when: cbr > 2, rules: [{rule: DEPTH, answer: inches(4), because: b, source: practice}]}
+  top: {asks: how thick, answers: length, take: first, rules: [{rule: TOP, answer: inches(1), because: b, source: practice}]}
+courses:
+  - {course: base, label: Base, is: stone, when: known(depth), because: b, source: practice, attributes: {thickness: depth}}
+  - {course: below, label: Below, is: stone, when: known(depth) && cbr < 4, because: b, source: practice, attributes: {thickness: depth}}
+  - {course: bed, label: Bed, is: sand, because: b, source: practice, attributes: {thickness: top}}
+`
+
+// TestWorkFaults holds what a step, a tolerance or a stop must not leave open.
+func TestWorkFaults(t *testing.T) {
+	for _, c := range []struct{ name, why, text, want string }{
+		{"no because", "nobody could ask why", "steps: [{step: S, says: Dig., source: practice}]", `a step needs the key "because"`},
+		{"no source", "nobody would answer for it", "tolerances: [{tolerance: T, says: Flat., measure: By eye., because: b}]", `a tolerance needs the key "source"`},
+		{"no measure", "nobody could check it", "tolerances: [{tolerance: T, says: Flat., because: b, source: practice}]", `a tolerance needs the key "measure"`},
+		{"calls nobody", "the crew would go on", "stops: [{stop: S, finds: Water., does: Stop., because: b, source: practice}]", `a stop needs the key "calls"`},
+		{"an id that is taken", "why names it alone", "steps: [{step: TOP, says: Dig., because: b, source: practice}]", "TOP is there already"},
+		{"a course that is not there", "it would never be done", "steps: [{step: S, course: bas, says: Dig., because: b, source: practice}]", `no course is called bas; found bas; wanted the name of a course, or a word of course_kind; did you mean "base"?`},
+		{"what one course does not settle", "where the other is laid it may be missing", "steps: [{step: S, says: '{depth}.', because: b, source: practice}]", "depth may be missing here"},
+		{"a kind of which no course knows it", "sand is laid without it", "steps: [{step: S, course: sand, says: '{depth}.', because: b, source: practice}]", "depth may be missing here"},
+		{"finds what no job says", "nothing could come of it", "stops: [{stop: S, finds: W., does: D., calls: C., found: {cbrr: 1}, because: b, source: practice}]", `no value of a job is called cbrr; found cbrr; wanted the path of a value in a job file; did you mean "cbr"?`},
+		{"finds a value of another kind", "a job could not say it", "stops: [{stop: S, finds: W., does: D., calls: C., found: {cbr: inches(2)}, because: b, source: practice}]", "this is of the wrong kind; found inches(2), which is a length"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, err := Open(filesOf(map[string]string{"a.yaml": crew + c.text + "\n"}), testSetup())
+			require.Error(t, err, c.why)
+			require.Contains(t, strings.Join(linesOf(t, err), "\n"), c.want, c.why)
+		})
+	}
+}
+
+// TestWorkIsThereWithItsCourse holds on which jobs a step is taken, and what a job
+// would say if what a crew stops for were found.
+func TestWorkIsThereWithItsCourse(t *testing.T) {
+	text := crew + `steps:
+  - {step: ALWAYS, says: Mark., because: b, source: practice}
+  - {step: OF-BASE, course: base, says: "Dig {depth}.", because: "For {depth}.", source: practice}
+  - {step: OF-STONE, course: stone, when: depth > inches(3), says: "Place {depth}.", hold: "Look.", because: b, source: practice}
+  - {step: OF-IRON, course: iron, says: Weld., because: b, source: practice}
+stops:
+  - {stop: SOFT, finds: It sinks., does: Stop., calls: An engineer., found: {cbr: cbr / 2}, because: b, source: practice}
+`
+	book, err := Open(filesOf(map[string]string{"a.yaml": text}), testSetup())
+	require.NoError(t, err)
+	for _, c := range []struct {
+		name, why string
+		cbr       float64
+		want      []string
+	}{
+		{"no stone", "what is about stone is not there", 1, []string{"ALWAYS", "SOFT"}},
+		{"one stone", "a kind of course needs one of them", 5, []string{"ALWAYS", "OF-BASE", "OF-STONE", "SOFT"}},
+		{"two stones", "it is there once", 3, []string{"ALWAYS", "OF-BASE", "OF-STONE", "SOFT"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			o, err := book.Run(plain().with("cbr", c.cbr), nil)
+			require.NoError(t, err)
+			require.Empty(t, cmp.Diff(c.want, namesIn(o.Work, func(w *Work) string { return w.ID })), c.why)
+			found, err := o.Found(o.Work[len(o.Work)-1])
+			require.NoError(t, err)
+			require.Len(t, found, 1)
+			half, _ := found[0].Value.Number()
+			require.Equal(t, c.cbr/2, half)
+		})
+	}
+}
+
+// TestWorkGoesWithItsCourse: what is about a course alone goes with it when a company
+// retires it, and is told as that.
+func TestWorkGoesWithItsCourse(t *testing.T) {
+	book, err := openHouse(keeper + "retire:\n  - {course: course_other, because: We lay none.}\n")
+	require.NoError(t, err)
+	require.Empty(t, cmp.Diff([]string{"course_other", "STEP-HAVE"}, namesIn(book.Lifted(), func(l rulebook.Lifted) string { return l.ID })))
+	require.NotContains(t, namesIn(book.Work(), func(w *Work) string { return w.ID }), "STEP-HAVE")
+	require.Contains(t, namesIn(book.Work(), func(w *Work) string { return w.ID }), "STEP-OTHER", "another course of its kind is left")
+}
+
+// TestNarrowedWorkIsTold: a step that a company takes only sometimes is told where the
+// rulebook's would have been taken.
+func TestNarrowedWorkIsTold(t *testing.T) {
+	book, err := openHouse(keeper + "replace:\n  - {step: STEP-HAVE, set: {when: decision_have > inches(50), source: company}, because: Seldom.}\n")
+	require.NoError(t, err)
+	o, err := book.Run(plain(), nil)
+	require.NoError(t, err)
+	require.Empty(t, cmp.Diff([]string{"STEP-HAVE"}, namesIn(o.Lifted(), func(l Lifted) string { return l.ID })))
+}
