@@ -23,7 +23,7 @@ func TestWorkOfTheCrew(t *testing.T) {
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
 	var all []*site.Site
-	for job := range jobs.Generate(many(1000, 40), 77) {
+	for job := range jobs.Generate(book.Table(), many(1000, 40), 77) {
 		all = append(all, job)
 	}
 	faults := make([][]string, len(all))
