@@ -176,7 +176,11 @@ func (c *call) writeFile(path string, data []byte) error {
 	}
 	file, err := os.OpenFile(path, how, 0o644)
 	if errors.Is(err, fs.ErrExist) {
-		return fmt.Errorf("%s is there already, and nothing was written; name another file, or add --%s to write over it", path, flagOver)
+		instead := ""
+		if slices.Contains(c.flags, flagOver) {
+			instead = ", or add --" + flagOver + " to write over it"
+		}
+		return fmt.Errorf("%s is there already, and nothing was written; name another file%s", path, instead)
 	}
 	if err != nil {
 		return cannot("file", path, err)

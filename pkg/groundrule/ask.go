@@ -32,17 +32,23 @@ func (b *Book) Ask(job *site.Site, unknown ...string) ([]section.Question, error
 	if err != nil {
 		return nil, err
 	}
-	amount := quantity.Length(0)
-	if s, ok := b.rules.Setting(inside.AskingEnds); ok {
-		amount, _ = s.Value.Length()
-	}
 	var out []section.Question
 	for _, q := range open {
-		if q.matters(amount) {
+		if q.matters(b.asksFor()) {
 			out = append(out, q.Question)
 		}
 	}
 	return out, nil
+}
+
+// asksFor is the difference of a length that is too small to ask for.
+func (b *Book) asksFor() quantity.Length {
+	s, _ := b.rules.Setting(inside.AskingEnds)
+	if s == nil {
+		return 0
+	}
+	amount, _ := s.Value.Length()
+	return amount
 }
 
 // questions tells all that the job does not say and with which its section
@@ -113,8 +119,8 @@ func (b *Book) open(job *site.Site, unknown []string) ([]question, error) {
 	return out, nil
 }
 
-// choices tries every answer that a question may have. One that the job cannot have
-// beside what it says is no choice.
+// choices tries every answer that a question may have. One that cannot be true beside
+// what the job says is no choice.
 func (b *Book) choices(first inside.Ran, job *site.Site, asking *engine.Asking) (question, error) {
 	f := b.field(asking.Key)
 	out := question{Question: section.Question{Key: asking.Key, Label: f.Label, Asks: asking.Asks}, rank: 1}
@@ -134,7 +140,7 @@ func (b *Book) choices(first inside.Ran, job *site.Site, asking *engine.Asking) 
 		if err != nil {
 			return out, b.blame(other, err)
 		}
-		if o.outcome != nil && slices.ContainsFunc(o.outcome.Refusals, func(r *engine.Refusal) bool { return r.Contradicts }) {
+		if o.outcome != nil && slices.ContainsFunc(o.outcome.Refusals, func(r *engine.Refusal) bool { return r.Contradicts && !slices.Contains(first.Why, r.ID) }) {
 			continue
 		}
 		o.Answer = answer
