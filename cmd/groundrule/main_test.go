@@ -321,6 +321,8 @@ func TestGolden(t *testing.T) {
 		{"help.txt", "what a newcomer sees first", nil},
 		{"help_design.txt", "the help of one command", []string{"help", "design"}},
 		{"help_calc.txt", "with its examples", []string{"calc", "--help"}},
+		{"help_ask.txt", "the help of a command with answers", []string{"help", "ask"}},
+		{"ask.txt", "the next question, with its choices", append([]string{"ask", job("patio")}, asks...)},
 		{"help_book.txt", "a group of commands", []string{"book"}},
 		{"help_book_impact.txt", "two rulebooks", []string{"book", "impact", "--help"}},
 		{"faulty_amendment.txt", "with the line that it goes against", append([]string{"book", "check", "--amend", data("amend_broken")}, yard...)},
