@@ -18,7 +18,7 @@ func TestWithLimits(t *testing.T) {
 		says      string // "" if the standard rulebook keeps to them
 	}{
 		{"none", "zero is the usual limit", rulebook.Limits{}, ""},
-		{"enough", "the standard rulebook has 20 files", rulebook.Limits{Files: 20, Bytes: 1 << 20}, ""},
+		{"enough", "the standard rulebook has fewer files", rulebook.Limits{Files: 40, Bytes: 1 << 20}, ""},
 		{"one file too many", "files are counted", rulebook.Limits{Files: 16}, "16"},
 		{"large files", "bytes are counted for each file", rulebook.Limits{Bytes: 1000}, "too large"},
 	} {
