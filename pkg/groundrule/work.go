@@ -59,12 +59,15 @@ func (t *teller) found(b *Book, job *site.Site, w *engine.Work) ([]section.Used,
 	told := used(t.rules, values)
 	other, err := b.with(job, pairs...)
 	if err != nil {
-		return told, nil // what it says already cannot be true beside it
+		return told, nil // what the job says already cannot be true beside it
 	}
 	status, why := inside.Status(t.o)
 	then, err := b.otherwise(inside.Ran{Status: status, Why: why, Outcome: t.o}, other)
 	if err != nil && t.err == nil {
 		t.err = err
+	}
+	if then.outcome != nil && slices.ContainsFunc(then.outcome.Refusals, func(r *engine.Refusal) bool { return r.Contradicts }) {
+		return told, nil
 	}
 	return told, &then.Otherwise
 }

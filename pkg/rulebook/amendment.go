@@ -142,7 +142,8 @@ type Was struct {
 
 // Lifted is what an amendment took away, or replaced by something weaker.
 type Lifted struct {
-	// Sort of the entry: rule, limit, course, check, caution or refusal.
+	// Sort of the entry: rule, limit, course, check, caution, refusal, promise, step,
+	// tolerance or stop.
 	Sort string
 	// ID or name of the entry.
 	ID string

@@ -196,7 +196,8 @@ type Crossed struct {
 // Lifted is what an amendment took away, or put something weaker in the place
 // of, and that would have spoken on this job.
 type Lifted struct {
-	// Sort of the entry: rule, limit, course, check, caution or refusal.
+	// Sort of the entry: rule, limit, course, check, caution, refusal, promise, step,
+	// tolerance or stop.
 	Sort string `json:"sort"`
 	// ID or name of the entry.
 	ID string `json:"id"`

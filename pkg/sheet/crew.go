@@ -34,6 +34,10 @@ func Crew(w io.Writer, s *section.Section, system quantity.System) error {
 }
 
 func (t *text) steps() {
+	if len(t.s.Steps) == 0 {
+		t.put(0, "", "There are no steps: the rulebook has none, or the section was made without them.")
+		return
+	}
 	t.heading("STEPS, in this order")
 	for i, w := range t.s.Steps {
 		mark := fmt.Sprintf("%2d. ", i+1)

@@ -55,7 +55,7 @@ type fixedInput struct {
 }
 
 func narrow(b *engine.Book, w Within) (*scope, error) {
-	return narrowTo(b, w, subjects(b), "a decision, check, caution, course or refusal")
+	return narrowTo(b, w, subjects(b), "a decision, check, caution, course, refusal, step, tolerance or stop")
 }
 
 // narrowTo narrows some subjects, which are of a sort.
