@@ -97,14 +97,16 @@ func (q *question) matters(amount quantity.Length) bool {
 // weightiest first, each with what comes of its answers. What a run never read
 // cannot change it.
 func (b *Book) open(job *site.Site, unknown []string) ([]question, error) {
-	read := &recorded{job: job, read: map[string]bool{}}
-	first := inside.RunOn(b.rules, read, inside.Overrides(job))
-	if first.Status == "" {
+	first := inside.Run(b.rules, job)
+	switch {
+	case first.Status == "":
 		return nil, b.blame(job, first.Err)
+	case first.Outcome == nil:
+		return nil, nil // a calculation refused it: nothing can be set beside it
 	}
 	var out []question
 	for _, asking := range b.rules.Askings() {
-		if _, given := job.Input(asking.Key); given || slices.Contains(unknown, asking.Key) || !read.of(b.table, asking.Key) {
+		if _, given := job.Input(asking.Key); given || slices.Contains(unknown, asking.Key) || !b.asks(first.Outcome, asking.Key) {
 			continue
 		}
 		q, err := b.choices(first, job, asking)
@@ -124,9 +126,6 @@ func (b *Book) open(job *site.Site, unknown []string) ([]question, error) {
 func (b *Book) choices(first inside.Ran, job *site.Site, asking *engine.Asking) (question, error) {
 	f := b.field(asking.Key)
 	out := question{Question: section.Question{Key: asking.Key, Label: f.Label, Asks: asking.Asks}, rank: 1}
-	if first.Outcome == nil {
-		return out, nil
-	}
 	mayBe, err := first.Outcome.MayBe(asking)
 	if err != nil {
 		return out, err
@@ -167,22 +166,8 @@ func (b *Book) field(input string) site.Field {
 	return fields[slices.IndexFunc(fields, func(f site.Field) bool { return f.Path == input })]
 }
 
-// recorded is a site that keeps what was read of it.
-type recorded struct {
-	job  *site.Site
-	read map[string]bool
-}
-
-// Input returns what the job says.
-func (r *recorded) Input(path string) (any, bool) {
-	r.read[path] = true
-	return r.job.Input(path)
-}
-
-// of reports whether a value of the job was read, or one that is worked out from it.
-func (r *recorded) of(table *site.Table, key string) bool {
-	if r.read[key] {
-		return true
-	}
-	return slices.ContainsFunc(table.Inputs(), func(f site.Field) bool { return r.read[f.Path] && slices.Contains(f.From, key) })
+// asks reports whether a value of the job was asked for, or one that is worked out
+// from it.
+func (b *Book) asks(o *engine.Outcome, key string) bool {
+	return o.Asks(key) || slices.ContainsFunc(b.table.Inputs(), func(f site.Field) bool { return slices.Contains(f.From, key) && o.Asks(f.Path) })
 }

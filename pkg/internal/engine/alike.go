@@ -40,6 +40,9 @@ func sameCheck(a, b *Checked) bool {
 
 func sameCrossing(a, b *Crossed) bool { return a.Limit == b.Limit && a.Variance == b.Variance }
 
+// Asks reports whether the site was asked for an input, or whether it is known.
+func (o *Outcome) Asks(input string) bool { return o.run.asked[input] }
+
 // AsksAlike reports whether another job tells the same of all that this one was
 // asked, and has the same taken over: what a run never asked for, not even whether
 // it is known, cannot change it.

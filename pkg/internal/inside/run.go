@@ -25,11 +25,8 @@ type Ran struct {
 
 // Run answers everything for a job, without any telling. A calculation that does
 // not reach the job refuses it, under the id of the rule that asked for it.
-func Run(b *engine.Book, job *site.Site) Ran { return RunOn(b, job, Overrides(job)) }
-
-// RunOn is [Run] on what a site tells.
-func RunOn(b *engine.Book, told engine.Site, overrides []engine.Override) Ran {
-	outcome, err := b.Run(told, overrides)
+func Run(b *engine.Book, job *site.Site) Ran {
+	outcome, err := b.Run(job, Overrides(job))
 	if err != nil {
 		_, refuses := engine.NotCalculated(err)
 		var at *rulebook.RunError
