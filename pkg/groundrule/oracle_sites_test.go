@@ -93,7 +93,7 @@ var contradictions = []struct {
 	{"organic GW", [][2]string{{"soil.uscs", "GW"}, {"soil.organic", "yes"}}},
 	{"very soft at CBR 15", [][2]string{{"soil.word", "clay"}, {"soil.consistency", "very soft"}, {"soil.cbr", "15"}}},
 	{"soft at CBR 8", [][2]string{{"soil.word", "clay"}, {"soil.consistency", "soft"}, {"soil.cbr", "8"}}},
-	{"hand test and penetrometer", [][2]string{{"soil.word", "clay"}, {"soil.consistency", "hard"}, {"soil.pocket_penetrometer", "20 kPa"}}},
+	{"hand test and penetrometer", [][2]string{{"soil.word", "clay"}, {"soil.consistency", "hard"}, {"soil.pocket_penetrometer", "25 kPa"}}},
 	{"cone and CBR", [][2]string{{"soil.cbr", "10"}, {"soil.dcp.mm_per_blow", "120"}}},
 	{"one weak reading", [][2]string{{"soil.cbr", "9"}, {"soil.cbr[1]", "0.3"}, {"soil.cbr[2]", "9"}}},
 	{"gravel with limits of a fat clay", [][2]string{{"soil.word", "gravel"}, {"soil.liquid_limit", "70"}, {"soil.plastic_limit", "25"}}},

@@ -23,7 +23,7 @@ var properties = []property{
 		if !read(job).fine {
 			return job, nil
 		}
-		return without(job, strengths...), row("soil.pocket_penetrometer", "500 kPa", "300 kPa", "200 kPa", "150 kPa", "90 kPa", "60 kPa", "40 kPa")
+		return without(job, strengths...), row("soil.pocket_penetrometer", "4.5 tsf", "300 kPa", "200 kPa", "150 kPa", "90 kPa", "60 kPa", "40 kPa")
 	}),
 	rising("easier for the cone", "a cone that goes deeper with each blow is given no less", func(job *site.Site) (*site.Site, []step) {
 		return with(without(job, strengths...), "soil.dcp.hammer", "8 kg"), row("soil.dcp.mm_per_blow", "5", "10", "15", "18", "19", "25", "35", "50", "70", "110")

@@ -89,7 +89,7 @@ func TestFaults(t *testing.T) {
 		{"liquid limit of a googol", "no soil has it", "soil: {liquid_limit: 1e100}", `4:22: soil.liquid_limit is out of range; found "1e100"; wanted 0 to 1,000 %`},
 		{"life of a second", "a slip that halves the base of a street", "traffic: {life: 1 s}", `4:17: traffic.life is out of range; found "1 s"; wanted 1 to 100 years`},
 		{"slope without unit", "2 and 0.02 are both written for 2 %", "surface_slope: 0.02",
-			`4:16: surface_slope is not a slope with its unit; found "0.02"; wanted slope, such as 2 % or 1/4 in per ft`},
+			`4:16: surface_slope is not a slope with its unit; found "0.02"; wanted slope, such as 2 %, 1/4 in per ft or 1:50`},
 		{"half a blow", "blows are counted", "soil: {dcp: {readings: [{blows: 2.5, penetration: 20 mm}]}}",
 			`4:33: soil.dcp.readings[0].blows is out of range; found "2.5"; wanted a whole number, 1 to 1,000,000`},
 		{"sounding twice", "which one holds?", "soil: {dcp: {mm_per_blow: 5, readings: [{blows: 5, penetration: 20 mm}]}}",

@@ -61,8 +61,9 @@ type Field struct {
 	words string
 	// at returns the address of the Go field, of the struct that holds it.
 	at func(any) any
-	// keys are what people write in place of the key.
-	keys []string
+	// keys are what people write in place of the key, and confused the units that
+	// they take for each other.
+	keys, confused []string
 	// read reads a word where the vocabulary alone does not tell.
 	read func(text string) (word, problem string)
 	// zero reports that the zero value is one like any other, and question that the
@@ -224,7 +225,7 @@ func (f Field) Wanted() string {
 	case MeasuredForm:
 		switch {
 		case f.slope:
-			return "slope" + such + " or 1/4 in per ft"
+			return "slope" + such + ", 1/4 in per ft or 1:50"
 		case f.sieve:
 			return "sieve" + such + " or 3/4 in, or an opening, such as 0.02 mm"
 		}

@@ -123,6 +123,9 @@ func (f *Field) parseMeasured(text string) (any, *fault) {
 	if err == nil {
 		return q.SI, nil
 	}
+	if si, ok := rectangle(text); ok && f.Dim == quantity.DimArea {
+		return si, nil
+	}
 	out := &fault{code: CodeQuantity, says: "cannot be read: " + err.Error(), want: f.Wanted()}
 	var bad *quantity.ParseError
 	if errors.As(err, &bad) {
@@ -144,11 +147,39 @@ var usualSieves = []string{
 	"No. 16", "No. 20", "No. 30", "No. 40", "No. 50", "No. 60", "No. 100", "No. 140", "No. 200",
 }
 
-// slopeOf reads a fall: a percentage, or a length per length. A bare number is
+// oneTo matches a fall of one in so many, such as 1:50.
+var oneTo = regexp.MustCompile(`^\s*1\s*(?::|in)\s*(\d+(?:\.\d+)?)\s*$`)
+
+// sides matches the two sides of a rectangle.
+var sides = regexp.MustCompile(`(?i)^(.+?)\s*(?:[x×*]|\bby\b)\s*(.+)$`)
+
+// rectangle reads the area of one, such as 20 x 30 ft or 20 ft by 12 ft 6 in. A side
+// without a unit has that of the other.
+func rectangle(text string) (si float64, ok bool) {
+	m := sides.FindStringSubmatch(text)
+	if m == nil {
+		return 0, false
+	}
+	long, err := quantity.ParseAs(quantity.DimLength, m[2])
+	if err != nil {
+		return 0, false
+	}
+	if _, err := strconv.ParseFloat(m[1], 64); err == nil {
+		m[1] += strings.TrimLeft(m[2], "0123456789.,/- ")
+	}
+	wide, err := quantity.ParseAs(quantity.DimLength, m[1])
+	return long.SI * wide.SI, err == nil
+}
+
+// slopeOf reads a fall: a percentage, one in so many, or a length per length. A bare number is
 // refused, since 2 and 0.02 are both written for 2 %.
 func slopeOf(text string) (quantity.Share, bool) {
 	if q, err := quantity.ParseAs(quantity.DimShare, text); err == nil {
 		return quantity.Share(q.SI), true
+	}
+	if m := oneTo.FindStringSubmatch(text); m != nil {
+		run, err := strconv.ParseFloat(m[1], 64)
+		return quantity.Share(1 / run), err == nil && run > 0
 	}
 	text = strings.ReplaceAll(text, " per ", "/")
 	cut := strings.LastIndex(text, "/")
@@ -192,7 +223,7 @@ func (f *Field) verify(x any) *fault {
 		possible = f.holds(v.Quantity().SI)
 	}
 	if !possible {
-		return &fault{code: CodeRange, says: "is out of range", found: f.text(x), want: f.possible()}
+		return &fault{code: CodeRange, says: "is out of range", found: f.text(x), want: f.possible(), fits: f.fitting}
 	}
 	if f.Form == WordForm {
 		_, wrong := f.parseWord(reflect.ValueOf(x).String())

@@ -20,6 +20,9 @@ var (
 	cbrRange = upTo(200, "%")
 	// limitRange holds the limits of bentonite, some 700 % (from memory).
 	limitRange = upTo(1000, "%")
+	// penetrometerRange is what the usual scale shows, in steps of 0.25 tsf up to 4.5
+	// (from memory). Softer soil is tried by hand or with a vane.
+	penetrometerRange = between(0.25, 4.5, "tsf")
 	// meanTemperatureRange holds every place on earth where anyone lives (from
 	// memory); it catches a Fahrenheit reading written as Celsius.
 	meanTemperatureRange = between(-60, 40, "C")

@@ -7,6 +7,7 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/quantity"
 )
 
 // report gathers what is wrong. Its nodes say where each path was written; a
@@ -36,6 +37,8 @@ type fault struct {
 	near    []string // right names, of which the nearest is offered
 	offset  int      // of the character at fault
 	also    []string // paths that have a part in it
+	// fits lists what the text could have meant, nil if nobody asks.
+	fits func(text string) string
 }
 
 // longestShown is how many characters of a text a message shows, and how long a
@@ -61,6 +64,9 @@ func (r *report) add(path string, f *fault) *diagnostic.Diagnostic {
 			d.Place, d.Width = n.At(f.offset), 1
 		}
 	}
+	if f.fits != nil && f.fits(text) != "" {
+		d.Wanted += "; in this range would be " + f.fits(text)
+	}
 	if d.Nearest == "" {
 		d.Nearest = r.nearest(text, f.near)
 	}
@@ -77,6 +83,19 @@ func (r *report) verify(f *Field, path string, x any) bool {
 		r.add(path, wrong)
 	}
 	return wrong == nil
+}
+
+// fitting lists what a text could have meant whose number is out of range in the unit
+// that it has, and not in others.
+func (f *Field) fitting(text string) string {
+	var out []string
+	number := strings.TrimSpace(text[:len(text)-len(strings.TrimLeft(text, "0123456789., "))])
+	for _, unit := range f.confused {
+		if q, err := quantity.ParseAs(f.Dim, number+" "+unit); err == nil && f.holds(q.SI) {
+			out = append(out, number+" "+unit)
+		}
+	}
+	return strings.Join(out, " or ")
 }
 
 // nearest returns the nearest right name to a text short enough to be a name.

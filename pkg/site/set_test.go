@@ -29,7 +29,7 @@ func TestCheck(t *testing.T) {
 		{"in a list", "sieves are counted from 0", "soil.sieves[3].passing", "101", `soil.sieves[3].passing is out of range; found "101"; wanted 0 to 100 %`},
 		{"sieve", "by its name", "soil.sieves[0].sieve", "No. 200", ""},
 		{"half a blow", "blows are counted", "soil.dcp.readings[0].blows", "2.5", `soil.dcp.readings[0].blows is out of range; found "2.5"; wanted a whole number, 1 to 1,000,000`},
-		{"slope", "a bare number may be either", "surface_slope", "0.02", `surface_slope is not a slope with its unit; found "0.02"; wanted slope, such as 2 % or 1/4 in per ft`},
+		{"slope", "a bare number may be either", "surface_slope", "0.02", `surface_slope is not a slope with its unit; found "0.02"; wanted slope, such as 2 %, 1/4 in per ft or 1:50`},
 		{"group", "it holds no value itself", "soil", "clay", `soil is not the path of a value`},
 		{"list", "nor does this", "soil.sieves", "x", `soil.sieves is not the path of a value`},
 		{"no such key", "the nearest is offered", "soil.cbrr", "4", `soil.cbrr is not the path of a value; did you mean "soil.cbr"?`},

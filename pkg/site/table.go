@@ -124,7 +124,7 @@ var soilFields = []*Field{
 	}},
 	{key: "undrained_strength", at: of(func(s *Site) any { return &s.Soil.UndrainedStrength }), Rules: true, Range: upTo(700, "psi"), Example: "50 kPa",
 		Label: "Undrained strength", About: "undrained shear strength"},
-	{key: "pocket_penetrometer", at: of(func(s *Site) any { return &s.Soil.PocketPenetrometer }), Rules: true, Range: upTo(700, "psi"), Example: "2000 psf",
+	{key: "pocket_penetrometer", at: of(func(s *Site) any { return &s.Soil.PocketPenetrometer }), Rules: true, Range: penetrometerRange, confused: []string{"tsf", "kg/cm2", "psi", "psf", "kPa"}, Example: "2000 psf",
 		Label: "Pocket penetrometer", About: "reading of the pocket penetrometer: unconfined compressive strength, twice the undrained strength"},
 	{key: "sieves", at: of(func(s *Site) any { return &s.Soil.Sieves }), Item: "a sieve with the percent that passes it",
 		Label: "Sieve curve", About: "the sieve curve, in any order", kids: []*Field{

@@ -112,7 +112,7 @@ func strength(d draw, g *site.Subgrade, cbr float64, cohesive bool) {
 				Penetration: quantity.Millimeters(stepped(min(180, max(6, 260/(cbr+1)))*d.between(0.8, 1.3), 1))})
 		}
 	case cohesive && d.chance(7):
-		g.PocketPenetrometer = told(quantity.Kilopascals(stepped(cbr*60*d.between(0.8, 1.2), 5)))
+		g.PocketPenetrometer = told(quantity.Kilopascals(stepped(min(430, max(25, cbr*60*d.between(0.8, 1.2))), 5)))
 	case cohesive && d.chance(2):
 		g.UndrainedStrength = told(quantity.Kilopascals(stepped(cbr*30*d.between(0.8, 1.2), 5)))
 	}
