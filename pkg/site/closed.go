@@ -1,6 +1,7 @@
 package site
 
 import (
+	"reflect"
 	"slices"
 	"strings"
 	"sync"
@@ -147,8 +148,8 @@ func (t *Table) Close(s *Site) (*Site, error) {
 	out := deep.Copy(s)
 	out.table = t
 	walk(out.fields().fields, func(f *Field) {
-		if x, given := f.Get(out); given && f.Form == WordForm {
-			if word, wrong := f.parseWord(x.(string)); wrong == nil {
+		if x, given := f.get(out); given && f.Form == WordForm {
+			if word, wrong := f.parseWord(reflect.ValueOf(x).String()); wrong == nil {
 				f.set(out, word)
 			}
 		}

@@ -28,6 +28,10 @@ var (
 	meanTemperatureRange = between(-60, 40, "C")
 )
 
+// pressuresConfused are the units in which a pocket penetrometer's reading is written
+// by mistake.
+var pressuresConfused = []string{"tsf", "kg/cm2", "psi", "psf", "kPa"}
+
 // upTo is 0 to a bound, above 0 without 0, and between is from bound to bound.
 func upTo(high float64, unit string) calculation.Range { return between(0, high, unit) }
 

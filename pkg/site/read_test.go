@@ -26,11 +26,12 @@ func TestReadWhole(t *testing.T) {
 		},
 		Soil: site.Subgrade{
 			Word: site.Clay, Consistency: "very stiff", Group: "CL", CBR: []float64{3, 4.5, 4},
+			Points: []site.Point{{Place: "by the garage", Consistency: "hard"}, {Place: "by the fence", PocketPenetrometer: new(quantity.PSI(2000.0 / 144)), CBR: new(4.0), Probe: new(quantity.Inches(2))}},
 			DCP: site.DCP{Hammer: "8 kg", Readings: []site.Blows{
 				{Count: 5, Penetration: quantity.Millimeters(55)}, {Count: 10, Penetration: quantity.Inches(4)},
 			}},
 			UndrainedStrength:  new(quantity.Kilopascals(50)),
-			PocketPenetrometer: new(mustPressure(t, "2,000 psf")),
+			PocketPenetrometer: new(mustPressure(t, "2,000 psf")), Probe: new(quantity.Inches(3)),
 			Sieves: []site.Sieve{
 				{Opening: quantity.Millimeters(4.75), Passing: quantity.Percent(95)}, {Opening: quantity.Millimeters(0.075), Passing: quantity.Percent(62)},
 				{Opening: quantity.Millimeters(19), Passing: quantity.Percent(100)},

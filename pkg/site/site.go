@@ -53,6 +53,7 @@ type Site struct {
 	Paver       Paver
 	Nearby      Nearby
 	Heights     Heights
+	Existing    Existing
 	// Joints is what the joints between the pavers are filled with.
 	Joints string
 	// Compactor is the compactor at hand.
@@ -122,6 +123,18 @@ type Subgrade struct {
 	// PocketPenetrometer is its reading: an unconfined compressive strength,
 	// which is twice the undrained shear strength.
 	PocketPenetrometer *quantity.Pressure
+	// Probe is how deep a rod of 1/2 in goes into the bottom of the dig, pushed by
+	// hand, and Boot what a heel leaves there.
+	Probe *quantity.Length
+	Boot  string
+	// Points are places where the ground was tried and found otherwise than above.
+	Points []Point
+	// TestedIn is the season in which the ground was tried.
+	TestedIn string
+	// TopsoilDepth and FillDepth are how deep topsoil and fill go, FirmDepth where
+	// firm ground begins and RefusalDepth where a rod or an auger stops, each from the
+	// ground as it lies.
+	TopsoilDepth, FillDepth, FirmDepth, RefusalDepth *quantity.Length
 	// Sieves is the sieve curve, in any order.
 	Sieves []Sieve
 	// Passing002 is the share by mass that is finer than 0.02 mm.
@@ -231,6 +244,21 @@ type Nearby struct {
 	WellDistance *quantity.Length
 	// FoundationDistance is to the nearest building foundation.
 	FoundationDistance *quantity.Length
+	// Downspouts and WindowWells report whether roof water is let out onto the ground
+	// here, and whether a window well opens beside the paving.
+	Downspouts, WindowWells *bool
+	// Roots reports whether roots thicker than an inch are in the dig.
+	Roots *bool
+	// AccessWidth is that of the narrowest place on the way to the dig.
+	AccessWidth *quantity.Length
+}
+
+// Existing is what lies there now.
+type Existing struct {
+	// Surface and Condition are words, such as concrete and cracked.
+	Surface, Condition string
+	// Keep reports whether it is to stay under the pavers.
+	Keep *bool
 }
 
 // Override is a decision taken by a person in place of the rules.

@@ -81,7 +81,7 @@ func TestWriteReadsBackAnySite(t *testing.T) {
 	const wanted = 200
 	r := rand.New(rand.NewPCG(7, 11))
 	tried, kept := 0, 0
-	for ; kept < wanted && tried < 10*wanted; tried++ {
+	for ; kept < wanted && tried < 20*wanted; tried++ {
 		s := randomSite(r)
 		if s.Validate() != nil {
 			continue
