@@ -26,7 +26,7 @@ func TestReadWhole(t *testing.T) {
 		},
 		Soil: site.Subgrade{
 			Word: site.Clay, Consistency: "very stiff", Group: "CL", CBR: []float64{3, 4.5, 4},
-			Points: []site.Point{{Place: "by the garage", Consistency: "hard"}, {Place: "by the fence", PocketPenetrometer: new(quantity.PSI(2000.0 / 144)), CBR: new(4.0), Probe: new(quantity.Inches(2))}},
+			Points: []site.Point{{Place: "by the garage", Consistency: "hard"}, {Place: "by the fence", PocketPenetrometer: new(mustPressure(t, "1 tsf")), CBR: new(4.0), Probe: new(quantity.Inches(2))}},
 			DCP: site.DCP{Hammer: "8 kg", Readings: []site.Blows{
 				{Count: 5, Penetration: quantity.Millimeters(55)}, {Count: 10, Penetration: quantity.Inches(4)},
 			}},
