@@ -32,7 +32,7 @@ func (t *teller) work(b *Book, job *site.Site) {
 		*lists[w.Sort] = append(*lists[w.Sort], told)
 		yes := value.Bool(true)
 		rule := section.Rule{ID: w.ID, State: rulebook.Chosen, Place: w.Place, Chapter: w.Chapter, Answer: yes, Because: told.Because, Source: told.Source,
-			Clauses: t.clauses(t.o.Deciding(w.When())), Used: []section.Used{}, Amended: told.Amended}
+			Clauses: t.clauses(t.o.Deciding(w.When())), Used: t.used(t.o.Quoted(w)), Amended: told.Amended}
 		t.s.Reasons = append(t.s.Reasons, section.Reason{Decision: w.Sort + "." + w.ID, Label: w.ID, Asks: fmt.Sprintf("Is there a %s %s?", w.Sort, w.ID), Answer: yes,
 			Take: rulebook.First, Taken: []section.Rule{rule}, Passed: []section.Rule{}})
 	}

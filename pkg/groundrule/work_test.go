@@ -6,13 +6,16 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/jobs"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/sheet"
 	"example.com/groundrule/pkg/site"
 )
 
@@ -138,7 +141,9 @@ func done(s *section.Section) []string {
 		return at
 	}
 	stone, bedding, panels := under("stone_course"), under("bedding_course"), under("panel_course")
-	vibrated := func(w section.Work) bool { return strings.Contains(w.Says.US, "Run the plate") || strings.Contains(w.Says.US, "run a plate") }
+	vibrated := func(w section.Work) bool {
+		return strings.Contains(w.Says.US, "Run the plate") || strings.Contains(w.Says.US, "run a plate")
+	}
 	if held := s.Course("edge").Attribute("material").Value.Text(quantity.US); strings.Contains(held, "toe") {
 		o.before("an edge against the pavers after they are laid", pavers, edge)
 		o.before("an edge against the pavers before the joints are filled", edge, joint)
@@ -239,4 +244,57 @@ func stopsAgree(book *groundrule.Book, job *site.Site, s *section.Section) (faul
 		}
 	}
 	return faults
+}
+
+// TestACompanyChangesTheWork adds, changes, moves and retires work of the standard,
+// and looks for it where the crew does and where anyone asks why.
+func TestACompanyChangesTheWork(t *testing.T) {
+	const ours = `amendment: crew
+company: Our Paving
+who: A. Keeper, standards
+when: 2026-03-01
+why: How our crews work.
+add:
+  - {step: OUR-PHOTO, after: STONE-TOP, course: stone_top, says: "Photograph the base, {stone_top_thickness} of it, with a tape in the picture.", because: Clients ask., source: company}
+  - {stop: OUR-BONES, finds: Bones or old pottery., does: Touch nothing., calls: The county., because: The law here., source: company}
+replace:
+  - {setting: lippage_most, set: {value: 1/16 in, because: Our clients sit on it., source: company}}
+  - {step: PROBE, set: {says: Walk the bottom in steel-toed boots., source: company}, because: We broke two rods.}
+move:
+  - {step: SOIL-MOISTURE, before: MAKE-READY, because: It is read first.}
+retire:
+  - {step: LOOK-AFTER-RAIN, because: The office does that.}
+`
+	day, err := rulebook.ParseDate("2026-06-01")
+	require.NoError(t, err)
+	book, err := groundrule.OpenStandard(groundrule.AsOf(day), groundrule.WithAmendments(rulebook.Layer{FS: fstest.MapFS{"crew.yaml": {Data: []byte(ours)}}}))
+	require.NoError(t, err)
+	job, err := site.Read("job.yaml", []byte("{use: foot, base: dense, area: 420 sq ft, soil: {uscs: CL, cbr: [7, 8]}, water: {wet_ground: no}, frost: {frost_free: yes}}"))
+	require.NoError(t, err)
+	d, err := book.Design(job)
+	require.NoError(t, err)
+	s, err := d.Section(section.Crew)
+	require.NoError(t, err)
+	at := func(id string) int { return slices.IndexFunc(s.Steps, func(w section.Work) bool { return w.ID == id }) }
+	require.Equal(t, at("STONE-TOP")+1, at("OUR-PHOTO"), "it follows the step that it was put behind")
+	require.Equal(t, at("MAKE-READY")-1, at("SOIL-MOISTURE"), "it was moved")
+	require.Negative(t, at("LOOK-AFTER-RAIN"))
+	var b strings.Builder
+	require.NoError(t, sheet.Crew(&b, s, quantity.US))
+	text := strings.Join(strings.Fields(b.String()), " ")
+	for _, want := range []string{
+		"By the rulebook as amended by Our Paving.",
+		"TAKEN AWAY BY AMENDMENT, and would apply to this job - Step LOOK-AFTER-RAIN: Come back after the first heavy rain.",
+		"The office does that.",
+		"Photograph the base, 6 in of it, with a tape in the picture. (OUR-PHOTO) Added by amendment \"crew\" of Our Paving",
+		"Walk the bottom in steel-toed boots. (PROBE)",
+		"No paver stands more than 1/16 in above the next. (LIPPAGE)",
+		"Setting lippage_most = 1/16 in. Changed by amendment \"crew\" of Our Paving",
+		"Bones or old pottery. Touch nothing. (OUR-BONES) Call: The county.",
+	} {
+		require.Contains(t, text, want)
+	}
+	var why strings.Builder
+	require.NoError(t, sheet.Reason(&why, s, "PROBE", quantity.US))
+	require.Contains(t, strings.Join(strings.Fields(why.String()), " "), "company standard of Our Paving")
 }

@@ -18,7 +18,7 @@ func Crew(w io.Writer, s *section.Section, system quantity.System) error {
 	if s.Status != section.Designed {
 		return Text(w, s, system)
 	}
-	t := &text{page: page{system: system}, s: s, noted: map[string]bool{}}
+	t := &text{page: page{system: system}, s: s, noted: map[string]bool{}, amends: map[string]bool{}}
 	t.headline("CREW SHEET")
 	t.put(0, "", "Read the cautions on the sheet of the whole section before starting.")
 	if len(s.Confirm) > 0 {
@@ -45,7 +45,7 @@ func (t *text) steps() {
 		if hold := t.sentence(w.Hold); hold != "" {
 			t.put(6, "HOLD: ", hold)
 		}
-		t.changedBy(6, w.Amended)
+		t.amended(6, w)
 	}
 }
 
@@ -57,7 +57,7 @@ func (t *text) tolerances() {
 	for _, w := range t.s.Tolerances {
 		t.put(2, "- ", t.sentence(w.Says)+" ("+w.ID+")")
 		t.put(4, "Measure: ", t.sentence(w.Measure))
-		t.changedBy(4, w.Amended)
+		t.amended(4, w)
 	}
 }
 
@@ -72,7 +72,17 @@ func (t *text) stops() {
 		if w.Then != nil {
 			t.put(4, "What comes of it: ", t.tried(w.Found)+t.then(w.Then))
 		}
-		t.changedBy(4, w.Amended)
+		t.amended(4, w)
+	}
+}
+
+// amended says how amendments changed a work, and the settings that it quotes.
+func (t *text) amended(indent int, w section.Work) {
+	t.changedBy(indent, w.Amended)
+	for _, sort := range []string{"step.", "tolerance.", "stop."} {
+		for i := range t.s.Reason(sort + w.ID).Taken {
+			t.touched(&t.s.Reason(sort + w.ID).Taken[i])
+		}
 	}
 }
 

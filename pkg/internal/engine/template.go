@@ -56,6 +56,20 @@ func (t *Template) String() string {
 	return t.node.Text()
 }
 
+// Names lists the names that the sentence quotes, in the order of the text.
+func (t *Template) Names() []string {
+	var out []string
+	if t == nil {
+		return nil
+	}
+	for _, p := range t.parts {
+		if p.expr != nil {
+			out = append(out, p.expr.Names...)
+		}
+	}
+	return out
+}
+
 // template compiles a sentence; "{{" writes a brace.
 func (c *compiler) template(n *document.Node, given language.Given) *Template {
 	if n == nil {

@@ -192,6 +192,15 @@ func (r *run) allWork(out *Outcome) error {
 	return nil
 }
 
+// Quoted lists the values that the sentences of a work quote.
+func (o *Outcome) Quoted(w *Work) []rulebook.NamedValue {
+	quoting := []reading{w.because}
+	for _, key := range w.Sayings() {
+		quoting = append(quoting, w.says[key])
+	}
+	return o.run.values(namesOf(quoting...))
+}
+
 // Found works out what the job would say, by the names of the inputs.
 func (o *Outcome) Found(w *Work) ([]rulebook.NamedValue, error) {
 	var out []rulebook.NamedValue
