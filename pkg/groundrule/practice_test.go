@@ -132,7 +132,7 @@ func TestGridOverlap(t *testing.T) {
 // source.
 func TestGridAtTheBottom(t *testing.T) {
 	s := designed(t, job(site.CarDriveway, site.Dense, 9))
-	require.Equal(t, []string{"subgrade", "fabric", "grid_low", "stone_top", "bedding", "pavers", "joint", "edge"}, order(s))
+	require.Equal(t, []string{"subgrade", "fabric", "grid_low", "stone_top", "bedding", "pavers", "joint", "edge", "edge_spikes"}, order(s))
 	require.Equal(t, "0 in", attribute(t, s, "grid_low", "height"))
 	require.Equal(t, "6 in", attribute(t, s, "stone_top", "thickness"))
 	require.Equal(t, "nonwoven fabric", attribute(t, s, "fabric", "kind"))
