@@ -272,6 +272,8 @@ func (d *differing) attributes() {
 			d.other = true
 			d.add(byMaterial, 0, func(in quantity.System) string { return inPlaceOf(c.After.Text(in), c.Before.Text(in)) })
 			continue
+		case isLength && !c.After.IsZero() && max(is-was, was-is) < hair:
+			continue
 		case isLength && !c.After.IsZero():
 			d.length = max(d.length, is-was, was-is)
 		case c.Before.Kind() == value.NumberKind || c.After.Kind() == value.NumberKind:

@@ -10,6 +10,7 @@ package rulebook
 
 import (
 	"io/fs"
+	"strings"
 
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/diagnostic"
@@ -83,7 +84,9 @@ func (c Contents) Each(entry func(sort, name, chapter string, by *Amended)) {
 		entry("setting", x.Name, x.Chapter, x.Amended)
 	}
 	for _, x := range c.Questions {
-		entry("question", x.Key, x.Chapter, x.Amended)
+		if !strings.HasPrefix(x.Key, "company.") { // those are decisions
+			entry("question", x.Key, x.Chapter, x.Amended)
+		}
 	}
 	for _, x := range c.Terms {
 		entry("term", x.Name, x.Chapter, x.Amended)

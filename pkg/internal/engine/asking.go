@@ -35,6 +35,9 @@ func (a *Asking) How() *Template { return a.how }
 // When returns the condition under which it is asked, nil if it always may be.
 func (a *Asking) When() *Condition { return a.when }
 
+// Case returns the condition of a case of what it may be, nil if it always holds.
+func (a *Asking) Case(i int) *Condition { return a.cases[i] }
+
 // Why returns the sentence of why it is asked.
 func (a *Asking) Why() *Template { return a.because }
 

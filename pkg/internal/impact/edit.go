@@ -16,6 +16,7 @@ const (
 	SoilNameEntry  Entry = "soil_name"
 	CompactorEntry Entry = "compactor"
 	SettingEntry   Entry = "setting"
+	QuestionEntry  Entry = "question"
 	TermEntry      Entry = "term"
 	DecisionEntry  Entry = "decision"
 	RuleEntry      Entry = "rule"

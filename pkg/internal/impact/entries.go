@@ -4,6 +4,7 @@ import (
 	"maps"
 	"reflect"
 	"slices"
+	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/engine"
@@ -92,6 +93,14 @@ func entriesOf(b *engine.Book) []*entry {
 	}
 	for _, s := range b.Settings() {
 		l.add(SettingEntry, s.Name, s.Place, says("about", s.About), holds("value", s.Value), limit("at_least", s.AtLeast), limit("at_most", s.AtMost), l.because(s.Why()), l.source(s.Source))
+	}
+	for _, q := range b.Askings() {
+		var mayBe []string
+		for _, each := range q.MayBe {
+			mayBe = append(mayBe, strings.TrimPrefix(each.When.Text+": ", ": ")+strings.Join(each.Values, ", "))
+		}
+		l.add(QuestionEntry, q.Key, q.Place, says("asks", q.Asks), says("how", q.How().String()), says("when", q.When().Text()), says("may_be", strings.Join(mayBe, "; ")),
+			l.because(q.Why()), l.source(q.Source))
 	}
 	for _, t := range b.Terms() {
 		text := t.TermCondition().Text()

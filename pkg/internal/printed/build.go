@@ -117,6 +117,7 @@ func (w *writer) chapter(c rulebook.Chapter) {
 	for _, v := range w.holds.Vocabularies {
 		add(w.vocabulary(v, c.Name))
 	}
+	add(w.questions(c.Name))
 	add(w.terms(c.Name))
 	for _, d := range w.book.Decisions() {
 		if w.in(c.Name, "decision", d.Name, d.Chapter) {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/groundrule/pkg/internal/jobnode"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
@@ -84,6 +85,28 @@ func (w *writer) terms(chapter string) *Section {
 		}
 		out.Clauses = append(out.Clauses, w.clause(t.Name, t.Amended, main, w.only("Only", t.When()), Line{Label: "About", Text: sentence(t.About)},
 			w.reason("Because", t.Why()), source(t.Source)))
+	}
+	return out
+}
+
+// questions lists how people are asked; of a question of the company, how they find
+// the answer out.
+func (w *writer) questions(chapter string) *Section {
+	out := &Section{ID: "questions", Title: "What people are asked, the weightiest first"}
+	for _, q := range w.book.Askings() {
+		if !w.in(chapter, "question", q.Key, q.Chapter) || q.How() == nil && strings.HasPrefix(q.Key, jobnode.Company+".") {
+			continue
+		}
+		var mayBe []string
+		for i, each := range q.MayBe {
+			when := ""
+			if c := q.Case(i); c != nil {
+				when = " where " + w.condition(c).line()
+			}
+			mayBe = append(mayBe, strings.Join(each.Values, ", ")+when)
+		}
+		out.Clauses = append(out.Clauses, w.clause(q.Key, q.Amended, Line{Text: q.Asks}, w.only("Asked only", q.When()), w.reason("How", q.How()),
+			Line{Label: "It may be", Text: full(strings.Join(mayBe, "; "))}, w.reason("Because", q.Why()), source(q.Source)))
 	}
 	return out
 }
