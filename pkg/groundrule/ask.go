@@ -3,6 +3,7 @@ package groundrule
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
@@ -38,7 +39,68 @@ func (b *Book) Ask(job *site.Site, unknown ...string) ([]section.Question, error
 			out = append(out, q.Question)
 		}
 	}
+	if len(out) == 0 {
+		return b.pairs(job, open)
+	}
 	return out, nil
+}
+
+// pairs lists the questions that change nothing alone, and something beside the
+// answer of another of the same group, such as the heights of two points.
+func (b *Book) pairs(job *site.Site, open []question) ([]section.Question, error) {
+	first := inside.Run(b.rules, job)
+	var out []section.Question
+	for i, q := range open {
+		group, _, _ := strings.Cut(q.Key, ".")
+		q.Choices = slices.Clone(q.Choices)
+		found := false
+		for _, other := range open[i+1:] {
+			if !strings.HasPrefix(other.Key, group+".") {
+				continue
+			}
+			for at := range q.Choices {
+				o, answer, err := b.pair(first, job, q.Key, q.Choices[at].Answer, other)
+				if err != nil {
+					return nil, err
+				}
+				if o == nil || len(q.Choices[at].Differs) > 0 {
+					continue
+				}
+				found = true
+				q.Choices[at].Status, q.Choices[at].Differs = o.Status, []section.Sentence{both(func(in quantity.System) string {
+					return "with " + other.Key + " " + answer + ": " + o.Differs[0].In(in)
+				})}
+			}
+		}
+		if found {
+			out = append(out, q.Question)
+		}
+	}
+	return out, nil
+}
+
+// pair tries an answer beside each of another question, and returns the first that
+// matters.
+func (b *Book) pair(first inside.Ran, job *site.Site, key, answer string, other question) (*otherwise, string, error) {
+	for _, c := range other.choices {
+		beside, err := b.with(job, [2]string{key, answer}, [2]string{other.Key, c.Answer})
+		if err != nil {
+			continue
+		}
+		o, err := b.otherwise(first, beside)
+		if err != nil {
+			return nil, "", b.blame(beside, err)
+		}
+		if !o.contradicts(first) && o.matters(b.asksFor()) {
+			return &o, c.Answer, nil
+		}
+	}
+	return nil, "", nil
+}
+
+// contradicts reports whether the job is refused because it cannot be true.
+func (o *otherwise) contradicts(first inside.Ran) bool {
+	return o.outcome != nil && slices.ContainsFunc(o.outcome.Refusals, func(r *engine.Refusal) bool { return r.Contradicts && !slices.Contains(first.Why, r.ID) })
 }
 
 // asksFor is the difference of a length that is too small to ask for.
@@ -139,7 +201,7 @@ func (b *Book) choices(first inside.Ran, job *site.Site, asking *engine.Asking) 
 		if err != nil {
 			return out, b.blame(other, err)
 		}
-		if o.outcome != nil && slices.ContainsFunc(o.outcome.Refusals, func(r *engine.Refusal) bool { return r.Contradicts && !slices.Contains(first.Why, r.ID) }) {
+		if o.contradicts(first) {
 			continue
 		}
 		o.Answer = answer
