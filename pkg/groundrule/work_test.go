@@ -261,7 +261,7 @@ replace:
   - {setting: lippage_most, set: {value: 1/16 in, because: Our clients sit on it., source: company}}
   - {step: PROBE, set: {says: Walk the bottom in steel-toed boots., source: company}, because: We broke two rods.}
 move:
-  - {step: SOIL-MOISTURE, before: MAKE-READY, because: It is read first.}
+  - {step: MARK-LINES, before: SET-OUT, because: We call first.}
 retire:
   - {step: LOOK-AFTER-RAIN, because: The office does that.}
 `
@@ -277,7 +277,7 @@ retire:
 	require.NoError(t, err)
 	at := func(id string) int { return slices.IndexFunc(s.Steps, func(w section.Work) bool { return w.ID == id }) }
 	require.Equal(t, at("STONE-TOP")+1, at("OUR-PHOTO"), "it follows the step that it was put behind")
-	require.Equal(t, at("MAKE-READY")-1, at("SOIL-MOISTURE"), "it was moved")
+	require.Equal(t, at("SET-OUT")-1, at("MARK-LINES"), "it was moved")
 	require.Negative(t, at("LOOK-AFTER-RAIN"))
 	var b strings.Builder
 	require.NoError(t, sheet.Crew(&b, s, quantity.US))

@@ -58,8 +58,7 @@ func (a *amender) replace(e *amendment, c *change, old *entry) {
 	i := slices.Index(a.entries, old)
 	a.entries[i] = &next
 	a.touched[&next] = a.touched[old]
-	switch old.sort {
-	case limitSort, checkSort, cautionSort, refusalSort, promiseSort, stepSort, toleranceSort, stopSort:
+	if slices.Contains([]sort{limitSort, checkSort, cautionSort, refusalSort, promiseSort}, old.sort) || old.sort.isWork() {
 		lifted := *old
 		lifted.lifted, lifted.instead = a.trail(e, c, nil), &next
 		a.entries = slices.Insert(a.entries, i, &lifted)

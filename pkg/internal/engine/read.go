@@ -227,8 +227,10 @@ func (r *reader) written(a *amender) *written {
 			w.refusals = append(w.refusals, r.refusal(e))
 		case promiseSort:
 			w.promises = append(w.promises, r.promise(e))
-		case stepSort, toleranceSort, stopSort:
-			w.work = append(w.work, r.work(e))
+		default:
+			if e.sort.isWork() {
+				w.work = append(w.work, r.work(e))
+			}
 		}
 	}
 	return w
@@ -238,10 +240,10 @@ func (r *reader) written(a *amender) *written {
 // away, so that a section can tell that it would have spoken.
 func (e *entry) speaks() bool {
 	switch e.sort {
-	case ruleSort, limitSort, courseSort, checkSort, cautionSort, refusalSort, promiseSort, stepSort, toleranceSort, stopSort:
+	case ruleSort, limitSort, courseSort, checkSort, cautionSort, refusalSort, promiseSort:
 		return true
 	}
-	return false
+	return e.sort.isWork()
 }
 
 // open opens the mapping of an entry. Its name is a key of the mapping unless it

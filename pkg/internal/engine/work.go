@@ -9,8 +9,8 @@ import (
 )
 
 // What a crew works by is of three sorts that differ in their sentences alone: it
-// is read, compiled and run in one way. A further sort is a row of sentences, a
-// section of the chapters and a row of weighty.
+// is read, compiled and run in one way. A further sort is a row of sentences, of
+// sections, of allSorts and of weighty.
 
 // saying is a sentence of an entry, by its key.
 type saying struct {
@@ -24,6 +24,9 @@ var sentences = map[sort][]saying{
 	toleranceSort: {{"says", true}, {"measure", true}},
 	stopSort:      {{"finds", true}, {"does", true}, {"calls", true}},
 }
+
+// isWork reports whether entries of the sort are what a crew works by.
+func (s sort) isWork() bool { return len(sentences[s]) > 0 }
 
 type workEntry struct {
 	*entry
