@@ -15,7 +15,7 @@ import (
 // unless Above or Below leaves one out. An infinite bound leaves that side open.
 //
 // A value on a bound, in whatever unit it was written, is on it: values compare
-// within the tolerance of [quantity.Compare], as the conditions of rules do.
+// within the tolerance of [quantity.Quantity.Compare], as the conditions of rules do.
 // NaN and the infinities are in no range.
 type Range struct {
 	// Name is the argument that is held to the range, such as "cbr".
@@ -54,7 +54,7 @@ func (r Range) order(x, bound float64) int {
 		return int(-math.Copysign(1, bound))
 	}
 	zero := absolute[r.Unit]
-	order, _ := quantity.Compare(plain(x-zero), plain(bound-zero)) // fails where Holds is false anyway
+	order, _ := plain(x - zero).Compare(plain(bound - zero)) // fails where Holds is false anyway
 	return order
 }
 

@@ -136,7 +136,7 @@ func (c exampleCall) holdsWay(t *testing.T, r *rand.Rand, in []reflect.Value, i 
 		}
 		for j := range lengthOf(was) {
 			a, b := partOf(was, j), partOf(is, j)
-			order, _ := quantity.Compare(quantity.Quantity{Dim: quantity.DimRatio, SI: b}, quantity.Quantity{Dim: quantity.DimRatio, SI: a})
+			order, _ := quantity.Quantity{Dim: quantity.DimRatio, SI: b}.Compare(quantity.Quantity{Dim: quantity.DimRatio, SI: a})
 			if rises && order < 0 || !rises && order > 0 {
 				t.Fatalf("%s: as %s rises the result goes from %v to %v\n%v\n%v", c.Name, c.Params[i].Name, a, b, in, next)
 			}

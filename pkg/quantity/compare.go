@@ -31,7 +31,7 @@ func same(a, b float64) bool {
 //
 // The error wraps [ErrDimension] if the dimensions differ, [ErrNotFinite] if a
 // value is not a number.
-func Compare(a, b Quantity) (int, error) {
+func (a Quantity) Compare(b Quantity) (int, error) {
 	if err := checkBoth(a, b); err != nil {
 		return 0, err
 	}
@@ -65,7 +65,7 @@ func (q Quantity) RoundNear(step Quantity) (Quantity, error) {
 }
 
 func (q Quantity) round(step Quantity, whole func(float64) float64) (Quantity, error) {
-	if _, err := Compare(q, step); err != nil {
+	if _, err := q.Compare(step); err != nil {
 		return Quantity{}, err
 	}
 	if step.SI <= 0 {

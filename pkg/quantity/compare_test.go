@@ -31,10 +31,10 @@ func TestCompare(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.why, func(t *testing.T) {
-			got, err := Compare(c.a.Quantity(), c.b.Quantity())
+			got, err := c.a.Quantity().Compare(c.b.Quantity())
 			require.NoError(t, err)
 			require.Equal(t, c.want, got)
-			back, err := Compare(c.b.Quantity(), c.a.Quantity())
+			back, err := c.b.Quantity().Compare(c.a.Quantity())
 			require.NoError(t, err)
 			require.Equal(t, -c.want, back, "the other way round")
 		})
@@ -42,17 +42,17 @@ func TestCompare(t *testing.T) {
 }
 
 func TestCompareRefuses(t *testing.T) {
-	_, err := Compare(Inches(6).Quantity(), PSI(6).Quantity())
+	_, err := Inches(6).Quantity().Compare(PSI(6).Quantity())
 	require.ErrorIs(t, err, ErrDimension)
 	require.ErrorContains(t, err, "a length cannot be compared with a pressure")
-	_, err = Compare(Inches(6).Quantity(), Quantity{DimRatio, 6})
+	_, err = Inches(6).Quantity().Compare(Quantity{DimRatio, 6})
 	require.ErrorIs(t, err, ErrDimension, "a bare number is no length")
-	_, err = Compare(Quantity{}, Quantity{})
+	_, err = Quantity{}.Compare(Quantity{})
 	require.ErrorIs(t, err, ErrDimension)
 	for _, x := range []float64{math.NaN(), math.Inf(1)} {
-		_, err = Compare(Inches(6).Quantity(), Quantity{DimLength, x})
+		_, err = Inches(6).Quantity().Compare(Quantity{DimLength, x})
 		require.ErrorIs(t, err, ErrNotFinite)
-		_, err = Compare(Quantity{DimLength, x}, Inches(6).Quantity())
+		_, err = Quantity{DimLength, x}.Compare(Inches(6).Quantity())
 		require.ErrorIs(t, err, ErrNotFinite, "the other side")
 	}
 }

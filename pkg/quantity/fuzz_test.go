@@ -51,8 +51,8 @@ func FuzzOperations(f *testing.F) {
 				require.NoError(t, q.check())
 			}
 		}
-		if c, err := Compare(a, b); err == nil {
-			back, err := Compare(b, a)
+		if c, err := a.Compare(b); err == nil {
+			back, err := b.Compare(a)
 			require.NoError(t, err)
 			require.Equal(t, -c, back)
 		}

@@ -3,7 +3,7 @@
 //
 // Go code uses the measured types, such as [Length], which cannot be mixed by
 // mistake. Code that meets dimensions only at run time, such as the rule
-// language, uses [Quantity] and the operations on it: [Compare], [Multiply],
+// language, uses [Quantity] and the operations on it: [Quantity.Compare], [Multiply],
 // [Divide]. [Parse] and [ParseAs] read what the trade writes, [Quantity.Text]
 // writes it, and [Units] is the one table of units behind both.
 //

@@ -82,7 +82,7 @@ func list(names []string) string {
 
 // beyond says on which side of its limit a value is that crosses it.
 func beyond(v, limit value.Value) string {
-	if order, _ := value.Compare(v, limit); order < 0 {
+	if order, _ := v.Compare(limit); order < 0 {
 		return "below"
 	}
 	return "above"

@@ -74,13 +74,13 @@ func (w Word) Is(name string) bool {
 
 // Is reports whether name == asked holds in a rule where the name has a value:
 // the two are equal, or the value is a word that is a kind of the one asked for.
-func Is(has, asked Value) bool {
-	w, isWord := has.Word()
+func (v Value) Is(asked Value) bool {
+	w, isWord := v.Word()
 	other, areWords := asked.Word()
 	if isWord && areWords {
 		return w.Vocabulary == other.Vocabulary && w.Is(other.Name)
 	}
-	return has.Equal(asked)
+	return v.Equal(asked)
 }
 
 // With returns the word with properties: a material.
@@ -198,18 +198,18 @@ func (v Value) Measure() (quantity.Quantity, bool) {
 }
 
 // Compare returns -1 if v is less than w, 1 if it is more, and 0 if they are the
-// same within the tolerance of [quantity.Compare], so that 0.1 + 0.2 is not more
+// same within the tolerance of [quantity.Quantity.Compare], so that 0.1 + 0.2 is not more
 // than 0.3. It returns false for values that have no order: other than two
 // numbers or two quantities of one dimension, or not finite.
-func Compare(v, w Value) (order int, ok bool) {
+func (v Value) Compare(w Value) (order int, ok bool) {
 	a, _ := v.Measure() // without a dimension if it is not measured: an error below
 	b, _ := w.Measure()
-	order, err := quantity.Compare(a, b)
+	order, err := a.Compare(b)
 	return order, err == nil
 }
 
 // Equal reports whether v and w are the same value. Numbers and quantities are
-// the same within the tolerance of [quantity.Compare], words by their names, and
+// the same within the tolerance of [quantity.Quantity.Compare], words by their names, and
 // objects by their texts.
 func (v Value) Equal(w Value) bool {
 	if v.kind != w.kind {
@@ -217,7 +217,7 @@ func (v Value) Equal(w Value) bool {
 	}
 	switch a := v.data.(type) {
 	case float64, quantity.Quantity:
-		order, ok := Compare(v, w)
+		order, ok := v.Compare(w)
 		return ok && order == 0
 	case *Word:
 		b, ok := w.data.(*Word)
@@ -270,7 +270,8 @@ func (v Value) Text(system quantity.System) string {
 
 // Of makes a value of a Go value of one of the kinds that a calculation takes:
 // float64, bool, string, a type of package quantity, a Worded type, []float64
-// or a Named object. words looks up a word by vocabulary and label.
+// or an object that gives the name of its type in the rule language with
+// RuleTypeName. words looks up a word by vocabulary and label.
 func Of(x any, words func(vocabulary Kind, label string) (*Word, bool)) (Value, error) {
 	switch v := x.(type) {
 	case Value:
@@ -295,7 +296,7 @@ func Of(x any, words func(vocabulary Kind, label string) (*Word, bool)) (Value, 
 		return OfWord(w), nil
 	case string:
 		return Text(v), nil
-	case Named:
+	case interface{ RuleTypeName() string }:
 		return Object(Kind(v.RuleTypeName()), x), nil
 	case quantity.Measure:
 		return Measured(v), nil

@@ -225,7 +225,7 @@ func TestCompare(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			order, ordered := value.Compare(c.v, c.w)
+			order, ordered := c.v.Compare(c.w)
 			require.Equal(t, c.want, order, c.why)
 			require.Equal(t, c.ordered, ordered, c.why)
 		})

@@ -36,7 +36,3 @@ func (w WordEntry) GoValue() string {
 	}
 	return w.Label
 }
-
-// Named is implemented by object types that give their own name in the rule
-// language.
-type Named interface{ RuleTypeName() string }

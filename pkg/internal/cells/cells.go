@@ -18,7 +18,7 @@ import (
 // closed list has one cell.
 //
 // Numbers and quantities are the same within the tolerance of
-// [quantity.Compare], here as in the rules: the cell of a compared value is as
+// [quantity.Quantity.Compare], here as in the rules: the cell of a compared value is as
 // wide as that.
 type Cells struct {
 	kind   value.Kind
@@ -103,7 +103,7 @@ func (c *Cells) Whole() bool { return c.shape == whole }
 
 // order compares numbers, or quantities of one dimension, as the rules do.
 func order(a, b value.Value) int {
-	found, _ := value.Compare(a, b)
+	found, _ := a.Compare(b)
 	return found
 }
 
@@ -194,7 +194,7 @@ func (c *Cells) holds(cell int, op string, values []value.Value) (holds, ok bool
 			if _, isOne := c.Single(at); !inside || !isOne {
 				return false, false
 			}
-			holds = holds || one && value.Is(has, v)
+			holds = holds || one && has.Is(v)
 		}
 		return holds, true
 	case "!=":

@@ -96,7 +96,7 @@ func (c *compiler) within(v, atLeast, atMost value.Value, at *document.Node, mes
 		words string
 		side  int
 	}{{atLeast, "at least ", -1}, {atMost, "at most ", 1}} {
-		if order, ok := value.Compare(v, bound.is); ok && !bound.is.IsZero() && order == bound.side {
+		if order, ok := v.Compare(bound.is); ok && !bound.is.IsZero() && order == bound.side {
 			fault(&c.faults, at, CodeCrossed, message, at.Text(), bound.words+bound.is.Text(quantity.US))
 		}
 	}

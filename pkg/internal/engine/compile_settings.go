@@ -70,7 +70,7 @@ func (c *compiler) limits(s *Setting, entry *settingEntry) {
 		return
 	}
 	crossed := func(limit value.Value, node *document.Node, words string, wrong func(int) bool) {
-		order, _ := value.Compare(s.Value, limit)
+		order, _ := s.Value.Compare(limit)
 		if limit.IsZero() || !wrong(order) || c.varied(s, entry, limit, wrong) {
 			return
 		}
@@ -114,7 +114,7 @@ func (c *compiler) varied(s *Setting, entry *settingEntry, limit value.Value, wr
 	if !ok {
 		return false
 	}
-	if order, _ := value.Compare(s.Value, to); wrong(order) {
+	if order, _ := s.Value.Compare(to); wrong(order) {
 		return false
 	}
 	granted := v.Variance

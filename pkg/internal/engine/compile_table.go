@@ -161,7 +161,7 @@ func (c *compiler) stretch(out span, k column) (span, bool) {
 		return out, false
 	}
 	out.from, out.to = cut{first, from.after}, cut{last, to.after}
-	if order, _ := value.Compare(first, last); from.text != "" && to.text != "" && order >= 0 {
+	if order, _ := first.Compare(last); from.text != "" && to.text != "" && order >= 0 {
 		d := fault(&c.faults, out.cell, codeBands, "the band ends before it begins", text, "the smaller end first, as in 3 to 5")
 		if order > 0 {
 			d.Nearest = to.text + " to " + from.text

@@ -114,7 +114,7 @@ func (r *run) byRules(d *Decision, out *Decided) error {
 		case best < 0:
 			best = i
 		case d.Take == rulebook.Largest || d.Take == rulebook.Smallest:
-			order, ok := value.Compare(out.Answers[i], out.Answers[best])
+			order, ok := out.Answers[i].Compare(out.Answers[best])
 			if !ok {
 				return r.fail(in, rule.Place, rule.answer.Text(), conditionNames(d), noOrder(out.Answers[i], out.Answers[best]))
 			}

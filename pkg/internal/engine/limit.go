@@ -200,7 +200,7 @@ func (l *Limit) beyond(answer, limit value.Value, words []value.Word) bool {
 		return slices.ContainsFunc(elements, func(v value.Value) bool { return l.beyond(v, limit, words) })
 	}
 	if l.orders() {
-		order, comparable := value.Compare(answer, limit)
+		order, comparable := answer.Compare(limit)
 		return !comparable || order < 0 && l.AtLeast != (rulebook.Text{}) || order > 0 && l.AtMost != (rulebook.Text{})
 	}
 	is := wordOf(answer)

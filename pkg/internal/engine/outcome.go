@@ -162,7 +162,7 @@ func (r *run) compared(c *Check, checked *Checked, in place) (err error) {
 	if checked.Limit, err = r.eval(c.limit, in); err != nil {
 		return err
 	}
-	order, ok := value.Compare(checked.Value, checked.Limit)
+	order, ok := checked.Value.Compare(checked.Limit)
 	if !ok {
 		return r.fail(in, c.value.Place(), c.value.Text(), c.value.source.Names, noOrder(checked.Value, checked.Limit))
 	}

@@ -26,7 +26,7 @@ type cut struct {
 }
 
 func (c cut) below(d cut) bool {
-	order, _ := value.Compare(c.Value, d.Value)
+	order, _ := c.Value.Compare(d.Value)
 	return order < 0 || order == 0 && !c.after && d.after
 }
 

@@ -179,6 +179,6 @@ func (r *Report) depth(j *Job) {
 
 // same reports whether two lengths differ by rounding alone.
 func same(a, b quantity.Length) bool {
-	order, err := quantity.Compare(a.Quantity(), b.Quantity())
+	order, err := a.Quantity().Compare(b.Quantity())
 	return err == nil && order == 0
 }

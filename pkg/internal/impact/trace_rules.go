@@ -98,7 +98,7 @@ func (t *trace) givesWay(was, is applied, after *engine.Decided) {
 		order = -1
 	}
 	beyond := func(v value.Value) bool {
-		came, ok := value.Compare(v, after.Answer)
+		came, ok := v.Compare(after.Answer)
 		return ok && order*came > 0
 	}
 	if !beyond(was.answer) && !beyond(t.asItWas(was.rule)) {

@@ -51,7 +51,7 @@ const (
 )
 
 // same reports whether two values are equal: numbers and quantities within the
-// tolerance of [quantity.Compare], a word with the wider word that it is a kind
+// tolerance of [quantity.Quantity.Compare], a word with the wider word that it is a kind
 // of.
 func same(a, b ref.Val) bool {
 	if x, ok := a.(types.Double); ok {
@@ -60,7 +60,7 @@ func same(a, b ref.Val) bool {
 	}
 	if x, ok := a.(wordValue); ok {
 		y, ok := b.(wordValue)
-		return ok && value.Is(x.v, y.v)
+		return ok && x.v.Is(y.v)
 	}
 	if _, isList := a.(traits.Lister); isList {
 		return slices.EqualFunc(listItems(a), listItems(b), same)
@@ -103,7 +103,7 @@ func (e *Env) comparisons() []cel.EnvOption {
 // compare returns the order of two values of one type. Both are finite, since no
 // other value enters a frame or comes out of an operator or a function.
 func compare(a, b ref.Val) int {
-	order, _ := quantity.Compare(asQuantity(a), asQuantity(b))
+	order, _ := asQuantity(a).Compare(asQuantity(b))
 	return order
 }
 

@@ -34,7 +34,7 @@ func (v quantityValue) Equal(other ref.Val) ref.Val {
 	if !ok {
 		return types.False
 	}
-	c, err := quantity.Compare(v.q, o.q)
+	c, err := v.q.Compare(o.q)
 	return types.Bool(err == nil && c == 0)
 }
 func (v quantityValue) Type() ref.Type { return dimensionType(v.q.Dim) }

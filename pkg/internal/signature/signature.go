@@ -55,7 +55,7 @@ func KindOf(t reflect.Type) (Kind, error) {
 		return Kind{Form: Word, Name: v.Vocabulary().Name, Go: t}, nil
 	case string:
 		return Kind{Form: Text, Go: t}, nil
-	case value.Named:
+	case interface{ RuleTypeName() string }:
 		return Kind{Form: Object, Name: v.RuleTypeName(), Go: t}, nil
 	case quantity.Measure:
 		if t.Kind() == reflect.Float64 {

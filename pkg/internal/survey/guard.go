@@ -68,7 +68,7 @@ func (m *model) within(d *engine.Decision, l *engine.Limit) cells.Node {
 		cs := m.cells[d.Name]
 		for cell := range cs.Count() {
 			v, _ := cs.Single(cell)
-			named := slices.ContainsFunc(words, func(w value.Word) bool { return value.Is(v, value.OfWord(&w)) })
+			named := slices.ContainsFunc(words, func(w value.Word) bool { return v.Is(value.OfWord(&w)) })
 			if named == (len(l.OneOf) > 0) {
 				in = in.With(cell)
 			}

@@ -99,7 +99,7 @@ func (g *pairing) breaks(was, is value.Value) bool {
 		b, _ := is.Bool()
 		return a != b && a != neverRises
 	}
-	order, ok := value.Compare(is, was)
+	order, ok := is.Compare(was)
 	return ok && (order < 0 && !neverRises || order > 0 && neverRises)
 }
 

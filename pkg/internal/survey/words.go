@@ -167,7 +167,7 @@ func asksBeside(b *engine.Book, c *engine.Condition, word value.Word) []string {
 		if !ok || asks.Op != "==" && asks.Op != "in" {
 			continue
 		}
-		holds := slices.ContainsFunc(asks.Values, func(v value.Value) bool { return value.Is(value.OfWord(&word), v) })
+		holds := slices.ContainsFunc(asks.Values, func(v value.Value) bool { return value.OfWord(&word).Is(v) })
 		for _, v := range asks.Values {
 			if w, isWord := v.Word(); isWord && w.Vocabulary == word.Vocabulary && !holds && !slices.Contains(out, w.Name) {
 				out = append(out, w.Name)

@@ -105,7 +105,7 @@ func (m *model) orderOf(a, b engine.Formula) calculated {
 			if err != nil {
 				return value.Value{}, err
 			}
-			order, _ := value.Compare(x, y)
+			order, _ := x.Compare(y)
 			return value.Number(float64(order)), nil
 		}}
 }

@@ -143,7 +143,7 @@ func (b *binder) within(p pair) []want {
 	if !ok || !also {
 		return nil
 	}
-	if order, _ := value.Compare(low, high); order > 0 {
+	if order, _ := low.Compare(high); order > 0 {
 		f := b.faults.Addf(p.value.Place(), CodeValue, "the least is more than the most, so that nothing lies between them")
 		f.Found, f.Wanted = written(low)+", "+written(high), "[least, most]"
 		return nil
@@ -152,8 +152,8 @@ func (b *binder) within(p pair) []want {
 		was: func(r *result) string { return r.answerText(d) },
 		met: func(r *result) bool {
 			was, asked := r.answer(d)
-			fromLow, ordered := value.Compare(was, low)
-			fromHigh, _ := value.Compare(was, high)
+			fromLow, ordered := was.Compare(low)
+			fromHigh, _ := was.Compare(high)
 			return asked && ordered && fromLow >= 0 && fromHigh <= 0
 		}}}
 }
