@@ -53,6 +53,27 @@ var properties = []property{
 		}
 		return with(frostless(untested(job)), "soil.nonplastic", "yes"), out
 	}),
+	rising("softer under a heel", "a heel that goes deeper is given no less", func(job *site.Site) (*site.Site, []step) {
+		return without(job, "soil.points"), row("soil.boot", "no_mark", "prints", "sinks")
+	}),
+	rising("softer for the rod", "a rod that goes deeper is given no less", func(job *site.Site) (*site.Site, []step) {
+		return without(job, "soil.points"), row("soil.probe", "0 in", "3 in", "6 in", "6.1 in", "12 in", "4 ft")
+	}),
+	rising("tested when dry", "what was tested in the dry season is given no less", func(job *site.Site) (*site.Site, []step) {
+		return job, row("soil.tested_in", "wet_season", "dry_season")
+	}),
+	rising("one softer point", "a point that is softer is given no less", func(job *site.Site) (*site.Site, []step) {
+		if !read(job).fine {
+			return job, nil
+		}
+		return with(without(job, strengths...), "soil.consistency", "stiff", "soil.points[0].place", "a"), row("soil.points[0].consistency", "hard", "stiff", "medium", "soft", "very soft")
+	}),
+	rising("deeper topsoil", "topsoil that goes deeper is given no less", func(job *site.Site) (*site.Site, []step) {
+		return job, row("soil.topsoil_depth", "0 in", "6 in", "18 in", "30 in", "6 ft")
+	}),
+	rising("deeper fill", "fill that goes deeper is given no less", func(job *site.Site) (*site.Site, []step) {
+		return without(job, "soil.uncontrolled_fill"), row("soil.fill_depth", "0 in", "2 in", "12 in", "24 in", "48 in", "12 ft")
+	}),
 	rising("known worse", "nobody's fill, organic soil and swelling soil are given no less than what is not", func(job *site.Site) (*site.Site, []step) {
 		return job, []step{{"soil.uncontrolled_fill", "no"}, {"soil.uncontrolled_fill", "yes"}}
 	}),

@@ -148,7 +148,7 @@ func without(job *site.Site, paths ...string) *site.Site {
 	return out
 }
 
-var strengths = []string{"soil.cbr", "soil.dcp", "soil.consistency", "soil.pocket_penetrometer", "soil.undrained_strength"}
+var strengths = []string{"soil.cbr", "soil.dcp", "soil.consistency", "soil.pocket_penetrometer", "soil.undrained_strength", "soil.points"}
 
 // hold tries one property, or all where there is no name, on a job.
 func hold(book *groundrule.Book, name string, job *site.Site) []finding {

@@ -160,5 +160,5 @@ func TestRestsOn(t *testing.T) {
 	require.Equal(t, value.Memory, walk.Source(lift.RestsOn[0]).Known, "a property is no better known than the compactor that has it")
 	wheel := designed(t, job(site.CarDriveway, site.Dense, 6)).Reason("wheel_load").Taken[0]
 	require.Equal(t, []string{"ibc_garage"}, wheel.RestsOn, "a property with a source of its own rests on that")
-	require.Contains(t, wheel.Because.US, "No wheel load was given; this is the one of a car driveway. The 3,000 lb that the building code requires", "and tells why it is so")
+	require.Contains(t, wheel.Because.US, "No wheel load was given; this is the one assumed for the load case car driveway. The 3,000 lb that the building code requires", "and tells why it is so")
 }

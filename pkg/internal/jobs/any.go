@@ -90,12 +90,16 @@ func (d wild) field(s *site.Site, f site.Field) {
 func (d wild) item(s *site.Site, list string, i int) {
 	for _, f := range d.fields {
 		in, _ := cutList(f.Path)
-		if in != list || in == f.Path {
+		if in != list || in == f.Path || !f.Required && d.chance(50) {
 			continue
 		}
 		x := d.number(f)
 		text := strconv.FormatFloat(x, 'g', -1, 64)
 		switch {
+		case f.Form == site.WordForm:
+			text = oneOf(d.draw, f.Vocabulary.Words...).GoValue()
+		case f.Form == site.TextForm:
+			text = f.Example
 		case f.Whole:
 			text = strconv.Itoa(int(x))
 		case f.Dim == quantity.DimShare:
@@ -104,7 +108,7 @@ func (d wild) item(s *site.Site, list string, i int) {
 			text += " " + f.Dim.BaseUnit()
 		}
 		path := strings.Replace(f.Path, "[]", "["+strconv.Itoa(i)+"]", 1)
-		_ = s.Set(path, text) // every number that is drawn is possible
+		_ = s.Set(path, text) // every value that is drawn is possible
 	}
 }
 
