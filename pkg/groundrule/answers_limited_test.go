@@ -92,8 +92,9 @@ func limitJobs() map[string]*site.Site {
 	}
 	return map[string]*site.Site{
 		"walk with heights": with(site.Foot, site.Dense, 9, sloping), "walk below a sill": with(site.Foot, site.Dense, 9, func(s *site.Site) { s.Heights.Sill = new(quantity.Inches(6)) }),
-		"walk above a lawn": with(site.Foot, site.Dense, 9, func(s *site.Site) { s.Heights.LowEdge = new(quantity.Inches(6)) }),
-		"wet walk":          with(site.Foot, site.Dense, 9, wet), "walk near water": with(site.Foot, site.Dense, 9, watery), "lined walk": with(site.Foot, site.Open, 9, lined),
+		"walk above a lawn":    with(site.Foot, site.Dense, 9, func(s *site.Site) { s.Heights.LowEdge = new(quantity.Inches(6)) }),
+		"walk on deep topsoil": with(site.Foot, site.Dense, 9, func(s *site.Site) { s.Soil.TopsoilDepth = new(quantity.Inches(20)) }),
+		"wet walk":             with(site.Foot, site.Dense, 9, wet), "walk near water": with(site.Foot, site.Dense, 9, watery), "lined walk": with(site.Foot, site.Open, 9, lined),
 		"walk on swelling soil": with(site.Foot, site.Open, 9, expansive), "soaking walk": with(site.Foot, site.Open, 9, soaking),
 		"walk": with(site.Foot, site.Dense, 9), "walk on soft clay": with(site.Foot, site.Dense, 2), "walk on very soft clay": with(site.Foot, site.Dense, 0.7),
 		"open walk": with(site.Foot, site.Open, 4), "drive": with(site.CarDriveway, site.Dense, 5), "steep drive": with(site.CarDriveway, site.Dense, 9, steep), "soft drive": with(site.CarDriveway, site.Dense, 2),
