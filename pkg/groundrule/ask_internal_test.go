@@ -88,7 +88,7 @@ func TestAskReachesTheTruth(t *testing.T) {
 			keys++
 		}
 	}
-	all, most, n := 0, 0, manyAsked(2)
+	all, most, n := 0, 0, manyAsked(1)
 	truths(t, b, n, func(truth *site.Site) {
 		job := deep.Copy(truth)
 		for _, asking := range b.rules.Askings() {
@@ -111,9 +111,11 @@ func TestAskReachesTheTruth(t *testing.T) {
 		all, most = all+len(asked), max(most, len(asked))
 		closed, err := b.table.Close(job)
 		require.NoError(t, err)
-		o, err := b.otherwise(inside.Run(b.rules, closed), truth)
+		reached := inside.Run(b.rules, closed)
+		o, err := b.otherwise(reached, truth)
 		require.NoError(t, err)
-		if o.matters(b.asksFor()) {
+		none := reached.Status != section.Designed && o.Status != section.Designed // by whichever limit
+		if o.matters(b.asksFor()) && !none {
 			text, err := site.Write(truth)
 			require.NoError(t, err)
 			t.Errorf("the truth gives another section: %v\nasked %v, unknown %v of\n%s", o.Differs, asked, unknown, text)
@@ -129,7 +131,7 @@ func TestAskReachesTheTruth(t *testing.T) {
 func TestQuestionsAreWhatChanges(t *testing.T) {
 	b, err := Standard()
 	require.NoError(t, err)
-	for job := range jobs.Generate(b.table, manyAsked(4), 12) {
+	for job := range jobs.Generate(b.table, manyAsked(2), 12) {
 		job, err := b.table.Close(job)
 		require.NoError(t, err)
 		first := inside.Run(b.rules, job)

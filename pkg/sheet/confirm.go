@@ -46,7 +46,9 @@ func (t *text) confirm() {
 			t.heading("ASK BEFORE BUILDING (not given; it may change this section)")
 		}
 		t.put(2, "[ ] ", q.Asks+" ("+q.Key+")")
-		t.put(6, "", t.sentence(q.How))
+		if how := t.sentence(q.How); how != "" {
+			t.put(6, "", how)
+		}
 		t.list(t.choices(q, map[string]bool{}))
 	}
 }
