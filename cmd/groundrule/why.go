@@ -19,6 +19,7 @@ the rule that answered with its place in the rule files, the values that made it
 hold and where each comes from, and every other rule with the clause that failed
 in it. A value that was assumed and not measured is marked PRESUMED.
 
+NAME may also be the id of a step, a tolerance or a stop on the crew's sheet.
 Without NAME it lists the layers and the decisions that can be asked about.
 
 A job that is refused has neither; the limits that it crossed are shown instead.
