@@ -18,6 +18,7 @@ package document
 import (
 	"fmt"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"example.com/groundrule/pkg/diagnostic"
@@ -76,6 +77,8 @@ func (l Limits) filled() Limits {
 type original struct {
 	file string
 	data string // without a byte order mark
+	// lines splits it once, when first a line is looked at.
+	lines func() []string
 }
 
 func (o *original) whole() diagnostic.Place { return diagnostic.Place{File: o.file} }
@@ -146,6 +149,9 @@ func Read(file string, data []byte, limits Limits) (*Node, diagnostic.List) {
 	limits = limits.filled()
 	var faults diagnostic.List
 	o := &original{file: file}
+	o.lines = sync.OnceValue(func() []string {
+		return strings.Split(strings.ReplaceAll(strings.ReplaceAll(o.data, "\r\n", "\n"), "\r", "\n"), "\n")
+	})
 	if len(data) > limits.Bytes {
 		d := faults.Addf(o.whole(), CodeTooLarge, "the file is too large to read")
 		d.Wanted = "at most " + bytesText(limits.Bytes) // how many more need not have been read

@@ -173,10 +173,7 @@ func common(a, b string) string {
 }
 
 // line returns a line of the file, counted from 1, without its break.
-func (o *original) line(number int) []rune {
-	data := strings.ReplaceAll(strings.ReplaceAll(o.data, "\r\n", "\n"), "\r", "\n")
-	return []rune(strings.Split(data, "\n")[number-1])
-}
+func (o *original) line(number int) []rune { return []rune(o.lines()[number-1]) }
 
 // Remark returns the place of the # behind a text without quotes, and whether
 // there is one: what follows it is no part of the text.
