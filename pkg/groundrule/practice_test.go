@@ -174,7 +174,7 @@ func TestGridCover(t *testing.T) {
 // then bedding and pavers. Common practice, no published source.
 func TestTwoGrids(t *testing.T) {
 	s := designed(t, job(site.CarDriveway, site.Dense, 4))
-	require.Equal(t, []string{"subgrade", "fabric", "grid_low", "stone_lower", "grid_high", "stone_top", "bedding", "pavers", "joint", "edge"}, order(s))
+	require.Equal(t, []string{"subgrade", "fabric", "grid_low", "stone_lower", "grid_high", "stone_top", "bedding", "pavers", "joint", "edge", "edge_spikes"}, order(s))
 	require.Equal(t, "6 in", attribute(t, s, "stone_lower", "thickness"))
 	require.Equal(t, "6 in", attribute(t, s, "stone_top", "thickness"))
 	require.Equal(t, "6 in", attribute(t, s, "grid_high", "height"))
@@ -213,7 +213,7 @@ replace:
 func TestWoven(t *testing.T) {
 	s := designed(t, job(site.Foot, site.Dense, 2, func(s *site.Site) { s.Soil.Group = "SC" }))
 	require.Equal(t, "woven fabric", attribute(t, s, "fabric", "kind"))
-	require.Equal(t, []string{"subgrade", "fabric", "stone_lower", "grid_high", "stone_top", "bedding", "pavers", "joint", "edge"}, order(s))
+	require.Equal(t, []string{"subgrade", "fabric", "stone_lower", "grid_high", "stone_top", "bedding", "pavers", "joint", "edge", "edge_spikes"}, order(s))
 	require.Equal(t, "4 in", attribute(t, s, "stone_lower", "thickness"))
 	require.Equal(t, "4 in", attribute(t, s, "stone_top", "thickness"))
 	use := designed(t, job(site.FireLane, site.Dense, 12, func(s *site.Site) { s.Soil.Group = "CL" }))
