@@ -22,7 +22,12 @@ type Point struct {
 
 func softest(s *Site) (any, bool) { return felt(s, 1) }
 
-func firmest(s *Site) (any, bool) { return felt(s, -1) }
+// firmest is given where it is not the softest.
+func firmest(s *Site) (any, bool) {
+	soft, _ := felt(s, 1)
+	firm, given := felt(s, -1)
+	return firm, given && firm != soft
+}
 
 // felt returns the answer of the hand test that is first in the order of firmness, or
 // last if the way is -1.
