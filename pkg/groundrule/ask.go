@@ -3,7 +3,6 @@ package groundrule
 import (
 	"cmp"
 	"slices"
-	"strings"
 
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
@@ -40,22 +39,37 @@ func (b *Book) Ask(job *site.Site, unknown ...string) ([]section.Question, error
 		}
 	}
 	if len(out) == 0 {
-		return b.pairs(job, open)
+		return b.pairs(job, open, unknown)
 	}
 	return out, nil
 }
 
-// pairs lists the questions that change nothing alone, and something beside the
-// answer of another of the same group, such as the heights of two points.
-func (b *Book) pairs(job *site.Site, open []question) ([]section.Question, error) {
+// pairs returns the first question that changes nothing alone, and something beside
+// the answer of another, such as the heights of two points. Two answers can do
+// together what neither does alone only where something reads from what both have
+// moved: the others need not be tried.
+func (b *Book) pairs(job *site.Site, open []question, unknown []string) ([]section.Question, error) {
 	first := inside.Run(b.rules, job)
-	var out []section.Question
-	for i, q := range open {
-		group, _, _ := strings.Cut(q.Key, ".")
+	moved := map[string][]string{}
+	for _, a := range b.rules.Askings() {
+		if _, given := job.Input(a.Key); !given && !slices.Contains(unknown, a.Key) {
+			moved[a.Key] = []string{a.Key}
+		}
+	}
+	for _, q := range open {
+		for _, o := range q.choices {
+			if o.outcome != nil {
+				moved[q.Key] = append(moved[q.Key], first.Outcome.Moved(o.outcome)...)
+			}
+		}
+	}
+	tried := map[string]bool{}
+	for _, q := range open {
+		tried[q.Key] = true
 		q.Choices = slices.Clone(q.Choices)
 		found := false
-		for _, other := range open[i+1:] {
-			if !strings.HasPrefix(other.Key, group+".") {
+		for _, other := range b.rules.Askings() {
+			if moved[other.Key] == nil || tried[other.Key] || !b.meet(moved[q.Key], moved[other.Key]) {
 				continue
 			}
 			for at := range q.Choices {
@@ -73,17 +87,29 @@ func (b *Book) pairs(job *site.Site, open []question) ([]section.Question, error
 			}
 		}
 		if found {
-			out = append(out, q.Question)
+			return []section.Question{q.Question}, nil
 		}
 	}
-	return out, nil
+	return nil, nil
+}
+
+// meet reports whether anything reads a name of each of two lists.
+func (b *Book) meet(one, other []string) bool {
+	has := func(names, of []string) bool {
+		return slices.ContainsFunc(names, func(name string) bool { return slices.Contains(of, name) })
+	}
+	return slices.ContainsFunc(b.rules.ReadTogether(), func(names []string) bool { return has(names, one) && has(names, other) })
 }
 
 // pair tries an answer beside each of another question, and returns the first that
 // matters.
-func (b *Book) pair(first inside.Ran, job *site.Site, key, answer string, other question) (*otherwise, string, error) {
-	for _, c := range other.choices {
-		beside, err := b.with(job, [2]string{key, answer}, [2]string{other.Key, c.Answer})
+func (b *Book) pair(first inside.Ran, job *site.Site, key, answer string, other *engine.Asking) (*otherwise, string, error) {
+	mayBe, err := first.Outcome.MayBe(other)
+	if err != nil {
+		return nil, "", err
+	}
+	for _, may := range mayBe {
+		beside, err := b.with(job, [2]string{key, answer}, [2]string{other.Key, may})
 		if err != nil {
 			continue
 		}
@@ -92,7 +118,7 @@ func (b *Book) pair(first inside.Ran, job *site.Site, key, answer string, other 
 			return nil, "", b.blame(beside, err)
 		}
 		if !o.contradicts(first) && o.matters(b.asksFor()) {
-			return &o, c.Answer, nil
+			return &o, may, nil
 		}
 	}
 	return nil, "", nil

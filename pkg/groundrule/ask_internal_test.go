@@ -91,8 +91,10 @@ func TestAskReachesTheTruth(t *testing.T) {
 	all, most, n := 0, 0, manyAsked(1)
 	truths(t, b, n, func(truth *site.Site) {
 		job := deep.Copy(truth)
-		for _, asking := range b.rules.Askings() {
-			require.NoError(t, job.Set(asking.Key, ""))
+		for i, asking := range b.rules.Askings() {
+			if n > 1 || i%3 == 0 { // of the one site that is always tried, a third is asked
+				require.NoError(t, job.Set(asking.Key, ""))
+			}
 		}
 		var asked, unknown []string
 		for {

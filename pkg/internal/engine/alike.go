@@ -3,6 +3,8 @@ package engine
 import (
 	"reflect"
 	"slices"
+
+	"example.com/groundrule/pkg/value"
 )
 
 // Alike reports whether another job comes to the same for whoever builds: the
@@ -58,4 +60,52 @@ func (o *Outcome) AsksAlike(site Site, overrides []Override) bool {
 		was := o.run.overrides[is.Decision]
 		return was == nil || was.Answer != is.Answer
 	})
+}
+
+// ReadTogether lists the names that each thing reads of which what is built is made:
+// terms, decisions, limits, courses, checks and refusals.
+func (b *Book) ReadTogether() [][]string {
+	var out [][]string
+	for _, t := range b.terms {
+		out = append(out, reads(t))
+	}
+	for _, d := range b.decisions {
+		out = append(out, reads(d))
+		for _, l := range d.limits {
+			out = append(out, append(namesOf(l.when, l.limit), d.Name))
+		}
+	}
+	for _, c := range b.courses {
+		out = append(out, namesOf(c.when))
+	}
+	for _, c := range b.checks {
+		out = append(out, namesOf(c.when, c.holds, c.value, c.limit))
+	}
+	for _, r := range b.refusals {
+		out = append(out, namesOf(r.when))
+	}
+	return out
+}
+
+// Moved lists the terms and decisions that have another value in another run.
+func (o *Outcome) Moved(other *Outcome) []string {
+	of := func(o *Outcome, name string) value.Value {
+		v, err := o.Value(name)
+		if err != nil {
+			return value.Value{}
+		}
+		return v
+	}
+	var out []string
+	for _, t := range o.run.book.terms {
+		if !of(o, t.Name).Equal(of(other, t.Name)) {
+			out = append(out, t.Name)
+		}
+	}
+	for _, d := range o.run.book.decisions {
+		if !of(o, d.Name).Equal(of(other, d.Name)) {
+			out = append(out, d.Name)
+		}
+	}
+	return out
 }
