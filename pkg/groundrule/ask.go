@@ -204,6 +204,9 @@ func (b *Book) open(job *site.Site, unknown []string) ([]question, error) {
 		out = append(out, q)
 	}
 	slices.SortStableFunc(out, func(a, b question) int {
+		if a.rank == 0 && b.rank == 0 {
+			return 0 // no length compares with whether there is a section: the rulebook's order stands
+		}
 		return cmp.Or(cmp.Compare(a.rank, b.rank), cmp.Compare(b.most, a.most))
 	})
 	return out, nil
