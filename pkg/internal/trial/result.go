@@ -175,34 +175,41 @@ func (r *result) given(id string) string {
 	return "not given"
 }
 
-// said returns the sentences of a caution, a step, a tolerance or a stop, "" if
-// it is not given.
+// said returns the sentences of a caution, a step, a tolerance or a stop, with
+// what a stop has the job say; "" if it is not given.
 func (r *result) said(id string) string {
-	var all []*engine.Template
-	if r.Outcome != nil {
-		for _, c := range r.Outcome.Cautions {
-			if c.ID == id {
-				all = append(all, c.Says())
-			}
-		}
-		for _, w := range r.Outcome.Work {
-			if w.ID != id {
-				continue
-			}
-			for _, key := range w.Sayings() {
-				if w.Says(key) != nil {
-					all = append(all, w.Says(key))
-				}
-			}
-		}
+	if r.Outcome == nil {
+		return ""
 	}
 	var out []string
-	for _, t := range all {
+	say := func(t *engine.Template) {
 		said, err := r.Outcome.Say(t)
-		if err != nil {
-			return err.Error()
-		}
 		out = append(out, said.Text(quantity.US))
+		if err != nil {
+			out = append(out, err.Error())
+		}
+	}
+	for _, c := range r.Outcome.Cautions {
+		if c.ID == id {
+			say(c.Says())
+		}
+	}
+	for _, w := range r.Outcome.Work {
+		if w.ID != id {
+			continue
+		}
+		for _, key := range w.Sayings() {
+			if t := w.Says(key); t != nil {
+				say(t)
+			}
+		}
+		found, err := r.Outcome.Found(w)
+		if err != nil {
+			out = append(out, err.Error())
+		}
+		for _, f := range found {
+			out = append(out, f.Name+": "+f.Value.Text(quantity.US))
+		}
 	}
 	return strings.Join(out, " ")
 }

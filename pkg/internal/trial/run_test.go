@@ -29,7 +29,7 @@ func TestRunHoldsWhatIsSo(t *testing.T) {
 		{"stopped", "a check that stops", "soil: {cbr: [0.5]}", "", "{status: stopped, fails: [FIRM]}"},
 		{"cautions", "one that is given", "use: car_driveway", "", "{cautions: [SLAB]}"},
 		{"without", "one that is not", "", "", "{without: [SLAB]}"},
-		{"says", "a part of what is said, with its value", "use: car_driveway", "", "{says: {SLAB: Heavy, LAY: [Lay 4 in, Look at it.]}}"},
+		{"says", "a part of what is said, with its value", "use: car_driveway", "", "{says: {SLAB: Heavy, LAY: [Lay 4 in, Look at it.], SOFT: [Soft ground., 'soil.cbr: 0.5']}}"},
 		{"refused", "a limit crossed; what was not needed was not asked", "use: truck_yard", "", "{status: refused, refusals: [YARD], unasked: [cover]}"},
 		{"crossed", "the limits that a person's answer is beyond, and no others", "overrides: [{decision: depth, answer: inches(2), by: A. Example, because: Roots.}]", "", "{status: stopped, crossed: [DEPTH-NOT-LESS]}"},
 		{"none crossed", "an answer at the limit is not beyond it", "overrides: [{decision: depth, answer: inches(3), by: A. Example, because: Roots.}]", "{least: 3 in}", "{crossed: []}"},
@@ -154,7 +154,7 @@ yard.yaml:39:40: check FIRM when: known(strength)
     never true
 yard.yaml:39:64: check FIRM: strength > 1
     never true; never false
-yard.yaml:45:27: refusal YARD: use == truck_yard
+yard.yaml:47:27: refusal YARD: use == truck_yard
     never true
 `, told(t, report)))
 }

@@ -50,7 +50,7 @@
 //	tolerances: [ID]      # these are given
 //	stops: [ID]           # these are given
 //	without: [ID]         # these cautions, steps, tolerances and stops are not given
-//	says: {ID: TEXT}      # what this caution, step, tolerance or stop says, in US units, has this text, or these, of a list
+//	says: {ID: TEXT}      # this caution, step, tolerance or stop says this text, or these, of a list, in US units; and what a stop finds as NAME: VALUE
 //	refusals: [ID]        # the refusals given: these and no others
 //	crossed: [LIMIT]      # the limits that answers are beyond: these and no others
 //	courses: {present: [C], absent: [C], from_bottom: [C, C, C]}

@@ -60,6 +60,8 @@ cautions:
   - {caution: SLAB, when: cover == slab, says: Heavy., source: practice}
 steps:
   - {step: LAY, course: top, says: "Lay {depth}.", hold: Look at it., because: x, source: practice}
+stops:
+  - {stop: SOFT, finds: Soft ground., does: Stop., calls: Somebody., found: {soil.cbr: depth / inches(8)}, because: x, source: practice}
 refusals:
   - {refusal: YARD, when: use == truck_yard, says: Too heavy., who: An engineer., source: practice}
 `
