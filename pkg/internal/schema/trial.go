@@ -55,6 +55,7 @@ func expectSchema() *Schema {
 		may("between", pairs("decision", between), "decisions with the least and the most that they answer"),
 		may("rules", pairs("decision", anyOf(&Schema{Type: single().Type, of: "deciding"}, names("deciding"))), "decisions with the rule that decides them, or the rules"),
 		may("held", names("rule"), "rules that hold, whether or not theirs is the answer"),
+		may("not_held", names("rule"), "rules that are reached, and do not hold"),
 		may("unasked", names("decision"), "decisions that are not asked"),
 		may("confirm", names("decision"), "decisions whose answers are presumed, and to be confirmed"),
 		may("failed", names("check"), "the checks that fail: these and no others"),

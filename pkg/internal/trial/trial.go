@@ -39,6 +39,7 @@
 //	between: {D: [A, B]}  # decision D answers no less than A and no more than B
 //	rules: {D: RULE}      # the rule that decided D, or the rules, of a list
 //	held: [RULE]          # these rules hold, whether or not theirs is the answer
+//	not_held: [RULE]      # these rules do not hold
 //	unasked: [D]          # these decisions are not asked
 //	confirm: [D]          # these answers are presumed, and to be confirmed
 //	failed: [CHECK]       # the checks that fail: these and no others

@@ -207,12 +207,14 @@ func scalars(n *document.Node) []*document.Node {
 // overrideID stands for a person's decision where a rule is named.
 const overrideID = "override"
 
-// decisionWants binds held, unasked and confirm.
+// decisionWants binds held, not_held, unasked and confirm.
 func (b *binder) decisionWants(e expect) []want {
 	var out []want
-	for _, n := range b.known(e.lists["held"], "rule") {
-		d, id := b.ruleOf[n.Text()], n.Text()
-		out = append(out, want{what: "rule " + id, at: n.Place(), decision: d, wanted: "holds", was: func(r *result) string { return r.rule(d, id) }})
+	for _, l := range []struct{ key, wanted string }{{"held", "holds"}, {"not_held", "does not hold"}} {
+		for _, n := range b.known(e.lists[l.key], "rule") {
+			d, id := b.ruleOf[n.Text()], n.Text()
+			out = append(out, want{what: "rule " + id, at: n.Place(), decision: d, wanted: l.wanted, was: func(r *result) string { return r.rule(d, id) }})
+		}
 	}
 	for _, n := range b.known(e.lists["unasked"], "decision") {
 		d := b.decision(n)
