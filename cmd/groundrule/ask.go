@@ -12,10 +12,10 @@ import (
 var askCommand = &command{
 	name:  "ask",
 	usage: "groundrule ask JOB [KEY=ANSWER ...] [flags]",
-	about: "the next question worth asking about a job, and what each answer changes",
-	text: `Reads the job file JOB (YAML or JSON; - reads standard input) and writes the next
-question whose answer may change its section: how to find it out, and what comes
-of each answer. Answers go behind the file, and the next question follows:
+	about: "the next question worth asking, and what each answer changes",
+	text: `Reads the job file JOB (YAML or JSON; - reads standard input) and writes the
+next question whose answer may change its section: how to find it out, and what
+comes of each answer. Answers go behind the file, and the next question follows:
 
   groundrule ask job.yaml
   groundrule ask job.yaml soil.consistency=stiff
@@ -30,8 +30,8 @@ with its answers. With --json all that is worth asking is written, what may
 change most first.
 `,
 	flags: append([]string{flagUnits, flagOut, flagJSON}, ofBook...),
-	exits: `Exit code: 0 done; 2 the job file, an answer, a rule file or the command line is
-wrong; 3 the output cannot be written, or the program fails.
+	exits: `Exit code: 0 done; 2 the job file, an answer, a rule file or the command line
+is wrong.
 `,
 	run: runAsk,
 }

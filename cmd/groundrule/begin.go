@@ -17,8 +17,8 @@ and what it may be. It designs as it stands; change it, and go on:
 Nothing is written over: a file that is there already is left as it is.
 `,
 	flags: ofBook,
-	exits: `Exit code: 0 done; 2 the file is there already, a rule file or the command line is
-wrong; 3 the program fails.
+	exits: `Exit code: 0 done; 2 the file is there already, or a rule file or the command
+line is wrong.
 `,
 	run: runBegin,
 }

@@ -240,7 +240,7 @@ func TestBookImpact(t *testing.T) {
 	require.Equal(t, exitBadUse, folder.code, "one of the jobs has faults")
 	require.Contains(t, folder.out, "faulty.yaml")
 	require.Contains(t, folder.out, "changes 1 job", "the others are told all the same")
-	require.Contains(t, folder.err, "1 of 6 jobs change; 1 could not be read")
+	require.Contains(t, folder.err, "1 of 7 jobs change; 1 could not be read")
 
 	asJSON := tryYard(append([]string{"book", "impact", job("patio"), "--json"}, edit...)...)
 	var head struct{ Schema string }

@@ -28,13 +28,14 @@ A job outside what the rulebook covers gets no section, but the limit that it
 crossed and who should design it. A section that fails a check is shown as one
 not to build.
 
-With --sheet crew it writes what the crew builds from instead: the steps from the
-bottom up with their hold points, the tolerances, and what the crew stops for.
+With --sheet crew it writes what the crew builds from instead: the steps from
+the bottom up with their hold points, the tolerances, and what the crew stops
+for.
 
 With --json the section is on one line, without the rules that were passed over;
 --json=full has them too, --json=crew the crew's part, --json=questions what is
-worth asking, and --json=indented is for reading (or several, as in --json=full,indented). groundrule book schema section
-describes the fields.
+worth asking, and --json=indented is for reading (or several, as in
+--json=full,indented). groundrule book schema section describes the fields.
 
 With --json, faults of the job or the rules are written to standard output as
 well, a line of JSON for each: place, width, code, message, found, wanted and

@@ -181,7 +181,13 @@ func (c *call) setUnits(value string) error {
 func (c *command) helpFlags() string {
 	var b strings.Builder
 	column := 0
-	shown := func(name string) string { return strings.TrimSpace("--" + name + " " + flags[name].takes) }
+	shown := func(name string) string {
+		dashes := "--"
+		if len(name) == 1 {
+			dashes = "-"
+		}
+		return strings.TrimSpace(dashes + name + " " + flags[name].takes)
+	}
 	for _, name := range c.flags {
 		column = max(column, len(shown(name)))
 	}
