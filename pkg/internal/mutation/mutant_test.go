@@ -33,8 +33,9 @@ type mutant struct {
 	// Rule names the rule, check or setting in which it stands.
 	Rule string
 
-	file   string
-	offset int // bytes into the file
+	file    string
+	offset  int  // bytes into the file
+	promise bool // it is of a promise
 }
 
 // String tells the change in one line.
@@ -128,6 +129,12 @@ func (w *walker) walk(n *document.Node, owner string) {
 			case key == "rows":
 				for _, row := range f.Value.Fields() {
 					w.cells(orCells(row.Value), row.Key.Text())
+				}
+			case key == "promises":
+				before := len(w.out)
+				w.walk(f.Value, key)
+				for i := range w.out[before:] {
+					w.out[before+i].promise = true
 				}
 			case key == "materials" || key == "sources" || key == "vocabularies" || key == "kinds":
 			case f.Value.Shape() != document.Scalar:
