@@ -37,6 +37,7 @@ func Example() {
 	}
 	// Output:
 	// dig 11-3/8 in
+	// 0 in to 0 in: Spikes of the edge
 	// 0 in to 0 in: Edge restraint
 	// 0 in to 0 in: Joints
 	// 0 in to 2-3/8 in: Pavers

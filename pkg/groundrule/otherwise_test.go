@@ -41,7 +41,7 @@ func TestOtherwise(t *testing.T) {
 		{"refused alike", "nothing differs for whoever builds", fill, values{"area": "500 sq ft"}, section.Refused, ""},
 		{"refused no more", "how deep it is then", fill, values{"soil.fill_removed": "yes"}, section.Designed, "a section 11-3/8 in deep"},
 		{"two values", "at once", driveway, values{"soil.consistency": "stiff", "water.wet_ground": "no"}, section.Designed,
-			"2 in less stone; no underdrain in a trench; nonwoven fabric in place of woven; prepared subgrade: other preparation, compaction, equipment; fabric: overlap 12 in; details of 4 more courses"},
+			"2 in less stone; no underdrain in a trench; nonwoven fabric in place of woven; prepared subgrade: other preparation, compaction, equipment; fabric: other overlap, turned up; details of 4 more courses"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			job, err := site.Read("job.yaml", []byte(c.job))

@@ -14,10 +14,6 @@ import (
 // done.
 var derived = []*Field{
 	partOf("year", 9999, 0), partOf("month", 12, 1), partOf("day", 31, 2),
-	{
-		Path: "soil.firmest", Label: "Firmest point", About: "firmest of what the hand test found at several points, if they differ",
-		Form: WordForm, Vocabulary: Consistency("").Vocabulary(), Example: "stiff", From: []string{"soil.points"}, derive: firmest,
-	},
 	passing("soil.passing_no4", "No. 4", 4.75),
 	passing("soil.passing_no10", "No. 10", 2),
 	passing("soil.passing_no40", "No. 40", 0.425),

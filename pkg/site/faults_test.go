@@ -51,7 +51,7 @@ func TestFaults(t *testing.T) {
 		{"value for a list", "the same, the other way", "overrides: none",
 			`4:12: overrides takes a list; found "none"; wanted a list, each an override`},
 		{"unknown key in a group", "keys are checked at every depth", "soil: {wrd: clay}",
-			`4:8: unknown key "wrd" in soil; wanted word, consistency, uscs, cbr, dcp, undrained_strength, pocket_penetrometer, probe, boot, points, tested_in, topsoil_depth, fill_depth, firm_depth, refusal_depth, sieves, passing_0_02_mm, liquid_limit, plastic_limit, nonplastic, liquid_limit_oven_dried, organic, uncontrolled_fill, expansive, contaminated, soft_spots or fill_removed; did you mean "word"?`},
+			`4:8: unknown key "wrd" in soil; wanted word, consistency, uscs, cbr, dcp, undrained_strength, pocket_penetrometer, probe, boot, firmest_place, points, tested_in, topsoil_depth, fill_depth, firm_depth, refusal_depth, sieves, passing_0_02_mm, liquid_limit, plastic_limit, nonplastic, liquid_limit_oven_dried, organic, uncontrolled_fill, expansive, contaminated, soft_spots or fill_removed; did you mean "word"?`},
 		{"borderline symbol", "one soil, one symbol", "soil: {uscs: CL/CH}",
 			`4:14: soil.uscs is a borderline soil of two groups; give the weaker; found "CL/CH"; wanted one of GW, GP`},
 		{"neither yes nor no", "a flag has no third word", "soil: {organic: maybe}",

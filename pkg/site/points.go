@@ -25,14 +25,14 @@ func softest(s *Site) (any, bool) { return felt(s, 1) }
 // firmest is given where it is not the softest.
 func firmest(s *Site) (any, bool) {
 	soft, _ := felt(s, 1)
-	firm, given := felt(s, -1)
+	firm, given := felt(s, -1, s.Soil.Firmest)
 	return firm, given && firm != soft
 }
 
 // felt returns the answer of the hand test that is first in the order of firmness, or
 // last if the way is -1.
-func felt(s *Site, way int) (any, bool) {
-	all := []Consistency{s.Soil.Consistency}
+func felt(s *Site, way int, also ...Consistency) (any, bool) {
+	all := append(also, s.Soil.Consistency)
 	for _, p := range s.Soil.Points {
 		all = append(all, p.Consistency)
 	}

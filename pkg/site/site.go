@@ -112,6 +112,9 @@ type Subgrade struct {
 	Word Soil
 	// Consistency is the answer of the hand test, for soil that holds together.
 	Consistency Consistency
+	// Firmest is its answer where the ground is firmest, if it differs from place to
+	// place.
+	Firmest Consistency
 	// Group is the USCS symbol.
 	Group Group
 	// CBR holds each reading measured, in percent.

@@ -146,6 +146,8 @@ var soilFields = []*Field{
 		Label: "Probe rod", About: "depth to which a 1/2 in rod goes into the bottom of the dig, pushed by hand", keys: []string{"rod", "probe_rod"}},
 	{key: "boot", at: of(func(s *Site) any { return &s.Soil.Boot }), words: "boot_mark", Rules: true, Example: "prints",
 		Label: "Boot", About: "mark of a boot heel on the bottom of the dig", keys: []string{"heel"}},
+	{key: "firmest_place", at: of(func(s *Site) any { return &s.Soil.Firmest }), derive: firmest, Rules: true, Example: "stiff",
+		Label: "Firmest place", About: "firmness by the hand test where the ground is firmest, if it differs from place to place"},
 	{key: "points", at: of(func(s *Site) any { return &s.Soil.Points }), Item: "a place where the ground was tried",
 		Label: "Points", About: "places where the ground was tried, if they differ; of each answer the worst counts", kids: []*Field{
 			{key: "place", at: of(func(p *Point) any { return &p.Place }), Required: true, Example: "by the garage", Label: "Place", About: "where it is"},
@@ -159,7 +161,7 @@ var soilFields = []*Field{
 		Label: "Tested in", About: "season in which the ground was tried", keys: []string{"season"}},
 	{key: "topsoil_depth", at: of(func(s *Site) any { return &s.Soil.TopsoilDepth }), Rules: true, Range: upTo(30, "ft"), Example: "6 in",
 		Label: "Depth of topsoil", About: "depth to which topsoil goes below the ground as it lies", keys: []string{"topsoil"}},
-	{key: "fill_depth", at: of(func(s *Site) any { return &s.Soil.FillDepth }), Rules: true, Range: upTo(100, "ft"), Example: "0 in",
+	{key: "fill_depth", at: of(func(s *Site) any { return &s.Soil.FillDepth }), Rules: true, Range: upTo(100, "ft"), Example: "18 in",
 		Label: "Depth of fill", About: "depth to which fill that nobody vouches for goes below the ground as it lies", keys: []string{"fill"}},
 	{key: "firm_depth", at: of(func(s *Site) any { return &s.Soil.FirmDepth }), Rules: true, Range: upTo(100, "ft"), Example: "3 ft",
 		Label: "Depth to firm ground", About: "depth to firm ground below the ground as it lies", keys: []string{"firm_at"}},

@@ -50,8 +50,8 @@ type Options struct {
 // UsualBudget is how many jobs a survey runs if it is not told.
 const UsualBudget = 60000
 
-// mostNodes bounds the memory of the walk to about two gigabytes.
-const mostNodes = 4000000
+// mostNodes bounds the memory of the walk to about four gigabytes.
+const mostNodes = 8000000
 
 // Run surveys a rulebook. The error wraps [ErrWithin] if the survey is narrowed
 // to something that is not there, and is the context's if that is done.

@@ -322,7 +322,7 @@ func TestWithinWhatIsNotThere(t *testing.T) {
 		within    Within
 		err       string
 	}{
-		{"decision", "a slip of the keys", Within{Decisions: []string{"fruits"}}, `"fruits" is not the name of a decision, check, caution, course or refusal; did you mean "fruit"?`},
+		{"decision", "a slip of the keys", Within{Decisions: []string{"fruits"}}, `"fruits" is not the name of a decision, check, caution, course, refusal, step, tolerance or stop; did you mean "fruit"?`},
 		{"chapter", "nothing is near", Within{Chapters: []string{"geogrid"}}, `"geogrid" is not the name of a chapter`},
 		{"input", "a slip of the keys", Within{Fixed: map[string]string{"bases": "open"}}, `"bases" is not an input; did you mean "base"?`},
 		{"word", "of the vocabulary of the input", Within{Fixed: map[string]string{"base": "opn"}}, `base = "opn"`},
