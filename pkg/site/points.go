@@ -22,11 +22,11 @@ type Point struct {
 
 func softest(s *Site) (any, bool) { return felt(s, 1) }
 
-// firmest is given where it is not the softest.
+// firmest is given where it is told, or is not the softest.
 func firmest(s *Site) (any, bool) {
 	soft, _ := felt(s, 1)
 	firm, given := felt(s, -1, s.Soil.Firmest)
-	return firm, given && firm != soft
+	return firm, given && (firm != soft || s.Soil.Firmest != "")
 }
 
 // felt returns the answer of the hand test that is first in the order of firmness, or
