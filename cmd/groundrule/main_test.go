@@ -376,7 +376,7 @@ func helpOf(t *testing.T, c *command) {
 		require.Equal(t, help, try("", group, "help", word))
 	}
 	for _, name := range c.flags {
-		require.Contains(t, help.out, map[bool]string{true: "  -", false: "  --"}[len(name) == 1]+name, c.name)
+		require.Regexp(t, `(?m)^  -{1,2}`+name+`\b`, help.out, c.name)
 	}
 	for _, line := range strings.Split(help.out, "\n") {
 		require.LessOrEqual(t, len(line), 80, c.name)

@@ -28,7 +28,8 @@ func (b *Book) Ask(job *site.Site, unknown ...string) ([]section.Question, error
 	if err != nil {
 		return nil, err
 	}
-	open, err := b.open(job, unknown)
+	first := inside.Run(b.rules, job)
+	open, err := b.open(first, job, unknown)
 	if err != nil {
 		return nil, err
 	}
@@ -39,7 +40,7 @@ func (b *Book) Ask(job *site.Site, unknown ...string) ([]section.Question, error
 		}
 	}
 	if len(out) == 0 {
-		return b.pairs(job, open, unknown)
+		return b.pairs(first, job, open, unknown)
 	}
 	return out, nil
 }
@@ -48,8 +49,7 @@ func (b *Book) Ask(job *site.Site, unknown ...string) ([]section.Question, error
 // the answer of another, such as the heights of two points. Two answers can do
 // together what neither does alone only where something reads from what both have
 // moved: the others need not be tried.
-func (b *Book) pairs(job *site.Site, open []question, unknown []string) ([]section.Question, error) {
-	first := inside.Run(b.rules, job)
+func (b *Book) pairs(first inside.Ran, job *site.Site, open []question, unknown []string) ([]section.Question, error) {
 	moved := map[string][]string{}
 	for _, a := range b.rules.Askings() {
 		if _, given := job.Input(a.Key); !given && !slices.Contains(unknown, a.Key) {
@@ -73,11 +73,14 @@ func (b *Book) pairs(job *site.Site, open []question, unknown []string) ([]secti
 				continue
 			}
 			for at := range q.Choices {
+				if len(q.Choices[at].Differs) > 0 {
+					continue // told already
+				}
 				o, answer, err := b.pair(first, job, q.Key, q.Choices[at].Answer, other)
 				if err != nil {
 					return nil, err
 				}
-				if o == nil || len(q.Choices[at].Differs) > 0 {
+				if o == nil {
 					continue
 				}
 				found = true
@@ -142,7 +145,7 @@ func (b *Book) asksFor() quantity.Length {
 // questions tells all that the job does not say and with which its section
 // changes, by however little, and which keys would tell what is presumed.
 func (t *teller) questions(b *Book, job *site.Site) {
-	open, err := b.open(job, nil)
+	open, err := b.open(inside.Run(b.rules, job), job, nil)
 	if err != nil && t.err == nil {
 		t.err = err
 	}
@@ -184,8 +187,7 @@ func (q *question) matters(amount quantity.Length) bool {
 // open lists the questions whose answer may change what comes of a job, the
 // weightiest first, each with what comes of its answers. What a run never read
 // cannot change it.
-func (b *Book) open(job *site.Site, unknown []string) ([]question, error) {
-	first := inside.Run(b.rules, job)
+func (b *Book) open(first inside.Ran, job *site.Site, unknown []string) ([]question, error) {
 	switch {
 	case first.Status == "":
 		return nil, b.blame(job, first.Err)

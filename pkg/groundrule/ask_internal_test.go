@@ -140,7 +140,7 @@ func TestQuestionsAreWhatChanges(t *testing.T) {
 		if first.Outcome == nil {
 			continue
 		}
-		open, err := b.open(job, nil)
+		open, err := b.open(inside.Run(b.rules, job), job, nil)
 		require.NoError(t, err)
 		listed := map[string]map[string]otherwise{}
 		for _, q := range open {

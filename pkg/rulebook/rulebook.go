@@ -14,6 +14,7 @@ import (
 
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/jobnode"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -84,7 +85,7 @@ func (c Contents) Each(entry func(sort, name, chapter string, by *Amended)) {
 		entry("setting", x.Name, x.Chapter, x.Amended)
 	}
 	for _, x := range c.Questions {
-		if !strings.HasPrefix(x.Key, "company.") { // those are decisions
+		if !strings.HasPrefix(x.Key, jobnode.Company+".") { // those are decisions
 			entry("question", x.Key, x.Chapter, x.Amended)
 		}
 	}
