@@ -22,9 +22,10 @@ type differing struct {
 	before, after *engine.Outcome
 	found         []difference
 	details       []detail
+	cautions      []section.Sentence
 	length        quantity.Length
 	other         bool
-	err           error
+	t             *teller // of what comes of it
 }
 
 type difference struct {
@@ -88,13 +89,7 @@ func (d *differing) sorted() []section.Sentence {
 
 // ending tells why there is no section to build, and who should design it.
 func (d *differing) ending(ran inside.Ran) (says []section.Sentence, who section.Sentence) {
-	t := &teller{rules: d.rules, o: ran.Outcome}
-	told := func(id string, s section.Sentence) {
-		says = append(says, both(func(in quantity.System) string {
-			first, _, _ := strings.Cut(s.In(in), ". ")
-			return fmt.Sprintf("%s: %s (%s)", ran.Status, small(strings.TrimSuffix(first, ".")), id)
-		}))
-	}
+	told := func(id string, s section.Sentence) { says = append(says, inShort(string(ran.Status), s, id)) }
 	if ran.Outcome == nil {
 		call := new(engine.CallError)
 		errors.As(ran.Err, &call)
@@ -102,9 +97,9 @@ func (d *differing) ending(ran inside.Ran) (says []section.Sentence, who section
 		return says, section.Plain(engineerWithData)
 	}
 	for _, r := range ran.Outcome.Refusals {
-		told(r.ID, t.say(r.Says()))
+		told(r.ID, d.t.say(r.Says()))
 		if who.US == "" {
-			who = t.say(r.Who())
+			who = d.t.say(r.Who())
 		}
 	}
 	if ran.Status == section.Stopped {
@@ -117,12 +112,19 @@ func (d *differing) ending(ran inside.Ran) (says []section.Sentence, who section
 		}
 		for _, c := range ran.Outcome.Checks {
 			if !c.Holds && c.Check.Failing == rulebook.Stops {
-				told(c.Check.ID, t.say(c.Check.Says()))
+				told(c.Check.ID, d.t.say(c.Check.Says()))
 			}
 		}
 	}
-	d.err = t.err
 	return says, who
+}
+
+// inShort is the first sentence of what is told, and by which entry.
+func inShort(what string, s section.Sentence, id string) section.Sentence {
+	return both(func(in quantity.System) string {
+		first, _, _ := strings.Cut(s.In(in), ". ")
+		return fmt.Sprintf("%s: %s (%s)", what, small(strings.TrimSuffix(first, ".")), id)
+	})
 }
 
 // hair is less than any crew builds to.
@@ -254,9 +256,14 @@ func nth(is, more int, what string) string {
 }
 
 // attributes compares what courses that are laid in both are made of, and how they
-// are laid. What tells of the site alone is not built.
+// are laid, and which cautions come with it. What tells of the site alone is not
+// built.
 func (d *differing) attributes() {
 	for _, c := range differ.Changes(d.rules.Courses(), d.before, d.after) {
+		if given, _ := c.After.Bool(); c.What == differ.Caution && given {
+			at := slices.IndexFunc(d.after.Cautions, func(each *engine.Caution) bool { return each.ID == c.Name })
+			d.cautions = append(d.cautions, inShort("caution", d.t.say(d.after.Cautions[at].Says()), c.Name))
+		}
 		if c.What != differ.Attribute || ofSite(d.before, c.Decision) || ofSite(d.after, c.Decision) {
 			continue
 		}

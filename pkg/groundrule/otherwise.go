@@ -24,6 +24,15 @@ type otherwise struct {
 	// anything differs that is not one.
 	length quantity.Length
 	other  bool
+	// cautions are those that come with it; nobody is asked for their sake.
+	cautions []section.Sentence
+}
+
+// told is all that differs, the cautions last.
+func (o *otherwise) told() section.Otherwise {
+	out := o.Otherwise
+	out.Differs = slices.Concat(out.Differs, o.cautions)
+	return out
 }
 
 // with returns a copy of a job with other values, each written as in a job file
@@ -65,7 +74,7 @@ func (b *Book) Otherwise(job *site.Site, values map[string]string) (section.Othe
 	if err != nil {
 		return section.Otherwise{}, b.blame(other, err)
 	}
-	return out.Otherwise, nil
+	return out.told(), nil
 }
 
 // otherwise designs a job once more, with something in it otherwise than in the
@@ -77,7 +86,7 @@ func (b *Book) otherwise(first inside.Ran, job *site.Site) (otherwise, error) {
 		return otherwise{}, ran.Err
 	}
 	out := otherwise{Otherwise: section.Otherwise{Status: ran.Status}, outcome: ran.Outcome}
-	d := &differing{rules: b.rules, before: first.Outcome, after: ran.Outcome}
+	d := &differing{rules: b.rules, before: first.Outcome, after: ran.Outcome, t: &teller{rules: b.rules, o: ran.Outcome}}
 	switch {
 	case ran.Status != section.Designed:
 		if first.Status == ran.Status && slices.Equal(first.Why, ran.Why) {
@@ -85,7 +94,7 @@ func (b *Book) otherwise(first inside.Ran, job *site.Site) (otherwise, error) {
 		}
 		out.other = true
 		out.Differs, out.Who = d.ending(ran)
-		return out, d.err
+		return out, d.t.err
 	case first.Status == section.Refused:
 		out.other = true
 		depth := value.Measured(differ.Depth(ran.Outcome))
@@ -99,9 +108,9 @@ func (b *Book) otherwise(first inside.Ran, job *site.Site) (otherwise, error) {
 	d.thicknesses()
 	d.present()
 	d.attributes()
-	out.length, out.other = d.length, out.other || d.other
+	out.length, out.other, out.cautions = d.length, out.other || d.other, d.cautions
 	out.Differs = append(out.Differs, d.sorted()...)
-	return out, nil
+	return out, d.t.err
 }
 
 // matters reports whether more differs than lengths of no more than an amount.

@@ -69,5 +69,6 @@ func (t *teller) found(b *Book, job *site.Site, w *engine.Work) ([]section.Used,
 	if then.outcome != nil && slices.ContainsFunc(then.outcome.Refusals, func(r *engine.Refusal) bool { return r.Contradicts }) {
 		return told, nil
 	}
-	return told, &then.Otherwise
+	all := then.told()
+	return told, &all
 }

@@ -222,7 +222,7 @@ func stopsAgree(book *groundrule.Book, job *site.Site, s *section.Section) (faul
 				return []string{err.Error()}
 			}
 		}
-		_, err = book.Design(other)
+		d, err := book.Design(other)
 		status, ids := section.Designed, []string{}
 		var refused *groundrule.Refused
 		if errors.As(err, &refused) {
@@ -232,18 +232,40 @@ func stopsAgree(book *groundrule.Book, job *site.Site, s *section.Section) (faul
 			}
 		} else if err != nil {
 			faults = append(faults, w.ID+": "+err.Error())
+		} else {
+			ids = added(d, s)
 		}
 		if status != w.Then.Status {
 			faults = append(faults, fmt.Sprintf("%s tells %s, and the job would be %s", w.ID, w.Then.Status, status))
 		}
-		told := fmt.Sprint(w.Then.Differs)
+		told := ""
+		for _, d := range w.Then.Differs {
+			told += d.US + "; "
+		}
 		for _, id := range ids {
-			if !strings.Contains(told, id) {
+			if !strings.Contains(told, "("+id+")") {
 				faults = append(faults, w.ID+" does not tell of "+id)
 			}
 		}
+		if n := strings.Count(told, "caution: "); status == section.Designed && n != len(ids) {
+			faults = append(faults, fmt.Sprintf("%s tells of other cautions than %v", w.ID, ids))
+		}
 	}
 	return faults
+}
+
+// added lists the cautions of a section that another does not have.
+func added(d *groundrule.Design, than *section.Section) (ids []string) {
+	s, err := d.Section(section.Crew)
+	if err != nil {
+		return []string{err.Error()}
+	}
+	for _, c := range s.Cautions {
+		if !slices.ContainsFunc(than.Cautions, func(o section.Caution) bool { return o.ID == c.ID }) {
+			ids = append(ids, c.ID)
+		}
+	}
+	return ids
 }
 
 // TestACompanyChangesTheWork adds, changes, moves and retires work of the standard,

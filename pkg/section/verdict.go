@@ -161,8 +161,8 @@ type Otherwise struct {
 	Label string `json:"label,omitempty"`
 	// Status is that of the section then.
 	Status Status `json:"status"`
-	// Differs says in short words what differs then, the weightiest first; empty if
-	// nothing does.
+	// Differs says in short words what differs then, the weightiest first and new
+	// cautions last; empty if nothing does.
 	Differs []Sentence `json:"differs,omitempty"`
 	// Who should design it then; left out unless it is refused.
 	Who Sentence `json:"who,omitzero"`
