@@ -51,7 +51,7 @@ func runAsk(c *call) int {
 	if err != nil {
 		return c.fail(err)
 	}
-	c.measure(book, job.site)
+	c.measure(book.Table(), job.site)
 	var unknowns []string
 	for _, arg := range c.args[1:] {
 		key, answer, ok := strings.Cut(arg, "=")

@@ -58,6 +58,8 @@ type call struct {
 	forms []section.Form
 	sheet string // "" for that of the whole section
 	list  bool
+	// stream is set for many jobs, one a line.
+	stream bool
 	// system is that of the flag, quantity.EitherSystem without one.
 	system quantity.System
 	// files are those of the rulebook that the flags name; before are those of

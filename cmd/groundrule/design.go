@@ -2,10 +2,14 @@ package main
 
 import (
 	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
 	"slices"
 
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/review"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
 	"example.com/groundrule/pkg/site"
@@ -13,7 +17,7 @@ import (
 
 var designCommand = &command{
 	name:  "design",
-	usage: "groundrule design JOB [flags]",
+	usage: "groundrule design JOB [flags]\n       groundrule design --stream [FILE] [flags]",
 	about: "the section to build for a job, with the reason for every choice",
 	text: `Reads the job file JOB (YAML or JSON; - reads standard input) and writes the
 section to build, from the top down: how deep to dig, each layer with its
@@ -40,12 +44,20 @@ worth asking, and --json=indented is for reading (or several, as in
 With --json, faults of the job or the rules are written to standard output as
 well, a line of JSON for each: place, width, code, message, found, wanted and
 nearest; the exit code is then 2.
+
+With --stream it reads any number of jobs, one a line as JSON, from FILE or
+standard input, and writes a section for each, one a line as JSON, in their
+order. A line that is no job gets a line with its number and its faults, and the
+exit code is then 2; refused and stopped jobs are sections, and it is 0.
 `,
-	flags: append([]string{flagUnits, flagSheet, flagJSON}, ofBook...),
+	flags: append([]string{flagUnits, flagSheet, flagJSON, flagStream}, ofBook...),
 	run:   runDesign,
 }
 
 func runDesign(c *call) int {
+	if c.stream {
+		return runStream(c)
+	}
 	switch len(c.args) {
 	case 0:
 		return c.usageError("no job file given")
@@ -74,7 +86,7 @@ func (c *call) section(path string) (*groundrule.Book, *section.Section, error) 
 	if err != nil {
 		return nil, nil, err
 	}
-	byFlag := c.measure(book, job.site)
+	byFlag := c.measure(book.Table(), job.site)
 	design, err := book.Design(job.site)
 	var refused *groundrule.Refused
 	switch {
@@ -99,15 +111,65 @@ const metric = "millimeters"
 // measure lets the flag say in which measure a job is built that does not say, and
 // shows in SI units what is built in millimeters.
 // It reports whether the flag says so.
-func (c *call) measure(book *groundrule.Book, job *site.Site) bool {
+func (c *call) measure(table *site.Table, job *site.Site) bool {
 	switch {
-	case c.system == quantity.SI && job.BuiltIn == "" && book.Table().Check("built_in", metric) == nil:
+	case c.system == quantity.SI && job.BuiltIn == "" && table.Check("built_in", metric) == nil:
 		job.BuiltIn = metric
 		return true
 	case c.system == quantity.EitherSystem && job.BuiltIn == metric:
 		c.system = quantity.SI
 	}
 	return false
+}
+
+// runStream designs jobs one a line.
+func runStream(c *call) int {
+	switch {
+	case len(c.args) == 0:
+		c.args = []string{"-"}
+	case len(c.args) > 1:
+		return c.usageError("one file of jobs at a time; %d given", len(c.args))
+	case c.sheet != "":
+		return c.usageError("--stream writes JSON; for the crew's part of each job use --json=crew")
+	}
+	c.json = true
+	book, err := c.book()
+	if err != nil {
+		return c.fail(err)
+	}
+	in, name := c.in, stdinName
+	if path := c.args[0]; path != "-" {
+		file, err := os.Open(path)
+		if err != nil {
+			return c.fail(cannot("file of jobs", path, err))
+		}
+		defer file.Close()
+		in, name = file, filepath.ToSlash(path)
+	}
+	table := book.Table()
+	ctx, stop := interruptible()
+	defer stop()
+	wrong, err := book.Stream(ctx, c.out, func(yield func(*site.Site, error) bool) {
+		for job, err := range review.ReadJobLines(name, in) {
+			if err == nil {
+				c.measure(table, job)
+			}
+			if !yield(job, err) {
+				return
+			}
+		}
+	}, c.forms...)
+	switch {
+	case errors.Is(err, section.ErrForm):
+		return c.usageError("%v", err)
+	case err != nil:
+		fmt.Fprintf(c.err, "groundrule %s: %s\n", c.name, plain(err.Error()))
+		return exitFailed
+	case wrong > 0:
+		fmt.Fprintf(c.err, "groundrule %s: %d of the lines have no section, but their faults\n", c.name, wrong)
+		return exitBadUse
+	}
+	return exitDone
 }
 
 // write writes a whole section, and returns the exit code of its status.

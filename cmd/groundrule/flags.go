@@ -34,6 +34,7 @@ const (
 	flagOver        = "over"
 	flagProve       = "prove"
 	flagSheet       = "sheet"
+	flagStream      = "stream"
 )
 
 // ofBook are the flags that name a rulebook.
@@ -88,6 +89,8 @@ var flags = map[string]struct {
 		func(c *call, _ string) error { c.prove = true; return nil }},
 	flagSheet: {"crew", "write what the crew builds from, not the whole section",
 		func(c *call, value string) error { return c.setSheet(value) }},
+	flagStream: {"", "read many jobs, one a line, and write a section for each",
+		func(c *call, _ string) error { c.stream = true; return nil }},
 	flagOver: {"", "write over a file that is there already",
 		func(c *call, _ string) error { c.over = true; return nil }},
 	flagShown: {"N", "how many changed jobs are shown (default 20; 0 for none)",

@@ -248,7 +248,7 @@ overrides:
 		require.Equal(t, tc.want, got, tc.name)
 	}
 	require.Equal(t, at(9, 5), s.Overrides[0].Place)
-	for _, name := range []string{"", "soil.nosuch", "soil.plasticity_index", "traffic.trucks_over_life", "overrides[1]"} {
+	for _, name := range []string{"soil.nosuch", "soil.plasticity_index", "traffic.trucks_over_life", "overrides[1]"} {
 		_, ok := s.PlaceOf(name)
 		require.False(t, ok, name)
 	}

@@ -348,10 +348,10 @@ func keyOf(layers []*document.Node, key string) *document.Node {
 }
 
 // PlaceOf returns where in the job file a value was written, by its path, such as
-// "soil.sieves[2].passing". It is false for what was not written, and for a site
-// that was built in Go.
+// "soil.sieves[2].passing", or that of the whole job with "". It is false for
+// what was not written, and for a site that was built in Go.
 func (s *Site) PlaceOf(path string) (diagnostic.Place, bool) {
-	if s == nil || path == "" || s.nodes[path] == nil {
+	if s == nil || s.nodes[path] == nil {
 		return diagnostic.Place{}, false
 	}
 	return s.at(s.nodes[path].Place()), true

@@ -178,6 +178,7 @@ func TestPlaceWithin(t *testing.T) {
 	require.Equal(t, "job.yaml:4:14", at.String())
 	_, written = s.PlaceWithin("note", 2)
 	require.False(t, written)
-	_, written = s.PlaceOf("")
-	require.False(t, written, "the job itself is no value")
+	at, written = s.PlaceOf("")
+	require.True(t, written, "a stream says in which line a job is")
+	require.Equal(t, "job.yaml:1:1", at.String())
 }

@@ -4,22 +4,11 @@ import (
 	"context"
 	"fmt"
 	"iter"
-	"runtime"
 
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inorder"
 	"example.com/groundrule/pkg/site"
 )
-
-// batchSize is how many jobs a worker takes at a time.
-const batchSize = 32
-
-type batch struct {
-	first int // the number of its first job
-	jobs  []*site.Site
-	errs  []error
-	out   []compared
-	done  chan struct{}
-}
 
 // Options are how jobs are run.
 type Options struct {
@@ -45,94 +34,28 @@ func Run(ctx context.Context, before, after *engine.Book, jobs iter.Seq2[*site.S
 	for _, k := range c.kinds {
 		r.Volumes = append(r.Volumes, Volume{CourseKind: k})
 	}
-	workers := o.Workers
-	if workers <= 0 {
-		workers = runtime.GOMAXPROCS(0)
-	}
-	todo, inOrder := make(chan *batch), make(chan *batch, 2*workers)
-	go hand(ctx, jobs, todo, inOrder)
-	for range workers {
-		go c.work(ctx, todo)
-	}
-	for {
-		b, more := next(ctx, inOrder)
-		if more {
-			_, _ = next(ctx, b.done)
-		}
-		if err := ctx.Err(); err != nil {
-			return nil, fmt.Errorf("impact: after %d jobs: %w", r.Jobs.All, err)
-		}
-		if !more {
-			break
-		}
-		for i, one := range b.out {
-			r.count(b.first+i, one)
-		}
-		if o.Progress != nil {
+	for one := range inorder.Each(ctx, o.Workers, jobs, c.compared) {
+		r.count(r.Jobs.All+1, one)
+		if o.Progress != nil && r.Jobs.All%progressEvery == 0 {
 			o.Progress(r.Jobs.All)
 		}
+	}
+	if err := ctx.Err(); err != nil {
+		return nil, fmt.Errorf("impact: after %d jobs: %w", r.Jobs.All, err)
+	}
+	if o.Progress != nil {
+		o.Progress(r.Jobs.All)
 	}
 	r.gather(c)
 	return r, nil
 }
 
-// next receives from a channel; false if it is closed or the context is done.
-func next[T any](ctx context.Context, from <-chan T) (T, bool) {
-	select {
-	case one, ok := <-from:
-		return one, ok
-	case <-ctx.Done():
-		var none T
-		return none, false
-	}
-}
+// progressEvery is after how many jobs progress is told.
+const progressEvery = 32
 
-// hand hands out the jobs in batches, and the batches in their order to whoever
-// gathers them.
-func hand(ctx context.Context, jobs iter.Seq2[*site.Site, error], todo, inOrder chan<- *batch) {
-	defer close(todo)
-	defer close(inOrder)
-	give := func(b *batch) bool {
-		b.done, b.out = make(chan struct{}), make([]compared, len(b.jobs))
-		for _, to := range []chan<- *batch{inOrder, todo} {
-			select {
-			case to <- b:
-			case <-ctx.Done():
-				return false
-			}
-		}
-		return true
+func (c *comparer) compared(number int, job *site.Site, err error) compared {
+	if err != nil {
+		return compared{err: err}
 	}
-	b := &batch{first: 1}
-	for job, err := range jobs {
-		b.jobs, b.errs = append(b.jobs, job), append(b.errs, err)
-		if len(b.jobs) < batchSize {
-			continue
-		}
-		if !give(b) {
-			return
-		}
-		b = &batch{first: b.first + batchSize}
-	}
-	if len(b.jobs) > 0 {
-		give(b)
-	}
-}
-
-func (c *comparer) work(ctx context.Context, todo <-chan *batch) {
-	for {
-		b, more := next(ctx, todo)
-		if !more {
-			return
-		}
-		for i, job := range b.jobs {
-			if ctx.Err() != nil {
-				return
-			}
-			if b.out[i].err = b.errs[i]; b.errs[i] == nil {
-				b.out[i] = c.compare(b.first+i, job)
-			}
-		}
-		close(b.done)
-	}
+	return c.compare(number, job)
 }

@@ -42,28 +42,37 @@ func WriteJSONLines(w io.Writer, jobs iter.Seq2[*site.Site, error]) error {
 // ReadJSONLines reads jobs, one a line, each a job file in JSON; empty lines are
 // passed over. A line that is not a job comes with its [*site.Error], with the file,
 // the line and the column, and reading goes on with the next. An error of the reader
-// itself, or a line longer than a job file may be, ends it.
+// itself ends it.
 //
 // The places of values inside a job that was read ([site.Site.PlaceOf]) count
 // from the line of the job, as if it stood in a file of its own; those of its
 // overrides are in the archive.
 func ReadJSONLines(file string, r io.Reader) iter.Seq2[*site.Site, error] {
 	return func(yield func(*site.Site, error) bool) {
-		lines := bufio.NewScanner(r)
-		lines.Buffer(nil, document.DefaultBytes+2)
-		n := 0
-		for lines.Scan() {
-			n++
-			text := bytes.TrimRight(lines.Bytes(), "\r")
-			if len(bytes.TrimSpace(text)) == 0 {
-				continue
+		lines := bufio.NewReader(r)
+		for n := 1; ; n++ {
+			text, err := nextLine(lines)
+			if err != nil && err != io.EOF {
+				yield(nil, fmt.Errorf("%s: line %d: %w", file, n, err))
+				return
 			}
-			if !yield(readLine(file, n, text)) {
+			text = bytes.TrimRight(text, "\r\n")
+			if len(bytes.TrimSpace(text)) > 0 && !yield(readLine(file, n, text)) || err != nil {
 				return
 			}
 		}
-		if err := lines.Err(); err != nil {
-			yield(nil, fmt.Errorf("%s: line %d: %w", file, n+1, err))
+	}
+}
+
+// nextLine reads a line, of a long one no more than the reader of jobs needs to refuse
+// it. At the end of what is read the error is [io.EOF], and the last line may come
+// with it.
+func nextLine(from *bufio.Reader) (line []byte, err error) {
+	for {
+		part, err := from.ReadSlice('\n')
+		line = append(line, part[:min(len(part), document.DefaultBytes+3-len(line))]...)
+		if err != bufio.ErrBufferFull {
+			return line, err
 		}
 	}
 }

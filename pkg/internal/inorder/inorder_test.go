@@ -1,0 +1,85 @@
+package inorder_test
+
+import (
+	"context"
+	"sync/atomic"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/internal/inorder"
+)
+
+// counted hands out the numbers from 0 up, and counts how many were asked for.
+func counted(n int, asked *atomic.Int64) func(func(int, bool) bool) {
+	return func(yield func(int, bool) bool) {
+		for i := range n {
+			asked.Add(1)
+			if !yield(i, i%7 == 0) {
+				return
+			}
+		}
+	}
+}
+
+func TestOrder(t *testing.T) {
+	for _, c := range []struct {
+		name, why  string
+		workers, n int
+	}{
+		{"one worker", "the plainest case", 1, 100},
+		{"many workers", "those that end first must wait for those before them", 8, 1000},
+		{"one for each processor", "the usual case", 0, 500},
+		{"nothing", "an empty sequence ends", 4, 0},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var asked atomic.Int64
+			got := 0
+			for out := range inorder.Each(t.Context(), c.workers, counted(c.n, &asked), func(number, a int, b bool) [2]int {
+				for i := 0; b && i < 10000; i++ { // some take longer
+					asked.Load()
+				}
+				return [2]int{number, a}
+			}) {
+				require.Equal(t, [2]int{got + 1, got}, out, c.why)
+				got++
+			}
+			require.Equal(t, c.n, got, c.why)
+		})
+	}
+}
+
+// TestWindow holds that no more is asked for than may be in hand while nobody takes
+// what was made.
+func TestWindow(t *testing.T) {
+	var asked atomic.Int64
+	for n := range inorder.Each(t.Context(), 2, counted(100_000, &asked), func(number, _ int, _ bool) int { return number }) {
+		require.LessOrEqual(t, asked.Load()-int64(n), int64(2*32+2+2), "after %d", n)
+	}
+}
+
+func TestEndsWithItsContext(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	var asked atomic.Int64
+	got := 0
+	for range inorder.Each(ctx, 2, counted(100_000, &asked), func(number, _ int, _ bool) int { return number }) {
+		if got++; got == 10 {
+			cancel()
+		}
+	}
+	require.Equal(t, 10, got)
+	require.Less(t, asked.Load(), int64(200))
+}
+
+// TestEndsWhileItWaits holds that it ends while a reader gives nothing.
+func TestEndsWhileItWaits(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	never := make(chan int)
+	defer close(never)
+	for range inorder.Each(ctx, 2, func(yield func(int, bool) bool) {
+		yield(1, true)
+		<-never
+	}, func(number, _ int, _ bool) int { return number }) {
+		cancel()
+	}
+}
