@@ -27,8 +27,8 @@ func show(w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	job := &site.Site{Job: "A patio", Area: quantity.SquareFeet(400), Use: site.Foot, Base: site.Dense}
-	job.Soil.Word = site.Clay
+	job := &site.Site{Job: "A patio", Area: quantity.SquareFeet(400), Use: "foot", Base: "dense"}
+	job.Soil.Word = "clay"
 	job.Frost.Depth = new(quantity.Inches(36)) // new of a value needs Go 1.26
 
 	design, err := book.Design(job)

@@ -79,7 +79,7 @@ func TestAccounts(t *testing.T) {
 // A course that is not laid says which clause failed, and why what it reads is so.
 func TestAbsent(t *testing.T) {
 	car := path()
-	car.Use, car.Soil.CBR = site.CarDriveway, []float64{5}
+	car.Use, car.Soil.CBR = "car_driveway", []float64{5}
 	deep := replaced(t, plot, `"weak || use == foot"`, `"depth > inches(8)"`)
 	const softer = "replace:\n  - {setting: extra, set: {value: 1 in, because: Less., source: company}}\n"
 	bySetting := replaced(t, replaced(t, deep, "when: use == car_driveway, answer: inches(9)", "when: extra > inches(1.5), answer: inches(9)"), "answer: inches(4) + extra", "answer: inches(5)")

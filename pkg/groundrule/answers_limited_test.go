@@ -63,14 +63,14 @@ func TestEveryAttributeHasLimits(t *testing.T) {
 
 // limitJobs are jobs on which each limit of the standard applies.
 func limitJobs() map[string]*site.Site {
-	with := func(use site.Use, base site.Base, cbr float64, more ...func(*site.Site)) *site.Site {
+	with := func(use string, base string, cbr float64, more ...func(*site.Site)) *site.Site {
 		return job(use, base, cbr, more...)
 	}
 	storing := func(s *site.Site) {
 		s.Rain.StorageWanted, s.Rain.Depth, s.Rain.InfiltrationRate, s.SurfaceSlope = new(true), new(quantity.Inches(2)), new(quantity.InchesPerHour(1)), new(quantity.Percent(4))
 		s.Rain.RunOnArea = new(quantity.SquareFeet(100))
 	}
-	rock := func(s *site.Site) { s.Soil.CBR, s.Soil.Group, s.Soil.Word = nil, "", site.Rock }
+	rock := func(s *site.Site) { s.Soil.CBR, s.Soil.Group, s.Soil.Word = nil, "", "rock" }
 	frosty := func(s *site.Site) { s.Frost.FrostFree, s.Frost.Depth = nil, new(quantity.Inches(40)) }
 	slow := func(s *site.Site) {
 		storing(s)
@@ -91,16 +91,16 @@ func limitJobs() map[string]*site.Site {
 		s.Heights = site.Heights{Sill: new(quantity.Inches(6)), LowEdge: new(quantity.Inches(40)), Run: new(quantity.Feet(10))}
 	}
 	return map[string]*site.Site{
-		"walk with heights": with(site.Foot, site.Dense, 9, sloping), "walk below a sill": with(site.Foot, site.Dense, 9, func(s *site.Site) { s.Heights.Sill = new(quantity.Inches(6)) }),
-		"walk above a lawn":    with(site.Foot, site.Dense, 9, func(s *site.Site) { s.Heights.LowEdge = new(quantity.Inches(6)) }),
-		"walk on deep topsoil": with(site.Foot, site.Dense, 9, func(s *site.Site) { s.Soil.TopsoilDepth = new(quantity.Inches(20)) }),
-		"wet walk":             with(site.Foot, site.Dense, 9, wet), "walk near water": with(site.Foot, site.Dense, 9, watery), "lined walk": with(site.Foot, site.Open, 9, lined),
-		"walk on swelling soil": with(site.Foot, site.Open, 9, expansive), "soaking walk": with(site.Foot, site.Open, 9, soaking),
-		"walk": with(site.Foot, site.Dense, 9), "walk on soft clay": with(site.Foot, site.Dense, 2), "walk on very soft clay": with(site.Foot, site.Dense, 0.7),
-		"open walk": with(site.Foot, site.Open, 4), "drive": with(site.CarDriveway, site.Dense, 5), "steep drive": with(site.CarDriveway, site.Dense, 9, steep), "soft drive": with(site.CarDriveway, site.Dense, 2),
-		"open drive": with(site.CarDriveway, site.Open, 4), "storing drive": with(site.CarDriveway, site.Open, 8, storing), "street": with(site.ResidentialStreet, site.Dense, 6),
-		"fire lane": with(site.FireLane, site.Dense, 12), "panels": with(site.Foot, site.Panel, 9), "slow drive": with(site.CarDriveway, site.Open, 8, slow), "walk on clay": with(site.Foot, site.Dense, 6, lean), "walk on fill": with(site.Foot, site.Dense, 6, fill), "frosty walk": with(site.Foot, site.Dense, 5, frosty), "organic topsoil": with(site.Foot, site.Dense, 5, organic), "rock": with(site.Foot, site.Dense, 0, rock),
-		"walk with daily axles": with(site.Foot, site.Dense, 9, func(s *site.Site) { s.Traffic.ESALPerDay = new(0.1) }),
+		"walk with heights": with("foot", "dense", 9, sloping), "walk below a sill": with("foot", "dense", 9, func(s *site.Site) { s.Heights.Sill = new(quantity.Inches(6)) }),
+		"walk above a lawn":    with("foot", "dense", 9, func(s *site.Site) { s.Heights.LowEdge = new(quantity.Inches(6)) }),
+		"walk on deep topsoil": with("foot", "dense", 9, func(s *site.Site) { s.Soil.TopsoilDepth = new(quantity.Inches(20)) }),
+		"wet walk":             with("foot", "dense", 9, wet), "walk near water": with("foot", "dense", 9, watery), "lined walk": with("foot", "open", 9, lined),
+		"walk on swelling soil": with("foot", "open", 9, expansive), "soaking walk": with("foot", "open", 9, soaking),
+		"walk": with("foot", "dense", 9), "walk on soft clay": with("foot", "dense", 2), "walk on very soft clay": with("foot", "dense", 0.7),
+		"open walk": with("foot", "open", 4), "drive": with("car_driveway", "dense", 5), "steep drive": with("car_driveway", "dense", 9, steep), "soft drive": with("car_driveway", "dense", 2),
+		"open drive": with("car_driveway", "open", 4), "storing drive": with("car_driveway", "open", 8, storing), "street": with("residential_street", "dense", 6),
+		"fire lane": with("fire_lane", "dense", 12), "panels": with("foot", "panel", 9), "slow drive": with("car_driveway", "open", 8, slow), "walk on clay": with("foot", "dense", 6, lean), "walk on fill": with("foot", "dense", 6, fill), "frosty walk": with("foot", "dense", 5, frosty), "organic topsoil": with("foot", "dense", 5, organic), "rock": with("foot", "dense", 0, rock),
+		"walk with daily axles": with("foot", "dense", 9, func(s *site.Site) { s.Traffic.ESALPerDay = new(0.1) }),
 	}
 }
 

@@ -80,7 +80,7 @@ func plotSection(t *testing.T, text string, job *site.Site) (*section.Section, e
 }
 
 func path() *site.Site {
-	return &site.Site{Area: quantity.SquareFeet(100), Use: site.Foot, Base: site.Dense}
+	return &site.Site{Area: quantity.SquareFeet(100), Use: "foot", Base: "dense"}
 }
 
 // A section tells what the rulebook says, and nothing else.
@@ -279,7 +279,7 @@ func TestAssembledChecks(t *testing.T) {
 // every list is there.
 func TestAssembledRefusals(t *testing.T) {
 	yard, soft := path(), path()
-	yard.Use = site.TruckYard
+	yard.Use = "truck_yard"
 	const without = "answer: 2.5, because: Nobody measured it.,"
 	calculated := replaced(t, plot, without, "answer: faulty(2.5), because: Nobody measured it.,")
 	cases := []struct {

@@ -3,8 +3,8 @@
 //
 //	book, err := groundrule.Standard()
 //	...
-//	job := &site.Site{Area: quantity.SquareFeet(400), Use: site.Foot, Base: site.Dense}
-//	job.Soil.Word = site.Clay // what is not known is left out
+//	job := &site.Site{Area: quantity.SquareFeet(400), Use: "foot", Base: "dense"}
+//	job.Soil.Word = "clay" // what is not known is left out
 //	design, err := book.Design(job)
 //	...
 //	s, err := design.Section()

@@ -22,7 +22,7 @@ func TestRefusedError(t *testing.T) {
 	calculated := replaced(t, plot, "value: strength < 3", "value: faulty(strength) < 3")
 	ruled := replaced(t, plot, "rule: GUESS, answer: 2.5", "rule: GUESS, answer: faulty(2.5)")
 	yard := path()
-	yard.Use = site.TruckYard
+	yard.Use = "truck_yard"
 	cases := []struct {
 		name, why, text string
 		job             *site.Site

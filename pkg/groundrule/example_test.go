@@ -20,8 +20,8 @@ func Example() {
 	if err != nil {
 		panic(err)
 	}
-	job := &site.Site{Area: quantity.SquareFeet(400), Use: site.Foot, Base: site.Dense}
-	job.Soil.Word = site.Clay // what is not known is left out
+	job := &site.Site{Area: quantity.SquareFeet(400), Use: "foot", Base: "dense"}
+	job.Soil.Word = "clay" // what is not known is left out
 	design, err := book.Design(job)
 	if err != nil {
 		panic(err) // a *groundrule.Refused says who should design it instead
@@ -76,7 +76,7 @@ func ExampleRefused() {
 	if err != nil {
 		panic(err)
 	}
-	_, err = book.Design(&site.Site{Area: quantity.SquareFeet(9000), Use: site.TruckYard, Base: site.Dense})
+	_, err = book.Design(&site.Site{Area: quantity.SquareFeet(9000), Use: "truck_yard", Base: "dense"})
 	var refused *groundrule.Refused
 	if errors.As(err, &refused) {
 		for _, r := range refused.Section.Refusals {
@@ -117,7 +117,7 @@ func ExampleBook_Calculate() {
 	if err != nil {
 		panic(err)
 	}
-	job := &site.Site{Area: quantity.SquareFeet(400), Use: site.Foot, Base: site.Dense}
+	job := &site.Site{Area: quantity.SquareFeet(400), Use: "foot", Base: "dense"}
 	job.Soil.CBR = []float64{4, 5, 4.5}
 	for _, text := range []string{"inches(6) + mm(50)", "support_cbr", "stone_need"} {
 		worked, err := book.Calculate(text, job)

@@ -7,7 +7,6 @@ import (
 
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/quantity"
-	"example.com/groundrule/pkg/site"
 )
 
 // TestWeakerGroundNeverGetsLess proves that the standard rulebook never lays
@@ -16,8 +15,8 @@ import (
 func TestWeakerGroundNeverGetsLess(t *testing.T) {
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
-	for _, use := range []site.Use{site.Foot, site.CarDriveway, site.HeavyDriveway, site.LightParking, site.FireLane, site.ResidentialStreet} {
-		for _, base := range []site.Base{site.Dense, site.Open} {
+	for _, use := range []string{"foot", "car_driveway", "heavy_driveway", "light_parking", "fire_lane", "residential_street"} {
+		for _, base := range []string{"dense", "open"} {
 			for _, group := range []string{"SP", "SM", "SC", "CL", "CH", "ML"} {
 				for _, hard := range []bool{false, true} {
 					last := quantity.Length(1e9)

@@ -11,12 +11,12 @@ import (
 // baseLeast is the least compacted base by use and base, in inches: ICPI
 // "Construction Tolerances", seen, for dense bases; ICPI "Faster Edge Restraints",
 // seen, for permeable ones of No. 57 alone.
-var baseLeast = map[site.Base]func(site.Use) float64{
-	site.Dense: func(u site.Use) float64 {
-		return map[site.Use]float64{site.Foot: 4, site.CarDriveway: 6, site.HeavyDriveway: 6}[u]
+var baseLeast = map[string]func(string) float64{
+	"dense": func(u string) float64 {
+		return map[string]float64{"foot": 4, "car_driveway": 6, "heavy_driveway": 6}[u]
 	},
-	site.Open: func(u site.Use) float64 {
-		return map[site.Use]float64{site.Foot: 6, site.CarDriveway: 8, site.HeavyDriveway: 8}[u]
+	"open": func(u string) float64 {
+		return map[string]float64{"foot": 6, "car_driveway": 8, "heavy_driveway": 8}[u]
 	},
 }
 
@@ -36,7 +36,7 @@ var coursesAtLeast = []sentence{
 			if want == 0 {
 				want = 8
 			}
-			if x.job.Base == site.Open && !x.permeable() {
+			if x.job.Base == "open" && !x.permeable() {
 				want = 4
 			}
 			return when(x.stone() < x.nominal(want)-0.01, "%.2f in of stone, at least %.0f", x.stone(), want)
@@ -54,7 +54,7 @@ var coursesAtLeast = []sentence{
 	{"platform on soft ground", "the first stone over soft clay, silt or what nobody named is 12 in below CBR 1, 8 in to CBR 2, 6 in to CBR 3 under plant", "FHWA NHI-07-092, memory; Maryland 211, seen; facts 4, practice",
 		never(func(x *look) string {
 			loose := x.ground.class != "" && !x.ground.fine // sand and gravel are compacted, not bridged
-			if x.job.Base == site.Panel || !x.ground.tested || x.spotTold() || loose {
+			if x.job.Base == "panel" || !x.ground.tested || x.spotTold() || loose {
 				return ""
 			}
 			want := 0.0
@@ -83,7 +83,7 @@ var coursesAtLeast = []sentence{
 		never(func(x *look) string {
 			for _, c := range x.of("paver_course") {
 				if p := c.Attribute("pattern").Value.String(); vehicles(x.job) && p != "" && !strings.Contains(p, "herringbone") {
-					return p + " under " + string(x.job.Use)
+					return p + " under " + x.job.Use
 				}
 			}
 			return ""
@@ -96,7 +96,7 @@ var coursesAtLeast = []sentence{
 			}
 			c := beds[0]
 			least, most := 0.74, 1.51
-			if x.job.Base == site.Open && strings.Contains(c.Attribute("material").Value.String(), "stone") {
+			if x.job.Base == "open" && strings.Contains(c.Attribute("material").Value.String(), "stone") {
 				least, most = 1.49, 2.01
 			}
 			t := inches(c.Bottom) - inches(c.Top)
@@ -190,7 +190,7 @@ func aashtoLeast(x *look) float64 {
 			most = sn
 		}
 	}
-	if x.job.Base == site.Open {
+	if x.job.Base == "open" {
 		return 0 // no coefficient is published for it
 	}
 	return max(0, (least-1.815)/0.14-0.5)

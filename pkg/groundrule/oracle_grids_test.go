@@ -2,8 +2,6 @@ package groundrule_test
 
 import (
 	"strings"
-
-	"example.com/groundrule/pkg/site"
 )
 
 // onePiece is the area up to which one width of a roll covers all, and no lap is asked.
@@ -66,7 +64,7 @@ var gridsAndFabrics = []sentence{
 		})},
 	{"a grid in every base", "one grid in every base of stone on soil, as a precaution", "review D, common practice",
 		never(func(x *look) string {
-			return when(x.stone() > 0 && x.job.Base != site.Panel && x.job.Soil.Word != site.Rock && len(x.of("grid_course")) == 0 && !x.says("no grid"), "no grid in %.1f in of stone", x.stone())
+			return when(x.stone() > 0 && x.job.Base != "panel" && x.job.Soil.Word != "rock" && len(x.of("grid_course")) == 0 && !x.says("no grid"), "no grid in %.1f in of stone", x.stone())
 		})},
 	{"two grids", "two layers in more than 14 in of stone under vehicles below CBR 3", "facts 13, practice; Louisiana tests, seen in abstract",
 		never(func(x *look) string {
@@ -91,7 +89,7 @@ var gridsAndFabrics = []sentence{
 		never(func(x *look) string {
 			_, class, _ := x.fabric()
 			c := x.claim()
-			return when(c > 0 && c < 2.99 && class > 1 && x.job.Base != site.Panel, "class %d on CBR %.2g", class, c)
+			return when(c > 0 && c < 2.99 && class > 1 && x.job.Base != "panel", "class %d on CBR %.2g", class, c)
 		})},
 }
 
@@ -112,12 +110,12 @@ var besideOneAnother = []sentence{
 	{"no woven under an open base", "a woven is for strength, a nonwoven drains: under an open base only the nonwoven", "review D, common practice",
 		never(func(x *look) string {
 			kind, _, _ := x.fabric()
-			return when(x.job.Base == site.Open && strings.HasPrefix(kind, "woven"), "%s under an open base", kind)
+			return when(x.job.Base == "open" && strings.HasPrefix(kind, "woven"), "%s under an open base", kind)
 		})},
 	{"no open base without fabric", "an open base on soil stands on a geotextile", "review A3 and D; CMHA PAV-FAQ-002, seen",
 		never(func(x *look) string {
 			_, class, _ := x.fabric()
-			return when(x.job.Base == site.Open && class == 9 && x.job.Soil.Word != site.Rock && !x.lined(), "no fabric under an open base")
+			return when(x.job.Base == "open" && class == 9 && x.job.Soil.Word != "rock" && !x.lined(), "no fabric under an open base")
 		})},
 	{"no mason sand", "mason sand is no bedding", "facts on structure 2.2 (C33 sand), seen; review A3",
 		never(func(x *look) string {
@@ -138,18 +136,18 @@ var besideOneAnother = []sentence{
 		})},
 	{"sand joints on open base only for feet", "sand joints on an open base only for feet", "CMHA PAV-FAQ-002, October 2025, seen; facts 5",
 		never(func(x *look) string {
-			return when(x.job.Base == site.Open && !x.permeable() && vehicles(x.job), "sand joints on an open base under %s", x.job.Use)
+			return when(x.job.Base == "open" && !x.permeable() && vehicles(x.job), "sand joints on an open base under %s", x.job.Use)
 		})},
 	{"choked below the bedding", "No. 57 between No. 8 and No. 2: No. 2 right under No. 8 fails the filter rule", "facts on aggregates-drainage 2.3, computed from ASTM D448",
 		never(func(x *look) string {
 			m := x.under().Attribute("material").Value.String()
-			return when(x.job.Base == site.Open && (strings.HasPrefix(m, "No. 2 ") || strings.HasPrefix(m, "No. 3 ") || strings.HasPrefix(m, "No. 4 ")), "%s right under the bedding", m)
+			return when(x.job.Base == "open" && (strings.HasPrefix(m, "No. 2 ") || strings.HasPrefix(m, "No. 3 ") || strings.HasPrefix(m, "No. 4 ")), "%s right under the bedding", m)
 		})},
 	{"open edges for trucks", "a cast curb for lots, alleys and streets on an open base", "ICPI Faster Edge Restraints, seen; facts 5",
 		never(func(x *look) string {
 			for _, c := range x.of("edge_course") {
 				m := strings.ToLower(c.Attribute("material").Value.String())
-				return when(trucks(x.job) && x.job.Use != site.HeavyDriveway && !strings.Contains(m, "concrete"), "%s under %s", m, x.job.Use)
+				return when(trucks(x.job) && x.job.Use != "heavy_driveway" && !strings.Contains(m, "concrete"), "%s under %s", m, x.job.Use)
 			}
 			return ""
 		})},

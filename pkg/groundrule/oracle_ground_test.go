@@ -47,9 +47,9 @@ var untestedMost = map[string]float64{
 }
 
 // wordClass is the strongest class that a plain word can stand for.
-var wordClass = map[site.Soil]string{
-	site.Gravel: "GW", site.Sand: "SW", site.SiltySand: "SM", site.ClayeySand: "SC",
-	site.Silt: "ML", site.Loam: "ML", site.SandyClay: "CL", site.Clay: "CL",
+var wordClass = map[string]string{
+	"gravel": "GW", "sand": "SW", "silty_sand": "SM", "clayey_sand": "SC",
+	"silt": "ML", "loam": "ML", "sandy_clay": "CL", "clay": "CL",
 }
 
 // coneCBR is the general curve of D6951 (from memory, high), which every curve for
@@ -92,8 +92,8 @@ func read(j *site.Site) evidence {
 	}
 	symbol := strings.HasPrefix(e.class, "C") || strings.HasPrefix(e.class, "M") || strings.HasPrefix(e.class, "O")
 	e.fine = e.sieve == "fine" || e.sieve == "" && symbol
-	e.organic = yes(g.Organic) || g.Word == site.Peat || slices.Contains([]site.Group{"OL", "OH", "PT"}, g.Group)
-	e.fill = yes(g.UncontrolledFill) || g.Word == site.Fill
+	e.organic = yes(g.Organic) || g.Word == "peat" || slices.Contains([]site.Group{"OL", "OH", "PT"}, g.Group)
+	e.fill = yes(g.UncontrolledFill) || g.Word == "fill"
 	e.swells = yes(g.Expansive)
 	e.wet = yes(j.Water.WetGround)
 	e.strengths(j)

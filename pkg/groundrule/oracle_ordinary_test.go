@@ -16,7 +16,7 @@ var ordinaryJobs = []sentence{
 		}},
 	{"untested clay", "a patio or a car driveway on untested clay is designed", "review A2; facts 2, HD 25/94 relayed",
 		func(x *look) string {
-			return when(!x.built() && usual(x) && !x.ground.tested && (x.job.Soil.Word == site.Clay || x.job.Soil.Word == ""), "%s: %s", x.Status, x.why())
+			return when(!x.built() && usual(x) && !x.ground.tested && (x.job.Soil.Word == "clay" || x.job.Soil.Word == ""), "%s: %s", x.Status, x.why())
 		}},
 }
 
@@ -27,7 +27,7 @@ func usual(x *look) bool {
 	plain := len(s.Sieves) == 0 && s.LiquidLimit == nil && s.PlasticLimit == nil && s.LiquidLimitOvenDried == nil && s.Nonplastic == nil && s.Passing002 == nil &&
 		s.Organic == nil && s.UncontrolledFill == nil && !x.ground.swells && !x.ground.fill && !x.ground.organic
 	agree := s.Group == "" || s.Word == "" || wordClass[s.Word] == string(s.Group)
-	agree = agree && s.Word != site.Topsoil && s.Word != site.Rock && (s.Consistency == "" || len(x.ground.readings) == 0 && x.ground.fine)
+	agree = agree && s.Word != "topsoil" && s.Word != "rock" && (s.Consistency == "" || len(x.ground.readings) == 0 && x.ground.fine)
 	n := len(x.ground.readings)
 	agree = agree && (n == 0 || x.ground.readings[n-1] <= 1.5*x.ground.readings[0] && x.ground.readings[n-1] <= 20) &&
 		(len(s.CBR) == 0 || len(x.ground.readings) == len(s.CBR)) && s.UndrainedStrength == nil && s.PocketPenetrometer == nil
@@ -35,7 +35,7 @@ func usual(x *look) bool {
 	flat := j.SurfaceSlope == nil || slope(j) >= 1.5 && slope(j) <= 4
 	traffic := j.Traffic == site.Traffic{}
 	frost := j.Frost == site.Frost{} || j.Frost.FreezingIndex == nil && j.Frost.MeanAnnualTemperature == nil && j.Frost.FreezingSeason == nil
-	return light(j) && j.Base == site.Dense && plain && agree && dry && flat && traffic && frost && j.Paver == site.Paver{} && j.GroundFalls == "" &&
+	return light(j) && j.Base == "dense" && plain && agree && dry && flat && traffic && frost && j.Paver == site.Paver{} && j.GroundFalls == "" &&
 		(j.Compactor == "" || j.Compactor == "plate_compactor") && len(j.Overrides) == 0 && !yes(j.Rain.StorageWanted) && j.Rain == site.Rain{StorageWanted: j.Rain.StorageWanted}
 }
 

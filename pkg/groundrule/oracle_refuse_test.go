@@ -2,8 +2,6 @@ package groundrule_test
 
 import (
 	"fmt"
-
-	"example.com/groundrule/pkg/site"
 )
 
 // noSection are the jobs that may not be given a section to build.
@@ -90,7 +88,7 @@ var noSection = []sentence{
 		})},
 	{"feet on a steep slope", "a patio or a walk steeper than 1 in 12 is stepped or refused", "facts 11 (8.33 %), memory high; review A12",
 		never(func(x *look) string {
-			return when(x.job.Use == site.Foot && slope(x.job) > 8.35 && !x.says("header", "step"), "a section for feet at %.1f %% without headers or steps", slope(x.job))
+			return when(x.job.Use == "foot" && slope(x.job) > 8.35 && !x.says("header", "step"), "a section for feet at %.1f %% without headers or steps", slope(x.job))
 		})},
 	{"drive steeper than 1 in 6", "a drive is no steeper than 1 in 6", "NHBC, seen; facts 11",
 		never(func(x *look) string {
@@ -117,7 +115,7 @@ var noSection = []sentence{
 		never(func(x *look) string {
 			for _, c := range x.of("stone_course") {
 				if word(c.Attribute("compactor").Value) == "hand_tamper" && vehicles(x.job) && !x.says("rent", "hire") {
-					return "a base under " + string(x.job.Use) + " with a hand tamper"
+					return "a base under " + x.job.Use + " with a hand tamper"
 				}
 			}
 			return ""

@@ -113,7 +113,7 @@ func (x *look) paver() float64 {
 // permeable reports whether rain runs into the joints: an open base whose joints
 // are not of sand.
 func (x *look) permeable() bool {
-	if x.job.Base != site.Open {
+	if x.job.Base != "open" {
 		return false
 	}
 	for _, c := range x.of("joint_course") {

@@ -6,10 +6,10 @@ import (
 	"example.com/groundrule/pkg/site"
 )
 
-func vehicles(j *site.Site) bool { return j.Use != site.Foot }
+func vehicles(j *site.Site) bool { return j.Use != "foot" }
 
 // light is what carries feet or cars alone.
-func light(j *site.Site) bool { return j.Use == site.Foot || j.Use == site.CarDriveway }
+func light(j *site.Site) bool { return j.Use == "foot" || j.Use == "car_driveway" }
 
 func trucks(j *site.Site) bool { return !light(j) }
 

@@ -24,7 +24,7 @@ var waterAndSlope = []sentence{
 	{"drain on wet fine soil", "a dense base on wet fine soil has a drain at its low side, except a walk of 50 sq ft or less, whose drain would be larger than itself", "UFC 3-270-04 para 12.4, seen; requirement 5; review A11",
 		never(func(x *look) string {
 			small := !vehicles(x.job) && x.job.Area.SquareFeet() < 50.01
-			return when(x.job.Base == site.Dense && !small && x.ground.wet && x.ground.fine && len(x.of("drain_course")) == 0, "no drain on wet clay or silt")
+			return when(x.job.Base == "dense" && !small && x.ground.wet && x.ground.fine && len(x.of("drain_course")) == 0, "no drain on wet clay or silt")
 		})},
 	{"drain near water", "less than 12 in above wet-season water a base is drained", "UFC 3-270-04 para 12.4, seen; facts 7 and 15, row 23",
 		never(func(x *look) string {
@@ -122,7 +122,7 @@ func perHour(j *site.Site) float64 {
 // designRate is what a soil that nobody tested may be counted on to take, in inches
 // an hour: Minnesota Stormwater Manual, design infiltration rates (seen). facts on
 // ground, 6.1.
-var designRate = map[site.Soil]float64{site.Gravel: 1.6, site.Sand: 0.8, site.SiltySand: 0.6}
+var designRate = map[string]float64{"gravel": 1.6, "sand": 0.8, "silty_sand": 0.6}
 
 // storageLeast is the stone that holds the rain that was told, without what soaks
 // away in the two hours of it, at 40 % voids in all of the base and the bedding.

@@ -60,7 +60,7 @@ func TestOtherwise(t *testing.T) {
 			require.Equal(t, c.status == section.Refused && len(said) > 0, o.Who.US != "", "who should design it")
 		})
 	}
-	job := &site.Site{Area: quantity.SquareFeet(400), Use: site.Foot, Base: site.Dense}
+	job := &site.Site{Area: quantity.SquareFeet(400), Use: "foot", Base: "dense"}
 	for name, wrong := range map[string]values{"path": {"soil.words": "clay"}, "value": {"soil.cbr": "much"}, "contradiction": {"frost.frost_free": "yes", "frost.depth": "40 in"}} {
 		_, err := book.Otherwise(job, wrong)
 		require.ErrorAs(t, err, new(*site.Error), name)

@@ -25,19 +25,19 @@ var weatherProperties = []property{
 		return job, row("water.wet_ground", "no", "yes")
 	}),
 	rising("slower soil", "a soil that takes less water is given no less", func(job *site.Site) (*site.Site, []step) {
-		if job.Base != site.Open {
+		if job.Base != "open" {
 			return job, nil
 		}
 		return without(job, "rain.infiltration"), row("rain.infiltration", "10 in/h", "2 in/h", "1 in/h", "0.6 in/h", "0.5 in/h", "0.31 in/h", "0.29 in/h", "0.1 in/h", "0.04 in/h", "0 in/h")
 	}),
 	rising("more rain to hold", "a greater rain is given no less", func(job *site.Site) (*site.Site, []step) {
-		if job.Base != site.Open {
+		if job.Base != "open" {
 			return job, nil
 		}
 		return with(job, "rain.storage", "yes"), row("rain.depth", "0.2 in", "0.5 in", "1 in", "1.5 in", "2.5 in", "4 in")
 	}),
 	rising("steeper", "a steeper permeable surface is given no less", func(job *site.Site) (*site.Site, []step) {
-		if job.Base != site.Open {
+		if job.Base != "open" {
 			return job, nil
 		}
 		return job, row("surface_slope", "1 %", "2 %", "2.01 %", "3 %", "4 %", "5 %", "6 %", "8 %")
@@ -55,7 +55,7 @@ var weatherProperties = []property{
 	}},
 	{"shallow frost", "frost that ends within the section adds nothing", "facts 9 (C = a - p), computed; requirement 11; review B8", func(book *groundrule.Book, job *site.Site) string {
 		warm, err := judged(book, frostless(job))
-		if err != nil || !warm.built() || job.Base == site.Panel {
+		if err != nil || !warm.built() || job.Base == "panel" {
 			return ""
 		}
 		shallow := with(without(job, "frost"), "frost.depth", fmt.Sprintf("%.2f in", warm.dig()-0.1))

@@ -4,7 +4,6 @@ import (
 	"testing"
 
 	"example.com/groundrule/pkg/groundrule"
-	"example.com/groundrule/pkg/site"
 )
 
 func BenchmarkOpenStandard(b *testing.B) {
@@ -20,7 +19,7 @@ func BenchmarkDesign(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	j := job(site.CarDriveway, site.Dense, 4)
+	j := job("car_driveway", "dense", 4)
 	for b.Loop() {
 		if _, err := book.Design(j); err != nil {
 			b.Fatal(err)
@@ -33,7 +32,7 @@ func BenchmarkSection(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	j := job(site.CarDriveway, site.Dense, 4)
+	j := job("car_driveway", "dense", 4)
 	for b.Loop() {
 		d, err := book.Design(j)
 		if err != nil {

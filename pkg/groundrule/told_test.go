@@ -43,7 +43,7 @@ func TestWithoutEffect(t *testing.T) {
 		{"an assumption confirmed", "it need not be confirmed any more", func(s *site.Site) { s.SurfaceSlope = new(quantity.Percent(2)) }, []string{}, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			s := designed(t, job(site.Foot, site.Dense, 9, c.change))
+			s := designed(t, job("foot", "dense", 9, c.change))
 			require.Equal(t, c.want, ineffective(s), c.why)
 			for _, a := range s.Absent {
 				if a.Sort == "input" && c.clause != "" {
@@ -149,16 +149,16 @@ func TestEveryKeyCounts(t *testing.T) {
 // TestRestsOn holds that a value which rules of practice pass on is told with what
 // it rests on: the depth of the stone with the source of the need that governs.
 func TestRestsOn(t *testing.T) {
-	s := designed(t, job(site.HeavyDriveway, site.Dense, 1.5))
+	s := designed(t, job("heavy_driveway", "dense", 1.5))
 	need := s.Reason("stone_need").Taken[0]
 	require.Equal(t, "NEED-PAIR-COVER", need.ID)
 	require.Equal(t, value.Memory, s.Source(need.Source).Known)
 	require.Empty(t, need.RestsOn, "a rule with a publication of its own answers for itself")
 	require.Equal(t, []string{need.Source}, s.Course("stone_top").Attribute("all_stone").RestsOn, "rounding does not make it better known")
-	walk := designed(t, job(site.Foot, site.Dense, 6))
+	walk := designed(t, job("foot", "dense", 6))
 	lift := walk.Reason("lift_most").Taken[0]
 	require.Equal(t, value.Memory, walk.Source(lift.RestsOn[0]).Known, "a property is no better known than the compactor that has it")
-	wheel := designed(t, job(site.CarDriveway, site.Dense, 6)).Reason("wheel_load").Taken[0]
+	wheel := designed(t, job("car_driveway", "dense", 6)).Reason("wheel_load").Taken[0]
 	require.Equal(t, []string{"ibc_garage"}, wheel.RestsOn, "a property with a source of its own rests on that")
 	require.Contains(t, wheel.Because.US, "No wheel load was given; this is the one assumed for the load case car driveway. The 3,000 lb that the building code requires", "and tells why it is so")
 }

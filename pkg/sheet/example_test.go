@@ -16,7 +16,7 @@ func ExampleText() {
 	if err != nil {
 		panic(err)
 	}
-	job := &site.Site{Job: "back walk", Area: quantity.SquareFeet(400), Use: site.Foot, Base: site.Dense}
+	job := &site.Site{Job: "back walk", Area: quantity.SquareFeet(400), Use: "foot", Base: "dense"}
 	design, err := book.Design(job)
 	if err != nil {
 		panic(err)

@@ -192,7 +192,7 @@ func TestValidate(t *testing.T) {
 	}
 	for _, tc := range tests {
 		t.Run(tc.name, func(t *testing.T) {
-			s := &site.Site{Area: quantity.SquareFeet(400), Use: site.Foot, Base: site.Dense}
+			s := &site.Site{Area: quantity.SquareFeet(400), Use: "foot", Base: "dense"}
 			tc.change(s)
 			err := s.Validate()
 			_, writeErr := site.Write(s)

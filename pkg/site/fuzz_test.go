@@ -50,7 +50,7 @@ func FuzzSite(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, x, y float64, skip int) {
 		s := &site.Site{
-			Area: 1, Use: site.Foot, Base: site.Dense,
+			Area: 1, Use: "foot", Base: "dense",
 			Soil: site.Subgrade{
 				CBR: make([]float64, 1), DCP: site.DCP{Readings: make([]site.Blows, 1)},
 				Sieves: []site.Sieve{{Opening: quantity.Length(x), Passing: quantity.Share(y)}, {Opening: quantity.Length(y), Passing: quantity.Share(x)}, {Opening: quantity.Length(x * y), Passing: 0.4}},

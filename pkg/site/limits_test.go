@@ -54,7 +54,7 @@ func TestLimits(t *testing.T) {
 			require.ErrorContains(t, err, tc.says)
 		})
 	}
-	s := &site.Site{Area: quantity.SquareFeet(400), Use: site.Foot, Base: site.Dense, Soil: site.Subgrade{CBR: make([]float64, 1001)}}
+	s := &site.Site{Area: quantity.SquareFeet(400), Use: "foot", Base: "dense", Soil: site.Subgrade{CBR: make([]float64, 1001)}}
 	require.EqualError(t, s.Validate(), "soil.cbr is too long a list; found 1001 items; wanted at most 1000")
 }
 

@@ -19,13 +19,13 @@ func TestReadWhole(t *testing.T) {
 	want := &site.Site{
 		Job: "Maple Court patio", Client: "R. Ellery", Place: "14 Maple Court", Region: "Lower County", Date: "2026-04-20",
 		Area: quantity.SquareFeet(400), Perimeter: new(quantity.Feet(82)),
-		Use: site.CarDriveway, Base: site.Dense,
+		Use: "car_driveway", Base: "dense",
 		Traffic: site.Traffic{
 			TrucksPerDay: new(2.0), ESALPerDay: new(1.5), Life: new(quantity.Years(20)),
 			WheelLoad: new(quantity.PoundsForce(9000)), TirePressure: new(quantity.PSI(80)),
 		},
 		Soil: site.Subgrade{
-			Word: site.Clay, Consistency: "very stiff", Group: "CL", CBR: []float64{3, 4.5, 4},
+			Word: "clay", Consistency: "very stiff", Group: "CL", CBR: []float64{3, 4.5, 4},
 			Points: []site.Point{{Place: "by the garage", Consistency: "hard"}, {Place: "by the fence", PocketPenetrometer: new(mustPressure(t, "1 tsf")), CBR: new(4.0), Probe: new(quantity.Inches(2))}},
 			DCP: site.DCP{Hammer: "8 kg", Readings: []site.Blows{
 				{Count: 5, Penetration: quantity.Millimeters(55)}, {Count: 10, Penetration: quantity.Inches(4)},
@@ -121,7 +121,7 @@ func TestReadForms(t *testing.T) {
 			func(s *site.Site) { s.Soil.CBR = []float64{4} }},
 		{"word by another spelling", "case, spaces and hyphens are no matter of meaning", "soil: {uscs: gw_gm, consistency: Very-Stiff, word: SANDY CLAY}\n",
 			func(s *site.Site) {
-				s.Soil.Group, s.Soil.Consistency, s.Soil.Word = "GW-GM", "very stiff", site.SandyClay
+				s.Soil.Group, s.Soil.Consistency, s.Soil.Word = "GW-GM", "very stiff", "sandy_clay"
 			}},
 		{"Army order", "older manuals write GM-GC for GC-GM", "soil: {uscs: GM-GC}\n",
 			func(s *site.Site) { s.Soil.Group = "GC-GM" }},
@@ -149,7 +149,7 @@ func TestReadForms(t *testing.T) {
 	}
 	for _, tc := range tests {
 		t.Run(tc.name, func(t *testing.T) {
-			want := &site.Site{Area: quantity.SquareFeet(400), Use: site.Foot, Base: site.Dense}
+			want := &site.Site{Area: quantity.SquareFeet(400), Use: "foot", Base: "dense"}
 			tc.want(want)
 			sameSite(t, want, read(t, least+tc.text))
 		})
@@ -161,7 +161,7 @@ func TestReadJSON(t *testing.T) {
 		"soil": {"cbr": [3, 4], "organic": false}, "water": {"groundwater": null}}`))
 	require.NoError(t, err)
 	sameSite(t, &site.Site{
-		Area: quantity.SquareFeet(400), Use: site.Foot, Base: site.Open,
+		Area: quantity.SquareFeet(400), Use: "foot", Base: "open",
 		Soil: site.Subgrade{CBR: []float64{3, 4}, Organic: new(false)},
 	}, s)
 }

@@ -36,10 +36,9 @@ type Site struct {
 	Area quantity.Area
 	// Perimeter of that area.
 	Perimeter *quantity.Length
-	// Use is the load case.
-	Use Use
-	// Base is the kind of base wanted.
-	Base Base
+	// Use is the load case, such as "foot", and Base the kind of base wanted, such as
+	// "dense": words of the rulebook.
+	Use, Base string
 
 	Traffic Traffic
 	Soil    Subgrade
@@ -109,7 +108,7 @@ type Traffic struct {
 // Subgrade is what is known of the ground under the section.
 type Subgrade struct {
 	// Word is what the ground was called by whoever looked at it.
-	Word Soil
+	Word string
 	// Consistency is the answer of the hand test, for soil that holds together.
 	Consistency Consistency
 	// Firmest is its answer where the ground is firmest, if it differs from place to

@@ -8,52 +8,6 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// Use is a load case: what the paving will carry.
-type Use string
-
-// The load cases of the standard rulebook, from the lightest. That a word stands
-// there does not say that a section is designed for it.
-const (
-	Foot              Use = "foot"
-	CarDriveway       Use = "car_driveway"
-	HeavyDriveway     Use = "heavy_driveway"
-	LightParking      Use = "light_parking"
-	FireLane          Use = "fire_lane"
-	ResidentialStreet Use = "residential_street"
-	CollectorStreet   Use = "collector_street"
-	TruckYard         Use = "truck_yard"
-)
-
-// Base is a kind of base under the pavers.
-type Base string
-
-// The kinds of base of the standard rulebook.
-const (
-	Dense Base = "dense"
-	Open  Base = "open"
-	Panel Base = "panel"
-)
-
-// Soil is a plain word for the ground, as whoever looked at it would call it.
-type Soil string
-
-// The plain words for the ground of the standard rulebook.
-const (
-	Rock        Soil = "rock"
-	Gravel      Soil = "gravel"
-	Sand        Soil = "sand"
-	SiltySand   Soil = "silty_sand"
-	ClayeySand  Soil = "clayey_sand"
-	Silt        Soil = "silt"
-	Loam        Soil = "loam"
-	SandyClay   Soil = "sandy_clay"
-	Clay        Soil = "clay"
-	Topsoil     Soil = "topsoil"
-	Peat        Soil = "peat"
-	Fill        Soil = "fill"
-	UnknownSoil Soil = "unknown"
-)
-
 // Group is a USCS symbol, such as CL.
 type Group string
 

@@ -13,14 +13,14 @@ import (
 )
 
 func walk(change ...func(*site.Site)) *site.Site {
-	s := &site.Site{Job: "walk", Area: quantity.SquareFeet(100), Use: site.Foot, Base: site.Dense}
+	s := &site.Site{Job: "walk", Area: quantity.SquareFeet(100), Use: "foot", Base: "dense"}
 	for _, each := range change {
 		each(s)
 	}
 	return s
 }
 
-func cars(s *site.Site) { s.Use = site.CarDriveway }
+func cars(s *site.Site) { s.Use = "car_driveway" }
 
 func cbr(x float64) func(*site.Site) {
 	return func(s *site.Site) { s.Soil.CBR = []float64{x} }
@@ -79,7 +79,7 @@ func TestCauses(t *testing.T) {
 		{"refusal by a setting", "the setting, not the refusal", []edit{{"strength_least:\n    value: 1", "strength_least:\n    value: 5"}}, walk(), impact.Status, "setting strength_least"},
 		{"refusal by a decision", "the ground is taken as weaker", []edit{{"answer: 4\n", "answer: 0.5\n"}}, walk(), impact.Status, "rule STRENGTH-TAKEN"},
 		{"refusal no more", "newly designed", []edit{{"strength_least:\n    value: 1", "strength_least:\n    value: 0.1"}}, walk(cbr(0.5)), impact.Status, "setting strength_least"},
-		{"refused otherwise", "by another limit too", []edit{{"strength_least:\n    value: 1", "strength_least:\n    value: 5"}}, walk(func(s *site.Site) { s.Use = site.TruckYard }), impact.Otherwise, "setting strength_least"},
+		{"refused otherwise", "by another limit too", []edit{{"strength_least:\n    value: 1", "strength_least:\n    value: 5"}}, walk(func(s *site.Site) { s.Use = "truck_yard" }), impact.Otherwise, "setting strength_least"},
 		{"refused alike", "by the same limit", []edit{{"value: 4 in", "value: 5 in"}}, walk(cbr(0.5)), impact.Same, ""},
 		{"override that reads a setting", "a person's answer", []edit{{"cover:\n    value: 6 in", "cover:\n    value: 7 in"}}, walk(override("base_thickness", "cover * 2")), impact.Section, "setting cover"},
 		{"override in the way", "a person answered, whatever the rules say", []edit{{"value: 4 in", "value: 5 in"}}, walk(override("base_thickness", "inches(7)")), impact.Same, ""},

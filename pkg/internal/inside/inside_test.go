@@ -74,11 +74,11 @@ func TestRun(t *testing.T) {
 		err       string
 	}{
 		{"designed", "the usual case", func(*site.Site) {}, section.Designed, nil, ""},
-		{"refused", "by a limit of the rulebook", func(s *site.Site) { s.Use = site.TruckYard }, section.Refused, []string{"HEAVIER-USE"}, ""},
+		{"refused", "by a limit of the rulebook", func(s *site.Site) { s.Use = "truck_yard" }, section.Refused, []string{"HEAVIER-USE"}, ""},
 		{"override that cannot be followed", "the job is at fault", func(s *site.Site) { s.Overrides = []site.Override{{Decision: "nosuch", Answer: "1"}} }, "", nil, "an override names a decision that does not exist"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			job := &site.Site{Area: quantity.SquareFeet(100), Use: site.Foot, Base: site.Dense}
+			job := &site.Site{Area: quantity.SquareFeet(100), Use: "foot", Base: "dense"}
 			c.change(job)
 			ran := inside.Run(inside.Rules(standard), job)
 			require.Equal(t, c.status, ran.Status, c.why)

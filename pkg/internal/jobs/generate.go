@@ -51,9 +51,9 @@ func Sure(jobs iter.Seq[*site.Site]) iter.Seq2[*site.Site, error] {
 	}
 }
 
-var uses = []share[site.Use]{
-	{61, site.Foot}, {26, site.CarDriveway}, {5, site.HeavyDriveway}, {3, site.LightParking},
-	{1, site.FireLane}, {3, site.ResidentialStreet}, {0.6, site.CollectorStreet}, {0.4, site.TruckYard},
+var uses = []share[string]{
+	{61, "foot"}, {26, "car_driveway"}, {5, "heavy_driveway"}, {3, "light_parking"},
+	{1, "fire_lane"}, {3, "residential_street"}, {0.6, "collector_street"}, {0.4, "truck_yard"},
 }
 
 func plausible(words map[string][]string, i int, seed uint64) *site.Site {
@@ -73,29 +73,29 @@ func plausible(words map[string][]string, i int, seed uint64) *site.Site {
 	return s
 }
 
-var bases = []share[site.Base]{{79, site.Dense}, {20.7, site.Open}, {0.3, site.Panel}}
+var bases = []share[string]{{79, "dense"}, {20.7, "open"}, {0.3, "panel"}}
 
-func baseFor(d draw, use site.Use) site.Base {
-	if use == site.Foot {
-		return pick(d, []share[site.Base]{{82, site.Dense}, {10, site.Open}, {8, site.Panel}})
+func baseFor(d draw, use string) string {
+	if use == "foot" {
+		return pick(d, []share[string]{{82, "dense"}, {10, "open"}, {8, "panel"}})
 	}
 	return pick(d, bases)
 }
 
 // spoken is a word of the table: the one drawn from the mix or, now and then, one
 // that the mix does not have. It draws nothing where both have the same words.
-func spoken[T ~string](d draw, words []string, drawn T, mix []share[T]) T {
+func spoken(d draw, words []string, drawn string, mix []share[string]) string {
 	other := func(word string) bool {
-		return !slices.ContainsFunc(mix, func(s share[T]) bool { return s.what == T(word) })
+		return !slices.ContainsFunc(mix, func(s share[string]) bool { return s.what == word })
 	}
 	more := slices.DeleteFunc(slices.Clone(words), func(word string) bool { return !other(word) })
-	switch has := slices.Contains(words, string(drawn)); {
+	switch has := slices.Contains(words, drawn); {
 	case len(words) == 0 || drawn == "", has && len(more) == 0:
 		return drawn
 	case len(more) == 0:
-		return T(oneOf(d, words...))
+		return oneOf(d, words...)
 	case !has || d.chance(15):
-		return T(oneOf(d, more...))
+		return oneOf(d, more...)
 	}
 	return drawn
 }
@@ -104,9 +104,9 @@ func spoken[T ~string](d draw, words []string, drawn T, mix []share[T]) T {
 func measure(d draw, s *site.Site) {
 	var area, step float64
 	switch s.Use {
-	case site.Foot:
+	case "foot":
 		area, step = d.among(50, 110, 170, 240, 310, 380, 460, 560, 700, 1000, 2600), 5
-	case site.CarDriveway, site.HeavyDriveway:
+	case "car_driveway", "heavy_driveway":
 		area, step = d.among(300, 420, 500, 580, 660, 760, 880, 1040, 1300, 1800, 3600), 10
 	default:
 		area, step = d.among(1500, 2500, 4000, 6000, 9000, 15000, 30000), 50
@@ -117,7 +117,7 @@ func measure(d draw, s *site.Site) {
 		return
 	}
 	width := d.between(8, 24)
-	if s.Use == site.Foot && d.chance(35) {
+	if s.Use == "foot" && d.chance(35) {
 		width = d.between(3, 5) // a walk
 	}
 	if width*width > area {
@@ -130,22 +130,22 @@ func measure(d draw, s *site.Site) {
 func traffic(d draw, s *site.Site) {
 	t := &s.Traffic
 	switch s.Use {
-	case site.CarDriveway:
+	case "car_driveway":
 		if d.chance(4) {
 			t.WheelLoad = told(quantity.PoundsForce(oneOf(d, 2000.0, 2500, 3000)))
 		}
-	case site.HeavyDriveway, site.LightParking:
+	case "heavy_driveway", "light_parking":
 		switch {
 		case d.chance(30):
 			t.TrucksPerDay = told(oneOf(d, 0.15, 0.3, 0.5, 1, 2, 3))
 		case d.chance(10):
 			t.TrucksOverLife = told(stepped(d.between(200, 15000), 100))
 		}
-	case site.FireLane:
+	case "fire_lane":
 		if d.chance(40) {
 			t.WheelLoad = told(quantity.PoundsForce(oneOf(d, 10000.0, 11500, 13000)))
 		}
-	case site.ResidentialStreet, site.CollectorStreet, site.TruckYard:
+	case "residential_street", "collector_street", "truck_yard":
 		switch {
 		case d.chance(25):
 			t.ESALOverLife = told(stepped(d.between(20000, 400000), 5000))
@@ -153,7 +153,7 @@ func traffic(d draw, s *site.Site) {
 			t.ESALPerDay = told(stepped(d.between(2, 40), 1))
 		}
 	}
-	if s.Use != site.Foot && d.chance(8) {
+	if s.Use != "foot" && d.chance(8) {
 		t.Life = told(quantity.Years(oneOf(d, 15.0, 20, 25, 30, 40)))
 	}
 }

@@ -74,13 +74,13 @@ func TestGenerateMix(t *testing.T) {
 	const count = 4000
 	got := map[string]int{}
 	for job := range jobs.Generate(nil, count, 3) {
-		got[string(job.Use)]++
-		got[string(job.Base)]++
+		got[job.Use]++
+		got[job.Base]++
 		for name, is := range map[string]bool{
 			"cbr": len(job.Soil.CBR) > 0, "sieves": len(job.Soil.Sieves) > 0, "limits": job.Soil.LiquidLimit != nil,
 			"cone": len(job.Soil.DCP.Readings) > 0, "hand": job.Soil.Consistency != "", "word": job.Soil.Word != "",
 			"frost": job.Frost.Depth != nil, "index": job.Frost.FreezingIndex != nil, "slope": job.SurfaceSlope != nil,
-			"storage": job.Base == site.Open && job.Rain.StorageWanted != nil && *job.Rain.StorageWanted,
+			"storage": job.Base == "open" && job.Rain.StorageWanted != nil && *job.Rain.StorageWanted,
 		} {
 			if is {
 				got[name]++
@@ -230,9 +230,9 @@ func TestGenerateSpeaksTheBook(t *testing.T) {
 	for job := range jobs.Generate(own, 300, 42) {
 		_, err := own.Close(job)
 		require.NoError(t, err, "every word is one of the book")
-		got[string(job.Use)]++
-		got[string(job.Base)]++
-		got[string(job.Soil.Word)]++
+		got[job.Use]++
+		got[job.Base]++
+		got[job.Soil.Word]++
 	}
 	for _, w := range []string{"foot", "golf_cart_path", "crushed_concrete", "clay", "gumbo"} {
 		require.NotZero(t, got[w], w)

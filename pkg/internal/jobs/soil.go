@@ -10,7 +10,7 @@ import (
 // would read. The readings are demonstration data, chosen to be of the size that
 // such ground has; none is a published range.
 type earth struct {
-	word     site.Soil
+	word     string
 	cohesive bool
 	groups   []ground.Group
 	// cbr by its quantiles, in percent.
@@ -27,26 +27,26 @@ var (
 )
 
 var earths = []share[earth]{
-	{23, earth{site.Clay, true, []ground.Group{ground.CH, ground.CL}, []float64{1.2, 2.2, 3, 3.8, 5, 8}, fines}},
-	{18, earth{site.SandyClay, true, []ground.Group{ground.CL, ground.SC}, []float64{2, 3.5, 5, 6.5, 9, 15}, fines}},
-	{8, earth{site.Silt, true, []ground.Group{ground.ML, ground.CLML, ground.MH}, []float64{1.5, 2.5, 4, 5.5, 8, 14}, fines}},
-	{13, earth{site.Loam, true, []ground.Group{ground.ML, ground.CL, ground.CLML}, []float64{2, 3.5, 5, 7, 9, 14}, fines}},
-	{12, earth{site.SiltySand, false, []ground.Group{ground.SM, ground.SCSM}, []float64{5, 9, 12, 16, 20, 32}, siltyS}},
-	{8, earth{site.ClayeySand, false, []ground.Group{ground.SC, ground.SCSM}, []float64{4, 6, 9, 11, 14, 20}, siltyS}},
-	{7, earth{site.Sand, false, []ground.Group{ground.SP, ground.SW, ground.SPSM}, []float64{8, 11, 14, 18, 24, 38}, cleanS}},
-	{4, earth{site.Gravel, false, []ground.Group{ground.GP, ground.GW, ground.GPGM, ground.GM}, []float64{20, 28, 36, 45, 55, 75}, stones}},
-	{2, earth{site.Fill, true, []ground.Group{ground.CL, ground.SC}, []float64{1, 2, 4, 6, 9, 15}, siltyS}},
-	{0.8, earth{site.Topsoil, true, []ground.Group{ground.OL}, []float64{0.8, 1.5, 2.5, 4}, fines}},
-	{0.3, earth{site.Peat, true, []ground.Group{ground.PT}, []float64{0.2, 0.5, 1}, fines}},
-	{1, earth{word: site.Rock}},
-	{2, earth{word: site.UnknownSoil}},
+	{23, earth{"clay", true, []ground.Group{ground.CH, ground.CL}, []float64{1.2, 2.2, 3, 3.8, 5, 8}, fines}},
+	{18, earth{"sandy_clay", true, []ground.Group{ground.CL, ground.SC}, []float64{2, 3.5, 5, 6.5, 9, 15}, fines}},
+	{8, earth{"silt", true, []ground.Group{ground.ML, ground.CLML, ground.MH}, []float64{1.5, 2.5, 4, 5.5, 8, 14}, fines}},
+	{13, earth{"loam", true, []ground.Group{ground.ML, ground.CL, ground.CLML}, []float64{2, 3.5, 5, 7, 9, 14}, fines}},
+	{12, earth{"silty_sand", false, []ground.Group{ground.SM, ground.SCSM}, []float64{5, 9, 12, 16, 20, 32}, siltyS}},
+	{8, earth{"clayey_sand", false, []ground.Group{ground.SC, ground.SCSM}, []float64{4, 6, 9, 11, 14, 20}, siltyS}},
+	{7, earth{"sand", false, []ground.Group{ground.SP, ground.SW, ground.SPSM}, []float64{8, 11, 14, 18, 24, 38}, cleanS}},
+	{4, earth{"gravel", false, []ground.Group{ground.GP, ground.GW, ground.GPGM, ground.GM}, []float64{20, 28, 36, 45, 55, 75}, stones}},
+	{2, earth{"fill", true, []ground.Group{ground.CL, ground.SC}, []float64{1, 2, 4, 6, 9, 15}, siltyS}},
+	{0.8, earth{"topsoil", true, []ground.Group{ground.OL}, []float64{0.8, 1.5, 2.5, 4}, fines}},
+	{0.3, earth{"peat", true, []ground.Group{ground.PT}, []float64{0.2, 0.5, 1}, fines}},
+	{1, earth{word: "rock"}},
+	{2, earth{word: "unknown"}},
 	{2, earth{}},
 }
 
 // soils are the words of [earths].
-var soils = func() (out []share[site.Soil]) {
+var soils = func() (out []share[string]) {
 	for _, e := range earths {
-		out = append(out, share[site.Soil]{e.percent, e.what.word})
+		out = append(out, share[string]{e.percent, e.what.word})
 	}
 	return out
 }()
@@ -71,10 +71,10 @@ func soil(d draw, g *site.Subgrade) {
 	if d.chance(3) {
 		g.UncontrolledFill = told(d.chance(50))
 	}
-	if e.word == site.Clay && d.chance(7) {
+	if e.word == "clay" && d.chance(7) {
 		g.Expansive = told(d.chance(50))
 	}
-	if e.word == site.Topsoil && d.chance(50) {
+	if e.word == "topsoil" && d.chance(50) {
 		g.Organic = told(true)
 	}
 }
@@ -132,7 +132,7 @@ func laboratory(d draw, g *site.Subgrade, e earth) {
 	if !d.chance(45) {
 		return
 	}
-	if e.word == site.Gravel {
+	if e.word == "gravel" {
 		g.Sieves = append(g.Sieves, site.Sieve{Opening: quantity.Millimeters(19), Passing: quantity.Percent(stepped(d.between(70, 95), 1))})
 	}
 	for i, opening := range curveSieves {

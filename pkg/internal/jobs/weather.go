@@ -61,7 +61,7 @@ func water(d draw, s *site.Site) {
 // a base that holds none.
 func rain(d draw, s *site.Site) {
 	r := &s.Rain
-	if s.Base != site.Open {
+	if s.Base != "open" {
 		if d.chance(0.4) {
 			r.StorageWanted = told(true)
 		}

@@ -146,8 +146,8 @@ func TestCoveringMeetsEveryPair(t *testing.T) {
 			cell, _ := w.m.cells["frost.depth"].Of(valueOf(t, w.m, *s.Frost.Depth, value.DimensionKind(quantity.DimLength)))
 			depth = w.m.cells["frost.depth"].Says(cell)
 		}
-		met[[2]string{string(s.Use), string(s.Base)}] = true
-		met[[2]string{string(s.Use), depth}] = true
+		met[[2]string{s.Use, s.Base}] = true
+		met[[2]string{s.Use, depth}] = true
 	}
 	uses, bases := len(w.entries[w.index["use"]].words), len(w.entries[w.index["base"]].words)
 	require.Len(t, met, uses*bases+uses*4, "every use with every base, and with every depth: not told, below, at and above")
