@@ -60,6 +60,7 @@ func TestWindow(t *testing.T) {
 
 func TestEndsWithItsContext(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
+	defer cancel()
 	var asked atomic.Int64
 	got := 0
 	for range inorder.Each(ctx, 2, counted(100_000, &asked), func(number, _ int, _ bool) int { return number }) {
@@ -74,6 +75,7 @@ func TestEndsWithItsContext(t *testing.T) {
 // TestEndsWhileItWaits holds that it ends while a reader gives nothing.
 func TestEndsWhileItWaits(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
+	defer cancel()
 	never := make(chan int)
 	defer close(never)
 	for range inorder.Each(ctx, 2, func(yield func(int, bool) bool) {
