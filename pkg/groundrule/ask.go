@@ -24,7 +24,7 @@ func (b *Book) Ask(job *site.Site, unknown ...string) ([]section.Question, error
 	if b == nil || b.rules == nil {
 		return nil, errNotOpened
 	}
-	job, err := b.table.Close(job)
+	job, err := b.one(job)
 	if err != nil {
 		return nil, err
 	}

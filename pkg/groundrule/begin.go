@@ -124,7 +124,7 @@ func (w *beginner) example(f site.Field) string {
 	switch {
 	case len(words) > 0 && !slices.ContainsFunc(words, func(w value.WordEntry) bool { return w.GoValue() == f.Example }):
 		return words[0].GoValue()
-	case f.Form != site.ListForm:
+	case f.Form != site.ListForm || f.Example != "":
 		return f.Example
 	}
 	var parts []string

@@ -58,13 +58,14 @@ func (r *Refused) Error() string {
 // The error says who must act. It is a [*site.Error] if the site is impossible or
 // an override cannot be followed (whoever wrote the job), a [*rulebook.RunError]
 // if a rule came to no answer (whoever wrote the rules), a [*UseError] if the book
-// was never opened (whoever wrote the call), and a [*Refused] if the job gets no
+// was never opened or the job has several areas, for which there is [Book.Areas]
+// (whoever wrote the call), and a [*Refused] if the job gets no
 // section to build.
 func (b *Book) Design(job *site.Site) (*Design, error) {
 	if b == nil || b.rules == nil {
 		return nil, errNotOpened
 	}
-	job, err := b.table.Close(job) // a copy: what the caller changes from here on is of no account
+	job, err := b.one(job) // a copy: what the caller changes from here on is of no account
 	if err != nil {
 		return nil, err
 	}
@@ -85,6 +86,16 @@ func (b *Book) Design(job *site.Site) (*Design, error) {
 	}
 	return d, nil
 }
+
+// one closes a job of one area.
+func (b *Book) one(job *site.Site) (*site.Site, error) {
+	if job != nil && len(job.Areas) > 0 {
+		return nil, errAreas
+	}
+	return b.table.Close(job)
+}
+
+var errAreas = &UseError{errors.New("this job has several areas: design it with Book.Areas, or one of them, as site.Site.Parts returns it")}
 
 const codeOverride diagnostic.Code = "override-breaks-rule" // an override with which a rule comes to no answer
 
@@ -198,7 +209,7 @@ func (b *Book) Calculate(text string, job *site.Site) (*Calculated, error) {
 	}
 	var s engine.Site = noSite{}
 	if job != nil {
-		job, err := b.table.Close(job)
+		job, err := b.one(job)
 		if err != nil {
 			return nil, err
 		}

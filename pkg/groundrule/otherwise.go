@@ -44,7 +44,7 @@ func (b *Book) with(job *site.Site, values ...[2]string) (*site.Site, error) {
 			return nil, err
 		}
 	}
-	return b.table.Close(out)
+	return b.one(out)
 }
 
 // Otherwise tells what comes of a job with other values, each written as in a job
@@ -54,7 +54,7 @@ func (b *Book) Otherwise(job *site.Site, values map[string]string) (section.Othe
 	if b == nil || b.rules == nil {
 		return section.Otherwise{}, errNotOpened
 	}
-	job, err := b.table.Close(job)
+	job, err := b.one(job)
 	if err != nil {
 		return section.Otherwise{}, err
 	}

@@ -36,6 +36,7 @@ func (r *report) check(s *Site) {
 	r.curve(s)
 	r.overrides(s)
 	r.company(s)
+	r.areas(s)
 }
 
 // values checks every value of a struct by itself.
@@ -60,7 +61,7 @@ func (r *report) values(path string, fields []*Field, holder any) {
 			for _, name := range slices.Sorted(maps.Keys(x.(map[string]string))) {
 				r.verify(&Field{Form: TextForm}, join(at, name), x.(map[string]string)[name])
 			}
-		case !given && f.Required && (r.nodes[at] == nil || f.Form == TextForm):
+		case !given && f.Required && !f.needless(holder) && (r.nodes[at] == nil || f.Form == TextForm):
 			r.add(at, f.missing())
 		case !given && r.nodes[at] == nil:
 		case f.Form == ListForm:
@@ -182,6 +183,14 @@ func walk(fields []*Field, visit func(*Field)) {
 			continue
 		}
 		visit(f)
+	}
+}
+
+// every visits every field, those of groups and lists too.
+func every(fields []*Field, visit func(*Field)) {
+	for _, f := range fields {
+		visit(f)
+		every(f.kids, visit)
 	}
 }
 

@@ -51,6 +51,8 @@ func asked(questions []Field) *Field {
 // newTable is the table whose last group but the note is company.
 func newTable(words []value.Vocabulary, company *Field) *Table {
 	t := &Table{fields: cloned(rows), byPath: map[string]*Field{}, inputs: map[string]*Field{}}
+	areas := t.fields[slices.IndexFunc(t.fields, func(f *Field) bool { return f.key == areasKey })]
+	areas.kids = ofAreas(t.fields)
 	complete(t.fields, "", &Site{})
 	at := slices.IndexFunc(t.fields, func(f *Field) bool { return f.key == jobnode.Company })
 	switch row := t.fields[at]; {
@@ -64,12 +66,14 @@ func newTable(words []value.Vocabulary, company *Field) *Table {
 		t.inputs[f.Path] = f
 		t.order = append(t.order, f)
 	}
-	walk(t.fields, func(f *Field) {
+	every(t.fields, func(f *Field) {
 		for _, v := range words {
 			if v.Name == f.words {
 				f.Vocabulary = v
 			}
 		}
+	})
+	walk(t.fields, func(f *Field) {
 		t.byPath[f.Path] = f
 		if f.Rules {
 			input(f)
@@ -112,12 +116,18 @@ func (t *Table) orOpen() *Table {
 
 // Fields lists every field of a job file in the order of the file, from the
 // table that reading, checking and writing follow. Groups and lists come before
-// what stands in them.
+// what stands in them. Of what stands in an area its name alone is listed: the
+// other keys are those of the job.
 func (t *Table) Fields() []Field { return listed(nil, t.orOpen().fields) }
 
 func listed(out []Field, fields []*Field) []Field {
 	for _, f := range fields {
-		out = listed(append(out, f.copied()), f.kids)
+		out = append(out, f.copied())
+		if f.key == areasKey {
+			out = append(out, f.kids[0].copied()) // the others are those of the job
+			continue
+		}
+		out = listed(out, f.kids)
 	}
 	return out
 }
@@ -147,17 +157,25 @@ func (t *Table) Close(s *Site) (*Site, error) {
 	}
 	out := deep.Copy(s)
 	out.table = t
-	walk(out.fields().fields, func(f *Field) {
-		if x, given := f.get(out); given && f.Form == WordForm {
-			if word, wrong := f.parseWord(reflect.ValueOf(x).String()); wrong == nil {
-				f.set(out, word)
-			}
-		}
-	})
+	out.spell(out.fields().fields)
+	for i := range out.Areas {
+		out.Areas[i].spell(out.fields().byPath[areasKey].kids)
+	}
 	r := newReport(Limits{})
 	r.check(out)
 	r.locate(s)
 	return out, r.err()
+}
+
+// spell gives each word its own spelling.
+func (s *Site) spell(fields []*Field) {
+	walk(fields, func(f *Field) {
+		if x, given := f.get(s); given && f.Form == WordForm {
+			if word, wrong := f.parseWord(reflect.ValueOf(x).String()); wrong == nil {
+				f.set(s, word)
+			}
+		}
+	})
 }
 
 // locate gives faults the places at which their values were written.

@@ -40,7 +40,9 @@ type Field struct {
 	Example string
 	// Required fields may not be missing: from the job, or from the item of the
 	// list in which they stand.
+	// A key of Unless that the job has takes its place.
 	Required bool
+	Unless   []string
 	// Rules reports whether rules read the value.
 	Rules bool
 	// Contradictions are the values of other fields beside which this one cannot
@@ -52,6 +54,8 @@ type Field struct {
 	// wherever all of these are.
 	From  []string
 	Total bool
+	// WholeJob fields are said of the whole job alone; any other may differ in an area.
+	WholeJob bool
 	// Item names one item of a list.
 	Item string
 
@@ -169,6 +173,14 @@ func (f *Field) copied() Field {
 		out.Contradictions[i].Words = slices.Clone(c.Words)
 	}
 	return out
+}
+
+// needless reports whether a job gives what takes the place of a required value.
+func (f *Field) needless(job any) bool {
+	return slices.ContainsFunc(f.Unless, func(key string) bool {
+		fields := job.(*Site).fields().fields
+		return written(fields[slices.IndexFunc(fields, func(f *Field) bool { return f.key == key }):][:1], job) != nil
+	})
 }
 
 // Kind returns the kind of value that rules read; that of a group, and of a list

@@ -70,6 +70,11 @@ func init() {
 		for i := range s.Overrides {
 			s.Overrides[i].Place = to(s.Overrides[i].Place)
 		}
+		for a := range s.Areas {
+			for i := range s.Areas[a].Overrides {
+				s.Areas[a].Overrides[i].Place = to(s.Areas[a].Overrides[i].Place)
+			}
+		}
 	}
 }
 
@@ -96,8 +101,9 @@ func (r *report) job(t *Table, layers ...*document.Node) (*Site, error) {
 	r.table = s.fields()
 	r.nodes[""] = layers[len(layers)-1]
 	r.read("", "a job", r.table.fields, layers, s)
-	for i := range s.Overrides {
-		s.Overrides[i].Place = r.place(index("overrides", i))
+	s.place(r, "")
+	for i := range s.Areas {
+		s.Areas[i].place(r, index(areasKey, i))
 	}
 	if !r.failed[""] {
 		r.check(s)
@@ -106,6 +112,13 @@ func (r *report) job(t *Table, layers ...*document.Node) (*Site, error) {
 		return nil, err
 	}
 	return s, nil
+}
+
+// place says where the overrides of a job, or of an area within it, were written.
+func (s *Site) place(r *report, within string) {
+	for i := range s.Overrides {
+		s.Overrides[i].Place = r.place(join(within, index("overrides", i)))
+	}
 }
 
 // read reads mappings that lie over each other into the struct that holds what
@@ -121,7 +134,7 @@ func (r *report) read(path, what string, fields []*Field, layers []*document.Nod
 		at := join(path, f.key)
 		values := under(layers, f.key)
 		if len(values) == 0 {
-			if f.Required {
+			if f.Required && !slices.ContainsFunc(f.Unless, func(key string) bool { return len(under(layers, key)) > 0 }) {
 				d := r.add(at, f.missing())
 				if key := keyOf(layers, f.key); key != nil {
 					d.Place = key.Place()

@@ -71,6 +71,7 @@ func TestReadWhole(t *testing.T) {
 func TestTableFillsEveryField(t *testing.T) {
 	a, b := read(t, patio), read(t, other)
 	mmPerBlow := read(t, least+"soil: {dcp: {mm_per_blow: 12}}\n")
+	areas := read(t, yard)
 	var walk func(path string, vs ...reflect.Value)
 	walk = func(path string, vs ...reflect.Value) {
 		if vs[0].Kind() == reflect.Struct {
@@ -94,7 +95,7 @@ func TestTableFillsEveryField(t *testing.T) {
 	}
 	open, err := site.Read("job.yaml", []byte(least+"company: {pool_distance: 6 ft}\n"))
 	require.NoError(t, err)
-	walk("Site", reflect.ValueOf(*a), reflect.ValueOf(*b), reflect.ValueOf(*mmPerBlow), reflect.ValueOf(*open))
+	walk("Site", reflect.ValueOf(*a), reflect.ValueOf(*b), reflect.ValueOf(*mmPerBlow), reflect.ValueOf(*areas), reflect.ValueOf(*open))
 }
 
 func TestReadForms(t *testing.T) {

@@ -20,6 +20,8 @@ type report struct {
 	// failed holds the paths already reported, whose value is not to be
 	// checked, or missed, a second time.
 	failed map[string]bool
+	// as is how a path is told, nil for as it is.
+	as func(path string) string
 }
 
 func newReport(l Limits) *report {
@@ -54,8 +56,9 @@ func (r *report) add(path string, f *fault) *diagnostic.Diagnostic {
 	if f.code != CodeContradiction {
 		r.failed[path] = true
 	}
-	d := r.faults.Addf(r.place(path), f.code, "%s", strings.TrimSpace(path+" "+f.says))
-	d.Path, d.Found, d.Wanted, d.Nearest = path, f.found, f.want, f.nearest
+	told := r.told(path)
+	d := r.faults.Addf(r.place(path), f.code, "%s", strings.TrimSpace(told+" "+f.says))
+	d.Path, d.Found, d.Wanted, d.Nearest = told, f.found, f.want, f.nearest
 	text := f.text
 	if n := r.nodes[path]; n.Shape() == document.Scalar {
 		text = n.Text()
@@ -71,9 +74,17 @@ func (r *report) add(path string, f *fault) *diagnostic.Diagnostic {
 		d.Nearest = r.nearest(text, f.near)
 	}
 	for _, other := range f.also {
-		d.Related = append(d.Related, diagnostic.Related{Place: r.place(other), Path: other, Message: "see " + other})
+		d.Related = append(d.Related, diagnostic.Related{Place: r.place(other), Path: r.told(other), Message: "see " + r.told(other)})
 	}
 	return d
+}
+
+// told is the path by which a value is called.
+func (r *report) told(path string) string {
+	if r.as == nil {
+		return path
+	}
+	return r.as(path)
 }
 
 // verify reports an impossible value.

@@ -21,10 +21,12 @@ import (
 )
 
 // Site is what is known of one job. Area, Use and Base are needed; anything else
-// may be missing. A Site is not changed by any of its methods, so many
-// goroutines may read one.
+// may be missing. A job of several areas says of each what is its own, under Areas,
+// and [Site.Parts] makes a whole job of each. A Site is changed by none of its
+// methods but Set and UnmarshalJSON, so many goroutines may read one.
 type Site struct {
-	// Job and Client are shown on sheets and decide nothing.
+	// Job and Client are shown on sheets and decide nothing. Within Areas, Job is the
+	// name of the area.
 	Job    string
 	Client string
 	// Place is where it is built, and Region the branch, county or zone that it lies
@@ -63,6 +65,9 @@ type Site struct {
 	Overrides []Override
 	// Note is anything else, for people to read.
 	Note string
+	// Areas are the parts of a job of several areas, each with a name and what differs
+	// in it from the rest of the job.
+	Areas []Site
 	// Company has the answers to the questions of a company, by their names, as a
 	// job file writes them, such as "6 ft".
 	Company map[string]string

@@ -11,18 +11,18 @@ import (
 // the form, the dimension, the words of a formula - is not repeated here; words
 // names the vocabulary of a rulebook.
 var rows = []*Field{
-	{key: "job", at: of(func(s *Site) any { return &s.Job }), Example: "Maple Court patio", Label: "Job", About: "name of the job"},
-	{key: "client", at: of(func(s *Site) any { return &s.Client }), Example: "R. Ellery", Label: "Client", About: "for whom it is built"},
-	{key: "place", at: of(func(s *Site) any { return &s.Place }), Rules: true, Example: "14 Maple Court", Label: "Place", About: "where it is built"},
-	{key: "region", at: of(func(s *Site) any { return &s.Region }), Rules: true, Example: "Lower County", Label: "Region", About: "branch, county or zone that it lies in, as the company calls it"},
-	{key: "date", at: of(func(s *Site) any { return &s.Date }), Day: true, Example: "2026-04-20", Label: "Date", About: "day of the job"},
-	{key: "area", at: of(func(s *Site) any { return &s.Area }), Required: true, Rules: true, Range: above0(10e6, "sq ft"), Example: "400 sq ft",
-		Label: "Area", About: "area to be paved", keys: []string{"size", "square_feet", "sq_ft"}},
+	{key: "job", WholeJob: true, at: of(func(s *Site) any { return &s.Job }), Example: "Maple Court patio", Label: "Job", About: "name of the job"},
+	{key: "client", WholeJob: true, at: of(func(s *Site) any { return &s.Client }), Example: "R. Ellery", Label: "Client", About: "for whom it is built"},
+	{key: "place", WholeJob: true, at: of(func(s *Site) any { return &s.Place }), Rules: true, Example: "14 Maple Court", Label: "Place", About: "where it is built"},
+	{key: "region", WholeJob: true, at: of(func(s *Site) any { return &s.Region }), Rules: true, Example: "Lower County", Label: "Region", About: "branch, county or zone that it lies in, as the company calls it"},
+	{key: "date", WholeJob: true, at: of(func(s *Site) any { return &s.Date }), Day: true, Example: "2026-04-20", Label: "Date", About: "day of the job"},
+	{key: "area", at: of(func(s *Site) any { return &s.Area }), Required: true, Unless: []string{areasKey}, Rules: true, Range: above0(10e6, "sq ft"), Example: "400 sq ft",
+		Label: "Area", About: "area to be paved", Contradictions: beside(areasKey), keys: []string{"size", "square_feet", "sq_ft"}},
 	{key: "perimeter", at: of(func(s *Site) any { return &s.Perimeter }), Rules: true, Range: above0(100e3, "ft"), Example: "82 ft",
-		Label: "Perimeter", About: "perimeter of that area"},
-	{key: "use", at: of(func(s *Site) any { return &s.Use }), Required: true, words: "load_case", Rules: true, Example: "foot",
+		Label: "Perimeter", About: "perimeter of that area", Contradictions: beside(areasKey)},
+	{key: "use", at: of(func(s *Site) any { return &s.Use }), Required: true, Unless: []string{areasKey}, words: "load_case", Rules: true, Example: "foot",
 		Label: "Use", About: "load case: what the paving will carry", keys: []string{"load_case", "load"}},
-	{key: "base", at: of(func(s *Site) any { return &s.Base }), Required: true, words: "base_type", Rules: true, Example: "dense",
+	{key: "base", at: of(func(s *Site) any { return &s.Base }), Required: true, Unless: []string{areasKey}, words: "base_type", Rules: true, Example: "dense",
 		Label: "Base", About: "kind of base wanted", keys: []string{"base_type", "stone"}},
 	{key: "traffic", Label: "Traffic", About: "what is known of wheels", kids: trafficFields},
 	{key: "soil", Label: "Soil", About: "what is known of the ground under the section", kids: soilFields, keys: []string{"ground", "subgrade"}},
@@ -43,7 +43,7 @@ var rows = []*Field{
 		Label: "Joints", About: "filling of the joints between the pavers", keys: []string{"joint"}},
 	{key: "compactor", at: of(func(s *Site) any { return &s.Compactor }), words: "compactor_type", Rules: true, Example: "plate_compactor",
 		Label: "Compactor", About: "compactor at hand"},
-	{key: "built_in", at: of(func(s *Site) any { return &s.BuiltIn }), words: "measure", Rules: true, Example: "inches",
+	{key: "built_in", WholeJob: true, at: of(func(s *Site) any { return &s.BuiltIn }), words: "measure", Rules: true, Example: "inches",
 		Label: "Built in", About: "measure in which the crew builds: thicknesses come out in whole parts of it", keys: []string{"units"}},
 	{key: "nearby", Label: "Nearby", About: "what stands near and calls for caution", kids: []*Field{
 		{key: "utilities", at: of(func(s *Site) any { return &s.Nearby.Utilities }), Rules: true,
@@ -91,9 +91,17 @@ var rows = []*Field{
 			{key: "by", at: of(func(o *Override) any { return &o.By }), Required: true, Example: "J. Orr", Label: "By", About: "who takes it"},
 			{key: "because", at: of(func(o *Override) any { return &o.Because }), Required: true, Example: "the last job settled", Label: "Because", About: "why"},
 		}},
-	{key: jobnode.Company, at: of(func(s *Site) any { return &s.Company }), Item: "an answer",
+	{key: areasKey, WholeJob: true, at: of(func(s *Site) any { return &s.Areas }), Item: "an area with its name", Example: "[{name: front walk, area: 60 sq ft, use: foot}]",
+		Label: "Areas", About: "parts of the job, each with a name and what differs in it: any key of the job but those that say whose it is",
+		keys: []string{"parts", "zones"}},
+	{key: jobnode.Company, WholeJob: true, at: of(func(s *Site) any { return &s.Company }), Item: "an answer",
 		Label: "Company", About: "answers to the questions of the company"},
 	{key: "note", at: of(func(s *Site) any { return &s.Note }), Example: "Gate is 36 in wide.", Label: "Note", About: "anything else, for people to read"},
+}
+
+// beside contradicts what each area of a job says for itself.
+func beside(areas string) []Contradiction {
+	return []Contradiction{{With: areas, Because: "is told of each area, and not of the whole job"}}
 }
 
 var trafficFields = []*Field{

@@ -21,14 +21,14 @@ import (
 // without a reason is never right.
 //
 // Overrides name decisions of a rulebook, which this package does not know; they
-// are left out.
+// are left out. So are areas, each of which is a job of its own.
 func Any(rng *rand.Rand, t *site.Table) *site.Site {
 	fields := t.Fields()
 	d := wild{draw{rng}, fields}
 	told := oneOf(d.draw, 5.0, 20, 50, 85)
 	s := &site.Site{}
 	for _, f := range fields {
-		if strings.HasPrefix(f.Path, "overrides") || !f.Required && !d.chance(told) {
+		if f.Path == "areas" || strings.HasPrefix(f.Path, "overrides") || !f.Required && !d.chance(told) {
 			continue
 		}
 		if _, inList := cutList(f.Path); !inList {

@@ -24,6 +24,7 @@ func jobEntry(t *site.Table, whole bool) *Schema {
 		s.Title, s.Description = "Change of a job", "What is laid over a job; a key left empty takes away what was there."
 	}
 	under := map[string]*Schema{"": s}
+	var ofAreas Properties
 	for _, f := range t.Fields() {
 		cut := strings.LastIndexByte(f.Path, '.')
 		in, name := f.Path[:max(0, cut)], f.Path[cut+1:]
@@ -32,10 +33,23 @@ func jobEntry(t *site.Table, whole bool) *Schema {
 		into := under[in]
 		// A change may leave out what a job needs, but cannot take it away.
 		into.Properties = append(into.Properties, Property{name, made})
-		if f.Required && (whole || strings.HasSuffix(in, "[]")) {
+		if in == "" && !f.WholeJob {
+			ofAreas = append(ofAreas, Property{name, orNull(made)})
+		}
+		switch {
+		case !f.Required || !whole && !strings.HasSuffix(in, "[]"):
+		case f.Unless == nil:
 			into.Required = append(into.Required, name)
+		default:
+			either := &Schema{AnyOf: []*Schema{{Required: []string{name}}}}
+			for _, other := range f.Unless {
+				either.AnyOf = append(either.AnyOf, &Schema{Required: []string{other}})
+			}
+			into.AllOf = append(into.AllOf, either)
 		}
 	}
+	areas := under["areas[]"]
+	areas.Properties = append(areas.Properties, ofAreas...)
 	return s
 }
 

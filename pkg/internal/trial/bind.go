@@ -80,6 +80,9 @@ func (b *binder) bind(t *Trial) bound {
 	if errors.As(err, &wrong) {
 		b.faults = append(b.faults, wrong.Faults...)
 	}
+	if at, written := job.PlaceOf("areas"); written {
+		b.faults.Addf(at, site.CodeContradiction, "a trial is of one area: give a trial of its own to each").Path = "areas"
+	}
 	return bound{trial: t, job: job, book: b.withSettings(t), wants: b.wants(t.expect)}
 }
 

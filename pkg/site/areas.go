@@ -1,0 +1,144 @@
+package site
+
+import (
+	"reflect"
+	"slices"
+	"strings"
+
+	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/deep"
+	"example.com/groundrule/pkg/internal/document"
+)
+
+// areasKey is the key under which the areas of a job stand.
+const areasKey = "areas"
+
+// ofAreas returns the fields of an area: its name, and every field of the job that
+// may differ in an area.
+func ofAreas(job []*Field) []*Field {
+	out := []*Field{{key: "name", at: of(func(s *Site) any { return &s.Job }), Required: true, Example: "front walk", Label: "Name", About: "name of the area"}}
+	for _, f := range cloned(job) {
+		if !f.WholeJob {
+			f.Required, f.Unless = false, nil
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// Parts returns the areas of a job, each as a whole job of its own: what the area
+// says, and for the rest what the job says. The name of the area stands behind that
+// of the job. A list that an area gives takes the place of the job's, and so does a
+// value that cannot stand beside one of the job's. Of a job without areas it returns
+// the job.
+func (s *Site) Parts() []*Site {
+	if s == nil || len(s.Areas) == 0 {
+		return []*Site{s}
+	}
+	out := make([]*Site, len(s.Areas))
+	for i := range out {
+		out[i] = s.part(i)
+	}
+	return out
+}
+
+func (s *Site) part(at int) *Site {
+	whole := *s
+	whole.Areas = nil
+	out, area := deep.Copy(&whole), deep.Copy(&s.Areas[at])
+	if out.Job != "" {
+		out.Job += ", "
+	}
+	out.Job += area.Job
+	out.nodes = nodesOf(s.nodes, at)
+	table := s.fields()
+	tells := func(path string) bool { return !table.byPath[path].WholeJob && area.tells(table.byPath[path]) }
+	walk(table.fields, func(f *Field) {
+		if !tells(f.Path) {
+			if slices.ContainsFunc(f.Contradictions, func(c Contradiction) bool { return c.Is == "" && tells(c.With) }) {
+				f.clear(out)
+			}
+			return
+		}
+		reflect.ValueOf(f.at(out)).Elem().Set(reflect.ValueOf(f.at(area)).Elem())
+		for _, c := range f.Contradictions {
+			if c.Is == "" && !tells(c.With) {
+				table.byPath[c.With].clear(out)
+			}
+		}
+	})
+	return out
+}
+
+// tells reports whether a job, or an area, gives the value of a field itself.
+func (s *Site) tells(f *Field) bool {
+	_, given := f.get(s)
+	return given
+}
+
+// nodesOf returns the nodes of one area as those of a job of its own, over those of
+// the rest of the job.
+func nodesOf(nodes map[string]*document.Node, at int) map[string]*document.Node {
+	out := map[string]*document.Node{}
+	for path, n := range nodes {
+		if !strings.HasPrefix(path, areasKey) {
+			out[path] = n
+		}
+	}
+	within := index(areasKey, at)
+	out[""] = nodes[within]
+	for path, n := range nodes {
+		if own, in := strings.CutPrefix(path, within+"."); in {
+			out[own] = n
+		}
+	}
+	return out
+}
+
+// areas checks each area as a job of its own, and reports names that are given twice
+// and what can be said of the whole job alone.
+func (r *report) areas(s *Site) {
+	names := map[string]string{}
+	for i := range s.Areas {
+		area, within := &s.Areas[i], index(areasKey, i)
+		for _, f := range s.fields().fields {
+			if f.WholeJob && f.at != nil && f.key != "job" {
+				if _, given := f.get(area); given {
+					r.add(join(within, f.key), &fault{code: document.CodeUnknownKey, says: "is said of the whole job, not of one area"})
+				}
+			}
+		}
+		name := join(within, "name")
+		if first, again := names[plain(area.Job)]; again && r.sound(name) {
+			r.add(name, &fault{code: CodeRepeated, says: "is the name of another area", found: shown(area.Job), want: "a name for each area", also: []string{first}})
+		}
+		names[plain(area.Job)] = name
+		r.part(s, i)
+	}
+}
+
+// part checks one area as a job of its own. What is wrong with it is told of the area,
+// or of the job where that alone says it.
+func (r *report) part(s *Site, at int) {
+	within, area, byPath := index(areasKey, at), &s.Areas[at], s.fields().byPath
+	one := newReport(r.limits)
+	one.nodes = nodesOf(r.nodes, at)
+	one.as = func(path string) string {
+		top, _, _ := strings.Cut(path, "[")
+		if f := byPath[top]; f != nil && !area.tells(f) && s.tells(f) {
+			return path
+		}
+		return join(within, path)
+	}
+	for path := range r.failed {
+		if own, in := strings.CutPrefix(path, within+"."); in || !strings.HasPrefix(path, areasKey) {
+			one.failed[own] = true
+		}
+	}
+	one.check(s.part(at))
+	for _, d := range one.faults {
+		if !slices.ContainsFunc(r.faults, func(e *diagnostic.Diagnostic) bool { return e.Path == d.Path && e.Message == d.Message }) {
+			r.faults.Add(d)
+		}
+	}
+}
