@@ -98,6 +98,7 @@ func holds(b rulebook.Contents) string {
 		{len(b.Cautions), "caution", "cautions", true},
 		{len(b.Refusals), "refusal", "refusals", true},
 		{len(b.Promises), "promise", "promises", false},
+		{count(b.Work, "quantity"), "quantity", "quantities", false},
 		{count(b.Work, "step"), "step", "steps", false},
 		{count(b.Work, "tolerance"), "tolerance", "tolerances", false},
 		{count(b.Work, "stop"), "stop", "stops", false},

@@ -28,7 +28,7 @@ type command struct {
 
 // commands is the table of all subcommands, in the order of the help.
 func commands() []*command {
-	return []*command{beginCommand, designCommand, askCommand, whyCommand, calcCommand, bookCommand, versionCommand}
+	return []*command{beginCommand, designCommand, askCommand, whyCommand, takeoffCommand, calcCommand, bookCommand, versionCommand}
 }
 
 // find follows the words of a command line to a command, and returns it with

@@ -19,7 +19,8 @@ the rule that answered with its place in the rule files, the values that made it
 hold and where each comes from, and every other rule with the clause that failed
 in it. A value that was assumed and not measured is marked PRESUMED.
 
-NAME may also be the id of a step, a tolerance or a stop on the crew's sheet.
+NAME may also be the id of a step, a tolerance or a stop on the crew's sheet, or
+of a quantity of the take-off.
 Without NAME it lists the layers and the decisions that can be asked about.
 
 A job that is refused has neither; the limits that it crossed are shown instead.
@@ -38,7 +39,7 @@ func runWhy(c *call) int {
 		return c.usageError("--json needs the name of a layer or a decision; groundrule design --json has all of them")
 	}
 	if len(c.args) == 2 {
-		c.forms = append(c.forms, section.Crew) // a step has a reason too
+		c.forms = append(c.forms, section.Crew, section.Takeoff) // a step and a quantity have reasons too
 	}
 	book, s, err := c.section(c.args[0])
 	if err != nil {

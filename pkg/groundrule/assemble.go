@@ -57,9 +57,7 @@ func assemble(b *Book, job *site.Site, o *engine.Outcome, forms []section.Form) 
 	t.courses()
 	t.checks()
 	t.cautions()
-	if slices.Contains(forms, section.Crew) {
-		t.work(b, job)
-	}
+	t.work(b, job, forms)
 	if slices.Contains(forms, section.Questions) {
 		t.questions(b, job)
 	}

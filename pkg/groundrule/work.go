@@ -14,11 +14,23 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// work tells what the crew works by, each with a reason of its own.
-func (t *teller) work(b *Book, job *site.Site) {
-	t.s.Steps, t.s.Tolerances, t.s.Stops = []section.Work{}, []section.Work{}, []section.Work{}
-	lists := map[string]*[]section.Work{"step": &t.s.Steps, "tolerance": &t.s.Tolerances, "stop": &t.s.Stops}
+// work tells what the crew works by, as far as the forms have it, each with a reason
+// of its own.
+func (t *teller) work(b *Book, job *site.Site, forms []section.Form) {
+	lists := map[string]*[]section.Work{}
+	if slices.Contains(forms, section.Crew) {
+		t.s.Steps, t.s.Tolerances, t.s.Stops = []section.Work{}, []section.Work{}, []section.Work{}
+		lists = map[string]*[]section.Work{"step": &t.s.Steps, "tolerance": &t.s.Tolerances, "stop": &t.s.Stops}
+	}
+	measured := slices.Contains(forms, section.Takeoff) && t.s.Status == section.Designed // else there is nothing to buy
+	if measured {
+		t.s.Quantities = []section.Quantity{}
+	}
 	for _, w := range t.o.Work {
+		list, isQuantity := lists[w.Sort], len(w.Measures()) > 0
+		if list == nil && !(isQuantity && measured) {
+			continue
+		}
 		told := section.Work{ID: w.ID, Courses: []string{}, Says: t.say(w.Says("says")), Hold: t.say(w.Says("hold")), Measure: t.say(w.Says("measure")),
 			Finds: t.say(w.Says("finds")), Does: t.say(w.Says("does")), Calls: t.say(w.Says("calls")),
 			Because: t.say(w.Why()), Source: t.cite(w.Source), Place: w.Place, Amended: deep.Copy(w.Amended)}
@@ -28,14 +40,33 @@ func (t *teller) work(b *Book, job *site.Site) {
 				told.Courses = append(told.Courses, c.Name)
 			}
 		}
-		told.Found, told.Then = t.found(b, job, w)
-		*lists[w.Sort] = append(*lists[w.Sort], told)
-		yes := value.Bool(true)
-		rule := section.Rule{ID: w.ID, State: rulebook.Chosen, Place: w.Place, Chapter: w.Chapter, Answer: yes, Because: told.Because, Source: told.Source,
+		answer := value.Bool(true)
+		if isQuantity {
+			answer = t.quantity(w, told)
+		} else {
+			told.Found, told.Then = t.found(b, job, w)
+			*list = append(*list, told)
+		}
+		rule := section.Rule{ID: w.ID, State: rulebook.Chosen, Place: w.Place, Chapter: w.Chapter, Answer: answer, Because: told.Because, Source: told.Source,
 			Clauses: t.clauses(t.o.Deciding(w.When())), Used: t.used(t.o.Quoted(w)), Amended: told.Amended}
-		t.s.Reasons = append(t.s.Reasons, section.Reason{Decision: w.Sort + "." + w.ID, Label: w.ID, Asks: fmt.Sprintf("Is there a %s %s?", w.Sort, w.ID), Answer: yes,
+		asks := fmt.Sprintf("Is there a %s %s?", w.Sort, w.ID)
+		if isQuantity {
+			asks = "How much " + t.say(w.Says("about")).US + " does it take?"
+		}
+		t.s.Reasons = append(t.s.Reasons, section.Reason{Decision: w.Sort + "." + w.ID, Label: w.ID, Asks: asks, Answer: answer,
 			Take: rulebook.First, Taken: []section.Rule{rule}, Passed: []section.Rule{}})
 	}
+}
+
+// quantity tells one quantity, and returns its amount.
+func (t *teller) quantity(w *engine.Work, told section.Work) value.Value {
+	m, err := t.o.Measured(w)
+	if err != nil && t.err == nil {
+		t.err = err
+	}
+	t.s.Quantities = append(t.s.Quantities, section.Quantity{ID: w.ID, About: t.say(w.Says("about")), Courses: told.Courses, Kind: w.Kind, Amount: m.Amount, Item: m.Item,
+		Step: m.Step, CountedIn: w.CountedIn, Weighs: m.Weighs, Because: told.Because, Source: told.Source, Place: w.Place, Amended: told.Amended})
+	return m.Amount
 }
 
 // found tells what the job would say if what a crew stops for were there, and what

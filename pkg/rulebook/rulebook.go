@@ -64,7 +64,7 @@ type Contents struct {
 	Cautions     []Caution
 	Refusals     []Refusal
 	Promises     []Promise
-	Work         []Work // steps in the order in which they are done, tolerances and stops
+	Work         []Work // quantities, steps in the order in which they are done, tolerances and stops
 }
 
 // Each hands out the named entries of rule files by their sorts, with the chapter
@@ -386,22 +386,30 @@ type Promise struct {
 	Amended *Amended
 }
 
-// Work is what a crew works by: a step, a tolerance that it keeps, or something that
-// it may find and then stops for.
+// Work is what a crew works by: a quantity that the job takes, a step, a tolerance
+// that it keeps, or something that it may find and then stops for.
 type Work struct {
-	Sort string // step, tolerance or stop
+	Sort string // quantity, step, tolerance or stop
 	ID   string
 	// Course that it is about, by its name, or a kind of course; it applies only where
 	// one is laid. "" if it is about none.
 	Course string
 	// When is the condition under which it applies; zero if there is none.
 	When Text
-	// Says has its sentences by their keys: says and hold of a step, says and measure
-	// of a tolerance, finds, does and calls of a stop.
-	Says    map[string]Text
-	Because Text
-	Source  value.Source
-	Place   diagnostic.Place
-	Chapter string
-	Amended *Amended
+	// Says has its sentences by their keys: about of a quantity, says and hold of a
+	// step, says and measure of a tolerance, finds, does and calls of a stop.
+	Says map[string]Text
+	// Kind of a quantity, a word of quantity_kind; "" of other work, as the next are.
+	Kind string
+	// Amount of the quantity; Item is what it is bought as, and zero for what is only
+	// told; Step is the whole unit in which it is ordered, and Weighs the density or the
+	// areal mass by which it is weighed.
+	Amount, Item, Step, Weighs Text
+	// CountedIn names the steps, such as load.
+	CountedIn string
+	Because   Text
+	Source    value.Source
+	Place     diagnostic.Place
+	Chapter   string
+	Amended   *Amended
 }

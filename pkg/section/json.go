@@ -27,6 +27,8 @@ const (
 	// Crew has the steps, the tolerances and the stops, of a section that was made with
 	// them.
 	Crew Form = "crew"
+	// Takeoff has the quantities, of a section that was made with them.
+	Takeoff Form = "takeoff"
 	// Questions has what the job does not say and would change the section, of a
 	// section that was made with it.
 	Questions Form = "questions"
@@ -41,22 +43,23 @@ var ErrForm = errors.New("not a form of section that this library knows")
 // JSON returns the section as JSON, ending in a line break. Each attribute has
 // the rule, the sentence and the source of its reason; the whole reasons, and the
 // places of their rules, are there in the [Full] form alone, what the crew works by
-// in the form [Crew], and what is worth asking in the form [Questions].
+// in the form [Crew], the quantities in the form [Takeoff], and what is worth asking in the form [Questions].
 func (s *Section) JSON(forms ...Form) ([]byte, error) {
 	for _, f := range forms {
-		if !slices.Contains([]Form{Full, Crew, Questions, Indented}, f) {
-			return nil, fmt.Errorf("%w: %q; wanted one of %s, %s, %s, %s", ErrForm, f, Full, Crew, Questions, Indented)
+		if !slices.Contains([]Form{Full, Crew, Takeoff, Questions, Indented}, f) {
+			return nil, fmt.Errorf("%w: %q; wanted one of %s, %s, %s, %s, %s", ErrForm, f, Full, Crew, Takeoff, Questions, Indented)
 		}
 	}
+	shown := *s
+	s = &shown
 	if !slices.Contains(forms, Crew) {
-		without := *s
-		without.Steps, without.Tolerances, without.Stops = nil, nil, nil
-		s = &without
+		s.Steps, s.Tolerances, s.Stops = nil, nil, nil
+	}
+	if !slices.Contains(forms, Takeoff) {
+		s.Quantities = nil
 	}
 	if !slices.Contains(forms, Questions) {
-		without := *s
-		without.Questions = nil
-		s = &without
+		s.Questions = nil
 	}
 	if !slices.Contains(forms, Full) {
 		s = s.brief()
@@ -104,6 +107,9 @@ func (s *Section) brief() *Section {
 	}
 	for _, r := range s.Refusals {
 		named[r.Source] = true
+	}
+	for _, q := range s.Quantities {
+		named[q.Source] = true
 	}
 	for _, w := range slices.Concat(s.Steps, s.Tolerances, s.Stops) {
 		named[w.Source] = true

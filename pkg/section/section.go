@@ -83,6 +83,9 @@ type Section struct {
 	Checks []Check `json:"checks"`
 	// Cautions in the order of the rulebook.
 	Cautions []Caution `json:"cautions"`
+	// Quantities that the job takes, in the order of the rulebook. They are in the form
+	// takeoff alone.
+	Quantities []Quantity `json:"quantities,omitzero"`
 	// Steps of the crew, in the order in which they are done. They, the tolerances and
 	// the stops are in the form crew alone.
 	Steps []Work `json:"steps,omitzero"`

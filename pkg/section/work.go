@@ -3,7 +3,42 @@ package section
 import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/value"
 )
+
+// Quantity is how much of something the job takes.
+type Quantity struct {
+	// ID of the entry.
+	ID string `json:"id"`
+	// About is what it is, as a noun.
+	About Sentence `json:"about"`
+	// Courses of this section that it is about, from the bottom up.
+	Courses []string `json:"courses"`
+	// Kind says what it counts as, a word of quantity_kind: material, haulage,
+	// dumping, equipment or labor.
+	Kind string `json:"kind"`
+	// Amount of it: a count, a length, an area, a volume, a mass, a time or a layout.
+	Amount value.Value `json:"amount"`
+	// Item is what it is bought as, a word or a text: all quantities of one item are
+	// one order. Null for what is only told.
+	Item value.Value `json:"item"`
+	// Step is the whole unit in which it is ordered; null for what is ordered to the
+	// amount, and for a layout, which counts its rolls.
+	Step value.Value `json:"step"`
+	// CountedIn names one such unit, such as load; left out without one.
+	CountedIn string `json:"counted_in,omitempty"`
+	// Weighs is the density of a volume, the areal mass of an area or the mass of a length, by
+	// which the amount is weighed; null if that is not given.
+	Weighs value.Value `json:"weighs"`
+	// Because is why.
+	Because Sentence `json:"because"`
+	// Source names the source of it.
+	Source string `json:"source"`
+	// Place where it is written.
+	Place diagnostic.Place `json:"place"`
+	// Amended is there for what an amendment added or changed.
+	Amended *rulebook.Amended `json:"amended,omitempty"`
+}
 
 // Work is what a crew works by: a step, a tolerance that it keeps, or something
 // that it may find and then stops for.

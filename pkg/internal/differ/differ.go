@@ -44,6 +44,7 @@ const (
 	Reason    What = "reason"    // the rule that decided an attribute, its value the same
 	Check     What = "check"
 	Caution   What = "caution"
+	Quantity  What = "quantity"
 	Step      What = "step"
 	Tolerance What = "tolerance"
 	Stop      What = "stop"
@@ -134,7 +135,7 @@ func checks(before, after *engine.Outcome) []Change {
 	return out
 }
 
-// given lists the cautions, steps, tolerances and stops that are given by one
+// given lists the cautions, quantities, steps, tolerances and stops that are given by one
 // rulebook only: first those that are new.
 func given(before, after *engine.Outcome) []Change {
 	all := func(o *engine.Outcome) (list []Change) {

@@ -25,6 +25,7 @@ var weighty = map[sort][]string{
 	courseSort: {"is", "when", "attributes"}, cautionSort: {"says", "when"}, refusalSort: {"says", "when"},
 	promiseSort: {"when", "always", "never", "as", "then"},
 	stepSort:    {"says", "hold", "course", "when"}, toleranceSort: {"says", "measure", "course", "when"}, stopSort: {"finds", "does", "calls", "found", "course", "when"},
+	quantitySort: {"kind", "item", "amount", "step", "weighs", "counted_in", "course", "when"},
 }
 
 // properties is the key of those of a word; an amendment may change one of them.

@@ -19,6 +19,7 @@ sources:
 vocabularies:
   have_words: {about: words, because: told, source: practice, words: {word_have: word, other: other}}
   course_kind: {about: courses, because: told, source: practice, words: {stone: stone}}
+  quantity_kind: {about: quantities, because: told, source: practice, words: {material: material}}
 kinds:
   kind_have: {about: things, properties: {width: {is: length, about: how wide}}}
   load_case: {about: loads, properties: {width: {is: length, about: how wide}}}
@@ -75,6 +76,9 @@ steps:
 tolerances:
   - {tolerance: TOLERANCE-HAVE, says: Level., measure: With a rod., because: told, source: practice}
   - {tolerance: TOLERANCE-OTHER, says: Level., measure: With a rod., because: told, source: practice}
+quantities:
+  - {quantity: QUANTITY-HAVE, about: stone, kind: material, amount: decision_have, step: inches(1), counted_in: inch, item: "'stone'", because: told, source: practice}
+  - {quantity: QUANTITY-OTHER, about: stone, kind: material, amount: cu_yd(3), weighs: pcf(140), because: told, source: practice}
 stops:
   - {stop: STOP-HAVE, finds: Water., does: Stop., calls: An engineer., because: told, source: practice}
   - {stop: STOP-OTHER, finds: Roots., does: Stop., calls: An arborist., because: told, source: practice}
@@ -121,6 +125,7 @@ var doors = map[sort]door{
 	cautionSort:   {have: "CAUTION-HAVE", added: "says: New., source: company", set: "says: New.", beside: "CAUTION-OTHER", noBecause: "what it says is its reason", lifted: true},
 	refusalSort:   {have: "REFUSAL-HAVE", added: "when: decision_have > inches(80), says: New., who: An engineer., source: company", set: "says: New.", beside: "REFUSAL-OTHER", noBecause: "what it says is its reason", lifted: true},
 	promiseSort:   {have: "PROMISE-HAVE", added: "always: decision_have > inches(0.5), because: told, source: company", set: "always: decision_have > inches(-1)", beside: "PROMISE-OTHER", lifted: true},
+	quantitySort:  {have: "QUANTITY-HAVE", added: "about: new, kind: material, amount: 3.0, because: told, source: company", set: "amount: decision_have * 2.0", beside: "QUANTITY-OTHER", lifted: true},
 	stepSort:      {have: "STEP-HAVE", added: "after: STEP-HAVE, says: New., because: told, source: company", set: "says: New.", beside: "STEP-OTHER", lifted: true},
 	toleranceSort: {have: "TOLERANCE-HAVE", added: "says: New., measure: By eye., because: told, source: company", set: "measure: By eye.", beside: "TOLERANCE-OTHER", lifted: true},
 	stopSort:      {have: "STOP-HAVE", added: "finds: New., does: Stop., calls: Nobody., because: told, source: company", set: "does: Nothing.", beside: "STOP-OTHER", lifted: true},
@@ -170,7 +175,7 @@ func TestNoDoorIsOpen(t *testing.T) {
 		d, ok := doors[s]
 		require.True(t, ok, "a sort without a row: %s", s)
 		name := strings.ToUpper(string(s))
-		if !slices.Contains([]sort{ruleSort, limitSort, checkSort, cautionSort, refusalSort, promiseSort, stepSort, toleranceSort, stopSort}, s) {
+		if !slices.Contains([]sort{ruleSort, limitSort, checkSort, cautionSort, refusalSort, promiseSort, quantitySort, stepSort, toleranceSort, stopSort}, s) {
 			name = "new_" + string(s)
 		} else {
 			name = "NEW-" + name

@@ -8,9 +8,9 @@ import (
 	"example.com/groundrule/pkg/rulebook"
 )
 
-// What a crew works by is of three sorts that differ in their sentences alone: it
-// is read, compiled and run in one way. A further sort is a row of sentences, of
-// sections, of allSorts and of weighty.
+// What a crew works by is of a few sorts that differ in their sentences, and in
+// what a quantity measures and a stop finds: it is read, compiled and run in one
+// way. A further sort is a row of sentences, of sections, of allSorts and of weighty.
 
 // saying is a sentence of an entry, by its key.
 type saying struct {
@@ -20,6 +20,7 @@ type saying struct {
 
 // sentences are those of each sort of work; the first is told where one must do.
 var sentences = map[sort][]saying{
+	quantitySort:  {{"about", true}},
 	stepSort:      {{"says", true}, {"hold", false}},
 	toleranceSort: {{"says", true}, {"measure", true}},
 	stopSort:      {{"finds", true}, {"does", true}, {"calls", true}},
@@ -31,9 +32,10 @@ func (s sort) isWork() bool { return len(sentences[s]) > 0 }
 type workEntry struct {
 	*entry
 	rulebook.Work
-	when, course, because, source *document.Node
-	says                          map[string]*document.Node
-	found                         []document.Field
+	when, course, because, source    *document.Node
+	kind, amount, item, step, weighs *document.Node // of a quantity
+	says                             map[string]*document.Node
+	found                            []document.Field
 }
 
 func (r *reader) work(n *entry) *workEntry {
@@ -50,6 +52,10 @@ func (r *reader) work(n *entry) *workEntry {
 			w.Says[s.key] = text(w.says[s.key])
 		}
 	}
+	if n.sort == quantitySort {
+		w.kind, w.amount, w.item, w.step, w.weighs = e.Need("kind"), e.Need("amount"), e.Get("item"), e.Get("step"), e.Get("weighs")
+		w.Kind, w.Amount, w.Item, w.Step, w.Weighs, w.CountedIn = text(w.kind).Text, text(w.amount), text(w.item), text(w.step), text(w.weighs), e.Text("counted_in")
+	}
 	if n.sort == stopSort {
 		r.each(e.Get("found"), "what the job would say", func(key, n *document.Node) { w.found = append(w.found, document.Field{Key: key, Value: n}) })
 	}
@@ -59,7 +65,7 @@ func (r *reader) work(n *entry) *workEntry {
 	return w
 }
 
-// Work is a step, a tolerance or a stop.
+// Work is a quantity, a step, a tolerance or a stop.
 type Work struct {
 	rulebook.Work
 	courses []*Course // any of which it is about; none if it is about no course
@@ -67,6 +73,8 @@ type Work struct {
 	says    map[string]*Template
 	because *Template
 	found   []found
+	// amount, item, step and weighs are those of a quantity, the last three perhaps nil.
+	amount, item, step, weighs *Expression
 }
 
 // found is a value that the job would have.
@@ -98,7 +106,7 @@ func (w *Work) Sayings() []string {
 // Why returns the sentence of its reason.
 func (w *Work) Why() *Template { return w.because }
 
-// Work returns every step, tolerance and stop in the order of the files.
+// Work returns every quantity, step, tolerance and stop in the order of the files.
 func (b *Book) Work() []*Work { return slices.Clone(b.work) }
 
 // withCourses takes away with a course that was retired what is about it alone.
@@ -124,6 +132,9 @@ func (c *compiler) work(e *workEntry) *Work {
 		out.says[key] = c.template(n, given)
 	}
 	out.because = c.template(e.because, given)
+	if e.amount != nil {
+		c.measured(e, out, given)
+	}
 	for _, f := range e.found {
 		name := f.Key.Text()
 		in, ok := c.book.inputs[name]
@@ -201,7 +212,7 @@ func (o *Outcome) Quoted(w *Work) []rulebook.NamedValue {
 	for _, key := range w.Sayings() {
 		quoting = append(quoting, w.says[key])
 	}
-	return o.run.values(namesOf(quoting...))
+	return o.run.values(namesOf(append(quoting, w.amount, w.item, w.step, w.weighs)...))
 }
 
 // Found works out what the job would say, by the names of the inputs.

@@ -26,6 +26,7 @@ const (
 	CautionEntry   Entry = "caution"
 	RefusalEntry   Entry = "refusal"
 	PromiseEntry   Entry = "promise"
+	QuantityEntry  Entry = "quantity"
 	StepEntry      Entry = "step"
 	ToleranceEntry Entry = "tolerance"
 	StopEntry      Entry = "stop"

@@ -204,8 +204,9 @@ func (w *writer) promises(chapter string) *Section {
 
 // work lists what a crew works by, and headings how each of its sentences is headed.
 var (
-	work     = []struct{ sort, title string }{{"step", "Steps, in order"}, {"tolerance", "Tolerances"}, {"stop", "What the crew stops for"}}
-	headings = map[string]string{"hold": "Hold until", "measure": "Measured", "does": "At once", "calls": "Calls"}
+	work     = []struct{ sort, title string }{{"quantity", "Quantities"}, {"step", "Steps, in order"}, {"tolerance", "Tolerances"}, {"stop", "What the crew stops for"}}
+	headings = map[string]string{"hold": "Hold until", "measure": "Measured", "does": "At once", "calls": "Calls",
+		"kind": "Counts as", "amount": "Amount", "item": "Bought as", "step": "Ordered by", "counted_in": "Counted in", "weighs": "Weighs"}
 )
 
 func (w *writer) work(sort, title, chapter string) *Section {
@@ -217,6 +218,13 @@ func (w *writer) work(sort, title, chapter string) *Section {
 		lines := []Line{w.spoken(each.When(), each.Says(each.Sayings()[0]))}
 		if each.Course != "" {
 			lines = append(lines, Line{Label: "Only with", Text: sentence(w.words(each.Course))})
+		}
+		for _, m := range each.Measures() {
+			said := w.words(m.Text)
+			if m.Expression != nil {
+				said = w.formula(m.Text)
+			}
+			lines = append(lines, Line{Label: headings[m.Key], Text: sentence(said)})
 		}
 		for _, key := range each.Sayings()[1:] {
 			lines = append(lines, w.reason(headings[key], each.Says(key)))

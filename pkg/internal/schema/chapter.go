@@ -34,6 +34,7 @@ func additions() []key {
 		may("cautions", list(reference("caution")), "what to tell whoever builds the section"),
 		may("refusals", list(reference("refusal")), "the limits of what the rulebook covers"),
 		may("promises", list(reference("promise")), "what the rulebook owes on every job"),
+		may("quantities", list(reference("quantity")), "what the job takes and is ordered"),
 		may("steps", list(reference("step")), "what the crew does, in this order"),
 		may("tolerances", list(reference("tolerance")), "what the crew checks its work against"),
 		may("stops", list(reference("stop")), "what the crew may find and then stops for"),
@@ -56,7 +57,7 @@ func definitions() Properties {
 		{"material", materialEntry()}, {"load_case", jobWordEntry("Load case")}, {"base_type", jobWordEntry("Base type")},
 		{"soil_name", jobWordEntry("Soil name")}, {"compactor", jobWordEntry("Compactor")}, {"question", questionEntry()}, {"term", termEntry()}, {"decision", decisionEntry()}, {"rule", ruleEntry(need)}, {"table", tableEntry()}, {"row", rowEntry()}, {"limit", limitEntry()},
 		{"course", courseEntry()}, {"check", checkEntry()}, {"caution", cautionEntry()}, {"refusal", refusalEntry()}, {"promise", promiseEntry()},
-		{"step", stepEntry()}, {"tolerance", toleranceEntry()}, {"stop", stopEntry()},
+		{"quantity", quantityEntry()}, {"step", stepEntry()}, {"tolerance", toleranceEntry()}, {"stop", stopEntry()},
 	} {
 		out = append(out, Property{d.name, d.entry.schema()})
 	}
@@ -369,7 +370,7 @@ func promiseEntry() entry {
 	}}
 }
 
-// workEntry is the schema of a step, a tolerance or a stop, with its sentences.
+// workEntry is the schema of a quantity, a step, a tolerance or a stop, with its own keys.
 func workEntry(sort, title, about string, sentences ...key) entry {
 	keys := []key{
 		need(sort, text(), "its id, which no other rule, check, caution, step or stop has"),
@@ -378,6 +379,17 @@ func workEntry(sort, title, about string, sentences ...key) entry {
 	}
 	return entry{title: title, about: about, keys: append(append(keys, sentences...),
 		need("because", sentence(), "why"), need("source", of("source"), aboutSource))}
+}
+
+func quantityEntry() entry {
+	return workEntry("quantity", "Quantity", "How much of something the job takes.",
+		need("about", sentence(), "what it is, as a noun"),
+		need("kind", of("quantity_kind"), "a word of the vocabulary quantity_kind"),
+		need("amount", expression(), "how much: a count, a length, an area, a volume, a mass, a time or a layout"),
+		may("item", expression(), "what it is bought as, a word or a text: all quantities of one item are one order; without it the quantity is only told"),
+		may("step", expression(), "the whole unit in which it is ordered, of the kind of the amount"),
+		may("counted_in", text(), "what these units are called, one of them: load, bag, roll"),
+		may("weighs", expression(), "the density of a volume, the areal mass of an area or the mass of a length, by which it is weighed"))
 }
 
 func stepEntry() entry {

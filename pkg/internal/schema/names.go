@@ -34,7 +34,7 @@ func (s *Schema) Know(books ...rulebook.Contents) {
 	for _, sort := range []string{"check", "caution", "refusal", "limit"} {
 		names["owed"] = append(names["owed"], names[sort]...)
 	}
-	names["given"] = slices.Concat(names["caution"], names["step"], names["tolerance"], names["stop"])
+	names["given"] = slices.Concat(names["caution"], names["quantity"], names["step"], names["tolerance"], names["stop"])
 	names["deciding"] = append([]string{"override"}, names["rule"]...)
 	names["refusing"] = slices.Concat(names["refusal"], names["rule"]) // a calculation refuses in a rule
 	for sort, all := range names {
@@ -80,6 +80,9 @@ func gather(names map[string][]string, b rulebook.Contents) {
 			if v.Kind == "course_kind" {
 				add("course_kind", w.Word.Name, nil)
 				add("laid", w.Word.Name, nil)
+			}
+			if v.Kind == "quantity_kind" {
+				add("quantity_kind", w.Word.Name, nil)
 			}
 		}
 		for _, p := range v.Properties {

@@ -197,9 +197,9 @@ func (t text) settled() {
 		}
 	}
 	t.Heading(fmt.Sprintf("SETTLED EXACTLY: %d of %d", exactly, len(t.r.Settled)))
-	for _, what := range []string{"decision", "check", "caution", "course", "refusal", "step", "tolerance", "stop"} {
+	for _, what := range []string{"decision", "check", "caution", "course", "refusal", "quantity", "step", "tolerance", "stop"} {
 		if len(names[what]) > 0 {
-			t.Line(2, "%ss: %s", what, strings.Join(names[what], ", "))
+			t.Line(2, "%s: %s", strings.Replace(what+"s", "ys", "ies", 1), strings.Join(names[what], ", "))
 		}
 	}
 	if exactly == len(t.r.Settled) {

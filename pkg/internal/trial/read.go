@@ -14,7 +14,7 @@ func (r *reader) expect(n *document.Node) expect {
 	e := n.Entry("what is expected", &r.faults)
 	out := expect{at: n.Place(), answers: r.pairs(e.Get("answers"), "the answers"),
 		between: r.pairs(e.Get("between"), "the answers between limits"), rules: r.pairs(e.Get("rules"), "the rules"),
-		says:  r.pairs(e.Get("says"), "what is said"),
+		says: r.pairs(e.Get("says"), "what is said"), quantities: r.pairs(e.Get("quantities"), "the quantities"),
 		lists: map[string]names{}}
 	if e.Text("status") != "" {
 		out.status = e.Get("status")

@@ -166,7 +166,7 @@ func (r *result) check(id string) string {
 	return "is not made"
 }
 
-// given reports whether a caution, a step, a tolerance or a stop is given.
+// given reports whether a caution, a quantity, a step, a tolerance or a stop is given.
 func (r *result) given(id string) string {
 	if r.Outcome != nil && (slices.ContainsFunc(r.Outcome.Cautions, func(c *engine.Caution) bool { return c.ID == id }) ||
 		slices.ContainsFunc(r.Outcome.Work, func(w *engine.Work) bool { return w.ID == id })) {
@@ -175,7 +175,7 @@ func (r *result) given(id string) string {
 	return "not given"
 }
 
-// said returns the sentences of a caution, a step, a tolerance or a stop, with
+// said returns the sentences of a caution, a quantity, a step, a tolerance or a stop, with
 // what a stop has the job say; "" if it is not given.
 func (r *result) said(id string) string {
 	if r.Outcome == nil {
@@ -212,6 +212,30 @@ func (r *result) said(id string) string {
 		}
 	}
 	return strings.Join(out, " ")
+}
+
+// measured tells what a quantity comes to, the amount first; nothing if it is not given.
+func (r *result) measured(id string) []string {
+	if r.Outcome == nil {
+		return nil
+	}
+	for _, w := range r.Outcome.Work {
+		if w.ID != id || w.Amount == (rulebook.Text{}) {
+			continue
+		}
+		m, err := r.Outcome.Measured(w)
+		if err != nil {
+			return []string{err.Error()}
+		}
+		out := []string{m.Amount.Text(quantity.US)}
+		for _, v := range []value.Value{m.Item, m.Step, m.Weighs} {
+			if !v.IsZero() {
+				out = append(out, v.Text(quantity.US))
+			}
+		}
+		return out
+	}
+	return nil
 }
 
 func (r *result) courses() []string {

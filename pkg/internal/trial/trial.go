@@ -50,8 +50,9 @@
 //	steps: [ID]           # these are taken
 //	tolerances: [ID]      # these are given
 //	stops: [ID]           # these are given
-//	without: [ID]         # these cautions, steps, tolerances and stops are not given
+//	without: [ID]         # these cautions, quantities, steps, tolerances and stops are not given
 //	says: {ID: TEXT}      # this caution, step, tolerance or stop says this text, or these, of a list, in US units; and what a stop finds as NAME: VALUE
+//	quantities: {ID: TEXT} # this quantity comes to this amount, or is of this item, order or weight: one of them or a list, in US units
 //	refusals: [ID]        # the refusals given: these and no others
 //	crossed: [LIMIT]      # the limits that answers are beyond: these and no others
 //	courses: {present: [C], absent: [C], from_bottom: [C, C, C]}
@@ -102,7 +103,7 @@ type expect struct {
 	at                      diagnostic.Place
 	status                  *document.Node
 	answers, between, rules []pair
-	says                    []pair
+	says, quantities        []pair
 	// lists are those that are not left out, by their keys, such as "held".
 	lists map[string]names
 }

@@ -43,6 +43,9 @@ func (b *binder) wants(e expect) []want {
 	for _, p := range e.says {
 		out = append(out, b.said(p)...)
 	}
+	for _, p := range e.quantities {
+		out = append(out, b.measured(p)...)
+	}
 	out = append(out, b.decisionWants(e)...)
 	for _, s := range singles {
 		for _, n := range b.known(e.lists[s.key], s.sort) {
@@ -192,6 +195,22 @@ func (b *binder) said(p pair) []want {
 		out = append(out, want{what: b.given[id] + " " + id, at: n.Place(), wanted: text,
 			was: func(r *result) string { return cmp.Or(r.said(id), "not given") },
 			met: func(r *result) bool { said := r.said(id); return said != "" && strings.Contains(said, text) }})
+	}
+	return out
+}
+
+// measured binds {ID: TEXT}, or of a list each text: what a quantity comes to.
+func (b *binder) measured(p pair) []want {
+	id := p.key.Text()
+	if !b.among(p.key, "quantity", b.names["quantity"]) {
+		return nil
+	}
+	var out []want
+	for _, n := range scalars(p.value) {
+		text := n.Text()
+		out = append(out, want{what: "quantity " + id, at: n.Place(), wanted: text,
+			was: func(r *result) string { return cmp.Or(listText(r.measured(id)), "not given") },
+			met: func(r *result) bool { return slices.Contains(r.measured(id), text) }})
 	}
 	return out
 }

@@ -1,0 +1,52 @@
+package main
+
+import (
+	"encoding/json"
+
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/sheet"
+	"example.com/groundrule/pkg/takeoff"
+)
+
+var takeoffCommand = &command{
+	name:  "takeoff",
+	usage: "groundrule takeoff JOB [flags]",
+	about: "what the job takes: quantities course by course, and what to order",
+	text: `Reads the job file JOB (- reads standard input), designs it, and lists what it
+takes: what is dug and hauled away, each layer in place and as it is bought, and
+what is rented. What is bought as one thing is one order, rounded up once to
+whole loads, tons, bags, rolls or pieces.
+
+Where a quantity comes from: groundrule why JOB QUANTITY. Truck and bag sizes,
+waste and swell are settings of the rules, in rules/83-quantities.yaml.
+
+A job that is refused or stopped has no take-off; its section says why.
+`,
+	flags: append([]string{flagUnits, flagJSON}, ofBook...),
+	run:   runTakeoff,
+}
+
+func runTakeoff(c *call) int {
+	if len(c.args) != 1 {
+		return c.usageError("one job file; %d given", len(c.args))
+	}
+	c.forms = append(c.forms, section.Takeoff)
+	_, s, err := c.section(c.args[0])
+	if err != nil {
+		return c.fail(err)
+	}
+	if s.Status != section.Designed {
+		return c.write(s)
+	}
+	t, err := takeoff.Of(s)
+	switch {
+	case err != nil:
+	case c.json:
+		enc := json.NewEncoder(c.out)
+		enc.SetEscapeHTML(false)
+		err = enc.Encode(t)
+	default:
+		err = sheet.Takeoff(c.out, t, c.system)
+	}
+	return c.done(s, err)
+}

@@ -1,0 +1,96 @@
+package engine
+
+import (
+	"slices"
+
+	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/value"
+)
+
+// LayoutKind is the kind of an amount that is cut from rolls or laid in panels.
+const LayoutKind value.Kind = "layout"
+
+// quantityKind is the vocabulary of the kinds of quantities.
+const quantityKind value.Kind = "quantity_kind"
+
+// amounts are the kinds in which a quantity is measured.
+var amounts = []value.Kind{value.NumberKind, value.DimensionKind(quantity.DimLength), value.DimensionKind(quantity.DimArea),
+	value.DimensionKind(quantity.DimVolume), value.DimensionKind(quantity.DimMass), value.DimensionKind(quantity.DimTime), LayoutKind}
+
+// weighing is by what an amount of a kind is weighed.
+var weighing = map[value.Kind]value.Kind{value.DimensionKind(quantity.DimVolume): value.DimensionKind(quantity.DimDensity),
+	value.DimensionKind(quantity.DimArea): value.DimensionKind(quantity.DimArealMass), value.DimensionKind(quantity.DimLength): value.DimensionKind(quantity.DimLineStrength)}
+
+// measured compiles what a quantity measures.
+func (c *compiler) measured(e *workEntry, out *Work, given language.Given) {
+	if e.kind != nil {
+		c.literal(e.kind, quantityKind)
+	}
+	if out.item = c.expression(e.item, value.NoKind, given); out.item != nil {
+		kind := out.item.source.Kind
+		if !(kind == value.TextKind || len(c.book.env.Words(kind)) > 0) {
+			fault(&c.faults, e.item, language.CodeWrongKind, "an item is named by a word or a text", string(kind), "a material, such as base_material, or a text, such as 'trench sand'")
+		}
+	}
+	if out.amount = c.expression(e.amount, value.NoKind, given); out.amount == nil {
+		return
+	}
+	kind := out.amount.source.Kind
+	if !slices.Contains(amounts, kind) {
+		fault(&c.faults, e.amount, language.CodeWrongKind, "nothing is measured in this", string(kind), "a count, a length, an area, a volume, a mass, a time or a layout")
+		return
+	}
+	if kind != LayoutKind {
+		out.step = c.expression(e.step, kind, given)
+	} else if e.step != nil {
+		fault(&c.faults, e.step, language.CodeWrongKind, "a layout counts its own rolls", e.step.Text(), "no step")
+	}
+	by, weighs := weighing[kind]
+	if e.weighs != nil && !weighs {
+		fault(&c.faults, e.weighs, language.CodeWrongKind, "an amount of this kind is not weighed so", string(kind), "weighs of a volume or an area alone")
+		return
+	}
+	out.weighs = c.expression(e.weighs, by, given)
+	if (e.step != nil || kind == LayoutKind) && e.CountedIn == "" || e.item == nil && e.step != nil {
+		fault(&c.faults, orNode(e.step, e.amount), codeEntry, "what is ordered in whole units has a name, and so have they", "", "item, and counted_in, such as load")
+	}
+}
+
+// Measure is one of the expressions of a quantity, by its key, or what it is called.
+type Measure struct {
+	Key, Text string
+	// Expression is nil for a word.
+	Expression *Expression
+}
+
+// Measures lists what a quantity says of its amount; nothing for other work.
+func (w *Work) Measures() []Measure {
+	if w.amount == nil {
+		return nil
+	}
+	out := []Measure{{"kind", w.Kind, nil}}
+	for _, m := range []Measure{{"amount", w.Amount.Text, w.amount}, {"item", w.Item.Text, w.item}, {"step", w.Step.Text, w.step}, {"counted_in", w.CountedIn, nil}, {"weighs", w.Weighs.Text, w.weighs}} {
+		if m.Text != "" {
+			out = append(out, m)
+		}
+	}
+	return out
+}
+
+// Measured is how much a quantity comes to on one job. Item, Step and Weighs are
+// zero for a quantity that has none.
+type Measured struct{ Amount, Item, Step, Weighs value.Value }
+
+// Measured works a quantity out.
+func (o *Outcome) Measured(w *Work) (out Measured, err error) {
+	for _, each := range []struct {
+		x    *Expression
+		into *value.Value
+	}{{w.amount, &out.Amount}, {w.item, &out.Item}, {w.step, &out.Step}, {w.weighs, &out.Weighs}} {
+		if each.x != nil && err == nil {
+			*each.into, err = o.run.eval(each.x, place{name: w.Sort, rule: w.ID})
+		}
+	}
+	return out, err
+}
