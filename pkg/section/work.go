@@ -27,8 +27,8 @@ type Quantity struct {
 	Step value.Value `json:"step"`
 	// CountedIn names one such unit, such as load; left out without one.
 	CountedIn string `json:"counted_in,omitempty"`
-	// Weighs is the density of a volume, the areal mass of an area or the mass of a length, by
-	// which the amount is weighed; null if that is not given.
+	// Weighs is the density of a volume, or the areal mass of an area, by which the
+	// amount is weighed, and of a mass the density as bought; null if not given.
 	Weighs value.Value `json:"weighs"`
 	// Because is why.
 	Because Sentence `json:"because"`

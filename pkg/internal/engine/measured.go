@@ -18,9 +18,9 @@ const quantityKind value.Kind = "quantity_kind"
 var amounts = []value.Kind{value.NumberKind, value.DimensionKind(quantity.DimLength), value.DimensionKind(quantity.DimArea),
 	value.DimensionKind(quantity.DimVolume), value.DimensionKind(quantity.DimMass), value.DimensionKind(quantity.DimTime), LayoutKind}
 
-// weighing is by what an amount of a kind is weighed.
-var weighing = map[value.Kind]value.Kind{value.DimensionKind(quantity.DimVolume): value.DimensionKind(quantity.DimDensity),
-	value.DimensionKind(quantity.DimArea): value.DimensionKind(quantity.DimArealMass), value.DimensionKind(quantity.DimLength): value.DimensionKind(quantity.DimLineStrength)}
+// weighing is by what an amount of a kind is weighed, or a mass is told as a volume.
+var weighing = map[value.Kind]value.Kind{value.DimensionKind(quantity.DimVolume): value.DimensionKind(quantity.DimDensity), value.DimensionKind(quantity.DimMass): value.DimensionKind(quantity.DimDensity),
+	value.DimensionKind(quantity.DimArea): value.DimensionKind(quantity.DimArealMass)}
 
 // measured compiles what a quantity measures.
 func (c *compiler) measured(e *workEntry, out *Work, given language.Given) {

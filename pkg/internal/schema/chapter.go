@@ -389,7 +389,7 @@ func quantityEntry() entry {
 		may("item", expression(), "what it is bought as, a word or a text: all quantities of one item are one order; without it the quantity is only told"),
 		may("step", expression(), "the whole unit in which it is ordered, of the kind of the amount"),
 		may("counted_in", text(), "what these units are called, one of them: load, bag, roll"),
-		may("weighs", expression(), "the density of a volume, the areal mass of an area or the mass of a length, by which it is weighed"))
+		may("weighs", expression(), "the density of a volume, the areal mass of an area, by which it is weighed; of a mass, the density in which it is bought"))
 }
 
 func stepEntry() entry {
