@@ -1,7 +1,6 @@
 package engine
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
@@ -103,40 +102,16 @@ func (r *reader) formOfChapters(root *document.Node, e *document.Entry) {
 
 // span reads the days from which and until which something holds.
 func (r *reader) span(e *document.Entry) (from, until rulebook.Date) {
-	from, until = r.date(e.Get("from")), r.date(e.Get("until"))
-	if !from.IsZero() && !until.IsZero() && until.Before(from) {
-		fault(&r.faults, e.Get("until"), codeDate, "the last day is before the first", until.String()+", from "+from.String(), "a day no earlier than "+from.String())
-	}
-	return from, until
+	first, last := document.Span(e.Get("from"), e.Get("until"), &r.faults)
+	return dateOf(first), dateOf(last)
 }
 
 // date reads a day; the zero Date if there is none, or if it is reported.
-func (r *reader) date(n *document.Node) rulebook.Date {
-	if n == nil {
-		return rulebook.Date{}
-	}
-	d, err := rulebook.ParseDate(n.Text())
-	if err != nil {
-		near := dayMeant(n.Text())
-		fault(&r.faults, n, codeDate, "this is not a date", n.Text(), "a day such as 2026-03-01").Nearest = near
-	}
+func (r *reader) date(n *document.Node) rulebook.Date { return dateOf(n.Day(&r.faults)) }
+
+func dateOf(day string) rulebook.Date {
+	d, _ := rulebook.ParseDate(day) // it was read as one
 	return d
-}
-
-var dayParts = regexp.MustCompile(`^(\d{4})[^\d](\d{1,2})[^\d](\d{1,2})$`)
-
-// dayMeant is the day that was most likely meant, "" if it cannot be told: with
-// the year before the rest it can.
-func dayMeant(text string) string {
-	m := dayParts.FindStringSubmatch(text)
-	if m == nil {
-		return ""
-	}
-	day, err := rulebook.ParseDate(m[1] + "-" + ("0" + m[2])[len(m[2])-1:] + "-" + ("0" + m[3])[len(m[3])-1:])
-	if err != nil {
-		return ""
-	}
-	return day.String()
 }
 
 // change reads one change, nil if it does not say what it changes.

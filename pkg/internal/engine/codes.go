@@ -44,7 +44,6 @@ const (
 const (
 	codeAmended     diagnostic.Code = "amended-twice"     // two amendments change the same thing, and neither is over the other
 	codeChange      diagnostic.Code = "unclear-change"    // a change that does nothing, or two things
-	codeDate        diagnostic.Code = "not-a-date"        // not a day such as 2026-03-01
 	codeExpired     diagnostic.Code = "expired"           // a variance whose last day has passed
 	codeAmendment   diagnostic.Code = "unknown-amendment" // no amendment has the name
 	codeEntry       diagnostic.Code = "unknown-entry"     // no entry of the sort has the name
