@@ -10,9 +10,9 @@ var bookSchemaCommand = &command{
 	name:  "book schema",
 	usage: "groundrule book schema " + strings.Join(review.SchemaKinds(), "|") + " [flags]",
 	about: "the JSON Schema of a kind of file, for editors",
-	text: `Writes the JSON Schema (draft 2020-12) of chapters, amendments, job files or
-trials. An editor that knows schemas completes the keys with it, shows what each
-is for, and marks slips while they are typed:
+	text: `Writes the JSON Schema (draft 2020-12) of chapters, amendments, job files,
+trials or price lists. An editor that knows schemas completes the keys with it,
+shows what each is for, and marks slips while they are typed:
 
   groundrule book schema job > job.schema.json
   groundrule book schema amendment --amend ours > amendment.schema.json

@@ -35,6 +35,7 @@ func TestFolders(t *testing.T) {
 		{"capitals", "an old machine writes them", map[string]string{"a.yaml": little, "B.YAML": misspelt}, []string{"rules/B.YAML:3:1: " + unknownKey}},
 		{"hidden file", "an editor keeps its copy there", map[string]string{"a.yaml": little, ".b.yaml": misspelt}, nil},
 		{"hidden folder", "so does whatever keeps the versions", map[string]string{"a.yaml": little, ".git/b.yaml": misspelt}, nil},
+		{"prices", "they are kept beside the rules too", map[string]string{"a.yaml": little, "prices/b.yaml": "prices: ours\n"}, nil},
 		{"trials", "they are kept beside the rules", map[string]string{"a.yaml": little, "trials/b.yaml": misspelt, "more/trials/b.yaml": misspelt}, nil},
 		{"notes", "anything may lie beside rules", map[string]string{"a.yaml": little, "notes.txt": misspelt, "b.yaml.bak": misspelt}, nil},
 		{"no rule file", "a wrong folder", map[string]string{"notes.txt": little}, []string{"rules: no rule file (.yaml) lies here"}},

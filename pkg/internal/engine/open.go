@@ -92,14 +92,18 @@ func (b *Book) whole(label string) error {
 	return wrong(faults, len(faults))
 }
 
+// pricesFolder is the name of a folder of price lists.
+const pricesFolder = "prices"
+
 // layer reads the files of one folder. A folder of amendments may be empty.
 func (r *reader) layer(l rulebook.Layer, amendments bool) error {
 	names, err := document.Files(l.FS, ".yaml", ".yml")
 	if err != nil {
 		return r.unreadable(l, err)
 	}
-	names = slices.DeleteFunc(names, func(name string) bool { // trials are kept beside the rules and are not rules
-		return slices.Contains(strings.Split(path.Dir(name), "/"), rulebook.TrialsFolder)
+	names = slices.DeleteFunc(names, func(name string) bool { // trials and price lists are kept beside the rules and are not rules
+		dirs := strings.Split(path.Dir(name), "/")
+		return slices.Contains(dirs, rulebook.TrialsFolder) || slices.Contains(dirs, pricesFolder)
 	})
 	switch {
 	case len(names) == 0 && !amendments:

@@ -100,6 +100,8 @@ func (r *reader) notRules(root *document.Node, keys []string, amends bool) {
 		message, found = "this is not a rule file", "a job"
 	case slices.Contains(keys, "trials"):
 		message, found = "this is not a rule file", "a trial"
+	case slices.Contains(keys, "prices"):
+		message, found = "this is not a rule file; price lists are kept in a folder "+pricesFolder, "a price list"
 	}
 	fault(&r.faults, at, codeNotRules, message, found, first+": NAME, as every "+what+" begins", first)
 }

@@ -24,6 +24,7 @@ import (
 	"example.com/groundrule/pkg/internal/trial"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/takeoff"
 )
 
 // sample is a file that has every key, and how its kind of file is read.
@@ -65,12 +66,14 @@ func samples(t *testing.T) []sample {
 		}
 		return err
 	}
+	pricesOf := func(data []byte) error { _, err := takeoff.ReadPrices("prices.yaml", data); return err }
 	return []sample{
 		{"chapter", "chapter.yaml", schema.Chapter(), chapterOf, nil, true},
 		{"amendment", "amendment.yaml", schema.Amendment(), amendmentOf, nil, true},
 		{"job", "../../../site/testdata/job.yaml", schema.Job(words(t)), jobOf, []diagnostic.Code{site.CodeWord}, false},
 		{"other job", "job_other.yaml", schema.Job(words(t)), jobOf, []diagnostic.Code{site.CodeWord}, false},
 		{"trial", "trial.yaml", schema.Trial(nil), trialOf, nil, false},
+		{"prices", "../../../takeoff/testdata/prices.yaml", schema.Prices(), pricesOf, nil, false},
 	}
 }
 

@@ -1,0 +1,305 @@
+package takeoff
+
+import (
+	"math/big"
+	"math/rand/v2"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/quantity"
+)
+
+func q(dim quantity.Dimension, text string) quantity.Quantity {
+	out, err := quantity.ParseAs(dim, text)
+	if err != nil {
+		panic(err)
+	}
+	return out
+}
+
+// sampleOrders are orders of every kind of unit, of two areas.
+func sampleOrders() []*order {
+	halves := []part{{area: "walk", course: "base", amount: 1}, {area: "patio", course: "base", amount: 2}}
+	stone, bags := q(quantity.DimVolume, "10 yd3"), q(quantity.DimMass, "200 lb")
+	return []*order{
+		{item: "base_stone", label: "base stone", kind: "material", amount: stone, bought: stone, weighs: q(quantity.DimDensity, "140 pcf"), parts: halves},
+		{item: "joint sand", kind: "material", amount: bags, bought: bags, count: 4, countedIn: "bag", parts: halves},
+		{item: "cement", kind: "material", amount: bags, bought: bags, count: 4, countedIn: "sack"},
+		{item: "separation_fabric", kind: "material", amount: q(quantity.DimArea, "900 sq ft"), bought: q(quantity.DimArea, "900 sq ft"), count: 2, countedIn: "roll", parts: halves},
+		{item: "spikes", kind: "material", amount: quantity.Quantity{Dim: quantity.DimRatio, SI: 60}, bought: quantity.Quantity{Dim: quantity.DimRatio, SI: 60}, count: 60},
+		{item: "pavers", kind: "material", amount: q(quantity.DimArea, "333 sq ft"), bought: q(quantity.DimArea, "333 sq ft"), parts: halves},
+		{item: "haul-off", kind: "haulage", amount: q(quantity.DimVolume, "17.3 yd3"), bought: q(quantity.DimVolume, "17.3 yd3"), parts: halves},
+		{item: "dump fee", kind: "dumping", amount: q(quantity.DimVolume, "17.3 yd3"), bought: q(quantity.DimVolume, "20 yd3"), count: 2, countedIn: "load"},
+		{item: "plate compactor", kind: "equipment", amount: q(quantity.DimTime, "2 days"), bought: q(quantity.DimTime, "2 days")},
+		{item: "cutting", kind: "labor", amount: q(quantity.DimLength, "31 ft"), bought: q(quantity.DimLength, "31 ft")},
+	}
+}
+
+func list(t testing.TB, changes ...string) *Prices {
+	t.Helper()
+	text := strings.NewReplacer(changes...).Replace(sampleList(t))
+	p, err := ReadPrices("prices.yaml", []byte(text))
+	require.NoError(t, err)
+	return p
+}
+
+func costOf(t testing.TB, p *Prices, orders ...*order) *Cost {
+	t.Helper()
+	c, err := p.cost(orders, onDay(t, "2026-06-01"))
+	require.NoError(t, err)
+	return c
+}
+
+// TestLines holds each line of the sample to arithmetic by hand.
+func TestLines(t *testing.T) {
+	want := map[string]string{
+		"base_stone material":        "18.9 463.05",  // 10 x 27 x 140 / 2,000 = 18.9 t x 24.50
+		"base_stone labor":           "2.835 110.57", // 18.9 x 0.15 = 2.835 h x 30 x 1.30 = 110.565
+		"joint sand material":        "4 32.80",      // 4 bags x 8.20
+		"cement material":            "3 33.90",      // 200 / 94 = 2.13, so 3 of the list's own bags x 11.30
+		"separation_fabric material": "2 620.00",     // 2 rolls x 310
+		"spikes material":            "60 51.00",     // 60 x 0.85
+		"pavers material":            "333 1,448.55", // 333 x 4.35
+		"haul-off haulage":           "17.3 190.30",  // 17.3 x 11
+		"dump fee dumping":           "2 130.00",     // 2 x 65
+		"plate compactor equipment":  "2 170.00",     // 2 x 85
+		"cutting labor":              "7.75 321.62",  // 31 x 0.25 = 7.75 h x 41.50 = 321.625: the half cent goes to the line before
+	}
+	c := costOf(t, list(t), sampleOrders()...)
+	got := map[string]string{}
+	for _, l := range c.Lines {
+		got[l.Item+" "+l.Kind] = l.Bought + " " + l.Amount.String()
+	}
+	require.Empty(t, cmp.Diff(want, got))
+	require.True(t, c.Complete)
+	require.Equal(t, "10.59", c.Hours) // 2.835 + 7.75 = 10.585
+	require.Equal(t, "1.09", c.Days)   // 2.835 / 24 + 7.75 / 8 = 1.0869
+}
+
+// TestLeastOrders holds what is bought below a least order, and short loads: 1 t is
+// 24.50, the fee 90.00, so from 11.33 t on the full 15 t cost no more.
+func TestLeastOrders(t *testing.T) {
+	for _, c := range []struct{ name, why, ton, bought, amount string }{
+		{"far below", "the least order, with the fee", "1 ton", "5", "212.50"},
+		{"at the least", "no more is bought", "5 ton", "5", "212.50"},
+		{"between", "as needed, with the fee", "8 ton", "8", "286.00"},
+		{"just under what the fee buys", "11.3 x 24.50 + 90 = 366.85", "11.3 ton", "11.3", "366.85"},
+		{"where the fee buys the rest", "15 x 24.50 is less than 11.4 x 24.50 + 90 = 369.30", "11.4 ton", "15", "367.50"},
+		{"full", "no fee", "15 ton", "15", "367.50"},
+		{"more", "as needed", "15.1 ton", "15.1", "369.95"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			ton := q(quantity.DimMass, c.ton)
+			l := costOf(t, list(t), &order{item: "base_stone", kind: "material", amount: ton, bought: ton}).Lines[0]
+			require.Equal(t, c.bought+" "+c.amount, l.Bought+" "+l.Amount.String(), c.why)
+		})
+	}
+}
+
+// jobRow is the worked job of takeoff.md, section 10 (COMPUTED there): 96 h at
+// 28.00 x 1.30, materials 6,500, equipment 1,400, overhead 20 per hour of labor.
+func jobRow(t *testing.T, profit string) *Cost {
+	one := quantity.Quantity{Dim: quantity.DimRatio, SI: 1}
+	hours := q(quantity.DimTime, "96 h")
+	p, err := ReadPrices("row.yaml", []byte(`
+prices: row
+company: nobody
+dated: 2026-01-01
+from: 2026-01-01
+until: 2026-12-31
+currency: USD
+crews: {all: {people: 4, rate: 28.00 per hour, burden: 30 %}}
+items:
+  materials: {price: "6,500 each"}
+  equipment: {price: 1400.00 each}
+  work: {hours: 1 per hour, crew: all}
+overhead: 20.00 per hour
+`+profit))
+	require.NoError(t, err)
+	return costOf(t, p, &order{item: "materials", kind: "material", amount: one, bought: one, count: 1},
+		&order{item: "equipment", kind: "equipment", amount: one, bought: one, count: 1},
+		&order{item: "work", kind: "labor", amount: hours, bought: hours})
+}
+
+// TestJobRow holds the worked job to the cent (takeoff.md, section 10, COMPUTED).
+func TestJobRow(t *testing.T) {
+	for _, c := range []struct{ name, why, profit, gain, price, markup, margin string }{
+		{"margin", "15 % of the price", "margin: 15 %", "2,349.60", "15,664.00", "17.65", "15.00"},
+		{"markup", "15 % on cost is less", "markup: 15 %", "1,997.16", "15,311.56", "15.00", "13.04"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got := jobRow(t, c.profit)
+			require.Equal(t, "11,394.40", got.Direct.String())
+			require.Equal(t, "1,920.00", got.Overhead.String())
+			require.Equal(t, "13,314.40", (got.Direct + got.Overhead).String(), "what the job costs")
+			require.Equal(t, []string{c.gain, c.price, c.markup, c.margin}, []string{got.Profit.String(), got.Price.String(), got.Markup, got.Margin}, c.why)
+			require.Equal(t, []CostSum{{Kind: "material", Amount: 650000}, {Kind: "equipment", Amount: 140000}, {Kind: "labor", Amount: 349440}}, got.Kinds)
+			require.Equal(t, "3.00", got.Days, "96 h of 4 people at 8 h")
+		})
+	}
+}
+
+// TestMarkupAndMargin holds the two to each other (takeoff.md, section 10: the rows
+// are COMPUTED; 30 % markup on a cost of 1,000 is a price of 1,300 and a margin of
+// 23 %, SEEN in a trade article).
+func TestMarkupAndMargin(t *testing.T) {
+	for _, c := range []struct{ told, margin, markup string }{
+		{"10", "9.09", "11.11"}, {"15", "13.04", "17.65"}, {"20", "16.67", "25.00"}, {"25", "20.00", "33.33"},
+		{"30", "23.08", "42.86"}, {"40", "28.57", "66.67"}, {"50", "33.33", "100.00"},
+	} {
+		require.Equal(t, c.margin, jobRow(t, "markup: "+c.told+" %").Margin, "margin of a markup of %s %%", c.told)
+		require.Equal(t, c.markup, jobRow(t, "margin: "+c.told+" %").Markup, "markup of a margin of %s %%", c.told)
+	}
+	ton := q(quantity.DimMass, "1000 ton")
+	c := costOf(t, list(t, "24.50 per ton", "1 per ton", "hours: 0.15 per ton", "hours: 0 per ton", "12 %", "0 %", "18 %", "30 %"), &order{item: "base_stone", kind: "material", amount: ton, bought: ton})
+	require.Equal(t, "1,300.00", c.Price.String())
+}
+
+// TestWithoutAPrice holds that what has no price is listed, and in no sum.
+func TestWithoutAPrice(t *testing.T) {
+	for _, c := range []struct{ name, why, item, kind, wants string }{
+		{"unknown to the list", "nothing is guessed", "edging", "material", "price"},
+		{"hours alone", "what a crew does with stone does not buy it", "cutting", "material", "price"},
+		{"price alone", "labor may be bought for a price, as from another company", "spikes", "labor", ""},
+		{"labor unknown", "it wants hours", "laying", "labor", "hours"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			ten := q(quantity.DimLength, "10 ft")
+			cost := costOf(t, list(t), append(sampleOrders(), &order{item: c.item, kind: c.kind, amount: ten, bought: ten, count: 10})...)
+			var wants []string
+			for _, m := range cost.Missing {
+				wants = append(wants, m.Wants)
+			}
+			require.Equal(t, c.wants, strings.Join(wants, " "), c.why)
+			require.Equal(t, c.wants == "", cost.Complete)
+		})
+	}
+	require.Equal(t, "labor", costOf(t, list(t), sampleOrders()[1]).Missing[0].Item, "a job without any labor is not priced to the end")
+}
+
+// generated are orders of random amounts, parts and items.
+func generated(r *rand.Rand) []*order {
+	var out []*order
+	for _, o := range sampleOrders() {
+		if r.IntN(4) == 0 {
+			continue
+		}
+		grown(o, r.ExpFloat64()*3)
+		o.parts = nil
+		for range r.IntN(7) {
+			o.parts = append(o.parts, part{[]string{"walk", "patio", "drive"}[r.IntN(3)], []string{"base", "bedding", ""}[r.IntN(3)], r.Float64() * 100})
+		}
+		out = append(out, o)
+	}
+	return out
+}
+
+func grown(o *order, by float64) {
+	o.amount.SI *= by
+	o.bought.SI *= by
+	o.count = float64(int(o.count*by) + 1)
+}
+
+func many() int {
+	if os.Getenv("GROUNDRULE_MANY") != "" {
+		return 20_000
+	}
+	return 300
+}
+
+// TestSumsAddUp holds, on generated jobs, that every way of adding up comes to the
+// cent, that no line is off by a cent or more, and that more never costs less.
+func TestSumsAddUp(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	for n := range many() {
+		p := list(t, "24.50 per ton", []string{"24.50 per ton", "24.503 per ton", "0 per ton"}[r.IntN(3)], "markup: 18 %", []string{"markup: 18 %", "margin: 17.3 %", "markup: 0 %"}[r.IntN(3)],
+			"overhead: 12 %", []string{"overhead: 12 %", "overhead: 19.99 per hour"}[r.IntN(2)])
+		orders := generated(r)
+		c := costOf(t, p, orders...)
+		require.Equal(t, c.Price, c.Direct+c.Overhead+c.Profit, "job %d", n)
+		added := func(sums []CostSum) (all Money) {
+			for _, s := range sums {
+				all += s.Amount
+			}
+			return all
+		}
+		var lines Money
+		for _, l := range c.Lines {
+			require.Equal(t, l.Amount, added(l.Parts), "job %d, %s", n, l.Item)
+			lines += l.Amount
+		}
+		for name, sums := range map[string][]CostSum{"kinds": c.Kinds, "courses": c.Courses, "areas": c.Areas} {
+			require.Equal(t, c.Direct, added(sums), "job %d, by %s", n, name)
+		}
+		require.Equal(t, c.Direct, lines, "job %d", n)
+		if len(orders) == 0 {
+			continue
+		}
+		o := orders[r.IntN(len(orders))]
+		grown(o, 1+r.Float64())
+		require.GreaterOrEqual(t, costOf(t, p, orders...).Price, c.Price, "job %d with more of %s", n, o.item)
+	}
+}
+
+// TestRemovingAPrice holds that what is missing only grows with each price that is
+// taken away.
+func TestRemovingAPrice(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	for range many() / 10 {
+		p, orders := list(t), generated(r)
+		before := costOf(t, p, orders...)
+		for len(p.items) > 0 {
+			at := r.IntN(len(p.items))
+			p.items = slices.Delete(p.items, at, at+1)
+			after := costOf(t, p, orders...)
+			for _, m := range before.Missing {
+				require.Contains(t, after.Missing, m)
+			}
+			require.LessOrEqual(t, after.Price, before.Price)
+			before = after
+		}
+		require.False(t, before.Complete && len(orders) > 0)
+	}
+}
+
+// TestSplit holds how the last cents are shared.
+func TestSplit(t *testing.T) {
+	for _, c := range []struct {
+		name, why string
+		total     Money
+		parts     []string
+		want      []Money
+	}{
+		{"thirds", "the first of equals has the cent", 100, []string{"1/3", "1/3", "1/3"}, []Money{34, 33, 33}},
+		{"whole cents stay", "what lost nothing is given nothing", 101, []string{"0.50", "0.254", "0.256"}, []Money{50, 25, 26}},
+		{"half a cent up", "the sum is rounded, not its parts", 1, []string{"0.0025", "0.0025"}, []Money{1, 0}},
+		{"below half a cent", "nothing is left over", 0, []string{"0.002", "0.002"}, []Money{0, 0}},
+		{"nothing", "no parts, nothing to share", 0, nil, []Money{}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var parts []*big.Rat
+			for _, text := range c.parts {
+				x, ok := new(big.Rat).SetString(text)
+				require.True(t, ok)
+				parts = append(parts, x)
+			}
+			all, err := cents(sum(parts))
+			require.NoError(t, err)
+			require.Equal(t, c.total, all)
+			require.Equal(t, c.want, split(all, parts), c.why)
+		})
+	}
+}
+
+func TestMoney(t *testing.T) {
+	for m, want := range map[Money]string{0: "0.00", 5: "0.05", 99999: "999.99", 100000: "1,000.00", 123456789: "1,234,567.89", -150: "-1.50", -100000: "-1,000.00"} {
+		require.Equal(t, want, m.String())
+	}
+	_, err := cents(new(big.Rat).SetInt64(1e16))
+	require.ErrorIs(t, err, errTooMuch)
+}
