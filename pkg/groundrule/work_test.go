@@ -178,8 +178,9 @@ func done(s *section.Section) []string {
 	return o.faults
 }
 
-// quotes lists what the steps of a course do not say of it, so that a crew never
-// reads another number than the section has.
+// quotes lists what the steps of a course do not say of it, and which of its
+// lengths no step says, so that a crew reads each number that it needs, and never
+// another than the section has.
 func quotes(s *section.Section) (faults []string) {
 	for _, c := range s.Courses {
 		for _, name := range []string{"material", "thickness", "compaction", "lifts", "lift_most", "overlap", "spacing_at_most", "trench_depth", "trench_width", "pipe", "beyond_edge", "preparation", "filling", "laying"} {
@@ -194,9 +195,17 @@ func quotes(s *section.Section) (faults []string) {
 				faults = append(faults, fmt.Sprintf("no step of %s says its %s, %s", c.Name, name, a.Value.Brief(quantity.US)))
 			}
 		}
+		for _, a := range c.Attributes {
+			if x, is := a.Value.Length(); is && x > 0 && !slices.Contains(notBuiltTo, a.Name) && !slices.ContainsFunc(s.Steps, says(a.Value.Brief(quantity.US))) {
+				faults = append(faults, fmt.Sprintf("no step says the %s of %s, %s", a.Name, c.Name, a.Value.Brief(quantity.US)))
+			}
+		}
 	}
 	return faults
 }
+
+// notBuiltTo are lengths of courses that follow from others, which are said.
+var notBuiltTo = []string{"all_stone", "all_stone_needed", "height"}
 
 // stopsAgree lists the stops that tell something else than designing the job with
 // what was found.
