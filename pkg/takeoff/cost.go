@@ -1,5 +1,7 @@
 package takeoff
 
+import "example.com/groundrule/pkg/value"
+
 // Cost is what a take-off costs by a price list. Every amount is worked out exactly
 // and the price rounded to the cent once, half a cent up. Direct cost, overhead and
 // profit share its cents out, then the lines those of direct cost, and the parts of a
@@ -11,6 +13,8 @@ type Cost struct {
 	Schema string `json:"schema"`
 	// Version of the form.
 	Version int `json:"version"`
+	// Job is the name of the job, "" if it has none.
+	Job string `json:"job,omitempty"`
 	// List is the price list.
 	List PriceList `json:"list"`
 	// Complete reports whether everything has a price; if not, what has none is not
@@ -30,8 +34,9 @@ type Cost struct {
 	Days  string `json:"days"`
 	// Direct is the cost of all lines.
 	Direct Money `json:"direct"`
-	// Overhead of the company.
-	Overhead Money `json:"overhead"`
+	// Overhead of the company, and how the list tells it in Overheads.
+	Overhead  Money  `json:"overhead"`
+	Overheads string `json:"overheads"`
 	// Profit on both.
 	Profit Money `json:"profit"`
 	// Price is the sum of the three.
@@ -40,6 +45,8 @@ type Cost struct {
 	// of the price.
 	Markup string `json:"markup"`
 	Margin string `json:"margin"`
+	// Cautions say what a price is and is not.
+	Cautions []string `json:"cautions"`
 }
 
 // CostLine is one item, or the labor that it takes.
@@ -75,7 +82,7 @@ type Unpriced struct {
 	Item  string `json:"item"`
 	Label string `json:"label"`
 	// Amount that is needed.
-	Amount string `json:"amount"`
+	Amount value.Value `json:"amount"`
 	// Wants is what the list lacks: price or hours.
 	Wants string `json:"wants"`
 }

@@ -12,6 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/value"
 )
 
 func q(dim quantity.Dimension, text string) quantity.Quantity {
@@ -22,21 +24,60 @@ func q(dim quantity.Dimension, text string) quantity.Quantity {
 	return out
 }
 
-// sampleOrders are orders of every kind of unit, of two areas.
-func sampleOrders() []*order {
-	halves := []part{{area: "walk", course: "base", amount: 1}, {area: "patio", course: "base", amount: 2}}
-	stone, bags := q(quantity.DimVolume, "10 yd3"), q(quantity.DimMass, "200 lb")
-	return []*order{
-		{item: "base_stone", label: "base stone", kind: "material", amount: stone, bought: stone, weighs: q(quantity.DimDensity, "140 pcf"), parts: halves},
-		{item: "joint sand", kind: "material", amount: bags, bought: bags, count: 4, countedIn: "bag", parts: halves},
-		{item: "cement", kind: "material", amount: bags, bought: bags, count: 4, countedIn: "sack"},
-		{item: "separation_fabric", kind: "material", amount: q(quantity.DimArea, "900 sq ft"), bought: q(quantity.DimArea, "900 sq ft"), count: 2, countedIn: "roll", parts: halves},
-		{item: "spikes", kind: "material", amount: quantity.Quantity{Dim: quantity.DimRatio, SI: 60}, bought: quantity.Quantity{Dim: quantity.DimRatio, SI: 60}, count: 60},
-		{item: "pavers", kind: "material", amount: q(quantity.DimArea, "333 sq ft"), bought: q(quantity.DimArea, "333 sq ft"), parts: halves},
-		{item: "haul-off", kind: "haulage", amount: q(quantity.DimVolume, "17.3 yd3"), bought: q(quantity.DimVolume, "17.3 yd3"), parts: halves},
-		{item: "dump fee", kind: "dumping", amount: q(quantity.DimVolume, "17.3 yd3"), bought: q(quantity.DimVolume, "20 yd3"), count: 2, countedIn: "load"},
-		{item: "plate compactor", kind: "equipment", amount: q(quantity.DimTime, "2 days"), bought: q(quantity.DimTime, "2 days")},
-		{item: "cutting", kind: "labor", amount: q(quantity.DimLength, "31 ft"), bought: q(quantity.DimLength, "31 ft")},
+// need is a quantity of a section; amounts are written as a job file writes them.
+func need(course, kind, item string, amount quantity.Quantity, more ...func(*section.Quantity)) section.Quantity {
+	out := section.Quantity{ID: strings.ToUpper(item), About: section.Plain(item), Kind: kind, Amount: value.Measured(amount)}
+	if amount.Dim == quantity.DimRatio {
+		out.Amount = value.Number(amount.SI)
+	}
+	if course != "" {
+		out.Courses = []string{course}
+	}
+	if kind != "labor" {
+		out.Item = value.Text(item)
+	}
+	for _, say := range more {
+		say(&out)
+	}
+	return out
+}
+
+func weighs(dim quantity.Dimension, text string) func(*section.Quantity) {
+	return func(n *section.Quantity) { n.Weighs = value.Measured(q(dim, text)) }
+}
+
+func by(step quantity.Quantity, unit string) func(*section.Quantity) {
+	return func(n *section.Quantity) { n.Step, n.CountedIn = value.Measured(step), unit }
+}
+
+// takeoffOf is the take-off of areas, each with its quantities.
+func takeoffOf(t testing.TB, areas ...[]section.Quantity) *Takeoff {
+	t.Helper()
+	var sections []*section.Section
+	for i, needs := range areas {
+		sections = append(sections, &section.Section{Status: section.Designed, Job: section.Job{Name: []string{"walk", "patio", "drive"}[i]}, Quantities: needs,
+			Courses: []section.Course{{Name: "base", Label: "base"}, {Name: "bedding", Label: "bedding"}}})
+	}
+	out, err := Of(sections...)
+	require.NoError(t, err)
+	return out
+}
+
+func count(n float64) quantity.Quantity { return quantity.Quantity{Dim: quantity.DimRatio, SI: n} }
+
+// needs are quantities of every kind of unit.
+func needs() []section.Quantity {
+	return []section.Quantity{
+		need("base", "material", "base_stone", q(quantity.DimVolume, "10 yd3"), weighs(quantity.DimDensity, "140 pcf")),
+		need("bedding", "material", "joint sand", q(quantity.DimMass, "180 lb"), by(q(quantity.DimMass, "50 lb"), "bag")),
+		need("", "material", "cement", q(quantity.DimMass, "200 lb"), by(q(quantity.DimMass, "50 lb"), "sack")),
+		need("base", "material", "separation_fabric", q(quantity.DimArea, "900 sq ft"), by(q(quantity.DimArea, "500 sq ft"), "roll")),
+		need("", "material", "spikes", count(60)),
+		need("bedding", "material", "pavers", q(quantity.DimArea, "333 sq ft")),
+		need("", "haulage", "haul-off", q(quantity.DimVolume, "17.3 yd3")),
+		need("", "dumping", "dump fee", q(quantity.DimVolume, "17.3 yd3"), by(q(quantity.DimVolume, "10 yd3"), "load")),
+		need("", "equipment", "plate compactor", q(quantity.DimTime, "2 days")),
+		need("", "labor", "cutting", q(quantity.DimLength, "31 ft")),
 	}
 }
 
@@ -48,9 +89,9 @@ func list(t testing.TB, changes ...string) *Prices {
 	return p
 }
 
-func costOf(t testing.TB, p *Prices, orders ...*order) *Cost {
+func costOf(t testing.TB, p *Prices, areas ...[]section.Quantity) *Cost {
 	t.Helper()
-	c, err := p.cost(orders, onDay(t, "2026-06-01"))
+	c, err := p.Cost(takeoffOf(t, areas...), onDay(t, "2026-06-01"))
 	require.NoError(t, err)
 	return c
 }
@@ -68,9 +109,9 @@ func TestLines(t *testing.T) {
 		"haul-off haulage":           "17.3 190.30",  // 17.3 x 11
 		"dump fee dumping":           "2 130.00",     // 2 x 65
 		"plate compactor equipment":  "2 170.00",     // 2 x 85
-		"cutting labor":              "7.75 321.62",  // 31 x 0.25 = 7.75 h x 41.50 = 321.625: the half cent goes to the line before
+		"CUTTING labor":              "7.75 321.62",  // 31 x 0.25 = 7.75 h x 41.50 = 321.625: the half cent goes to the line before
 	}
-	c := costOf(t, list(t), sampleOrders()...)
+	c := costOf(t, list(t), needs())
 	got := map[string]string{}
 	for _, l := range c.Lines {
 		got[l.Item+" "+l.Kind] = l.Bought + " " + l.Amount.String()
@@ -95,7 +136,7 @@ func TestLeastOrders(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			ton := q(quantity.DimMass, c.ton)
-			l := costOf(t, list(t), &order{item: "base_stone", kind: "material", amount: ton, bought: ton}).Lines[0]
+			l := costOf(t, list(t), []section.Quantity{need("", "material", "base_stone", ton)}).Lines[0]
 			require.Equal(t, c.bought+" "+c.amount, l.Bought+" "+l.Amount.String(), c.why)
 		})
 	}
@@ -104,7 +145,6 @@ func TestLeastOrders(t *testing.T) {
 // jobRow is the worked job of takeoff.md, section 10 (COMPUTED there): 96 h at
 // 28.00 x 1.30, materials 6,500, equipment 1,400, overhead 20 per hour of labor.
 func jobRow(t *testing.T, profit string) *Cost {
-	one := quantity.Quantity{Dim: quantity.DimRatio, SI: 1}
 	hours := q(quantity.DimTime, "96 h")
 	p, err := ReadPrices("row.yaml", []byte(`
 prices: row
@@ -117,13 +157,11 @@ crews: {all: {people: 4, rate: 28.00 per hour, burden: 30 %}}
 items:
   materials: {price: "6,500 each"}
   equipment: {price: 1400.00 each}
-  work: {hours: 1 per hour, crew: all}
+  WORK: {hours: 1 per hour, crew: all}
 overhead: 20.00 per hour
 `+profit))
 	require.NoError(t, err)
-	return costOf(t, p, &order{item: "materials", kind: "material", amount: one, bought: one, count: 1},
-		&order{item: "equipment", kind: "equipment", amount: one, bought: one, count: 1},
-		&order{item: "work", kind: "labor", amount: hours, bought: hours})
+	return costOf(t, p, []section.Quantity{need("", "material", "materials", count(1)), need("", "equipment", "equipment", count(1)), need("", "labor", "work", hours)})
 }
 
 // TestJobRow holds the worked job to the cent (takeoff.md, section 10, COMPUTED).
@@ -156,7 +194,7 @@ func TestMarkupAndMargin(t *testing.T) {
 		require.Equal(t, c.markup, jobRow(t, "margin: "+c.told+" %").Markup, "markup of a margin of %s %%", c.told)
 	}
 	ton := q(quantity.DimMass, "1000 ton")
-	c := costOf(t, list(t, "24.50 per ton", "1 per ton", "hours: 0.15 per ton", "hours: 0 per ton", "12 %", "0 %", "18 %", "30 %"), &order{item: "base_stone", kind: "material", amount: ton, bought: ton})
+	c := costOf(t, list(t, "24.50 per ton", "1 per ton", "hours: 0.15 per ton", "hours: 0 per ton", "12 %", "0 %", "18 %", "30 %"), []section.Quantity{need("", "material", "base_stone", ton)})
 	require.Equal(t, "1,300.00", c.Price.String())
 }
 
@@ -164,13 +202,13 @@ func TestMarkupAndMargin(t *testing.T) {
 func TestWithoutAPrice(t *testing.T) {
 	for _, c := range []struct{ name, why, item, kind, wants string }{
 		{"unknown to the list", "nothing is guessed", "edging", "material", "price"},
-		{"hours alone", "what a crew does with stone does not buy it", "cutting", "material", "price"},
-		{"price alone", "labor may be bought for a price, as from another company", "spikes", "labor", ""},
+		{"hours alone", "what a crew does with stone does not buy it", "CUTTING", "material", "price"},
+		{"price alone", "labor may be bought for a price, as from another company", "sawing", "labor", ""},
 		{"labor unknown", "it wants hours", "laying", "labor", "hours"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			ten := q(quantity.DimLength, "10 ft")
-			cost := costOf(t, list(t), append(sampleOrders(), &order{item: c.item, kind: c.kind, amount: ten, bought: ten, count: 10})...)
+			cost := costOf(t, list(t, "  CUTTING:", "  SAWING: {price: 1 per ft}\n  CUTTING:"), append(needs(), need("", c.kind, c.item, ten)))
 			var wants []string
 			for _, m := range cost.Missing {
 				wants = append(wants, m.Wants)
@@ -179,30 +217,34 @@ func TestWithoutAPrice(t *testing.T) {
 			require.Equal(t, c.wants == "", cost.Complete)
 		})
 	}
-	require.Equal(t, "labor", costOf(t, list(t), sampleOrders()[1]).Missing[0].Item, "a job without any labor is not priced to the end")
+	require.Equal(t, "labor", costOf(t, list(t), needs()[1:2]).Missing[0].Item, "a job without any labor is not priced to the end")
 }
 
-// generated are orders of random amounts, parts and items.
-func generated(r *rand.Rand) []*order {
-	var out []*order
-	for _, o := range sampleOrders() {
-		if r.IntN(4) == 0 {
-			continue
+// generated are quantities of up to three areas, of random amounts.
+func generated(r *rand.Rand) (out [][]section.Quantity) {
+	for range 1 + r.IntN(3) {
+		var area []section.Quantity
+		for _, n := range needs() {
+			if r.IntN(4) > 0 {
+				grow(&n, r.ExpFloat64()*3)
+				area = append(area, n)
+			}
+			if n.Kind != "labor" && r.IntN(4) == 0 { // in another course as well
+				n.ID, n.Courses = n.ID+"-2", []string{"base"}
+				area = append(area, n)
+			}
 		}
-		grown(o, r.ExpFloat64()*3)
-		o.parts = nil
-		for range r.IntN(7) {
-			o.parts = append(o.parts, part{[]string{"walk", "patio", "drive"}[r.IntN(3)], []string{"base", "bedding", ""}[r.IntN(3)], r.Float64() * 100})
-		}
-		out = append(out, o)
+		out = append(out, area)
 	}
 	return out
 }
 
-func grown(o *order, by float64) {
-	o.amount.SI *= by
-	o.bought.SI *= by
-	o.count = float64(int(o.count*by) + 1)
+func grow(n *section.Quantity, by float64) {
+	amount, _ := n.Amount.Measure()
+	amount.SI *= by
+	if n.Amount = value.Measured(amount); amount.Dim == quantity.DimRatio {
+		n.Amount = value.Number(float64(int(amount.SI) + 1))
+	}
 }
 
 func many() int {
@@ -219,8 +261,8 @@ func TestSumsAddUp(t *testing.T) {
 	for n := range many() {
 		p := list(t, "24.50 per ton", []string{"24.50 per ton", "24.503 per ton", "0 per ton"}[r.IntN(3)], "markup: 18 %", []string{"markup: 18 %", "margin: 17.3 %", "markup: 0 %"}[r.IntN(3)],
 			"overhead: 12 %", []string{"overhead: 12 %", "overhead: 19.99 per hour"}[r.IntN(2)])
-		orders := generated(r)
-		c := costOf(t, p, orders...)
+		areas := generated(r)
+		c := costOf(t, p, areas...)
 		require.Equal(t, c.Price, c.Direct+c.Overhead+c.Profit, "job %d", n)
 		added := func(sums []CostSum) (all Money) {
 			for _, s := range sums {
@@ -237,12 +279,12 @@ func TestSumsAddUp(t *testing.T) {
 			require.Equal(t, c.Direct, added(sums), "job %d, by %s", n, name)
 		}
 		require.Equal(t, c.Direct, lines, "job %d", n)
-		if len(orders) == 0 {
+		if len(areas[0]) == 0 {
 			continue
 		}
-		o := orders[r.IntN(len(orders))]
-		grown(o, 1+r.Float64())
-		require.GreaterOrEqual(t, costOf(t, p, orders...).Price, c.Price, "job %d with more of %s", n, o.item)
+		more := &areas[0][r.IntN(len(areas[0]))]
+		grow(more, 1+r.Float64())
+		require.GreaterOrEqual(t, costOf(t, p, areas...).Price, c.Price, "job %d with more of %s", n, more.ID)
 	}
 }
 
@@ -251,19 +293,19 @@ func TestSumsAddUp(t *testing.T) {
 func TestRemovingAPrice(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 4))
 	for range many() / 10 {
-		p, orders := list(t), generated(r)
-		before := costOf(t, p, orders...)
+		p, areas := list(t), generated(r)
+		before := costOf(t, p, areas...)
 		for len(p.items) > 0 {
 			at := r.IntN(len(p.items))
 			p.items = slices.Delete(p.items, at, at+1)
-			after := costOf(t, p, orders...)
+			after := costOf(t, p, areas...)
 			for _, m := range before.Missing {
 				require.Contains(t, after.Missing, m)
 			}
 			require.LessOrEqual(t, after.Price, before.Price)
 			before = after
 		}
-		require.False(t, before.Complete && len(orders) > 0)
+		require.False(t, before.Complete && len(areas[0]) > 0)
 	}
 }
 

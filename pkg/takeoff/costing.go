@@ -11,6 +11,13 @@ import (
 	"example.com/groundrule/pkg/rulebook"
 )
 
+// cautions are what a price is and is not.
+var cautions = []string{
+	"The prices are the company's own, as of their date. This is no offer, and binds nobody.",
+	"Taxes are in it only where the prices of the list include them.",
+	"The price is rounded to the cent once. The cents left over go to the lines that lost most, so that every column adds up and a line may be a cent off its own product.",
+}
+
 // labor is the kind of what crews do.
 const labor = "labor"
 
@@ -25,9 +32,20 @@ type costing struct {
 	hours, days *big.Rat
 }
 
-func (p *Prices) cost(orders []*order, day rulebook.Date) (*Cost, error) {
-	c := &costing{Prices: p, hours: new(big.Rat), days: new(big.Rat),
-		cost: &Cost{Schema: "groundrule/price", Version: 1, List: p.list, Lines: []CostLine{}, Missing: []Unpriced{}}}
+// Cost works out what a take-off costs on a day. The error is a [diagnostic.List] of
+// places in the price list: one that does not hold on the day, or whose unit does not
+// measure the thing.
+func (p *Prices) Cost(t *Takeoff, day rulebook.Date) (*Cost, error) {
+	out, err := p.costs(p.priced(t), day)
+	if err == nil {
+		out.Job = t.Job
+	}
+	return out, err
+}
+
+func (p *Prices) costs(orders []*order, day rulebook.Date) (*Cost, error) {
+	c := &costing{Prices: p, hours: new(big.Rat), days: new(big.Rat), cost: &Cost{Schema: "groundrule/price", Version: 1, List: p.list,
+		Lines: []CostLine{}, Missing: []Unpriced{}, Kinds: []CostSum{}, Courses: []CostSum{}, Areas: []CostSum{}, Cautions: slices.Clone(cautions)}}
 	c.inForce(day)
 	for _, o := range orders {
 		c.order(o)
@@ -66,23 +84,28 @@ func (c *costing) inForce(day rulebook.Date) {
 
 // order adds the lines of an order.
 func (c *costing) order(o *order) {
-	at := slices.IndexFunc(c.items, func(i *itemPrices) bool { return i.name == o.item })
-	entry := &itemPrices{}
-	if at >= 0 {
-		entry = c.items[at]
+	entry := c.item(o.item)
+	if entry == nil {
+		entry = &itemPrices{}
+	}
+	if o.as != "" && entry.price != nil {
+		d := entry.key.Fault(codeItem, o.item+" is bought as "+o.as+", and priced there")
+		d.Found, d.Wanted, d.Nearest = o.item, "the price under "+o.as+", and here hours alone", o.as
+		c.faults.Add(d)
+		return
 	}
 	if entry.price == nil && (o.kind != labor || entry.hours == nil) {
 		wants := "price"
 		if o.kind == labor {
 			wants = "hours"
 		}
-		c.cost.Missing = append(c.cost.Missing, Unpriced{Item: o.item, Label: o.label, Amount: o.bought.Text(quantity.US), Wants: wants})
+		c.cost.Missing = append(c.cost.Missing, Unpriced{Item: o.item, Label: o.label, Amount: o.amount, Wants: wants})
 	}
-	if units, ok := c.units(o, entry.price, "a price"); ok {
+	if units, ok := c.units(o, entry.price); ok {
 		bought, amount, notes := entry.buy(units)
 		c.line(o, CostLine{Kind: o.kind, Bought: figure(bought), Rate: entry.price.node.Text(), Notes: notes}, amount)
 	}
-	if units, ok := c.units(o, entry.hours, "hours"); ok && entry.crew != nil {
+	if units, ok := c.units(o, entry.hours); ok && entry.crew != nil {
 		hours := units.Mul(units, entry.hours.amount)
 		c.hours.Add(c.hours, hours)
 		perDay := new(big.Rat).Mul(entry.crew.people, c.hoursPerDay)
@@ -96,25 +119,33 @@ func (c *costing) order(o *order) {
 
 // units is how much of an order a price meets; false without one, or if it is
 // reported that its unit is of another dimension.
-func (c *costing) units(o *order, r *rate, what string) (*big.Rat, bool) {
+func (c *costing) units(o *order, r *rate) (*big.Rat, bool) {
 	if r == nil {
 		return nil, false
 	}
-	q := o.bought
-	if r.per.whole || o.kind == labor { // the list's own bags; and nobody lays what is left over
-		q = o.amount
-	}
-	units, ok := o.in(r.per, q)
+	units, ok := o.in(r.per, r.per.whole || r.hours) // the list's own bags; and nobody lays what is left over
 	if ok {
 		return units, true
 	}
-	would := []string{o.countedIn}
-	for _, u := range o.amount.Dim.Units() {
-		would = append(would, u.Symbol)
+	amount, _ := o.amount.Measure()
+	what := "a price"
+	if r.hours {
+		what = "hours"
 	}
-	message := fmt.Sprintf("%s per %s of what is measured as %s", what, r.per.word, o.amount.Dim)
+	would, measured := []string{o.countedIn}, "as "+amount.Dim.String()
+	if amount.Dim == quantity.DimRatio {
+		measured = "by the piece"
+		if o.countedIn == "" {
+			would[0] = piece
+		}
+	} else {
+		for _, u := range amount.Dim.Units() {
+			would = append(would, u.Symbol)
+		}
+	}
+	message := fmt.Sprintf("%s per %s of what is measured %s", what, r.per.word, measured)
 	wanted := what + " per " + strings.Join(slices.DeleteFunc(would, func(w string) bool { return w == "" }), ", ")
-	if d := r.per.one.Dim; d == quantity.DimMass && o.weighs.Dim == quantity.NoDimension {
+	if d := r.per.one.Dim; d == quantity.DimMass && amount.Dim == quantity.DimVolume {
 		message += ", and no density says what it weighs"
 		wanted += "; or its quantity says what it weighs, as weighs: pcf(140)"
 	}
@@ -156,8 +187,10 @@ func (c *costing) total() (err error) {
 	overhead := new(big.Rat)
 	if c.overhead != nil {
 		overhead.Mul(c.hours, c.overhead.amount)
+		c.cost.Overheads = c.overhead.node.Text() + " of labor"
 	} else {
 		overhead.Mul(direct, c.overheadShare)
+		c.cost.Overheads = figure(new(big.Rat).Mul(c.overheadShare, big.NewRat(100, 1))) + " % of direct cost"
 	}
 	even, one := new(big.Rat).Add(direct, overhead), big.NewRat(1, 1)
 	profit := new(big.Rat)
@@ -192,7 +225,7 @@ func (c *costing) total() (err error) {
 func (o *order) share(total Money, exact *big.Rat) []CostSum {
 	parts, all := make([]*big.Rat, len(o.parts)), new(big.Rat)
 	for i, p := range o.parts {
-		parts[i] = decimal(p.amount)
+		parts[i] = decimal(p.amount.SI)
 		all.Add(all, parts[i])
 	}
 	if all.Sign() <= 0 {

@@ -39,6 +39,16 @@ type PriceList struct {
 	Currency string `json:"currency"`
 }
 
+// item returns what the list says of an item, nil if it has none of the name.
+func (p *Prices) item(name string) *itemPrices {
+	for _, i := range p.items {
+		if i.name == name {
+			return i
+		}
+	}
+	return nil
+}
+
 // itemPrices are what a list says of one item: its price, and the labor that it
 // takes; either may be nil.
 type itemPrices struct {
@@ -63,6 +73,7 @@ type crew struct {
 type rate struct {
 	amount *big.Rat
 	per    unit
+	hours  bool // not money
 	node   *document.Node
 }
 

@@ -103,6 +103,9 @@ func (r *priceReader) crew(f document.Field) *crew {
 func (r *priceReader) item(f document.Field, crews map[string]*crew, names []string) *itemPrices {
 	e := f.Value.Entry("an item", &r.faults)
 	out := &itemPrices{name: f.Key.Text(), key: f.Key, price: r.rate(e.Get("price"), "24.50 per ton"), hours: r.rate(e.Get("hours"), "0.12 per sq ft")}
+	if out.hours != nil {
+		out.hours.hours = true
+	}
 	least, short := e.Get("least"), e.Get("short_load")
 	if e.Get("hours") == nil || least != nil || short != nil {
 		e.Need("price")

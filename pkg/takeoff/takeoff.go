@@ -23,6 +23,8 @@ var ErrNone = errors.New("there is no take-off")
 type Takeoff struct {
 	// Job is the name of the job, "" if it has none.
 	Job string `json:"job,omitempty"`
+	// Areas are the names of the sections, in the order in which they were given.
+	Areas []string `json:"areas"`
 	// Quantities of each section, section by section, in the order of the rulebook.
 	Quantities []Quantity `json:"quantities"`
 	// Orders in the order in which their items are first met.
@@ -73,6 +75,7 @@ func Of(sections ...*section.Section) (*Takeoff, error) {
 		case s.Quantities == nil:
 			return nil, fmt.Errorf("%w: %s was made without the form %q", ErrNone, jobNamed(s), section.Takeoff)
 		}
+		t.Areas = append(t.Areas, s.Job.Name)
 		if t.Job == "" {
 			t.Job = s.Job.Name
 		}

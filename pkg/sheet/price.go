@@ -1,0 +1,96 @@
+package sheet
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf8"
+
+	pages "example.com/groundrule/pkg/internal/page"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/takeoff"
+)
+
+// Price writes what a job costs: what has no price first, then every line under its
+// kind, the sums, and what a price is. The only error is that of w.
+func Price(w io.Writer, c *takeoff.Cost, system quantity.System) error {
+	p := &page{system: system}
+	total := "price"
+	if !c.Complete {
+		total = "INCOMPLETE price"
+	}
+	p.put(0, "", strings.TrimSuffix("PRICE: "+c.Job, ": "))
+	l := c.List
+	p.put(0, "", fmt.Sprintf("By the price list %s of %s, dated %s, valid from %s until %s. Amounts are in %s.", l.Name, l.Company, l.Dated, l.From, l.Until, l.Currency))
+	if !c.Complete {
+		p.heading("NOT COMPLETE: the price list lacks")
+		for _, m := range c.Missing {
+			of := fmt.Sprintf("a %s of %s", m.Wants, m.Item)
+			if m.Wants == "hours" {
+				of = "hours of " + m.Item
+			}
+			if m.Label != m.Item {
+				of += ", " + m.Label
+			}
+			if !m.Amount.IsZero() {
+				of += ": " + p.amount(m.Amount)
+			}
+			p.put(2, "- ", of)
+		}
+	}
+	for _, k := range c.Kinds {
+		p.heading(strings.ToUpper(k.Kind))
+		for _, line := range c.Lines {
+			if line.Kind == k.Kind {
+				p.row(line.Label+": "+line.Bought+" at "+line.Rate, line.Amount)
+				for _, note := range line.Notes {
+					p.put(4, "", note)
+				}
+			}
+		}
+		p.row("all "+k.Kind, k.Amount)
+	}
+	p.heading("TOTAL")
+	p.row("direct cost", c.Direct)
+	p.row("overhead: "+c.Overheads, c.Overhead)
+	p.row("cost", c.Direct+c.Overhead)
+	p.row("profit: "+c.Markup+" % of cost, "+c.Margin+" % of the price", c.Profit)
+	p.row(total, c.Price)
+	p.sums("DIRECT COST BY COURSE", c.Courses, func(s takeoff.CostSum) string { return s.Course })
+	p.sums("DIRECT COST BY AREA", c.Areas, func(s takeoff.CostSum) string { return s.Area })
+	p.heading("NOTES")
+	p.put(2, "- ", fmt.Sprintf("Labor: %s hours, %s days of the crews one after the other.", c.Hours, c.Days))
+	for _, s := range c.Cautions {
+		p.put(2, "- ", s)
+	}
+	return p.writeTo(w)
+}
+
+// moneyWidth is that of the column of money, 999,999,999.99.
+const moneyWidth = 14
+
+// row writes what an amount of money is for, and the amount at the right; what is too
+// long for the line stands above it.
+func (p *page) row(text string, amount takeoff.Money) {
+	const room = pages.Width - moneyWidth
+	if utf8.RuneCountInString(text) > room-3 {
+		p.put(2, "", text)
+		text = ""
+	}
+	p.lines.Verbatim(2, text+strings.Repeat(" ", room-2-utf8.RuneCountInString(text))+fmt.Sprintf("%*s", moneyWidth, amount))
+}
+
+// sums writes sums by a name, if there are several.
+func (p *page) sums(heading string, sums []takeoff.CostSum, name func(takeoff.CostSum) string) {
+	if len(sums) < 2 {
+		return
+	}
+	p.heading(heading)
+	for _, s := range sums {
+		label := name(s)
+		if label == "" {
+			label = "the job as a whole"
+		}
+		p.row(label, s.Amount)
+	}
+}
