@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 )
 
@@ -28,7 +29,7 @@ type command struct {
 
 // commands is the table of all subcommands, in the order of the help.
 func commands() []*command {
-	return []*command{beginCommand, designCommand, askCommand, whyCommand, takeoffCommand, calcCommand, bookCommand, versionCommand}
+	return []*command{beginCommand, designCommand, askCommand, whyCommand, takeoffCommand, priceCommand, calcCommand, bookCommand, versionCommand}
 }
 
 // find follows the words of a command line to a command, and returns it with
@@ -65,6 +66,10 @@ type call struct {
 	// files are those of the rulebook that the flags name; before are those of
 	// the one that it is compared with.
 	files, before rulebookFiles
+
+	// prices is the file of a price list, and day the one on which it must hold.
+	prices string
+	day    rulebook.Date
 
 	coverage bool
 	within   []string

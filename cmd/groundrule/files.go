@@ -14,7 +14,7 @@ import (
 // stdinName is what messages call standard input.
 const stdinName = "stdin"
 
-// jobFile is a job file as it was read.
+// jobFile is a job file, or another that a person wrote, as it was read.
 type jobFile struct {
 	name string
 	data []byte
@@ -24,6 +24,20 @@ type jobFile struct {
 // job reads a job file by the words of a rulebook, or with its words open if that
 // is nil; "-" is standard input.
 func (c *call) job(book *groundrule.Book, path string) (*jobFile, error) {
+	f, err := c.file("job file", path)
+	if err != nil {
+		return nil, err
+	}
+	f.site, err = book.Table().Read(f.name, f.data)
+	if err != nil {
+		return nil, &located{err: err, job: f}
+	}
+	return f, nil
+}
+
+// file reads a file that a person wrote, called what in messages; "-" is standard
+// input.
+func (c *call) file(what, path string) (*jobFile, error) {
 	f := &jobFile{name: path}
 	var in io.Reader = c.in
 	if path == "-" {
@@ -31,24 +45,20 @@ func (c *call) job(book *groundrule.Book, path string) (*jobFile, error) {
 	} else {
 		file, err := os.Open(path)
 		if err != nil {
-			return nil, cannot("job file", path, err)
+			return nil, cannot(what, path, err)
 		}
 		defer file.Close()
 		if info, err := file.Stat(); err == nil && info.IsDir() {
-			return nil, fmt.Errorf("%s is a folder; name a job file in it", path)
+			return nil, fmt.Errorf("%s is a folder; name a %s in it", path, what)
 		}
 		in = file
 	}
 	// One byte more than is allowed is enough for the reader to say so.
 	data, err := io.ReadAll(io.LimitReader(in, site.MostBytes+1))
 	if err != nil {
-		return nil, cannot("job file", f.name, err)
+		return nil, cannot(what, f.name, err)
 	}
 	f.data = data
-	f.site, err = book.Table().Read(f.name, data)
-	if err != nil {
-		return nil, &located{err: err, job: f}
-	}
 	return f, nil
 }
 

@@ -34,6 +34,7 @@ const (
 	flagOver        = "over"
 	flagProve       = "prove"
 	flagSheet       = "sheet"
+	flagPrices      = "prices"
 	flagStream      = "stream"
 )
 
@@ -91,6 +92,8 @@ var flags = map[string]struct {
 		func(c *call, value string) error { return c.setSheet(value) }},
 	flagStream: {"", "read many jobs, one a line, and write a section for each",
 		func(c *call, _ string) error { c.stream = true; return nil }},
+	flagPrices: {"FILE", "the company's price list, a YAML file",
+		func(c *call, value string) error { c.prices = value; return nil }},
 	flagOver: {"", "write over a file that is there already",
 		func(c *call, _ string) error { c.over = true; return nil }},
 	flagShown: {"N", "how many changed jobs are shown (default 20; 0 for none)",

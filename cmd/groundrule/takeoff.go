@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 
+	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
 	"example.com/groundrule/pkg/takeoff"
@@ -27,11 +28,22 @@ A job that is refused or stopped has no take-off; its section says why.
 }
 
 func runTakeoff(c *call) int {
+	return c.takeoff(func(_ *groundrule.Book, t *takeoff.Takeoff) error {
+		if c.json {
+			return c.encode(t)
+		}
+		return sheet.Takeoff(c.out, t, c.system)
+	})
+}
+
+// takeoff designs a job and writes something of its take-off, or the section that
+// says why there is none.
+func (c *call) takeoff(write func(*groundrule.Book, *takeoff.Takeoff) error) int {
 	if len(c.args) != 1 {
 		return c.usageError("one job file; %d given", len(c.args))
 	}
 	c.forms = append(c.forms, section.Takeoff)
-	_, s, err := c.section(c.args[0])
+	book, s, err := c.section(c.args[0])
 	if err != nil {
 		return c.fail(err)
 	}
@@ -39,14 +51,15 @@ func runTakeoff(c *call) int {
 		return c.write(s)
 	}
 	t, err := takeoff.Of(s)
-	switch {
-	case err != nil:
-	case c.json:
-		enc := json.NewEncoder(c.out)
-		enc.SetEscapeHTML(false)
-		err = enc.Encode(t)
-	default:
-		err = sheet.Takeoff(c.out, t, c.system)
+	if err == nil {
+		err = write(book, t)
 	}
 	return c.done(s, err)
+}
+
+// encode writes a line of JSON.
+func (c *call) encode(x any) error {
+	enc := json.NewEncoder(c.out)
+	enc.SetEscapeHTML(false)
+	return enc.Encode(x)
 }

@@ -2,6 +2,8 @@ package takeoff
 
 import (
 	"math/big"
+	"regexp"
+	"slices"
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
@@ -47,6 +49,39 @@ func (p *Prices) item(name string) *itemPrices {
 		}
 	}
 	return nil
+}
+
+// quoted is a text within an expression.
+var quoted = regexp.MustCompile(`'([^']*)'|"([^"]*)"`)
+
+// Check reports items that no quantity of a rulebook can be bought as, and that are
+// no quantity's id either. The error is a [diagnostic.List].
+func (p *Prices) Check(book rulebook.Contents) error {
+	var known []string
+	for _, w := range book.Work {
+		if w.Sort != "quantity" {
+			continue
+		}
+		known = append(known, w.ID)
+		for _, text := range quoted.FindAllStringSubmatch(w.Item.Text, -1) {
+			known = append(known, text[1]+text[2])
+		}
+	}
+	for _, v := range book.Vocabularies {
+		for _, w := range v.Words {
+			known = append(known, w.Word.Name)
+		}
+	}
+	var faults diagnostic.List
+	for _, i := range p.items {
+		if !slices.Contains(known, i.name) {
+			d := i.key.Fault(codeItem, "no quantity of the rulebook is bought as "+i.name)
+			d.Found, d.Nearest = i.name, diagnostic.Nearest(i.name, known)
+			d.Wanted = "an item as groundrule takeoff --json names it, or the id of a quantity"
+			faults.Add(d)
+		}
+	}
+	return faults.Err()
 }
 
 // itemPrices are what a list says of one item: its price, and the labor that it

@@ -1,0 +1,70 @@
+package main
+
+import (
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/sheet"
+	"example.com/groundrule/pkg/takeoff"
+)
+
+var priceCommand = &command{
+	name:  "price",
+	usage: "groundrule price JOB --prices FILE [flags]",
+	about: "what the job costs by a company's own price list",
+	text: `Reads the job file JOB (- reads standard input), designs it, takes it off, and
+works out what it costs by the price list FILE: material, labor, equipment,
+haulage and dumping, overhead and profit, with sums by course.
+
+What the list has no price for is told first, and is in no sum: the total then
+says that it is incomplete. The list must hold on the day of the job, or on that
+of --as-of. A price per ton of what is measured by volume needs a density, and
+is refused without one.
+
+groundrule book schema prices describes the list; examples/wrenfold/prices has
+one.
+
+A job that is refused or stopped has no price; its section says why.
+`,
+	flags: append([]string{flagPrices, flagUnits, flagJSON}, ofBook...),
+	run:   runPrice,
+}
+
+func runPrice(c *call) int {
+	prices, list, err := c.priceList()
+	switch {
+	case err != nil:
+		return c.fail(err)
+	case prices == nil:
+		return c.usageError("no price list given; name it with --prices FILE")
+	}
+	return c.takeoff(func(book *groundrule.Book, t *takeoff.Takeoff) error {
+		err := prices.Check(book.Rules())
+		if err != nil {
+			return &located{err: err, job: list}
+		}
+		cost, err := prices.Cost(t, c.day)
+		switch {
+		case err != nil:
+			return &located{err: err, job: list}
+		case c.json:
+			return c.encode(cost)
+		}
+		return sheet.Price(c.out, cost, c.system)
+	})
+}
+
+// priceList reads the price list that the flag names; nil without one. The file goes
+// with its errors.
+func (c *call) priceList() (*takeoff.Prices, *jobFile, error) {
+	if c.prices == "" {
+		return nil, nil, nil
+	}
+	list, err := c.file("price list", c.prices)
+	if err != nil {
+		return nil, nil, err
+	}
+	prices, err := takeoff.ReadPrices(list.name, list.data)
+	if err != nil {
+		return nil, nil, &located{err: err, job: list}
+	}
+	return prices, list, nil
+}
