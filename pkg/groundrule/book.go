@@ -28,6 +28,7 @@ import (
 	"sync"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/internal/amounts"
 	"example.com/groundrule/pkg/internal/deep"
 	"example.com/groundrule/pkg/internal/drainage"
 	"example.com/groundrule/pkg/internal/engine"
@@ -209,7 +210,7 @@ func setup() engine.Setup {
 func Calculations() []calculation.Function {
 	var out []calculation.Function
 	for _, list := range [][]calculation.Function{ground.Calculations(), structure.Calculations(),
-		drainage.Calculations(), geosynthetic.Calculations()} {
+		drainage.Calculations(), geosynthetic.Calculations(), amounts.Calculations()} {
 		out = append(out, list...)
 	}
 	return deep.Copy(out)

@@ -15,6 +15,7 @@ import (
 
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/amounts"
 	"example.com/groundrule/pkg/internal/drainage"
 	"example.com/groundrule/pkg/internal/geosynthetic"
 	"example.com/groundrule/pkg/internal/ground"
@@ -194,7 +195,7 @@ func TestEnds(t *testing.T) {
 		calls[c.Name] = c
 	}
 	for name, functions := range map[string][]calculation.Function{
-		"drainage": drainage.Calculations(), "geosynthetic": geosynthetic.Calculations(),
+		"amounts": amounts.Calculations(), "drainage": drainage.Calculations(), "geosynthetic": geosynthetic.Calculations(),
 		"ground": ground.Calculations(), "structure": structure.Calculations(),
 	} {
 		t.Run(name, func(t *testing.T) { testEnds(t, "../../testdata/ends/"+name+".yaml", functions, calls) })
