@@ -35,6 +35,7 @@ import (
 	"example.com/groundrule/pkg/internal/geosynthetic"
 	"example.com/groundrule/pkg/internal/ground"
 	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/internal/plan"
 	"example.com/groundrule/pkg/internal/signature"
 	"example.com/groundrule/pkg/internal/structure"
 	"example.com/groundrule/pkg/rulebook"
@@ -210,7 +211,7 @@ func setup() engine.Setup {
 func Calculations() []calculation.Function {
 	var out []calculation.Function
 	for _, list := range [][]calculation.Function{ground.Calculations(), structure.Calculations(),
-		drainage.Calculations(), geosynthetic.Calculations(), amounts.Calculations()} {
+		drainage.Calculations(), geosynthetic.Calculations(), amounts.Calculations(), plan.Calculations()} {
 		out = append(out, list...)
 	}
 	return deep.Copy(out)

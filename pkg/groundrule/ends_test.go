@@ -19,6 +19,7 @@ import (
 	"example.com/groundrule/pkg/internal/drainage"
 	"example.com/groundrule/pkg/internal/geosynthetic"
 	"example.com/groundrule/pkg/internal/ground"
+	"example.com/groundrule/pkg/internal/plan"
 	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/internal/signature"
 	"example.com/groundrule/pkg/internal/structure"
@@ -196,7 +197,7 @@ func TestEnds(t *testing.T) {
 	}
 	for name, functions := range map[string][]calculation.Function{
 		"amounts": amounts.Calculations(), "drainage": drainage.Calculations(), "geosynthetic": geosynthetic.Calculations(),
-		"ground": ground.Calculations(), "structure": structure.Calculations(),
+		"ground": ground.Calculations(), "plan": plan.Calculations(), "structure": structure.Calculations(),
 	} {
 		t.Run(name, func(t *testing.T) { testEnds(t, "../../testdata/ends/"+name+".yaml", functions, calls) })
 	}

@@ -19,7 +19,7 @@ var distances = calculation.Range{Name: "distance", Unit: "ft", Low: 0, High: 10
 // circle.
 func AreaBeyond(s Shape, distance quantity.Length) (quantity.Area, error) {
 	if s.IsZero() {
-		return 0, ErrShape
+		return 0, ErrNone
 	}
 	if err := distances.CheckMeasure(distance); err != nil {
 		return 0, err

@@ -25,7 +25,7 @@ const ownLimit = "limit of this library"
 
 // What can be wrong with a shape. Every error of a constructor wraps one of them.
 var (
-	// ErrShape is wrapped by all of them, and stands alone for the zero Shape.
+	// ErrShape is wrapped by all of them.
 	ErrShape = errors.New("not a shape")
 	// ErrCrossing is for sides that cross or touch where no corner is.
 	ErrCrossing = fault("sides cross")

@@ -46,7 +46,7 @@ const (
 
 var (
 	lengths = calculation.Range{Name: "length", Unit: "ft", Low: 0, High: 20000, Above: true, Document: ownLimit}
-	areas   = calculation.Range{Name: "area", Unit: "sqft", Low: 0, High: 4e8, Above: true, Document: ownLimit}
+	areas   = calculation.Range{Name: "area", Unit: "sqft", Low: 1, High: 4e8, Document: ownLimit}
 	places  = calculation.Range{Name: "corner", Unit: "ft", Low: -20000, High: 20000, Document: ownLimit}
 )
 
@@ -101,7 +101,7 @@ func RectangleOf(area quantity.Area, perimeter quantity.Length) (Shape, error) {
 		return Shape{}, fmt.Errorf("%w: %w", ErrNoArea, err)
 	}
 	square := 4 * math.Sqrt(area.SquareMeters())
-	around := calculation.Range{Name: "perimeter", Unit: "ft", Low: quantity.Meters(square).Feet(), High: 4 * lengths.High,
+	around := calculation.Range{Name: "perimeter", Unit: "ft", Low: quantity.Meters(square).Feet(), High: 2 * lengths.High,
 		Document: "a square has the shortest perimeter of all rectangles of an area"}
 	if err := around.CheckMeasure(perimeter); err != nil {
 		return Shape{}, fmt.Errorf("%w: %w", ErrPerimeter, err)

@@ -125,9 +125,9 @@ func TestShapesRefuse(t *testing.T) {
 		{"less than no length", "no area", of(box(-1, 10)), plan.ErrNoArea, ""},
 		{"too long", "a wrong unit", of(box(30000, 10)), plan.ErrShape, ""},
 		{"no diameter", "no area", of(round(0)), plan.ErrNoArea, "no area: diameter is 0 ft; it must be above 0 and at most 20,000 ft (limit of this library)"},
-		{"no area told", "no area", of(boxOf(0, 40)), plan.ErrNoArea, "no area: area is 0 sqft; it must be above 0 and at most 400,000,000 sqft (limit of this library)"},
+		{"no area told", "no area", of(boxOf(0, 40)), plan.ErrNoArea, "no area: area is 0 sqft; it must be 1 to 400,000,000 sqft (limit of this library)"},
 		{"a perimeter too short", "a square of 100 sq ft needs 40 ft", of(boxOf(100, 39.9)), plan.ErrPerimeter,
-			"perimeter too short for the area: perimeter is 39.9 ft; it must be 40 to 80,000 ft (a square has the shortest perimeter of all rectangles of an area)"},
+			"perimeter too short for the area: perimeter is 39.9 ft; it must be 40 to 40,000 ft (a square has the shortest perimeter of all rectangles of an area)"},
 		{"sides that do not close", "1 ft is missed in 69 ft", of(sides([]float64{90, 90, 90}, 20, 15, 19, 15)), plan.ErrOpen,
 			"sides do not close: the last side ends 12 in from where the first began; up to 8.28 in would be measuring error"},
 		{"angles that do not add up", "four of 90 degrees would", of(sides([]float64{90, 90, 90, 80}, 20, 15, 20, 15)), plan.ErrOpen,
@@ -160,7 +160,7 @@ func TestNoShape(t *testing.T) {
 	require.Empty(t, none.Corners())
 	require.Equal(t, "no shape", none.String())
 	_, err := plan.AreaBeyond(none, 0)
-	require.ErrorIs(t, err, plan.ErrShape)
+	require.ErrorIs(t, err, plan.ErrNone)
 }
 
 // star is a generated polygon of which each corner is seen from the middle: its

@@ -1,0 +1,417 @@
+package plan
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/quantity"
+)
+
+// Product is what is laid: rolls, cut into strips.
+type Product struct {
+	// Width and Length of a roll.
+	Width, Length quantity.Length
+	// Lap of a strip over the one beside it, EndLap of a piece over the one before
+	// it in a strip.
+	Lap, EndLap quantity.Length
+	// Shortest is how short a piece may be that is joined to others in a strip. One
+	// as long as a roll joins none but in strips that are longer than a roll.
+	Shortest quantity.Length
+}
+
+// Layout is how one or several areas are covered: which pieces lie where, and from
+// which roll each is cut. The zero Layout is none.
+type Layout struct{ *laid }
+
+type laid struct {
+	product Product
+	panels  bool
+	areas   []area
+	pieces  []Piece
+	units   int // rolls or panels
+	bound   int
+	exact   bool
+	needed  float64 // what the areas are, grown, on all levels
+}
+
+// area is one area of a layout.
+type area struct {
+	shape  Shape
+	turnUp float64
+	levels int
+	axis   point
+	runs   []run
+}
+
+// Piece is one piece as it is cut and laid.
+type Piece struct {
+	// Area is which of the areas it lies on, Level on which of its levels and Strip
+	// in which of its strips, each from 0.
+	Area, Level, Strip int
+	// Unit is which roll or panel it is cut from, from 0, and At where on it.
+	Unit int
+	At   quantity.Length
+	// Length of the piece along the roll or panel.
+	Length quantity.Length
+	// Corners of the piece as it lies on the plan, counterclockwise from where it
+	// begins.
+	Corners [4]Point
+	from    float64 // where along its strip it begins
+}
+
+var (
+	widths = calculation.Range{Name: "width", Unit: "ft", Low: 0.5, High: 100, Document: ownLimit}
+	reels  = calculation.Range{Name: "length", Unit: "ft", Low: 5, High: 5000, Document: ownLimit}
+	laps   = calculation.Range{Name: "lap", Unit: "ft", Low: 0, Document: "a lap is less than half of the width"}
+	ends   = calculation.Range{Name: "end_lap", Unit: "ft", Low: 0, Document: "an end lap is less than half of a roll"}
+	ups    = calculation.Range{Name: "turn_up", Unit: "ft", Low: 0, High: 20, Document: ownLimit}
+	levels = calculation.Range{Name: "levels", Low: 1, High: 20, Document: ownLimit}
+	shorts = calculation.Range{Name: "shortest", Unit: "ft", Low: 0, High: 5000, Document: ownLimit}
+)
+
+// mostSides is how many sides of a shape give a direction, the longest first.
+const mostSides = 16
+
+// LayRolls lays rolls over a shape, turned up by turnUp at its sides, on so many
+// levels. The turned-up fabric lies flat beyond the sides, as [AreaBeyond] tells.
+//
+// All strips run one way, along or across one of the sides (of the 16 longest,
+// where there are more), at even distances. The layout takes the fewest rolls;
+// of those the least length cut, which is what laps and trimming add to the
+// area; and of those the fewest pieces, and so the fewest seams. A strip is cut
+// to the length that the area needs between its edges, and where the area has a
+// gap there into several pieces.
+func LayRolls(s Shape, p Product, turnUp quantity.Length, onLevels float64) (Layout, error) {
+	if s.IsZero() {
+		return Layout{}, ErrNone
+	}
+	laps, ends := laps, ends
+	laps.High, laps.Below = p.Width.Feet()/2, true
+	ends.High, ends.Below = p.Length.Feet()/2, true
+	for _, check := range []error{
+		widths.CheckMeasure(p.Width), reels.CheckMeasure(p.Length), laps.CheckMeasure(p.Lap), ends.CheckMeasure(p.EndLap),
+		ups.CheckMeasure(turnUp), levels.Check(onLevels), shorts.CheckMeasure(p.Shortest),
+	} {
+		if check != nil {
+			return Layout{}, check
+		}
+	}
+	a := area{shape: s, turnUp: max(turnUp.Meters(), 0), levels: roundUp(onLevels)}
+	b, err := p.best(a)
+	if err != nil {
+		return Layout{}, err
+	}
+	return b.layout(p), nil
+}
+
+// choice is a way to lay an area, with the packing of its strips.
+type choice struct {
+	area
+	packing
+	cut    float64
+	pieces int
+}
+
+// order returns whether a is the better, by the rolls, the length cut and the
+// pieces. Lengths that differ by less than a tenth of a millimeter are the same.
+func rank(rolls, pieces int, cut float64, than *choice) int {
+	switch {
+	case rolls != than.rolls:
+		return rolls - than.rolls
+	case cut < than.cut-100*slack:
+		return -1
+	case cut > than.cut+100*slack:
+		return 1
+	}
+	return pieces - than.pieces
+}
+
+func (p Product) stock() stock {
+	return stock{p.Length.Meters(), max(p.EndLap.Meters(), 0), max(p.Shortest.Meters(), 0)}
+}
+
+// best returns the best way to lay an area.
+func (p Product) best(a area) (*choice, error) {
+	width, lap, stock := p.Width.Meters(), max(p.Lap.Meters(), 0), p.stock()
+	ground := a.shape.grown(a.turnUp)
+	var best *choice
+	for _, axis := range a.shape.axes() {
+		f := newField(ground, axis, width, lap)
+		if err := f.check(p.Width); err != nil {
+			return nil, err
+		}
+		most := func() float64 {
+			if best == nil {
+				return 1e300
+			}
+			return best.cut / float64(a.levels)
+		}
+		f.search(most, func(start float64) {
+			runs := f.runs(start)
+			cut := total(runs) * float64(a.levels)
+			if best != nil && rank(roundUp(cut/stock.length), len(runs)*a.levels, cut, best) >= 0 {
+				return
+			}
+			c := &choice{area: a, packing: stock.pack(lengthsOf(runs, a.levels))}
+			c.axis, c.runs = axis, runs
+			c.cut, c.pieces = cut+float64(float64(c.joints)*stock.lap), len(c.cuts)
+			if best == nil || rank(c.rolls, c.pieces, c.cut, best) < 0 {
+				best = c
+			}
+		})
+	}
+	return best, nil
+}
+
+func lengthsOf(runs []run, levels int) []float64 {
+	var out []float64
+	for range levels {
+		for _, r := range runs {
+			out = append(out, r.length())
+		}
+	}
+	return out
+}
+
+// axes returns the directions in which strips may run: along and across the
+// sides, the longest first. A circle has one.
+func (s Shape) axes() []point {
+	if s.kind == circle {
+		return []point{{1, 0}}
+	}
+	var sides []point
+	for i, c := range s.told {
+		sides = append(sides, s.told[(i+1)%len(s.told)].minus(c))
+	}
+	slices.SortStableFunc(sides, func(a, b point) int { return order(b.length(), a.length()) })
+	var out []point
+	for _, side := range sides[:min(len(sides), mostSides)] {
+		u := side.unit()
+		for _, axis := range []point{u, u.right()} {
+			if !slices.ContainsFunc(out, func(o point) bool { return abs(o.cross(axis)) < slack }) {
+				out = append(out, axis)
+			}
+		}
+	}
+	return out
+}
+
+func abs(x float64) float64 { return max(x, -x) }
+
+// layout gives every piece its place.
+func (c *choice) layout(p Product) Layout {
+	l := &laid{product: p, areas: []area{c.area}}
+	l.place(c.packing)
+	return Layout{l}
+}
+
+// place lays the pieces of a packing of all strips, area by area and level by
+// level.
+func (l *laid) place(packed packing) {
+	l.units, l.bound, l.exact = packed.rolls, packed.bound, packed.exact
+	type strip struct {
+		area, level int
+		run
+	}
+	var strips []strip
+	for i, a := range l.areas {
+		for level := range a.levels {
+			for _, r := range a.runs {
+				strips = append(strips, strip{i, level, r})
+			}
+		}
+		for _, t := range trapezoids(a.shape.grown(a.turnUp), a.axis) {
+			l.needed += t.area() * float64(a.levels)
+		}
+	}
+	at := make([]float64, len(strips)) // how far each strip is laid
+	for _, cut := range packed.cuts {
+		s := strips[cut.item]
+		from := s.from + at[cut.item]
+		at[cut.item] += cut.length - max(l.product.EndLap.Meters(), 0)
+		piece := Piece{Area: s.area, Level: s.level, Strip: s.strip, Unit: cut.roll,
+			At: quantity.Meters(cut.at), Length: quantity.Meters(cut.length), from: from}
+		low, top := s.low, s.low+l.product.Width.Meters()
+		for k, corner := range [4]point{{from, low}, {from + cut.length, low}, {from + cut.length, top}, {from, top}} {
+			corner = corner.back(l.areas[s.area].axis)
+			piece.Corners[k] = Point{quantity.Meters(corner.x), quantity.Meters(corner.y)}
+		}
+		l.pieces = append(l.pieces, piece)
+	}
+}
+
+// Merge lays the areas of both from rolls of one product, so that what is left
+// over of one serves the other. The strips stay where they are. The error is
+// [ErrProducts] where the products differ.
+func (l Layout) Merge(others ...Layout) (Layout, error) {
+	if l.IsZero() {
+		return Layout{}, ErrNone
+	}
+	all := &laid{product: l.product, panels: l.panels, areas: slices.Clone(l.areas)}
+	for _, o := range others {
+		if o.IsZero() || o.product != l.product || o.panels != l.panels {
+			return Layout{}, fmt.Errorf("%w: %s; and %s", ErrProducts, l, o)
+		}
+		all.areas = append(all.areas, o.areas...)
+	}
+	var items []float64
+	for _, a := range all.areas {
+		items = append(items, lengthsOf(a.runs, a.levels)...)
+	}
+	all.place(l.product.stock().pack(items))
+	return Layout{all}, nil
+}
+
+// ErrProducts is for layouts of different products, which share no rolls.
+var ErrProducts = fmt.Errorf("layouts of different products")
+
+// IsZero reports whether l is no layout at all.
+func (l Layout) IsZero() bool { return l.laid == nil }
+
+// RuleTypeName returns the name of the type in the rule language.
+func (Layout) RuleTypeName() string { return "layout" }
+
+// Units returns how many rolls or panels are cut.
+func (l Layout) Units() int {
+	if l.IsZero() {
+		return 0
+	}
+	return l.units
+}
+
+// Least returns a number of rolls or panels below which these strips cannot be
+// cut, and whether the layout is proven to have the fewest, and of those the
+// fewest joints.
+func (l Layout) Least() (units int, proven bool) {
+	if l.IsZero() {
+		return 0, false
+	}
+	return l.bound, l.exact
+}
+
+// Pieces returns the pieces, roll by roll and along each.
+func (l Layout) Pieces() []Piece {
+	if l.IsZero() {
+		return nil
+	}
+	pieces := slices.Clone(l.pieces)
+	slices.SortStableFunc(pieces, func(a, b Piece) int {
+		if a.Unit != b.Unit {
+			return a.Unit - b.Unit
+		}
+		return order(float64(a.At), float64(b.At))
+	})
+	return pieces
+}
+
+// Cut returns the area of all pieces, laps and trimming included.
+func (l Layout) Cut() quantity.Area {
+	sum := 0.0
+	for _, p := range l.Pieces() {
+		sum += p.Length.Meters()
+	}
+	return l.of(sum)
+}
+
+// Bought returns the area of all rolls or panels that are cut.
+func (l Layout) Bought() quantity.Area {
+	if l.IsZero() {
+		return 0
+	}
+	return l.of(float64(l.units) * l.product.Length.Meters())
+}
+
+// of returns the area of a length of the product.
+func (l Layout) of(length float64) quantity.Area {
+	if l.IsZero() {
+		return 0
+	}
+	return quantity.SquareMeters(length * l.product.Width.Meters())
+}
+
+// Waste returns the share of what is cut that laps and trimming take.
+func (l Layout) Waste() quantity.Share {
+	if l.IsZero() {
+		return 0
+	}
+	return quantity.Share(1 - l.needed/l.Cut().SquareMeters())
+}
+
+// unit names what is cut.
+func (l *laid) unit(n int) string {
+	name := "roll"
+	if l.panels {
+		name = "panel"
+	}
+	if n != 1 {
+		name += "s"
+	}
+	return name
+}
+
+// String returns the layout in one line, or "no layout".
+func (l Layout) String() string {
+	if l.IsZero() {
+		return "no layout"
+	}
+	return fmt.Sprintf("%d pieces from %d %s of %s by %s", len(l.pieces), l.units, l.unit(l.units), l.product.Width, l.product.Length) +
+		": " + strings.Join(l.Cuts(), "; ")
+}
+
+// Cuts tells what is cut from each roll or panel, those that are cut alike
+// together.
+func (l Layout) Cuts() []string {
+	if l.IsZero() {
+		return nil
+	}
+	var out, alike []string
+	var counts []int
+	pieces := l.Pieces()
+	for len(pieces) > 0 {
+		n := 1
+		for n < len(pieces) && pieces[n].Unit == pieces[0].Unit {
+			n++
+		}
+		text := l.cutsOf(pieces[:n])
+		if k := len(alike); k > 0 && alike[k-1] == text {
+			counts[k-1]++
+		} else {
+			alike, counts = append(alike, text), append(counts, 1)
+		}
+		pieces = pieces[n:]
+	}
+	first := 1
+	for k, text := range alike {
+		name := fmt.Sprintf("%s %d", l.unit(1), first)
+		if counts[k] > 1 {
+			name = fmt.Sprintf("%s %d to %d, each", l.unit(2), first, first+counts[k]-1)
+		}
+		out = append(out, name+": "+text)
+		first += counts[k]
+	}
+	return out
+}
+
+// cutsOf tells what is cut from one roll, such as "3 x 40 ft, 26 ft; 154 ft left".
+func (l *laid) cutsOf(pieces []Piece) string {
+	var parts []string
+	for i := 0; i < len(pieces); {
+		n, text := 1, pieces[i].Length.String()
+		for i+n < len(pieces) && pieces[i+n].Length.String() == text {
+			n++
+		}
+		i += n
+		if n > 1 {
+			text = fmt.Sprintf("%d x %s", n, text)
+		}
+		parts = append(parts, text)
+	}
+	text := strings.Join(parts, ", ")
+	last := pieces[len(pieces)-1]
+	if left := l.product.Length - last.At - last.Length; left.Meters() > slack {
+		text += "; " + left.String() + " left"
+	}
+	return text
+}

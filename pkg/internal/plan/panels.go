@@ -1,0 +1,168 @@
+package plan
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/quantity"
+)
+
+// Panel is what is laid in courses: panels in rows, the joints of each row moved
+// by Offset from those of the row before.
+type Panel struct {
+	// Length of a panel runs along the course, Width across it.
+	Length, Width, Offset quantity.Length
+	// Shortest is how short a cut panel may be at the end of a course, where the
+	// area allows it.
+	Shortest quantity.Length
+}
+
+var panelSizes = calculation.Range{Name: "length", Unit: "ft", Low: 0.5, High: 50, Document: ownLimit}
+
+// LayPanels lays panels over a shape in courses, along or across one of its sides.
+// It takes the layout with the fewest pieces shorter than p allows; of those the
+// fewest panels, what is cut off at one end of a course being used at the other
+// end of another where it reaches; and of those the fewest cuts. What is cut off
+// keeps one edge as it was made, which meets the next panel, so that a panel
+// serves one left end and one right end at most.
+func LayPanels(s Shape, p Panel) (Layout, error) {
+	if s.IsZero() {
+		return Layout{}, ErrNone
+	}
+	offset, shortest := panelSizes.Named("offset"), panelSizes.Named("shortest")
+	offset.Low, offset.High = 0, p.Length.Feet()
+	shortest.Low, shortest.High = 0, p.Length.Feet()/2
+	for _, check := range []error{
+		panelSizes.CheckMeasure(p.Length), panelSizes.Named("width").CheckMeasure(p.Width),
+		offset.CheckMeasure(p.Offset), shortest.CheckMeasure(p.Shortest),
+	} {
+		if check != nil {
+			return Layout{}, check
+		}
+	}
+	var best *courses
+	ground := s.grown(0)
+	for _, axis := range s.axes() {
+		f := newField(ground, axis, p.Width.Meters(), 0)
+		if err := f.check(p.Width); err != nil {
+			return Layout{}, err
+		}
+		for _, start := range f.starts() {
+			runs := f.runs(start)
+			if best != nil && best.short == 0 && roundUp(total(runs)/p.Length.Meters()) > best.rolls {
+				continue
+			}
+			for _, joint := range p.joints(runs) {
+				c := p.course(runs, joint)
+				if best == nil || c.rank(best) < 0 {
+					best = c
+					best.axis, best.runs = axis, runs
+				}
+			}
+		}
+	}
+	l := &laid{product: Product{Width: p.Width, Length: p.Length}, panels: true,
+		areas: []area{{shape: s, levels: 1, axis: best.axis, runs: best.runs}}}
+	l.place(best.packing)
+	return Layout{l}, nil
+}
+
+// courses is one way to lay panels.
+type courses struct {
+	packing
+	axis        point
+	runs        []run
+	short, ends int
+}
+
+func (c *courses) rank(than *courses) int {
+	return cmp.Or(c.short-than.short, c.rolls-than.rolls, c.ends-than.ends)
+}
+
+// joints returns places of a joint of the first course: those at which some
+// course begins or ends with a whole panel, or with the shortest piece.
+func (p Panel) joints(runs []run) []float64 {
+	length := p.Length.Meters()
+	var out []float64
+	for _, r := range runs {
+		moved := float64(float64(r.strip) * p.Offset.Meters())
+		for _, at := range []float64{r.from, r.to, r.from + p.Shortest.Meters(), r.to - p.Shortest.Meters()} {
+			at = math.Mod(at-moved, length)
+			if at < 0 {
+				at += length
+			}
+			out = append(out, at)
+		}
+	}
+	slices.Sort(out)
+	return slices.CompactFunc(out, func(a, b float64) bool { return b-a <= slack })
+}
+
+// course cuts the panels of all courses, with a joint of the first at a place.
+func (p Panel) course(runs []run, joint float64) *courses {
+	length := p.Length.Meters()
+	c := &courses{}
+	var left, right []int // cuts that are left and right ends of courses
+	for i, r := range runs {
+		next := joint + float64(float64(r.strip)*p.Offset.Meters())
+		next += length * (math.Floor((r.from+slack-next)/length) + 1) // the first joint beyond the start
+		for from := r.from; from < r.to-slack; from, next = next, next+length {
+			piece := cut{item: i, length: min(next, r.to) - from}
+			switch {
+			case piece.length >= length-slack:
+				piece.length = length
+				c.add(piece)
+				continue
+			case next-from >= length-slack: // it begins at a joint
+				right = append(right, len(c.cuts))
+			case next <= r.to+slack: // it ends at one
+				piece.at = length - piece.length
+				left = append(left, len(c.cuts))
+			default: // a course shorter than a panel
+				c.add(piece)
+				c.ends += 2
+				continue
+			}
+			c.cuts = append(c.cuts, piece)
+			c.ends++
+			if piece.length < p.Shortest.Meters()-slack {
+				c.short++
+			}
+		}
+	}
+	c.pair(left, right, length)
+	c.bound, c.exact = c.rolls, true
+	return c
+}
+
+// add cuts a piece from a panel of its own.
+func (c *courses) add(piece cut) {
+	piece.roll = c.rolls
+	c.cuts = append(c.cuts, piece)
+	c.rolls++
+}
+
+// pair gives the ends their panels: the shortest left end shares with the longest
+// right end that it leaves room for, and so on, which makes the most pairs.
+func (c *courses) pair(left, right []int, length float64) {
+	byLength := func(a, b int) int { return cmp.Or(order(c.cuts[a].length, c.cuts[b].length), a-b) }
+	slices.SortFunc(left, byLength)
+	slices.SortFunc(right, byLength)
+	for _, l := range left {
+		c.cuts[l].roll = c.rolls
+		for k := len(right) - 1; k >= 0; k-- {
+			if r := right[k]; c.cuts[l].length+c.cuts[r].length <= length+slack {
+				c.cuts[r].roll = c.rolls
+				right = slices.Delete(right, k, k+1)
+				break
+			}
+		}
+		c.rolls++
+	}
+	for _, r := range right {
+		c.cuts[r].roll = c.rolls
+		c.rolls++
+	}
+}
