@@ -102,6 +102,8 @@ func holds(b rulebook.Contents) string {
 		{count(b.Work, "step"), "step", "steps", false},
 		{count(b.Work, "tolerance"), "tolerance", "tolerances", false},
 		{count(b.Work, "stop"), "stop", "stops", false},
+		{count(b.Work, "option"), "option", "options", false},
+		{count(b.Work, "remedy"), "remedy", "remedies", false},
 		{len(b.Amendments), "amendment in force", "amendments in force", false},
 		{len(b.Variances), "variance in use", "variances in use", false},
 		{len(b.Lifted), "entry taken away or changed", "entries taken away or changed", false},

@@ -32,13 +32,18 @@ func (t *teller) overrides(b *Book, job *site.Site) {
 // effects tells what differs in the section from that without one override. Where
 // that one comes to no section, nothing is told.
 func (t *teller) effects(b *Book, job *site.Site, decision string) []section.Effect {
-	out := []section.Effect{}
 	rest := slices.DeleteFunc(inside.Overrides(job), func(o engine.Override) bool { return o.Decision == decision })
 	o, err := b.rules.Run(job, rest)
 	if err != nil || len(o.Refusals) > 0 {
-		return out
+		return []section.Effect{}
 	}
-	for _, c := range differ.Changes(t.rules.Courses(), o, t.o) {
+	return b.effects(o, t.o)
+}
+
+// effects tells what differs between two sections, and by which rules.
+func (b *Book) effects(before, after *engine.Outcome) []section.Effect {
+	out := []section.Effect{}
+	for _, c := range differ.Changes(b.rules.Courses(), before, after) {
 		what := label(c.Name)
 		switch c.What {
 		case differ.Laid:
@@ -47,9 +52,9 @@ func (t *teller) effects(b *Book, job *site.Site, decision string) []section.Eff
 		default:
 			continue
 		}
-		out = append(out, section.Effect{Course: c.Label, What: what, Without: c.Before, With: c.After})
+		out = append(out, section.Effect{Course: c.Label, What: what, Without: c.Before, With: c.After, RuleWithout: c.RuleBefore, RuleWith: c.RuleAfter})
 	}
-	if was, is := value.Measured(differ.Depth(o)), value.Measured(differ.Depth(t.o)); !was.Equal(is) {
+	if was, is := value.Measured(differ.Depth(before)), value.Measured(differ.Depth(after)); !was.Equal(is) {
 		out = append(out, section.Effect{What: "dig", Without: was, With: is})
 	}
 	return out

@@ -51,10 +51,7 @@ func (b *Book) with(job *site.Site, values ...[2]string) (*site.Site, error) {
 // file under its path, beside what comes of it as it is. The errors are those of
 // [Book.Design], but that a section that is refused is none.
 func (b *Book) Otherwise(job *site.Site, values map[string]string) (section.Otherwise, error) {
-	if b == nil || b.rules == nil {
-		return section.Otherwise{}, errNotOpened
-	}
-	job, err := b.one(job)
+	job, first, err := b.first(job)
 	if err != nil {
 		return section.Otherwise{}, err
 	}
@@ -66,15 +63,7 @@ func (b *Book) Otherwise(job *site.Site, values map[string]string) (section.Othe
 	if err != nil {
 		return section.Otherwise{}, err
 	}
-	first := inside.Run(b.rules, job)
-	if first.Status == "" {
-		return section.Otherwise{}, b.blame(job, first.Err)
-	}
-	out, err := b.otherwise(first, other)
-	if err != nil {
-		return section.Otherwise{}, b.blame(other, err)
-	}
-	return out.told(), nil
+	return b.beside(first, other)
 }
 
 // otherwise designs a job once more, with something in it otherwise than in the
@@ -85,7 +74,7 @@ func (b *Book) otherwise(first inside.Ran, job *site.Site) (otherwise, error) {
 	if ran.Status == "" {
 		return otherwise{}, ran.Err
 	}
-	out := otherwise{Otherwise: section.Otherwise{Status: ran.Status}, outcome: ran.Outcome}
+	out := otherwise{Otherwise: section.Otherwise{Status: ran.Status, Why: ran.Why}, outcome: ran.Outcome}
 	d := &differing{rules: b.rules, before: first.Outcome, after: ran.Outcome, t: &teller{rules: b.rules, o: ran.Outcome}}
 	switch {
 	case ran.Status != section.Designed:

@@ -7,7 +7,6 @@ import (
 	"example.com/groundrule/pkg/internal/deep"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
-	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
@@ -72,23 +71,15 @@ func (t *teller) quantity(w *engine.Work, told section.Work) value.Value {
 // found tells what the job would say if what a crew stops for were there, and what
 // would come of it.
 func (t *teller) found(b *Book, job *site.Site, w *engine.Work) ([]section.Used, *section.Otherwise) {
-	values, err := t.o.Found(w)
+	values, _, err := t.o.Found(w)
 	if err != nil && t.err == nil {
 		t.err = err
 	}
 	if len(values) == 0 {
 		return nil, nil
 	}
-	var pairs [][2]string
-	for _, v := range values {
-		text := v.Value.Text(quantity.US)
-		if word, ok := v.Value.Word(); ok {
-			text = word.Name
-		}
-		pairs = append(pairs, [2]string{v.Name, text})
-	}
 	told := used(t.rules, values)
-	other, err := b.with(job, pairs...)
+	other, err := b.with(job, inJob(values)...)
 	if err != nil {
 		return told, nil // what the job says already cannot be true beside it
 	}

@@ -64,7 +64,7 @@ type Contents struct {
 	Cautions     []Caution
 	Refusals     []Refusal
 	Promises     []Promise
-	Work         []Work // quantities, steps in the order in which they are done, tolerances and stops
+	Work         []Work // quantities, steps in the order in which they are done, tolerances, stops, options and remedies
 }
 
 // Each hands out the named entries of rule files by their sorts, with the chapter
@@ -387,9 +387,10 @@ type Promise struct {
 }
 
 // Work is what a crew works by: a quantity that the job takes, a step, a tolerance
-// that it keeps, or something that it may find and then stops for.
+// that it keeps, something that it may find and then stops for, or a remedy for what is
+// in the ground when a section changes; or an option, another way to build the job.
 type Work struct {
-	Sort string // quantity, step, tolerance or stop
+	Sort string // quantity, step, tolerance, stop, option or remedy
 	ID   string
 	// Course that it is about, by its name, or a kind of course; it applies only where
 	// one is laid. "" if it is about none.
@@ -397,8 +398,11 @@ type Work struct {
 	// When is the condition under which it applies; zero if there is none.
 	When Text
 	// Says has its sentences by their keys: about of a quantity, says and hold of a
-	// step, says and measure of a tolerance, finds, does and calls of a stop.
+	// step, says and measure of a tolerance, finds, does and calls of a stop, about,
+	// gives and lacks of an option, says of a remedy.
 	Says map[string]Text
+	// As says what must differ for a remedy, such as "section_depth rises".
+	As string
 	// Kind of a quantity, a word of quantity_kind; "" of other work, as the next are.
 	Kind string
 	// Amount of the quantity; Item is what it is bought as, and zero for what is only

@@ -134,6 +134,10 @@ type Effect struct {
 	Without value.Value `json:"without"`
 	// With the override it is this; null if it is not there.
 	With value.Value `json:"with"`
+	// RuleWithout and RuleWith decided it, by their ids; left out for the dig, and where
+	// it is not there.
+	RuleWithout string `json:"rule_without,omitempty"`
+	RuleWith    string `json:"rule_with,omitempty"`
 }
 
 // Question is something that the job does not say, and with which the section
@@ -166,6 +170,26 @@ type Otherwise struct {
 	Differs []Sentence `json:"differs,omitempty"`
 	// Who should design it then; left out unless it is refused.
 	Who Sentence `json:"who,omitzero"`
+	// Option is the id of the option of the rulebook that it is, or the name of the
+	// job's own alternative.
+	Option string `json:"option,omitempty"`
+	// Gives and Lacks say in a sentence each what such an option gives and lacks.
+	Gives Sentence `json:"gives,omitzero"`
+	Lacks Sentence `json:"lacks,omitzero"`
+	// Because is why it is offered.
+	Because Sentence `json:"because,omitzero"`
+	// Source names the source of it.
+	Source string `json:"source,omitempty"`
+	// Why has the ids of what refuses or stops it.
+	Why []string `json:"why,omitempty"`
+	// Depth of the dig then.
+	Depth value.Value `json:"depth,omitzero"`
+	// Effects are what differs then, from the bottom up.
+	Effects []Effect `json:"effects,omitempty"`
+	// Remedies say what to do with what is in the ground already.
+	Remedies []Work `json:"remedies,omitempty"`
+	// Section is the whole of it, for what is made of it; it is not written.
+	Section *Section `json:"-"`
 }
 
 // Crossed is an answer beyond a limit of its decision. Without permission, the

@@ -48,6 +48,8 @@ const (
 	Step      What = "step"
 	Tolerance What = "tolerance"
 	Stop      What = "stop"
+	Option    What = "option"
+	Remedy    What = "remedy"
 )
 
 // Changes lists what differs between two sections of one job, in the order of

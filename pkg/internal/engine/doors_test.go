@@ -82,6 +82,12 @@ quantities:
 stops:
   - {stop: STOP-HAVE, finds: Water., does: Stop., calls: An engineer., because: told, source: practice}
   - {stop: STOP-OTHER, finds: Roots., does: Stop., calls: An arborist., because: told, source: practice}
+options:
+  - {option: OPTION-HAVE, about: a base, gives: More., lacks: Less., takes: {decision_have: inches(9)}, because: told, source: practice}
+  - {option: OPTION-OTHER, about: a base, gives: More., lacks: Less., because: told, source: practice}
+remedies:
+  - {remedy: REMEDY-HAVE, as: decision_have rises, says: Dig., because: told, source: practice}
+  - {remedy: REMEDY-OTHER, as: decision_have changes, says: Dig., because: told, source: practice}
 promises:
   - {promise: PROMISE-HAVE, always: decision_have > inches(0), because: told, source: practice}
   - {promise: PROMISE-OTHER, never: decision_have > inches(95), because: told, source: practice}
@@ -128,6 +134,8 @@ var doors = map[sort]door{
 	quantitySort:  {have: "QUANTITY-HAVE", added: "about: new, kind: material, amount: 3.0, because: told, source: company", set: "amount: decision_have * 2.0", beside: "QUANTITY-OTHER", lifted: true},
 	stepSort:      {have: "STEP-HAVE", added: "after: STEP-HAVE, says: New., because: told, source: company", set: "says: New.", beside: "STEP-OTHER", lifted: true},
 	toleranceSort: {have: "TOLERANCE-HAVE", added: "says: New., measure: By eye., because: told, source: company", set: "measure: By eye.", beside: "TOLERANCE-OTHER", lifted: true},
+	optionSort:    {have: "OPTION-HAVE", added: "about: new, gives: More., lacks: Nothing., because: told, source: company", set: "takes: {decision_have: inches(5)}", beside: "OPTION-OTHER", lifted: true},
+	remedySort:    {have: "REMEDY-HAVE", added: "as: decision_have rises, says: New., because: told, source: company", set: "says: New.", beside: "REMEDY-OTHER", lifted: true},
 	stopSort:      {have: "STOP-HAVE", added: "finds: New., does: Stop., calls: Nobody., because: told, source: company", set: "does: Nothing.", beside: "STOP-OTHER", lifted: true},
 }
 
@@ -175,7 +183,7 @@ func TestNoDoorIsOpen(t *testing.T) {
 		d, ok := doors[s]
 		require.True(t, ok, "a sort without a row: %s", s)
 		name := strings.ToUpper(string(s))
-		if !slices.Contains([]sort{ruleSort, limitSort, checkSort, cautionSort, refusalSort, promiseSort, quantitySort, stepSort, toleranceSort, stopSort}, s) {
+		if !slices.Contains([]sort{ruleSort, limitSort, checkSort, cautionSort, refusalSort, promiseSort, quantitySort, stepSort, toleranceSort, stopSort, optionSort, remedySort}, s) {
 			name = "new_" + string(s)
 		} else {
 			name = "NEW-" + name

@@ -39,11 +39,13 @@ const (
 	toleranceSort  sort = "tolerance"
 	stopSort       sort = "stop"
 	quantitySort   sort = "quantity"
+	optionSort     sort = "option"
+	remedySort     sort = "remedy"
 )
 
 // allSorts lists the sorts. A change is of the first whose key it has: a rule
 // has a source, a word may be a kind of another, a quantity is ordered in a step.
-var allSorts = []sort{ruleSort, limitSort, checkSort, cautionSort, refusalSort, promiseSort, quantitySort, stepSort, toleranceSort, stopSort, courseSort, decisionSort, termSort, settingSort,
+var allSorts = []sort{ruleSort, limitSort, checkSort, cautionSort, refusalSort, promiseSort, quantitySort, stepSort, toleranceSort, stopSort, optionSort, remedySort, courseSort, decisionSort, termSort, settingSort,
 	materialSort, loadCaseSort, baseTypeSort, soilNameSort, compactorSort, questionSort, wordSort, vocabularySort, sourceSort, kindSort}
 
 // ofJobs are the kinds of the words, each with properties, of which jobs are
@@ -68,6 +70,7 @@ var sections = []section{
 	{"terms", "the terms", termSort, false}, {"decisions", "the decisions", decisionSort, false},
 	{"courses", "", courseSort, true}, {"checks", "", checkSort, true}, {"cautions", "", cautionSort, true}, {"refusals", "", refusalSort, true},
 	{"promises", "", promiseSort, true}, {"quantities", "", quantitySort, true}, {"steps", "", stepSort, true}, {"tolerances", "", toleranceSort, true}, {"stops", "", stopSort, true},
+	{"options", "", optionSort, true}, {"remedies", "", remedySort, true},
 }
 
 // entry is one entry as it stands in its file.
@@ -112,7 +115,7 @@ type written struct {
 	cautions     []*cautionEntry
 	refusals     []*refusalEntry
 	promises     []*promiseEntry
-	work         []*workEntry // quantities, steps, tolerances and stops
+	work         []*workEntry // what a crew works by, quantities, options and remedies
 	// variances are those in force, and gone what an amendment took away, by name.
 	variances []*varianceEntry
 	gone      map[string]*entry

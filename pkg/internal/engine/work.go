@@ -2,6 +2,7 @@ package engine
 
 import (
 	"slices"
+	"strings"
 
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/language"
@@ -24,7 +25,12 @@ var sentences = map[sort][]saying{
 	stepSort:      {{"says", true}, {"hold", false}},
 	toleranceSort: {{"says", true}, {"measure", true}},
 	stopSort:      {{"finds", true}, {"does", true}, {"calls", true}},
+	optionSort:    {{"about", true}, {"gives", true}, {"lacks", true}},
+	remedySort:    {{"says", true}},
 }
+
+// taking is the key under which a stop or an option says what the job would say then.
+var taking = map[sort]string{stopSort: "found", optionSort: "takes"}
 
 // isWork reports whether entries of the sort are what a crew works by.
 func (s sort) isWork() bool { return len(sentences[s]) > 0 }
@@ -34,6 +40,7 @@ type workEntry struct {
 	rulebook.Work
 	when, course, because, source    *document.Node
 	kind, amount, item, step, weighs *document.Node // of a quantity
+	as                               *document.Node // of a remedy
 	says                             map[string]*document.Node
 	found                            []document.Field
 }
@@ -56,8 +63,12 @@ func (r *reader) work(n *entry) *workEntry {
 		w.kind, w.amount, w.item, w.step, w.weighs = e.Need("kind"), e.Need("amount"), e.Get("item"), e.Get("step"), e.Get("weighs")
 		w.Kind, w.Amount, w.Item, w.Step, w.Weighs, w.CountedIn = text(w.kind).Text, text(w.amount), text(w.item), text(w.step), text(w.weighs), e.Text("counted_in")
 	}
-	if n.sort == stopSort {
-		r.each(e.Get("found"), "what the job would say", func(key, n *document.Node) { w.found = append(w.found, document.Field{Key: key, Value: n}) })
+	if n.sort == remedySort {
+		w.as = e.Need("as")
+		w.As = text(w.as).Text
+	}
+	if key := taking[n.sort]; key != "" {
+		r.each(e.Get(key), "what the job would say", func(key, n *document.Node) { w.found = append(w.found, document.Field{Key: key, Value: n}) })
 	}
 	w.because, w.source = e.Need("because"), e.Need("source")
 	w.Because = text(w.because)
@@ -65,7 +76,7 @@ func (r *reader) work(n *entry) *workEntry {
 	return w
 }
 
-// Work is a quantity, a step, a tolerance or a stop.
+// Work is a quantity, a step, a tolerance, a stop, an option or a remedy.
 type Work struct {
 	rulebook.Work
 	courses []*Course // any of which it is about; none if it is about no course
@@ -73,14 +84,18 @@ type Work struct {
 	says    map[string]*Template
 	because *Template
 	found   []found
+	// moves is what must differ for a remedy, and way how.
+	moves, way string
 	// amount, item, step and weighs are those of a quantity, the last three perhaps nil.
 	amount, item, step, weighs *Expression
 }
 
-// found is a value that the job would have.
+// found is a value that the job would have, or the answer of a decision that it would
+// take over.
 type found struct {
-	input string
-	value *Expression
+	name     string
+	decision bool
+	value    *Expression
 }
 
 // When returns its own condition, nil if it has none.
@@ -138,17 +153,50 @@ func (c *compiler) work(e *workEntry) *Work {
 	for _, f := range e.found {
 		name := f.Key.Text()
 		in, ok := c.book.inputs[name]
-		if !ok {
+		kind := in.Kind
+		d, decides := c.book.byName[name].(*Decision)
+		switch {
+		case decides && e.sort == optionSort:
+			kind = d.Kind
+		case !ok && c.in.gone[name] != nil:
+			c.readsGone(name, f.Key.Place())
+			continue
+		case !ok:
 			fault(&c.faults, f.Key, codeInput, "no value of a job is called "+name, name, "the path of a value in a job file", namesIn(c.setup.Inputs, func(in rulebook.Input) string { return in.Name })...)
 			continue
 		}
-		kind := in.Kind
 		if element, list := kind.Element(); list {
 			kind = element // one reading
 		}
-		out.found = append(out.found, found{name, c.expression(f.Value, kind, given)})
+		out.found = append(out.found, found{name, !ok, c.expression(f.Value, kind, given)})
+	}
+	if e.as != nil {
+		c.remedied(e, out)
 	}
 	return out
+}
+
+// The ways in which a value can move from one section to another.
+const (
+	rises   = "rises"
+	falls   = "falls"
+	changes = "changes"
+)
+
+// remedied compiles what must differ between two sections for a remedy.
+func (c *compiler) remedied(e *workEntry, out *Work) {
+	name, way, _ := strings.Cut(e.as.Text(), " ")
+	declared, known := c.book.env.NameOf(name)
+	switch {
+	case !known && c.in.gone[name] != nil:
+		c.readsGone(name, e.as.Place())
+	case !known:
+		fault(&c.faults, e.as, codePromise, "nothing is called "+name, name, "the name of a decision, a term or an input", namesIn(c.book.decisions, func(d *Decision) string { return d.Name })...)
+	case !slices.Contains([]string{rises, falls, changes}, way) || way != changes && !ordered(declared.Kind):
+		fault(&c.faults, e.as, codePromise, "this does not say how it differs", e.as.Text(), "section_depth rises, section_depth falls or fabric_kind changes")
+	default:
+		out.moves, out.way = name, way
+	}
 }
 
 // about finds the courses that a work names, one or a kind of them, and what is
@@ -215,15 +263,48 @@ func (o *Outcome) Quoted(w *Work) []rulebook.NamedValue {
 	return o.run.values(namesOf(append(quoting, w.amount, w.item, w.step, w.weighs)...))
 }
 
-// Found works out what the job would say, by the names of the inputs.
-func (o *Outcome) Found(w *Work) ([]rulebook.NamedValue, error) {
-	var out []rulebook.NamedValue
+// Found works out what the job would say, by the names of the inputs, and which
+// decisions it would take over.
+func (o *Outcome) Found(w *Work) (says, decides []rulebook.NamedValue, err error) {
 	for _, f := range w.found {
 		v, err := o.run.eval(f.value, place{name: w.Sort, rule: w.ID})
 		if err != nil {
+			return nil, nil, err
+		}
+		to := &says
+		if f.decision {
+			to = &decides
+		}
+		*to = append(*to, rulebook.NamedValue{Name: f.name, Value: v})
+	}
+	return says, decides, nil
+}
+
+// Offered lists the options of a job, and of one that is refused those that it would
+// have otherwise; Remedies, beside another section of the same place, what to do with
+// what is in the ground by that one.
+func (o *Outcome) Offered() ([]*Work, error) { return o.applying(optionSort, nil) }
+func (o *Outcome) Remedies(before *Outcome) ([]*Work, error) {
+	return o.applying(remedySort, func(w *Work) bool {
+		was, _ := before.Value(w.moves) // none where it is not known
+		is, _ := o.Value(w.moves)
+		by, ordered := is.Compare(was)
+		return w.way == changes && !is.Equal(was) || ordered && (w.way == rises && by > 0 || w.way == falls && by < 0)
+	})
+}
+
+func (o *Outcome) applying(s sort, and func(*Work) bool) (out []*Work, err error) {
+	for _, w := range o.run.book.work {
+		if sort(w.Sort) != s || and != nil && !and(w) {
+			continue
+		}
+		applies, err := o.run.applies(w, o.Courses)
+		if err != nil {
 			return nil, err
 		}
-		out = append(out, rulebook.NamedValue{Name: f.input, Value: v})
+		if applies {
+			out = append(out, w)
+		}
 	}
 	return out, nil
 }

@@ -71,7 +71,7 @@ stops:
 			o, err := book.Run(plain().with("cbr", c.cbr), nil)
 			require.NoError(t, err)
 			require.Empty(t, cmp.Diff(c.want, namesIn(o.Work, func(w *Work) string { return w.ID })), c.why)
-			found, err := o.Found(o.Work[len(o.Work)-1])
+			found, _, err := o.Found(o.Work[len(o.Work)-1])
 			require.NoError(t, err)
 			require.Len(t, found, 1)
 			half, _ := found[0].Value.Number()

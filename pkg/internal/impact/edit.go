@@ -30,6 +30,8 @@ const (
 	StepEntry      Entry = "step"
 	ToleranceEntry Entry = "tolerance"
 	StopEntry      Entry = "stop"
+	OptionEntry    Entry = "option"
+	RemedyEntry    Entry = "remedy"
 	OrderEntry     Entry = "order" // of the courses, or of the steps
 )
 

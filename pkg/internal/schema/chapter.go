@@ -38,6 +38,8 @@ func additions() []key {
 		may("steps", list(reference("step")), "what the crew does, in this order"),
 		may("tolerances", list(reference("tolerance")), "what the crew checks its work against"),
 		may("stops", list(reference("stop")), "what the crew may find and then stops for"),
+		may("options", list(reference("option")), "other ways to build a job"),
+		may("remedies", list(reference("remedy")), "what to do with what is in the ground when a section changes"),
 	}
 }
 
@@ -57,7 +59,7 @@ func definitions() Properties {
 		{"material", materialEntry()}, {"load_case", jobWordEntry("Load case")}, {"base_type", jobWordEntry("Base type")},
 		{"soil_name", jobWordEntry("Soil name")}, {"compactor", jobWordEntry("Compactor")}, {"question", questionEntry()}, {"term", termEntry()}, {"decision", decisionEntry()}, {"rule", ruleEntry(need)}, {"table", tableEntry()}, {"row", rowEntry()}, {"limit", limitEntry()},
 		{"course", courseEntry()}, {"check", checkEntry()}, {"caution", cautionEntry()}, {"refusal", refusalEntry()}, {"promise", promiseEntry()},
-		{"quantity", quantityEntry()}, {"step", stepEntry()}, {"tolerance", toleranceEntry()}, {"stop", stopEntry()},
+		{"quantity", quantityEntry()}, {"step", stepEntry()}, {"tolerance", toleranceEntry()}, {"stop", stopEntry()}, {"option", optionEntry()}, {"remedy", remedyEntry()},
 	} {
 		out = append(out, Property{d.name, d.entry.schema()})
 	}
@@ -339,6 +341,25 @@ func cautionEntry() entry {
 	}}
 }
 
+// saidOf maps names to expressions.
+func saidOf(names string) *Schema {
+	return &Schema{Type: []string{"object"}, Names: &Schema{of: names}, Others: expression()}
+}
+
+func optionEntry() entry {
+	return workEntry("option", "Option", "Another way to build a job, told beside the way that the job asks for.",
+		need("about", sentence(), "what is built then, as a noun"),
+		need("gives", sentence(), "what it gives, in one sentence"),
+		need("lacks", sentence(), "what it lacks, in one sentence"),
+		may("takes", saidOf("taken"), "what the job says then: paths of the job, and decisions that it takes over, each with an expression"))
+}
+
+func remedyEntry() entry {
+	return workEntry("remedy", "Remedy", "What to do with what is in the ground already when a section changes.",
+		need("as", text(), "what must differ for it: section_depth rises, section_depth falls or fabric_kind changes"),
+		need("says", sentence(), "what to do"))
+}
+
 func refusalEntry() entry {
 	return entry{title: "Refusal", about: "A limit of what the rulebook covers.", keys: []key{
 		need("refusal", text(), "its id, which no other rule, check, caution or refusal has"),
@@ -409,5 +430,5 @@ func stopEntry() entry {
 		need("finds", sentence(), "what it may find"),
 		need("does", sentence(), "what it does at once"),
 		need("calls", sentence(), "whom it calls"),
-		may("found", &Schema{Type: []string{"object"}, Names: &Schema{of: "input"}, Others: expression()}, "what the job would say if that were found: paths of the job, each with an expression"))
+		may("found", saidOf("input"), "what the job would say if that were found: paths of the job, each with an expression"))
 }

@@ -203,11 +203,11 @@ func (r *result) said(id string) string {
 				say(t)
 			}
 		}
-		found, err := r.Outcome.Found(w)
+		found, taken, err := r.Outcome.Found(w)
 		if err != nil {
 			out = append(out, err.Error())
 		}
-		for _, f := range found {
+		for _, f := range append(found, taken...) {
 			out = append(out, f.Name+": "+f.Value.Text(quantity.US))
 		}
 	}

@@ -84,6 +84,8 @@ var singles = []struct {
 	{"steps", "step", "given", (*result).given},
 	{"tolerances", "tolerance", "given", (*result).given},
 	{"stops", "stop", "given", (*result).given},
+	{"options", "option", "given", (*result).given},
+	{"remedies", "remedy", "given", (*result).given},
 	{"without", givenSorts, "not given", (*result).given},
 	{"present", "course", "laid", (*result).course},
 	{"absent", "course", "not laid", (*result).course},

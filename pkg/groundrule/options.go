@@ -1,0 +1,154 @@
+package groundrule
+
+import (
+	"errors"
+	"slices"
+	"strconv"
+
+	"example.com/groundrule/pkg/internal/deep"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/value"
+)
+
+// Options designs a job as it is, and as each option of the rulebook would have it: the
+// first is the job as it is, and the others are in the order of the rulebook, each
+// with what it gives and lacks, and with its section. What an option decides is held to
+// the limits as an override is.
+//
+// The errors are those of [Book.Design], but that a section that is refused is none.
+func (b *Book) Options(job *site.Site) ([]section.Otherwise, error) {
+	job, first, err := b.first(job)
+	if err != nil {
+		return nil, err
+	}
+	asIs, err := b.beside(first, job)
+	if err != nil || first.Outcome == nil {
+		return []section.Otherwise{asIs}, err
+	}
+	offered, err := first.Outcome.Offered()
+	if err != nil {
+		return nil, b.blame(job, err)
+	}
+	out := []section.Otherwise{asIs}
+	for _, w := range offered {
+		one, err := b.option(first, job, w)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, one)
+	}
+	return out, nil
+}
+
+// first closes a job and runs it.
+func (b *Book) first(job *site.Site) (*site.Site, inside.Ran, error) {
+	if b == nil || b.rules == nil {
+		return nil, inside.Ran{}, errNotOpened
+	}
+	job, err := b.one(job)
+	if err != nil {
+		return nil, inside.Ran{}, err
+	}
+	first := inside.Run(b.rules, job)
+	if first.Status == "" {
+		return nil, first, b.blame(job, first.Err)
+	}
+	return job, first, nil
+}
+
+// option designs a job as an option would have it. What cannot be said beside what the
+// job says is no way to build it, and refused as that.
+func (b *Book) option(first inside.Ran, job *site.Site, w *engine.Work) (section.Otherwise, error) {
+	t := &teller{rules: b.rules, o: first.Outcome}
+	says, decides, err := first.Outcome.Found(w)
+	if err != nil {
+		return section.Otherwise{}, b.blame(job, err)
+	}
+	because := t.say(w.Why())
+	var out section.Otherwise
+	other, err := b.with(job, inJob(says)...)
+	wrong := new(site.Error)
+	switch {
+	case errors.As(err, &wrong):
+		out.Status, out.Differs = section.Refused, []section.Sentence{section.Plain(wrong.Faults[0].Message)}
+	case err != nil:
+		return out, err
+	default:
+		for _, d := range decides {
+			other.Overrides = slices.DeleteFunc(other.Overrides, func(o site.Override) bool { return o.Decision == d.Name })
+			other.Overrides = append(other.Overrides, site.Override{Decision: d.Name, Answer: written(d.Value), By: w.ID, Because: because.US})
+		}
+		if out, err = b.beside(first, other); err != nil {
+			return out, err
+		}
+	}
+	out.Option, out.Label, out.Because, out.Source = w.ID, t.say(w.Says("about")).US, because, w.Source.String()
+	out.Gives, out.Lacks = t.say(w.Says("gives")), t.say(w.Says("lacks"))
+	return out, t.err
+}
+
+// beside designs another job, and tells it beside the first.
+func (b *Book) beside(first inside.Ran, job *site.Site) (section.Otherwise, error) {
+	told, err := b.otherwise(first, job)
+	if err != nil {
+		return section.Otherwise{}, b.blame(job, err)
+	}
+	out := told.told()
+	design, err := b.Design(job)
+	var refused *Refused
+	switch {
+	case errors.As(err, &refused):
+		out.Section, err = refused.Section, nil
+	case err != nil:
+		return out, err
+	default:
+		if out.Section, err = design.Section(); err != nil {
+			return out, err
+		}
+	}
+	out.Depth = out.Section.Depth
+	if first.Outcome != nil && told.outcome != nil && len(first.Outcome.Refusals)+len(told.outcome.Refusals) == 0 {
+		out.Effects = b.effects(first.Outcome, told.outcome)
+		out.Remedies, err = b.remedies(first.Outcome, told.outcome)
+	}
+	return out, err
+}
+
+// remedies tells what to do with what is in the ground already.
+func (b *Book) remedies(before, after *engine.Outcome) (out []section.Work, err error) {
+	work, err := after.Remedies(before)
+	t := &teller{rules: b.rules, o: after}
+	for _, w := range work {
+		out = append(out, section.Work{ID: w.ID, Courses: []string{}, Says: t.say(w.Says("says")), Because: t.say(w.Why()), Source: w.Source.String(), Place: w.Place, Amended: deep.Copy(w.Amended)})
+	}
+	return out, errors.Join(err, t.err)
+}
+
+// inJob writes values under their names as a job file does.
+func inJob(values []rulebook.NamedValue) (out [][2]string) {
+	for _, v := range values {
+		text := v.Value.Text(quantity.US)
+		if word, ok := v.Value.Word(); ok {
+			text = word.Name
+		}
+		out = append(out, [2]string{v.Name, text})
+	}
+	return out
+}
+
+// written writes a value as an expression, to the last bit.
+func written(v value.Value) string {
+	if q, ok := v.Measure(); ok && q.Dim != quantity.DimRatio {
+		unit, _ := quantity.UnitNamed(q.Dim.BaseUnit(), q.Dim)
+		return unit.Builder + "(" + strconv.FormatFloat(q.SI, 'f', -1, 64) + ")"
+	}
+	if word, ok := v.Word(); ok {
+		return word.Name
+	}
+	return v.Text(quantity.US)
+}
