@@ -34,8 +34,10 @@ func begin(b *Book, job *site.Site, o *engine.Outcome) (*teller, error) {
 		return nil, err
 	}
 	rules := b.rules
+	area, _ := job.Input("area")
+	paved, _ := area.(quantity.Area)
 	s := &section.Section{Schema: section.Schema, Version: section.Version, Library: Version,
-		Job:   section.Job{Name: job.Job, Client: job.Client, Place: job.Place, Area: value.Measured(job.Area), Input: input},
+		Job:   section.Job{Name: job.Job, Client: job.Client, Place: job.Place, Area: value.Measured(paved), Input: input},
 		Files: list(rules.Files()), AsOf: rules.AsOf(), Amendments: list(deep.Copy(rules.Amendments())), Variances: list(rules.Variances()),
 		Idle: list(rules.Idle()), Lifted: []section.Lifted{}, Crossed: []section.Crossed{}, Absent: []section.Absent{}, Accounts: []section.Account{},
 		Refusals: []section.Refusal{}, Courses: []section.Course{}, Checks: []section.Check{}, Cautions: []section.Caution{},

@@ -115,6 +115,7 @@ func (r *report) areas(s *Site) {
 		names[plain(area.Job)] = name
 		r.part(s, i)
 	}
+	r.joins(s)
 }
 
 // part checks one area as a job of its own. What is wrong with it is told of the area,

@@ -32,7 +32,8 @@ func (s *Site) Validate() error {
 func (r *report) check(s *Site) {
 	r.values("", s.fields().fields, s)
 	r.contradictions(s)
-	r.perimeter(s)
+	r.shape(s)
+	r.edges(s)
 	r.curve(s)
 	r.overrides(s)
 	r.company(s)
@@ -194,16 +195,16 @@ func every(fields []*Field, visit func(*Field)) {
 	}
 }
 
-// perimeterSlack allows for rounding: no perimeter is shorter than that of the
-// circle of the same area, and both may be rounded to the foot.
-const perimeterSlack = 0.03
+// roundedSlack allows for sizes that are rounded to the foot.
+const roundedSlack = 0.03
 
+// perimeter reports one that is shorter than that of the circle of the same area.
 func (r *report) perimeter(s *Site) {
 	if s.Perimeter == nil || !r.sound("perimeter", "area") {
 		return
 	}
 	least := 2 * math.Sqrt(math.Pi*float64(s.Area))
-	if float64(*s.Perimeter) < least*(1-perimeterSlack) {
+	if float64(*s.Perimeter) < least*(1-roundedSlack) {
 		r.add("perimeter", &fault{code: CodeContradiction, says: "is shorter than that of a circle of the area",
 			found: writeQuantity(s.Perimeter.Quantity()),
 			want:  fmt.Sprintf("%.1f ft or more", quantity.Meters(least).Feet()), also: []string{"area"}})

@@ -13,6 +13,7 @@ import (
 // worked out from others by arithmetic alone, and known only where that can be
 // done.
 var derived = []*Field{
+	shapeInput(),
 	partOf("year", 9999, 0), partOf("month", 12, 1), partOf("day", 31, 2),
 	passing("soil.passing_no4", "No. 4", 4.75),
 	passing("soil.passing_no10", "No. 10", 2),

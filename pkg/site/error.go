@@ -46,5 +46,6 @@ const (
 	CodeText          diagnostic.Code = "bad-text"      // a blank text, or one that cannot be printed
 	CodeRange         diagnostic.Code = "out-of-range"  // a value that is not possible
 	CodeContradiction diagnostic.Code = "contradiction" // two values that cannot both be so
+	CodeShape         diagnostic.Code = "bad-shape"     // an outline or an edge that there cannot be
 	CodeRepeated      diagnostic.Code = "given-twice"   // the same thing again
 )

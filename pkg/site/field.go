@@ -73,13 +73,20 @@ type Field struct {
 	// zero reports that the zero value is one like any other, and question that the
 	// field is a question of a company.
 	zero, slope, sieve, question bool
-	derive                       func(*Site) (any, bool)
-	put                          func(*Site, float64)
-	solve                        func(value, other float64) float64
+	// object is the kind of a derived value that rules only pass on.
+	object value.Kind
+	// told is what a text tells a job beside the value itself.
+	told   func(s *Site, text string)
+	derive func(*Site) (any, bool)
+	put    func(*Site, float64)
+	solve  func(value, other float64) float64
 }
 
 // Form is the form in which a value is written.
 type Form string
+
+// objectForm is that of a derived value that rules only pass on.
+const objectForm Form = "object"
 
 // The forms of a field.
 const (
@@ -187,6 +194,8 @@ func (f *Field) needless(job any) bool {
 // of items, is none.
 func (f Field) Kind() value.Kind {
 	switch f.Form {
+	case objectForm:
+		return f.object
 	case TextForm:
 		return value.TextKind
 	case WordForm:

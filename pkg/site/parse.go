@@ -123,8 +123,8 @@ func (f *Field) parseMeasured(text string) (any, *fault) {
 	if err == nil {
 		return q.SI, nil
 	}
-	if si, ok := rectangle(text); ok && f.Dim == quantity.DimArea {
-		return si, nil
+	if long, wide, ok := rectangle(text); ok && f.Dim == quantity.DimArea {
+		return float64(long) * float64(wide), nil
 	}
 	out := &fault{code: CodeQuantity, says: "cannot be read: " + err.Error(), want: f.Wanted()}
 	var bad *quantity.ParseError
@@ -153,22 +153,32 @@ var oneTo = regexp.MustCompile(`^\s*1\s*(?::|in)\s*(\d+(?:\.\d+)?)\s*$`)
 // sides matches the two sides of a rectangle.
 var sides = regexp.MustCompile(`(?i)^(.+?)\s*(?:[x×*]|\bby\b)\s*(.+)$`)
 
-// rectangle reads the area of one, such as 20 x 30 ft or 20 ft by 12 ft 6 in. A side
+// rectangle reads the sides of one, such as 20 x 30 ft or 20 ft by 12 ft 6 in. A side
 // without a unit has that of the other.
-func rectangle(text string) (si float64, ok bool) {
+func rectangle(text string) (first, second quantity.Length, ok bool) {
 	m := sides.FindStringSubmatch(text)
 	if m == nil {
-		return 0, false
+		return 0, 0, false
 	}
-	long, err := quantity.ParseAs(quantity.DimLength, m[2])
+	b, err := quantity.ParseAs(quantity.DimLength, m[2])
 	if err != nil {
-		return 0, false
+		return 0, 0, false
 	}
 	if _, err := strconv.ParseFloat(m[1], 64); err == nil {
 		m[1] += strings.TrimLeft(m[2], "0123456789.,/- ")
 	}
-	wide, err := quantity.ParseAs(quantity.DimLength, m[1])
-	return long.SI * wide.SI, err == nil
+	a, err := quantity.ParseAs(quantity.DimLength, m[1])
+	return quantity.Length(a.SI), quantity.Length(b.SI), err == nil
+}
+
+// rectangular gives a job the rectangle that an area of so much by so much tells; any
+// other area takes one away that is not of its size.
+func rectangular(s *Site, text string) {
+	if long, wide, ok := rectangle(text); ok {
+		s.Shape.Length, s.Shape.Width = &long, &wide
+	} else if r := s.Shape; r.Length != nil && r.Width != nil && apart(float64(s.Area), float64(*r.Length**r.Width)) {
+		s.Shape.Length, s.Shape.Width = nil, nil
+	}
 }
 
 // slopeOf reads a fall: a percentage, one in so many, or a length per length. A bare number is

@@ -289,6 +289,9 @@ func (r *report) value(f *Field, path string, n *document.Node, holder any) {
 			x = []float64{x.(float64)}
 		}
 		f.set(holder, x)
+		if f.told != nil {
+			f.told(holder.(*Site), n.Text())
+		}
 	}
 }
 

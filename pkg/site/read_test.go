@@ -72,6 +72,8 @@ func TestTableFillsEveryField(t *testing.T) {
 	a, b := read(t, patio), read(t, other)
 	mmPerBlow := read(t, least+"soil: {dcp: {mm_per_blow: 12}}\n")
 	areas := read(t, yard)
+	round := read(t, "use: foot\nbase: dense\nshape: {diameter: 10 ft}\n")
+	sided := read(t, "use: foot\nbase: dense\nshape: {corners: [{side: 3 ft, angle: 90}, {side: 4 ft, angle: 36.87}, {side: 5 ft}]}\n")
 	var walk func(path string, vs ...reflect.Value)
 	walk = func(path string, vs ...reflect.Value) {
 		if vs[0].Kind() == reflect.Struct {
@@ -95,7 +97,7 @@ func TestTableFillsEveryField(t *testing.T) {
 	}
 	open, err := site.Read("job.yaml", []byte(least+"company: {pool_distance: 6 ft}\n"))
 	require.NoError(t, err)
-	walk("Site", reflect.ValueOf(*a), reflect.ValueOf(*b), reflect.ValueOf(*mmPerBlow), reflect.ValueOf(*areas), reflect.ValueOf(*open))
+	walk("Site", reflect.ValueOf(*a), reflect.ValueOf(*b), reflect.ValueOf(*mmPerBlow), reflect.ValueOf(*areas), reflect.ValueOf(*round), reflect.ValueOf(*sided), reflect.ValueOf(*open))
 }
 
 func TestReadForms(t *testing.T) {

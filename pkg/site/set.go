@@ -48,6 +48,9 @@ func (s *Site) Set(path, text string) error {
 		x = placed(given.([]float64), item, x.(float64))
 	}
 	f.set(holder, x)
+	if f.told != nil {
+		f.told(holder.(*Site), text)
+	}
 	return nil
 }
 

@@ -20,8 +20,8 @@ import (
 	"example.com/groundrule/pkg/quantity"
 )
 
-// Site is what is known of one job. Area, Use and Base are needed; anything else
-// may be missing. A job of several areas says of each what is its own, under Areas,
+// Site is what is known of one job. Area or Shape, Use and Base are needed; anything
+// else may be missing. A job of several areas says of each what is its own, under Areas,
 // and [Site.Parts] makes a whole job of each. A Site is changed by none of its
 // methods but Set and UnmarshalJSON, so many goroutines may read one.
 type Site struct {
@@ -38,6 +38,10 @@ type Site struct {
 	Area quantity.Area
 	// Perimeter of that area.
 	Perimeter *quantity.Length
+	// Shape of that area, of which Area and Perimeter come where it is told, and Edges
+	// what its edges meet.
+	Shape Shape
+	Edges []Edge
 	// Use is the load case, such as "foot", and Base the kind of base wanted, such as
 	// "dense": words of the rulebook.
 	Use, Base string
@@ -61,6 +65,7 @@ type Site struct {
 	Compactor string
 	// BuiltIn is the measure in which the crew builds.
 	BuiltIn string
+	Beside  Beside
 	// Overrides are decisions taken by a person in place of the rules.
 	Overrides []Override
 	// Note is anything else, for people to read.

@@ -16,10 +16,13 @@ var rows = []*Field{
 	{key: "place", WholeJob: true, at: of(func(s *Site) any { return &s.Place }), Rules: true, Example: "14 Maple Court", Label: "Place", About: "where it is built"},
 	{key: "region", WholeJob: true, at: of(func(s *Site) any { return &s.Region }), Rules: true, Example: "Lower County", Label: "Region", About: "branch, county or zone that it lies in, as the company calls it"},
 	{key: "date", WholeJob: true, at: of(func(s *Site) any { return &s.Date }), Day: true, Example: "2026-04-20", Label: "Date", About: "day of the job"},
-	{key: "area", at: of(func(s *Site) any { return &s.Area }), Required: true, Unless: []string{areasKey}, Rules: true, Range: above0(10e6, "sq ft"), Example: "400 sq ft",
-		Label: "Area", About: "area to be paved", Contradictions: beside(areasKey), keys: []string{"size", "square_feet", "sq_ft"}},
-	{key: "perimeter", at: of(func(s *Site) any { return &s.Perimeter }), Rules: true, Range: above0(100e3, "ft"), Example: "82 ft",
-		Label: "Perimeter", About: "perimeter of that area", Contradictions: beside(areasKey)},
+	{key: "area", at: of(func(s *Site) any { return &s.Area }), Required: true, Unless: []string{"shape", areasKey}, derive: areaOf, told: rectangular, Rules: true, Range: above0(10e6, "sq ft"), Example: "400 sq ft",
+		Label: "Area", About: "area to be paved", Contradictions: perArea, keys: []string{"size", "square_feet", "sq_ft"}},
+	{key: "perimeter", at: of(func(s *Site) any { return &s.Perimeter }), derive: around, Rules: true, Range: above0(100e3, "ft"), Example: "82 ft",
+		Label: "Perimeter", About: "perimeter of that area", Contradictions: perArea},
+	{key: "shape", Label: "Shape", About: "outline of the area, told in one way; area and perimeter come of it", kids: shapeFields, keys: []string{"outline"}},
+	{key: "edges", at: of(func(s *Site) any { return &s.Edges }), Item: "an edge and what it meets", Contradictions: perArea,
+		Label: "Edges", About: "what the edges of the area meet", kids: edgeFields},
 	{key: "use", at: of(func(s *Site) any { return &s.Use }), Required: true, Unless: []string{areasKey}, words: "load_case", Rules: true, Example: "foot",
 		Label: "Use", About: "load case: what the paving will carry", keys: []string{"load_case", "load"}},
 	{key: "base", at: of(func(s *Site) any { return &s.Base }), Required: true, Unless: []string{areasKey}, words: "base_type", Rules: true, Example: "dense",
@@ -82,6 +85,7 @@ var rows = []*Field{
 		{key: "run", at: of(func(s *Site) any { return &s.Heights.Run }), Rules: true, Range: above0(1000, "ft"), Example: "20 ft",
 			Label: "Distance along the fall", About: "distance along the fall between the house and that low end"},
 	}},
+	{key: "beside", Label: "Beside", About: "what is known of paving that this paving meets", kids: besideFields},
 	{key: "overrides", at: of(func(s *Site) any { return &s.Overrides }), Item: "an override",
 		Label: "Overrides", About: "decisions taken by a person in place of the rules", kids: []*Field{
 			{key: "decision", at: of(func(o *Override) any { return &o.Decision }), Required: true, Example: "stone_depth",
@@ -97,11 +101,6 @@ var rows = []*Field{
 	{key: jobnode.Company, WholeJob: true, at: of(func(s *Site) any { return &s.Company }), Item: "an answer",
 		Label: "Company", About: "answers to the questions of the company"},
 	{key: "note", at: of(func(s *Site) any { return &s.Note }), Example: "Gate is 36 in wide.", Label: "Note", About: "anything else, for people to read"},
-}
-
-// beside contradicts what each area of a job says for itself.
-func beside(areas string) []Contradiction {
-	return []Contradiction{{With: areas, Because: "is told of each area, and not of the whole job"}}
 }
 
 var trafficFields = []*Field{

@@ -307,13 +307,9 @@ func (b *Book) Vocabularies() []value.Kind { return b.env.Vocabularies() }
 // files have them.
 func (b *Book) WordsOfJobs() []value.Vocabulary {
 	var out []value.Vocabulary
-	for _, in := range b.Inputs() {
-		words := b.env.Words(in.Kind)
-		if len(words) == 0 || slices.ContainsFunc(out, func(v value.Vocabulary) bool { return v.Name == string(in.Kind) }) {
-			continue
-		}
-		v := value.Vocabulary{Name: string(in.Kind), About: b.kinds[in.Kind].about}
-		for _, w := range words {
+	for _, kind := range b.Vocabularies() {
+		v := value.Vocabulary{Name: string(kind), About: b.kinds[kind].about}
+		for _, w := range b.env.Words(kind) {
 			told := b.words[w.Name]
 			v.Words = append(v.Words, value.WordEntry{Name: w.Name, Label: w.Label, Go: w.Go, About: w.About, Also: told.Also, Loosely: told.Loosely})
 		}

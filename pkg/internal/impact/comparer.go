@@ -197,12 +197,14 @@ func heaviest(changes []Change) Kind {
 // volumes works out thickness by area for each kind of course.
 func (c *comparer) volumes(job *site.Site, before, after *engine.Outcome) []volumes {
 	out := make([]volumes, len(c.kinds))
+	x, _ := job.Input("area")
+	area, _ := x.(quantity.Area)
 	add := func(o *engine.Outcome, to func(*volumes) *float64) {
 		for _, course := range o.Courses {
 			if thickness, ok := differ.Thickness(o, course); ok {
 				i := slices.IndexFunc(c.kinds, func(k CourseKind) bool { return k.Name == course.Is.Name })
 				sum := to(&out[i])
-				*sum = float64(thickness*quantity.Length(job.Area)) + *sum
+				*sum = float64(thickness*quantity.Length(area)) + *sum
 			}
 		}
 	}

@@ -3,6 +3,7 @@ package jobs
 import (
 	"cmp"
 	"errors"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -21,23 +22,41 @@ import (
 // without a reason is never right.
 //
 // Overrides name decisions of a rulebook, which this package does not know; they
-// are left out. So are areas, each of which is a job of its own.
+// are left out. So are areas, each of which is a job of its own, edges, and
+// corners told by sides and angles.
 func Any(rng *rand.Rand, t *site.Table) *site.Site {
 	fields := t.Fields()
 	d := wild{draw{rng}, fields}
 	told := oneOf(d.draw, 5.0, 20, 50, 85)
 	s := &site.Site{}
 	for _, f := range fields {
-		if f.Path == "areas" || strings.HasPrefix(f.Path, "overrides") || !f.Required && !d.chance(told) {
+		if slices.Contains([]string{"areas", "overrides", "shape", "edges"}, group(f.Path)) || !f.Required && !d.chance(told) {
 			continue
 		}
 		if _, inList := cutList(f.Path); !inList {
 			d.field(s, f)
 		}
 	}
+	switch across := quantity.Feet(float64(1 + d.IntN(100))); {
+	case d.chance(20):
+		s.Perimeter = nil
+		_ = s.Set("area", fmt.Sprintf("%s x %d ft", across, 1+d.IntN(100))) // which gives it a shape
+	case d.chance(5):
+		s.Perimeter, s.Shape.Diameter, s.Area = nil, &across, quantity.Area(across*across*math.Pi/4)
+	case d.chance(5):
+		s.Perimeter, s.Area = nil, quantity.Area(across*across/2)
+		s.Shape.Corners = []site.Corner{{X: new(quantity.Length), Y: new(quantity.Length)}, {X: &across, Y: new(quantity.Length)}, {X: new(quantity.Length), Y: &across}}
+	}
 	level(s)
 	d.mend(s)
 	return s
+}
+
+// group returns the key of the job under which a path stands.
+func group(path string) string {
+	key, _, _ := strings.Cut(path, ".")
+	list, _ := cutList(key)
+	return list
 }
 
 // cutList returns the list in which a path stands.

@@ -28,7 +28,7 @@ func jobEntry(t *site.Table, whole bool) *Schema {
 	for _, f := range t.Fields() {
 		cut := strings.LastIndexByte(f.Path, '.')
 		in, name := f.Path[:max(0, cut)], f.Path[cut+1:]
-		made := fieldSchema(f)
+		made := fieldSchema(f, whole)
 		under[f.Path], under[f.Path+"[]"] = made, made.Items
 		into := under[in]
 		// A change may leave out what a job needs, but cannot take it away.
@@ -41,7 +41,8 @@ func jobEntry(t *site.Table, whole bool) *Schema {
 		case f.Unless == nil:
 			into.Required = append(into.Required, name)
 		default:
-			either := &Schema{AnyOf: []*Schema{{Required: []string{name}}}}
+			there := &Schema{Not: &Schema{Type: []string{"null"}}}
+			either := &Schema{AnyOf: []*Schema{{Required: []string{name}, Properties: Properties{{name, there}}}}}
 			for _, other := range f.Unless {
 				either.AnyOf = append(either.AnyOf, &Schema{Required: []string{other}})
 			}
@@ -58,10 +59,10 @@ func mapping(title, about string) *Schema {
 }
 
 // fieldSchema makes the schema of one field of a job.
-func fieldSchema(f site.Field) *Schema {
+func fieldSchema(f site.Field, whole bool) *Schema {
 	s := formSchema(f)
 	switch {
-	case !f.Required:
+	case !f.Required || whole && f.Unless != nil:
 		s = orNull(s)
 	case f.Form == site.TextForm:
 		s = text()
