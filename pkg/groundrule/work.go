@@ -7,6 +7,8 @@ import (
 	"example.com/groundrule/pkg/internal/deep"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/internal/plan"
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
@@ -63,9 +65,14 @@ func (t *teller) quantity(w *engine.Work, told section.Work) value.Value {
 	if err != nil && t.err == nil {
 		t.err = err
 	}
-	t.s.Quantities = append(t.s.Quantities, section.Quantity{ID: w.ID, About: t.say(w.Says("about")), Courses: told.Courses, Kind: w.Kind, Amount: m.Amount, Item: m.Item,
-		Step: m.Step, CountedIn: w.CountedIn, Weighs: m.Weighs, Because: told.Because, Source: told.Source, Place: w.Place, Amended: told.Amended})
-	return m.Amount
+	q := section.Quantity{ID: w.ID, About: t.say(w.Says("about")), Courses: told.Courses, Kind: w.Kind, Amount: m.Amount, Item: m.Item,
+		Step: m.Step, CountedIn: w.CountedIn, Weighs: m.Weighs, Because: told.Because, Source: told.Source, Place: w.Place, Amended: told.Amended}
+	if layout, is := m.Amount.Data().(plan.Layout); is {
+		q.Layout, q.Amount, q.Units = m.Amount, value.Measured(layout.Cut()), layout.Units()
+		q.Step = value.Measured(layout.Bought() / quantity.Area(max(q.Units, 1)))
+	}
+	t.s.Quantities = append(t.s.Quantities, q)
+	return q.Amount
 }
 
 // found tells what the job would say if what a crew stops for were there, and what

@@ -17,13 +17,18 @@ type Quantity struct {
 	// Kind says what it counts as, a word of quantity_kind: material, haulage,
 	// dumping, equipment or labor.
 	Kind string `json:"kind"`
-	// Amount of it: a count, a length, an area, a volume, a mass, a time or a layout.
+	// Amount of it: a count, a length, an area, a volume, a mass or a time. Of a layout
+	// it is the area of the pieces.
 	Amount value.Value `json:"amount"`
+	// Layout says what is cut from which roll or panel, and Units how many of these that
+	// takes by itself; both are left out of what is not laid out.
+	Layout value.Value `json:"layout,omitzero"`
+	Units  int         `json:"units,omitempty"`
 	// Item is what it is bought as, a word or a text: all quantities of one item are
 	// one order. Null for what is only told.
 	Item value.Value `json:"item"`
-	// Step is the whole unit in which it is ordered; null for what is ordered to the
-	// amount, and for a layout, which counts its rolls.
+	// Step is the whole unit in which it is ordered, of a layout a roll or a panel; null
+	// for what is ordered to the amount.
 	Step value.Value `json:"step"`
 	// CountedIn names one such unit, such as load; left out without one.
 	CountedIn string `json:"counted_in,omitempty"`

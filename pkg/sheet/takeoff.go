@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"example.com/groundrule/pkg/quantity"
@@ -10,46 +11,92 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// Takeoff writes what a job takes: its quantities by courses, and the orders.
+// Takeoff writes what a job takes: its quantities by areas and courses, and the
+// orders by their kinds.
 //
 // The only error is that of w.
 func Takeoff(w io.Writer, t *takeoff.Takeoff, system quantity.System) error {
 	p := &page{system: system}
 	p.put(0, "", strings.TrimSuffix("TAKE-OFF: "+t.Job, ": "))
-	course := "-"
-	for i := range t.Quantities {
-		q := &t.Quantities[i]
-		if q.Course != course {
-			course = q.Course
-			heading := course
-			if heading == "" {
-				heading = "The whole job"
-			}
-			p.heading(strings.ToUpper(heading))
+	for at, area := range t.Areas {
+		first := ""
+		if len(t.Areas) > 1 {
+			first = area + ", "
 		}
-		p.put(2, "- ", fmt.Sprintf("%s: %s (%s)", capital(p.quoted(q.About)), p.amount(q.Amount), q.ID))
+		of := slices.DeleteFunc(slices.Clone(t.Quantities), func(q takeoff.Quantity) bool { return q.Section != at })
+		grouped(of, func(q takeoff.Quantity) string { return first + orElse(q.Course, "the dig and the whole job") }, p.heading, func(q takeoff.Quantity) {
+			p.put(2, "- ", fmt.Sprintf("%s: %s (%s)", capital(p.quoted(q.About)), p.amount(q.Amount), q.ID))
+		})
 	}
-	p.heading("ORDERS")
-	for i := range t.Orders {
-		p.put(2, "- ", p.order(&t.Orders[i]))
-	}
+	grouped(t.Orders, func(o takeoff.Order) string { return "in all: " + o.Kind }, p.heading, func(o takeoff.Order) {
+		p.put(2, "- ", p.order(o))
+	})
 	return p.writeTo(w)
 }
 
-// amount tells how much to three figures: nobody orders the fourth.
-func (p *page) amount(v value.Value) string { return v.Brief(p.system) }
+func orElse(text, otherwise string) string {
+	if text == "" {
+		return otherwise
+	}
+	return text
+}
+
+// grouped shows the items of one group after the other, in the order in which the
+// groups are first met.
+func grouped[T any](items []T, of func(T) string, heading func(string), show func(T)) {
+	var groups []string
+	for _, item := range items {
+		if !slices.Contains(groups, of(item)) {
+			groups = append(groups, of(item))
+		}
+	}
+	for _, group := range groups {
+		heading(strings.ToUpper(group))
+		for _, item := range items {
+			if of(item) == group {
+				show(item)
+			}
+		}
+	}
+}
+
+// longFrom is the length from which nobody measures parts of an inch to order it.
+const longFrom = quantity.Length(3)
+
+// amount tells how much to three figures, and a long run to the inch or the
+// centimeter: nobody orders more exactly.
+func (p *page) amount(v value.Value) string {
+	if l, is := v.Length(); is && l >= longFrom {
+		step := quantity.Inches(1)
+		if p.system == quantity.SI {
+			step = quantity.Meters(0.01)
+		}
+		if whole, err := l.Quantity().RoundUp(step.Quantity()); err == nil {
+			return value.Measured(whole).Text(p.system)
+		}
+	}
+	return v.Brief(p.system)
+}
 
 // order tells what to order, in whole units where there are any, with the amount.
-func (p *page) order(o *takeoff.Order) string {
-	item := capital(p.value(o.Item)) + ": "
+func (p *page) order(o takeoff.Order) string {
+	item, amount := capital(p.value(o.Item))+": ", p.amount(o.Amount)
 	if o.CountedIn == "" {
-		return item + p.amount(o.Amount)
+		return item + amount
 	}
 	units := fmt.Sprintf("%d %s", o.Units, plural(o.CountedIn, o.Units))
-	if one, is := o.Step.Number(); !o.Step.IsZero() && !(is && one == 1) && p.value(o.Step) != "1 "+o.CountedIn {
-		units += " of " + p.value(o.Step)
+	one, isCount := o.Step.Number()
+	switch {
+	case isCount && one == 1:
+	case o.Step.IsZero(), p.value(o.Step) == "1 "+o.CountedIn:
+		units += ", for " + amount
+	default:
+		units += " of " + p.value(o.Step) + ", for " + amount
 	}
-	return item + units + ", for " + p.amount(o.Amount)
+	if cuts := o.Layout; !cuts.IsZero() {
+		units += ". " + capital(fullStop(p.value(cuts)))
+	}
+	return item + units
 }
 
 // plural returns the name of so many units.

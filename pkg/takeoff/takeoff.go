@@ -10,6 +10,7 @@ import (
 	"math"
 	"slices"
 
+	"example.com/groundrule/pkg/internal/plan"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/value"
@@ -60,6 +61,9 @@ type Order struct {
 	CountedIn string `json:"counted_in,omitempty"`
 	// Mass of the amount; null if not all of it is weighed.
 	Mass value.Value `json:"mass"`
+	// Layout says what is cut from which roll or panel, over all areas; left out of what
+	// is not laid out, and of sections that were read back, whose areas share no roll.
+	Layout value.Value `json:"layout,omitzero"`
 
 	steps float64 // the sum of the quantities in steps
 }
@@ -137,19 +141,43 @@ func (o *Order) takes(q section.Quantity) bool {
 	return o.Item.Equal(q.Item) && o.Kind == q.Kind && o.CountedIn == q.CountedIn && o.Amount.Kind() == q.Amount.Kind()
 }
 
+// lay adds the pieces of a layout, so that what is left over of a roll serves them too.
+func (o *Order) lay(v value.Value) error {
+	layout, laid := v.Data().(plan.Layout)
+	before, some := o.Layout.Data().(plan.Layout)
+	switch {
+	case !laid || !some && o.steps > float64(layout.Units()):
+		o.Layout = value.Value{} // read back, a layout is its text
+		return nil
+	case some:
+		merged, err := before.Merge(layout)
+		if err != nil {
+			return err
+		}
+		layout = merged
+	}
+	o.Layout, o.steps = value.Object(v.Kind(), layout), float64(layout.Units())
+	return nil
+}
+
 func (o *Order) add(q section.Quantity, amount quantity.Quantity) error {
 	sum, _ := o.Amount.Measure()
 	sum.SI += amount.SI
 	o.Amount = value.Measured(sum)
-	if o.CountedIn != "" {
+	if q.Units > 0 {
+		o.steps += float64(q.Units)
+		if err := o.lay(q.Layout); err != nil {
+			return err
+		}
+	} else if o.CountedIn != "" {
 		step, _ := q.Step.Measure()
 		if step.Dim != amount.Dim || step.SI <= 0 {
 			return fmt.Errorf("it is ordered by %s; wanted a step above nothing, of its own dimension", q.Step)
 		}
 		o.steps += amount.SI / step.SI
-		if !o.Step.Equal(q.Step) {
-			o.Step = value.Value{}
-		}
+	}
+	if !o.Step.Equal(q.Step) {
+		o.Step = value.Value{}
 	}
 	mass, weighed := o.Mass.Measure()
 	switch per, given := q.Weighs.Measure(); {

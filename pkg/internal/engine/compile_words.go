@@ -45,6 +45,7 @@ func (c *compiler) vocabularies() {
 			}
 			if k.Form == signature.Object {
 				c.declares.Objects = append(c.declares.Objects, value.Kind(k.Name))
+				c.kinds[k.Name] = nil
 			}
 		}
 	}
