@@ -81,14 +81,19 @@ func (p *page) amount(v value.Value) string {
 // order tells what to order, in whole units where there are any, with the amount.
 func (p *page) order(o takeoff.Order) string {
 	item, amount := capital(p.value(o.Item))+": ", p.amount(o.Amount)
-	if o.CountedIn == "" {
+	step, isStep := o.Step.Quantity()
+	switch {
+	case o.Units == 0 || o.CountedIn == "" && !isStep:
 		return item + amount
+	case o.CountedIn == "":
+		step.SI *= float64(o.Units)
+		return item + value.Measured(step).Text(p.system) + ", for " + amount
 	}
 	units := fmt.Sprintf("%d %s", o.Units, plural(o.CountedIn, o.Units))
 	one, isCount := o.Step.Number()
 	switch {
 	case isCount && one == 1:
-	case o.Step.IsZero(), p.value(o.Step) == "1 "+o.CountedIn:
+	case o.Step.IsZero():
 		units += ", for " + amount
 	default:
 		units += " of " + p.value(o.Step) + ", for " + amount

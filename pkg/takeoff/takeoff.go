@@ -57,7 +57,8 @@ type Order struct {
 	// Step is the size of a unit; null without units, and where it differs from area
 	// to area.
 	Step value.Value `json:"step"`
-	// CountedIn names a unit, such as load; left out without units.
+	// CountedIn names a unit, such as load; left out of what is told as a quantity, such
+	// as 18 tons.
 	CountedIn string `json:"counted_in,omitempty"`
 	// Mass of the amount; null if not all of it is weighed.
 	Mass value.Value `json:"mass"`
@@ -95,7 +96,7 @@ func Of(sections ...*section.Section) (*Takeoff, error) {
 	}
 	for i := range t.Orders {
 		o := &t.Orders[i]
-		if o.CountedIn == "" {
+		if o.steps == 0 {
 			continue
 		}
 		whole, err := quantity.Quantity{Dim: quantity.DimRatio, SI: o.steps}.RoundUp(quantity.Quantity{Dim: quantity.DimRatio, SI: 1})
@@ -169,7 +170,7 @@ func (o *Order) add(q section.Quantity, amount quantity.Quantity) error {
 		if err := o.lay(q.Layout); err != nil {
 			return err
 		}
-	} else if o.CountedIn != "" {
+	} else if !q.Step.IsZero() {
 		step, _ := q.Step.Measure()
 		if step.Dim != amount.Dim || step.SI <= 0 {
 			return fmt.Errorf("it is ordered by %s; wanted a step above nothing, of its own dimension", q.Step)

@@ -52,8 +52,8 @@ func (c *compiler) measured(e *workEntry, out *Work, given language.Given) {
 		return
 	}
 	out.weighs = c.expression(e.weighs, by, given)
-	if (e.step != nil || kind == LayoutKind) && e.CountedIn == "" || e.item == nil && e.step != nil {
-		fault(&c.faults, orNode(e.step, e.amount), codeEntry, "what is ordered in whole units has a name, and so have they", "", "item, and counted_in, such as load")
+	if kind == LayoutKind && e.CountedIn == "" || e.item == nil && (e.step != nil || e.CountedIn != "") {
+		fault(&c.faults, orNode(e.step, e.amount), codeEntry, "what is ordered in whole units is an item, and rolls and panels have a name", "", "item, and counted_in of a layout, such as roll")
 	}
 }
 
