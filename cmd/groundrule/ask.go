@@ -25,11 +25,15 @@ An answer is written as in a job file, in quotes if it has a blank. What nobody
 can tell is unknown: it stays assumed, and is not asked again. It ends where no
 answer that is likely changes more than a trifle of thickness.
 
+Each question tells what its answer may save or add, in thickness and weight and,
+with --prices FILE, in money by a company's price list; what may change most comes
+first.
+
 The job file is never changed. With -o FILE the job is written to a new file
 with its answers. With --json all that is worth asking is written, what may
 change most first.
 `,
-	flags: append([]string{flagUnits, flagOut, flagJSON}, ofBook...),
+	flags: append([]string{flagPrices, flagUnits, flagOut, flagJSON}, ofBook...),
 	exits: `Exit code: 0 done; 2 the job file, an answer, a rule file or the command line
 is wrong.
 `,
@@ -42,6 +46,10 @@ const unknown = "unknown"
 func runAsk(c *call) int {
 	if len(c.args) == 0 {
 		return c.usageError("no job file given")
+	}
+	prices, list, err := c.priceList()
+	if err != nil {
+		return c.fail(err)
 	}
 	book, err := c.book()
 	if err != nil {
@@ -66,9 +74,10 @@ func runAsk(c *call) int {
 			}
 		}
 	}
-	questions, err := book.Ask(job.site, unknowns...)
+	c.setJobDay(job.site)
+	questions, err := book.AskPriced(job.site, prices, c.day, unknowns...)
 	if err != nil {
-		return c.fail(&located{err: err, job: job, files: &c.files})
+		return c.fail(&located{err: err, job: job, files: &c.files, list: list})
 	}
 	if c.into != "" {
 		data, err := site.Write(job.site)

@@ -10,7 +10,6 @@ import (
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/review"
-	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
 	"example.com/groundrule/pkg/site"
@@ -88,9 +87,7 @@ func (c *call) section(path string) (*groundrule.Book, *section.Section, error) 
 		return nil, nil, err
 	}
 	byFlag := c.measure(book.Table(), job.site)
-	if c.day = c.files.asOf; c.day.IsZero() {
-		c.day, _ = rulebook.ParseDate(job.site.Date) // a job without a date leaves none
-	}
+	c.setJobDay(job.site)
 	design, err := book.Design(job.site)
 	var refused *groundrule.Refused
 	switch {

@@ -66,12 +66,13 @@ func (c *call) file(what, path string) (*jobFile, error) {
 func (c *call) book() (*groundrule.Book, error) { return c.files.open() }
 
 // located is an error whose places stand in the job file, in the files of a
-// rulebook, in trials, or in any of these.
+// rulebook, in trials, in a price list, or in any of these.
 type located struct {
 	err    error
 	job    *jobFile
 	files  *rulebookFiles
 	trials []rulebook.Layer
+	list   *jobFile // a price list
 }
 
 func (l *located) Error() string { return l.err.Error() }
@@ -81,6 +82,9 @@ func (l *located) Unwrap() error { return l.err }
 // rule file and the job file have one name, it is the rule file that came to no
 // answer, and the job file in which anything else is wrong.
 func (l *located) text(name string) ([]byte, bool) {
+	if l.list != nil && name == l.list.name {
+		return l.list.data, true
+	}
 	var run *rulebook.RunError
 	inJob := l.job != nil && name == l.job.name
 	if inJob && !errors.As(l.err, &run) {

@@ -2,7 +2,9 @@ package main
 
 import (
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/sheet"
+	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/takeoff"
 )
 
@@ -38,18 +40,26 @@ func runPrice(c *call) int {
 	}
 	return c.takeoff(func(book *groundrule.Book, t *takeoff.Takeoff) error {
 		err := prices.Check(book.Rules())
-		if err != nil {
-			return &located{err: err, job: list}
+		var cost *takeoff.Cost
+		if err == nil {
+			cost, err = prices.Cost(t, c.day)
 		}
-		cost, err := prices.Cost(t, c.day)
 		switch {
 		case err != nil:
-			return &located{err: err, job: list}
+			return &located{err: err, list: list}
 		case c.json:
 			return c.encode(cost)
 		}
 		return sheet.Price(c.out, cost, c.system)
 	})
+}
+
+// setJobDay keeps the day on which a price list must hold: that of the flag, or else
+// of the job, which may have none.
+func (c *call) setJobDay(job *site.Site) {
+	if c.day = c.files.asOf; c.day.IsZero() {
+		c.day, _ = rulebook.ParseDate(job.Date)
+	}
 }
 
 // priceList reads the price list that the flag names; nil without one. The file goes
@@ -64,7 +74,7 @@ func (c *call) priceList() (*takeoff.Prices, *jobFile, error) {
 	}
 	prices, err := takeoff.ReadPrices(list.name, list.data)
 	if err != nil {
-		return nil, nil, &located{err: err, job: list}
+		return nil, nil, &located{err: err, list: list}
 	}
 	return prices, list, nil
 }

@@ -7,8 +7,10 @@ import (
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/takeoff"
 )
 
 // Ask lists what is worth asking about a job, what may change most first: each
@@ -21,6 +23,12 @@ import (
 // The errors are those of [Book.Design], but that a job that is refused is none:
 // an answer may make it one that is not.
 func (b *Book) Ask(job *site.Site, unknown ...string) ([]section.Question, error) {
+	return b.AskPriced(job, nil, rulebook.Date{}, unknown...)
+}
+
+// AskPriced is [Book.Ask], and tells what the answers may save or add in money too, by
+// a price list on a day.
+func (b *Book) AskPriced(job *site.Site, prices *takeoff.Prices, day rulebook.Date, unknown ...string) ([]section.Question, error) {
 	if b == nil || b.rules == nil {
 		return nil, errNotOpened
 	}
@@ -33,14 +41,16 @@ func (b *Book) Ask(job *site.Site, unknown ...string) ([]section.Question, error
 	if err != nil {
 		return nil, err
 	}
-	var out []section.Question
-	for _, q := range open {
-		if q.matters(b.asksFor()) {
-			out = append(out, q.Question)
-		}
-	}
-	if len(out) == 0 {
+	matter := slices.DeleteFunc(slices.Clone(open), func(q question) bool { return !q.matters(b.asksFor()) })
+	if len(matter) == 0 {
 		return b.pairs(first, job, open, unknown)
+	}
+	if err := b.weigh(first, job, matter, prices, day); err != nil {
+		return nil, err
+	}
+	var out []section.Question
+	for _, q := range matter {
+		out = append(out, q.Question)
 	}
 	return out, nil
 }
@@ -177,6 +187,8 @@ type question struct {
 	choices []otherwise
 	rank    int
 	most    quantity.Length
+	test    string  // what finds it out, "" if nothing is named
+	stake   float64 // what it may change, in money or in mass
 }
 
 // matters reports whether any choice changes more than lengths of an amount.
@@ -205,20 +217,26 @@ func (b *Book) open(first inside.Ran, job *site.Site, unknown []string) ([]quest
 		}
 		out = append(out, q)
 	}
-	slices.SortStableFunc(out, func(a, b question) int {
-		if a.rank == 0 && b.rank == 0 {
-			return 0 // no length compares with whether there is a section: the rulebook's order stands
-		}
-		return cmp.Or(cmp.Compare(a.rank, b.rank), cmp.Compare(b.most, a.most))
-	})
+	sortQuestions(out)
 	return out, nil
+}
+
+// sortQuestions puts what may change most first: whether there is a section, then
+// money or mass where these were weighed, then thickness.
+func sortQuestions(questions []question) {
+	slices.SortStableFunc(questions, func(a, b question) int {
+		if a.rank == 0 && b.rank == 0 {
+			return 0 // no amount compares with whether there is a section: the rulebook's order stands
+		}
+		return cmp.Or(cmp.Compare(a.rank, b.rank), cmp.Compare(b.stake, a.stake), cmp.Compare(b.most, a.most))
+	})
 }
 
 // choices tries every answer that a question may have. One that cannot be true beside
 // what the job says is no choice.
 func (b *Book) choices(first inside.Ran, job *site.Site, asking *engine.Asking) (question, error) {
 	f := b.field(asking.Key)
-	out := question{Question: section.Question{Key: asking.Key, Label: f.Label, Asks: asking.Asks}, rank: 1}
+	out := question{Question: section.Question{Key: asking.Key, Label: f.Label, Asks: asking.Asks}, rank: 1, test: asking.Test}
 	mayBe, err := first.Outcome.MayBe(asking)
 	if err != nil {
 		return out, err

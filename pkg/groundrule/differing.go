@@ -25,6 +25,8 @@ type differing struct {
 	cautions      []section.Sentence
 	length        quantity.Length
 	other         bool
+	by            quantity.Length // the greatest of a thickness
+	of            string
 	t             *teller // of what comes of it
 }
 
@@ -155,6 +157,9 @@ func (d *differing) thicknesses() {
 			continue // a course that comes or goes is told as that
 		}
 		d.length = max(d.length, by, -by)
+		if max(by, -by) > max(d.by, -d.by) {
+			d.by, d.of = by, kind.Label
+		}
 		form, more := "%s %s %s", [2]string{"more", "less"}
 		several := count(d.rules.Courses(), func(c *engine.Course) bool {
 			return c.Is.Name == kind.Name && differ.Attributed(c, inside.Thickness) != ""

@@ -24,6 +24,11 @@ type otherwise struct {
 	// anything differs that is not one.
 	length quantity.Length
 	other  bool
+	// by is that difference of a thickness which is the greatest, and of what it is.
+	by quantity.Length
+	of string
+	// job is what the outcome is of.
+	job *site.Site
 	// cautions are those that come with it; nobody is asked for their sake.
 	cautions []section.Sentence
 }
@@ -74,7 +79,7 @@ func (b *Book) otherwise(first inside.Ran, job *site.Site) (otherwise, error) {
 	if ran.Status == "" {
 		return otherwise{}, ran.Err
 	}
-	out := otherwise{Otherwise: section.Otherwise{Status: ran.Status, Why: ran.Why}, outcome: ran.Outcome}
+	out := otherwise{Otherwise: section.Otherwise{Status: ran.Status, Why: ran.Why}, outcome: ran.Outcome, job: job}
 	d := &differing{rules: b.rules, before: first.Outcome, after: ran.Outcome, t: &teller{rules: b.rules, o: ran.Outcome}}
 	switch {
 	case ran.Status != section.Designed:
@@ -97,6 +102,7 @@ func (b *Book) otherwise(first inside.Ran, job *site.Site) (otherwise, error) {
 	d.thicknesses()
 	d.present()
 	d.attributes()
+	out.by, out.of = d.by, d.of
 	out.length, out.other, out.cautions = d.length, out.other || d.other, d.cautions
 	out.Differs = append(out.Differs, d.sorted()...)
 	return out, d.t.err

@@ -140,6 +140,9 @@ type Question struct {
 	// Key of the value in a job, such as soil.consistency or company.pool_distance.
 	Key  string
 	Asks string
+	// Test is what finds the answer out, as a noun, such as a cone test; "" if nothing
+	// but the answer itself is named.
+	Test string
 	// How to find the answer out.
 	How Text
 	// When is the condition under which it is asked; zero if it always may be.

@@ -151,6 +151,9 @@ type Question struct {
 	Asks string `json:"asks"`
 	// How to find the answer out.
 	How Sentence `json:"how,omitzero"`
+	// Worth says in one sentence what the answer may save or add, in thickness, weight
+	// and, by a price list, money; only where what is worth asking was asked for.
+	Worth Sentence `json:"worth,omitzero"`
 	// Choices are what it may be, each with what comes of it, in the order of the
 	// rulebook.
 	Choices []Otherwise `json:"choices"`
@@ -168,6 +171,11 @@ type Otherwise struct {
 	// Differs says in short words what differs then, the weightiest first and new
 	// cautions last; empty if nothing does.
 	Differs []Sentence `json:"differs,omitempty"`
+	// Mass is how much more material is bought then, less being below zero, and Price
+	// how much more it then costs by a price list, to the cent; only of the choices of a
+	// question that is worth asking.
+	Mass  value.Value `json:"mass,omitzero"`
+	Price string      `json:"price,omitempty"`
 	// Who should design it then; left out unless it is refused.
 	Who Sentence `json:"who,omitzero"`
 	// Option is the id of the option of the rulebook that it is, or the name of the

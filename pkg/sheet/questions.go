@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
@@ -18,6 +19,9 @@ func Questions(w io.Writer, questions []section.Question, system quantity.System
 	}
 	q := questions[0]
 	t.put(0, "", q.Asks+" ("+q.Key+")")
+	if worth := t.sentence(q.Worth); worth != "" {
+		t.put(0, "", worth)
+	}
 	if how := t.sentence(q.How); how != "" {
 		t.put(0, "", how)
 	}
@@ -38,6 +42,11 @@ func Questions(w io.Writer, questions []section.Question, system quantity.System
 		t.put(0, "", "It is the only question open.")
 	} else {
 		t.put(0, "", fmt.Sprintf("%d questions are open; an answer may settle several.", n))
+		for _, other := range questions[1:] {
+			if slices.ContainsFunc(other.Choices, func(c section.Otherwise) bool { mass, _ := c.Mass.Measure(); return mass.SI != 0 || c.Price != "" && c.Price != "0.00" }) {
+				t.put(2, "- ", other.Key+": "+t.sentence(other.Worth))
+			}
+		}
 	}
 	return t.writeTo(w)
 }

@@ -1,6 +1,10 @@
 package takeoff
 
-import "example.com/groundrule/pkg/value"
+import (
+	"strings"
+
+	"example.com/groundrule/pkg/value"
+)
 
 // Cost is what a take-off costs by a price list. Every amount is worked out exactly
 // and the price rounded to the cent once, half a cent up. Direct cost, overhead and
@@ -85,4 +89,17 @@ type Unpriced struct {
 	Amount value.Value `json:"amount"`
 	// Wants is what the list lacks: price or hours.
 	Wants string `json:"wants"`
+}
+
+// Say tells an amount as a person says it: to the whole unit of the currency from 10 on,
+// with $ for US dollars.
+func (c *Cost) Say(m Money) string {
+	text := m.String()
+	if m >= 10_00 {
+		text = strings.TrimSuffix(((m + 50) / 100 * 100).String(), ".00")
+	}
+	if c.List.Currency == "USD" {
+		return "$" + text
+	}
+	return text + " " + c.List.Currency
 }

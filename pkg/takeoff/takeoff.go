@@ -108,6 +108,20 @@ func Of(sections ...*section.Section) (*Takeoff, error) {
 	return t, nil
 }
 
+// material is the kind of what is bought to stay in the ground.
+const material = "material"
+
+// Mass is how much the material weighs that is ordered, as far as it is weighed.
+func (t *Takeoff) Mass() quantity.Mass {
+	var all float64
+	for _, o := range t.Orders {
+		if mass, weighed := o.Mass.Measure(); weighed && o.Kind == material {
+			all += mass.SI
+		}
+	}
+	return quantity.Mass(all)
+}
+
 func jobNamed(s *section.Section) string {
 	if s.Job.Name == "" {
 		return "the job"

@@ -89,7 +89,7 @@ func (c *compiler) askings() {
 }
 
 func (c *compiler) asking(q *questionEntry, in rulebook.Input) *Asking {
-	out := &Asking{Question: rulebook.Question{Key: in.Name, Asks: q.asks, How: text(q.asking.how), When: text(q.asking.when), Because: text(q.asking.because),
+	out := &Asking{Question: rulebook.Question{Key: in.Name, Asks: q.asks, Test: q.test, How: text(q.asking.how), When: text(q.asking.when), Because: text(q.asking.because),
 		Source: c.sourceOf(q.asking.source), Place: q.place(), Chapter: q.chapter, Amended: q.amended}}
 	out.when = c.condition(q.asking.when, nil)
 	given := out.when.settles(nil)

@@ -31,7 +31,7 @@ type Question struct {
 type questionEntry struct {
 	*entry
 	asking                   asking
-	asks                     string
+	asks, test               string
 	answers, atLeast, atMost *document.Node
 	presumed                 *document.Node // the value
 	decision                 *decisionEntry
@@ -42,7 +42,7 @@ func (q *questionEntry) input() string { return jobnode.Company + "." + q.id() }
 
 func (r *reader) question(n *entry) *questionEntry {
 	e := r.open(n, "a question")
-	q := &questionEntry{entry: n, asks: e.NeedText("asks"), answers: e.Get("answers"), atLeast: e.Get("at_least"), atMost: e.Get("at_most")}
+	q := &questionEntry{entry: n, asks: e.NeedText("asks"), test: e.Text("test"), answers: e.Get("answers"), atLeast: e.Get("at_least"), atMost: e.Get("at_most")}
 	if q.answers != nil {
 		e.NeedText("answers")
 	}

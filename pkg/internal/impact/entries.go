@@ -99,7 +99,7 @@ func entriesOf(b *engine.Book) []*entry {
 		for _, each := range q.MayBe {
 			mayBe = append(mayBe, strings.TrimPrefix(each.When.Text+": ", ": ")+strings.Join(each.Values, ", "))
 		}
-		l.add(QuestionEntry, q.Key, q.Place, says("asks", q.Asks), says("how", q.How().String()), says("when", q.When().Text()), says("may_be", strings.Join(mayBe, "; ")),
+		l.add(QuestionEntry, q.Key, q.Place, says("asks", q.Asks), says("test", q.Test), says("how", q.How().String()), says("when", q.When().Text()), says("may_be", strings.Join(mayBe, "; ")),
 			l.because(q.Why()), l.source(q.Source))
 	}
 	for _, t := range b.Terms() {

@@ -128,6 +128,7 @@ func questionEntry() entry {
 	cases := entry{title: "Values of a case", keys: []key{need("when", condition(), "the condition under which these are worth trying"), need("values", list(single()), "the values")}}
 	return entry{title: "Question", about: "How people are asked for a value of a job. Under the name of a key of jobs, such as soil.consistency, that is all. Under any other it is an input of the company, and says with answers what it answers with: a job answers it under company; rules read the answer, or what is presumed, by its name.", keys: []key{
 		need("asks", text(), "the question"),
+		may("test", text(), "what finds the answer out, as a noun, such as a cone test"),
 		may("how", sentence(), "how to find the answer out"),
 		may("when", condition(), "the condition under which it is asked; without one it always may be"),
 		may("may_be", list(anyOf(single(), cases.schema())), "answers worth trying, each written as in a job, or a mapping of values with the condition when they are; without it yes and no, or every word"),
