@@ -187,8 +187,8 @@ type question struct {
 	choices []otherwise
 	rank    int
 	most    quantity.Length
-	test    string  // what finds it out, "" if nothing is named
-	stake   float64 // what it may change, in money or in mass
+	test    string // what finds it out, "" if nothing is named
+	stake   stake  // the most that it may change, either way
 }
 
 // matters reports whether any choice changes more than lengths of an amount.
@@ -228,7 +228,7 @@ func sortQuestions(questions []question) {
 		if a.rank == 0 && b.rank == 0 {
 			return 0 // no amount compares with whether there is a section: the rulebook's order stands
 		}
-		return cmp.Or(cmp.Compare(a.rank, b.rank), cmp.Compare(b.stake, a.stake), cmp.Compare(b.most, a.most))
+		return cmp.Or(cmp.Compare(a.rank, b.rank), b.stake.compare(a.stake), cmp.Compare(b.most, a.most))
 	})
 }
 

@@ -1,6 +1,7 @@
 package groundrule
 
 import (
+	"cmp"
 	"strings"
 
 	"example.com/groundrule/pkg/internal/engine"
@@ -46,12 +47,21 @@ type stake struct {
 	money takeoff.Money
 }
 
-// size is what stakes are compared by: money where there is a price list, else mass.
-func (s *stake) size(priced bool) float64 {
-	if priced {
-		return float64(s.money)
+// kilogram is less than anybody weighs.
+const kilogram = quantity.Mass(1)
+
+// compare puts stakes in order by money, then by mass, then by thickness.
+func (s stake) compare(other stake) int {
+	beyond := func(x, slack float64) int {
+		switch {
+		case x > slack:
+			return 1
+		case x < -slack:
+			return -1
+		}
+		return 0
 	}
-	return float64(s.mass)
+	return cmp.Or(cmp.Compare(s.money, other.money), beyond(float64(s.mass-other.mass), float64(kilogram)), beyond(float64(s.by-other.by), float64(hair)))
 }
 
 // weigh tells of each question what its answers may save or add, and puts them in that
@@ -85,14 +95,14 @@ func (b *Book) weigh(first inside.Ran, job *site.Site, questions []question, pri
 				q.Choices[at].Price = each.money.String()
 			}
 			thicker = thicker || o.by > hair
-			if each.size(prices != nil) < least.size(prices != nil) {
+			if each.compare(least) < 0 {
 				least = each
 			}
-			if each.size(prices != nil) > most.size(prices != nil) {
+			if each.compare(most) > 0 {
 				most = each
 			}
 		}
-		q.stake = max(-least.size(prices != nil), most.size(prices != nil))
+		q.stake = stake{money: max(-least.money, most.money), mass: max(-least.mass, most.mass)}
 		q.Worth = worth(q.test, least, most, thicker, ruledOut, now.cost)
 	}
 	sortQuestions(questions)
@@ -137,7 +147,7 @@ func (s *stake) told(sign float64, in quantity.System, cost *takeoff.Cost) strin
 	if by := quantity.Length(sign) * s.by; by > hair {
 		parts = append(parts, value.Measured(by).Brief(in)+" of "+s.of)
 	}
-	if mass := quantity.Mass(sign) * s.mass; mass > 1 {
+	if mass := quantity.Mass(sign) * s.mass; mass > kilogram {
 		parts = append(parts, value.Measured(mass).Brief(in))
 	}
 	if money := takeoff.Money(sign) * s.money; money > 0 {
