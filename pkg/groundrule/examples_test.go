@@ -75,7 +75,7 @@ func TestExampleJobs(t *testing.T) {
 	for _, f := range files {
 		there = append(there, filepath.Base(f))
 	}
-	require.ElementsMatch(t, there, tried, "every example job has its case here")
+	require.ElementsMatch(t, there, append(tried, "four-areas.yaml"), "every example job has its case here, or is in TestAreasOfTheExample")
 }
 
 func exampleJob(t *testing.T, file string) *site.Site {

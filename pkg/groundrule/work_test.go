@@ -118,13 +118,16 @@ func done(s *section.Section) []string {
 	dig := o.first(says("Dig "+s.Depth.Text(quantity.US), "below finish grade"))
 	placed := func(c section.Course) int { return o.first(of(c.Name)) }
 	for i, c := range s.Courses {
-		if c.Is == "level_course" {
+		switch c.Is {
+		case "level_course":
 			o.before("levels are set out before the dig", placed(c), dig)
 			continue // nothing is laid
+		case "meeting_course":
+			continue // nor is anything of its own
 		}
 		o.before("dug before "+c.Name, dig, placed(c))
 		for _, under := range s.Courses[:i] {
-			if !slices.Contains([]string{"edge_course", "level_course"}, under.Is) && c.Is != "edge_course" {
+			if !slices.Contains([]string{"edge_course", "level_course", "meeting_course"}, under.Is) && c.Is != "edge_course" {
 				o.before(under.Name+" before "+c.Name+" over it", placed(under), placed(c))
 			}
 		}

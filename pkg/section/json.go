@@ -45,6 +45,15 @@ var ErrForm = errors.New("not a form of section that this library knows")
 // places of their rules, are there in the [Full] form alone, what the crew works by
 // in the form [Crew], the quantities in the form [Takeoff], and what is worth asking in the form [Questions].
 func (s *Section) JSON(forms ...Form) ([]byte, error) {
+	shown, err := s.in(forms)
+	if err != nil {
+		return nil, err
+	}
+	return encode(shown, forms)
+}
+
+// in returns what a section shows in some forms.
+func (s *Section) in(forms []Form) (*Section, error) {
 	for _, f := range forms {
 		if !slices.Contains([]Form{Full, Crew, Takeoff, Questions, Indented}, f) {
 			return nil, fmt.Errorf("%w: %q; wanted one of %s, %s, %s, %s, %s", ErrForm, f, Full, Crew, Takeoff, Questions, Indented)
@@ -64,13 +73,18 @@ func (s *Section) JSON(forms ...Form) ([]byte, error) {
 	if !slices.Contains(forms, Full) {
 		s = s.brief()
 	}
+	return s, nil
+}
+
+// encode writes something as JSON, indented if that is one of the forms.
+func encode(x any, forms []Form) ([]byte, error) {
 	var b bytes.Buffer
 	enc := json.NewEncoder(&b)
 	enc.SetEscapeHTML(false)
 	if slices.Contains(forms, Indented) {
 		enc.SetIndent("", "  ")
 	}
-	if err := enc.Encode(s); err != nil {
+	if err := enc.Encode(x); err != nil {
 		return nil, fmt.Errorf("write a section: %w", err)
 	}
 	return b.Bytes(), nil

@@ -125,6 +125,8 @@ type Section struct {
 type Job struct {
 	// Name of the job.
 	Name string `json:"name,omitempty"`
+	// Part is the name of the area, in a job of several.
+	Part string `json:"part,omitempty"`
 	// Client for whom it is built.
 	Client string `json:"client,omitempty"`
 	// Place where it is built.

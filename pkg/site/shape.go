@@ -53,8 +53,6 @@ type Beside struct {
 	Depth *quantity.Length
 	// Length along which the two meet.
 	Length *quantity.Length
-	// Fabric and Grid report whether fabric, and whether geogrid, lies in its base.
-	Fabric, Grid *bool
 }
 
 var sideRange = between(1, 200, "") // as many as a polygon may have corners
@@ -99,10 +97,6 @@ var besideFields = []*Field{
 		Label: "Base of the paving beside", About: "kind of base of the paving beside"},
 	{key: "length", at: of(func(s *Site) any { return &s.Beside.Length }), Rules: true, Range: above0(100e3, "ft"), Example: "12 ft", Contradictions: perArea,
 		Label: "Length along the paving beside", About: "length along which this paving meets the paving beside"},
-	{key: "fabric", at: of(func(s *Site) any { return &s.Beside.Fabric }), Rules: true, Contradictions: perArea,
-		Label: "Fabric beside", About: "whether fabric lies under the base of the paving beside"},
-	{key: "grid", at: of(func(s *Site) any { return &s.Beside.Grid }), Rules: true, Contradictions: perArea,
-		Label: "Geogrid beside", About: "whether geogrid lies in the base of the paving beside"},
 }
 
 // perArea contradicts what each area of a job says for itself.

@@ -60,15 +60,17 @@ func TestSectionsOfExamples(t *testing.T) {
 			require.NoError(t, err)
 			job, err := site.Read(file, data)
 			require.NoError(t, err)
-			made := sectionOf(t, book, job)
-			for _, forms := range [][]section.Form{nil, {section.Full}} {
-				text, err := made.JSON(forms...)
-				require.NoError(t, err)
-				var x any
-				require.NoError(t, json.Unmarshal(text, &x))
-				require.Empty(t, validate(s, x).faults)
+			for _, part := range job.Parts() {
+				made := sectionOf(t, book, part)
+				for _, forms := range [][]section.Form{nil, {section.Full}} {
+					text, err := made.JSON(forms...)
+					require.NoError(t, err)
+					var x any
+					require.NoError(t, json.Unmarshal(text, &x))
+					require.Empty(t, validate(s, x).faults)
+				}
+				require.Empty(t, validate(schema.Job(words(t)), instance(t, made.Job.Input)).faults)
 			}
-			require.Empty(t, validate(schema.Job(words(t)), instance(t, made.Job.Input)).faults)
 		})
 	}
 }

@@ -1,0 +1,116 @@
+package groundrule
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"example.com/groundrule/pkg/internal/deep"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/value"
+)
+
+// Areas designs each area of a job, and how areas join that meet. A job without areas
+// is designed as its only area. The errors are those of [Book.Design], but that an area
+// that is refused or stopped is none: its section says so.
+func (b *Book) Areas(job *site.Site, forms ...section.Form) (*section.Areas, error) {
+	if b == nil || b.rules == nil {
+		return nil, errNotOpened
+	}
+	job, err := b.table.Close(job)
+	if err != nil {
+		return nil, err
+	}
+	parts := job.Parts()
+	out := &section.Areas{Schema: section.AreasSchema, Version: section.Version, Joints: []section.Joint{}}
+	for i, part := range parts {
+		s, err := b.area(job, i, part, forms)
+		if err != nil {
+			return nil, err
+		}
+		out.Sections = append(out.Sections, s)
+	}
+	for i := range job.Areas {
+		for other := range job.Areas[i+1:] {
+			other += i + 1
+			length := job.Meeting(i, other)
+			if length == 0 || out.Sections[i].Status != section.Designed || out.Sections[other].Status != section.Designed {
+				continue
+			}
+			of, beside := i, other
+			if order, _ := out.Sections[other].Depth.Compare(out.Sections[i].Depth); order > 0 {
+				of, beside = other, i
+			}
+			joint, err := b.joint(job, parts, out.Sections, of, beside, length)
+			if err != nil {
+				return nil, err
+			}
+			out.Joints = append(out.Joints, joint)
+		}
+	}
+	return out, nil
+}
+
+// area designs one area of a job, which may be refused or stopped.
+func (b *Book) area(job *site.Site, at int, part *site.Site, forms []section.Form) (*section.Section, error) {
+	design, err := b.Design(part)
+	var s *section.Section
+	if refused := (*Refused)(nil); errors.As(err, &refused) {
+		s, err = refused.Section, nil
+	} else if err == nil {
+		s, err = design.Section(forms...)
+	}
+	var wrong *site.Error
+	switch {
+	case errors.As(err, &wrong) && len(job.Areas) > 0 && len(job.Areas[at].Overrides) > 0:
+		for _, d := range wrong.Faults { // overrides alone can be at fault in a closed job
+			d.Path = fmt.Sprintf("areas[%d].%s", at, d.Path)
+		}
+	case err == nil && len(job.Areas) > 0:
+		s.Job.Part = job.Areas[at].Job
+	}
+	return s, err
+}
+
+// joint designs an area once more, with another beside it that is no deeper; what is
+// there then and was not before is how they join.
+func (b *Book) joint(job *site.Site, parts []*site.Site, sections []*section.Section, of, beside int, length quantity.Length) (section.Joint, error) {
+	depth, _ := sections[beside].Depth.Length()
+	with, was := deep.Copy(parts[of]), sections[of]
+	if with.Beside != (site.Beside{}) { // paving that is there already and no part of the job
+		with.Beside = site.Beside{}
+		var err error
+		if was, err = b.area(job, of, with, nil); err != nil {
+			return section.Joint{}, err
+		}
+	}
+	with.Beside = site.Beside{Use: parts[beside].Use, Base: parts[beside].Base, Depth: &depth, Length: &length}
+	joined, err := b.area(job, of, with, nil)
+	if err != nil {
+		return section.Joint{}, err
+	}
+	out := section.Joint{Of: job.Areas[of].Job, Beside: job.Areas[beside].Job, Length: value.Measured(length), Sources: []section.Source{},
+		Courses: slices.DeleteFunc(slices.Clone(joined.Courses), func(c section.Course) bool { return was.Course(c.Name).Name != "" }),
+		Crossed: slices.DeleteFunc(slices.Clone(joined.Crossed), func(c section.Crossed) bool {
+			return slices.ContainsFunc(was.Crossed, func(w section.Crossed) bool { return w.Limit == c.Limit })
+		}),
+		Reasons: slices.DeleteFunc(slices.Clone(joined.Reasons), func(r section.Reason) bool { return was.Reason(r.Decision).Decision != "" }),
+	}
+	named := map[string]bool{}
+	for _, r := range out.Reasons {
+		for _, rule := range slices.Concat(r.Taken, r.Passed) {
+			named[rule.Source] = true
+		}
+	}
+	for _, c := range out.Crossed {
+		named[c.Source] = true
+	}
+	for _, s := range joined.Sources {
+		if named[s.Name] {
+			out.Sources = append(out.Sources, s)
+		}
+	}
+	return out, nil
+}

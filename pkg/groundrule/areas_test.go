@@ -1,0 +1,134 @@
+package groundrule_test
+
+import (
+	"encoding/json"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/site"
+)
+
+func standardBook(t *testing.T) *groundrule.Book {
+	t.Helper()
+	b, err := groundrule.Standard()
+	require.NoError(t, err)
+	return b
+}
+
+// A job of several areas has a section for each, the one that the area has as a job of
+// its own, and a joint where two meet, told of the deeper.
+func TestAreasOfTheExample(t *testing.T) {
+	b, job := standardBook(t), exampleJob(t, "four-areas.yaml")
+	a, err := b.Areas(job)
+	require.NoError(t, err)
+	require.Equal(t, section.Designed, a.Status())
+	var names []string
+	for i, s := range a.Sections {
+		names = append(names, s.Job.Part)
+		alone, err := b.Design(job.Parts()[i])
+		require.NoError(t, err)
+		same, err := alone.Section()
+		require.NoError(t, err)
+		same.Job.Part = s.Job.Part
+		require.Empty(t, cmp.Diff(jsonOf(t, same), jsonOf(t, s)), "an area is designed as a job of its own")
+	}
+	require.Equal(t, []string{"driveway", "apron", "walk", "patio"}, names)
+	type joint struct{ of, beside, length, step, taper, face, edge string }
+	var got []joint
+	for _, j := range a.Joints {
+		require.Len(t, j.Courses, 1)
+		says := func(attribute string) string { return j.Courses[0].Attribute(attribute).Value.Text(quantity.US) }
+		got = append(got, joint{j.Of, j.Beside, j.Length.Text(quantity.US), says("bottom"), says("taper"), says("between_bases"), says("between_pavers")})
+		for _, r := range j.Reasons {
+			require.NotEmpty(t, r.Taken[0].Because.US, r.Decision)
+			require.Contains(t, sourcesOf(j.Sources), r.Taken[0].Source, "every source is told")
+		}
+	}
+	require.Equal(t, []joint{
+		{"apron", "driveway", "18 ft", "a square step", "0 in", "nothing", "a concrete curb, flush with the surface"},
+		{"driveway", "walk", "48 in", "a taper", "5 ft", "nothing", "an edge restraint of its own for each, flush with the surface"},
+		{"patio", "walk", "48 in", "a square step", "0 in", "a sheet of fabric, from the bottom of the dig to the top of the base", "an edge restraint of its own for each, flush with the surface"},
+	}, got, "18-1/8, 17-3/8, 11-3/8 and 12-3/8 in deep: rises of 3/4, 6 and 1 in; frost lets the bottom rise 1 in 10")
+
+	for _, forms := range [][]section.Form{nil, {section.Full, section.Indented}} {
+		text, err := a.JSON(forms...)
+		require.NoError(t, err)
+		var back section.Areas
+		require.NoError(t, json.Unmarshal(text, &back))
+		again, err := back.JSON(forms...)
+		require.NoError(t, err)
+		require.Equal(t, string(text), string(again), "read back and written again")
+	}
+	require.ErrorIs(t, json.Unmarshal([]byte(`{"schema": "groundrule/section", "version": 2}`), new(section.Areas)), section.ErrForm)
+}
+
+func jsonOf(t *testing.T, s *section.Section) string {
+	t.Helper()
+	text, err := s.JSON(section.Full)
+	require.NoError(t, err)
+	return string(text)
+}
+
+func sourcesOf(list []section.Source) (names []string) {
+	for _, s := range list {
+		names = append(names, s.Name)
+	}
+	return names
+}
+
+// What a job of several areas cannot be, and what it is for those who ask in the way of
+// one area.
+func TestAreasThatAreNotDesigned(t *testing.T) {
+	b := standardBook(t)
+	read := func(text string) *site.Site {
+		job, err := b.Table().Read("job.yaml", []byte("use: foot\nbase: dense\nsoil: {word: sand}\nareas:\n"+text))
+		require.NoError(t, err)
+		return job
+	}
+	two := read("  - {name: patio, shape: {length: 9 ft, width: 9 ft}, edges: [{joins: lane, side: 1}]}\n  - {name: lane, area: 600 sq ft, use: truck_yard}\n")
+	var misuse *groundrule.UseError
+	_, err := b.Design(two)
+	require.ErrorAs(t, err, &misuse)
+	require.ErrorContains(t, err, "several areas: design it with Book.Areas")
+	_, err = b.Otherwise(two, nil)
+	require.ErrorAs(t, err, &misuse)
+	_, err = b.Ask(two)
+	require.ErrorAs(t, err, &misuse)
+
+	a, err := b.Areas(two)
+	require.NoError(t, err, "an area that is refused is told, and the others are designed")
+	require.Equal(t, []section.Status{section.Designed, section.Refused}, []section.Status{a.Sections[0].Status, a.Sections[1].Status})
+	require.Equal(t, section.Refused, a.Status())
+	require.Empty(t, a.Joints, "paving that is not built has no joint")
+
+	apart := read("  - {name: patio, area: 80 sq ft}\n  - {name: lane, area: 600 sq ft, use: car_driveway}\n")
+	a, err = b.Areas(apart)
+	require.NoError(t, err)
+	require.Empty(t, a.Joints, "two that do not meet have no joint")
+
+	wrong := read("  - {name: patio, area: 80 sq ft}\n  - {name: lane, area: 600 sq ft, overrides: [{decision: stone_dept, answer: inches(8), by: A, because: b}]}\n")
+	_, err = b.Areas(wrong)
+	var fault *site.Error
+	require.ErrorAs(t, err, &fault)
+	require.Equal(t, "areas[1].overrides[0].decision", fault.Faults[0].Path)
+	require.Equal(t, 6, fault.Faults[0].Place.Line)
+}
+
+// A job of one area is its only section, and paving beside that it tells of is no joint
+// of the job.
+func TestAreasOfOneArea(t *testing.T) {
+	b := standardBook(t)
+	job, err := b.Table().Read("job.yaml", []byte("use: foot\nbase: dense\narea: 80 sq ft\nsoil: {word: sand}\nbeside: {depth: 14 in}\n"))
+	require.NoError(t, err)
+	a, err := b.Areas(job)
+	require.NoError(t, err)
+	require.Len(t, a.Sections, 1)
+	require.Empty(t, a.Joints)
+	require.Empty(t, a.Sections[0].Job.Part)
+	require.NotEmpty(t, a.Sections[0].Course("joint_beside").Name)
+}

@@ -1,0 +1,103 @@
+package section
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"slices"
+
+	"example.com/groundrule/pkg/value"
+)
+
+// AreasSchema names the JSON form of [Areas]; its version is that of a section.
+const AreasSchema = "groundrule/areas"
+
+// Areas is the result of a job of several areas: a section for each, and how those
+// join that meet.
+type Areas struct {
+	// Schema names the form.
+	Schema string `json:"schema"`
+	// Version of the form.
+	Version int `json:"version"`
+	// Sections of the areas, in the order of the job.
+	Sections []*Section `json:"sections"`
+	// Joints where areas meet, in the order of the job. Where an area is refused or
+	// stopped there is none.
+	Joints []Joint `json:"joints"`
+}
+
+// Joint is how two areas join, seen from the deeper of the two.
+type Joint struct {
+	// Of is the name of the deeper area.
+	Of string `json:"of"`
+	// Beside is the name of the other.
+	Beside string `json:"beside"`
+	// Length along which they meet.
+	Length value.Value `json:"length"`
+	// Courses are what is laid or decided of the area because the other is beside it.
+	Courses []Course `json:"courses"`
+	// Crossed are answers about the joint beyond a limit, in the order of use.
+	Crossed []Crossed `json:"crossed"`
+	// Sources that the courses and the reasons name.
+	Sources []Source `json:"sources"`
+	// Reasons for what is decided of the joint, in the order of use. Only the full form
+	// has them.
+	Reasons []Reason `json:"reasons,omitzero"`
+}
+
+// Status is refused if any area is, else stopped if any is or a joint crosses a limit,
+// else designed.
+func (a *Areas) Status() Status {
+	has := func(status Status) bool {
+		return slices.ContainsFunc(a.Sections, func(s *Section) bool { return s.Status == status })
+	}
+	crossed := slices.ContainsFunc(a.Joints, func(j Joint) bool {
+		return slices.ContainsFunc(j.Crossed, func(c Crossed) bool { return c.Variance == "" })
+	})
+	switch {
+	case has(Refused):
+		return Refused
+	case has(Stopped) || crossed:
+		return Stopped
+	}
+	return Designed
+}
+
+// JSON returns the areas as JSON, each section and joint in the forms of [Section.JSON],
+// ending in a line break.
+func (a *Areas) JSON(forms ...Form) ([]byte, error) {
+	out := *a
+	out.Sections, out.Joints = slices.Clone(a.Sections), slices.Clone(a.Joints)
+	for i, s := range out.Sections {
+		var err error
+		if out.Sections[i], err = s.in(forms); err != nil {
+			return nil, err
+		}
+	}
+	for i := range out.Joints {
+		if j := &out.Joints[i]; !slices.Contains(forms, Full) {
+			short := (&Section{Courses: j.Courses, Crossed: j.Crossed, Sources: j.Sources}).brief()
+			j.Courses, j.Sources, j.Reasons = short.Courses, short.Sources, nil
+		}
+	}
+	return encode(out, forms)
+}
+
+// UnmarshalJSON reads areas in any of their forms. The error wraps [ErrForm] if it is
+// another document, or of a version that this library does not know.
+func (a *Areas) UnmarshalJSON(data []byte) error {
+	type plain Areas
+	var out plain
+	var compact bytes.Buffer
+	if err := json.Compact(&compact, data); err != nil {
+		return fmt.Errorf("read areas: %w", err)
+	}
+	if err := json.Unmarshal(compact.Bytes(), &out); err != nil {
+		return fmt.Errorf("read areas: %w", err)
+	}
+	if out.Schema != AreasSchema || out.Version != Version {
+		return fmt.Errorf("read areas: %w: it is %q of version %d; wanted %q of version %d", ErrForm, out.Schema, out.Version, AreasSchema, Version)
+	}
+	*a = Areas(out)
+	return nil
+}
