@@ -51,15 +51,10 @@ func runAsk(c *call) int {
 	if err != nil {
 		return c.fail(err)
 	}
-	book, err := c.book()
+	book, job, _, err := c.opened(c.args[0])
 	if err != nil {
 		return c.fail(err)
 	}
-	job, err := c.job(book, c.args[0])
-	if err != nil {
-		return c.fail(err)
-	}
-	c.measure(book.Table(), job.site)
 	var unknowns []string
 	for _, arg := range c.args[1:] {
 		key, answer, ok := strings.Cut(arg, "=")

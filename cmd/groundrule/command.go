@@ -29,7 +29,7 @@ type command struct {
 
 // commands is the table of all subcommands, in the order of the help.
 func commands() []*command {
-	return []*command{beginCommand, designCommand, askCommand, whyCommand, takeoffCommand, priceCommand, calcCommand, bookCommand, versionCommand}
+	return []*command{beginCommand, designCommand, compareCommand, askCommand, whyCommand, takeoffCommand, priceCommand, calcCommand, bookCommand, versionCommand}
 }
 
 // find follows the words of a command line to a command, and returns it with
@@ -59,6 +59,9 @@ type call struct {
 	forms []section.Form
 	sheet string // "" for that of the whole section
 	list  bool
+	// found is what the dig shows, and area where.
+	found []string
+	area  string
 	// stream is set for many jobs, one a line.
 	stream bool
 	// system is that of the flag, quantity.EitherSystem without one.

@@ -45,18 +45,29 @@ With --json, faults of the job or the rules are written to standard output as
 well, a line of JSON for each: place, width, code, message, found, wanted and
 nearest; the exit code is then 2.
 
+With --found it tells what to do when the dig shows something else than the job
+says: the job is designed once more with that, and what differs is told, by
+which rules, and what to do with what is in the ground already. Of a job of
+several areas, --in names the one where it was found; KEY= leaves out what the
+job says and the dig shows to be wrong:
+
+  groundrule design job.yaml --found soil.cbr=1.5 --in driveway
+
 With --stream it reads any number of jobs, one a line as JSON, from FILE or
 standard input, and writes a section for each, one a line as JSON, in their
 order. A line that is no job gets a line with its number and its faults, and the
 exit code is then 2; refused and stopped jobs are sections, and it is 0.
 `,
-	flags: append([]string{flagUnits, flagSheet, flagJSON, flagStream}, ofBook...),
+	flags: append([]string{flagUnits, flagSheet, flagJSON, flagFound, flagIn, flagStream}, ofBook...),
 	run:   runDesign,
 }
 
 func runDesign(c *call) int {
 	if c.stream {
 		return runStream(c)
+	}
+	if len(c.found) > 0 || c.area != "" {
+		return c.foundThen()
 	}
 	switch len(c.args) {
 	case 0:
@@ -75,19 +86,26 @@ func runDesign(c *call) int {
 	return c.write(s)
 }
 
+// opened opens the rulebook and reads a job by its words, on its day. It reports
+// whether the flag says in which measure the job is built.
+func (c *call) opened(path string) (book *groundrule.Book, job *jobFile, byFlag bool, err error) {
+	if book, err = c.book(); err != nil {
+		return nil, nil, false, err
+	}
+	if job, err = c.job(book, path); err != nil {
+		return nil, nil, false, err
+	}
+	c.setJobDay(job.site)
+	return book, job, c.measure(book.Table(), job.site), nil
+}
+
 // section designs the job of a file, and returns the rulebook with it. For a job
 // that gets no section to build it is the section that says why.
 func (c *call) section(path string) (*groundrule.Book, *section.Section, error) {
-	book, err := c.book()
+	book, job, byFlag, err := c.opened(path)
 	if err != nil {
 		return nil, nil, err
 	}
-	job, err := c.job(book, path)
-	if err != nil {
-		return nil, nil, err
-	}
-	byFlag := c.measure(book.Table(), job.site)
-	c.setJobDay(job.site)
 	design, err := book.Design(job.site)
 	var refused *groundrule.Refused
 	switch {
@@ -126,12 +144,14 @@ func (c *call) measure(table *site.Table, job *site.Site) bool {
 // runStream designs jobs one a line.
 func runStream(c *call) int {
 	switch {
+	case c.sheet != "":
+		return c.usageError("--stream writes JSON; for the crew's part of each job use --json=crew")
+	case len(c.found) > 0 || c.area != "":
+		return c.usageError("--found is of one job, and --stream reads many")
 	case len(c.args) == 0:
 		c.args = []string{"-"}
 	case len(c.args) > 1:
 		return c.usageError("one file of jobs at a time; %d given", len(c.args))
-	case c.sheet != "":
-		return c.usageError("--stream writes JSON; for the crew's part of each job use --json=crew")
 	}
 	c.json = true
 	book, err := c.book()

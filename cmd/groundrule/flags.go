@@ -36,6 +36,8 @@ const (
 	flagSheet       = "sheet"
 	flagPrices      = "prices"
 	flagStream      = "stream"
+	flagFound       = "found"
+	flagIn          = "in"
 )
 
 // ofBook are the flags that name a rulebook.
@@ -90,6 +92,16 @@ var flags = map[string]struct {
 		func(c *call, _ string) error { c.prove = true; return nil }},
 	flagSheet: {"crew", "write what the crew builds from, not the whole section",
 		func(c *call, value string) error { return c.setSheet(value) }},
+	flagFound: {"KEY=VALUE", "what the dig shows; may be repeated",
+		func(c *call, value string) error {
+			if !strings.Contains(value, "=") {
+				return errors.New("KEY=VALUE, such as soil.cbr=1.5")
+			}
+			c.found = append(c.found, value)
+			return nil
+		}},
+	flagIn: {"AREA", "the area in which it was found",
+		func(c *call, value string) error { c.area = value; return nil }},
 	flagStream: {"", "read many jobs, one a line, and write a section for each",
 		func(c *call, _ string) error { c.stream = true; return nil }},
 	flagPrices: {"FILE", "the company's price list, a YAML file",

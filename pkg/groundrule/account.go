@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/internal/deep"
-	"example.com/groundrule/pkg/internal/differ"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/quantity"
@@ -37,27 +36,13 @@ func (t *teller) effects(b *Book, job *site.Site, decision string) []section.Eff
 	if err != nil || len(o.Refusals) > 0 {
 		return []section.Effect{}
 	}
-	return b.effects(o, t.o)
-}
-
-// effects tells what differs between two sections, and by which rules.
-func (b *Book) effects(before, after *engine.Outcome) []section.Effect {
-	out := []section.Effect{}
-	for _, c := range differ.Changes(b.rules.Courses(), before, after) {
-		what := label(c.Name)
-		switch c.What {
-		case differ.Laid:
-			what = "laid"
-		case differ.Attribute:
-		default:
-			continue
-		}
-		out = append(out, section.Effect{Course: c.Label, What: what, Without: c.Before, With: c.After, RuleWithout: c.RuleBefore, RuleWith: c.RuleAfter})
+	without, err := begin(b, job, o)
+	if err != nil {
+		return []section.Effect{}
 	}
-	if was, is := value.Measured(differ.Depth(before)), value.Measured(differ.Depth(after)); !was.Equal(is) {
-		out = append(out, section.Effect{What: "dig", Without: was, With: is})
-	}
-	return out
+	without.reasons()
+	without.courses()
+	return slices.DeleteFunc(without.s.Effects(t.s), func(e section.Effect) bool { return e.Without.Equal(e.With) })
 }
 
 // crossed tells the answers beyond a limit, whose doing it is, and what permits

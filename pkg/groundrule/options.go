@@ -21,12 +21,12 @@ import (
 // the limits as an override is.
 //
 // The errors are those of [Book.Design], but that a section that is refused is none.
-func (b *Book) Options(job *site.Site) ([]section.Otherwise, error) {
+func (b *Book) Options(job *site.Site, forms ...section.Form) ([]section.Otherwise, error) {
 	job, first, err := b.first(job)
 	if err != nil {
 		return nil, err
 	}
-	asIs, err := b.beside(first, job)
+	asIs, err := b.beside(first, nil, job, forms)
 	if err != nil || first.Outcome == nil {
 		return []section.Otherwise{asIs}, err
 	}
@@ -36,7 +36,7 @@ func (b *Book) Options(job *site.Site) ([]section.Otherwise, error) {
 	}
 	out := []section.Otherwise{asIs}
 	for _, w := range offered {
-		one, err := b.option(first, job, w)
+		one, err := b.option(first, asIs.Section, job, w, forms)
 		if err != nil {
 			return nil, err
 		}
@@ -63,7 +63,7 @@ func (b *Book) first(job *site.Site) (*site.Site, inside.Ran, error) {
 
 // option designs a job as an option would have it. What cannot be said beside what the
 // job says is no way to build it, and refused as that.
-func (b *Book) option(first inside.Ran, job *site.Site, w *engine.Work) (section.Otherwise, error) {
+func (b *Book) option(first inside.Ran, asIs *section.Section, job *site.Site, w *engine.Work, forms []section.Form) (section.Otherwise, error) {
 	t := &teller{rules: b.rules, o: first.Outcome}
 	says, decides, err := first.Outcome.Found(w)
 	if err != nil {
@@ -83,17 +83,23 @@ func (b *Book) option(first inside.Ran, job *site.Site, w *engine.Work) (section
 			other.Overrides = slices.DeleteFunc(other.Overrides, func(o site.Override) bool { return o.Decision == d.Name })
 			other.Overrides = append(other.Overrides, site.Override{Decision: d.Name, Answer: written(d.Value), By: w.ID, Because: because.US})
 		}
-		if out, err = b.beside(first, other); err != nil {
+		if out, err = b.beside(first, asIs, other, forms); err != nil {
 			return out, err
 		}
 	}
 	out.Option, out.Label, out.Because, out.Source = w.ID, t.say(w.Says("about")).US, because, w.Source.String()
-	out.Gives, out.Lacks = t.say(w.Says("gives")), t.say(w.Says("lacks"))
+	out.Gives, out.Lacks, out.LeavesOut = t.say(w.Says("gives")), t.say(w.Says("lacks")), t.say(w.Says("leaves_out"))
+	for i := range out.Effects {
+		if e := &out.Effects[i]; slices.ContainsFunc(decides, func(d rulebook.NamedValue) bool { return e.RuleWith == engine.OverrideRule && e.With.Equal(d.Value) }) {
+			e.RuleWith = w.ID
+		}
+	}
 	return out, t.err
 }
 
-// beside designs another job, and tells it beside the first.
-func (b *Book) beside(first inside.Ran, job *site.Site) (section.Otherwise, error) {
+// beside designs another job, and tells it beside the first and its section, nil if
+// that is not there yet.
+func (b *Book) beside(first inside.Ran, asIs *section.Section, job *site.Site, forms []section.Form) (section.Otherwise, error) {
 	told, err := b.otherwise(first, job)
 	if err != nil {
 		return section.Otherwise{}, b.blame(job, err)
@@ -107,13 +113,13 @@ func (b *Book) beside(first inside.Ran, job *site.Site) (section.Otherwise, erro
 	case err != nil:
 		return out, err
 	default:
-		if out.Section, err = design.Section(); err != nil {
+		if out.Section, err = design.Section(forms...); err != nil {
 			return out, err
 		}
 	}
 	out.Depth = out.Section.Depth
-	if first.Outcome != nil && told.outcome != nil && len(first.Outcome.Refusals)+len(told.outcome.Refusals) == 0 {
-		out.Effects = b.effects(first.Outcome, told.outcome)
+	if asIs != nil && asIs.Status != section.Refused && out.Status != section.Refused {
+		out.Effects = asIs.Effects(out.Section)
 		out.Remedies, err = b.remedies(first.Outcome, told.outcome)
 	}
 	return out, err

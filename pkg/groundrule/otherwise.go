@@ -53,9 +53,10 @@ func (b *Book) with(job *site.Site, values ...[2]string) (*site.Site, error) {
 }
 
 // Otherwise tells what comes of a job with other values, each written as in a job
-// file under its path, beside what comes of it as it is. The errors are those of
-// [Book.Design], but that a section that is refused is none.
-func (b *Book) Otherwise(job *site.Site, values map[string]string) (section.Otherwise, error) {
+// file under its path, beside what comes of it as it is; both sections are made in
+// the forms. The errors are those of [Book.Design], but that a section that is refused
+// is none.
+func (b *Book) Otherwise(job *site.Site, values map[string]string, forms ...section.Form) (section.Otherwise, error) {
 	job, first, err := b.first(job)
 	if err != nil {
 		return section.Otherwise{}, err
@@ -68,7 +69,11 @@ func (b *Book) Otherwise(job *site.Site, values map[string]string) (section.Othe
 	if err != nil {
 		return section.Otherwise{}, err
 	}
-	return b.beside(first, other)
+	asIs, err := b.beside(first, nil, job, forms)
+	if err != nil {
+		return section.Otherwise{}, err
+	}
+	return b.beside(first, asIs.Section, other, forms)
 }
 
 // otherwise designs a job once more, with something in it otherwise than in the

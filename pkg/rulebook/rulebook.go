@@ -402,7 +402,7 @@ type Work struct {
 	When Text
 	// Says has its sentences by their keys: about of a quantity, says and hold of a
 	// step, says and measure of a tolerance, finds, does and calls of a stop, about,
-	// gives and lacks of an option, says of a remedy.
+	// gives, lacks and leaves_out of an option, says of a remedy.
 	Says map[string]Text
 	// As says what must differ for a remedy, such as "section_depth rises".
 	As string

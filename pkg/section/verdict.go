@@ -124,10 +124,12 @@ type Override struct {
 	Effects []Effect `json:"effects"`
 }
 
-// Effect is one difference that an override makes.
+// Effect is one difference that an override makes, or that is between two sections.
 type Effect struct {
-	// Course that differs; left out for the depth of the dig.
+	// Course that differs; left out for the depth of the dig, and for a quantity.
 	Course string `json:"course,omitempty"`
+	// Quantity that differs, by its id.
+	Quantity string `json:"quantity,omitempty"`
 	// What differs of it, to show a person.
 	What string `json:"what"`
 	// Without the override it would be this; null if it would not be there.
@@ -138,6 +140,8 @@ type Effect struct {
 	// it is not there.
 	RuleWithout string `json:"rule_without,omitempty"`
 	RuleWith    string `json:"rule_with,omitempty"`
+	// Makes says what makes the difference; left out where that is not known.
+	Makes []Sentence `json:"makes,omitempty"`
 }
 
 // Question is something that the job does not say, and with which the section
@@ -184,6 +188,8 @@ type Otherwise struct {
 	// Gives and Lacks say in a sentence each what such an option gives and lacks.
 	Gives Sentence `json:"gives,omitzero"`
 	Lacks Sentence `json:"lacks,omitzero"`
+	// LeavesOut names what such an option leaves out; left out if it is not one of these.
+	LeavesOut Sentence `json:"leaves_out,omitzero"`
 	// Because is why it is offered.
 	Because Sentence `json:"because,omitzero"`
 	// Source names the source of it.

@@ -208,3 +208,13 @@ func (o *Order) add(q section.Quantity, amount quantity.Quantity) error {
 	}
 	return nil
 }
+
+// Loads is how many loads are ordered, of whatever comes or goes in loads.
+func (t *Takeoff) Loads() (loads int) {
+	for _, o := range t.Orders {
+		if o.CountedIn == "load" {
+			loads += o.Units
+		}
+	}
+	return loads
+}

@@ -25,7 +25,7 @@ var sentences = map[sort][]saying{
 	stepSort:      {{"says", true}, {"hold", false}},
 	toleranceSort: {{"says", true}, {"measure", true}},
 	stopSort:      {{"finds", true}, {"does", true}, {"calls", true}},
-	optionSort:    {{"about", true}, {"gives", true}, {"lacks", true}},
+	optionSort:    {{"about", true}, {"gives", true}, {"lacks", true}, {"leaves_out", false}},
 	remedySort:    {{"says", true}},
 }
 

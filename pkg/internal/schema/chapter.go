@@ -352,6 +352,7 @@ func optionEntry() entry {
 		need("about", sentence(), "what is built then, as a noun"),
 		need("gives", sentence(), "what it gives, in one sentence"),
 		need("lacks", sentence(), "what it lacks, in one sentence"),
+		may("leaves_out", sentence(), "what it leaves out, as a noun, for the sentence of what that costs"),
 		may("takes", saidOf("taken"), "what the job says then: paths of the job, and decisions that it takes over, each with an expression"))
 }
 
