@@ -14,7 +14,8 @@ import (
 func TestCompare(t *testing.T) {
 	example := func(name string) string { return filepath.Join("..", "..", "examples", "jobs", name+".yaml") }
 	patio, walk := example("patio-on-stiff-clay"), example("walk-on-sand")
-	prices := filepath.Join("..", "..", "examples", "wrenfold", "prices", "2026.yaml")
+	prices := filepath.Join(t.TempDir(), "prices.yaml")
+	require.NoError(t, os.WriteFile(prices, []byte("prices: Little\ncompany: Ours\ndated: 2026-01-05\nfrom: 2026-03-01\nuntil: 2026-12-31\ncurrency: USD\nitems:\n  stone_dense_base: {price: 24.50 per ton}\noverhead: 10 %\nmarkup: 10 %\n"), 0o600))
 	full := filepath.Join(t.TempDir(), "section.json")
 	require.NoError(t, os.WriteFile(full, []byte(try("", "design", walk, "--json=full,takeoff").out), 0o600))
 	for _, c := range []struct {

@@ -38,8 +38,9 @@ for.
 
 With --json the section is on one line, without the rules that were passed over;
 --json=full has them too, --json=crew the crew's part, --json=takeoff what is
-ordered, --json=questions what is worth asking, and --json=indented is for reading (or several, as in
---json=full,indented). groundrule book schema section describes the fields.
+ordered, --json=questions what is worth asking, and --json=indented is for
+reading (or several, as in --json=full,indented). groundrule book schema section
+describes the fields.
 
 With --json, faults of the job or the rules are written to standard output as
 well, a line of JSON for each: place, width, code, message, found, wanted and
