@@ -1,10 +1,22 @@
 package groundrule_test
 
 import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/internal/amounts"
+	"example.com/groundrule/pkg/internal/jobs"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/takeoff"
 	"example.com/groundrule/pkg/value"
 )
@@ -49,4 +61,184 @@ func ordering() []calculation.Function {
 			return volume(loose, body)
 		}, "fill", "shrink", "swell", "body"),
 	}
+}
+
+// TestTakeoffs holds over generated jobs what a take-off owes. GROUNDRULE_MANY=1
+// tries 5,000.
+func TestTakeoffs(t *testing.T) {
+	book, err := groundrule.Standard()
+	require.NoError(t, err)
+	var all []*site.Site
+	for job := range jobs.Generate(book.Table(), many(5000, 40), 123) {
+		if len(job.Areas) == 0 {
+			all = append(all, job)
+		}
+	}
+	faults, sections := make([][]string, len(all)), make([]*section.Section, len(all))
+	inParallel(4, len(all), func(i int) {
+		if sections[i], faults[i] = taken(book, all[i]); sections[i] == nil {
+			return
+		}
+		faults[i] = slices.Concat(faults[i], ordersCover(sections[i]), addsUp(sections[i]), moreOrdersNoLess(book, all[i], sections[i]))
+	})
+	designed := slices.DeleteFunc(slices.Clone(sections), func(s *section.Section) bool { return s == nil })
+	for i, found := range faults {
+		require.Empty(t, found, asFile(all[i]))
+	}
+	require.Greater(t, len(designed), len(all)/3, "most jobs are built")
+	for i := 0; i+2 < len(designed); i += 3 {
+		require.Empty(t, areasAddUp(designed[i:i+3]))
+	}
+	_, err = takeoff.Of(&section.Section{Status: section.Stopped})
+	require.ErrorIs(t, err, takeoff.ErrNone, "what is not to be built is not bought")
+}
+
+// taken designs a job with its quantities; nil for one that is refused or stopped.
+func taken(book *groundrule.Book, job *site.Site) (*section.Section, []string) {
+	d, err := book.Design(job)
+	var refused *groundrule.Refused
+	switch {
+	case errors.As(err, &refused):
+		if refused.Section.Quantities != nil {
+			return nil, []string{"quantities of what is not to be built"}
+		}
+		return nil, nil
+	case err != nil:
+		return nil, []string{err.Error()}
+	}
+	s, err := d.Section(section.Takeoff)
+	if err != nil {
+		return nil, []string{err.Error()}
+	}
+	if depth, _ := d.Answer("dig_depth"); !depth.Equal(s.Depth) {
+		return s, []string{fmt.Sprintf("the dig is counted %s deep, and the courses go %s deep", depth, s.Depth)}
+	}
+	return s, nil
+}
+
+// ordersCover lists what is ordered in too few units or in too many, or has no reason.
+func ordersCover(s *section.Section) (faults []string) {
+	for _, q := range s.Quantities {
+		if q.Because.US == "" || s.Source(q.Source).Text == "" || q.Place.File == "" || q.About.US == "" {
+			faults = append(faults, q.ID+" is not accounted for")
+		}
+	}
+	t, err := takeoff.Of(s)
+	if err != nil {
+		return append(faults, err.Error())
+	}
+	for _, o := range t.Orders {
+		amount, _ := o.Amount.Measure()
+		step, is := o.Step.Measure()
+		if !is {
+			continue
+		}
+		bought := step.SI * float64(o.Units)
+		if bought < amount.SI*(1-1e-9) || o.Layout.IsZero() && bought-step.SI > amount.SI*(1-1e-9) {
+			faults = append(faults, fmt.Sprintf("%d of %s for %s of %s", o.Units, o.Step, o.Amount, o.Item))
+		}
+	}
+	return faults
+}
+
+// addsUp lists where the thicknesses, as they are printed, do not come to the depth as
+// it is printed.
+func addsUp(s *section.Section) (faults []string) {
+	for _, system := range []quantity.System{quantity.US, quantity.SI} {
+		if metric := strings.Contains(string(s.Job.Input), `"built_in":"millimeters"`); metric != (system == quantity.SI) {
+			continue // it is printed as it is built
+		}
+		printed := func(v value.Value) float64 {
+			q, err := quantity.ParseAs(quantity.DimLength, v.Text(system))
+			if err != nil {
+				faults = append(faults, err.Error())
+			}
+			return q.SI
+		}
+		sum := 0.0
+		for _, c := range s.Courses {
+			if thick := c.Attribute("thickness").Value; !thick.IsZero() {
+				sum += printed(thick)
+			}
+		}
+		if depth := printed(s.Depth); math.Abs(sum-depth) > 1e-9 {
+			faults = append(faults, fmt.Sprintf("the courses are printed as %g m in all, and the dig as %s", sum, s.Depth.Text(system)))
+		}
+	}
+	return faults
+}
+
+// moreOrdersNoLess lists what is ordered less of where the area is greater by a tenth.
+func moreOrdersNoLess(book *groundrule.Book, job *site.Site, s *section.Section) (faults []string) {
+	if _, shaped := job.Input("shape"); shaped || job.Perimeter != nil {
+		return nil
+	}
+	larger := *job
+	larger.Area *= 1.1
+	other, faults := taken(book, &larger)
+	if other == nil || len(faults) > 0 || built(s) != built(other) {
+		return faults // another section takes other things
+	}
+	before, err := takeoff.Of(s)
+	after, err2 := takeoff.Of(other)
+	if err != nil || err2 != nil {
+		return []string{fmt.Sprint(err, err2)}
+	}
+	for _, o := range before.Orders {
+		at := slices.IndexFunc(after.Orders, func(x takeoff.Order) bool {
+			return x.Item.Equal(o.Item) && x.CountedIn == o.CountedIn && x.Amount.Kind() == o.Amount.Kind()
+		})
+		if at < 0 {
+			faults = append(faults, fmt.Sprintf("%s is not ordered any more", o.Item))
+			continue
+		}
+		x := after.Orders[at]
+		was, _ := o.Amount.Measure()
+		is, _ := x.Amount.Measure()
+		if x.Units < o.Units || o.Layout.IsZero() && is.SI < was.SI*(1-1e-9) {
+			faults = append(faults, fmt.Sprintf("%s: %s in %d where it was %s in %d", o.Item, x.Amount, x.Units, o.Amount, o.Units))
+		}
+	}
+	return faults
+}
+
+// built is what a section is made of, and how thick.
+func built(s *section.Section) string {
+	var out []string
+	for _, c := range s.Courses {
+		for _, a := range c.Attributes {
+			out = append(out, c.Name, a.Name, a.Value.String())
+		}
+	}
+	return strings.Join(out, " ")
+}
+
+// areasAddUp lists orders of several sections that are not the sum of theirs, with the
+// step applied once.
+func areasAddUp(sections []*section.Section) (faults []string) {
+	t, err := takeoff.Of(sections...)
+	if err != nil {
+		return []string{err.Error()}
+	}
+	for at, o := range t.Orders {
+		var sum, steps float64
+		apart := 0
+		for _, q := range t.Quantities {
+			if q.Order != at {
+				continue
+			}
+			amount, _ := q.Amount.Measure()
+			sum += amount.SI
+			if step, is := q.Step.Measure(); is {
+				steps += amount.SI / step.SI
+			}
+			apart += q.Units
+		}
+		all, _ := o.Amount.Measure()
+		want := int(math.Ceil(steps * (1 - 1e-9)))
+		if math.Abs(all.SI-sum) > 1e-9*sum || o.Layout.IsZero() && o.Units != want || !o.Layout.IsZero() && (o.Units > apart || o.Units < want) {
+			faults = append(faults, fmt.Sprintf("%s: %s in %d; its parts are %g, %g steps, %d apart", o.Item, o.Amount, o.Units, sum, steps, apart))
+		}
+	}
+	return faults
 }

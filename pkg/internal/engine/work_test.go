@@ -14,6 +14,7 @@ const crew = `chapter: a
 about: What a crew works by.
 vocabularies:
   course_kind: {about: courses, because: told, source: practice, words: {stone: stone, sand: sand, iron: iron}}
+  quantity_kind: {about: quantities, because: told, source: practice, words: {material: material}}
 decisions:
   depth: {asks: how deep, answers: length, take: first, when: cbr > 2, rules: [{rule: DEPTH, answer: inches(4), because: b, source: practice}]}
   top: {asks: how thick, answers: length, take: first, rules: [{rule: TOP, answer: inches(1), because: b, source: practice}]}
@@ -35,6 +36,14 @@ func TestWorkFaults(t *testing.T) {
 		{"what one course does not settle", "where the other is laid it may be missing", "steps: [{step: S, says: '{depth}.', because: b, source: practice}]", "depth may be missing here"},
 		{"a kind of which no course knows it", "sand is laid without it", "steps: [{step: S, course: sand, says: '{depth}.', because: b, source: practice}]", "depth may be missing here"},
 		{"finds what no job says", "nothing could come of it", "stops: [{stop: S, finds: W., does: D., calls: C., found: {cbrr: 1}, because: b, source: practice}]", `no value of a job is called cbrr; found cbrr; wanted the path of a value in a job file; did you mean "cbr"?`},
+		{"a quantity of no kind", "no price would know what it counts as", "quantities: [{quantity: Q, about: sand, amount: cu_yd(3), because: b, source: practice}]", `a quantity needs the key "kind"`},
+		{"of a kind that there is not", "nor of this one", "quantities: [{quantity: Q, about: sand, kind: thing, amount: cu_yd(3), because: b, source: practice}]", "thing"},
+		{"a yes or no", "nobody buys it", "quantities: [{quantity: Q, about: sand, kind: material, amount: cbr > 2, because: b, source: practice}]", "nothing is measured in this; found bool; wanted a count, a length, an area, a volume, a mass, a time or a layout"},
+		{"a step of another kind", "it does not divide the amount", "quantities: [{quantity: Q, about: sand, kind: material, item: \"'sand'\", amount: cu_yd(3), step: tons(1), because: b, source: practice}]", "this is of the wrong kind; found tons(1), which is a mass"},
+		{"a step of nothing bought", "nothing is ordered of it", "quantities: [{quantity: Q, about: sand, kind: material, amount: cu_yd(3), step: cu_yd(1), because: b, source: practice}]", "what is ordered in whole units is an item, and rolls and panels have a name"},
+		{"an item that is a measure", "nobody sells it by that name", "quantities: [{quantity: Q, about: sand, kind: material, item: depth, amount: cu_yd(3), when: known(depth), because: b, source: practice}]", "an item is named by a word or a text; found length"},
+		{"a count that is weighed by volume", "it has none", "quantities: [{quantity: Q, about: pins, kind: material, amount: 3.0, weighs: pcf(100), because: b, source: practice}]", "an amount of this kind is not weighed so; found number"},
+		{"weighed by no density", "a volume is weighed by nothing else", "quantities: [{quantity: Q, about: sand, kind: material, amount: cu_yd(3), weighs: lb_per_sq_ft(1), because: b, source: practice}]", "this is of the wrong kind; found lb_per_sq_ft(1), which is an areal mass"},
 		{"finds a value of another kind", "a job could not say it", "stops: [{stop: S, finds: W., does: D., calls: C., found: {cbr: inches(2)}, because: b, source: practice}]", "this is of the wrong kind; found inches(2), which is a length"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -98,4 +107,30 @@ func TestNarrowedWorkIsTold(t *testing.T) {
 	o, err := book.Run(plain(), nil)
 	require.NoError(t, err)
 	require.Empty(t, cmp.Diff([]string{"STEP-HAVE"}, namesIn(o.Lifted(), func(l Lifted) string { return l.ID })))
+}
+
+// TestMeasured holds what a quantity comes to on a job.
+func TestMeasured(t *testing.T) {
+	text := crew + `quantities:
+  - {quantity: TOLD, about: depth, kind: material, amount: top, because: b, source: practice}
+  - {quantity: SAND, about: "sand, {top}", course: sand, kind: material, item: "'sand'", amount: top * sq_ft(24), step: cu_ft(1), counted_in: bag, weighs: pcf(100), because: b, source: practice}
+  - {quantity: STONE, about: stone, course: base, kind: material, amount: 3.0, because: b, source: practice}
+`
+	book, err := Open(filesOf(map[string]string{"a.yaml": text}), testSetup())
+	require.NoError(t, err)
+	o, err := book.Run(plain().with("cbr", 1.0), nil)
+	require.NoError(t, err)
+	var got []string
+	for _, w := range o.Work {
+		m, err := o.Measured(w)
+		require.NoError(t, err)
+		got = append(got, w.ID, m.Amount.String(), m.Item.String(), m.Step.String(), m.Weighs.String())
+	}
+	require.Empty(t, cmp.Diff([]string{"TOLD", "1 in", "nothing", "nothing", "nothing", "SAND", "2 cu ft", "sand", "1 cu ft", "100 pcf"}, got), "and none of a course that is not laid")
+	require.Empty(t, cmp.Diff([]string{"top"}, namesIn(o.Quoted(o.Work[1]), func(v rulebook.NamedValue) string { return v.Name })), "what its sentences and its amount read")
+	var keys []string
+	for _, m := range o.Work[1].Measures() {
+		keys = append(keys, m.Key)
+	}
+	require.Empty(t, cmp.Diff([]string{"kind", "amount", "item", "step", "counted_in", "weighs"}, keys))
 }

@@ -243,7 +243,8 @@ func (l *laid) place(packed packing) {
 }
 
 // Merge lays the areas of both from rolls of one product, so that what is left
-// over of one serves the other. The strips stay where they are. The error is
+// over of one serves the other. The strips stay where they are, each area with its own
+// lap; where the laps of ends differ, the greater is kept. The error is
 // [ErrProducts] where the products differ.
 func (l Layout) Merge(others ...Layout) (Layout, error) {
 	if l.IsZero() {
@@ -251,16 +252,17 @@ func (l Layout) Merge(others ...Layout) (Layout, error) {
 	}
 	all := &laid{product: l.product, panels: l.panels, areas: slices.Clone(l.areas)}
 	for _, o := range others {
-		if o.IsZero() || o.product != l.product || o.panels != l.panels {
+		if o.IsZero() || o.product.Width != l.product.Width || o.product.Length != l.product.Length || o.panels != l.panels {
 			return Layout{}, fmt.Errorf("%w: %s; and %s", ErrProducts, l, o)
 		}
+		all.product.EndLap, all.product.Shortest = max(all.product.EndLap, o.product.EndLap), max(all.product.Shortest, o.product.Shortest)
 		all.areas = append(all.areas, o.areas...)
 	}
 	var items []float64
 	for _, a := range all.areas {
 		items = append(items, lengthsOf(a.runs, a.levels)...)
 	}
-	all.place(l.product.stock().pack(items))
+	all.place(all.product.stock().pack(items))
 	return Layout{all}, nil
 }
 
