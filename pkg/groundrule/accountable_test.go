@@ -44,7 +44,7 @@ func trialJobs(seed uint64) []*site.Site {
 		plausible, any = 10*plausible, 10*any
 	}
 	var out []*site.Site
-	for job := range jobs.Generate(nil, plausible, seed) {
+	for job := range jobs.Generate(standardWords, plausible, seed) {
 		out = append(out, job)
 	}
 	rng := rand.New(rand.NewPCG(seed, 0))
@@ -164,7 +164,7 @@ func TestOverriddenDesignsAreAccountable(t *testing.T) {
 	}
 	require.Greater(t, len(overrides), 100)
 	var plain []*site.Site
-	for job := range jobs.Generate(nil, 60, 5) {
+	for job := range jobs.Generate(standardWords, 60, 5) {
 		plain = append(plain, job)
 	}
 	faults := make([][]string, len(overrides)*2)

@@ -26,7 +26,7 @@ func ordinary(i int) *site.Site {
 }
 
 func plausible(rng *rand.Rand) *site.Site {
-	for job := range jobs.Generate(nil, 1, rng.Uint64()) {
+	for job := range jobs.Generate(standardWords, 1, rng.Uint64()) {
 		return job
 	}
 	return nil

@@ -26,7 +26,7 @@ import (
 // corners told by sides and angles.
 func Any(rng *rand.Rand, t *site.Table) *site.Site {
 	fields := t.Fields()
-	d := wild{draw{rng}, fields}
+	d := wild{draw{rng}, fields, anyNumber}
 	told := oneOf(d.draw, 5.0, 20, 50, 85)
 	s := &site.Site{}
 	for _, f := range fields {
@@ -69,6 +69,7 @@ func cutList(path string) (list string, inList bool) {
 type wild struct {
 	draw
 	fields []site.Field
+	number func(draw, site.Field) float64
 }
 
 // field gives a job some value of a field.
@@ -96,11 +97,11 @@ func (d wild) field(s *site.Site, f site.Field) {
 	case site.NumbersForm:
 		list := make([]float64, 1+d.IntN(6))
 		for i := range list {
-			list[i] = d.number(f)
+			list[i] = d.number(d.draw, f)
 		}
 		x = list
 	default:
-		x = d.number(f)
+		x = d.number(d.draw, f)
 	}
 	_ = f.Set(s, x) // the value is of the form
 }
@@ -112,7 +113,7 @@ func (d wild) item(s *site.Site, list string, i int) {
 		if in != list || in == f.Path || !f.Required && d.chance(50) {
 			continue
 		}
-		x := d.number(f)
+		x := d.number(d.draw, f)
 		text := strconv.FormatFloat(x, 'g', -1, 64)
 		switch {
 		case f.Form == site.WordForm:
@@ -131,9 +132,9 @@ func (d wild) item(s *site.Site, list string, i int) {
 	}
 }
 
-// number draws a number or a quantity: at times an end of what is possible or
+// anyNumber draws a number or a quantity: at times an end of what is possible or
 // anything between, mostly something of the size of the field's example.
-func (d wild) number(f site.Field) float64 {
+func anyNumber(d draw, f site.Field) float64 {
 	least, most := f.Bounds()
 	closed := most < 1e100
 	switch {

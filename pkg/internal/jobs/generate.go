@@ -20,11 +20,14 @@ import (
 //
 // Of the words that the table of a rulebook has and the mix does not, some take the
 // place of those of the mix, and any takes the place of one that the table lacks. A
-// nil table has those of the mix.
+// nil table has those of the mix. Of a table, jobs now and then say what the mix does
+// not draw.
 func Generate(t *site.Table, count int, seed uint64) iter.Seq[*site.Site] {
 	words := map[string][]string{}
+	var fields []site.Field
 	if t != nil {
-		for _, f := range t.Fields() {
+		fields = t.Fields()
+		for _, f := range fields {
 			for _, w := range f.Vocabulary.Words {
 				words[f.Path] = append(words[f.Path], w.GoValue())
 			}
@@ -32,7 +35,9 @@ func Generate(t *site.Table, count int, seed uint64) iter.Seq[*site.Site] {
 	}
 	return func(yield func(*site.Site) bool) {
 		for i := range count {
-			if !yield(plausible(words, i, seed)) {
+			job := plausible(words, i, seed)
+			more(fields, i, seed, job)
+			if !yield(job) {
 				return
 			}
 		}

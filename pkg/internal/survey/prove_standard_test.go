@@ -140,7 +140,7 @@ func TestProvenPromisesAreKept(t *testing.T) {
 		}
 	}
 	n := share(100_000, 5_000) / 2
-	for job := range jobs.Generate(nil, n, 33) {
+	for job := range jobs.Generate(w.table, n, 33) {
 		hold(job)
 	}
 	for range n {
