@@ -25,8 +25,7 @@ until: 2026-12-31
 currency: USD
 crews: {us: {people: 1, rate: 0 per hour}}
 items:
-  gravel: {price: 48 per ton}
-  GRAVEL: {hours: 1 per ton, crew: us}
+  gravel: {price: 48 per ton, hours: 1 per ton, crew: us}
 overhead: 0 %
 markup: 0 %
 `
@@ -41,7 +40,7 @@ var plotQuantities = strings.NewReplacer("course_kind:", "quantity_kind: {about:
 func TestWorth(t *testing.T) {
 	prices, err := takeoff.ReadPrices("prices.yaml", []byte(plotPrices))
 	require.NoError(t, err)
-	other, err := takeoff.ReadPrices("prices.yaml", []byte(strings.NewReplacer("USD", "CAD", "  gravel: {price: 48 per ton}\n", "").Replace(plotPrices)))
+	other, err := takeoff.ReadPrices("prices.yaml", []byte(strings.NewReplacer("USD", "CAD", "price: 48 per ton, ", "").Replace(plotPrices)))
 	require.NoError(t, err)
 	for _, c := range []struct {
 		name, why, job, change string

@@ -42,7 +42,7 @@ func Price(w io.Writer, c *takeoff.Cost, system quantity.System) error {
 		p.heading(strings.ToUpper(k.Kind))
 		for _, line := range c.Lines {
 			if line.Kind == k.Kind {
-				p.row(line.Label+": "+line.Bought+" at "+line.Rate, line.Amount)
+				p.row(line.Label+": "+line.Bought+" x "+line.Rate, line.Amount)
 				for _, note := range line.Notes {
 					p.put(4, "", note)
 				}
@@ -54,17 +54,20 @@ func Price(w io.Writer, c *takeoff.Cost, system quantity.System) error {
 	p.row("direct cost", c.Direct)
 	p.row("overhead: "+c.Overheads, c.Overhead)
 	p.row("cost", c.Direct+c.Overhead)
-	p.row("profit: "+c.Markup+" % of cost, "+c.Margin+" % of the price", c.Profit)
+	p.row("profit: "+whole(c.Markup)+" % of cost, "+whole(c.Margin)+" % of the price", c.Profit)
 	p.row(total, c.Price)
 	p.sums("DIRECT COST BY COURSE", c.Courses, func(s takeoff.CostSum) string { return s.Course })
 	p.sums("DIRECT COST BY AREA", c.Areas, func(s takeoff.CostSum) string { return s.Area })
 	p.heading("NOTES")
-	p.put(2, "- ", fmt.Sprintf("Labor: %s hours, %s days of the crews one after the other.", c.Hours, c.Days))
+	p.put(2, "- ", fmt.Sprintf("Labor: %s hours, %s days of the crews one after the other.", whole(c.Hours), whole(c.Days)))
 	for _, s := range c.Cautions {
 		p.put(2, "- ", s)
 	}
 	return p.writeTo(w)
 }
+
+// whole writes a number of two decimals without them where they are none.
+func whole(number string) string { return strings.TrimSuffix(number, ".00") }
 
 // moneyWidth is that of the column of money, 999,999,999.99.
 const moneyWidth = 14
@@ -89,7 +92,7 @@ func (p *page) sums(heading string, sums []takeoff.CostSum, name func(takeoff.Co
 	for _, s := range sums {
 		label := name(s)
 		if label == "" {
-			label = "the job as a whole"
+			label = "the dig and the whole job"
 		}
 		p.row(label, s.Amount)
 	}

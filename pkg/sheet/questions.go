@@ -43,7 +43,10 @@ func Questions(w io.Writer, questions []section.Question, system quantity.System
 	} else {
 		t.put(0, "", fmt.Sprintf("%d questions are open; an answer may settle several.", n))
 		for _, other := range questions[1:] {
-			if slices.ContainsFunc(other.Choices, func(c section.Otherwise) bool { mass, _ := c.Mass.Measure(); return mass.SI != 0 || c.Price != "" && c.Price != "0.00" }) {
+			if slices.ContainsFunc(other.Choices, func(c section.Otherwise) bool {
+				mass, _ := c.Mass.Measure()
+				return mass.SI != 0 || c.Price != "" && c.Price != "0.00"
+			}) {
 				t.put(2, "- ", other.Key+": "+t.sentence(other.Worth))
 			}
 		}

@@ -26,15 +26,12 @@ func q(dim quantity.Dimension, text string) quantity.Quantity {
 
 // need is a quantity of a section; amounts are written as a job file writes them.
 func need(course, kind, item string, amount quantity.Quantity, more ...func(*section.Quantity)) section.Quantity {
-	out := section.Quantity{ID: strings.ToUpper(item), About: section.Plain(item), Kind: kind, Amount: value.Measured(amount)}
+	out := section.Quantity{ID: strings.ToUpper(item), About: section.Plain(item), Kind: kind, Item: value.Text(item), Amount: value.Measured(amount)}
 	if amount.Dim == quantity.DimRatio {
 		out.Amount = value.Number(amount.SI)
 	}
 	if course != "" {
 		out.Courses = []string{course}
-	}
-	if kind != "labor" {
-		out.Item = value.Text(item)
 	}
 	for _, say := range more {
 		say(&out)
@@ -109,7 +106,7 @@ func TestLines(t *testing.T) {
 		"haul-off haulage":           "17.3 190.30",  // 17.3 x 11
 		"dump fee dumping":           "2 130.00",     // 2 x 65
 		"plate compactor equipment":  "2 170.00",     // 2 x 85
-		"CUTTING labor":              "7.75 321.62",  // 31 x 0.25 = 7.75 h x 41.50 = 321.625: the half cent goes to the line before
+		"cutting labor":              "7.75 321.62",  // 31 x 0.25 = 7.75 h x 41.50 = 321.625: the half cent goes to the line before
 	}
 	c := costOf(t, list(t), needs())
 	got := map[string]string{}
@@ -157,7 +154,7 @@ crews: {all: {people: 4, rate: 28.00 per hour, burden: 30 %}}
 items:
   materials: {price: "6,500 each"}
   equipment: {price: 1400.00 each}
-  WORK: {hours: 1 per hour, crew: all}
+  work: {hours: 1 per hour, crew: all}
 overhead: 20.00 per hour
 `+profit))
 	require.NoError(t, err)
@@ -202,13 +199,13 @@ func TestMarkupAndMargin(t *testing.T) {
 func TestWithoutAPrice(t *testing.T) {
 	for _, c := range []struct{ name, why, item, kind, wants string }{
 		{"unknown to the list", "nothing is guessed", "edging", "material", "price"},
-		{"hours alone", "what a crew does with stone does not buy it", "CUTTING", "material", "price"},
+		{"hours alone", "what a crew does with stone does not buy it", "cutting", "material", "price"},
 		{"price alone", "labor may be bought for a price, as from another company", "sawing", "labor", ""},
 		{"labor unknown", "it wants hours", "laying", "labor", "hours"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			ten := q(quantity.DimLength, "10 ft")
-			cost := costOf(t, list(t, "  CUTTING:", "  SAWING: {price: 1 per ft}\n  CUTTING:"), append(needs(), need("", c.kind, c.item, ten)))
+			cost := costOf(t, list(t, "  cutting:", "  sawing: {price: 1 per ft}\n  cutting:"), append(needs(), need("", c.kind, c.item, ten)))
 			var wants []string
 			for _, m := range cost.Missing {
 				wants = append(wants, m.Wants)

@@ -36,7 +36,7 @@ type costing struct {
 // places in the price list: one that does not hold on the day, or whose unit does not
 // measure the thing.
 func (p *Prices) Cost(t *Takeoff, day rulebook.Date) (*Cost, error) {
-	out, err := p.costs(p.priced(t), day)
+	out, err := p.costs(t.priced(), day)
 	if err == nil {
 		out.Job = t.Job
 	}
@@ -88,22 +88,16 @@ func (c *costing) order(o *order) {
 	if entry == nil {
 		entry = &itemPrices{}
 	}
-	if o.as != "" && entry.price != nil {
-		d := entry.key.Fault(codeItem, o.item+" is bought as "+o.as+", and priced there")
-		d.Found, d.Wanted, d.Nearest = o.item, "the price under "+o.as+", and here hours alone", o.as
-		c.faults.Add(d)
-		return
-	}
-	if entry.price == nil && (o.kind != labor || entry.hours == nil) {
+	if entry.price == nil && (o.Kind != labor || entry.hours == nil) {
 		wants := "price"
-		if o.kind == labor {
+		if o.Kind == labor {
 			wants = "hours"
 		}
-		c.cost.Missing = append(c.cost.Missing, Unpriced{Item: o.item, Label: o.label, Amount: o.amount, Wants: wants})
+		c.cost.Missing = append(c.cost.Missing, Unpriced{Item: o.item, Label: o.Item.Text(quantity.US), Amount: o.Amount, Wants: wants})
 	}
 	if units, ok := c.units(o, entry.price); ok {
 		bought, amount, notes := entry.buy(units)
-		c.line(o, CostLine{Kind: o.kind, Bought: figure(bought), Rate: entry.price.node.Text(), Notes: notes}, amount)
+		c.line(o, CostLine{Kind: o.Kind, Bought: figure(bought), Rate: entry.price.node.Text(), Notes: notes}, amount)
 	}
 	if units, ok := c.units(o, entry.hours); ok && entry.crew != nil {
 		hours := units.Mul(units, entry.hours.amount)
@@ -123,19 +117,21 @@ func (c *costing) units(o *order, r *rate) (*big.Rat, bool) {
 	if r == nil {
 		return nil, false
 	}
-	units, ok := o.in(r.per, r.per.whole || r.hours) // the list's own bags; and nobody lays what is left over
+	// Bags of the list's own are for what is needed; and nobody lays or hauls what is
+	// left over.
+	units, ok := o.in(r.per, r.per.whole || r.hours || o.Kind != material)
 	if ok {
 		return units, true
 	}
-	amount, _ := o.amount.Measure()
+	amount, _ := o.Amount.Measure()
 	what := "a price"
 	if r.hours {
 		what = "hours"
 	}
-	would, measured := []string{o.countedIn}, "as "+amount.Dim.String()
+	would, measured := []string{o.CountedIn}, "as "+amount.Dim.String()
 	if amount.Dim == quantity.DimRatio {
 		measured = "by the piece"
-		if o.countedIn == "" {
+		if o.CountedIn == "" {
 			would[0] = piece
 		}
 	} else {
@@ -175,7 +171,7 @@ func (i *itemPrices) buy(units *big.Rat) (bought, amount *big.Rat, notes []strin
 }
 
 func (c *costing) line(o *order, l CostLine, amount *big.Rat) {
-	l.Item, l.Label = o.item, o.label
+	l.Item, l.Label = o.item, o.Item.Text(quantity.US)
 	c.cost.Lines = append(c.cost.Lines, l)
 	c.exact = append(c.exact, amount)
 	c.orders = append(c.orders, o)

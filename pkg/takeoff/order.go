@@ -2,26 +2,18 @@ package takeoff
 
 import (
 	"math/big"
-	"slices"
-	"strings"
 
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
 
-// order is what is bought of one item, or the labor that a quantity takes, as a
-// price list meets it.
+// order is an order as a price list meets it.
 type order struct {
-	// item is its name in the list. What is found by its id and is bought as another
-	// item has that one under as, and only hours in the list.
-	item, label, kind, as string
-	amount                value.Value
-	// units are how many whole units are bought, called countedIn, and bought how much
-	// that is for each of what is needed.
-	units     int
-	countedIn string
-	bought    float64
-	parts     []part
+	*Order
+	item string // its name in the list
+	// bought is how much is ordered for each of what is needed.
+	bought float64
+	parts  []part
 }
 
 // part is what an area and a course have in an order.
@@ -32,43 +24,24 @@ type part struct {
 	weighs quantity.Quantity
 }
 
-// priced are the orders of a take-off as the list meets them, and behind them the
-// quantities that it meets by their ids: labor, and what else it names.
-func (p *Prices) priced(t *Takeoff) []*order {
-	var out []*order
-	for i := range t.Orders {
+// priced are the orders of a take-off as a list meets them.
+func (t *Takeoff) priced() []*order {
+	out := make([]*order, len(t.Orders))
+	for i := range out {
 		o := &t.Orders[i]
-		of := &order{item: nameOf(o.Item), label: o.Item.Text(quantity.US), kind: o.Kind, amount: o.Amount, units: o.Units, countedIn: o.CountedIn, bought: 1}
+		out[i] = &order{Order: o, item: nameOf(o.Item), bought: 1}
 		amount, _ := o.Amount.Measure()
 		if step, ok := o.Step.Measure(); ok && o.Units > 0 && amount.SI > 0 {
-			of.bought = step.SI * float64(o.Units) / amount.SI
+			out[i].bought = step.SI * float64(o.Units) / amount.SI
 		}
-		out = append(out, of)
 	}
 	for i := range t.Quantities {
-		q := &t.Quantities[i]
-		amount, _ := q.Amount.Measure()
-		weighs, _ := q.Weighs.Measure()
-		has := part{area: t.Areas[q.Section], course: q.Course, amount: amount, weighs: weighs}
-		if q.Order >= 0 {
-			out[q.Order].parts = append(out[q.Order].parts, has)
+		if q := &t.Quantities[i]; q.Order >= 0 {
+			amount, _ := q.Amount.Measure()
+			weighs, _ := q.Weighs.Measure()
+			o := out[q.Order]
+			o.parts = append(o.parts, part{t.Areas[q.Section], q.Course, amount, weighs})
 		}
-		if p.item(q.ID) == nil && (q.Order >= 0 || q.Kind != labor) {
-			continue
-		}
-		at := slices.IndexFunc(out[len(t.Orders):], func(o *order) bool { return o.item == q.ID })
-		if at >= 0 {
-			of := out[len(t.Orders)+at]
-			sum, _ := of.amount.Measure()
-			sum.SI += amount.SI
-			of.amount, of.parts = value.Measured(sum), append(of.parts, has)
-			continue
-		}
-		of := &order{item: q.ID, label: strings.TrimSpace(q.About.US), kind: q.Kind, amount: q.Amount, bought: 1, parts: []part{has}}
-		if q.Order >= 0 {
-			of.as, of.kind = out[q.Order].item, labor
-		}
-		out = append(out, of)
 	}
 	return out
 }
@@ -84,15 +57,13 @@ func nameOf(item value.Value) string {
 // in is how much of an order there is in the units of a price, as needed or as
 // bought, and false if these do not measure it.
 func (o *order) in(u unit, needed bool) (*big.Rat, bool) {
-	if u.one.Dim == quantity.NoDimension {
-		count, is := o.amount.Number()
-		switch {
-		case o.countedIn != "":
-			return decimal(float64(o.units)), u.word == o.countedIn
-		case !is || u.word != piece:
-			return nil, false
-		}
-		return decimal(count), true
+	switch number, isNumber := o.Amount.Number(); {
+	case u.word == o.CountedIn && o.holds(u):
+		return decimal(float64(o.Units)), true
+	case u.word == o.CountedIn && !o.Layout.IsZero():
+		return nil, false // other rolls are laid out otherwise
+	case u.word == piece && isNumber && o.CountedIn == "":
+		return decimal(number * o.bought), true
 	}
 	all := quantity.Quantity{Dim: u.one.Dim}
 	for _, p := range o.parts {
@@ -113,6 +84,14 @@ func (o *order) in(u unit, needed bool) (*big.Rat, bool) {
 		x = ceiling(x)
 	}
 	return x, true
+}
+
+// holds reports whether what a price is for holds as much as what is ordered: bags of
+// another size are counted anew.
+func (o *order) holds(u unit) bool {
+	step, _ := o.Step.Measure()
+	same, err := step.Compare(u.one)
+	return !u.whole || u.one.Dim == quantity.NoDimension || err == nil && same == 0
 }
 
 // in is a part in another dimension, by what it weighs; as it is if it comes to none.

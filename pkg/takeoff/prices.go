@@ -54,15 +54,13 @@ func (p *Prices) item(name string) *itemPrices {
 // quoted is a text within an expression.
 var quoted = regexp.MustCompile(`'([^']*)'|"([^"]*)"`)
 
-// Check reports items that no quantity of a rulebook can be bought as, and that are
-// no quantity's id either. The error is a [diagnostic.List].
+// Check reports items that no quantity of a rulebook can be bought as. The error is a [diagnostic.List].
 func (p *Prices) Check(book rulebook.Contents) error {
 	var known []string
 	for _, w := range book.Work {
 		if w.Sort != "quantity" {
 			continue
 		}
-		known = append(known, w.ID)
 		for _, text := range quoted.FindAllStringSubmatch(w.Item.Text, -1) {
 			known = append(known, text[1]+text[2])
 		}
@@ -77,7 +75,7 @@ func (p *Prices) Check(book rulebook.Contents) error {
 		if !slices.Contains(known, i.name) {
 			d := i.key.Fault(codeItem, "no quantity of the rulebook is bought as "+i.name)
 			d.Found, d.Nearest = i.name, diagnostic.Nearest(i.name, known)
-			d.Wanted = "an item as groundrule takeoff --json names it, or the id of a quantity"
+			d.Wanted = "an item as groundrule takeoff --json names it"
 			faults.Add(d)
 		}
 	}
