@@ -33,7 +33,7 @@ The job file is never changed. With -o FILE the job is written to a new file
 with its answers. With --json all that is worth asking is written, what may
 change most first.
 `,
-	flags: append([]string{flagPrices, flagUnits, flagOut, flagJSON}, ofBook...),
+	flags: append([]string{flagIn, flagPrices, flagUnits, flagOut, flagJSON}, ofBook...),
 	exits: `Exit code: 0 done; 2 the job file, an answer, a rule file or the command line
 is wrong.
 `,

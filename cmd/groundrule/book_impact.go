@@ -124,6 +124,7 @@ func (c *call) jobsOf(path string) (jobs iter.Seq2[*site.Site, error], done func
 		}
 	}
 	return func(yield func(*site.Site, error) bool) {
+		c.several = true
 		f, err := c.job(nil, path)
 		var wrong *site.Error
 		switch {

@@ -29,7 +29,7 @@ it:
 Set the expression in quotes, and put -- before one that begins with a minus
 sign.
 `,
-	flags: append([]string{flagList, flagUnits, flagJSON}, ofBook...),
+	flags: append([]string{flagIn, flagList, flagUnits, flagJSON}, ofBook...),
 	run:   runCalc,
 }
 

@@ -62,6 +62,8 @@ type call struct {
 	// found is what the dig shows, and area where.
 	found []string
 	area  string
+	// several is set where a job may have several areas.
+	several bool
 	// stream is set for many jobs, one a line.
 	stream bool
 	// system is that of the flag, quantity.EitherSystem without one.

@@ -28,7 +28,7 @@ can say what makes the difference.
 An option decides as a person does who overrides a rule, and is held to the same
 limits. The options are in rules/89-options.yaml; amendments may change them.
 `,
-	flags: append([]string{flagPrices, flagUnits, flagJSON}, ofBook...),
+	flags: append([]string{flagIn, flagPrices, flagUnits, flagJSON}, ofBook...),
 	exits: `Exit code: 0 done, also where an option is refused; 2 a file or the command line
 is wrong.
 `,

@@ -32,6 +32,9 @@ A job outside what the rulebook covers gets no section, but the limit that it
 crossed and who should design it. A section that fails a check is shown as one
 not to build.
 
+Of a job of several areas it writes a section for each, and how they join where
+they meet; with --in AREA that of one.
+
 With --sheet crew it writes what the crew builds from instead: the steps from
 the bottom up with their hold points, the tolerances, and what the crew stops
 for.
@@ -67,7 +70,7 @@ func runDesign(c *call) int {
 	if c.stream {
 		return runStream(c)
 	}
-	if len(c.found) > 0 || c.area != "" {
+	if len(c.found) > 0 {
 		return c.foundThen()
 	}
 	switch len(c.args) {
@@ -80,11 +83,12 @@ func runDesign(c *call) int {
 	if !c.json && c.sheet == "" {
 		c.forms = append(c.forms, section.Questions)
 	}
-	_, s, err := c.section(c.args[0])
+	c.several = true
+	_, a, err := c.areas(c.args[0])
 	if err != nil {
 		return c.fail(err)
 	}
-	return c.write(s)
+	return c.writeAreas(a)
 }
 
 // opened opens the rulebook and reads a job by its words, on its day. It reports
@@ -100,29 +104,32 @@ func (c *call) opened(path string) (book *groundrule.Book, job *jobFile, byFlag 
 	return book, job, c.measure(book.Table(), job.site), nil
 }
 
-// section designs the job of a file, and returns the rulebook with it. For a job
+// areas designs the job of a file, and returns the rulebook with it. For an area
 // that gets no section to build it is the section that says why.
-func (c *call) section(path string) (*groundrule.Book, *section.Section, error) {
+func (c *call) areas(path string) (*groundrule.Book, *section.Areas, error) {
 	book, job, byFlag, err := c.opened(path)
 	if err != nil {
 		return nil, nil, err
 	}
-	design, err := book.Design(job.site)
-	var refused *groundrule.Refused
-	switch {
-	case errors.As(err, &refused):
-		return book, refused.Section, nil
-	case err != nil:
-		return nil, nil, &located{err: err, job: job, files: &c.files}
-	}
-	s, err := design.Section(c.forms...)
+	a, err := book.Areas(job.site, c.forms...)
 	if err != nil {
 		return nil, nil, &located{err: err, job: job, files: &c.files}
 	}
-	if byFlag { // what the job does not say has no effect to tell of
-		s.Absent = slices.DeleteFunc(s.Absent, func(a section.Absent) bool { return a.Sort == "input" && a.Name == "built_in" })
+	for _, s := range a.Sections {
+		if byFlag { // what the job does not say has no effect to tell of
+			s.Absent = slices.DeleteFunc(s.Absent, func(a section.Absent) bool { return a.Sort == "input" && a.Name == "built_in" })
+		}
 	}
-	return book, s, nil
+	return book, a, nil
+}
+
+// section designs the one area of a job.
+func (c *call) section(path string) (*groundrule.Book, *section.Section, error) {
+	book, a, err := c.areas(path)
+	if err != nil {
+		return nil, nil, err
+	}
+	return book, a.Sections[0], nil
 }
 
 // metric is the word of a job that is built in millimeters.
@@ -194,6 +201,28 @@ func runStream(c *call) int {
 	return exitDone
 }
 
+// writeAreas writes the section of each area and how they join, and returns the exit
+// code of their status.
+func (c *call) writeAreas(a *section.Areas) int {
+	if a.Sections[0].Job.Part == "" {
+		return c.write(a.Sections[0])
+	}
+	if c.json {
+		data, err := a.JSON(c.forms...)
+		if err == nil {
+			_, err = c.out.Write(data)
+		}
+		return c.done(a.Status(), err)
+	}
+	for i, s := range a.Sections {
+		if i > 0 {
+			_, _ = c.out.Write([]byte("\n\n")) // output keeps its error
+		}
+		c.write(s)
+	}
+	return c.done(a.Status(), sheet.Joints(c.out, a, c.system))
+}
+
 // write writes a whole section, and returns the exit code of its status.
 func (c *call) write(s *section.Section) int {
 	var err error
@@ -209,15 +238,15 @@ func (c *call) write(s *section.Section) int {
 		}
 		err = write(c.out, s, c.system)
 	}
-	return c.done(s, err)
+	return c.done(s.Status, err)
 }
 
 // done returns the exit code after a sheet was written.
-func (c *call) done(s *section.Section, err error) int {
+func (c *call) done(status section.Status, err error) int {
 	switch {
 	case err != nil:
 		return c.fail(err)
-	case s.Status != section.Designed:
+	case status != section.Designed:
 		return exitNo
 	}
 	return exitDone

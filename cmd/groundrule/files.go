@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
+	"strings"
 
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/rulebook"
@@ -32,7 +34,28 @@ func (c *call) job(book *groundrule.Book, path string) (*jobFile, error) {
 	if err != nil {
 		return nil, &located{err: err, job: f}
 	}
-	return f, nil
+	return f, c.pick(f)
+}
+
+// pick leaves of a job of several areas the one that the flag names.
+func (c *call) pick(f *jobFile) error {
+	var names []string
+	for _, a := range f.site.Areas {
+		names = append(names, a.Job)
+	}
+	at := slices.Index(names, c.area)
+	switch {
+	case c.area == "" && (c.several || names == nil):
+		return nil
+	case c.area == "":
+		return fmt.Errorf("%s is a job of several areas, and groundrule %s takes one: name it with --in AREA; they are %s", f.name, c.name, strings.Join(names, ", "))
+	case names == nil:
+		return fmt.Errorf("%s is a job of one area, so there is none to name with --in", f.name)
+	case at < 0:
+		return fmt.Errorf("%s has no area %q%s; they are %s", f.name, c.area, didYouMean(c.area, names), strings.Join(names, ", "))
+	}
+	f.site = f.site.Parts()[at]
+	return nil
 }
 
 // file reads a file that a person wrote, called what in messages; "-" is standard

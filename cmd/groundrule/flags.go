@@ -100,7 +100,7 @@ var flags = map[string]struct {
 			c.found = append(c.found, value)
 			return nil
 		}},
-	flagIn: {"AREA", "the area in which it was found",
+	flagIn: {"AREA", "one area, of a job of several",
 		func(c *call, value string) error { c.area = value; return nil }},
 	flagStream: {"", "read many jobs, one a line, and write a section for each",
 		func(c *call, _ string) error { c.stream = true; return nil }},

@@ -26,7 +26,7 @@ one.
 
 A job that is refused or stopped has no price; its section says why.
 `,
-	flags: append([]string{flagPrices, flagUnits, flagJSON}, ofBook...),
+	flags: append([]string{flagIn, flagPrices, flagUnits, flagJSON}, ofBook...),
 	run:   runPrice,
 }
 

@@ -23,7 +23,7 @@ waste and swell are settings of the rules, in rules/83-quantities.yaml.
 
 A job that is refused or stopped has no take-off; its section says why.
 `,
-	flags: append([]string{flagUnits, flagJSON}, ofBook...),
+	flags: append([]string{flagIn, flagUnits, flagJSON}, ofBook...),
 	run:   runTakeoff,
 }
 
@@ -43,18 +43,19 @@ func (c *call) takeoff(write func(*groundrule.Book, *takeoff.Takeoff) error) int
 		return c.usageError("one job file; %d given", len(c.args))
 	}
 	c.forms = append(c.forms, section.Takeoff)
-	book, s, err := c.section(c.args[0])
+	c.several = true
+	book, a, err := c.areas(c.args[0])
 	if err != nil {
 		return c.fail(err)
 	}
-	if s.Status != section.Designed {
-		return c.write(s)
+	if a.Status() != section.Designed {
+		return c.writeAreas(a)
 	}
-	t, err := takeoff.Of(s)
+	t, err := takeoff.Of(a.Sections...)
 	if err == nil {
 		err = write(book, t)
 	}
-	return c.done(s, err)
+	return c.done(a.Status(), err)
 }
 
 // encode writes a line of JSON.

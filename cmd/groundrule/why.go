@@ -25,7 +25,7 @@ Without NAME it lists the layers and the decisions that can be asked about.
 
 A job that is refused has neither; the limits that it crossed are shown instead.
 `,
-	flags: append([]string{flagUnits, flagJSON}, ofBook...),
+	flags: append([]string{flagIn, flagUnits, flagJSON}, ofBook...),
 	run:   runWhy,
 }
 
@@ -49,7 +49,7 @@ func runWhy(c *call) int {
 	case s.Status == section.Refused:
 		return c.write(s)
 	case len(c.args) == 1:
-		return c.done(s, sheet.Asked(c.out, s, c.system))
+		return c.done(s.Status, sheet.Asked(c.out, s, c.system))
 	}
 	name := c.args[1]
 	if c.json {
@@ -61,7 +61,7 @@ func runWhy(c *call) int {
 	if errors.As(err, &missing) {
 		err = fmt.Errorf("%w%s", err, elsewhere(book.Rules(), name, c.args[0]))
 	}
-	return c.done(s, err)
+	return c.done(s.Status, err)
 }
 
 // elsewhere says what a name is that a section has no reason for.

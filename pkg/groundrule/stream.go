@@ -18,8 +18,8 @@ import (
 )
 
 // Stream designs jobs, as many at once as there are processors, and writes what comes
-// of each as one line of JSON, in the order of the jobs: its section in the forms, also
-// where it is refused or stopped, or, where it is no job or cannot be designed, its
+// of each as one line of JSON, in the order of the jobs: its section in the forms, or
+// those of its areas, also where it is refused or stopped, or, where it is no job or cannot be designed, its
 // faults. It returns how many lines are faults. However many jobs come, no more than a
 // fixed number of them are held at a time.
 //
@@ -98,6 +98,13 @@ func (b *Book) line(number int, job *site.Site, err error, forms []section.Form)
 func (b *Book) designed(job *site.Site, err error, forms []section.Form) ([]byte, error) {
 	if err != nil {
 		return nil, err
+	}
+	if job != nil && len(job.Areas) > 0 {
+		areas, err := b.Areas(job, forms...)
+		if err != nil {
+			return nil, err
+		}
+		return areas.JSON(forms...)
 	}
 	design, err := b.Design(job)
 	var refused *Refused

@@ -5,10 +5,12 @@
 package takeoff
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"example.com/groundrule/pkg/internal/plan"
 	"example.com/groundrule/pkg/quantity"
@@ -80,9 +82,9 @@ func Of(sections ...*section.Section) (*Takeoff, error) {
 		case s.Quantities == nil:
 			return nil, fmt.Errorf("%w: %s was made without the form %q", ErrNone, jobNamed(s), section.Takeoff)
 		}
-		t.Areas = append(t.Areas, s.Job.Name)
+		t.Areas = append(t.Areas, cmp.Or(s.Job.Part, s.Job.Name))
 		if t.Job == "" {
-			t.Job = s.Job.Name
+			t.Job = strings.TrimSuffix(s.Job.Name, ", "+s.Job.Part)
 		}
 		for _, q := range s.Quantities {
 			course := ""

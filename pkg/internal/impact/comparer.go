@@ -116,15 +116,10 @@ type side struct {
 	told Side
 }
 
-var errAreas = errors.New("a job of several areas is not compared: keep each area as a job of its own")
-
 func (e *edition) ran(job *site.Site) side {
 	closed, err := e.table.Close(job)
 	out := side{Ran: inside.Ran{Err: err}}
-	switch {
-	case err == nil && len(closed.Areas) > 0:
-		out.Err = errAreas
-	case err == nil:
+	if err == nil {
 		out.Ran = inside.Run(e.Book, closed)
 	}
 	switch out.Status {

@@ -34,7 +34,7 @@ func Run(ctx context.Context, before, after *engine.Book, jobs iter.Seq2[*site.S
 	for _, k := range c.kinds {
 		r.Volumes = append(r.Volumes, Volume{CourseKind: k})
 	}
-	for one := range inorder.Each(ctx, o.Workers, jobs, c.compared) {
+	for one := range inorder.Each(ctx, o.Workers, parts(jobs), c.compared) {
 		r.count(r.Jobs.All+1, one)
 		if o.Progress != nil && r.Jobs.All%progressEvery == 0 {
 			o.Progress(r.Jobs.All)
@@ -48,6 +48,19 @@ func Run(ctx context.Context, before, after *engine.Book, jobs iter.Seq2[*site.S
 	}
 	r.gather(c)
 	return r, nil
+}
+
+// parts gives each area of a job as a job of its own.
+func parts(jobs iter.Seq2[*site.Site, error]) iter.Seq2[*site.Site, error] {
+	return func(yield func(*site.Site, error) bool) {
+		for job, err := range jobs {
+			for _, part := range job.Parts() {
+				if !yield(part, err) {
+					return
+				}
+			}
+		}
+	}
 }
 
 // progressEvery is after how many jobs progress is told.

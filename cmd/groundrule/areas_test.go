@@ -1,0 +1,95 @@
+package main
+
+import (
+	"encoding/json"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/section"
+)
+
+// fourAreas is a driveway, its apron, a walk and a patio.
+var fourAreas = filepath.Join("..", "..", "examples", "jobs", "four-areas.yaml")
+
+// Of a job of several areas each section is written under its name, and then how they
+// join; or that of one area.
+func TestDesignOfAreas(t *testing.T) {
+	got := try("", "design", fourAreas)
+	require.Equal(t, exitDone, got.code, got.err)
+	at := 0
+	for _, part := range []string{"SECTION TO BUILD: Halloran front and side, driveway\n", "front and side, apron\n", "front and side, walk\n", "front and side, patio\n",
+		"WHERE AREAS MEET\n", "  driveway and walk, along 48 in, as seen from driveway\n    - bottom: a taper. A square step of 6 in would show",
+		"- taper: 5 ft. 6 in at no more than 10 %.\n      TAPER-RUN. Source: common practice, no published source.\n"} {
+		next := strings.Index(got.out[at:], part)
+		require.GreaterOrEqual(t, next, 0, part)
+		at += next
+	}
+	one := try("", "design", fourAreas, "--in", "walk")
+	require.Equal(t, exitDone, one.code, one.err)
+	require.Contains(t, one.out, "front and side, walk\n")
+	require.NotContains(t, one.out, "WHERE AREAS MEET")
+
+	var a section.Areas
+	require.NoError(t, json.Unmarshal([]byte(try("", "design", fourAreas, "--json=full,indented").out), &a))
+	require.Len(t, a.Sections, 4)
+	require.Len(t, a.Joints, 3)
+	require.NotEmpty(t, a.Joints[0].Reasons)
+}
+
+// A command that takes one area of a job says so, and which there are.
+func TestCommandsOfOneArea(t *testing.T) {
+	const areas = "; they are driveway, apron, walk, patio\n"
+	for _, c := range []struct {
+		name, why string
+		args      []string
+		want      string
+	}{
+		{"ask", "of which area is the answer?", []string{"ask", fourAreas}, "groundrule ask takes one: name it with --in AREA" + areas},
+		{"why", "the areas have the same layers", []string{"why", fourAreas, "base"}, "groundrule why takes one: name it with --in AREA" + areas},
+		{"compare", "each area has its own options", []string{"compare", fourAreas}, "groundrule compare takes one: name it with --in AREA" + areas},
+		{"found", "it was found in one place", []string{"design", fourAreas, "--found", "soil.cbr=2"}, "name it with --in AREA" + areas},
+		{"calc", "of which area is the value?", []string{"calc", "area", fourAreas}, "groundrule calc takes one: name it with --in AREA" + areas},
+		{"a slip", "the nearest is offered", []string{"design", fourAreas, "--in", "patoi"}, `has no area "patoi"; did you mean "patio"?` + areas},
+		{"no areas", "there is none to name", []string{"design", job("patio"), "--in", "patio"}, "is a job of one area, so there is none to name with --in\n"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got := try("", c.args...)
+			require.Equal(t, exitBadUse, got.code, c.why)
+			require.Contains(t, got.err, c.want)
+		})
+	}
+	require.Equal(t, "96 sq ft\n", try("", "calc", "area", fourAreas, "--in", "walk").out[:9])
+	require.Contains(t, try("", "why", fourAreas, "base", "--in", "walk").out, "PRESENCE")
+}
+
+// The orders of all areas are summed, and there are none where an area is not built.
+func TestTakeoffOfAreas(t *testing.T) {
+	got := try("", "takeoff", fourAreas, "--json")
+	require.Equal(t, exitDone, got.code, got.err)
+	var off struct {
+		Job   string
+		Areas []string
+	}
+	require.NoError(t, json.Unmarshal([]byte(got.out), &off))
+	require.Equal(t, "Halloran front and side", off.Job)
+	require.Equal(t, []string{"driveway", "apron", "walk", "patio"}, off.Areas)
+
+	refused := try("base: dense\nareas: [{name: walk, use: foot, area: 60 sq ft}, {name: yard, use: truck_yard, area: 6000 sq ft}]\n", "takeoff", "-")
+	require.Equal(t, exitNo, refused.code)
+	require.Contains(t, refused.out, "NOT COVERED, ENGINEER NEEDED: yard")
+}
+
+// A job of several areas is one line of a stream.
+func TestStreamOfAreas(t *testing.T) {
+	const line = `{"base": "dense", "areas": [{"name": "walk", "use": "foot", "area": "60 sq ft"}, {"name": "drive", "use": "car_driveway", "area": "600 sq ft"}]}`
+	got := try(line+"\n"+line+"\n", "design", "--stream")
+	require.Equal(t, exitDone, got.code, got.out)
+	lines := strings.Split(strings.TrimSpace(got.out), "\n")
+	require.Len(t, lines, 2)
+	var a section.Areas
+	require.NoError(t, json.Unmarshal([]byte(lines[1]), &a))
+	require.Equal(t, "drive", a.Sections[1].Job.Part)
+}
