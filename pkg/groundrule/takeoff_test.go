@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -15,6 +16,7 @@ import (
 	"example.com/groundrule/pkg/internal/amounts"
 	"example.com/groundrule/pkg/internal/jobs"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/takeoff"
@@ -63,6 +65,42 @@ func ordering() []calculation.Function {
 	}
 }
 
+// priceAddsUp tells of which sums of a price do not add up to the cent, and whether
+// anything that is ordered has neither a line nor stands among what is missing.
+func priceAddsUp(prices *takeoff.Prices, s *section.Section) (faults []string) {
+	off, err := takeoff.Of(s)
+	if err != nil {
+		return []string{err.Error()}
+	}
+	day, err := rulebook.ParseDate("2026-06-01")
+	if err != nil {
+		return []string{err.Error()}
+	}
+	c, err := prices.Cost(off, day)
+	if err != nil {
+		return []string{err.Error()}
+	}
+	hold := func(what string, want takeoff.Money, sums []takeoff.CostSum) {
+		for _, each := range sums {
+			want -= each.Amount
+		}
+		if want != 0 {
+			faults = append(faults, fmt.Sprintf("%s: %s too little", what, want))
+		}
+	}
+	hold("kinds", c.Direct, c.Kinds)
+	hold("courses", c.Direct, c.Courses)
+	hold("areas", c.Direct, c.Areas)
+	hold("price", c.Price, []takeoff.CostSum{{Amount: c.Direct}, {Amount: c.Overhead}, {Amount: c.Profit}})
+	for _, l := range c.Lines {
+		hold(l.Item, l.Amount, l.Parts)
+	}
+	if met := len(c.Lines) + len(c.Missing); met < len(off.Orders) {
+		faults = append(faults, fmt.Sprintf("%d orders, and %d lines and things that are missing", len(off.Orders), met))
+	}
+	return faults
+}
+
 // TestTakeoffs holds over generated jobs what a take-off owes. GROUNDRULE_MANY=1
 // tries 5,000.
 func TestTakeoffs(t *testing.T) {
@@ -74,12 +112,16 @@ func TestTakeoffs(t *testing.T) {
 			all = append(all, job)
 		}
 	}
+	list, err := os.ReadFile("../../examples/wrenfold/prices/2026.yaml")
+	require.NoError(t, err)
+	prices, err := takeoff.ReadPrices("2026.yaml", list)
+	require.NoError(t, err)
 	faults, sections := make([][]string, len(all)), make([]*section.Section, len(all))
 	inParallel(4, len(all), func(i int) {
 		if sections[i], faults[i] = taken(book, all[i]); sections[i] == nil {
 			return
 		}
-		faults[i] = slices.Concat(faults[i], ordersCover(sections[i]), addsUp(sections[i]), moreOrdersNoLess(book, all[i], sections[i]))
+		faults[i] = slices.Concat(faults[i], ordersCover(sections[i]), addsUp(sections[i]), priceAddsUp(prices, sections[i]), moreOrdersNoLess(book, all[i], sections[i]))
 	})
 	designed := slices.DeleteFunc(slices.Clone(sections), func(s *section.Section) bool { return s == nil })
 	for i, found := range faults {

@@ -175,11 +175,12 @@ type Otherwise struct {
 	// Differs says in short words what differs then, the weightiest first and new
 	// cautions last; empty if nothing does.
 	Differs []Sentence `json:"differs,omitempty"`
-	// Mass is how much more material is bought then, less being below zero, and Price
-	// how much more it then costs by a price list, to the cent; only of the choices of a
-	// question that is worth asking.
-	Mass  value.Value `json:"mass,omitzero"`
-	Price string      `json:"price,omitempty"`
+	// Mass is how much more material is bought then, less being below zero; only of the
+	// choices of a question that is worth asking.
+	Mass value.Value `json:"mass,omitzero"`
+	// Price is how much more it then costs by a price list, to the cent; left out
+	// without one.
+	Price string `json:"price,omitempty"`
 	// Who should design it then; left out unless it is refused.
 	Who Sentence `json:"who,omitzero"`
 	// Option is the id of the option of the rulebook that it is, or the name of the

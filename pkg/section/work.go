@@ -20,10 +20,11 @@ type Quantity struct {
 	// Amount of it: a count, a length, an area, a volume, a mass or a time. Of a layout
 	// it is the area of the pieces.
 	Amount value.Value `json:"amount"`
-	// Layout says what is cut from which roll or panel, and Units how many of these that
-	// takes by itself; both are left out of what is not laid out.
+	// Layout says what is cut from which roll or panel; left out of what is not laid
+	// out.
 	Layout value.Value `json:"layout,omitzero"`
-	Units  int         `json:"units,omitempty"`
+	// Units is how many rolls or panels that takes by itself; left out as the layout is.
+	Units int `json:"units,omitempty"`
 	// Item is what it is bought as, a word or a text: all quantities of one item are
 	// one order. Null for what is only told.
 	Item value.Value `json:"item"`
