@@ -26,7 +26,10 @@ section that groundrule design --json wrote; of one written with --json=full it
 can say what makes the difference.
 
 An option decides as a person does who overrides a rule, and is held to the same
-limits. The options are in rules/89-options.yaml; amendments may change them.
+limits. The options are in rules/89-options.yaml; amendments may change them. A
+job may have alternatives of its own, each with a name and any keys that differ:
+
+  alternatives: [{name: clean stone on rock, base: open, soil: {word: rock}}]
 `,
 	flags: append([]string{flagIn, flagPrices, flagUnits, flagJSON}, ofBook...),
 	exits: `Exit code: 0 done, also where an option is refused; 2 a file or the command line

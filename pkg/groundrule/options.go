@@ -16,8 +16,8 @@ import (
 )
 
 // Options designs a job as it is, and as each option of the rulebook would have it: the
-// first is the job as it is, and the others are in the order of the rulebook, each
-// with what it gives and lacks, and with its section. What an option decides is held to
+// first is the job as it is, then come the rulebook's in its order, each with what it
+// gives and lacks, and then the job's own alternatives, all with their sections. What an option decides is held to
 // the limits as an override is.
 //
 // The errors are those of [Book.Design], but that a section that is refused is none.
@@ -27,19 +27,35 @@ func (b *Book) Options(job *site.Site, forms ...section.Form) ([]section.Otherwi
 		return nil, err
 	}
 	asIs, err := b.beside(first, nil, job, forms)
-	if err != nil || first.Outcome == nil {
-		return []section.Otherwise{asIs}, err
+	out := []section.Otherwise{asIs}
+	switch {
+	case err != nil:
+		return nil, err
+	case first.Outcome == nil: // a calculation refused it, so that nothing is known to offer options by
+		return b.alternatives(out, first, job, forms)
 	}
 	offered, err := first.Outcome.Offered()
 	if err != nil {
 		return nil, b.blame(job, err)
 	}
-	out := []section.Otherwise{asIs}
 	for _, w := range offered {
 		one, err := b.option(first, asIs.Section, job, w, forms)
 		if err != nil {
 			return nil, err
 		}
+		out = append(out, one)
+	}
+	return b.alternatives(out, first, job, forms)
+}
+
+// alternatives adds the job's own alternatives to its options.
+func (b *Book) alternatives(out []section.Otherwise, first inside.Ran, job *site.Site, forms []section.Form) ([]section.Otherwise, error) {
+	for i, other := range job.Otherwise() {
+		one, err := b.beside(first, out[0].Section, other, forms)
+		if err != nil {
+			return nil, err
+		}
+		one.Option = job.Alternatives[i].Job
 		out = append(out, one)
 	}
 	return out, nil
@@ -105,17 +121,8 @@ func (b *Book) beside(first inside.Ran, asIs *section.Section, job *site.Site, f
 		return section.Otherwise{}, b.blame(job, err)
 	}
 	out := told.told()
-	design, err := b.Design(job)
-	var refused *Refused
-	switch {
-	case errors.As(err, &refused):
-		out.Section, err = refused.Section, nil
-	case err != nil:
+	if out.Section, err = b.area(job, 0, job, forms); err != nil {
 		return out, err
-	default:
-		if out.Section, err = design.Section(forms...); err != nil {
-			return out, err
-		}
 	}
 	out.Depth = out.Section.Depth
 	if asIs != nil && asIs.Status != section.Refused && out.Status != section.Refused {

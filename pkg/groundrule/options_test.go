@@ -113,3 +113,33 @@ func TestEffectsOfSections(t *testing.T) {
 		})
 	}
 }
+
+// TestOptionsOfTheJob holds that the alternatives that a job names come behind the
+// rulebook's, also where a stream or a review passes them by.
+func TestOptionsOfTheJob(t *testing.T) {
+	book, err := groundrule.Standard()
+	require.NoError(t, err)
+	const plain = "use: foot\nbase: dense\nsoil: {cbr: 4}\nfrost: {frost_free: yes}"
+	job := jobOf(t, plain+"\nalternatives: [{name: softer, soil: {cbr: 2}}, {name: for trucks, use: truck_yard}]")
+	options, err := book.Options(job)
+	require.NoError(t, err)
+	for i, c := range []struct {
+		name   string
+		status section.Status
+	}{{"softer", section.Designed}, {"for trucks", section.Refused}} {
+		o := options[len(options)-2+i]
+		require.Equal(t, c.name, o.Option)
+		require.Equal(t, c.status, o.Status)
+		require.NotEmpty(t, o.Differs)
+	}
+	design, err := book.Design(job)
+	require.NoError(t, err)
+	without, err := book.Design(jobOf(t, plain))
+	require.NoError(t, err)
+	one, err := design.Section()
+	require.NoError(t, err)
+	other, err := without.Section()
+	require.NoError(t, err)
+	require.Empty(t, one.Effects(other), "its own section does not know of them")
+	require.Empty(t, cmp.Diff(other.Absent, one.Absent), "nor tells that they have no effect")
+}

@@ -106,18 +106,9 @@ func (b *Book) designed(job *site.Site, err error, forms []section.Form) ([]byte
 		}
 		return areas.JSON(forms...)
 	}
-	design, err := b.Design(job)
-	var refused *Refused
-	var s *section.Section
-	switch {
-	case errors.As(err, &refused):
-		s = refused.Section
-	case err != nil:
+	s, err := b.area(job, 0, job, forms)
+	if err != nil {
 		return nil, err
-	default:
-		if s, err = design.Section(forms...); err != nil {
-			return nil, err
-		}
 	}
 	return s.JSON(forms...)
 }

@@ -10,13 +10,31 @@ import (
 	"example.com/groundrule/pkg/internal/document"
 )
 
-// areasKey is the key under which the areas of a job stand.
-const areasKey = "areas"
+// The keys under which the areas and the alternatives of a job stand.
+const (
+	areasKey        = "areas"
+	alternativesKey = "alternatives"
+)
 
-// ofAreas returns the fields of an area: its name, and every field of the job that
-// may differ in an area.
-func ofAreas(job []*Field) []*Field {
-	out := []*Field{{key: "name", at: of(func(s *Site) any { return &s.Job }), Required: true, Example: "front walk", Label: "Name", About: "name of the area"}}
+// partKeys are the keys of lists of what is a job with something otherwise, and
+// partNames what each of them is called.
+var (
+	partKeys  = []string{areasKey, alternativesKey}
+	partNames = map[string]string{areasKey: "area", alternativesKey: "alternative"}
+)
+
+// under returns what stands under one of these.
+func (s *Site) under(key string) []Site {
+	if key == areasKey {
+		return s.Areas
+	}
+	return s.Alternatives
+}
+
+// ofPart returns the fields of an area or an alternative: its name, and every field of
+// the job that may differ in it.
+func ofPart(job []*Field, what string) []*Field {
+	out := []*Field{{key: "name", at: of(func(s *Site) any { return &s.Job }), Required: true, Example: "front walk", Label: "Name", About: "name of the " + what}}
 	for _, f := range cloned(job) {
 		if !f.WholeJob {
 			f.Required, f.Unless = false, nil
@@ -35,22 +53,32 @@ func (s *Site) Parts() []*Site {
 	if s == nil || len(s.Areas) == 0 {
 		return []*Site{s}
 	}
-	out := make([]*Site, len(s.Areas))
+	return s.parts(areasKey)
+}
+
+// Otherwise returns the alternatives of a job of one area, each as a whole job of its
+// own, as [Site.Parts] does the areas.
+func (s *Site) Otherwise() []*Site { return s.parts(alternativesKey) }
+
+func (s *Site) parts(key string) []*Site {
+	out := make([]*Site, len(s.under(key)))
 	for i := range out {
-		out[i] = s.part(i)
+		out[i] = s.part(key, i)
 	}
 	return out
 }
 
-func (s *Site) part(at int) *Site {
+func (s *Site) part(key string, at int) *Site {
 	whole := *s
-	whole.Areas = nil
-	out, area := deep.Copy(&whole), deep.Copy(&s.Areas[at])
+	if whole.Areas = nil; key == alternativesKey {
+		whole.Alternatives = nil
+	}
+	out, area := deep.Copy(&whole), deep.Copy(&s.under(key)[at])
 	if out.Job != "" {
 		out.Job += ", "
 	}
 	out.Job += area.Job
-	out.nodes = nodesOf(s.nodes, at)
+	out.nodes = nodesOf(s.nodes, key, at)
 	table := s.fields()
 	tells := func(path string) bool { return !table.byPath[path].WholeJob && area.tells(table.byPath[path]) }
 	walk(table.fields, func(f *Field) {
@@ -78,14 +106,14 @@ func (s *Site) tells(f *Field) bool {
 
 // nodesOf returns the nodes of one area as those of a job of its own, over those of
 // the rest of the job.
-func nodesOf(nodes map[string]*document.Node, at int) map[string]*document.Node {
+func nodesOf(nodes map[string]*document.Node, key string, at int) map[string]*document.Node {
 	out := map[string]*document.Node{}
 	for path, n := range nodes {
-		if !strings.HasPrefix(path, areasKey) {
+		if !inPart(path) {
 			out[path] = n
 		}
 	}
-	within := index(areasKey, at)
+	within := index(key, at)
 	out[""] = nodes[within]
 	for path, n := range nodes {
 		if own, in := strings.CutPrefix(path, within+"."); in {
@@ -95,35 +123,48 @@ func nodesOf(nodes map[string]*document.Node, at int) map[string]*document.Node 
 	return out
 }
 
-// areas checks each area as a job of its own, and reports names that are given twice
-// and what can be said of the whole job alone.
-func (r *report) areas(s *Site) {
+// inPart reports whether a path lies within an area or an alternative.
+func inPart(path string) bool {
+	return slices.ContainsFunc(partKeys, func(key string) bool { return strings.HasPrefix(path, key) })
+}
+
+// parts checks each area and each alternative as a job of its own, and reports names
+// that are given twice and what can be said of the whole job alone. Alternatives of a
+// job of several areas are looked at in each area.
+func (r *report) parts(s *Site) {
+	r.partsOf(s, areasKey)
+	r.joins(s)
+	if len(s.Areas) == 0 {
+		r.partsOf(s, alternativesKey)
+	}
+}
+
+func (r *report) partsOf(s *Site, key string) {
 	names := map[string]string{}
-	for i := range s.Areas {
-		area, within := &s.Areas[i], index(areasKey, i)
+	for i := range s.under(key) {
+		area, within := &s.under(key)[i], index(key, i)
 		for _, f := range s.fields().fields {
 			if f.WholeJob && f.at != nil && f.key != "job" {
 				if _, given := f.get(area); given {
-					r.add(join(within, f.key), &fault{code: document.CodeUnknownKey, says: "is said of the whole job, not of one area"})
+					r.add(join(within, f.key), &fault{code: document.CodeUnknownKey, says: "is said of the whole job, not of one " + partNames[key]})
 				}
 			}
 		}
 		name := join(within, "name")
 		if first, again := names[plain(area.Job)]; again && r.sound(name) {
-			r.add(name, &fault{code: CodeRepeated, says: "is the name of another area", found: shown(area.Job), want: "a name for each area", also: []string{first}})
+			r.add(name, &fault{code: CodeRepeated, says: "is the name of another " + partNames[key], found: shown(area.Job), want: "a name for each " + partNames[key], also: []string{first}})
 		}
 		names[plain(area.Job)] = name
-		r.part(s, i)
+		r.part(s, key, i)
 	}
-	r.joins(s)
 }
 
 // part checks one area as a job of its own. What is wrong with it is told of the area,
 // or of the job where that alone says it.
-func (r *report) part(s *Site, at int) {
-	within, area, byPath := index(areasKey, at), &s.Areas[at], s.fields().byPath
+func (r *report) part(s *Site, key string, at int) {
+	within, area, byPath := index(key, at), &s.under(key)[at], s.fields().byPath
 	one := newReport(r.limits)
-	one.nodes = nodesOf(r.nodes, at)
+	one.nodes = nodesOf(r.nodes, key, at)
 	one.as = func(path string) string {
 		top, _, _ := strings.Cut(path, "[")
 		if f := byPath[top]; f != nil && !area.tells(f) && s.tells(f) {
@@ -132,11 +173,11 @@ func (r *report) part(s *Site, at int) {
 		return join(within, path)
 	}
 	for path := range r.failed {
-		if own, in := strings.CutPrefix(path, within+"."); in || !strings.HasPrefix(path, areasKey) {
+		if own, in := strings.CutPrefix(path, within+"."); in || !inPart(path) {
 			one.failed[own] = true
 		}
 	}
-	one.check(s.part(at))
+	one.check(s.part(key, at))
 	for _, d := range one.faults {
 		if !slices.ContainsFunc(r.faults, func(e *diagnostic.Diagnostic) bool { return e.Path == d.Path && e.Message == d.Message }) {
 			r.faults.Add(d)

@@ -37,7 +37,7 @@ func (r *report) check(s *Site) {
 	r.curve(s)
 	r.overrides(s)
 	r.company(s)
-	r.areas(s)
+	r.parts(s)
 }
 
 // values checks every value of a struct by itself.

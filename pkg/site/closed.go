@@ -51,8 +51,11 @@ func asked(questions []Field) *Field {
 // newTable is the table whose last group but the note is company.
 func newTable(words []value.Vocabulary, company *Field) *Table {
 	t := &Table{fields: cloned(rows), byPath: map[string]*Field{}, inputs: map[string]*Field{}}
-	areas := t.fields[slices.IndexFunc(t.fields, func(f *Field) bool { return f.key == areasKey })]
-	areas.kids = ofAreas(t.fields)
+	for _, f := range t.fields {
+		if slices.Contains(partKeys, f.key) {
+			f.kids = ofPart(t.fields, partNames[f.key])
+		}
+	}
 	complete(t.fields, "", &Site{})
 	at := slices.IndexFunc(t.fields, func(f *Field) bool { return f.key == jobnode.Company })
 	switch row := t.fields[at]; {
@@ -123,7 +126,7 @@ func (t *Table) Fields() []Field { return listed(nil, t.orOpen().fields) }
 func listed(out []Field, fields []*Field) []Field {
 	for _, f := range fields {
 		out = append(out, f.copied())
-		if f.key == areasKey {
+		if slices.Contains(partKeys, f.key) {
 			out = append(out, f.kids[0].copied()) // the others are those of the job
 			continue
 		}
@@ -158,8 +161,10 @@ func (t *Table) Close(s *Site) (*Site, error) {
 	out := deep.Copy(s)
 	out.table = t
 	out.spell(out.fields().fields)
-	for i := range out.Areas {
-		out.Areas[i].spell(out.fields().byPath[areasKey].kids)
+	for _, key := range partKeys {
+		for i := range out.under(key) {
+			out.under(key)[i].spell(out.fields().byPath[key].kids)
+		}
 	}
 	r := newReport(Limits{})
 	r.check(out)

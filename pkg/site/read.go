@@ -70,9 +70,9 @@ func init() {
 		for i := range s.Overrides {
 			s.Overrides[i].Place = to(s.Overrides[i].Place)
 		}
-		for a := range s.Areas {
-			for i := range s.Areas[a].Overrides {
-				s.Areas[a].Overrides[i].Place = to(s.Areas[a].Overrides[i].Place)
+		for _, part := range slices.Concat(s.Areas, s.Alternatives) {
+			for i := range part.Overrides {
+				part.Overrides[i].Place = to(part.Overrides[i].Place)
 			}
 		}
 	}
@@ -102,8 +102,10 @@ func (r *report) job(t *Table, layers ...*document.Node) (*Site, error) {
 	r.nodes[""] = layers[len(layers)-1]
 	r.read("", "a job", r.table.fields, layers, s)
 	s.place(r, "")
-	for i := range s.Areas {
-		s.Areas[i].place(r, index(areasKey, i))
+	for _, key := range partKeys {
+		for i := range s.under(key) {
+			s.under(key)[i].place(r, index(key, i))
+		}
 	}
 	if !r.failed[""] {
 		r.check(s)

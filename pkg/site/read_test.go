@@ -95,7 +95,7 @@ func TestTableFillsEveryField(t *testing.T) {
 		}
 		t.Errorf("no entry fills %s", path)
 	}
-	open, err := site.Read("job.yaml", []byte(least+"company: {pool_distance: 6 ft}\n"))
+	open, err := site.Read("job.yaml", []byte(least+"company: {pool_distance: 6 ft}\nalternatives: [{name: clean stone, base: open}]\n"))
 	require.NoError(t, err)
 	walk("Site", reflect.ValueOf(*a), reflect.ValueOf(*b), reflect.ValueOf(*mmPerBlow), reflect.ValueOf(*areas), reflect.ValueOf(*round), reflect.ValueOf(*sided), reflect.ValueOf(*open))
 }

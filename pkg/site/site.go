@@ -73,6 +73,8 @@ type Site struct {
 	// Areas are the parts of a job of several areas, each with a name and what differs
 	// in it from the rest of the job.
 	Areas []Site
+	// Alternatives are other ways to build the job, each with a name and what differs.
+	Alternatives []Site
 	// Company has the answers to the questions of a company, by their names, as a
 	// job file writes them, such as "6 ft".
 	Company map[string]string

@@ -97,7 +97,7 @@ func TestWriteReadsBackAnySite(t *testing.T) {
 func randomSite(r *rand.Rand) *site.Site {
 	s := &site.Site{}
 	fill(r, reflect.ValueOf(s).Elem(), true)
-	s.Areas, s.Edges, s.Shape.Corners, s.Shape.Diameter = nil, nil, nil, nil // few of which would be possible
+	s.Areas, s.Alternatives, s.Edges, s.Shape.Corners, s.Shape.Diameter = nil, nil, nil, nil, nil // few of which would be possible
 	if s.Shape.Length == nil || s.Shape.Width == nil {
 		s.Shape = site.Shape{}
 	}

@@ -30,7 +30,7 @@ func Any(rng *rand.Rand, t *site.Table) *site.Site {
 	told := oneOf(d.draw, 5.0, 20, 50, 85)
 	s := &site.Site{}
 	for _, f := range fields {
-		if slices.Contains([]string{"areas", "overrides", "shape", "edges"}, group(f.Path)) || !f.Required && !d.chance(told) {
+		if slices.Contains([]string{"areas", "alternatives", "overrides", "shape", "edges"}, group(f.Path)) || !f.Required && !d.chance(told) {
 			continue
 		}
 		if _, inList := cutList(f.Path); !inList {

@@ -49,8 +49,9 @@ func jobEntry(t *site.Table, whole bool) *Schema {
 			into.AllOf = append(into.AllOf, either)
 		}
 	}
-	areas := under["areas[]"]
-	areas.Properties = append(areas.Properties, ofAreas...)
+	for _, list := range []string{"areas[]", "alternatives[]"} {
+		under[list].Properties = append(under[list].Properties, ofAreas...)
+	}
 	return s
 }
 
