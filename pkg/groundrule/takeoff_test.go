@@ -135,6 +135,36 @@ func TestTakeoffs(t *testing.T) {
 	require.ErrorIs(t, err, takeoff.ErrNone, "what is not to be built is not bought")
 }
 
+// TestAreasShareTheirEdge holds that nothing is dug or edged twice where two areas
+// of a job meet, and that their orders are one.
+func TestAreasShareTheirEdge(t *testing.T) {
+	book, err := groundrule.Standard()
+	require.NoError(t, err)
+	const text = `{job: Two, soil: {uscs: SC, cbr: [9]}, use: foot, base: dense, surface_slope: 2 %, areas: [
+{name: patio, shape: {length: 20 ft, width: 15 ft}, edges: [{joins: walk, side: 2}]}, {name: walk, shape: {length: 30 ft, width: 15 ft}}]}`
+	job, err := site.Read("job.yaml", []byte(text))
+	require.NoError(t, err)
+	all, err := book.Areas(job, section.Takeoff)
+	require.NoError(t, err)
+	two, err := takeoff.Of(all.Sections...)
+	require.NoError(t, err)
+	require.Equal(t, "Two", two.Job)
+	require.Equal(t, []string{"patio", "walk"}, two.Areas)
+	got := map[string]string{}
+	for _, o := range two.Orders {
+		got[o.Item.String()] = fmt.Sprintf("%s, %d", o.Amount, o.Units)
+	}
+	const edge = "130 ft, 0" // 70 and 90 ft around, less 15 ft of each
+	require.Equal(t, edge, got["setting the edge"])
+	for _, s := range all.Sections {
+		require.Equal(t, section.Designed, s.Status)
+	}
+	// 16 x 21 and 16 x 31 ft of dig, less 15 ft x 6 in of each, 9.375 in deep; of it
+	// 6 in are stone, at 140 pcf and with 5 % lost.
+	require.Equal(t, "23.64 cu yd, 0", got["digging"])
+	require.Equal(t, "30.02 tons, 31", got["Dense-graded crushed stone base (ASTM D2940)"])
+}
+
 // taken designs a job with its quantities; nil for one that is refused or stopped.
 func taken(book *groundrule.Book, job *site.Site) (*section.Section, []string) {
 	d, err := book.Design(job)
