@@ -112,7 +112,7 @@ func answersBeside(b rulebook.Contents, d rulebook.Decision, has value.Value) []
 	}
 	if q, ok := has.Quantity(); ok {
 		unit := map[quantity.Dimension]string{quantity.DimLength: "inches", quantity.DimPressure: "psi", quantity.DimForce: "lbf", quantity.DimTime: "hours",
-			quantity.DimRate: "in_per_hour", quantity.DimShare: "percent"}[q.Dim]
+			quantity.DimRate: "in_per_hour", quantity.DimShare: "percent", quantity.DimDensity: "pcf"}[q.Dim]
 		return []string{unit + "(0.01)", unit + "(99.0)", unit + "(100000.0)", unit + "(-5.0)"}
 	}
 	return answersOf(b, d.Kind)
