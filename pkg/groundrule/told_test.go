@@ -38,7 +38,7 @@ func TestWithoutEffect(t *testing.T) {
 		{"nothing more", "what is told has an effect", func(*site.Site) {}, []string{}, ""},
 		{"rain without storage", "no rain is stored unless the job asks for it", func(s *site.Site) { s.Rain.Depth = new(quantity.Inches(3)) },
 			[]string{"rain.depth"}, "stores_rain"},
-		{"perimeter", "no rule reads it", func(s *site.Site) { s.Perimeter = new(quantity.Feet(80)) }, []string{"perimeter"}, ""},
+		{"perimeter", "the section is the same, and the edging that is ordered is not", func(s *site.Site) { s.Perimeter = new(quantity.Feet(80)) }, []string{}, ""},
 		{"a word beside a symbol", "the symbol tells the class", func(s *site.Site) { s.Soil.Word = "clayey_sand" }, []string{"soil.word"}, "known(soil.uscs)"},
 		{"an assumption confirmed", "it need not be confirmed any more", func(s *site.Site) { s.SurfaceSlope = new(quantity.Percent(2)) }, []string{}, ""},
 	} {

@@ -52,7 +52,7 @@ func (t *teller) work(b *Book, job *site.Site, forms []section.Form) {
 			Clauses: t.clauses(t.o.Deciding(w.When())), Used: t.used(t.o.Quoted(w)), Amended: told.Amended}
 		asks := fmt.Sprintf("Is there a %s %s?", w.Sort, w.ID)
 		if isQuantity {
-			asks = "How much " + t.say(w.Says("about")).US + " does it take?"
+			asks = "How much: " + t.say(w.Says("about")).US + "?"
 		}
 		t.s.Reasons = append(t.s.Reasons, section.Reason{Decision: w.Sort + "." + w.ID, Label: w.ID, Asks: asks, Answer: answer,
 			Take: rulebook.First, Taken: []section.Rule{rule}, Passed: []section.Rule{}})

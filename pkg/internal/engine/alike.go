@@ -8,8 +8,8 @@ import (
 )
 
 // Alike reports whether another job comes to the same for whoever builds: the
-// courses, what they are made of, what is checked, cautioned and beyond a limit,
-// and what is presumed. It stops at the first difference.
+// courses, what they are made of, what its amounts are made of, what is checked,
+// cautioned and beyond a limit, and what is presumed. It stops at the first difference.
 func (o *Outcome) Alike(site Site, overrides []Override) bool {
 	if o.AsksAlike(site, overrides) {
 		return true
@@ -22,6 +22,16 @@ func (o *Outcome) Alike(site Site, overrides []Override) bool {
 	for _, c := range o.Courses {
 		for _, a := range c.Attributes {
 			shown[a.Decision] = true
+		}
+	}
+	for _, name := range o.run.book.measuring {
+		shown[name] = true
+		if _, isInput := o.run.book.inputs[name]; isInput {
+			was, wasGiven := o.run.site.Input(name)
+			is, isGiven := site.Input(name)
+			if wasGiven != isGiven || wasGiven && !reflect.DeepEqual(was, is) {
+				return false
+			}
 		}
 	}
 	for _, was := range o.Decided { // before all else, since most differences are here

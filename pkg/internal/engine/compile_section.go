@@ -82,6 +82,7 @@ func (c *compiler) spoken() {
 	c.book.promises = standing(c, c.in.promises, c.promise, func(l *lifted, x *Promise) { l.promise = x })
 	c.withCourses()
 	c.book.work = standing(c, c.in.work, c.work, func(l *lifted, x *Work) { l.work = x })
+	c.book.measuring = c.measuring()
 }
 
 func (c *compiler) check(e *checkEntry) *Check {

@@ -78,6 +78,26 @@ func (w *Work) Measures() []Measure {
 	return out
 }
 
+// measuring lists what the amounts of quantities read, through terms.
+func (c *compiler) measuring() (out []string) {
+	for _, w := range c.book.work {
+		if w.amount != nil {
+			out = append(out, namesOf(w.amount, w.step, w.weighs)...)
+		}
+	}
+	for i := 0; i < len(out); i++ {
+		if term, is := c.book.byName[out[i]].(*Term); is {
+			for _, name := range reads(term) {
+				if !slices.Contains(out, name) { // terms in a circle are reported later
+					out = append(out, name)
+				}
+			}
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
 // Measured is how much a quantity comes to on one job. Item, Step and Weighs are
 // zero for a quantity that has none.
 type Measured struct{ Amount, Item, Step, Weighs value.Value }

@@ -49,7 +49,7 @@ func (m mutant) apply(data []byte) []byte {
 }
 
 // keys whose texts are conditions or values of the rulebook.
-var keys = []string{"when", "answer", "holds", "value", "at_least", "at_most"}
+var keys = []string{"when", "answer", "holds", "value", "at_least", "at_most", "amount", "item", "step", "weighs"}
 
 // mutantsOf lists every change of a rulebook's files, in the order of the text:
 // each comparison turned to its neighbor, each number nudged, each word swapped
@@ -119,7 +119,7 @@ func (w *walker) walk(n *document.Node, owner string) {
 		}
 	case document.Mapping:
 		for _, f := range n.Fields() {
-			if slices.Contains([]string{"rule", "limit", "check", "caution", "refusal", "course"}, f.Key.Text()) && f.Value.Shape() == document.Scalar {
+			if slices.Contains([]string{"rule", "limit", "check", "caution", "refusal", "course", "quantity"}, f.Key.Text()) && f.Value.Shape() == document.Scalar {
 				owner = f.Value.Text()
 			}
 		}
