@@ -46,7 +46,11 @@ type workEntry struct {
 }
 
 func (r *reader) work(n *entry) *workEntry {
-	e := r.open(n, "a "+string(n.sort))
+	what := "a " + string(n.sort)
+	if n.sort == optionSort {
+		what = "an option"
+	}
+	e := r.open(n, what)
 	w := &workEntry{entry: n, course: e.Get("course"), when: e.Get("when"), says: map[string]*document.Node{}}
 	w.Work = rulebook.Work{Sort: string(n.sort), ID: n.id(), Course: e.Text("course"), When: text(w.when), Says: map[string]rulebook.Text{},
 		Place: n.place(), Chapter: n.chapter, Amended: n.amended}

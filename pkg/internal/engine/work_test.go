@@ -7,6 +7,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
 
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 )
 
@@ -44,6 +45,13 @@ func TestWorkFaults(t *testing.T) {
 		{"an item that is a measure", "nobody sells it by that name", "quantities: [{quantity: Q, about: sand, kind: material, item: depth, amount: cu_yd(3), when: known(depth), because: b, source: practice}]", "an item is named by a word or a text; found length"},
 		{"a count that is weighed by volume", "it has none", "quantities: [{quantity: Q, about: pins, kind: material, amount: 3.0, weighs: pcf(100), because: b, source: practice}]", "an amount of this kind is not weighed so; found number"},
 		{"weighed by no density", "a volume is weighed by nothing else", "quantities: [{quantity: Q, about: sand, kind: material, amount: cu_yd(3), weighs: lb_per_sq_ft(1), because: b, source: practice}]", "this is of the wrong kind; found lb_per_sq_ft(1), which is an areal mass"},
+		{"an option that lacks nothing", "each says what it gives and lacks", "options: [{option: O, about: a, gives: G., because: b, source: practice}]", `an option needs the key "lacks"`},
+		{"takes what there is not", "neither a job nor a person could say it", "options: [{option: O, about: a, gives: G., lacks: L., takes: {topp: inches(1)}, because: b, source: practice}]", "no value of a job is called topp"},
+		{"takes a value of another kind", "no decision answers so", "options: [{option: O, about: a, gives: G., lacks: L., takes: {top: 3}, because: b, source: practice}]", "this is of the wrong kind"},
+		{"a stop that decides", "what is found is no decision", "stops: [{stop: S, finds: W., does: D., calls: C., found: {top: inches(2)}, because: b, source: practice}]", "no value of a job is called top"},
+		{"a remedy of nothing", "it would never be told", "remedies: [{remedy: R, as: topp rises, says: Dig., because: b, source: practice}]", "nothing is called topp"},
+		{"a remedy without a way", "nor this", "remedies: [{remedy: R, as: top, says: Dig., because: b, source: practice}]", "this does not say how it differs"},
+		{"a remedy that rises and has no order", "words do not rise", "remedies: [{remedy: R, as: wet rises, says: Dig., because: b, source: practice}]", "this does not say how it differs"},
 		{"finds a value of another kind", "a job could not say it", "stops: [{stop: S, finds: W., does: D., calls: C., found: {cbr: inches(2)}, because: b, source: practice}]", "this is of the wrong kind; found inches(2), which is a length"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -133,4 +141,58 @@ func TestMeasured(t *testing.T) {
 		keys = append(keys, m.Key)
 	}
 	require.Empty(t, cmp.Diff([]string{"kind", "amount", "item", "step", "counted_in", "weighs"}, keys))
+}
+
+// TestOptionsAndRemedies holds what an option takes of a job and of its decisions, and
+// which remedies are told beside another section.
+func TestOptionsAndRemedies(t *testing.T) {
+	book, err := Open(filesOf(map[string]string{"a.yaml": crew + `
+options:
+  - {option: O, when: cbr > 2, about: a, gives: G., lacks: L., takes: {cbr: cbr * 2, top: top + inches(1)}, because: b, source: practice}
+remedies:
+  - {remedy: RISES, as: top rises, says: "To {top}.", because: b, source: practice}
+  - {remedy: FALLS, as: top falls, says: Fill., because: b, source: practice}
+  - {remedy: CHANGES, as: depth changes, says: Look., because: b, source: practice}
+  - {remedy: NOT-HERE, as: top changes, when: cbr > 100, says: Look., because: b, source: practice}
+`}), testSetup())
+	require.NoError(t, err)
+	run := func(cbr float64, top string) *Outcome {
+		var overrides []Override
+		if top != "" {
+			overrides = []Override{{Decision: "top", Answer: top, By: "A", Because: "b"}}
+		}
+		o, err := book.Run(plain().with("cbr", cbr), overrides)
+		require.NoError(t, err)
+		return o
+	}
+	id := func(w *Work) string { return w.ID }
+	for _, c := range []struct {
+		name, why     string
+		before, after *Outcome
+		want          []string
+	}{
+		{"the same", "nothing is to be done", run(3, ""), run(3, ""), []string{}},
+		{"more", "it rises, and nothing else differs", run(3, ""), run(3, "inches(2)"), []string{"RISES"}},
+		{"less", "it falls", run(3, "inches(2)"), run(3, ""), []string{"FALLS"}},
+		{"not there any more", "what goes has changed, and has no order", run(3, ""), run(1, ""), []string{"CHANGES"}},
+		{"there now", "so has what comes", run(1, ""), run(3, "inches(2)"), []string{"RISES", "CHANGES"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got, err := c.after.Remedies(c.before)
+			require.NoError(t, err)
+			require.Equal(t, c.want, namesIn(got, id), c.why)
+		})
+	}
+	none, err := run(1, "").Offered()
+	require.NoError(t, err)
+	require.Empty(t, none)
+	offered, err := run(3, "").Offered()
+	require.NoError(t, err)
+	require.Len(t, offered, 1)
+	says, decides, err := run(3, "").Found(offered[0])
+	require.NoError(t, err)
+	six, _ := says[0].Value.Number()
+	require.Equal(t, 6.0, six)
+	require.Equal(t, "top", decides[0].Name)
+	require.Equal(t, "2 in", decides[0].Value.Text(quantity.US))
 }
