@@ -30,7 +30,7 @@ func TestOtherwise(t *testing.T) {
 		{"better ground", "less stone comes first, then what it is made of, then how it is laid", driveway, values{"soil.consistency": "stiff"}, section.Designed,
 			"2 in less stone; nonwoven fabric in place of woven; prepared subgrade: other preparation, compaction, equipment; underdrain in a trench: below finish grade 22-3/8 in; details of 5 more courses"},
 		{"courses that go", "one of two grids, the fabric and the drain", driveway, values{"soil.word": "sand"}, section.Designed,
-			"8 in less stone; no underdrain in a trench; no fabric; 1 geogrid in place of 2; prepared subgrade: other preparation, compaction, equipment; geogrid low in the base: other reason, height, overlap; details of 1 more course; caution: frost may move this soil a little (group PFS) (FROST-POSSIBLE)"},
+			"8 in less stone; no underdrain in a trench; no fabric; 1 geogrid in place of 2; prepared subgrade: other preparation, compaction, equipment; geogrid low in the base: other reason, height, beyond edge, overlap; details of 1 more course; caution: frost may move this soil a little (group PFS) (FROST-POSSIBLE)"},
 		{"a caution that comes", "of the same section, and one that was given before is not told again", driveway, values{"nearby.window_wells": "yes"}, section.Designed,
 			"caution: a window well or a cellar entry lies beside the paving (WINDOW-WELLS)"},
 		{"a caution that goes", "asks nothing of anyone any more", "{area: 400 sq ft, use: foot, base: dense, soil: {word: sand}, nearby: {downspouts: yes}}", values{"nearby.downspouts": "no"}, section.Designed, ""},
