@@ -89,7 +89,11 @@ func runAsk(c *call) int {
 	}
 	_ = sheet.Questions(c.out, questions, c.system) // output keeps its error
 	if len(questions) > 0 {
-		fmt.Fprintf(c.out, "\nAnswer with: groundrule ask %s %s=ANSWER\n", plain(strings.Join(c.args, " ")), questions[0].Key)
+		in := ""
+		if c.area != "" {
+			in = fmt.Sprintf(" --in %q", c.area)
+		}
+		fmt.Fprintf(c.out, "\nAnswer with: groundrule ask %s%s %s=ANSWER\n", plain(strings.Join(c.args, " ")), plain(in), questions[0].Key)
 	}
 	return exitDone
 }

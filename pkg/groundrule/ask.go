@@ -225,10 +225,11 @@ func (b *Book) open(first inside.Ran, job *site.Site, unknown []string) ([]quest
 // money or mass where these were weighed, then thickness.
 func sortQuestions(questions []question) {
 	slices.SortStableFunc(questions, func(a, b question) int {
-		if a.rank == 0 && b.rank == 0 {
-			return 0 // no amount compares with whether there is a section: the rulebook's order stands
+		order := cmp.Or(cmp.Compare(a.rank, b.rank), b.stake.compare(a.stake))
+		if a.rank == 0 {
+			return order // a thickness does not compare with whether there is a section
 		}
-		return cmp.Or(cmp.Compare(a.rank, b.rank), b.stake.compare(a.stake), cmp.Compare(b.most, a.most))
+		return cmp.Or(order, cmp.Compare(b.most, a.most))
 	})
 }
 

@@ -103,16 +103,19 @@ func (b *Book) weigh(first inside.Ran, job *site.Site, questions []question, pri
 			}
 		}
 		q.stake = stake{money: max(-least.money, most.money), mass: max(-least.mass, most.mass)}
-		q.Worth = worth(q.test, least, most, thicker, ruledOut, now.cost)
+		q.Worth = worth(q.test, job.Part(), least, most, thicker, ruledOut, now.cost)
 	}
 	sortQuestions(questions)
 	return nil
 }
 
 // worth tells in one sentence what an answer may save and add.
-func worth(test string, least, most stake, thicker, ruledOut bool, cost *takeoff.Cost) section.Sentence {
+func worth(test, part string, least, most stake, thicker, ruledOut bool, cost *takeoff.Cost) section.Sentence {
 	if test == "" {
 		test = "The answer"
+	}
+	if part != "" {
+		test += " on the " + part
 	}
 	return both(func(in quantity.System) string {
 		saves, adds := least.told(-1, in, cost), most.told(1, in, cost)
@@ -132,7 +135,7 @@ func worth(test string, least, most stake, thicker, ruledOut bool, cost *takeoff
 			return out + " changes how it is built, and no quantity that is weighed."
 		}
 		if ruledOut {
-			out += "; one answer rules this section out"
+			out += "; an answer may rule this section out"
 		}
 		if cost != nil && !cost.Complete {
 			out += " (money: of what has a price)"

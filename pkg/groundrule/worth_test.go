@@ -57,6 +57,8 @@ func TestWorth(t *testing.T) {
 			map[string]string{"soil.cbr": "A cone test may add 2 in of stone, 5 tons, $240; it cannot save any."}},
 		{"both", "weak ground takes a third more, firm ground a third less", "{area: 400 sq ft, use: foot, base: dense}", "add:\n  - {rule: WEAKER, to: depth, when: strength < 2.1, answer: inches(7), because: So., source: company}\n", prices,
 			map[string]string{"soil.cbr": "A cone test may save 2 in of stone, 5 tons, $240, or add 1 in of stone, 2.5 tons, $120."}},
+		{"one area", "of several, it is named", "{base: dense, areas: [{name: driveway, area: 400 sq ft, use: foot}, {name: walk, area: 40 sq ft, use: foot}]}", "", prices,
+			map[string]string{"soil.cbr": "A cone test on the driveway may save 2 in of stone, 5 tons, $240; it cannot make it thicker."}},
 		{"no section then", "that nobody builds is no amount", "{area: 400 sq ft, use: foot, base: dense}", "", prices,
 			map[string]string{"company.slope_steep": "The answer may rule this section out; otherwise it changes no quantity that is weighed."}},
 		{"other money, nothing priced", "what has no price is not money, and is said", "{area: 400 sq ft, use: foot, base: dense}", "", other,
@@ -71,7 +73,7 @@ func TestWorth(t *testing.T) {
 			require.NoError(t, err)
 			job, err := site.Read("job.yaml", []byte(c.job))
 			require.NoError(t, err)
-			questions, err := book.AskPriced(job, c.prices, mustDay(t, "2026-06-01"))
+			questions, err := book.AskPriced(job.Parts()[0], c.prices, mustDay(t, "2026-06-01"))
 			require.NoError(t, err)
 			said := map[string]string{}
 			for _, q := range questions {

@@ -68,6 +68,10 @@ func (s *Site) parts(key string) []*Site {
 	return out
 }
 
+// Part returns the name of the area that [Site.Parts] made the job of, "" for any other
+// job.
+func (s *Site) Part() string { return s.areaName }
+
 func (s *Site) part(key string, at int) *Site {
 	whole := *s
 	if whole.Areas = nil; key == alternativesKey {
@@ -79,6 +83,9 @@ func (s *Site) part(key string, at int) *Site {
 	}
 	out.Job += area.Job
 	out.nodes = nodesOf(s.nodes, key, at)
+	if key == areasKey {
+		out.areaName = area.Job
+	}
 	table := s.fields()
 	tells := func(path string) bool { return !table.byPath[path].WholeJob && area.tells(table.byPath[path]) }
 	walk(table.fields, func(f *Field) {

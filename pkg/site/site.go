@@ -83,6 +83,8 @@ type Site struct {
 	table *Table
 	// nodes holds, for a site read from a file, the node of each path.
 	nodes map[string]*document.Node
+	// areaName is that of the area that a job is made of, "" for a whole job.
+	areaName string
 	// moved puts a place of the file elsewhere, nil for one that is where it says.
 	moved func(diagnostic.Place) diagnostic.Place
 }
