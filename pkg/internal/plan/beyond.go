@@ -42,8 +42,9 @@ func AreaBeyond(s Shape, distance quantity.Length) (quantity.Area, error) {
 }
 
 // grown returns polygons, counterclockwise, that together cover the shape and
-// what lies up to d beyond it, as [AreaBeyond] says: the shape itself, a strip
-// along each side and a tip at each outward corner.
+// what lies up to d beyond it, as [AreaBeyond] says: the outline at d where it
+// crosses itself nowhere, else the shape, a strip along each side and a tip at
+// each outward corner.
 func (s Shape) grown(d float64) [][]point {
 	if s.kind == circle {
 		scaled := make([]point, len(s.corners))
@@ -52,36 +53,46 @@ func (s Shape) grown(d float64) [][]point {
 		}
 		return [][]point{scaled}
 	}
-	parts := [][]point{s.corners}
 	if d <= slack {
-		return parts
+		return [][]point{s.corners}
 	}
 	c := s.corners
+	strips := [][]point{c}
+	var outline []point
+	apart := true // each side runs its own way still, beyond the tips at both ends
 	for i, a := range c {
 		b, before := c[(i+1)%len(c)], c[(i+len(c)-1)%len(c)]
-		out := b.minus(a).unit().right().times(d)
-		parts = append(parts, []point{a, a.plus(out), b.plus(out), b})
-		if tip := tipAt(a, a.minus(before).unit(), b.minus(a).unit(), d); tip != nil {
-			parts = append(parts, tip)
+		from, to := a.minus(before).unit(), b.minus(a).unit()
+		tip := tipAt(a, from, to, d)
+		if len(outline) > 0 {
+			apart = apart && tip[0].minus(outline[len(outline)-1]).dot(from) > slack
+		}
+		outline = append(outline, tip...)
+		out := to.right().times(d)
+		strips = append(strips, []point{a, a.plus(out), b.plus(out), b})
+		if from.cross(to) > 0 {
+			strips = append(strips, slices.Concat([]point{a, a.plus(from.right().times(d))}, tip, []point{a.plus(out)}))
 		}
 	}
-	return parts
+	last := outline[0].minus(outline[len(outline)-1])
+	if apart && last.dot(c[0].minus(c[len(c)-1])) > 0 && simple(outline) == nil {
+		return [][]point{outline}
+	}
+	return strips
 }
 
-// tipAt returns what lies beyond the outward corner a where the outline turns
-// from one heading to another, or nil where it turns inward or runs straight on.
+// tipAt returns where the lines at d beyond both sides of the corner a meet, at
+// which the outline turns from one heading to another; or the two ends of the
+// cut, where the corner is sharper than a right angle.
 func tipAt(a, from, to point, d float64) []point {
-	turned := from.dot(to) // the cosine of the turn
-	if from.cross(to) <= 0 {
-		return nil
-	}
-	cosine, sine := math.Sqrt(max(1+turned, 0)/2), math.Sqrt((1-turned)/2) // of half the turn
-	first, last := a.plus(from.right().times(d)), a.plus(to.right().times(d))
-	if turned >= 0 {
-		return []point{a, first, first.plus(from.times(d * sine / cosine)), last}
+	turned := from.dot(to)                                                                                // the cosine of the turn
+	cosine, sine := math.Sqrt(max(1+turned, 0)/2), math.Copysign(math.Sqrt((1-turned)/2), from.cross(to)) // of half the turn
+	first := a.plus(from.right().times(d))
+	if turned >= 0 || sine < 0 {
+		return []point{first.plus(from.times(d * sine / max(cosine, slack)))}
 	}
 	run := d * (math.Sqrt2 - cosine) / sine
-	return []point{a, first, first.plus(from.times(run)), last.minus(to.times(run)), last}
+	return []point{first.plus(from.times(run)), a.plus(to.right().times(d)).minus(to.times(run))}
 }
 
 // trapezoid lies between two heights; its sides run from left to right at each.

@@ -1,7 +1,9 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -43,6 +45,7 @@ type area struct {
 	levels int
 	axis   point
 	runs   []run
+	cuts   []cut // of panels
 }
 
 // Piece is one piece as it is cut and laid.
@@ -132,41 +135,97 @@ func (p Product) stock() stock {
 	return stock{p.Length.Meters(), max(p.EndLap.Meters(), 0), max(p.Shortest.Meters(), 0)}
 }
 
-// best returns the best way to lay an area.
+// best returns the best way to lay an area: first of those in which an edge of a
+// strip passes a corner of the area, then of those between.
 func (p Product) best(a area) (*choice, error) {
-	width, lap, stock := p.Width.Meters(), max(p.Lap.Meters(), 0), p.stock()
+	type try struct {
+		field *field
+		start float64
+		runs  []run
+		need  float64
+	}
+	var fields []*field
+	var tries []try
+	b := bestLayout{area: a, stock: p.stock()}
 	ground := a.shape.grown(a.turnUp)
-	var best *choice
 	for _, axis := range a.shape.axes() {
-		f := newField(ground, axis, width, lap)
+		f := newField(ground, axis, p.Width.Meters(), max(p.Lap.Meters(), 0))
 		if err := f.check(p.Width); err != nil {
 			return nil, err
 		}
-		most := func() float64 {
-			if best == nil {
-				return 1e300
-			}
-			return best.cut / float64(a.levels)
+		fields = append(fields, f)
+		for _, start := range f.starts() {
+			runs := f.runs(start, 0)
+			need, _ := b.stock.need(lengthsOf(runs, 1))
+			tries = append(tries, try{f, start, runs, math.Round(need / (100 * slack))})
 		}
-		f.search(most, func(start float64) {
-			runs := f.runs(start)
-			cut := total(runs) * float64(a.levels)
-			if best != nil && rank(roundUp(cut/stock.length), len(runs)*a.levels, cut, best) >= 0 {
-				return
-			}
-			c := &choice{area: a, packing: stock.pack(lengthsOf(runs, a.levels))}
-			c.axis, c.runs = axis, runs
-			c.cut, c.pieces = cut+float64(float64(c.joints)*stock.lap), len(c.cuts)
-			if best == nil || rank(c.rolls, c.pieces, c.cut, best) < 0 {
-				best = c
-			}
-		})
 	}
-	return best, nil
+	slices.SortStableFunc(tries, func(a, b try) int {
+		return cmp.Or(cmp.Compare(a.need, b.need), len(a.runs)-len(b.runs))
+	})
+	for _, t := range tries {
+		b.try(t.field, t.runs)
+	}
+	for _, f := range fields {
+		starts := f.starts()
+		starts = append(starts, starts[0]-(f.width-f.lap))
+		for i, high := range starts[:len(starts)-1] {
+			f.halve(starts[i+1], high, b.worse, func(start float64) { b.try(f, f.runs(start, 0)) })
+		}
+	}
+	return b.choice, nil
+}
+
+// bestLayout is the best layout found so far.
+type bestLayout struct {
+	area
+	stock
+	*choice
+}
+
+// worse reports whether no layout of strips that cover at least these is better.
+// Close to others that were tried, no fewer rolls are hoped for.
+func (b *bestLayout) worse(least []run, close bool) bool {
+	if b.choice == nil {
+		return false
+	}
+	length, _ := b.stock.need(lengthsOf(least, b.levels))
+	rolls := roundUp(length / b.stock.length)
+	if close {
+		rolls = max(rolls, b.rolls)
+	}
+	return rank(rolls, strips(least)*b.levels, length, b.choice) >= 0
+}
+
+// try packs the strips of a layout, unless it can be no better.
+func (b *bestLayout) try(f *field, runs []run) {
+	if b.worse(runs, false) {
+		return
+	}
+	items := lengthsOf(runs, b.levels)
+	most, joints := math.MaxInt32, math.MaxInt32
+	need, forced := b.stock.need(items)
+	if b.choice != nil {
+		most = b.rolls
+		if b.worse(runs, true) {
+			most--
+		} else if roundUp(need/b.stock.length) >= b.rolls && b.lap > 0 {
+			joints = forced + int((b.cut-need)/b.lap+slack)
+		}
+	}
+	packed, ok := b.pack(items, most, joints)
+	if !ok {
+		return
+	}
+	c := &choice{area: b.area, packing: packed, cut: need + float64(float64(packed.joints-forced)*b.lap), pieces: len(packed.cuts)}
+	c.axis, c.runs = f.axis, runs
+	if b.choice == nil || rank(c.rolls, c.pieces, c.cut, b.choice) < 0 {
+		b.choice = c
+	}
 }
 
 func lengthsOf(runs []run, levels int) []float64 {
-	var out []float64
+	out := make([]float64, 0, len(runs)*levels)
 	for range levels {
 		for _, r := range runs {
 			out = append(out, r.length())
@@ -258,12 +317,27 @@ func (l Layout) Merge(others ...Layout) (Layout, error) {
 		all.product.EndLap, all.product.Shortest = max(all.product.EndLap, o.product.EndLap), max(all.product.Shortest, o.product.Shortest)
 		all.areas = append(all.areas, o.areas...)
 	}
+	all.place(all.packed())
+	return Layout{all}, nil
+}
+
+// packed cuts the strips of all areas from rolls, or shares out the panels of all.
+func (l *laid) packed() packing {
 	var items []float64
-	for _, a := range all.areas {
+	var panels courses
+	for _, a := range l.areas {
+		for _, c := range a.cuts {
+			c.item += len(items)
+			panels.cuts = append(panels.cuts, c)
+		}
 		items = append(items, lengthsOf(a.runs, a.levels)...)
 	}
-	all.place(all.product.stock().pack(items))
-	return Layout{all}, nil
+	if l.panels {
+		panels.share(l.product.Length.Meters())
+		return panels.packing
+	}
+	packed, _ := l.product.stock().pack(items, math.MaxInt32, math.MaxInt32)
+	return packed
 }
 
 // ErrProducts is for layouts of different products, which share no rolls.

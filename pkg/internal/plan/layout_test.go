@@ -47,3 +47,135 @@ func TestRectangles(t *testing.T) {
 		})
 	}
 }
+
+// TestFewestRollsThenLeastCut holds layouts to the shapes of takeoff.md 5, COMPUTED.
+func TestFewestRollsThenLeastCut(t *testing.T) {
+	triangle := of(feet(0, 0, 40, 0, 0, 30))
+	for _, c := range []struct {
+		name, why     string
+		make          made
+		product       plan.Product
+		strips, rolls int
+		length        float64 // of all pieces
+	}{
+		{"triangle, one long roll", "the least cut: 4 strips along the side of 30 ft, 68.25 ft", triangle, product(12.5, 300, 1, 3, 10), 4, 1, 68.25},
+		{"triangle, rolls of 40 ft", "the sum of 68.25 ft needs two, and 30 + 4.125, 21.375 + 12.75 fit them", triangle, product(12.5, 40, 1, 3, 40), 4, 2, 68.25},
+		{"triangle, rolls of 50 ft", "the same from two, though two strips along the long side, 50 and 26.04 ft, are fewer", triangle, product(12.5, 50, 1, 3, 50), 4, 2, 68.25},
+		{"L", "30 x 20 less 10 x 10 needs 50 ft either way, no more than its area; along the side of 30 ft they are two pieces", of(feet(0, 0, 30, 0, 30, 10, 20, 10, 20, 20, 0, 20)), product(10, 300, 0, 3, 10), 2, 1, 50},
+		{"U", "two legs of 10 ft and the 10 ft between them: the gap between the legs is not covered, whichever way", of(feet(0, 0, 30, 0, 30, 30, 20, 30, 20, 10, 10, 10, 10, 30, 0, 30)), product(10, 300, 0, 3, 10), 3, 1, 70},
+		{"circle", "one strip as wide as the circle, and as long", of(round(10)), product(12.5, 300, 1, 3, 10), 1, 1, 10},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s, err := c.make()
+			require.NoError(t, err)
+			l, err := plan.LayRolls(s, c.product, 0, 1)
+			require.NoError(t, err)
+			require.Len(t, l.Pieces(), c.strips, "%s: %s", c.why, l)
+			require.Equal(t, c.rolls, l.Units(), c.why)
+			require.InEpsilon(t, c.length, l.Cut().SquareFeet()/c.product.Width.Feet(), 1e-3, "%s: %s", c.why, l)
+			units, proven := l.Least()
+			require.Equal(t, c.rolls, units)
+			require.True(t, proven)
+		})
+	}
+}
+
+func TestMerge(t *testing.T) {
+	p := product(12.5, 300, 1, 3, 300)
+	lay := func(length, width, levels float64, p plan.Product) plan.Layout {
+		s, err := box(length, width)
+		require.NoError(t, err)
+		l, err := plan.LayRolls(s, p, 0, levels)
+		require.NoError(t, err)
+		return l
+	}
+	drive, walk := lay(180, 24, 1, p), lay(100, 12, 1, p)
+	require.Equal(t, [2]int{2, 1}, [2]int{drive.Units(), walk.Units()}, "180 ft twice, and 100 ft")
+	both, err := drive.Merge(walk)
+	require.NoError(t, err)
+	require.Equal(t, 2, both.Units(), "what is left of the drive's first roll covers the walk: %s", both)
+	require.InDelta(t, drive.Cut().SquareFeet()+walk.Cut().SquareFeet(), both.Cut().SquareFeet(), 1e-9, "nothing else is cut")
+	var areas []int
+	for _, piece := range both.Pieces() {
+		areas = append(areas, piece.Area)
+	}
+	require.Equal(t, []int{0, 1, 0}, areas)
+	_, err = drive.Merge(lay(100, 12, 1, product(15, 300, 1, 3, 300)))
+	require.ErrorIs(t, err, plan.ErrProducts, "15 ft wide")
+	ended, err := lay(200, 12, 1, p).Merge(lay(200, 12, 1, product(12.5, 300, 1, 5, 10)))
+	require.NoError(t, err)
+	require.Equal(t, 2, ended.Units(), "the greater shortest piece is kept, so that nothing is joined: %s", ended)
+	_, err = plan.Layout{}.Merge(drive)
+	require.ErrorIs(t, err, plan.ErrNone)
+	same, err := drive.Merge()
+	require.NoError(t, err)
+	require.Equal(t, drive.String(), same.String(), "merged with nothing it stays as it is")
+}
+
+func TestMergePanels(t *testing.T) {
+	lay := func(length float64) plan.Layout {
+		s, err := box(length, 2)
+		require.NoError(t, err)
+		l, err := plan.LayPanels(s, plan.Panel{Length: quantity.Feet(4), Width: quantity.Feet(2), Offset: quantity.Feet(2), Shortest: quantity.Feet(1)})
+		require.NoError(t, err)
+		return l
+	}
+	one, other := lay(9.5), lay(8)
+	require.Equal(t, [2]int{3, 2}, [2]int{one.Units(), other.Units()})
+	both, err := one.Merge(other, one)
+	require.NoError(t, err)
+	require.Equal(t, 8, both.Units(), "both ends of 18 in begin at a joint, so that no panel has room for two")
+	require.Len(t, both.Pieces(), 8)
+	for _, piece := range both.Pieces() {
+		require.LessOrEqual(t, piece.Length.Feet(), 4+1e-6, "no course is one panel")
+	}
+}
+
+func TestNoLayout(t *testing.T) {
+	var none plan.Layout
+	require.Zero(t, none.Units())
+	require.Zero(t, none.Cut())
+	require.Zero(t, none.Bought())
+	require.Zero(t, none.Waste())
+	require.Empty(t, none.Pieces())
+	require.Empty(t, none.Cuts())
+	require.Equal(t, "no layout", none.String())
+	_, err := plan.LayRolls(plan.Shape{}, product(12.5, 300, 1, 3, 10), 0, 1)
+	require.ErrorIs(t, err, plan.ErrNone)
+	_, err = plan.LayPanels(plan.Shape{}, plan.Panel{})
+	require.ErrorIs(t, err, plan.ErrNone)
+	wide, err := box(6000, 6000)
+	require.NoError(t, err)
+	_, err = plan.LayRolls(wide, product(12.5, 300, 1, 3, 10), 0, 1)
+	require.ErrorIs(t, err, plan.ErrStrips)
+	require.EqualError(t, err, "too many strips: the area is 6,000 ft across strips of 12 ft 6 in; up to 500 are laid out")
+}
+
+func TestPanels(t *testing.T) {
+	for _, c := range []struct {
+		name, why      string
+		make           made
+		panel          [4]float64 // length, width, offset, shortest
+		panels, pieces int
+	}{
+		{"whole panels", "no offset, nothing to cut", of(box(40, 20)), [4]float64{4, 2, 0, 1}, 100, 100},
+		{"half offset", "every other course begins and ends with a half, both from one panel", of(box(40, 20)), [4]float64{4, 2, 2, 1}, 100, 105},
+		{"a foot over", "each of two courses ends with 1 ft and 2 ft of a panel, from one", of(box(9, 4)), [4]float64{4, 2, 2, 1}, 5, 6},
+		{"narrower than a panel", "one panel, cut at both ends", of(box(3, 2)), [4]float64{4, 2, 2, 1}, 1, 1},
+		{"third offset", "12 ft in three courses: 3 whole; 1-1/3 and 2-2/3; 2-2/3 and 1-1/3", of(box(12, 6)), [4]float64{4, 2, 4.0 / 3, 1}, 9, 11},
+		{"short pieces avoided", "4 ft 6 in in two courses: never 6 in where 1 ft is the shortest", of(box(4.5, 4)), [4]float64{4, 2, 2, 1}, 3, 4},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s, err := c.make()
+			require.NoError(t, err)
+			p := plan.Panel{Length: quantity.Feet(c.panel[0]), Width: quantity.Feet(c.panel[1]), Offset: quantity.Feet(c.panel[2]), Shortest: quantity.Feet(c.panel[3])}
+			l, err := plan.LayPanels(s, p)
+			require.NoError(t, err)
+			require.Equal(t, [2]int{c.panels, c.pieces}, [2]int{l.Units(), len(l.Pieces())}, "%s: %s", c.why, l)
+			require.InEpsilon(t, s.Area().SquareFeet(), l.Cut().SquareFeet(), 0.5)
+			for _, piece := range l.Pieces() {
+				require.GreaterOrEqual(t, piece.Length.Feet(), c.panel[3]-1e-6, "%s: %s", c.why, l)
+			}
+		})
+	}
+}

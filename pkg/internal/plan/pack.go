@@ -32,58 +32,63 @@ type packing struct {
 // strips that can be cut before the others.
 const mostStates = 2048
 
-// pack cuts items, the lengths of strips, from as few rolls as it can, and then
-// with as few joints. The answer is proven for up to 11 strips of different
-// lengths, and for more where many are alike; beyond that it is a good one, and
-// bound says how good.
-func (s stock) pack(items []float64) packing {
+// pack cuts items, the lengths of strips, from as few rolls as it can, up to most,
+// and then with as few joints, up to mostJoints. The answer is proven for up to 11 strips of
+// different lengths, and for more where many are alike; beyond that it is a good
+// one, and bound says how good.
+func (s stock) pack(items []float64, most, mostJoints int) (packing, bool) {
 	order := make([]int, len(items))
 	for i := range items {
 		order[i] = i
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(items[b], items[a]) })
+	bound := s.bound(items, mostJoints)
+	_, forced := s.need(items)
+	if bound > most || forced > mostJoints {
+		return packing{}, false
+	}
 	best := s.firstFit(items, order)
-	best.bound = s.bound(items)
-	if best.exact = best.rolls == best.bound && best.joints == s.forced(items); best.exact {
-		return best
-	}
-	if found, ok := s.search(items, order); ok {
-		found.bound, found.exact = found.rolls, true
-		return found
-	}
-	if found := s.inTurn(items, order); found.rolls < best.rolls {
-		found.bound = best.bound
-		return found
-	}
-	return best
-}
-
-// forced is how many joints the items need because they are longer than a roll.
-func (s stock) forced(items []float64) int {
-	joints := 0
-	for _, l := range items {
-		if l > s.length+slack {
-			joints += roundUp((l-s.lap)/(s.length-s.lap)) - 1
+	if best.rolls > bound {
+		found, ok, whole := s.search(items, order, min(most, best.rolls), mostJoints)
+		if whole {
+			found.bound, found.exact = found.rolls, true
+			return found, ok
+		}
+		if found = s.inTurn(items, order); found.rolls < best.rolls && found.joints <= mostJoints {
+			best = found
 		}
 	}
-	return joints
+	best.bound, best.exact = bound, best.rolls == bound && best.joints == forced
+	return best, best.rolls <= most
+}
+
+// forced is how many joints a strip needs because it is longer than a roll.
+func (s stock) forced(item float64) int {
+	if item <= s.length+slack {
+		return 0
+	}
+	return roundUp((item-s.lap)/(s.length-s.lap)) - 1
+}
+
+// need returns the length of all items with the joints that they must have.
+func (s stock) need(items []float64) (length float64, joints int) {
+	for _, l := range items {
+		length += l
+		joints += s.forced(l)
+	}
+	return length + float64(float64(joints)*s.lap), joints
 }
 
 // roundUp is the least whole number that x does not pass by more than rounding.
 func roundUp(x float64) int { return int(math.Ceil(x - slack)) }
 
 // bound returns a number of rolls below which the items cannot be cut: their sum
-// with the joints that they need; and where none can be joined the bound L2 of
+// with the joints that they must have; and where none is joined the bound L2 of
 // Martello and Toth (Knapsack Problems, 1990, chapter 8, from memory).
-func (s stock) bound(items []float64) int {
-	sum := float64(s.forced(items)) * s.lap
-	joined := false
-	for _, l := range items {
-		sum += l
-		joined = joined || s.canJoin(l)
-	}
+func (s stock) bound(items []float64, mostJoints int) int {
+	sum, _ := s.need(items)
 	bound := roundUp(sum / s.length)
-	if joined {
+	if mostJoints > 0 && slices.ContainsFunc(items, s.canJoin) {
 		return bound
 	}
 	for _, small := range append([]float64{0}, items...) {
@@ -123,23 +128,23 @@ func (s stock) canJoin(item float64) bool {
 
 // place cuts an item where fill of the last roll is used. Where it does not fit
 // into the rest, it begins a new roll, or with join begins in the rest. It
-// returns the lengths cut, one for each roll but where the first begins a roll
-// anew, and whether that can be done.
-func (s stock) place(fill, item float64, join bool) (lengths []float64, fresh, ok bool) {
+// appends the lengths cut, each but the first from a roll of its own, and says
+// whether the first begins one too and whether that can be done.
+func (s stock) place(lengths []float64, fill, item float64, join bool) (cut []float64, fresh, ok bool) {
 	room := s.length - fill
 	if item <= room+slack {
-		return []float64{item}, false, true
+		return append(lengths, item), false, true
 	}
 	if !join {
 		if item <= s.length+slack {
-			return []float64{item}, true, true
+			return append(lengths, item), true, true
 		}
 		room, fresh = s.length, true
 	}
 	least := s.least(item)
 	first := min(room, item+s.lap-least)
 	if first < least-slack || first <= s.lap+slack {
-		return nil, false, false
+		return lengths, false, false
 	}
 	lengths = append(lengths, first)
 	rest := item + s.lap - first
@@ -181,7 +186,7 @@ func (s stock) firstFit(items []float64, order []int) packing {
 			used[roll] += items[i]
 			continue
 		}
-		lengths, _, _ := s.place(s.length, items[i], false)
+		lengths, _, _ := s.place(nil, s.length, items[i], false)
 		b.cut(i, lengths, true)
 		used = append(used, lengths...)
 	}
@@ -195,14 +200,14 @@ func (s stock) inTurn(items []float64, order []int) packing {
 	left := slices.Clone(order)
 	for len(left) > 0 {
 		k := slices.IndexFunc(left, func(i int) bool { return items[i] <= s.length-b.fill+slack })
-		lengths, fresh, ok := s.place(b.fill, items[left[max(k, 0)]], true)
+		lengths, fresh, ok := s.place(nil, b.fill, items[left[max(k, 0)]], true)
 		for next := 1; !ok && next < len(left); next++ {
 			k = next
-			lengths, fresh, ok = s.place(b.fill, items[left[k]], true)
+			lengths, fresh, ok = s.place(nil, b.fill, items[left[k]], true)
 		}
 		if !ok {
 			k = 0
-			lengths, fresh, _ = s.place(b.fill, items[left[0]], false)
+			lengths, fresh, _ = s.place(nil, b.fill, items[left[0]], false)
 		}
 		k = max(k, 0)
 		b.cut(left[k], lengths, fresh)
@@ -212,14 +217,14 @@ func (s stock) inTurn(items []float64, order []int) packing {
 }
 
 // step is one way to have cut a set of strips: how many rolls and joints it took
-// and how much of the last roll is used, and the step before.
+// and how much of the last roll is used; and the last strip, whether it was joined
+// and the step before.
 type step struct {
 	rolls, joints int
 	fill          float64
-	before        *step
 	kind          int
-	lengths       []float64
-	fresh         bool
+	join          bool
+	before, other int // other is the next step to the same set; -1 is none
 }
 
 // beats reports whether nothing that can follow u is better than it is after s.
@@ -227,11 +232,8 @@ func (s *step) beats(u *step) bool {
 	return s.joints <= u.joints && (s.rolls < u.rolls || s.rolls == u.rolls && s.fill <= u.fill+slack/100)
 }
 
-// search finds the best order in which to cut strips, and which of them to join,
-// by way of every set that can be cut first. It gives up where there are more
-// than [mostStates] of them.
-func (s stock) search(items []float64, order []int) (packing, bool) {
-	var kinds [][]int // items of one length
+// kinds groups items of one length, the longest first.
+func kinds(items []float64, order []int) (kinds [][]int) {
 	for _, i := range order {
 		if n := len(kinds); n > 0 && items[kinds[n-1][0]]-items[i] <= slack {
 			kinds[n-1] = append(kinds[n-1], i)
@@ -239,67 +241,113 @@ func (s stock) search(items []float64, order []int) (packing, bool) {
 			kinds = append(kinds, []int{i})
 		}
 	}
-	states := 1
-	weight := make([]int, len(kinds))
+	return kinds
+}
+
+// search finds the best order in which to cut strips from up to most rolls with up
+// to mostJoints joints, and which of them to join, by way of every set that can be cut first. It fails
+// where there is none, and gives up where there are more than [mostStates] sets.
+func (s stock) search(items []float64, order []int, most, mostJoints int) (best packing, found, whole bool) {
+	kinds := kinds(items, order)
+	states, left := 1, 0.0
+	weight, length := make([]int, len(kinds)), make([]float64, len(kinds))
 	for k, of := range kinds {
-		weight[k] = states
+		weight[k], length[k] = states, items[of[0]]
+		left += length[k] * float64(len(of))
 		if states *= len(of) + 1; states > mostStates {
-			return packing{}, false
+			return packing{}, false, false
 		}
 	}
-	ways := make([][]*step, states)
-	ways[0] = []*step{{fill: s.length}}
+	steps := []step{{fill: s.length, before: -1, other: -1}}
+	first, rest := make([]int, states), make([]float64, states) // the first step to each set, and what is left to cut
+	for i := range first {
+		first[i] = -1
+	}
+	first[0], rest[0] = 0, left
+	var buffer []float64
 	for at := range states - 1 {
 		for k, of := range kinds {
 			if at/weight[k]%(len(of)+1) == len(of) {
 				continue
 			}
-			for _, w := range ways[at] {
-				next := &ways[at+weight[k]]
-				if s.follow(next, w, k, items[of[0]], false) {
-					s.follow(next, w, k, items[of[0]], true)
+			next := at + weight[k]
+			rest[next] = rest[at] - length[k]
+			for w := first[at]; w >= 0; w = steps[w].other {
+				for _, join := range []bool{false, true} {
+					lengths, fresh, ok := s.place(buffer[:0], steps[w].fill, length[k], join)
+					buffer = lengths[:0]
+					if ok {
+						n := steps[w].after(lengths, fresh)
+						n.kind, n.join, n.before = k, join, w
+						if used := float64(float64(n.rolls-1)*s.length) + n.fill; n.joints <= mostJoints && used+rest[next] <= float64(most)*s.length+slack {
+							steps, first[next] = enter(steps, first[next], n)
+						}
+						if n.rolls == steps[w].rolls {
+							break // it fits into what is left
+						}
+					}
 				}
 			}
 		}
 	}
-	last := slices.MinFunc(ways[states-1], func(a, b *step) int {
-		return cmp.Or(cmp.Compare(a.rolls, b.rolls), cmp.Compare(a.joints, b.joints))
-	})
-	return retrace(last, kinds), true
+	last := first[states-1]
+	if last < 0 {
+		return packing{}, false, true
+	}
+	for w := last; w >= 0; w = steps[w].other {
+		if cmp.Or(steps[w].rolls-steps[last].rolls, steps[w].joints-steps[last].joints) < 0 {
+			last = w
+		}
+	}
+	return s.retrace(steps, last, kinds, items), true, true
 }
 
-// follow adds the way in which an item follows w, unless another is as good, and
-// reports whether the item did not fit into the rest of the roll.
-func (s stock) follow(next *[]*step, w *step, kind int, item float64, join bool) (open bool) {
-	lengths, fresh, ok := s.place(w.fill, item, join)
-	if !ok {
-		return true
-	}
-	n := &step{w.rolls + len(lengths) - 1, w.joints + len(lengths) - 1, lengths[len(lengths)-1], w, kind, lengths, fresh}
+// after returns the step that pieces of one more strip make of s.
+func (s step) after(lengths []float64, fresh bool) step {
+	n := step{rolls: s.rolls + len(lengths) - 1, joints: s.joints + len(lengths) - 1, fill: lengths[len(lengths)-1]}
 	if fresh {
 		n.rolls++
 	} else if len(lengths) == 1 {
-		n.fill += w.fill
+		n.fill += s.fill
 	}
-	if slices.ContainsFunc(*next, func(o *step) bool { return o.beats(n) }) {
-		return n.rolls > w.rolls
-	}
-	*next = append(slices.DeleteFunc(*next, n.beats), n)
-	return n.rolls > w.rolls
+	return n
 }
 
-// retrace cuts the strips in the order that leads to last.
-func retrace(last *step, kinds [][]int) packing {
-	var path []*step
-	for s := last; s.before != nil; s = s.before {
-		path = append(path, s)
+// enter adds a step to those to the same set, of which first is the first, and
+// takes out those that it beats, unless one of them beats it.
+func enter(steps []step, first int, n step) ([]step, int) {
+	for w := first; w >= 0; w = steps[w].other {
+		if steps[w].beats(&n) {
+			return steps, first
+		}
+	}
+	n.other = first
+	for before, w := -1, first; w >= 0; w = steps[w].other {
+		switch {
+		case !n.beats(&steps[w]):
+			before = w
+		case before < 0:
+			n.other = steps[w].other
+		default:
+			steps[before].other = steps[w].other
+		}
+	}
+	return append(steps, n), len(steps)
+}
+
+// retrace cuts the strips in the order that leads to the last step.
+func (s stock) retrace(steps []step, last int, kinds [][]int, items []float64) packing {
+	var path []step
+	for w := last; steps[w].before >= 0; w = steps[w].before {
+		path = append(path, steps[w])
 	}
 	slices.Reverse(path)
-	var b bench
-	used := make([]int, len(kinds))
-	for _, s := range path {
-		b.cut(kinds[s.kind][used[s.kind]], s.lengths, s.fresh)
-		used[s.kind]++
+	b := bench{fill: s.length}
+	for _, p := range path {
+		item := kinds[p.kind][0]
+		kinds[p.kind] = kinds[p.kind][1:]
+		lengths, fresh, _ := s.place(nil, b.fill, items[item], p.join)
+		b.cut(item, lengths, fresh)
 	}
 	return b.packing
 }

@@ -50,8 +50,12 @@ func LayPanels(s Shape, p Panel) (Layout, error) {
 			return Layout{}, err
 		}
 		for _, start := range f.starts() {
-			runs := f.runs(start)
-			if best != nil && best.short == 0 && roundUp(total(runs)/p.Length.Meters()) > best.rolls {
+			runs := f.runs(start, 0)
+			length := 0.0
+			for _, r := range runs {
+				length += r.length()
+			}
+			if best != nil && best.short == 0 && roundUp(length/p.Length.Meters()) > best.rolls {
 				continue
 			}
 			for _, joint := range p.joints(runs) {
@@ -64,7 +68,7 @@ func LayPanels(s Shape, p Panel) (Layout, error) {
 		}
 	}
 	l := &laid{product: Product{Width: p.Width, Length: p.Length}, panels: true,
-		areas: []area{{shape: s, levels: 1, axis: best.axis, runs: best.runs}}}
+		areas: []area{{shape: s, levels: 1, axis: best.axis, runs: best.runs, cuts: best.cuts}}}
 	l.place(best.packing)
 	return Layout{l}, nil
 }
@@ -97,56 +101,55 @@ func (p Panel) joints(runs []run) []float64 {
 		}
 	}
 	slices.Sort(out)
-	return slices.CompactFunc(out, func(a, b float64) bool { return b-a <= slack })
+	return slices.CompactFunc(out, func(a, b float64) bool { return abs(a-b) <= slack })
 }
 
 // course cuts the panels of all courses, with a joint of the first at a place.
 func (p Panel) course(runs []run, joint float64) *courses {
 	length := p.Length.Meters()
 	c := &courses{}
-	var left, right []int // cuts that are left and right ends of courses
 	for i, r := range runs {
 		next := joint + float64(float64(r.strip)*p.Offset.Meters())
 		next += length * (math.Floor((r.from+slack-next)/length) + 1) // the first joint beyond the start
 		for from := r.from; from < r.to-slack; from, next = next, next+length {
 			piece := cut{item: i, length: min(next, r.to) - from}
+			begins, ends := next-from >= length-slack, next <= r.to+slack // at a joint
 			switch {
-			case piece.length >= length-slack:
+			case begins && ends:
 				piece.length = length
-				c.add(piece)
-				continue
-			case next-from >= length-slack: // it begins at a joint
-				right = append(right, len(c.cuts))
-			case next <= r.to+slack: // it ends at one
+			case ends:
 				piece.at = length - piece.length
-				left = append(left, len(c.cuts))
-			default: // a course shorter than a panel
-				c.add(piece)
-				c.ends += 2
-				continue
+			}
+			if !begins || !ends {
+				c.ends++
+				if piece.length < p.Shortest.Meters()-slack && (begins || ends) {
+					c.short++
+				}
 			}
 			c.cuts = append(c.cuts, piece)
-			c.ends++
-			if piece.length < p.Shortest.Meters()-slack {
-				c.short++
-			}
 		}
 	}
-	c.pair(left, right, length)
-	c.bound, c.exact = c.rolls, true
+	c.share(length)
 	return c
 }
 
-// add cuts a piece from a panel of its own.
-func (c *courses) add(piece cut) {
-	piece.roll = c.rolls
-	c.cuts = append(c.cuts, piece)
-	c.rolls++
-}
-
-// pair gives the ends their panels: the shortest left end shares with the longest
-// right end that it leaves room for, and so on, which makes the most pairs.
-func (c *courses) pair(left, right []int, length float64) {
+// share gives the pieces their panels. The shortest left end of a course, cut from
+// the far end of a panel, shares it with the longest right end that it leaves room
+// for, and so on, which makes the most pairs.
+func (c *courses) share(length float64) {
+	var left, right []int
+	c.rolls = 0
+	for i := range c.cuts {
+		switch piece := &c.cuts[i]; {
+		case piece.at > 0:
+			left = append(left, i)
+		case piece.length < length:
+			right = append(right, i)
+		default:
+			piece.roll = c.rolls
+			c.rolls++
+		}
+	}
 	byLength := func(a, b int) int { return cmp.Or(order(c.cuts[a].length, c.cuts[b].length), a-b) }
 	slices.SortFunc(left, byLength)
 	slices.SortFunc(right, byLength)
@@ -165,4 +168,5 @@ func (c *courses) pair(left, right []int, length float64) {
 		c.cuts[r].roll = c.rolls
 		c.rolls++
 	}
+	c.bound, c.exact = c.rolls, true
 }

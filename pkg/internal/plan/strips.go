@@ -62,8 +62,9 @@ func (t trapezoid) within(low, high float64) (from, to float64) {
 // runs returns what strips must cover of which the first has its lower edge at
 // start, at or up to a strip less its lap below the area. A strip covers all of
 // the area between its edges, the lap with the strip before it too, but for what
-// lies in that lap alone, which the strip before covers.
-func (f *field) runs(start float64) []run {
+// lies in that lap alone, which the strip before covers. With play, it returns
+// what they must cover at least, start lower by up to so much as they may.
+func (f *field) runs(start, play float64) []run {
 	var out []run
 	type reach struct{ from, to, top float64 }
 	var found []reach
@@ -76,7 +77,7 @@ func (f *field) runs(start float64) []run {
 		for f.parts[first].high <= low+slack && first+1 < len(f.parts) {
 			first++
 		}
-		top := low + f.width
+		top := low + f.width - play
 		found = found[:0]
 		for _, t := range f.parts[first:] {
 			if t.low >= top-slack {
@@ -100,12 +101,15 @@ func (f *field) runs(start float64) []run {
 	}
 }
 
-func total(runs []run) float64 {
-	sum := 0.0
-	for _, r := range runs {
-		sum += r.length()
+// strips counts the strips that cover anything.
+func strips(runs []run) int {
+	n := 0
+	for i, r := range runs {
+		if i == 0 || runs[i-1].strip != r.strip {
+			n++
+		}
 	}
-	return sum
+	return n
 }
 
 // starts returns the places of the first strip at which an edge of some strip
@@ -133,47 +137,20 @@ func (f *field) starts() []float64 {
 	}
 	slices.Sort(out)
 	slices.Reverse(out)
-	return slices.CompactFunc(out, func(a, b float64) bool { return a-b <= slack })
+	return slices.CompactFunc(out, func(a, b float64) bool { return abs(a-b) <= slack })
 }
 
-// search tries every start at which the need can be least: the starts at which
-// an edge passes a corner, and between them where falling and rising lines meet.
-// It leaves out what cannot need less than most.
-func (f *field) search(most func() float64, try func(start float64)) {
-	starts := f.starts()
-	for _, s := range starts {
-		try(s)
-	}
-	starts = append(starts, starts[0]-(f.width-f.lap))
-	for i, high := range starts[:len(starts)-1] {
-		low := starts[i+1]
-		if near := 4 * slack; high-low > 10*near {
-			f.valley(low+near, high-near, 8, most, try)
-		}
-	}
-}
-
-// valley looks between two starts for the lowest need. The lines through both
-// ends meet below it, as long as the need bends upward only.
-func (f *field) valley(low, high float64, depth int, most func() float64, try func(start float64)) {
-	const near = 4 * slack
-	if depth == 0 || high-low < 10*near {
+// halve tries starts between two of them, and stops where nothing can be better
+// than what was found, as worse tells of what the strips must cover at least, and
+// of whether the starts are close together; or where the rest is too small to
+// matter.
+func (f *field) halve(low, high float64, worse func(least []run, close bool) bool, try func(start float64)) {
+	period, wide := f.width-f.lap, high-low
+	if wide < period/1000 || worse(f.runs(high, wide), wide < period/32) {
 		return
 	}
-	need := func(start float64) float64 { return total(f.runs(start)) }
-	left, right := need(low), need(high)
-	falls, rises := (need(low+near)-left)/near, (right-need(high-near))/near
-	if falls >= -1e-9 || rises <= 1e-9 {
-		return // it is least at an end
-	}
-	at := low + (right-left-float64(rises*(high-low)))/(falls-rises)
-	least := left + float64(falls*(at-low))
-	if at <= low || at >= high || least >= most()-slack {
-		return
-	}
-	try(at)
-	if need(at) > least+10*slack {
-		f.valley(low, at, depth-1, most, try)
-		f.valley(at, high, depth-1, most, try)
-	}
+	middle := (low + high) / 2
+	try(middle)
+	f.halve(middle, high, worse, try)
+	f.halve(low, middle, worse, try)
 }
