@@ -66,6 +66,8 @@ type call struct {
 	several bool
 	// stream is set for many jobs, one a line.
 	stream bool
+	// draw is set for pictures of layouts.
+	draw bool
 	// system is that of the flag, quantity.EitherSystem without one.
 	system quantity.System
 	// files are those of the rulebook that the flags name; before are those of

@@ -38,6 +38,7 @@ const (
 	flagStream      = "stream"
 	flagFound       = "found"
 	flagIn          = "in"
+	flagDraw        = "draw"
 )
 
 // ofBook are the flags that name a rulebook.
@@ -102,6 +103,8 @@ var flags = map[string]struct {
 		}},
 	flagIn: {"AREA", "one area, of a job of several",
 		func(c *call, value string) error { c.area = value; return nil }},
+	flagDraw: {"", "draw how rolls and panels are laid",
+		func(c *call, _ string) error { c.draw = true; return nil }},
 	flagStream: {"", "read many jobs, one a line, and write a section for each",
 		func(c *call, _ string) error { c.stream = true; return nil }},
 	flagPrices: {"FILE", "the company's price list, a YAML file",

@@ -2,8 +2,10 @@ package main
 
 import (
 	"encoding/json"
+	"fmt"
 
 	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
 	"example.com/groundrule/pkg/takeoff"
@@ -23,7 +25,7 @@ waste and swell are settings of the rules, in rules/83-quantities.yaml.
 
 A job that is refused or stopped has no take-off; its section says why.
 `,
-	flags: append([]string{flagIn, flagUnits, flagJSON}, ofBook...),
+	flags: append([]string{flagIn, flagUnits, flagJSON, flagDraw}, ofBook...),
 	run:   runTakeoff,
 }
 
@@ -32,7 +34,17 @@ func runTakeoff(c *call) int {
 		if c.json {
 			return c.encode(t)
 		}
-		return sheet.Takeoff(c.out, t, c.system)
+		if err := sheet.Takeoff(c.out, t, c.system); err != nil || !c.draw {
+			return err
+		}
+		for _, o := range t.Orders {
+			if layout, is := o.Layout.Data().(interface {
+				Draw(int, quantity.System) string
+			}); is {
+				fmt.Fprintf(c.out, "\n%s\n%s", o.Item.Text(c.system), layout.Draw(60, c.system))
+			}
+		}
+		return nil
 	})
 }
 

@@ -254,6 +254,9 @@ func (v Value) Text(system quantity.System) string {
 	case *Word:
 		return x.Label
 	case *object:
+		if told, ok := x.x.(interface{ Text(quantity.System) string }); ok {
+			return told.Text(system)
+		}
 		return x.text()
 	case *list:
 		if len(x.items) == 0 {

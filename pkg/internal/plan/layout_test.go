@@ -80,6 +80,16 @@ func TestFewestRollsThenLeastCut(t *testing.T) {
 	}
 }
 
+func TestLayoutInMillimeters(t *testing.T) {
+	s, err := plan.Rectangle(quantity.Meters(12), quantity.Meters(6))
+	require.NoError(t, err)
+	require.Equal(t, "rectangle 12 m by 6 m", s.Text(quantity.SI))
+	m := quantity.Meters
+	l, err := plan.LayRolls(s, plan.Product{Width: m(4), Length: m(100), Lap: m(0.3), EndLap: m(1), Shortest: m(3)}, 0, 1)
+	require.NoError(t, err)
+	require.Equal(t, "2 pieces from 1 roll of 4 m by 100 m: roll 1: 2 x 12 m; 76 m left", l.Text(quantity.SI))
+}
+
 func TestMerge(t *testing.T) {
 	p := product(12.5, 300, 1, 3, 300)
 	lay := func(length, width, levels float64, p plan.Product) plan.Layout {
@@ -138,7 +148,7 @@ func TestNoLayout(t *testing.T) {
 	require.Zero(t, none.Bought())
 	require.Zero(t, none.Waste())
 	require.Empty(t, none.Pieces())
-	require.Empty(t, none.Cuts())
+	require.Empty(t, none.Cuts(quantity.US))
 	require.Equal(t, "no layout", none.String())
 	_, err := plan.LayRolls(plan.Shape{}, product(12.5, 300, 1, 3, 10), 0, 1)
 	require.ErrorIs(t, err, plan.ErrNone)
@@ -178,4 +188,65 @@ func TestPanels(t *testing.T) {
 			}
 		})
 	}
+}
+
+// TestDraw holds the picture that a crew lays by.
+func TestDraw(t *testing.T) {
+	for _, c := range []struct {
+		name, why string
+		lay       func() (plan.Layout, error)
+		want      string
+	}{
+		{"turned up, with an offcut that is joined", "laps along and across the strips, and what is turned up at the far side", func() (plan.Layout, error) {
+			s, err := box(60, 32)
+			require.NoError(t, err)
+			return plan.LayRolls(s, product(12.5, 100, 1, 3, 10), quantity.Feet(0.5), 1)
+		}, `rectangle 60 ft by 32 ft; strips run along its length, left to right here
+++++++++++++++++++++++++++++++++++++++++
+2222222222222222222222222222222222222222
+2222222222222222222222222222222222222222
+2222222222222222222222222222222222222222
+========================================
+111111111111111111111111==22222222222222
+111111111111111111111111==22222222222222
+========================================
+1111111111111111111111111111111111111111
+1111111111111111111111111111111111111111
+1111111111111111111111111111111111111111
+1111111111111111111111111111111111111111
+1, 2 ...: the roll; =: lap; +: turned up or trimmed
+`},
+		{"a recess", "what is trimmed shows the shape", func() (plan.Layout, error) {
+			s, err := feet(0, 0, 40, 0, 40, 30, 28, 30, 20, 12, 8, 28, 0, 20)
+			require.NoError(t, err)
+			return plan.LayRolls(s, product(12.5, 100, 1, 3, 10), 0, 1)
+		}, `polygon of 7 corners: (0 in, 0 in), (40 ft, 0 in), (40 ft, 30 ft), (28 ft, 30 ft), (20 ft, 12 ft), (8 ft, 28 ft), (0 in, 20 ft); strips run along side 1, left to right here
+   +++++++++             +++++++++++++++
+   +++++++++             +++++++++++++++
+   +++++++++             +++++++++++++++
+   +++++++++             ++1111111111111
+   ++++22+++             +11111111111111
+   ++222222+             +11111111111111
++++=========+++++++++++++===============
++111111111111+++++++++++1111111111111111
+111111111111111++++++++11111111111111111
+1111111111111111++++++111111111111111111
+111111111111111111+++1111111111111111111
+===================+====================
+1111111111111111111111111111111111111111
+1111111111111111111111111111111111111111
+1111111111111111111111111111111111111111
+1111111111111111111111111111111111111111
+1111111111111111111111111111111111111111
+1111111111111111111111111111111111111111
+1, 2 ...: the roll; =: lap; +: turned up or trimmed
+`},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			l, err := c.lay()
+			require.NoError(t, err)
+			require.Equal(t, c.want, l.Draw(40, quantity.US), c.why)
+		})
+	}
+	require.Empty(t, plan.Layout{}.Draw(40, quantity.US))
 }

@@ -317,20 +317,25 @@ func (s Shape) Corners() []Point {
 	return corners
 }
 
-// String returns the shape in words, such as "rectangle 40 ft by 20 ft", or
-// "no shape" for the zero Shape.
-func (s Shape) String() string {
+// String returns the shape in words and US units, such as "rectangle 40 ft by 20
+// ft", or "no shape" for the zero Shape.
+func (s Shape) String() string { return s.Text(quantity.US) }
+
+// Text is [Shape.String] in one system of units.
+func (s Shape) Text(system quantity.System) string {
 	switch {
 	case s.IsZero():
 		return "no shape"
 	case s.kind == circle:
-		return "circle " + quantity.Meters(2*s.radius).String() + " across"
+		return "circle " + text(quantity.Meters(2*s.radius), system) + " across"
 	case s.kind == rectangle:
-		return fmt.Sprintf("rectangle %s by %s", s.Sides()[0], s.Sides()[1])
+		return fmt.Sprintf("rectangle %s by %s", text(s.Sides()[0], system), text(s.Sides()[1], system))
 	}
 	corners := make([]string, len(s.told))
 	for i, c := range s.Corners() {
-		corners[i] = fmt.Sprintf("(%s, %s)", c.X, c.Y)
+		corners[i] = fmt.Sprintf("(%s, %s)", text(c.X, system), text(c.Y, system))
 	}
 	return fmt.Sprintf("polygon of %d corners: %s", len(corners), strings.Join(corners, ", "))
 }
+
+func text(l quantity.Length, system quantity.System) string { return l.Quantity().Text(system) }

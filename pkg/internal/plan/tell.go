@@ -1,0 +1,199 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"example.com/groundrule/pkg/quantity"
+)
+
+// unit names what is cut.
+func (l *laid) unit(n int) string {
+	name := "roll"
+	if l.panels {
+		name = "panel"
+	}
+	if n != 1 {
+		name += "s"
+	}
+	return name
+}
+
+// String returns the layout in one line and US units, or "no layout".
+func (l Layout) String() string { return l.Text(quantity.US) }
+
+// Text is [Layout.String] in one system of units.
+func (l Layout) Text(system quantity.System) string {
+	if l.IsZero() {
+		return "no layout"
+	}
+	return fmt.Sprintf("%d pieces from %d %s of %s by %s", len(l.pieces), l.units, l.unit(l.units), text(l.product.Width, system), text(l.product.Length, system)) +
+		": " + strings.Join(l.Cuts(system), "; ")
+}
+
+// Cuts tells what is cut from each roll or panel, those that are cut alike
+// together.
+func (l Layout) Cuts(system quantity.System) []string {
+	if l.IsZero() {
+		return nil
+	}
+	var out, alike []string
+	var counts []int
+	pieces := l.Pieces()
+	for len(pieces) > 0 {
+		n := 1
+		for n < len(pieces) && pieces[n].Unit == pieces[0].Unit {
+			n++
+		}
+		cuts := l.cutsOf(pieces[:n], system)
+		if k := len(alike); k > 0 && alike[k-1] == cuts {
+			counts[k-1]++
+		} else {
+			alike, counts = append(alike, cuts), append(counts, 1)
+		}
+		pieces = pieces[n:]
+	}
+	first := 1
+	for k, pieces := range alike {
+		name := fmt.Sprintf("%s %d", l.unit(1), first)
+		if counts[k] > 1 {
+			name = fmt.Sprintf("%s %d to %d, each", l.unit(2), first, first+counts[k]-1)
+		}
+		out = append(out, name+": "+pieces)
+		first += counts[k]
+	}
+	return out
+}
+
+// cutsOf tells what is cut from one roll, such as "3 x 40 ft, 26 ft; 154 ft left".
+func (l *laid) cutsOf(pieces []Piece, system quantity.System) string {
+	var parts []string
+	for i := 0; i < len(pieces); {
+		n, piece := 1, text(pieces[i].Length, system)
+		for i+n < len(pieces) && text(pieces[i+n].Length, system) == piece {
+			n++
+		}
+		i += n
+		if n > 1 {
+			piece = fmt.Sprintf("%d x %s", n, piece)
+		}
+		parts = append(parts, piece)
+	}
+	told := strings.Join(parts, ", ")
+	last := pieces[len(pieces)-1]
+	if left := l.product.Length - last.At - last.Length; left.Meters() > slack {
+		told += "; " + text(left, system) + " left"
+	}
+	return told
+}
+
+// runsBy tells which way the strips of an area run.
+func (a *area) runsBy() string {
+	if a.shape.kind == circle {
+		return "any way, all the same"
+	}
+	told := a.shape.told
+	for i, c := range told {
+		u := told[(i+1)%len(told)].minus(c).unit()
+		name := fmt.Sprintf("side %d", i+1)
+		if a.shape.kind == rectangle {
+			name = "its " + [2]string{"length", "width"}[i%2]
+		}
+		switch {
+		case abs(u.cross(a.axis)) < slack:
+			return "along " + name
+		case abs(u.dot(a.axis)) < slack && a.shape.kind != rectangle:
+			return "across " + name
+		}
+	}
+	return "one way"
+}
+
+// marks are what a picture shows of a roll or panel, over and over.
+const marks = "123456789abcdefghijkmnpqrstuvwxyz"
+
+// mostRows is how high a picture is at most.
+const mostRows = 30
+
+// Draw returns a picture of the lowest level of each area in plain text, up to so
+// many columns wide and 30 rows high, turned so that the strips run from left to right. Each mark
+// is the roll or panel that covers the place; "=" is a lap, and "+" what is turned
+// up or trimmed.
+func (l Layout) Draw(columns int, system quantity.System) string {
+	if l.IsZero() {
+		return ""
+	}
+	var b strings.Builder
+	for i := range l.areas {
+		a := &l.areas[i]
+		fmt.Fprintf(&b, "%s; strips run %s, left to right here\n", a.shape.Text(system), a.runsBy())
+		l.draw(&b, i, max(columns, 10))
+	}
+	b.WriteString("1, 2 ...: the " + l.unit(1) + "; =: lap; +: turned up or trimmed\n")
+	return b.String()
+}
+
+// placed is a piece as it lies in a picture.
+type placed struct {
+	mark      byte
+	low, high point
+}
+
+func (l *laid) draw(b *strings.Builder, of, columns int) {
+	a := &l.areas[of]
+	var pieces []placed
+	low, high := point{math.Inf(1), math.Inf(1)}, point{math.Inf(-1), math.Inf(-1)}
+	for _, p := range l.pieces {
+		if p.Area == of && p.Level == 0 {
+			at := func(c Point) point { return point{c.X.Meters(), c.Y.Meters()}.along(a.axis) }
+			d := placed{marks[p.Unit%len(marks)], at(p.Corners[0]), at(p.Corners[2])}
+			pieces = append(pieces, d)
+			low, high = point{min(low.x, d.low.x), min(low.y, d.low.y)}, point{max(high.x, d.high.x), max(high.y, d.high.y)}
+		}
+	}
+	ground := trapezoids([][]point{a.shape.corners}, a.axis)
+	wide := max((high.x-low.x)/float64(columns), (high.y-low.y)/(2*mostRows))
+	columns = max(int(math.Round((high.x-low.x)/wide)), 1)
+	rows := max(int(math.Round((high.y-low.y)/(2*wide))), 1) // a letter is twice as high as it is wide
+	tall := (high.y - low.y) / float64(rows)
+	wide = (high.x - low.x) / float64(columns)
+	for row := range rows {
+		line := make([]byte, columns)
+		for column := range columns {
+			line[column] = markAt(pieces, ground, point{low.x + float64((float64(column)+0.5)*wide), high.y - float64((float64(row)+0.5)*tall)}, tall)
+		}
+		b.WriteString(strings.TrimRight(string(line), " ") + "\n")
+	}
+}
+
+// markAt returns what a picture shows of a place in a row that is so tall, which
+// shows a lap if the place or the middle of the lap is in it.
+func markAt(pieces []placed, ground []trapezoid, p point, tall float64) byte {
+	mark := byte(' ')
+	var over []placed
+	for _, d := range pieces {
+		if d.low.x > p.x || d.high.x < p.x {
+			continue
+		}
+		for _, o := range over {
+			low, high := max(d.low.y, o.low.y), min(d.high.y, o.high.y)
+			if low < high && (low <= p.y && p.y <= high || abs((low+high)/2-p.y) <= tall/2) {
+				mark = '='
+			}
+		}
+		over = append(over, d)
+		if mark != '=' && d.low.y <= p.y && p.y <= d.high.y {
+			mark = d.mark
+		}
+	}
+	for _, t := range ground {
+		if from, to := t.within(p.y, p.y); t.low <= p.y && p.y <= t.high && from <= p.x && p.x <= to {
+			return mark
+		}
+	}
+	if mark != ' ' {
+		return '+'
+	}
+	return mark
+}
