@@ -64,6 +64,9 @@ func (p Product) best(a area) (*choice, error) {
 		b.try(t.field, t.runs)
 	}
 	for _, f := range fields {
+		if runs := f.uneven(); runs != nil {
+			b.try(f, runs)
+		}
 		starts := f.starts()
 		starts = append(starts, starts[0]-(f.width-f.lap))
 		for i, high := range starts[:len(starts)-1] {

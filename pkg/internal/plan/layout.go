@@ -79,7 +79,8 @@ const mostSides = 16
 // levels. The turned-up fabric lies flat beyond the sides, as [AreaBeyond] tells.
 //
 // All strips run one way, along or across one of the sides (of the 16 longest,
-// where there are more), at even distances. The layout takes the fewest rolls;
+// where there are more), at even distances, or where its corners lie at few
+// heights with wider laps too. The layout takes the fewest rolls;
 // of those the least length cut, which is what laps and trimming add to the
 // area; and of those the fewest pieces, and so the fewest seams. A strip is cut
 // to the length that the area needs between its edges, and where the area has a

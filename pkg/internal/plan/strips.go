@@ -59,46 +59,47 @@ func (t trapezoid) within(low, high float64) (from, to float64) {
 	return from, to
 }
 
-// runs returns what strips must cover of which the first has its lower edge at
-// start, at or up to a strip less its lap below the area. A strip covers all of
-// the area between its edges, the lap with the strip before it too, but for what
-// lies in that lap alone, which the strip before covers. With play, it returns
-// what they must cover at least, start lower by up to so much as they may.
+// runs returns what strips must cover that lie at even distances, of which the
+// first has its lower edge at start, at or up to a strip less its lap below the
+// area. With play, it returns what they must cover at least, start lower by up to
+// so much as they may.
 func (f *field) runs(start, play float64) []run {
 	var out []run
-	type reach struct{ from, to, top float64 }
-	var found []reach
-	first := 0
 	for i := 0; ; i++ {
-		low := start + float64(float64(i)*(f.width-f.lap))
-		if i > 0 && low+f.lap >= f.high-slack {
+		low, lapped := start+float64(float64(i)*(f.width-f.lap)), math.Inf(-1)
+		if i > 0 {
+			lapped = low + f.lap
+		}
+		if lapped >= f.high-slack {
 			return out
 		}
-		for f.parts[first].high <= low+slack && first+1 < len(f.parts) {
-			first++
-		}
-		top := low + f.width - play
-		found = found[:0]
-		for _, t := range f.parts[first:] {
-			if t.low >= top-slack {
-				break
-			}
-			if min(top, t.high)-max(low, t.low) > slack {
-				from, to := t.within(low, top)
-				found = append(found, reach{from, to, min(top, t.high)})
-			}
-		}
-		slices.SortFunc(found, func(a, b reach) int { return cmp.Compare(a.from, b.from) })
-		for k := 0; k < len(found); {
-			whole := found[k]
-			for k++; k < len(found) && found[k].from <= whole.to+slack; k++ {
-				whole.to, whole.top = max(whole.to, found[k].to), max(whole.top, found[k].top)
-			}
-			if i == 0 || whole.top > low+f.lap+slack {
-				out = append(out, run{i, low, whole.from, whole.to})
-			}
+		out = f.strip(out, i, low, low+f.width-play, lapped)
+	}
+}
+
+// strip appends what one strip must cover: all of the area between its edges, the
+// lap with the strip before it too, which ends at lapped, but for what lies in
+// that lap alone, which the strip before covers.
+func (f *field) strip(out []run, i int, low, top, lapped float64) []run {
+	type reach struct{ from, to, top float64 }
+	var found []reach
+	for _, t := range f.parts {
+		if min(top, t.high)-max(low, t.low) > slack {
+			from, to := t.within(low, top)
+			found = append(found, reach{from, to, min(top, t.high)})
 		}
 	}
+	slices.SortFunc(found, func(a, b reach) int { return cmp.Compare(a.from, b.from) })
+	for k := 0; k < len(found); {
+		whole := found[k]
+		for k++; k < len(found) && found[k].from <= whole.to+slack; k++ {
+			whole.to, whole.top = max(whole.to, found[k].to), max(whole.top, found[k].top)
+		}
+		if whole.top > lapped+slack {
+			out = append(out, run{i, low, whole.from, whole.to})
+		}
+	}
+	return out
 }
 
 // strips counts the strips that cover anything.
@@ -153,4 +154,60 @@ func (f *field) halve(low, high float64, worse func(least []run, close bool) boo
 	try(middle)
 	f.halve(middle, high, worse, try)
 	f.halve(low, middle, worse, try)
+}
+
+// mostHeights is how many heights the corners of an area may have for which strips
+// with wider laps are tried.
+const mostHeights = 6
+
+// uneven returns the strips that need the least where laps may be wider than they
+// must be and each strip, or one that goes on from it at the least lap, has an edge
+// at a corner; none where there are too many corners to try.
+func (f *field) uneven() []run {
+	if len(f.parts) >= mostHeights {
+		return nil
+	}
+	step := f.width - f.lap
+	var lows []float64
+	for _, start := range f.starts() {
+		for low := start; low < f.high-slack; low += step {
+			lows = append(lows, low)
+		}
+	}
+	slices.Sort(lows)
+	type row struct {
+		length float64
+		runs   []run
+	}
+	rows := make([]row, len(lows))
+	best := row{length: math.Inf(1)}
+	for k, low := range lows {
+		rows[k].length = math.Inf(1)
+		lay := func(before row, lapped float64) {
+			i := 0
+			if n := len(before.runs); n > 0 {
+				i = before.runs[n-1].strip + 1
+			}
+			own := f.strip(nil, i, low, low+f.width, lapped)
+			length := before.length
+			for _, r := range own {
+				length += r.length()
+			}
+			if length < rows[k].length-slack {
+				rows[k] = row{length, slices.Concat(before.runs, own)}
+			}
+		}
+		if low <= f.low+slack {
+			lay(row{}, math.Inf(-1))
+		}
+		for j := k - 1; j >= 0 && low-lows[j] <= step+slack; j-- {
+			if low > lows[j]+slack {
+				lay(rows[j], lows[j]+f.width)
+			}
+		}
+		if low+f.width >= f.high-slack && rows[k].length < best.length-slack {
+			best = rows[k]
+		}
+	}
+	return best.runs
 }

@@ -28,7 +28,11 @@ func (l Layout) Text(system quantity.System) string {
 	if l.IsZero() {
 		return "no layout"
 	}
-	return fmt.Sprintf("%d pieces from %d %s of %s by %s", len(l.pieces), l.units, l.unit(l.units), text(l.product.Width, system), text(l.product.Length, system)) +
+	least := ""
+	if !l.exact && l.bound < l.units {
+		least = fmt.Sprintf("; these strips take at least %d", l.bound)
+	}
+	return fmt.Sprintf("%d pieces from %d %s of %s by %s%s", len(l.pieces), l.units, l.unit(l.units), text(l.product.Width, system), text(l.product.Length, system), least) +
 		": " + strings.Join(l.Cuts(system), "; ")
 }
 
