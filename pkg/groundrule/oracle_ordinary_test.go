@@ -25,7 +25,7 @@ func usual(x *look) bool {
 	j := x.job
 	s := j.Soil
 	plain := len(s.Sieves) == 0 && s.LiquidLimit == nil && s.PlasticLimit == nil && s.LiquidLimitOvenDried == nil && s.Nonplastic == nil && s.Passing002 == nil &&
-		s.Organic == nil && s.UncontrolledFill == nil && !x.ground.swells && !x.ground.fill && !x.ground.organic
+		s.Organic == nil && s.UncontrolledFill == nil && !yes(s.Contaminated) && !x.ground.swells && !x.ground.fill && !x.ground.organic
 	agree := s.Group == "" || s.Word == "" || wordClass[s.Word] == string(s.Group)
 	agree = agree && s.Word != "topsoil" && s.Word != "rock" && (s.Consistency == "" || len(x.ground.readings) == 0 && x.ground.fine)
 	n := len(x.ground.readings)

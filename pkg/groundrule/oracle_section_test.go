@@ -76,11 +76,19 @@ func (x *look) stone() float64 {
 
 func (x *look) dig() float64 { return inches(x.Depth) }
 
-// heights returns how high each grid lies over the bottom of the dig, in inches.
+// heights returns how high each grid lies over the bottom of the stone, in inches; a
+// refill in place of topsoil or fill is ground, not stone of the section.
 func (x *look) heights() []float64 {
 	var out []float64
+	bottom := x.dig()
+	if stone := x.of("stone_course"); len(stone) > 0 {
+		bottom = 0
+		for _, c := range stone {
+			bottom = max(bottom, inches(c.Bottom))
+		}
+	}
 	for _, c := range x.of("grid_course") {
-		out = append(out, x.dig()-inches(c.Bottom))
+		out = append(out, bottom-inches(c.Bottom))
 	}
 	slices.Sort(out)
 	return out
