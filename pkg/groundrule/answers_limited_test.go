@@ -90,7 +90,17 @@ func limitJobs() map[string]*site.Site {
 	sloping := func(s *site.Site) {
 		s.Heights = site.Heights{Sill: new(quantity.Inches(6)), LowEdge: new(quantity.Inches(40)), Run: new(quantity.Feet(10))}
 	}
+	by := func(depth float64, use string, also ...func(*site.Site)) func(*site.Site) {
+		return func(s *site.Site) {
+			s.Beside = site.Beside{Depth: new(quantity.Inches(depth)), Use: use, Base: "dense"}
+			for _, each := range also {
+				each(s)
+			}
+		}
+	}
 	return map[string]*site.Site{
+		"wet drive by a walk": with("car_driveway", "dense", 2, by(5, "foot", wet)), "walk by a deep drive": with("foot", "dense", 9, by(40, "car_driveway")),
+		"storing drive by a walk": with("car_driveway", "open", 8, by(5, "foot", storing)), "street by a drive": with("residential_street", "dense", 6, by(12, "car_driveway")),
 		"walk with heights": with("foot", "dense", 9, sloping), "walk below a sill": with("foot", "dense", 9, func(s *site.Site) { s.Heights.Sill = new(quantity.Inches(6)) }),
 		"walk above a lawn":    with("foot", "dense", 9, func(s *site.Site) { s.Heights.LowEdge = new(quantity.Inches(6)) }),
 		"walk on deep topsoil": with("foot", "dense", 9, func(s *site.Site) { s.Soil.TopsoilDepth = new(quantity.Inches(20)) }),

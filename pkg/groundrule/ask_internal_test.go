@@ -289,6 +289,7 @@ func TestEveryKeyHasAQuestion(t *testing.T) {
 		"built_in":          "a habit of the crew, not a fact of the site",
 		"soil.liquid_limit": "a laboratory's number, entered as it stands", "soil.plastic_limit": "the same",
 		"soil.liquid_limit_oven_dried": "the same",
+		"beside.depth":                 "most paving meets no other; who sees some tells of it", "beside.use": "the same", "beside.base": "the same", "beside.length": "the same",
 	}
 	asked := map[string]bool{}
 	for _, q := range b.Rules().Questions {
