@@ -25,9 +25,9 @@ An answer is written as in a job file, in quotes if it has a blank. What nobody
 can tell is unknown: it stays assumed, and is not asked again. It ends where no
 answer that is likely changes more than a trifle of thickness.
 
-Each question tells what its answer may save or add, in thickness and weight and,
-with --prices FILE, in money by a company's price list; what may change most comes
-first.
+Each question tells what its answer may save or add, in thickness and weight
+and, with --prices FILE, in money by a company's price list; what may change
+most comes first.
 
 The job file is never changed. With -o FILE the job is written to a new file
 with its answers. With --json all that is worth asking is written, what may

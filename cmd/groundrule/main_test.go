@@ -150,11 +150,11 @@ func TestCommandLineErrors(t *testing.T) {
 		args      []string
 		want      string // the first line
 	}{
-		{"no word", "an unset variable", []string{""}, `groundrule: there is no command ""; the commands are help, begin, design, ask, why, calc, book, version`},
-		{"help of no word", "an unset variable", []string{"help", ""}, `groundrule: there is no command ""; the commands are help, begin, design, ask, why, calc, book, version`},
-		{"no word, then help", "an unset variable", []string{"", "help"}, `groundrule: there is no command ""; the commands are help, begin, design, ask, why, calc, book, version`},
+		{"no word", "an unset variable", []string{""}, `groundrule: there is no command ""; the commands are help, begin, design, compare, ask, why, takeoff, price, calc, book, version`},
+		{"help of no word", "an unset variable", []string{"help", ""}, `groundrule: there is no command ""; the commands are help, begin, design, compare, ask, why, takeoff, price, calc, book, version`},
+		{"no word, then help", "an unset variable", []string{"", "help"}, `groundrule: there is no command ""; the commands are help, begin, design, compare, ask, why, takeoff, price, calc, book, version`},
 		{"no word of a group", "an unset variable", []string{"book", ""}, `groundrule book: there is no command ""; the commands are help, begin, check, trials, survey, prove, impact, jobs, names, schema, print, diff`},
-		{"misspelt command", "the nearest is proposed", []string{"desing", "x"}, `groundrule: there is no command "desing"; did you mean "design"?; the commands are help, begin, design, ask, why, calc, book, version`},
+		{"misspelt command", "the nearest is proposed", []string{"desing", "x"}, `groundrule: there is no command "desing"; did you mean "design"?; the commands are help, begin, design, compare, ask, why, takeoff, price, calc, book, version`},
 		{"misspelt in a group", "of those of the group", []string{"help", "book", "chek"}, `groundrule book: there is no command "chek"; did you mean "check"?; the commands are help, begin, check, trials, survey, prove, impact, jobs, names, schema, print, diff`},
 		{"misspelt flag", "the nearest is proposed", []string{"design", "x", "--unit", "si"}, `groundrule design: there is no flag --unit; did you mean "--units"?; the flags are --units, --sheet, --json, --rules, --amend, --as-of (put -- before an argument that begins with -)`},
 		{"a flag of another command", "each has its own", []string{"design", "-list"}, `groundrule design: there is no flag --list; the flags are --units, --sheet, --json, --rules, --amend, --as-of (put -- before an argument that begins with -)`},
@@ -171,7 +171,7 @@ func TestCommandLineErrors(t *testing.T) {
 		{"an unknown form", "there are two", []string{"design", "--json=1", "x"}, `groundrule design: --json takes full, crew, questions, indented or several with commas between, and "1" was given`},
 		{"a form of what has none", "a section alone has forms", []string{"book", "check", "--json=full"}, `groundrule book check: --json takes no value here, and "full" was given`},
 		{"an argument too many", "the version is of the program", []string{"version", "x"}, `groundrule version: it takes no arguments, and 1 given`},
-		{"escapes in a command", "they would act on the terminal", []string{"\x1b[31m"}, `groundrule: there is no command "\x1b[31m"; the commands are help, begin, design, ask, why, calc, book, version`},
+		{"escapes in a command", "they would act on the terminal", []string{"\x1b[31m"}, `groundrule: there is no command "\x1b[31m"; the commands are help, begin, design, compare, ask, why, takeoff, price, calc, book, version`},
 		{"escapes in a flag", "they would act on the terminal", []string{"design", "--\x1b[31m"}, `groundrule design: there is no flag --\x1b[31m; the flags are --units, --sheet, --json, --rules, --amend, --as-of (put -- before an argument that begins with -)`},
 		{"escapes in a path", "they would act on the terminal", []string{"design", "/\x1b[31m\u202e"}, `groundrule design: there is no job file /\x1b[31m\u202e`},
 		{"escapes in a folder", "they would act on the terminal", []string{"design", "--amend", "\u009b31m", "x"}, `groundrule design: --amend: there is no folder \u009b31m`},

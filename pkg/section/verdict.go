@@ -136,10 +136,11 @@ type Effect struct {
 	Without value.Value `json:"without"`
 	// With the override it is this; null if it is not there.
 	With value.Value `json:"with"`
-	// RuleWithout and RuleWith decided it, by their ids; left out for the dig, and where
-	// it is not there.
+	// RuleWithout decided it without, by its id; left out for the dig, and where it is
+	// not there.
 	RuleWithout string `json:"rule_without,omitempty"`
-	RuleWith    string `json:"rule_with,omitempty"`
+	// RuleWith decided it with, likewise.
+	RuleWith string `json:"rule_with,omitempty"`
 	// Makes says what makes the difference; left out where that is not known.
 	Makes []Sentence `json:"makes,omitempty"`
 }
@@ -186,8 +187,9 @@ type Otherwise struct {
 	// Option is the id of the option of the rulebook that it is, or the name of the
 	// job's own alternative.
 	Option string `json:"option,omitempty"`
-	// Gives and Lacks say in a sentence each what such an option gives and lacks.
+	// Gives says in a sentence what such an option gives.
 	Gives Sentence `json:"gives,omitzero"`
+	// Lacks says in a sentence what it lacks.
 	Lacks Sentence `json:"lacks,omitzero"`
 	// LeavesOut names what such an option leaves out; left out if it is not one of these.
 	LeavesOut Sentence `json:"leaves_out,omitzero"`

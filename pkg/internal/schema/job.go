@@ -11,20 +11,21 @@ import (
 
 // Job is the schema of a job file, with the words of a table.
 func Job(t *site.Table) *Schema {
-	s := jobEntry(t, true)
+	s := jobEntry(t, true, "#")
 	s.Dialect = dialect
 	return s
 }
 
 // jobEntry makes the schema of a job from the table that its reader follows.
-// Of a change to a job nothing is needed: what it leaves out is as before.
-func jobEntry(t *site.Table, whole bool) *Schema {
+// Of a change to a job nothing is needed: what it leaves out is as before. At is where
+// it stands in the schema; the keys of an area refer to those of the job there.
+func jobEntry(t *site.Table, whole bool, at string) *Schema {
 	s := mapping("Job", "What is known of a job. What is not known is left out.")
 	if !whole {
 		s.Title, s.Description = "Change of a job", "What is laid over a job; a key left empty takes away what was there."
 	}
 	under := map[string]*Schema{"": s}
-	var ofAreas Properties
+	var ofAreas []string
 	for _, f := range t.Fields() {
 		cut := strings.LastIndexByte(f.Path, '.')
 		in, name := f.Path[:max(0, cut)], f.Path[cut+1:]
@@ -34,7 +35,7 @@ func jobEntry(t *site.Table, whole bool) *Schema {
 		// A change may leave out what a job needs, but cannot take it away.
 		into.Properties = append(into.Properties, Property{name, made})
 		if in == "" && !f.WholeJob {
-			ofAreas = append(ofAreas, Property{name, orNull(made)})
+			ofAreas = append(ofAreas, name)
 		}
 		switch {
 		case !f.Required || !whole && !strings.HasSuffix(in, "[]"):
@@ -50,7 +51,9 @@ func jobEntry(t *site.Table, whole bool) *Schema {
 		}
 	}
 	for _, list := range []string{"areas[]", "alternatives[]"} {
-		under[list].Properties = append(under[list].Properties, ofAreas...)
+		for _, name := range ofAreas {
+			under[list].Properties = append(under[list].Properties, Property{name, orNull(&Schema{Ref: at + "/properties/" + name})})
+		}
 	}
 	return s
 }

@@ -220,6 +220,9 @@ func (w *walk) fields(name string, b *strings.Builder, s *schema.Schema) {
 			continue
 		}
 		key, options, _ := strings.Cut(reflect.StructTag(strings.Trim(f.Tag.Value, "`")).Get("json"), ",")
+		if key == "-" {
+			continue // not written
+		}
 		meaning := oneLine(f.Doc)
 		require.NotEmpty(w.t, meaning, "%s.%s is not described", name, key)
 		require.Regexp(w.t, `^[a-z][a-z0-9_]*$`, key)

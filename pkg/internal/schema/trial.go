@@ -26,8 +26,8 @@ func Trial(t *site.Table) *Schema {
 			need("expect", reference("expect"), "what must come of it"),
 		}}.schema()},
 		{"expect", expectSchema()},
-		{"job", jobEntry(t, true)},
-		{"change", jobEntry(t, false)},
+		{"job", jobEntry(t, true, reference("job").Ref)},
+		{"change", jobEntry(t, false, reference("change").Ref)},
 	}
 	return file(entry{title: "Trials of a rulebook", about: "Jobs, and what must come of them.", keys: []key{
 		may("about", single(), "what the trials of this file are for"),

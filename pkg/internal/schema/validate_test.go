@@ -46,9 +46,16 @@ func (v *validator) check(s *schema.Schema, x any, path string) (faults []string
 		return []string{path + ": nothing may stand here"}
 	}
 	if s.Ref != "" {
-		name, ok := strings.CutPrefix(s.Ref, "#/$defs/")
-		to := v.root.Definitions.Get(name)
-		if !ok || to == nil {
+		to := v.root
+		steps := strings.Split(s.Ref, "/")[1:] // "$defs" or "properties", and a name below it, as often as it needs
+		for len(steps) > 1 && to != nil {
+			in := to.Properties
+			if steps[0] == "$defs" {
+				in = to.Definitions
+			}
+			to, steps = in.Get(steps[1]), steps[2:]
+		}
+		if to == nil {
 			return []string{path + ": no definition " + s.Ref}
 		}
 		faults = append(faults, v.check(to, x, path)...)
