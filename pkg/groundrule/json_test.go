@@ -32,7 +32,11 @@ func TestRoundTrip(t *testing.T) {
 	require.NotEmpty(t, files)
 	for _, file := range files {
 		t.Run(filepath.Base(file), func(t *testing.T) {
-			s := designed(t, exampleJob(t, filepath.Base(file)))
+			job := exampleJob(t, filepath.Base(file))
+			if len(job.Areas) > 0 {
+				return // TestAreasOfTheExample
+			}
+			s := designed(t, job)
 			require.NoError(t, roundTrip(book, s))
 			usual, err := s.JSON()
 			require.NoError(t, err)

@@ -31,11 +31,13 @@ func usual(x *look) bool {
 	n := len(x.ground.readings)
 	agree = agree && (n == 0 || x.ground.readings[n-1] <= 1.5*x.ground.readings[0] && x.ground.readings[n-1] <= 20) &&
 		(len(s.CBR) == 0 || len(x.ground.readings) == len(s.CBR)) && s.UndrainedStrength == nil && s.PocketPenetrometer == nil
+	bare := j.Heights == site.Heights{} && j.Existing == site.Existing{} && len(s.Points) == 0 && s.Probe == nil && s.Boot == "" && s.TopsoilDepth == nil && s.FillDepth == nil &&
+		s.FirmDepth == nil && s.RefusalDepth == nil && s.SoftSpots == "" && j.Nearby == site.Nearby{}
 	dry := j.Water.GroundwaterDepth == nil && !x.ground.wet
 	flat := j.SurfaceSlope == nil || slope(j) >= 1.5 && slope(j) <= 4
 	traffic := j.Traffic == site.Traffic{}
 	frost := j.Frost == site.Frost{} || j.Frost.FreezingIndex == nil && j.Frost.MeanAnnualTemperature == nil && j.Frost.FreezingSeason == nil
-	return light(j) && j.Base == "dense" && plain && agree && dry && flat && traffic && frost && j.Paver == site.Paver{} && j.GroundFalls == "" &&
+	return light(j) && j.Base == "dense" && plain && agree && bare && dry && flat && traffic && frost && j.Paver == site.Paver{} && j.GroundFalls == "" &&
 		(j.Compactor == "" || j.Compactor == "plate_compactor") && len(j.Overrides) == 0 && !yes(j.Rain.StorageWanted) && j.Rain == site.Rain{StorageWanted: j.Rain.StorageWanted}
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"example.com/groundrule/pkg/internal/deep"
 	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
 )
 
@@ -34,7 +35,7 @@ func (t *teller) withoutEffect(table *site.Table, job *site.Site) {
 		if rest, err := json.Marshal(without); err != nil || bytes.Equal(t.s.Job.Input, rest) {
 			continue // a list that is not given
 		}
-		if t.o.Alike(without, inside.Overrides(without)) {
+		if t.o.Alike(without, inside.Overrides(without), t.s.Status == section.Designed) {
 			t.notThere("input", f.Path, f.Label, t.o.PassedBy(f.Path))
 		}
 	}

@@ -64,6 +64,7 @@ type shown struct {
 	Cautions []string
 	Confirm  []string
 	Refusals []string
+	Amounts  []string
 }
 
 func show(s *section.Section) shown {
@@ -85,6 +86,9 @@ func show(s *section.Section) shown {
 	for _, r := range s.Refusals {
 		out.Refusals = append(out.Refusals, r.ID)
 	}
+	for _, q := range s.Quantities {
+		out.Amounts = append(out.Amounts, q.ID+": "+q.Amount.Text(quantity.US)+", "+q.Because.US)
+	}
 	return out
 }
 
@@ -102,7 +106,7 @@ func sectionOf(t *testing.T, book *groundrule.Book, j *site.Site) *section.Secti
 		return nil
 	}
 	require.NoError(t, err)
-	s, err := d.Section()
+	s, err := d.Section(section.Takeoff)
 	require.NoError(t, err)
 	return s
 }

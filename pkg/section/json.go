@@ -90,7 +90,7 @@ func encode(x any, forms []Form) ([]byte, error) {
 	return b.Bytes(), nil
 }
 
-// brief returns the section without its reasons, the places of their rules, what they
+// brief returns the section without its reasons, the places of courses and rules, what they
 // rest on, the sources that they alone name, and what would be said of a check that
 // holds.
 func (s *Section) brief() *Section {
@@ -131,7 +131,7 @@ func (s *Section) brief() *Section {
 	out.Courses = slices.Clone(s.Courses)
 	for i := range out.Courses {
 		c := &out.Courses[i]
-		c.Attributes = slices.Clone(c.Attributes)
+		c.Place, c.Attributes = diagnostic.Place{}, slices.Clone(c.Attributes)
 		for k := range c.Attributes {
 			c.Attributes[k].Place = diagnostic.Place{}
 		}

@@ -160,8 +160,8 @@ type Course struct {
 	Because Sentence `json:"because"`
 	// Source names the source of that.
 	Source string `json:"source"`
-	// Place where the course is declared.
-	Place diagnostic.Place `json:"place"`
+	// Place where the course is declared, in the full form alone.
+	Place diagnostic.Place `json:"place,omitzero"`
 	// Attributes in the order of the rulebook.
 	Attributes []Attribute `json:"attributes"`
 }

@@ -2,6 +2,7 @@ package value
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"fmt"
 
@@ -144,11 +145,25 @@ func (in jsonValue) value() (Value, error) {
 		}
 		return Value{in.Kind, inBaseUnit(dimension, x)}, err
 	case in.isNull():
-		return Object(in.Kind, in.US), nil
+		return Object(in.Kind, told{in.US, cmp.Or(in.SI, in.US)}), nil
 	}
 	name, err := read[string](in)
 	return OfWord(&Word{Vocabulary: in.Kind, Name: name, Label: in.US}), err
 }
+
+// told is an object that was read: its texts.
+type told struct{ us, si string }
+
+// Text returns the text in one system of units.
+func (t told) Text(system quantity.System) string {
+	if system == quantity.SI {
+		return t.si
+	}
+	return t.us
+}
+
+// String returns the text in US units.
+func (t told) String() string { return t.us }
 
 // inBaseUnit returns x of the unit in which JSON writes a dimension.
 func inBaseUnit(d quantity.Dimension, x float64) quantity.Quantity {

@@ -81,8 +81,9 @@ func JointFiller(length, width, joint, depth quantity.Length) (quantity.Length, 
 	if err != nil {
 		return 0, err
 	}
-	pavers := float64(length*width) / float64((length+joint)*(width+joint))
-	return quantity.Length(float64(depth) * (1 - pavers)), nil
+	// As a sum and not as a difference, so that narrow joints lose no figures.
+	joints := float64(joint*(length+width+joint)) / float64((length+joint)*(width+joint))
+	return quantity.Length(float64(depth) * joints), nil
 }
 
 // CutWaste returns how much of an area is wasted where the pavers along its

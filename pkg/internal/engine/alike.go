@@ -8,9 +8,10 @@ import (
 )
 
 // Alike reports whether another job comes to the same for whoever builds: the
-// courses, what they are made of, what its amounts are made of, what is checked,
-// cautioned and beyond a limit, and what is presumed. It stops at the first difference.
-func (o *Outcome) Alike(site Site, overrides []Override) bool {
+// courses, what they are made of, what is checked, cautioned and beyond a limit, and
+// what is presumed; and, of a section that is taken off, what its amounts are made of.
+// It stops at the first difference.
+func (o *Outcome) Alike(site Site, overrides []Override, takenOff bool) bool {
 	if o.AsksAlike(site, overrides) {
 		return true
 	}
@@ -24,15 +25,8 @@ func (o *Outcome) Alike(site Site, overrides []Override) bool {
 			shown[a.Decision] = true
 		}
 	}
-	for _, name := range o.run.book.measuring {
-		shown[name] = true
-		if _, isInput := o.run.book.inputs[name]; isInput {
-			was, wasGiven := o.run.site.Input(name)
-			is, isGiven := site.Input(name)
-			if wasGiven != isGiven || wasGiven && !reflect.DeepEqual(was, is) {
-				return false
-			}
-		}
+	if takenOff && !o.measuresAlike(site, shown) {
+		return false
 	}
 	for _, was := range o.Decided { // before all else, since most differences are here
 		is, err := r.decide(was.Decision)
@@ -44,6 +38,18 @@ func (o *Outcome) Alike(site Site, overrides []Override) bool {
 	return err == nil && slices.Equal(o.Refusals, other.Refusals) && slices.Equal(o.Courses, other.Courses) &&
 		slices.Equal(o.Cautions, other.Cautions) && slices.EqualFunc(o.Checks, other.Checks, sameCheck) &&
 		slices.EqualFunc(o.Crossed, other.Crossed, sameCrossing)
+}
+
+// measuresAlike reports whether another job tells the same of what amounts are made of,
+// and adds the decisions among these to those that are shown.
+func (o *Outcome) measuresAlike(site Site, shown map[string]bool) bool {
+	for _, name := range o.run.book.measuring {
+		shown[name] = true
+		if _, isInput := o.run.book.inputs[name]; isInput && !o.tellsAlike(site, name) {
+			return false
+		}
+	}
+	return true
 }
 
 func sameCheck(a, b *Checked) bool {
@@ -60,9 +66,7 @@ func (o *Outcome) Asks(input string) bool { return o.run.asked[input] }
 // it is known, cannot change it.
 func (o *Outcome) AsksAlike(site Site, overrides []Override) bool {
 	for name := range o.run.asked {
-		was, wasGiven := o.run.site.Input(name)
-		is, isGiven := site.Input(name)
-		if wasGiven != isGiven || wasGiven && !reflect.DeepEqual(was, is) {
+		if !o.tellsAlike(site, name) {
 			return false
 		}
 	}
@@ -70,6 +74,12 @@ func (o *Outcome) AsksAlike(site Site, overrides []Override) bool {
 		was := o.run.overrides[is.Decision]
 		return was == nil || was.Answer != is.Answer
 	})
+}
+
+func (o *Outcome) tellsAlike(site Site, input string) bool {
+	was, wasGiven := o.run.site.Input(input)
+	is, isGiven := site.Input(input)
+	return wasGiven == isGiven && (!wasGiven || reflect.DeepEqual(was, is))
 }
 
 // ReadTogether lists the names that each thing reads of which what is built is made:
