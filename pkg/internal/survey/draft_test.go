@@ -25,11 +25,15 @@ func testDrafter(t testing.TB, text string) (*drafter, *asker) {
 	return q.w, q
 }
 
-// Every input can be told: one that package site adds must be given a way here.
+// Every input can be told: one that package site adds must be given a way here. A shape
+// is not told, but the area and the perimeter that come of one.
 func TestEveryInputCanBeTold(t *testing.T) {
 	w, _ := testDrafter(t, oneDecision("first", "A, answer: apple"))
 	rng := rand.New(rand.NewPCG(1, 1))
 	for _, in := range site.Inputs() {
+		if in.Path == "shape" {
+			continue
+		}
 		t.Run(in.Path, func(t *testing.T) {
 			d := w.plain()
 			require.True(t, w.put(d, in.Path, 0, rng), "no way to tell %s", in.Path)

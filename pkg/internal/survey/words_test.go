@@ -18,6 +18,9 @@ import (
 // classes are those that no soil name of the standard counts as.
 const classes = "uscs: GW GM GC GC_GM GW_GM GW_GC GP_GM GP_GC SW SC_SM SW_SM SW_SC SP_SM SP_SC CL_ML CH MH OL OH"
 
+// edges are what an area may meet, of which no small rulebook asks.
+const edges = "edge_kind: house lawn curb street"
+
 func TestUnaskedWords(t *testing.T) {
 	const vocabulary = "\nvocabularies:\n  tint:\n    about: colors\n    words: {red: red, green: green, blue: blue}\n    because: told\n    source: practice\n"
 	book := func(rules ...string) string {
@@ -35,12 +38,12 @@ func TestUnaskedWords(t *testing.T) {
     rules:
       - {rule: J1, when: fruit == plum, answer: apple}
       - {rule: J2, answer: apple}
-`, []string{"base_type: dense panel", "tint: red green blue", classes}},
-		{"in a list", "in compares each of the list", book("A, when: 'base in [open, panel]', answer: apple", "B, answer: pear"), []string{"answer_word: plum", "base_type: dense", "tint: red green blue", classes}},
+`, []string{"base_type: dense panel", edges, "tint: red green blue", classes}},
+		{"in a list", "in compares each of the list", book("A, when: 'base in [open, panel]', answer: apple", "B, answer: pear"), []string{"answer_word: plum", "base_type: dense", edges, "tint: red green blue", classes}},
 		{"of a setting", "a setting may be compared in place of a word", book("A, when: base == wanted, answer: apple", "B, answer: pear") + "\nsettings:\n  wanted: {value: panel}\n",
-			[]string{"answer_word: plum", "base_type: dense open", "tint: red green blue", classes}},
+			[]string{"answer_word: plum", "base_type: dense open", edges, "tint: red green blue", classes}},
 		{"of a calculation", "a calculation knows every word of the kinds that it takes", book("A, when: known(soil.uscs) && is_organic(soil.uscs) || soil_is, answer: apple", "B, answer: pear") + "\nterms:\n  soil_is:\n    is: bool\n    about: x\n    because: told\n    source: practice\n    value: known(soil.uscs) && soil.uscs == CL\n",
-			[]string{"answer_word: plum", "tint: red green blue"}},
+			[]string{"answer_word: plum", edges, "tint: red green blue"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var got []string
@@ -110,7 +113,7 @@ func TestWordsAreNoFaults(t *testing.T) {
 	r := &Report{Questions: map[How]int{Proven: 1}, PassedBy: passed, UnaskedWords: []Unasked{{"laying_pattern", []string{"herringbone_45"}}}}
 	require.True(t, r.OK())
 	text := written(t, r)
-	require.Contains(t, text, "herringbone_45 of laying_pattern (added by ours): 1 entry asks for another\n      word and passes it by\n    rules/60-base.yaml:")
+	require.Contains(t, text, "herringbone_45 of laying_pattern (added by ours): 3 entries ask for another\n      word and pass it by\n    rules/83-quantities.yaml:")
 	require.Contains(t, text, "pavers_interlock asks for herringbone\n")
 	require.Contains(t, text, "WORDS THAT NOTHING ANSWERS OR ASKS ABOUT\n  laying_pattern: herringbone_45\n")
 }
