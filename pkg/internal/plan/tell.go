@@ -70,12 +70,29 @@ func (l Layout) Cuts(system quantity.System) []string {
 	return out
 }
 
-// cutsOf tells what is cut from one roll, such as "3 x 40 ft, 26 ft; 154 ft left".
+// cutsOf tells what is cut from one roll, such as "3 x 40 ft, 26 ft; 154 ft left":
+// each piece to the next inch or centimeter, where the roll is long enough for that.
 func (l *laid) cutsOf(pieces []Piece, system quantity.System) string {
+	step := quantity.Inches(1)
+	if system == quantity.SI {
+		step = quantity.Meters(0.01)
+	}
+	whole, last := make([]quantity.Length, len(pieces)), pieces[len(pieces)-1]
+	left := l.product.Length
+	for i, p := range pieces {
+		whole[i] = step * quantity.Length(math.Ceil(float64((p.Length-slack)/step)))
+		left -= whole[i]
+	}
+	if left.Meters() < -slack {
+		for i, p := range pieces {
+			whole[i] = p.Length
+		}
+		left = l.product.Length - last.At - last.Length
+	}
 	var parts []string
 	for i := 0; i < len(pieces); {
-		n, piece := 1, text(pieces[i].Length, system)
-		for i+n < len(pieces) && text(pieces[i+n].Length, system) == piece {
+		n, piece := 1, text(whole[i], system)
+		for i+n < len(pieces) && text(whole[i+n], system) == piece {
 			n++
 		}
 		i += n
@@ -85,8 +102,7 @@ func (l *laid) cutsOf(pieces []Piece, system quantity.System) string {
 		parts = append(parts, piece)
 	}
 	told := strings.Join(parts, ", ")
-	last := pieces[len(pieces)-1]
-	if left := l.product.Length - last.At - last.Length; left.Meters() > slack {
+	if left = step * quantity.Length(math.Floor(float64((left+slack)/step))); left.Meters() > slack {
 		told += "; " + text(left, system) + " left"
 	}
 	return told
