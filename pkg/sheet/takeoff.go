@@ -87,7 +87,11 @@ func (p *page) order(o takeoff.Order) string {
 		return item + amount
 	case o.CountedIn == "":
 		step.SI *= float64(o.Units)
-		return item + value.Measured(step).Text(p.system) + ", for " + amount
+		ordered := value.Measured(step).Text(p.system)
+		if ordered == amount {
+			return item + amount
+		}
+		return item + ordered + ", for " + amount
 	}
 	units := fmt.Sprintf("%d %s", o.Units, plural(o.CountedIn, o.Units))
 	one, isCount := o.Step.Number()

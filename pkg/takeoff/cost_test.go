@@ -139,6 +139,21 @@ func TestLeastOrders(t *testing.T) {
 	}
 }
 
+// TestCutToLength holds that what is left of a roll is paid only where the seller does
+// not cut: 900 sq ft of two rolls of 500.
+func TestCutToLength(t *testing.T) {
+	for _, c := range []struct{ name, why, price, want string }{
+		{"by the roll", "rolls are whole", "{price: 310.00 per roll}", "2 620.00"},
+		{"by the area", "the rolls are bought whole all the same", "{price: 0.50 per sq ft}", "1000 500.00"},
+		{"cut", "the seller keeps the rest", "{price: 0.50 per sq ft, cut: true}", "900 450.00"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			l := costOf(t, list(t, "{price: 310.00 per roll}", c.price), needs()[3:4]).Lines[0]
+			require.Equal(t, c.want, l.Bought+" "+l.Amount.String(), c.why)
+		})
+	}
+}
+
 // jobRow is the worked job of takeoff.md, section 10 (COMPUTED there): 96 h at
 // 28.00 x 1.30, materials 6,500, equipment 1,400, overhead 20 per hour of labor.
 func jobRow(t *testing.T, profit string) *Cost {

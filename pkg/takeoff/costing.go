@@ -95,11 +95,11 @@ func (c *costing) order(o *order) {
 		}
 		c.cost.Missing = append(c.cost.Missing, Unpriced{Item: o.item, Label: o.Item.Text(quantity.US), Amount: o.Amount, Wants: wants})
 	}
-	if units, ok := c.units(o, entry.price); ok {
+	if units, ok := c.units(o, entry.price, entry.cut); ok {
 		bought, amount, notes := entry.buy(units)
 		c.line(o, CostLine{Kind: o.Kind, Bought: figure(bought), Rate: entry.price.node.Text(), Notes: notes}, amount)
 	}
-	if units, ok := c.units(o, entry.hours); ok && entry.crew != nil {
+	if units, ok := c.units(o, entry.hours, false); ok && entry.crew != nil {
 		hours := units.Mul(units, entry.hours.amount)
 		c.hours.Add(c.hours, hours)
 		perDay := new(big.Rat).Mul(entry.crew.people, c.hoursPerDay)
@@ -113,13 +113,13 @@ func (c *costing) order(o *order) {
 
 // units is how much of an order a price meets; false without one, or if it is
 // reported that its unit is of another dimension.
-func (c *costing) units(o *order, r *rate) (*big.Rat, bool) {
+func (c *costing) units(o *order, r *rate, cut bool) (*big.Rat, bool) {
 	if r == nil {
 		return nil, false
 	}
-	// Bags of the list's own are for what is needed; and nobody lays or hauls what is
-	// left over.
-	units, ok := o.in(r.per, r.per.whole || r.hours || o.Kind != material)
+	// Bags of the list's own are for what is needed, as is what is cut; and nobody lays
+	// or hauls what is left over.
+	units, ok := o.in(r.per, r.per.whole || r.hours || cut || o.Kind != material)
 	if ok {
 		return units, true
 	}

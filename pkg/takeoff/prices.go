@@ -91,6 +91,8 @@ type itemPrices struct {
 	// least is the least order in units of the price; below is the order under which
 	// a fee is due; nil if there are none.
 	least, below, fee *big.Rat
+	// cut is of what the seller cuts to length: what is left over of a roll is not paid.
+	cut bool
 	hours             *rate // of labor
 	crew              *crew
 }

@@ -18,6 +18,7 @@ func Prices() *Schema {
 			may("crew", text(), "the crew that does it"),
 			may("least", text(), "the least that is ordered, such as 5 ton"),
 			may("short_load", reference("short_load"), "what a small order costs beside its price"),
+			may("cut", flag(), "whether the seller cuts it to length, so that what is left of a roll is not paid"),
 		}, rules: []*Schema{anyOf(given("price"), given("hours")), anyOf(absent("hours"), given("crew")), needsPrice("least"), needsPrice("short_load")}}.schema()},
 		{"short_load", entry{title: "Short load", about: "The fee for a small order.", keys: []key{
 			need("below", text(), "the order below which it is due, such as 15 ton"),
