@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"strings"
 
 	"example.com/groundrule/pkg/section"
@@ -32,5 +33,9 @@ func (c *call) foundThen() int {
 	if err != nil {
 		return c.fail(&located{err: err, job: job, files: &c.files})
 	}
-	return c.changes(was.Section, is.Section, &is)
+	code := c.changes(was.Section, is.Section, &is)
+	if code == exitDone && !c.json && is.Status == section.Refused {
+		fmt.Fprintln(c.out, "  What the job says and the dig shows to be wrong can be left out: --found KEY=")
+	}
+	return code
 }
