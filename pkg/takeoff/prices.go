@@ -92,9 +92,9 @@ type itemPrices struct {
 	// a fee is due; nil if there are none.
 	least, below, fee *big.Rat
 	// cut is of what the seller cuts to length: what is left over of a roll is not paid.
-	cut bool
-	hours             *rate // of labor
-	crew              *crew
+	cut   bool
+	hours *rate // of labor
+	crew  *crew
 }
 
 // crew is some people at one loaded rate.
