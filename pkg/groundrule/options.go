@@ -17,8 +17,8 @@ import (
 
 // Options designs a job as it is, and as each option of the rulebook would have it: the
 // first is the job as it is, then come the rulebook's in its order, each with what it
-// gives and lacks, and then the job's own alternatives, all with their sections. What an option decides is held to
-// the limits as an override is.
+// gives and lacks, and then the job's own alternatives, all with their sections. What
+// an option decides is held to the limits as an override is.
 //
 // The errors are those of [Book.Design], but that a section that is refused is none.
 func (b *Book) Options(job *site.Site, forms ...section.Form) ([]section.Otherwise, error) {

@@ -152,10 +152,7 @@ func (e *evidence) most(dugOut bool) (float64, string) {
 	default:
 		lower(readings[int(math.Ceil(0.4*float64(n-1)))], "60 % of the readings or more are equal or greater")
 	}
-	// A hand test that fits a soft spot may have been made in it, and says nothing of the
-	// rest once that is dug out.
-	inTheSpot := len(readings) < len(e.readings) && e.readings[0] <= 2*e.hand
-	if e.hand < math.Inf(1) && !inTheSpot {
+	if e.hand < math.Inf(1) {
 		// a reading twice what the hand test allows contradicts it
 		if slack := 2.0; len(e.readings) > 0 {
 			lower(e.hand*slack, "the hand test says that it is far weaker than the reading")

@@ -45,10 +45,10 @@ func (x *look) panelBottom() float64 {
 }
 
 // spotTold reports whether readings far below the others are told as a soft spot
-// to be dug out, and no test by hand finds even weaker ground than they allow.
+// to be dug out, and the rest reads no lower than the claim.
 func (x *look) spotTold() bool {
 	n := len(x.ground.readings)
-	return n > 1 && x.ground.readings[0] <= 0.5*x.ground.readings[n/2] && 2*x.ground.hand >= x.ground.readings[0] && x.says("soft spot")
+	return n > 1 && x.ground.readings[0] <= 0.5*x.ground.readings[n/2] && x.ground.hand > x.ground.readings[0] && x.says("soft spot")
 }
 
 // claim is the CBR that the subgrade is designed for, 0 for none.

@@ -19,9 +19,9 @@ import (
 
 // Stream designs jobs, as many at once as there are processors, and writes what comes
 // of each as one line of JSON, in the order of the jobs: its section in the forms, or
-// those of its areas, also where it is refused or stopped, or, where it is no job or cannot be designed, its
-// faults. It returns how many lines are faults. However many jobs come, no more than a
-// fixed number of them are held at a time.
+// those of its areas, also where it is refused or stopped; or, where it is no job or
+// cannot be designed, its faults. It returns how many lines are faults. However many
+// jobs come, no more than a fixed number of them are held at a time.
 //
 // The error wraps that of w or the context's, or [section.ErrForm]. Once the context is
 // done Stream returns at once, even while it waits for the next job.

@@ -54,7 +54,8 @@ func (p *Prices) item(name string) *itemPrices {
 // quoted is a text within an expression.
 var quoted = regexp.MustCompile(`'([^']*)'|"([^"]*)"`)
 
-// Check reports items that no quantity of a rulebook can be bought as. The error is a [diagnostic.List].
+// Check reports items that no quantity of a rulebook can be bought as. The error is a
+// [diagnostic.List].
 func (p *Prices) Check(book rulebook.Contents) error {
 	var known []string
 	for _, w := range book.Work {
