@@ -54,11 +54,12 @@ type call struct {
 	in       io.Reader
 	out, err io.Writer
 
-	args  []string
-	json  bool
-	forms []section.Form
-	sheet string // "" for that of the whole section
-	list  bool
+	args   []string
+	json   bool
+	forms  []section.Form
+	sheet  string // "" for that of the whole section
+	format string // "" for text
+	list   bool
 	// found is what the dig shows, and area where.
 	found []string
 	area  string

@@ -62,7 +62,7 @@ standard input, and writes a section for each, one a line as JSON, in their
 order. A line that is no job gets a line with its number and its faults, and the
 exit code is then 2; refused and stopped jobs are sections, and it is 0.
 `,
-	flags: append([]string{flagUnits, flagSheet, flagJSON, flagFound, flagIn, flagStream}, ofBook...),
+	flags: append([]string{flagUnits, flagSheet, flagFormat, flagOut, flagOver, flagJSON, flagFound, flagIn, flagStream}, ofBook...),
 	run:   runDesign,
 }
 
@@ -84,11 +84,11 @@ func runDesign(c *call) int {
 		c.forms = append(c.forms, section.Questions)
 	}
 	c.several = true
-	_, a, err := c.areas(c.args[0])
+	book, a, err := c.areas(c.args[0])
 	if err != nil {
 		return c.fail(err)
 	}
-	return c.writeAreas(a)
+	return c.writeAreas(book, a)
 }
 
 // opened opens the rulebook and reads a job by its words, on its day. It reports
@@ -203,7 +203,10 @@ func runStream(c *call) int {
 
 // writeAreas writes the section of each area and how they join, and returns the exit
 // code of their status.
-func (c *call) writeAreas(a *section.Areas) int {
+func (c *call) writeAreas(book *groundrule.Book, a *section.Areas) int {
+	if !c.json && c.sheet != "" && c.sheet != crewSheet {
+		return c.done(a.Status(), sheet.Sheet{Of: c.sheet, As: c.format, System: c.system, Lines: book.Lines()}.Write(c.out, a))
+	}
 	if a.Sections[0].Job.Part == "" {
 		return c.write(a.Sections[0])
 	}

@@ -9,6 +9,7 @@ import (
 
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/sheet"
 )
 
 // The flags.
@@ -34,6 +35,7 @@ const (
 	flagOver        = "over"
 	flagProve       = "prove"
 	flagSheet       = "sheet"
+	flagFormat      = "format"
 	flagPrices      = "prices"
 	flagStream      = "stream"
 	flagFound       = "found"
@@ -91,8 +93,10 @@ var flags = map[string]struct {
 		func(c *call, value string) error { c.into = value; return nil }},
 	flagProve: {"", "settle the promises first, and print how; takes up to a minute",
 		func(c *call, _ string) error { c.prove = true; return nil }},
-	flagSheet: {"crew", "write what the crew builds from, not the whole section",
+	flagSheet: {"WHICH", "page (the default), crew, client, audit, full or all",
 		func(c *call, value string) error { return c.setSheet(value) }},
+	flagFormat: {"FORM", "text (the default), markdown, html or svg",
+		func(c *call, value string) error { c.format = value; return nil }},
 	flagFound: {"KEY=VALUE", "what the dig shows; may be repeated",
 		func(c *call, value string) error {
 			if !strings.Contains(value, "=") {
@@ -179,10 +183,8 @@ func (c *call) setJSON(value string) error {
 const crewSheet = "crew"
 
 func (c *call) setSheet(value string) error {
-	if value != crewSheet {
-		return errors.New(crewSheet)
-	}
-	c.sheet, c.forms = value, append(c.forms, section.Crew)
+	c.sheet = value
+	c.forms = append(c.forms, sheet.Sheet{Of: value}.Forms()...)
 	return nil
 }
 

@@ -61,7 +61,7 @@ func (c *call) takeoff(write func(*groundrule.Book, *takeoff.Takeoff) error) int
 		return c.fail(err)
 	}
 	if a.Status() != section.Designed {
-		return c.writeAreas(a)
+		return c.writeAreas(book, a)
 	}
 	t, err := takeoff.Of(a.Sections...)
 	if err == nil {

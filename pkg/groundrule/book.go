@@ -168,6 +168,20 @@ func (b *Book) Rules() rulebook.Contents {
 	return b.rules.Contents()
 }
 
+// Lines returns the words of the sheets by their names: those of the rulebook, and of
+// the standard where it has none.
+func (b *Book) Lines() map[string]string {
+	out := map[string]string{}
+	for _, from := range []func() (*Book, error){Standard, func() (*Book, error) { return b, nil }} {
+		if book, err := from(); err == nil {
+			for _, l := range book.Rules().Lines {
+				out[l.Name] = l.Says.Text
+			}
+		}
+	}
+	return out
+}
+
 // Table returns the table of what a job may say, closed by the words of this
 // rulebook. Without a book it is nil.
 func (b *Book) Table() *site.Table {

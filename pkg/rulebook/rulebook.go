@@ -65,6 +65,7 @@ type Contents struct {
 	Refusals     []Refusal
 	Promises     []Promise
 	Work         []Work // quantities, steps in the order in which they are done, tolerances, stops, options and remedies
+	Lines        []Line
 }
 
 // Each hands out the named entries of rule files by their sorts, with the chapter
@@ -118,6 +119,9 @@ func (c Contents) Each(entry func(sort, name, chapter string, by *Amended)) {
 	}
 	for _, x := range c.Work {
 		entry(x.Sort, x.ID, x.Chapter, x.Amended)
+	}
+	for _, x := range c.Lines {
+		entry("line", x.Name, x.Chapter, x.Amended)
 	}
 }
 
@@ -384,6 +388,16 @@ type Promise struct {
 	Then    Text
 	Because Text
 	Source  value.Source
+	Place   diagnostic.Place
+	Chapter string
+	Amended *Amended
+}
+
+// Line is a heading or a fixed sentence of the sheets.
+type Line struct {
+	Name string
+	// Says is its text; what stands in braces is filled by the sheet.
+	Says    Text
 	Place   diagnostic.Place
 	Chapter string
 	Amended *Amended

@@ -41,6 +41,7 @@ type Book struct {
 	refusals  []*Refusal
 	promises  []*Promise
 	work      []*Work
+	lines     []rulebook.Line
 	measuring []string       // what the amounts of quantities read, through terms
 	byName    map[string]any // *Setting, *Term, *Decision or rulebook.Input
 	clauses   []*language.Clause

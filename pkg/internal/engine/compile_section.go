@@ -83,6 +83,7 @@ func (c *compiler) spoken() {
 	c.withCourses()
 	c.book.work = standing(c, c.in.work, c.work, func(l *lifted, x *Work) { l.work = x })
 	c.book.measuring = c.measuring()
+	c.lines()
 }
 
 func (c *compiler) check(e *checkEntry) *Check {

@@ -68,5 +68,6 @@ func (b *Book) Contents() rulebook.Contents {
 	for _, w := range b.work {
 		out.Work = append(out.Work, w.Work)
 	}
+	out.Lines = b.lines
 	return deep.Copy(out)
 }

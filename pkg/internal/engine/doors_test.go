@@ -88,6 +88,8 @@ options:
 remedies:
   - {remedy: REMEDY-HAVE, as: decision_have rises, says: Dig., because: told, source: practice}
   - {remedy: REMEDY-OTHER, as: decision_have changes, says: Dig., because: told, source: practice}
+lines:
+  line_have: {says: "To {depth}."}
 promises:
   - {promise: PROMISE-HAVE, always: decision_have > inches(0), because: told, source: practice}
   - {promise: PROMISE-OTHER, never: decision_have > inches(95), because: told, source: practice}
@@ -136,6 +138,7 @@ var doors = map[sort]door{
 	toleranceSort: {have: "TOLERANCE-HAVE", added: "says: New., measure: By eye., because: told, source: company", set: "measure: By eye.", beside: "TOLERANCE-OTHER", lifted: true},
 	optionSort:    {have: "OPTION-HAVE", added: "about: new, gives: More., lacks: Nothing., because: told, source: company", set: "takes: {decision_have: inches(5)}", beside: "OPTION-OTHER", lifted: true},
 	remedySort:    {have: "REMEDY-HAVE", added: "as: decision_have rises, says: New., because: told, source: company", set: "says: New.", beside: "REMEDY-OTHER", lifted: true},
+	lineSort:      {have: "line_have", added: "says: New.", noBecause: "it is its own words", noSource: "it says nothing of the ground", noValue: "it makes no answer", read: true},
 	stopSort:      {have: "STOP-HAVE", added: "finds: New., does: Stop., calls: Nobody., because: told, source: company", set: "does: Nothing.", beside: "STOP-OTHER", lifted: true},
 }
 

@@ -41,12 +41,13 @@ const (
 	quantitySort   sort = "quantity"
 	optionSort     sort = "option"
 	remedySort     sort = "remedy"
+	lineSort       sort = "line"
 )
 
 // allSorts lists the sorts. A change is of the first whose key it has: a rule
 // has a source, a word may be a kind of another, a quantity is ordered in a step.
 var allSorts = []sort{ruleSort, limitSort, checkSort, cautionSort, refusalSort, promiseSort, quantitySort, stepSort, toleranceSort, stopSort, optionSort, remedySort, courseSort, decisionSort, termSort, settingSort,
-	materialSort, loadCaseSort, baseTypeSort, soilNameSort, compactorSort, questionSort, wordSort, vocabularySort, sourceSort, kindSort}
+	materialSort, loadCaseSort, baseTypeSort, soilNameSort, compactorSort, questionSort, wordSort, vocabularySort, sourceSort, kindSort, lineSort}
 
 // ofJobs are the kinds of the words, each with properties, of which jobs are
 // written.
@@ -71,6 +72,7 @@ var sections = []section{
 	{"courses", "", courseSort, true}, {"checks", "", checkSort, true}, {"cautions", "", cautionSort, true}, {"refusals", "", refusalSort, true},
 	{"promises", "", promiseSort, true}, {"quantities", "", quantitySort, true}, {"steps", "", stepSort, true}, {"tolerances", "", toleranceSort, true}, {"stops", "", stopSort, true},
 	{"options", "", optionSort, true}, {"remedies", "", remedySort, true},
+	{"lines", "the lines", lineSort, false},
 }
 
 // entry is one entry as it stands in its file.
@@ -116,6 +118,7 @@ type written struct {
 	refusals     []*refusalEntry
 	promises     []*promiseEntry
 	work         []*workEntry // what a crew works by, quantities, options and remedies
+	lines        []*lineEntry
 	// variances are those in force, and gone what an amendment took away, by name.
 	variances []*varianceEntry
 	gone      map[string]*entry

@@ -229,6 +229,8 @@ func (r *reader) written(a *amender) *written {
 			w.refusals = append(w.refusals, r.refusal(e))
 		case promiseSort:
 			w.promises = append(w.promises, r.promise(e))
+		case lineSort:
+			w.lines = append(w.lines, r.line(e))
 		default:
 			if e.sort.isWork() {
 				w.work = append(w.work, r.work(e))

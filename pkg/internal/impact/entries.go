@@ -133,6 +133,9 @@ func entriesOf(b *engine.Book) []*entry {
 			e.parts = append(e.parts, says(key, w.Says(key).String()))
 		}
 	}
+	for _, x := range b.Contents().Lines {
+		l.add(LineEntry, x.Name, x.Place, says("says", x.Says.Text))
+	}
 	for _, p := range b.Promises() {
 		l.add(PromiseEntry, p.ID, p.Place, says("when", p.Promise.When.Text), says("always", p.Promise.Always.Text), says("never", p.Promise.Never.Text),
 			says("as", p.Promise.As.Text), says("then", p.Promise.Then.Text), l.because(p.Why()), l.source(p.Source))

@@ -1,8 +1,9 @@
 // Package page lays out the text that people read: lines of at most [Width]
-// columns, in which nothing that came out of a file can act on a terminal.
+// columns, or as many as a page says, in which nothing that came out of a file can act on a terminal.
 package page
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"strings"
@@ -14,7 +15,12 @@ import (
 const Width = 80
 
 // Page gathers lines of text. The zero Page is empty.
-type Page struct{ out strings.Builder }
+type Page struct {
+	// Columns that a line has; 0 is Width.
+	Columns int
+
+	out strings.Builder
+}
 
 // Write writes the page. The error is the writer's.
 func (p *Page) Write(w io.Writer) error {
@@ -57,9 +63,9 @@ func (p *Page) Verbatim(indent int, text string) {
 
 // lay breaks a text between words into lines; there is always at least one.
 func (p *Page) lay(first, under, text string) {
-	line, words := first, 0
+	line, words, width := first, 0, cmp.Or(p.Columns, Width)
 	for _, word := range strings.Fields(text) {
-		if words > 0 && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > Width {
+		if words > 0 && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width {
 			p.line(line)
 			line, words = under, 0
 		}

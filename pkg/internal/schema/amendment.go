@@ -27,7 +27,7 @@ func changed() []struct {
 		{"load_case", jobWordEntry("Load case"), nil}, {"base_type", jobWordEntry("Base type"), nil}, {"soil_name", jobWordEntry("Soil name"), nil},
 		{"compactor", jobWordEntry("Compactor"), nil}, {"question", questionEntry(), nil},
 		{"word", wordEntry(need), to("vocabulary", "the vocabulary that it is a word of", need)}, {"vocabulary", vocabularyEntry(), nil},
-		{"source", sourceEntry(), why}, {"kind", kindEntry(), why},
+		{"source", sourceEntry(), why}, {"kind", kindEntry(), why}, {"line", lineEntry(), why},
 	}
 }
 

@@ -40,6 +40,7 @@ func additions() []key {
 		may("stops", list(reference("stop")), "what the crew may find and then stops for"),
 		may("options", list(reference("option")), "other ways to build a job"),
 		may("remedies", list(reference("remedy")), "what to do with what is in the ground when a section changes"),
+		may("lines", named(reference("line")), "the headings and fixed sentences of the sheets"),
 	}
 }
 
@@ -59,7 +60,7 @@ func definitions() Properties {
 		{"material", materialEntry()}, {"load_case", jobWordEntry("Load case")}, {"base_type", jobWordEntry("Base type")},
 		{"soil_name", jobWordEntry("Soil name")}, {"compactor", jobWordEntry("Compactor")}, {"question", questionEntry()}, {"term", termEntry()}, {"decision", decisionEntry()}, {"rule", ruleEntry(need)}, {"table", tableEntry()}, {"row", rowEntry()}, {"limit", limitEntry()},
 		{"course", courseEntry()}, {"check", checkEntry()}, {"caution", cautionEntry()}, {"refusal", refusalEntry()}, {"promise", promiseEntry()},
-		{"quantity", quantityEntry()}, {"step", stepEntry()}, {"tolerance", toleranceEntry()}, {"stop", stopEntry()}, {"option", optionEntry()}, {"remedy", remedyEntry()},
+		{"quantity", quantityEntry()}, {"step", stepEntry()}, {"tolerance", toleranceEntry()}, {"stop", stopEntry()}, {"option", optionEntry()}, {"remedy", remedyEntry()}, {"line", lineEntry()},
 	} {
 		out = append(out, Property{d.name, d.entry.schema()})
 	}
@@ -360,6 +361,12 @@ func remedyEntry() entry {
 	return workEntry("remedy", "Remedy", "What to do with what is in the ground already when a section changes.",
 		need("as", text(), "what must differ for it: section_depth rises, section_depth falls or fabric_kind changes"),
 		need("says", sentence(), "what to do"))
+}
+
+func lineEntry() entry {
+	return entry{title: "Line", about: "A heading or a fixed sentence of the sheets.", keys: []key{
+		need("says", text(), "its text; what stands in braces is filled by the sheet, and each hole must stay"),
+	}}
 }
 
 func refusalEntry() entry {
