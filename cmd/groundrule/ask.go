@@ -47,11 +47,11 @@ func runAsk(c *call) int {
 	if len(c.args) == 0 {
 		return c.usageError("no job file given")
 	}
-	prices, list, err := c.priceList()
+	book, job, _, err := c.opened(c.args[0])
 	if err != nil {
 		return c.fail(err)
 	}
-	book, job, _, err := c.opened(c.args[0])
+	prices, list, err := c.priceList(book)
 	if err != nil {
 		return c.fail(err)
 	}

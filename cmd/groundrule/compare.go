@@ -58,18 +58,13 @@ type option struct {
 
 // options shows a job beside its options.
 func (c *call) options() int {
-	prices, list, err := c.priceList()
-	if err != nil {
-		return c.fail(err)
-	}
 	book, job, _, err := c.opened(c.args[0])
 	if err != nil {
 		return c.fail(err)
 	}
-	if prices != nil {
-		if err := prices.Check(book.Rules()); err != nil {
-			return c.fail(&located{err: err, job: list})
-		}
+	prices, list, err := c.priceList(book)
+	if err != nil {
+		return c.fail(err)
 	}
 	options, err := book.Options(job.site, c.forms...)
 	if err != nil {

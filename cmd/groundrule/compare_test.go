@@ -16,6 +16,8 @@ func TestCompare(t *testing.T) {
 	patio, walk := example("patio-on-stiff-clay"), example("walk-on-sand")
 	prices := filepath.Join(t.TempDir(), "prices.yaml")
 	require.NoError(t, os.WriteFile(prices, []byte("prices: Little\ncompany: Ours\ndated: 2026-01-05\nfrom: 2026-03-01\nuntil: 2026-12-31\ncurrency: USD\nitems:\n  stone_dense_base: {price: 24.50 per ton}\noverhead: 10 %\nmarkup: 10 %\n"), 0o600))
+	odd := filepath.Join(t.TempDir(), "odd.yaml")
+	require.NoError(t, os.WriteFile(odd, []byte("prices: Odd\ncompany: Ours\ndated: 2026-01-05\nfrom: 2026-03-01\nuntil: 2026-12-31\ncurrency: USD\nitems:\n  stone_dens_base: {price: 24.50 per ton}\noverhead: 10 %\nmarkup: 10 %\n"), 0o600))
 	full := filepath.Join(t.TempDir(), "section.json")
 	require.NoError(t, os.WriteFile(full, []byte(try("", "design", walk, "--json=full,takeoff").out), 0o600))
 	for _, c := range []struct {
@@ -30,6 +32,9 @@ func TestCompare(t *testing.T) {
 		{"metric", "thicknesses are in the measure that is asked for", "", []string{"compare", patio, "--units", "si"}, 0, []string{"235 mm"}},
 		{"with prices", "a price that is not whole says so, and no share is made of it", "", []string{"compare", patio, "--prices", prices, "--as-of", "2026-04-01"}, 0,
 			[]string{"days          price", "The price list lacks prices, so that what it adds to the price is not known."}},
+		{"an item that nothing is bought as", "the list is wrong, whoever reads it", "", []string{"compare", patio, "--prices", odd, "--as-of", "2026-04-01"}, 2, []string{""}},
+		{"the same, asked", "money is told of questions too", "", []string{"ask", patio, "--prices", odd, "--as-of", "2026-04-01"}, 2, []string{""}},
+		{"the same, priced", "and of the job", "", []string{"price", patio, "--prices", odd, "--as-of", "2026-04-01"}, 2, []string{""}},
 		{"a refused job", "its options may be designed where it is not", "", []string{"compare", example("patio-on-panels"), "--units", "us"}, 0, []string{"The job as it is"}},
 		{"two jobs", "what differs, by which rules, and what makes the difference", "", []string{"compare", patio, walk}, 0,
 			[]string{"First: Okafor back patio: a dig 9-3/8 in deep.", "FABRIC\n  - Not laid any more (COURSE-fabric)", "By: soil class by SOIL-WORD in place of SOIL-REPORTED"}},

@@ -31,19 +31,15 @@ A job that is refused or stopped has no price; its section says why.
 }
 
 func runPrice(c *call) int {
-	prices, list, err := c.priceList()
-	switch {
-	case err != nil:
-		return c.fail(err)
-	case prices == nil:
+	if c.prices == "" {
 		return c.usageError("no price list given; name it with --prices FILE")
 	}
 	return c.takeoff(func(book *groundrule.Book, t *takeoff.Takeoff) error {
-		err := prices.Check(book.Rules())
-		var cost *takeoff.Cost
-		if err == nil {
-			cost, err = prices.Cost(t, c.day)
+		prices, list, err := c.priceList(book)
+		if err != nil {
+			return err
 		}
+		cost, err := prices.Cost(t, c.day)
 		switch {
 		case err != nil:
 			return &located{err: err, list: list}
@@ -62,9 +58,9 @@ func (c *call) setJobDay(job *site.Site) {
 	}
 }
 
-// priceList reads the price list that the flag names; nil without one. The file goes
-// with its errors.
-func (c *call) priceList() (*takeoff.Prices, *jobFile, error) {
+// priceList reads the price list that the flag names, and holds its items to those of
+// the rulebook; nil without one. The file goes with its errors.
+func (c *call) priceList(book *groundrule.Book) (*takeoff.Prices, *jobFile, error) {
 	if c.prices == "" {
 		return nil, nil, nil
 	}
@@ -73,6 +69,9 @@ func (c *call) priceList() (*takeoff.Prices, *jobFile, error) {
 		return nil, nil, err
 	}
 	prices, err := takeoff.ReadPrices(list.name, list.data)
+	if err == nil {
+		err = prices.Check(book.Rules())
+	}
 	if err != nil {
 		return nil, nil, &located{err: err, list: list}
 	}

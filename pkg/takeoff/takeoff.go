@@ -24,6 +24,10 @@ var ErrNone = errors.New("there is no take-off")
 
 // Takeoff is what a job takes.
 type Takeoff struct {
+	// Schema names the form.
+	Schema string `json:"schema"`
+	// Version of the form.
+	Version int `json:"version"`
 	// Job is the name of the job, "" if it has none.
 	Job string `json:"job,omitempty"`
 	// Areas are the names of the sections, in the order in which they were given.
@@ -74,7 +78,7 @@ type Order struct {
 // Of sums the quantities of the sections of one job. The error wraps [ErrNone] for
 // a section that has none to sum.
 func Of(sections ...*section.Section) (*Takeoff, error) {
-	t := &Takeoff{Quantities: []Quantity{}, Orders: []Order{}}
+	t := &Takeoff{Schema: "groundrule/takeoff", Version: 1, Quantities: []Quantity{}, Orders: []Order{}}
 	for i, s := range sections {
 		switch {
 		case s.Status != section.Designed:
