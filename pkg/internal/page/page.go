@@ -91,3 +91,13 @@ func Printable(r rune) rune {
 	}
 	return r
 }
+
+// Shown returns a text of several lines as it is shown: see [Printable].
+func Shown(text string) string {
+	return strings.Map(func(r rune) rune {
+		if r == '\n' {
+			return r
+		}
+		return Printable(r)
+	}, text)
+}

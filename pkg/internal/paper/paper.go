@@ -27,6 +27,10 @@ type Block struct {
 	Is Is
 	// ID is by what the block is linked to; "" if by nothing.
 	ID string
+	// To is the ID of the block that the text leads to; "" if to none.
+	To string
+	// Language of a whole sheet, as a tag of BCP 47; "" is en-US.
+	Language string
 	// Mark is the number of an item or a box.
 	Mark string
 	// Lead is what the text begins with, set off: "Hold".

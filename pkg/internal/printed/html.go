@@ -5,13 +5,20 @@ import (
 	"html/template"
 	"io"
 	"strings"
+
+	"example.com/groundrule/pkg/internal/page"
+	"example.com/groundrule/pkg/internal/paper"
 )
 
 //go:embed document.gohtml
 var pageText string
 
 // pageTemplate is the page; it is well-formed XML, so that a test can read it.
-var pageTemplate = template.Must(template.New("document").Funcs(template.FuncMap{"title": func(c Change) string { return title(string(c)) }}).Parse(pageText))
+var pageTemplate = template.Must(template.New("document").Funcs(template.FuncMap{
+	"title":  func(c Change) string { return title(string(c)) },
+	"policy": func() string { return paper.Policy },
+	"style":  func() template.CSS { return template.CSS(paper.Style) },
+}).Parse(pageText))
 
 // HTML writes the document as one file of HTML that needs no other and runs no
 // script.
@@ -23,7 +30,8 @@ func (d *Document) HTML(w io.Writer, o Options) error {
 	}{d, o}); err != nil {
 		return err
 	}
-	return write(w, out.String())
+	_, err := io.WriteString(w, page.Shown(out.String()))
+	return err
 }
 
 // row is a clause that is the row of a table.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/internal/page"
+	"example.com/groundrule/pkg/internal/paper"
 )
 
 // Options are how a document is made and written.
@@ -19,18 +20,18 @@ type Options struct {
 // Markdown writes the document as Markdown.
 func (d *Document) Markdown(w io.Writer, o Options) error {
 	m := &markdown{o: o}
-	m.line("# " + plain(d.Title))
+	m.line("# " + paper.Plain(d.Title))
 	if len(d.Facts) > 0 {
 		facts := make([]string, len(d.Facts))
 		for i, f := range d.Facts {
-			facts[i] = "- " + plain(f)
+			facts[i] = "- " + paper.Plain(f)
 		}
 		m.line(strings.Join(facts, "\n"))
 	}
 	m.line("## Contents")
 	var b strings.Builder
 	for _, c := range d.Chapters {
-		fmt.Fprintf(&b, "- [%s %s](#%s)\n", c.Number, plain(c.Title), c.ID)
+		fmt.Fprintf(&b, "- [%s %s](#%s)\n", c.Number, paper.Plain(c.Title), c.ID)
 	}
 	if len(d.Chapters) == 0 {
 		b.WriteString("Nothing differs.\n")
@@ -43,18 +44,7 @@ func (d *Document) Markdown(w io.Writer, o Options) error {
 		m.line("## Files, with the SHA-256 of each")
 		m.line("- `" + strings.Join(d.Files, "`\n- `") + "`")
 	}
-	return write(w, m.out.String())
-}
-
-// write writes a text in which nothing acts on whoever reads it: what would is
-// shown as "?".
-func write(w io.Writer, text string) error {
-	_, err := io.WriteString(w, strings.Map(func(r rune) rune {
-		if r == '\n' {
-			return r
-		}
-		return page.Printable(r)
-	}, text))
+	_, err := io.WriteString(w, page.Shown(m.out.String()))
 	return err
 }
 
@@ -68,10 +58,10 @@ func (m *markdown) line(text string) { m.out.WriteString(text + "\n\n") }
 
 func (m *markdown) section(s *Section, level string) {
 	m.line(fmt.Sprintf(`<a id="%s"></a>`, s.ID))
-	m.line(level + " " + strings.TrimSpace(s.Number+" "+plain(s.Title)) + changeNote(s.Change))
+	m.line(level + " " + strings.TrimSpace(s.Number+" "+paper.Plain(s.Title)) + changeNote(s.Change))
 	m.marks("", s.Marks)
 	for _, each := range s.About {
-		m.line(plain(each))
+		m.line(paper.Plain(each))
 	}
 	if len(s.Rows) > 0 {
 		m.table(s)
@@ -93,7 +83,7 @@ func changeNote(c Change) string {
 
 func (m *markdown) marks(indent string, marks []Mark) {
 	for _, k := range marks {
-		m.line(indent + "> " + plain(k.String()))
+		m.line(indent + "> " + paper.Plain(k.String()))
 	}
 }
 
@@ -110,16 +100,16 @@ func (m *markdown) clause(c *Clause) {
 	m.line(head)
 	m.marks("", c.Marks)
 	for _, l := range c.Lines {
-		text := plain(l.Text)
+		text := paper.Plain(l.Text)
 		if l.Label == "" && c.Lead != "" {
-			text = plain(c.Lead) + " " + text
+			text = paper.Plain(c.Lead) + " " + text
 		}
 		text = struckIf(c.Change == Gone, text)
 		if l.Label != "" {
-			text = "*" + plain(l.Label) + ":* " + text
+			text = "*" + paper.Plain(l.Label) + ":* " + text
 		}
 		if l.Was != "" {
-			text = strings.TrimSpace(text + " (it was: " + struck(plain(l.Was)) + ")")
+			text = strings.TrimSpace(text + " (it was: " + struck(paper.Plain(l.Was)) + ")")
 		}
 		if m.o.Expressions && l.Code != "" {
 			text += "  \n" + code(l.Code)
@@ -127,7 +117,7 @@ func (m *markdown) clause(c *Clause) {
 		m.out.WriteString(text + "\n")
 		m.parts(l.Parts, "- ", c.Change == Gone)
 		if l.Then != "" {
-			m.out.WriteString("\n" + struckIf(c.Change == Gone, plain(l.Then)) + "\n")
+			m.out.WriteString("\n" + struckIf(c.Change == Gone, paper.Plain(l.Then)) + "\n")
 		}
 		m.out.WriteString("\n")
 	}
@@ -157,7 +147,7 @@ func struck(text string) string {
 
 func (m *markdown) parts(parts []Part, mark string, gone bool) {
 	for _, p := range parts {
-		m.out.WriteString(mark + struckIf(gone, plain(p.Text)) + "\n")
+		m.out.WriteString(mark + struckIf(gone, paper.Plain(p.Text)) + "\n")
 		m.parts(p.Parts, "  "+mark, gone)
 	}
 }
@@ -167,22 +157,22 @@ func (m *markdown) table(s *Section) {
 	var b strings.Builder
 	heads := make([]string, len(s.Columns))
 	for i, head := range s.Columns {
-		heads[i] = cell(head)
+		heads[i] = paper.Cell(head)
 	}
 	fmt.Fprintf(&b, "| No. | %s | Changed |\n|%s\n", strings.Join(heads, " | "), strings.Repeat(" --- |", len(s.Columns)+2))
 	for _, c := range s.Rows {
 		cells := []string{c.Number}
 		for _, l := range c.Cells(s.Columns) {
-			text := cell(l.Text)
+			text := paper.Cell(l.Text)
 			text = struckIf(c.Change == Gone, text)
 			if l.Was != "" {
-				text = strings.TrimSpace(text + " (it was: " + struck(cell(l.Was)) + ")")
+				text = strings.TrimSpace(text + " (it was: " + struck(paper.Cell(l.Was)) + ")")
 			}
 			cells = append(cells, text)
 		}
 		var notes []string
 		for _, k := range c.Marks {
-			notes = append(notes, cell(k.String()))
+			notes = append(notes, paper.Cell(k.String()))
 		}
 		if len(notes) == 0 && c.Change != Unchanged {
 			notes = []string{title(string(c.Change))}
@@ -209,19 +199,4 @@ func (c *Clause) Cells(columns []string) []Line {
 // code is a text as it is written in a rule file.
 func code(text string) string {
 	return "`" + strings.ReplaceAll(strings.Join(strings.Fields(text), " "), "`", "'") + "`"
-}
-
-// cell is a text that breaks out of no cell.
-func cell(text string) string { return strings.ReplaceAll(plain(text), "|", `\|`) }
-
-// plain is a text that Markdown takes for nothing but text.
-func plain(text string) string {
-	var b strings.Builder
-	for i, r := range strings.Join(strings.Fields(text), " ") {
-		if i == 0 && strings.ContainsRune("-+=", r) || strings.ContainsRune("\\`*_[]<>#~&", r) {
-			b.WriteByte('\\')
-		}
-		b.WriteRune(r)
-	}
-	return b.String()
 }
