@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -41,11 +42,33 @@ var sheets = map[string]struct {
 
 // forms write a sheet.
 var forms = map[string]func(io.Writer, *paper.Block, int) error{
-	"text": paper.WriteText,
+	"text":     paper.WriteText,
+	"markdown": paper.WriteMarkdown,
+	"html":     paper.WriteHTML,
 }
 
+// all is the sheet that binds others into one, in the order of bound.
+const all = "all"
+
+var bound = []string{"client", "crew", "audit"}
+
 // Forms lists the forms in which the sections of the sheet must have been made.
-func (s Sheet) Forms() []section.Form { return slices.Clone(sheets[s.of()].forms) }
+func (s Sheet) Forms() []section.Form {
+	var out []section.Form
+	for _, name := range s.names() {
+		out = append(out, sheets[name].forms...)
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// names lists the sheets that are written.
+func (s Sheet) names() []string {
+	if s.of() == all {
+		return bound
+	}
+	return []string{s.of()}
+}
 
 func (s Sheet) of() string {
 	if s.Of == "" {
@@ -64,28 +87,73 @@ func (s Sheet) as() string {
 // Write writes the sheet of a job. The error is that of w, or it wraps [ErrSheet] if
 // there is no such sheet or form, or no line for something that it says.
 func (s Sheet) Write(w io.Writer, job *section.Areas) error {
-	sheet, form := sheets[s.of()], forms[s.as()]
-	if sheet.says == nil {
-		return fmt.Errorf("%w: %q; wanted %s", ErrSheet, s.Of, strings.Join(slices.Sorted(maps.Keys(sheets)), ", "))
-	}
+	form := forms[s.as()]
 	if form == nil {
 		return fmt.Errorf("%w: the form %q; wanted %s", ErrSheet, s.As, strings.Join(slices.Sorted(maps.Keys(forms)), ", "))
 	}
-	whole := paper.Part("", "")
-	missing := map[string]bool{}
-	for _, each := range job.Sections {
-		l := &leaf{Sheet: s, job: job, s: each, missing: missing}
-		whole.Text = l.title()
-		says := sheet.says(l)
-		if each.Job.Part != "" {
-			says = []*paper.Block{paper.Part(each.Job.Part, each.Job.Part, says...)}
+	whole, err := s.tree(job)
+	if err != nil {
+		return err
+	}
+	return form(w, whole, s.Columns)
+}
+
+// tree returns the sheet of a job before it has a form.
+func (s Sheet) tree(job *section.Areas) (*paper.Block, error) {
+	for _, name := range s.names() {
+		if sheets[name].says == nil {
+			return nil, fmt.Errorf("%w: %q; wanted %s or %s", ErrSheet, name, strings.Join(slices.Sorted(maps.Keys(sheets)), ", "), all)
+		}
+	}
+	whole, contents := paper.Part("", ""), paper.Part("contents", "")
+	l := &leaf{Sheet: s, job: job, missing: map[string]bool{}}
+	for _, name := range s.names() {
+		says, areas := l.areas(name)
+		if s.of() == all {
+			part := paper.Part(name, l.line("all_"+name), says...)
+			part.Breaks = true
+			contents.Text = l.line("all_contents")
+			contents.Add(paper.Item(part.Text, areas...).Leads(name))
+			says = []*paper.Block{part}
 		}
 		whole.Add(says...)
 	}
-	if len(missing) > 0 {
-		return fmt.Errorf("%w: there are no lines %s; give Lines as Book.Lines returns them", ErrSheet, strings.Join(slices.Sorted(maps.Keys(missing)), ", "))
+	whole.Text, whole.Language = l.title(), l.line("sheet_language")
+	whole.Under = append([]*paper.Block{contents}, whole.Under...)
+	if len(l.missing) > 0 {
+		return nil, fmt.Errorf("%w: there are no lines %s; give Lines as Book.Lines returns them", ErrSheet, strings.Join(slices.Sorted(maps.Keys(l.missing)), ", "))
 	}
-	return form(w, whole, s.Columns)
+	return whole, nil
+}
+
+// areas returns what a sheet says of each area, and items that lead to them where
+// there are several. In a sheet of several areas, or bound with others, an ID begins
+// with theirs; but one of the audit sheet of one area is as it is.
+func (l *leaf) areas(name string) (says, contents []*paper.Block) {
+	taken := map[string]bool{}
+	for _, each := range l.job.Sections {
+		l.s = each
+		under, id := sheets[name].says(l), ""
+		if l.of() == all && (name != "audit" || each.Job.Part != "") {
+			id = name
+		}
+		if each.Job.Part != "" {
+			id = strings.TrimPrefix(id+"-"+cmp.Or(paper.Anchor(each.Job.Part), "area"), "-")
+			for taken[id] {
+				id += "-2"
+			}
+			taken[id] = true
+		}
+		if id != "" {
+			under = paper.Within(id+"-", under...)
+		}
+		if each.Job.Part != "" {
+			under = []*paper.Block{paper.Part(id, each.Job.Part, under...)}
+			contents = append(contents, paper.Item(each.Job.Part).Leads(id))
+		}
+		says = append(says, under...)
+	}
+	return says, contents
 }
 
 // leaf is a sheet of one section while it is made.
@@ -111,4 +179,6 @@ func (l *leaf) line(name string, holes ...string) string {
 }
 
 // title is that of the whole sheet.
-func (l *leaf) title() string { return l.s.Job.Name }
+func (l *leaf) title() string {
+	return strings.TrimSuffix(l.s.Job.Name, ", "+l.s.Job.Part)
+}

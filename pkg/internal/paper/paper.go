@@ -93,6 +93,14 @@ func (b *Block) Led(lead string) *Block {
 	return b
 }
 
+// Leads returns the block with the ID that its text leads to.
+func (b *Block) Leads(to string) *Block {
+	if b != nil {
+		b.To = to
+	}
+	return b
+}
+
 // Rows returns a table, nil where it has no rows.
 func Rows(head []string, rows [][]string) *Block {
 	if len(rows) == 0 {
