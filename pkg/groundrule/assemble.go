@@ -333,7 +333,7 @@ func (t *teller) presence(c *engine.Course) section.Reason {
 
 func (t *teller) attribute(a rulebook.Attribute) section.Attribute {
 	r := t.s.Reason(a.Decision)
-	out := section.Attribute{Name: a.Name, Label: label(a.Name), Decision: a.Decision, Value: r.Answer, Presumed: t.passesOnPresumed(a.Decision)}
+	out := section.Attribute{Name: a.Name, Label: label(a.Name), Decision: a.Decision, Shown: a.Shown, Value: r.Answer, Presumed: t.passesOnPresumed(a.Decision)}
 	if len(r.Taken) > 0 {
 		out.Rule, out.Because, out.Source, out.Place = r.Taken[0].ID, r.Taken[0].Because, r.Taken[0].Source, r.Taken[0].Place
 		out.RestsOn = r.Taken[0].RestsOn
@@ -370,6 +370,9 @@ func (t *teller) checks() {
 		c := each.Check
 		out := section.Check{ID: c.ID, Asks: c.Asks, Holds: each.Holds, Failing: c.Failing, Value: each.Value, Limit: each.Limit,
 			Says: t.say(c.Says()), Because: t.say(c.Because()), Source: t.cite(c.Source), Place: c.Place, Clauses: t.clauses(t.o.Deciding(c.Holds())), Amended: deep.Copy(c.Amended)}
+		if each.Holds {
+			out.Passes = t.say(c.Passes())
+		}
 		if !each.Value.IsZero() {
 			out.Margin, out.Bound = margin(each), section.AtLeast
 			if c.AtMost {
@@ -397,6 +400,13 @@ func margin(c *engine.Checked) *float64 {
 
 func (t *teller) cautions() {
 	for _, c := range t.o.Cautions {
-		t.s.Cautions = append(t.s.Cautions, section.Caution{ID: c.ID, Says: t.say(c.Says()), Source: t.cite(c.Source), Place: c.Place, Amended: deep.Copy(c.Amended)})
+		real := false
+		if c.RealWhen() != nil {
+			var err error
+			if real, err = t.o.Holds(c.RealWhen()); err != nil && t.err == nil {
+				t.err = err
+			}
+		}
+		t.s.Cautions = append(t.s.Cautions, section.Caution{ID: c.ID, Says: t.say(c.Says()), Short: t.say(c.Short()), Usual: c.Owed, Real: real, Source: t.cite(c.Source), Place: c.Place, Amended: deep.Copy(c.Amended)})
 	}
 }

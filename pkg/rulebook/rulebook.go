@@ -294,6 +294,8 @@ type Course struct {
 type Attribute struct {
 	Name     string
 	Decision string
+	// Shown reports whether a page has it beside the course.
+	Shown bool
 }
 
 // Failing is what a check that fails does.
@@ -319,8 +321,10 @@ type Check struct {
 	Value Text
 	Limit Text
 	// AtMost reports whether the limit is one not to go above.
-	AtMost  bool
-	Says    Text
+	AtMost bool
+	Says   Text
+	// Passes is what a page says of a check that holds; zero for one that it counts.
+	Passes  Text
 	Because Text
 	Source  value.Source
 	Place   diagnostic.Place
@@ -347,6 +351,11 @@ type Caution struct {
 	// When is the condition under which it is given; zero if it always is.
 	When Text
 	Says Text
+	// Short is what a page says in place of that, in one line; zero for one that is
+	// short itself.
+	Short Text
+	// RealWhen is the condition under which a page puts it before others; zero for none.
+	RealWhen Text
 	// Owed reports whether every section owes it, so that only a variance takes
 	// it away.
 	Owed    bool

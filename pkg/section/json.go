@@ -134,14 +134,19 @@ func (s *Section) brief() *Section {
 		c := &out.Courses[i]
 		c.Place, c.Attributes = diagnostic.Place{}, slices.Clone(c.Attributes)
 		for k := range c.Attributes {
-			c.Attributes[k].Place = diagnostic.Place{}
+			c.Attributes[k].Place, c.Attributes[k].Shown = diagnostic.Place{}, false
 		}
 	}
 	out.Checks = slices.Clone(s.Checks)
 	for i := range out.Checks {
 		if c := &out.Checks[i]; c.Holds {
-			c.Says, c.Clauses, c.Place = Sentence{}, []Clause{}, diagnostic.Place{}
+			c.Says, c.Passes, c.Clauses, c.Place = Sentence{}, Sentence{}, []Clause{}, diagnostic.Place{}
 		}
+	}
+	out.Cautions = slices.Clone(s.Cautions)
+	for i := range out.Cautions {
+		c := &out.Cautions[i]
+		c.Short, c.Usual, c.Real = Sentence{}, false, false
 	}
 	out.Sources = slices.DeleteFunc(slices.Clone(s.Sources), func(each Source) bool { return !named[each.Name] })
 	return &out

@@ -177,6 +177,8 @@ type Attribute struct {
 	// Presumed is set for a value that nobody measured, or that passes on one: see
 	// Confirm.
 	Presumed bool `json:"presumed,omitempty"`
+	// Shown is set for one that a page shows beside the course, in the full form alone.
+	Shown bool `json:"shown,omitempty"`
 	// Decision that it is taken from; its whole reason has that name.
 	Decision string `json:"decision"`
 	// Rule that was taken; "override" if a person decided.

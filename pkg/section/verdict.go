@@ -27,6 +27,9 @@ type Check struct {
 	// Says what to do if it does not hold; in the usual form of one that holds it is
 	// left out, as are its place and its clauses.
 	Says Sentence `json:"says,omitzero"`
+	// Passes says what was found of one that holds and that people look for; only in the
+	// full form.
+	Passes Sentence `json:"passes,omitzero"`
 	// Because is why it is asked, in a sentence.
 	Because Sentence `json:"because"`
 	// Source names the source of the check.
@@ -54,6 +57,11 @@ type Caution struct {
 	ID string `json:"id"`
 	// Says what to heed.
 	Says Sentence `json:"says"`
+	// Short says that in one line, and Usual is true of what every section owes; Real of
+	// what this job makes real. They are in the full form alone.
+	Short Sentence `json:"short,omitzero"`
+	Usual bool     `json:"usual,omitempty"`
+	Real  bool     `json:"real,omitempty"`
 	// Source names the source of the caution.
 	Source string `json:"source"`
 	// Place where it is written.

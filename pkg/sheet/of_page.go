@@ -1,10 +1,302 @@
 package sheet
 
-import "example.com/groundrule/pkg/internal/paper"
+import (
+	"slices"
+	"strconv"
+	"strings"
 
-// page is the one page that a person reads first.
+	"example.com/groundrule/pkg/internal/paper"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/section"
+)
+
+// confirmMost is how many lines a page has of what to confirm; the rest is counted.
+const confirmMost = 5
+
+// page is the one page that a person reads first: what matters on this job stands
+// above the section, what matters on every job below.
 func (l *leaf) page() []*paper.Block {
-	return []*paper.Block{
-		paper.Text(l.line("page_dig", "depth", l.s.Depth.Text(l.System))),
+	out := []*paper.Block{l.about(), l.outcome(), l.face(), l.onThisJob()}
+	if l.s.Status != section.Refused {
+		out = append(out, l.courses(), l.confirm(), l.usual(), l.checked())
 	}
+	return append(out, paper.Text(l.line("page_rest")))
+}
+
+// outcome says whether the section can be built.
+func (l *leaf) outcome() *paper.Block {
+	switch {
+	case l.s.Status == section.Refused:
+		return paper.Warn(l.line("page_refused"))
+	case l.s.Status == section.Stopped:
+		return paper.Warn(l.line("page_stopped"))
+	case len(l.s.Confirm) > 0:
+		return paper.Text(l.line("page_designed_assumed", "count", strconv.Itoa(len(l.s.Confirm))))
+	}
+	return paper.Text(l.line("page_designed"))
+}
+
+// face tells all by which the section is not what the rulebook alone would give.
+func (l *leaf) face() *paper.Block {
+	out := l.part("page_face")
+	var companies []string
+	for _, a := range l.s.Amendments {
+		if !slices.Contains(companies, a.Company) {
+			companies = append(companies, a.Company)
+		}
+	}
+	if len(companies) > 0 {
+		out.Add(paper.Item(l.line("page_amended", "who", strings.Join(companies, ", "))))
+	}
+	for _, o := range l.s.Overrides {
+		name := "page_override"
+		switch {
+		case !o.Asked:
+			name = "page_override_idle"
+		case o.Instead.IsZero():
+			name = "page_override_alone"
+		}
+		out.Add(paper.Item(l.line(name, "what", capital(o.Label), "answer", l.value(o.Answer), "by", o.By, "instead", l.value(o.Instead), "because", fullStop(capital(o.Because)))))
+	}
+	for _, v := range l.s.Variances {
+		name := "page_retired_permitted"
+		switch {
+		case v.Setting != "":
+			name = "page_setting_permitted"
+		case v.Bound != "":
+			name = "page_bound_permitted"
+		}
+		limit := v.Bound
+		if v.Setting != "" {
+			limit = l.value(v.Limit)
+		}
+		out.Add(paper.Item(l.line(name, "setting", v.Setting, "what", v.Retires, "value", l.value(v.Value), "limit", limit, "who", v.Who, "until", v.Until.String(), "why", fullStop(v.Why))))
+	}
+	for _, each := range l.s.Lifted {
+		name, says := "page_lifted", l.say(each.Says)
+		if each.Replaced {
+			name = "page_weakened"
+		}
+		if says == "" {
+			says = l.line("page_lost", "what", each.ID)
+		}
+		out.Add(paper.Item(l.line(name, "company", each.Amended.By.Company, "says", says, "because", fullStop(each.Amended.Because))))
+	}
+	for _, c := range l.s.Crossed {
+		if c.Variance != "" {
+			out.Add(l.crossedWarning(c))
+		}
+	}
+	return out
+}
+
+// onThisJob tells what stops the job or is to be heeded on it more than on others:
+// what stops it first.
+func (l *leaf) onThisJob() *paper.Block {
+	out := l.part("page_job")
+	for _, r := range l.s.Refusals {
+		out.Add(paper.Warn(l.say(r.Says) + " (" + r.ID + ")"))
+		if who := l.say(r.Who); who != "" {
+			out.Add(paper.Text(l.line("page_who", "who", who)))
+		}
+	}
+	for _, c := range l.s.Crossed {
+		if c.Variance == "" {
+			out.Add(l.crossedWarning(c))
+		}
+	}
+	for _, stops := range []bool{true, false} {
+		for _, c := range l.s.Failed() {
+			if said := l.line("page_failed", "asks", c.Asks, "says", l.say(c.Says), "check", c.ID); (c.Failing == rulebook.Stops) == stops {
+				out.Add(map[bool]func(string) *paper.Block{true: paper.Warn, false: item}[stops](said))
+			}
+		}
+	}
+	for _, c := range l.s.Cautions {
+		if !c.Usual {
+			out.Add(paper.Item(l.short(c)))
+		}
+	}
+	return out
+}
+
+func item(text string) *paper.Block { return paper.Item(text) }
+
+// short is a caution in one line.
+func (l *leaf) short(c section.Caution) string {
+	if short := l.say(c.Short); short != "" {
+		return short
+	}
+	return l.say(c.Says)
+}
+
+// courses show how deep to dig, which way it falls, and the courses from the top down.
+func (l *leaf) courses() *paper.Block {
+	heading := "page_section"
+	if l.s.Status == section.Stopped {
+		heading = "page_tried"
+	}
+	var rows [][]string
+	for _, c := range slices.Backward(l.s.Courses) {
+		thick, bottom := "", c.Bottom.Text(l.System)
+		if a := c.Attribute(thickness); !a.Value.IsZero() {
+			thick = a.Value.Text(l.System)
+		}
+		if depth, _ := c.Bottom.Length(); depth <= 0 {
+			bottom = ""
+		}
+		rows = append(rows, []string{thick, bottom, strings.TrimSuffix(c.Label+": "+l.shown(c), ": ")})
+	}
+	return l.part(heading, paper.Text(l.dig()), paper.Rows([]string{l.line("page_thickness"), l.line("page_bottom"), l.line("page_course")}, rows))
+}
+
+// shown are the attributes that one must know of a course.
+func (l *leaf) shown(c section.Course) string {
+	var parts []string
+	for _, a := range c.Attributes {
+		switch said := l.assumed(a.Value, a.Presumed); {
+		case !a.Shown || a.Value.IsZero():
+		case plainText(a):
+			parts = append(parts, strings.TrimSuffix(said, "."))
+		default:
+			parts = append(parts, a.Label+" "+said)
+		}
+	}
+	return strings.Join(parts, "; ")
+}
+
+// plainText reports whether the value of an attribute says by itself what it is.
+func plainText(a section.Attribute) bool {
+	_, isMeasure := a.Value.Measure()
+	_, isNumber := a.Value.Number()
+	return !isMeasure && !isNumber
+}
+
+// The attributes that say which way a course falls, and how much.
+const (
+	slope = "slope"
+	falls = "falls"
+)
+
+// dig says how deep to dig and which way surface and bottom fall.
+func (l *leaf) dig() string {
+	if l.s.Depth.IsZero() {
+		return ""
+	}
+	out := l.line("page_dig", "depth", l.s.Depth.Text(l.System))
+	var said [][2]string // the bottom first
+	for _, c := range l.s.Courses {
+		if s, f := c.Attribute(slope), c.Attribute(falls); !s.Value.IsZero() && !f.Value.IsZero() {
+			said = append(said, [2]string{l.assumed(s.Value, s.Presumed), l.assumed(f.Value, f.Presumed)})
+		}
+	}
+	if len(said) == 0 {
+		return out
+	}
+	top, bottom := said[len(said)-1], said[0]
+	name := "page_falls_apart"
+	if top == bottom {
+		name = "page_falls"
+	}
+	return out + " " + l.line(name, "slope", top[0], "falls", top[1], "bottom", bottom[0], "bottom_falls", bottom[1])
+}
+
+// confirm tells what to confirm that would change the section, the weightiest first.
+func (l *leaf) confirm() *paper.Block {
+	var items []*paper.Block
+	told := map[string]bool{}
+	for _, q := range l.s.Questions {
+		at := slices.IndexFunc(l.s.Confirm, func(p section.Presumed) bool { return slices.Contains(p.Keys, q.Key) })
+		if at < 0 {
+			items = append(items, item(l.line("page_confirm_other", "what", capital(q.Label), "comes", l.comes(q))))
+			continue
+		}
+		if p := l.s.Confirm[at]; !told[p.Name] {
+			told[p.Name] = true
+			items = append(items, item(l.line("page_confirm_assumed", "what", capital(p.Label), "value", l.value(p.Value), "comes", l.comes(q))))
+		}
+	}
+	var idle []string
+	for _, p := range l.s.Confirm {
+		switch {
+		case told[p.Name]:
+		case len(p.Keys) > 0 && l.s.Questions != nil:
+			idle = append(idle, p.Label+" ("+l.value(p.Value)+")")
+		default:
+			items = append(items, item(l.line("page_confirm_assumed", "what", capital(p.Label), "value", l.value(p.Value), "comes", fullStop(p.Confirm))))
+		}
+	}
+	out := l.part("page_confirm")
+	for i, each := range items {
+		if i == confirmMost {
+			out.Add(item(l.line("page_confirm_more", "count", strconv.Itoa(len(items)-i))))
+			break
+		}
+		out.Add(each)
+	}
+	if len(idle) > 0 {
+		out.Add(item(l.line("page_idle", "what", strings.Join(idle, ", "))))
+	}
+	return out
+}
+
+// comes tells what comes of the answer that changes most: by which there would be no
+// section, or else the first that changes anything.
+func (l *leaf) comes(q section.Question) string {
+	var best *section.Otherwise
+	for i := range q.Choices {
+		c := &q.Choices[i]
+		if len(c.Differs) > 0 && (best == nil || best.Status == l.s.Status && c.Status != l.s.Status) {
+			best = c
+		}
+	}
+	if best == nil {
+		return ""
+	}
+	answer := best.Label
+	if answer == "" {
+		answer = best.Answer
+	}
+	name := "page_comes"
+	switch {
+	case best.Status == l.s.Status:
+	case best.Status == section.Refused:
+		name = "page_comes_refused"
+	case best.Status == section.Stopped:
+		name = "page_comes_stopped"
+	}
+	return l.line(name, "answer", answer, "comes", fullStop(l.quoted(best.Differs[0])))
+}
+
+// usual tells in short what every job is to heed, first what this one makes real.
+func (l *leaf) usual() *paper.Block {
+	out := l.part("page_cautions")
+	for _, real := range []bool{true, false} {
+		for _, c := range l.s.Cautions {
+			if c.Usual && c.Real == real {
+				out.Add(item(l.short(c)))
+			}
+		}
+	}
+	return out
+}
+
+// checked says what people would want to see checked, and counts the other checks
+// that pass.
+func (l *leaf) checked() *paper.Block {
+	out := l.part("page_checks")
+	more := 0
+	for _, c := range l.s.Checks {
+		switch passes := l.quoted(c.Passes); {
+		case !c.Holds:
+		case passes == "":
+			more++
+		default:
+			out.Add(item(l.line("page_yes", "says", fullStop(passes))))
+		}
+	}
+	if more > 0 {
+		out.Add(item(l.line("page_checks_more", "count", strconv.Itoa(more))))
+	}
+	return out
 }

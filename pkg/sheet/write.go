@@ -36,8 +36,10 @@ var ErrSheet = errors.New("not a sheet of this library")
 var sheets = map[string]struct {
 	says  func(*leaf) []*paper.Block
 	forms []section.Form
+	// joints is set for a sheet that ends with how areas join that meet.
+	joints bool
 }{
-	"page": {(*leaf).page, []section.Form{section.Questions}},
+	"page": {(*leaf).page, []section.Form{section.Questions}, true},
 }
 
 // forms write a sheet.
@@ -153,32 +155,8 @@ func (l *leaf) areas(name string) (says, contents []*paper.Block) {
 		}
 		says = append(says, under...)
 	}
+	if sheets[name].joints && len(l.job.Joints) > 0 {
+		says = append(says, l.joints())
+	}
 	return says, contents
-}
-
-// leaf is a sheet of one section while it is made.
-type leaf struct {
-	Sheet
-	job     *section.Areas
-	s       *section.Section
-	missing map[string]bool // lines that were wanted and are not there
-}
-
-// line returns a line of the rulebook with its holes filled: line("dig", "depth", x)
-// fills {depth}.
-func (l *leaf) line(name string, holes ...string) string {
-	text, ok := l.Lines[name]
-	if !ok {
-		l.missing[name] = true
-	}
-	var fill []string
-	for i := 0; i < len(holes); i += 2 {
-		fill = append(fill, "{"+holes[i]+"}", holes[i+1])
-	}
-	return strings.NewReplacer(fill...).Replace(text)
-}
-
-// title is that of the whole sheet.
-func (l *leaf) title() string {
-	return strings.TrimSuffix(l.s.Job.Name, ", "+l.s.Job.Part)
 }

@@ -22,7 +22,7 @@ var weighty = map[sort][]string{
 	loadCaseSort: {"properties"}, baseTypeSort: {"properties"}, soilNameSort: {"properties"}, compactorSort: {"properties"},
 	questionSort: {"presumed", "at_least", "at_most"},
 	limitSort:    {"at_least", "at_most", "one_of", "none_of", "when"}, checkSort: {"when", "holds", "value", "at_least", "at_most", "failing"},
-	courseSort: {"is", "when", "attributes"}, cautionSort: {"says", "when"}, refusalSort: {"says", "when"},
+	courseSort: {"is", "when", "attributes"}, cautionSort: {"says", "short", "real_when", "when"}, refusalSort: {"says", "when"},
 	promiseSort: {"when", "always", "never", "as", "then"},
 	stepSort:    {"says", "hold", "course", "when"}, toleranceSort: {"says", "measure", "course", "when"}, stopSort: {"finds", "does", "calls", "found", "course", "when"},
 	quantitySort: {"kind", "item", "amount", "step", "weighs", "counted_in", "course", "when"},

@@ -104,16 +104,16 @@ type Course struct {
 // Check is something that the finished section must satisfy.
 type Check struct {
 	rulebook.Check
-	when, holds   *Condition
-	value, limit  *Expression
-	says, because *Template
+	when, holds           *Condition
+	value, limit          *Expression
+	says, passes, because *Template
 }
 
 // Caution is something to tell whoever builds the section.
 type Caution struct {
 	rulebook.Caution
-	when *Condition
-	says *Template
+	when, real  *Condition
+	says, short *Template
 }
 
 // Refusal is a limit of what the rulebook covers.
@@ -157,6 +157,9 @@ func (c *Check) Holds() *Condition { return c.holds }
 // Says returns the sentence of what to do if the check does not hold.
 func (c *Check) Says() *Template { return c.says }
 
+// Passes returns the sentence of what the check found where it holds, nil for none.
+func (c *Check) Passes() *Template { return c.passes }
+
 // Because returns the sentence of the check's reason.
 func (c *Check) Because() *Template { return c.because }
 
@@ -165,6 +168,13 @@ func (c *Caution) When() *Condition { return c.when }
 
 // Says returns the sentence of what to heed.
 func (c *Caution) Says() *Template { return c.says }
+
+// Short returns that in one line, nil where it is short itself.
+func (c *Caution) Short() *Template { return c.short }
+
+// RealWhen returns the condition under which a job makes the caution real, nil for one
+// that no job does more than another.
+func (c *Caution) RealWhen() *Condition { return c.real }
 
 // When returns the condition under which the job is refused.
 func (r *Refusal) When() *Condition { return r.when }

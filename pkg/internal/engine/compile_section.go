@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"slices"
 	"strings"
 
 	"example.com/groundrule/pkg/internal/document"
@@ -42,9 +43,16 @@ func (c *compiler) course(e *courseEntry) *Course {
 		if !ok {
 			continue
 		}
-		out.Attributes = append(out.Attributes, rulebook.Attribute{Name: a.Key.Text(), Decision: name})
+		out.Attributes = append(out.Attributes, rulebook.Attribute{Name: a.Key.Text(), Decision: name,
+			Shown: slices.ContainsFunc(e.shows, func(n *document.Node) bool { return n.Text() == a.Key.Text() })})
 		if e.first != nil {
 			c.keepLimits(e.first, a.Key.Text(), c.book.byName[name].(*Decision))
+		}
+	}
+	for _, n := range e.shows {
+		if !slices.ContainsFunc(e.attributes, func(a document.Field) bool { return a.Key.Text() == n.Text() }) {
+			fault(&c.faults, n, codeDecision, "the course has no attribute of this name", n.Text(), "an attribute of the course",
+				namesIn(e.attributes, func(a document.Field) string { return a.Key.Text() })...)
 		}
 	}
 	return out
@@ -92,7 +100,7 @@ func (c *compiler) check(e *checkEntry) *Check {
 	out.Source = c.sourceOf(e.source)
 	out.when = c.condition(e.when, nil)
 	given := out.when.settles(nil)
-	out.says, out.because = c.template(e.says, given), c.template(e.because, given)
+	out.says, out.passes, out.because = c.template(e.says, given), c.template(e.passes, given), c.template(e.because, given)
 	if e.Failing != rulebook.Stops && e.Failing != rulebook.Cautions {
 		c.notOneOf(e.failing, codeFailing, "this is not what a failing check does", "stop", "caution")
 	}
@@ -134,7 +142,8 @@ func (c *compiler) caution(e *cautionEntry) *Caution {
 	out := &Caution{Caution: e.Caution}
 	out.Source = c.sourceOf(e.source)
 	out.when = c.condition(e.when, nil)
-	out.says = c.template(e.says, out.when.settles(nil))
+	given := out.when.settles(nil)
+	out.says, out.short, out.real = c.template(e.says, given), c.template(e.short, given), c.condition(e.real, given)
 	return out
 }
 

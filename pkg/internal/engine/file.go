@@ -213,6 +213,7 @@ type courseEntry struct {
 	rulebook.Course
 	is, when, because, source *document.Node
 	attributes                []document.Field
+	shows                     []*document.Node
 }
 
 type checkEntry struct {
@@ -221,13 +222,14 @@ type checkEntry struct {
 	when, holds            *document.Node
 	value, atLeast, atMost *document.Node
 	failing                *document.Node
-	says, because, source  *document.Node
+	says, passes           *document.Node
+	because, source        *document.Node
 }
 
 type cautionEntry struct {
 	*entry
 	rulebook.Caution
-	when, says, source *document.Node
+	when, says, short, real, source *document.Node
 }
 
 type refusalEntry struct {

@@ -355,7 +355,7 @@ func (r *reader) limit(n *entry) *limitEntry {
 func (r *reader) course(n *entry) *courseEntry {
 	e := r.open(n, "a course")
 	label := e.NeedText("label")
-	c := &courseEntry{entry: n, is: e.Need("is"), when: e.Get("when"), because: e.Need("because"), source: e.Need("source")}
+	c := &courseEntry{entry: n, is: e.Need("is"), when: e.Get("when"), because: e.Need("because"), source: e.Need("source"), shows: e.Items("shows")}
 	c.Course = rulebook.Course{Name: n.id(), Label: label, When: text(c.when), Because: text(c.because), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
 	r.each(e.Need("attributes"), "the attributes", func(key, n *document.Node) {
 		c.attributes = append(c.attributes, document.Field{Key: key, Value: n})
@@ -368,8 +368,8 @@ func (r *reader) check(n *entry) *checkEntry {
 	e := r.open(n, "a check")
 	asks := e.NeedText("asks")
 	c := &checkEntry{entry: n, when: e.Get("when"), holds: e.Get("holds"), value: e.Get("value"), atLeast: e.Get("at_least"), atMost: e.Get("at_most"),
-		failing: e.Need("failing"), says: e.Need("says"), because: e.Need("because"), source: e.Need("source")}
-	c.Check = rulebook.Check{ID: n.id(), Asks: asks, When: text(c.when), Holds: text(c.holds), Value: text(c.value), Says: text(c.says),
+		failing: e.Need("failing"), says: e.Need("says"), passes: e.Get("passes"), because: e.Need("because"), source: e.Need("source")}
+	c.Check = rulebook.Check{ID: n.id(), Asks: asks, When: text(c.when), Holds: text(c.holds), Value: text(c.value), Says: text(c.says), Passes: text(c.passes),
 		Because: text(c.because), Failing: rulebook.Failing(text(c.failing).Text), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
 	e.Done()
 	return c
@@ -377,8 +377,11 @@ func (r *reader) check(n *entry) *checkEntry {
 
 func (r *reader) caution(n *entry) *cautionEntry {
 	e := r.open(n, "a caution")
-	c := &cautionEntry{entry: n, when: e.Get("when"), says: e.Need("says"), source: e.Need("source")}
-	c.Caution = rulebook.Caution{ID: n.id(), When: text(c.when), Says: text(c.says), Owed: e.Bool("owed", false), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
+	c := &cautionEntry{entry: n, when: e.Get("when"), says: e.Need("says"), short: e.Get("short"), real: e.Get("real_when"), source: e.Need("source")}
+	if n.first != nil && c.short == n.first.node.Field("short") && c.says != n.first.node.Field("says") {
+		c.short = nil // it is short for what an amendment words otherwise
+	}
+	c.Caution = rulebook.Caution{ID: n.id(), When: text(c.when), Says: text(c.says), Short: text(c.short), RealWhen: text(c.real), Owed: e.Bool("owed", false), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
 	e.Done()
 	return c
 }

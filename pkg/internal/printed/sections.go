@@ -144,7 +144,7 @@ func (w *writer) checks(chapter string) *Section {
 			fails = "It stops the design where it fails."
 		}
 		out.Clauses = append(out.Clauses, w.clause(c.ID, c.Amended, Line{Text: c.Asks + " " + fails}, w.only("Made only", c.When()), must,
-			w.reason("If not", c.Says()), w.reason("Because", c.Because()), source(c.Source)))
+			w.reason("If not", c.Says()), w.reason("If it passes", c.Passes()), w.reason("Because", c.Because()), source(c.Source)))
 	}
 	return out
 }
@@ -159,7 +159,7 @@ func (w *writer) cautions(chapter string) *Section {
 		if c.Owed {
 			owed = "Every section owes it; only a variance takes it away."
 		}
-		out.Clauses = append(out.Clauses, w.clause(c.ID, c.Amended, w.spoken(c.When(), c.Says()), Line{Label: "Owed", Text: owed}, source(c.Source)))
+		out.Clauses = append(out.Clauses, w.clause(c.ID, c.Amended, w.spoken(c.When(), c.Says()), w.reason("In short", c.Short()), w.only("The job makes it real", c.RealWhen()), Line{Label: "Owed", Text: owed}, source(c.Source)))
 	}
 	return out
 }

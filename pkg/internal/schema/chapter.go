@@ -309,6 +309,7 @@ func courseEntry() entry {
 		need("because", sentence(), "why it is there"),
 		need("source", of("source"), aboutSource),
 		need("attributes", named(of("decision")), "each attribute with the decision that it is taken from"),
+		may("shows", list(text()), "the attributes that a page shows beside it"),
 	}}
 }
 
@@ -328,6 +329,7 @@ func checkEntry() entry {
 		may("at_most", expression(), "the most that the value may be"),
 		need("failing", oneOf(rulebook.Stops, rulebook.Cautions), "what it does if it does not hold"),
 		need("says", sentence(), "what to do if it does not hold"),
+		may("passes", sentence(), "what a page says where it holds, behind yes: a clause; without it the check is only counted there"),
 		need("because", sentence(), "why it is checked"),
 		need("source", of("source"), aboutSource),
 	}}
@@ -339,6 +341,8 @@ func cautionEntry() entry {
 		may("when", condition(), aboutWhen),
 		may("owed", flag(), "true if every section owes it, so that only a variance takes it away"),
 		need("says", sentence(), "what to tell"),
+		may("short", sentence(), "that in one line, for a page; without it says serves"),
+		may("real_when", condition(), "the condition under which the job makes it real, so that a page puts it before others"),
 		need("source", of("source"), aboutSource),
 	}}
 }

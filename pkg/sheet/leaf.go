@@ -1,0 +1,101 @@
+package sheet
+
+import (
+	"strings"
+
+	"example.com/groundrule/pkg/internal/paper"
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/value"
+)
+
+// leaf is a sheet of one section while it is made.
+type leaf struct {
+	Sheet
+	job     *section.Areas
+	s       *section.Section
+	missing map[string]bool // lines that were wanted and are not there
+}
+
+// line returns a line of the rulebook with its holes filled: line("dig", "depth", x)
+// fills {depth}.
+func (l *leaf) line(name string, holes ...string) string {
+	text, ok := l.Lines[name]
+	if !ok {
+		l.missing[name] = true
+	}
+	var fill []string
+	for i := 0; i < len(holes); i += 2 {
+		fill = append(fill, "{"+holes[i]+"}", holes[i+1])
+	}
+	return strings.NewReplacer(fill...).Replace(text)
+}
+
+// part returns a part under a line of the rulebook.
+func (l *leaf) part(name string, under ...*paper.Block) *paper.Block {
+	return paper.Part("", l.line(name), under...)
+}
+
+// value returns a value as one person says it to another.
+func (l *leaf) value(v value.Value) string { return v.Brief(l.System) }
+
+// say returns a sentence of the section, and quoted a clause or a noun of it.
+func (l *leaf) say(s section.Sentence) string    { return capital(fullStop(s.In(l.System))) }
+func (l *leaf) quoted(s section.Sentence) string { return strings.TrimSpace(s.In(l.System)) }
+
+// assumed returns a value, marked where nobody measured it.
+func (l *leaf) assumed(v value.Value, presumed bool) string {
+	if presumed {
+		return l.value(v) + " " + l.line("sheet_assumed")
+	}
+	return l.value(v)
+}
+
+// title is that of the whole sheet.
+func (l *leaf) title() string {
+	if l.s.Job.Name == "" {
+		return l.line("sheet_no_name")
+	}
+	return strings.TrimSuffix(l.s.Job.Name, ", "+l.s.Job.Part)
+}
+
+// about says for whom and where the job is, and how large this area is.
+func (l *leaf) about() *paper.Block {
+	var parts []string
+	if l.s.Job.Client != "" {
+		parts = append(parts, l.line("sheet_about", "client", l.s.Job.Client))
+	}
+	if l.s.Job.Place != "" {
+		parts = append(parts, l.s.Job.Place)
+	}
+	if !l.s.Job.Area.IsZero() {
+		parts = append(parts, l.value(l.s.Job.Area))
+	}
+	return paper.Text(strings.Join(parts, "; "))
+}
+
+// joints tell how the areas join that meet.
+func (l *leaf) joints() *paper.Block {
+	out := l.part("sheet_joints")
+	for _, j := range l.job.Joints {
+		joint := paper.Item(fullStop(l.line("sheet_joint", "of", j.Of, "beside", j.Beside, "length", l.value(j.Length))))
+		for _, c := range j.Crossed {
+			joint.Add(l.crossedWarning(c))
+		}
+		for _, c := range j.Courses {
+			for _, a := range c.Attributes {
+				joint.Add(paper.Text(fullStop(capital(a.Label) + ": " + l.assumed(a.Value, a.Presumed))))
+			}
+		}
+		out.Add(joint)
+	}
+	return out
+}
+
+// crossedWarning tells of an answer beyond a limit.
+func (l *leaf) crossedWarning(c section.Crossed) *paper.Block {
+	holes := []string{"what", capital(c.Label), "answer", l.value(c.Answer), "wanted", strings.TrimSuffix(l.quoted(c.Wanted), "."), "because", l.say(c.Because), "limit", c.Limit, "variance", c.Variance}
+	if c.Variance != "" {
+		return paper.Item(l.line("page_crossed_by", holes...))
+	}
+	return paper.Warn(l.line("page_crossed", holes...))
+}
