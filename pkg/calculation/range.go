@@ -122,7 +122,7 @@ func (r Range) number(x float64, system quantity.System) string {
 		return text
 	}
 	unit, known := quantity.UnitNamed(r.Unit, quantity.NoDimension)
-	if known && system != quantity.EitherSystem && unit.System != quantity.EitherSystem && unit.System != system {
+	if known && system.Base() != quantity.EitherSystem && unit.System != quantity.EitherSystem && unit.System != system.Base() {
 		if q, err := unit.Quantity(x); err == nil {
 			return q.Text(system)
 		}

@@ -51,7 +51,7 @@ func (t *teller) crossed() {
 	for _, c := range t.o.Crossed {
 		l := c.Limit
 		told := section.Crossed{Limit: l.ID, Decision: c.Decided.Decision.Name, Label: label(c.Decided.Decision.Name), Answer: c.Decided.Answer,
-			Wanted:  sentence(l.Says(c.Value, quantity.US), l.Says(c.Value, quantity.SI)),
+			Wanted:  both(t.rules, func(in quantity.System) string { return l.Says(c.Value, in) }),
 			Because: t.say(l.Because()), Source: t.cite(l.Source), Place: l.Place, By: []string{}}
 		for _, o := range c.Overrides {
 			told.By = append(told.By, o.By+", who decided the "+label(o.Decision)+" in place of the rules")
@@ -74,19 +74,11 @@ func (t *teller) lifted() {
 		told := section.Lifted{Sort: l.Sort, ID: l.ID, Decision: l.Decision, Replaced: l.Replaced, Amended: deep.Copy(l.Amended), Place: l.Place}
 		if l.Says != nil {
 			if said, err := t.o.Say(l.Says); err == nil {
-				told.Says = sentence(said.Text(quantity.US), said.Text(quantity.SI))
+				told.Says = both(t.rules, said.Text)
 			}
 		}
 		t.s.Lifted = append(t.s.Lifted, told)
 	}
-}
-
-// sentence writes a sentence in both systems, in one where they are the same.
-func sentence(us, si string) section.Sentence {
-	if si == us {
-		si = ""
-	}
-	return section.Sentence{US: us, SI: si}
 }
 
 // absent tells the courses that are not laid, and the questions that are not

@@ -94,7 +94,7 @@ func (b *Book) pairs(first inside.Ran, job *site.Site, open []question, unknown 
 					continue
 				}
 				found = true
-				q.Choices[at].Status, q.Choices[at].Differs = o.Status, []section.Sentence{both(func(in quantity.System) string {
+				q.Choices[at].Status, q.Choices[at].Differs = o.Status, []section.Sentence{both(b.rules, func(in quantity.System) string {
 					return "with " + other.Key + " " + answer + ": " + o.Differs[0].In(in)
 				})}
 			}

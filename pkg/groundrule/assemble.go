@@ -36,7 +36,7 @@ func begin(b *Book, job *site.Site, o *engine.Outcome) (*teller, error) {
 	rules := b.rules
 	area, _ := job.Input("area")
 	paved, _ := area.(quantity.Area)
-	s := &section.Section{Schema: section.Schema, Version: section.Version, Library: Version,
+	s := &section.Section{Schema: section.Schema, Version: section.Version, Library: Version, Language: rules.Texts().Language, Numbers: maps.Clone(rules.Texts().Numbers),
 		Job:   section.Job{Name: job.Job, Client: job.Client, Place: job.Place, Area: value.Measured(paved), Input: input},
 		Files: list(rules.Files()), AsOf: rules.AsOf(), Amendments: list(deep.Copy(rules.Amendments())), Variances: list(rules.Variances()),
 		Idle: list(rules.Idle()), Lifted: []section.Lifted{}, Crossed: []section.Crossed{}, Absent: []section.Absent{}, Accounts: []section.Account{},
@@ -121,7 +121,7 @@ func (t *teller) say(template *engine.Template) section.Sentence {
 	if err != nil && t.err == nil {
 		t.err = err
 	}
-	return sentence(said.Text(quantity.US), said.Text(quantity.SI))
+	return both(t.rules, said.Text)
 }
 
 // cite enters a source in the table, if it is not there yet, and returns its name.

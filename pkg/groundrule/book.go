@@ -93,6 +93,13 @@ func AsOf(day rulebook.Date) Option {
 	return option(func(s *engine.Setup) error { s.AsOf = day; return nil })
 }
 
+// Language gives the texts of the rulebook in a language, such as fr, as far as files of
+// texts in the amendments do; what they lack stays in the rulebook's own. Numbers in
+// sentences and on sheets are written as the language writes them. It changes no answer.
+func Language(tag string) Option {
+	return option(func(s *engine.Setup) error { s.Language = tag; return nil })
+}
+
 // WithLabel sets what goes before the names of the rulebook's files wherever a
 // place is shown, such as the folder they lie in.
 func WithLabel(label string) Option {

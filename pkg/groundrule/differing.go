@@ -50,12 +50,18 @@ const (
 	byMaterial
 )
 
-func both(say func(quantity.System) string) section.Sentence {
-	return sentence(say(quantity.US), say(quantity.SI))
+// both says a sentence in both systems of units, in one where they are the same, each
+// as the language of the rulebook writes it.
+func both(rules *engine.Book, say func(quantity.System) string) section.Sentence {
+	us, si := say(rules.In(quantity.US)), say(rules.In(quantity.SI))
+	if si == us {
+		si = ""
+	}
+	return section.Sentence{US: us, SI: si}
 }
 
 func (d *differing) add(rank int, size quantity.Length, say func(quantity.System) string) {
-	said := both(say)
+	said := both(d.rules, say)
 	if !slices.ContainsFunc(d.found, func(x difference) bool { return x.says == said }) {
 		d.found = append(d.found, difference{said, rank, size})
 	}
@@ -91,7 +97,7 @@ func (d *differing) sorted() []section.Sentence {
 
 // ending tells why there is no section to build, and who should design it.
 func (d *differing) ending(ran inside.Ran) (says []section.Sentence, who section.Sentence) {
-	told := func(id string, s section.Sentence) { says = append(says, inShort(string(ran.Status), s, id)) }
+	told := func(id string, s section.Sentence) { says = append(says, d.inShort(string(ran.Status), s, id)) }
 	if ran.Outcome == nil {
 		call := new(engine.CallError)
 		errors.As(ran.Err, &call)
@@ -107,7 +113,7 @@ func (d *differing) ending(ran inside.Ran) (says []section.Sentence, who section
 	if ran.Status == section.Stopped {
 		for _, c := range ran.Outcome.Crossed {
 			if c.Variance == nil {
-				told(c.Limit.ID, both(func(in quantity.System) string {
+				told(c.Limit.ID, both(d.rules, func(in quantity.System) string {
 					return fmt.Sprintf("%s is %s; wanted %s", label(c.Decided.Decision.Name), c.Decided.Answer.Text(in), c.Limit.Says(c.Value, in))
 				}))
 			}
@@ -122,8 +128,8 @@ func (d *differing) ending(ran inside.Ran) (says []section.Sentence, who section
 }
 
 // inShort is the first sentence of what is told, and by which entry.
-func inShort(what string, s section.Sentence, id string) section.Sentence {
-	return both(func(in quantity.System) string {
+func (d *differing) inShort(what string, s section.Sentence, id string) section.Sentence {
+	return both(d.rules, func(in quantity.System) string {
 		first, _, _ := strings.Cut(s.In(in), ". ")
 		return fmt.Sprintf("%s: %s (%s)", what, small(strings.TrimSuffix(first, ".")), id)
 	})
@@ -267,7 +273,7 @@ func (d *differing) attributes() {
 	for _, c := range differ.Changes(d.rules.Courses(), d.before, d.after) {
 		if given, _ := c.After.Bool(); c.What == differ.Caution && given {
 			at := slices.IndexFunc(d.after.Cautions, func(each *engine.Caution) bool { return each.ID == c.Name })
-			d.cautions = append(d.cautions, inShort("caution", d.t.say(d.after.Cautions[at].Says()), c.Name))
+			d.cautions = append(d.cautions, d.inShort("caution", d.t.say(d.after.Cautions[at].Says()), c.Name))
 		}
 		if c.What != differ.Attribute || ofSite(d.before, c.Decision) || ofSite(d.after, c.Decision) {
 			continue
@@ -297,7 +303,7 @@ func (d *differing) attributes() {
 			d.details[at].labels = append(d.details[at].labels, label(c.Name))
 			continue
 		}
-		d.details = append(d.details, detail{&course, []string{label(c.Name)}, both(func(in quantity.System) string {
+		d.details = append(d.details, detail{&course, []string{label(c.Name)}, both(d.rules, func(in quantity.System) string {
 			is := c.After.Text(in)
 			if !strings.HasPrefix(is, label(c.Name)) {
 				is = label(c.Name) + " " + is

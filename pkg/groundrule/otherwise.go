@@ -97,7 +97,7 @@ func (b *Book) otherwise(first inside.Ran, job *site.Site) (otherwise, error) {
 	case first.Status == section.Refused:
 		out.other = true
 		depth := value.Measured(differ.Depth(ran.Outcome))
-		out.Differs = append(out.Differs, both(func(in quantity.System) string { return "a section " + depth.Text(in) + " deep" }))
+		out.Differs = append(out.Differs, both(b.rules, func(in quantity.System) string { return "a section " + depth.Text(in) + " deep" }))
 		return out, nil
 	}
 	if first.Status == section.Stopped {

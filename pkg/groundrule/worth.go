@@ -103,21 +103,21 @@ func (b *Book) weigh(first inside.Ran, job *site.Site, questions []question, pri
 			}
 		}
 		q.stake = stake{money: max(-least.money, most.money), mass: max(-least.mass, most.mass)}
-		q.Worth = worth(q.test, job.Part(), least, most, thicker, ruledOut, now.cost)
+		q.Worth = worth(b.rules, q.test, job.Part(), least, most, thicker, ruledOut, now.cost)
 	}
 	sortQuestions(questions)
 	return nil
 }
 
 // worth tells in one sentence what an answer may save and add.
-func worth(test, part string, least, most stake, thicker, ruledOut bool, cost *takeoff.Cost) section.Sentence {
+func worth(rules *engine.Book, test, part string, least, most stake, thicker, ruledOut bool, cost *takeoff.Cost) section.Sentence {
 	if test == "" {
 		test = "The answer"
 	}
 	if part != "" {
 		test += " on the " + part
 	}
-	return both(func(in quantity.System) string {
+	return both(rules, func(in quantity.System) string {
 		saves, adds := least.told(-1, in, cost), most.told(1, in, cost)
 		out := test
 		switch {

@@ -46,9 +46,14 @@ func (q Quantity) In(unit string) (float64, error) {
 //
 // But for temperatures nothing shows as 0 that is not 0. A value without a
 // dimension or not finite gives a text that says so, and that does not parse.
+//
+// With how a language writes ([System.Writing]) it is written so in the end.
 func (q Quantity) Text(system System) string {
 	if err := q.check(); err != nil {
 		return err.Error()
+	}
+	if base := system.Base(); base != system {
+		return system.Write(q.Text(base))
 	}
 	if system != SI {
 		system = US

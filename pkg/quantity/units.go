@@ -5,24 +5,23 @@ import (
 	"slices"
 )
 
-// System is a system of units. A text for a reader is written in one of them.
-type System uint8
+// System is a system of units, and perhaps how a language writes numbers and units:
+// see [System.Writing]. A text for a reader is written in one of them.
+type System string
 
 // The systems. The zero System is neither: a [Unit] with it belongs to both, and
 // a text asked for in it is written in US units, as the trade writes.
 const (
-	EitherSystem System = iota
-	US
-	SI
+	EitherSystem System = ""
+	US           System = "US"
+	SI           System = "SI"
 )
 
 // String gives "US", "SI" or "either".
 func (s System) String() string {
-	switch s {
-	case US:
-		return "US"
-	case SI:
-		return "SI"
+	switch base := s.Base(); base {
+	case US, SI:
+		return string(base)
 	}
 	return "either"
 }

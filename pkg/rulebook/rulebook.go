@@ -66,6 +66,16 @@ type Contents struct {
 	Promises     []Promise
 	Work         []Work // quantities, steps in the order in which they are done, tolerances, stops, options and remedies
 	Lines        []Line
+
+	// Language is that in which the texts are given, "" for the rulebook's own, and
+	// Numbers how it writes numbers and units: see [quantity.System.Writing]. Texts is how
+	// many texts there are, and Missing those that the language lacks, such as
+	// "caution UTILITIES: says": they are in the rulebook's own. Both are told only of a
+	// rulebook in a language.
+	Language string
+	Numbers  map[string]string
+	Texts    int
+	Missing  []string
 }
 
 // Each hands out the named entries of rule files by their sorts, with the chapter

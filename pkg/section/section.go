@@ -51,6 +51,13 @@ type Section struct {
 	// Library is the version of the library that made the section. Calculations
 	// belong to the library, so that the files alone do not pin the result.
 	Library string `json:"library"`
+	// Language in which the texts are, where it is not the rulebook's own; what it lacks is
+	// in that.
+	Language string `json:"language,omitempty"`
+	// Numbers says how the language writes numbers and units, for a sheet to write them
+	// alike: what stands for "decimal", for "thousands", and for units by their symbols.
+	// The us and si of values are without it.
+	Numbers map[string]string `json:"numbers,omitempty"`
 	// Status is designed, refused or stopped.
 	Status Status `json:"status"`
 	// Job says whose section it is, and from what it was designed.
@@ -219,7 +226,7 @@ type Sentence struct {
 
 // In returns the sentence in one system.
 func (s Sentence) In(system quantity.System) string {
-	if system == quantity.SI && s.SI != "" {
+	if system.Base() == quantity.SI && s.SI != "" {
 		return s.SI
 	}
 	return s.US

@@ -68,7 +68,7 @@ const longFrom = quantity.Length(3)
 func (p *page) amount(v value.Value) string {
 	if l, is := v.Length(); is && l >= longFrom {
 		step := quantity.Inches(1)
-		if p.system == quantity.SI {
+		if p.system.Base() == quantity.SI {
 			step = quantity.Meters(0.01)
 		}
 		if whole, err := l.Quantity().RoundUp(step.Quantity()); err == nil {

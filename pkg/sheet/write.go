@@ -135,6 +135,7 @@ func (l *leaf) areas(name string) (says, contents []*paper.Block) {
 	taken := map[string]bool{}
 	for _, each := range l.job.Sections {
 		l.s = each
+		l.System = l.System.Writing(each.Numbers)
 		under, id := sheets[name].says(l), ""
 		if l.of() == all && (name != "audit" || each.Job.Part != "") {
 			id = name

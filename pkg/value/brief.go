@@ -17,9 +17,9 @@ import (
 func (v Value) Brief(system quantity.System) string {
 	switch x := v.data.(type) {
 	case float64:
-		return brief(x)
+		return system.Write(brief(x))
 	case quantity.Quantity:
-		return briefly(v.Text(system))
+		return system.Write(briefly(v.Text(system.Base())))
 	case *list:
 		if len(x.items) == 0 {
 			break

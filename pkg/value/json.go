@@ -156,7 +156,7 @@ type told struct{ us, si string }
 
 // Text returns the text in one system of units.
 func (t told) Text(system quantity.System) string {
-	if system == quantity.SI {
+	if system.Base() == quantity.SI {
 		return t.si
 	}
 	return t.us

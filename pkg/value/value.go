@@ -241,14 +241,14 @@ func (v Value) String() string { return v.Text(quantity.US) }
 func (v Value) Text(system quantity.System) string {
 	switch x := v.data.(type) {
 	case nil:
-		return "nothing"
+		return system.Write("nothing")
 	case float64:
 		return quantity.Quantity{Dim: quantity.DimRatio, SI: x}.Text(system)
 	case bool:
 		if x {
-			return "yes"
+			return system.Write("yes")
 		}
-		return "no"
+		return system.Write("no")
 	case quantity.Quantity:
 		return x.Text(system)
 	case *Word:
@@ -260,7 +260,7 @@ func (v Value) Text(system quantity.System) string {
 		return x.text()
 	case *list:
 		if len(x.items) == 0 {
-			return "none"
+			return system.Write("none")
 		}
 		parts := make([]string, len(x.items))
 		for i, each := range x.items {

@@ -1,6 +1,9 @@
 package document
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // Piece is a part of a text, with the node in whose place it stands.
 type Piece struct {
@@ -50,4 +53,22 @@ func Gather(fields ...Field) *Node {
 // Key returns a key of a gathered mapping, in the place of a node.
 func Key(name string, at *Node) *Node {
 	return &Node{origin: at.origin, offset: at.offset, line: at.line, column: at.column, shape: Scalar, text: name}
+}
+
+// Put returns the mapping with another value at a path of keys with points between
+// them, in the place of the mapping. A scalar becomes a mapping of that key alone, and
+// a path that leads nowhere leaves the mapping as it is.
+func (n *Node) Put(path string, value *Node) *Node {
+	out := &Node{origin: n.origin, offset: n.offset, line: n.line, column: n.column, shape: Mapping, fields: slices.Clone(n.fields)}
+	if n.shape == Scalar {
+		out.fields = []Field{{Key(path, n), value}}
+	}
+	for i, f := range out.fields {
+		if rest, within := strings.CutPrefix(path, f.Key.text+"."); within {
+			out.fields[i].Value = f.Value.Put(rest, value)
+		} else if f.Key.text == path {
+			out.fields[i].Value = value
+		}
+	}
+	return out
 }

@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
@@ -42,6 +43,7 @@ type Book struct {
 	promises  []*Promise
 	work      []*Work
 	lines     []rulebook.Line
+	texts     Texts
 	measuring []string       // what the amounts of quantities read, through terms
 	byName    map[string]any // *Setting, *Term, *Decision or rulebook.Input
 	clauses   []*language.Clause
@@ -279,6 +281,12 @@ func (b *Book) OriginOf(name string) (rulebook.Origin, bool) {
 	return "", false
 }
 
+// Texts returns what is known of the texts of the book in its language.
+func (b *Book) Texts() Texts { return b.texts }
+
+// In returns a system of units as the language of the book writes it.
+func (b *Book) In(system quantity.System) quantity.System { return system.Writing(b.texts.Numbers) }
+
 // Files returns the files the book was read from, with their hashes.
 func (b *Book) Files() []rulebook.File { return slices.Clone(b.files) }
 
@@ -323,7 +331,7 @@ func (b *Book) WordsOfJobs() []value.Vocabulary {
 		v := value.Vocabulary{Name: string(kind), About: b.kinds[kind].about}
 		for _, w := range b.env.Words(kind) {
 			told := b.words[w.Name]
-			v.Words = append(v.Words, value.WordEntry{Name: w.Name, Label: w.Label, Go: w.Go, About: w.About, Also: told.Also, Loosely: told.Loosely})
+			v.Words = append(v.Words, value.WordEntry{Name: w.Name, Label: w.Label, Go: w.Go, About: w.About, Also: append(slices.Clone(told.Also), b.literals.labels[w]...), Loosely: told.Loosely})
 		}
 		out = append(out, v)
 	}

@@ -29,6 +29,9 @@ type Setup struct {
 	// hold; needed where any of them holds on some days only.
 	Amendments []rulebook.Layer
 	AsOf       rulebook.Date
+	// Language is the one in which texts are taken from the amendments; "" for that of
+	// the rulebook.
+	Language string
 
 	// Limits bound what is read and told.
 	Limits rulebook.Limits
@@ -71,7 +74,7 @@ func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic
 		declared:     map[string]*document.Node{},
 		kinds:        builtInKinds(),
 		properties:   map[value.Kind][]rulebook.Property{},
-		literals:     &literals{words: map[string]*value.Word{}, objects: setup.Objects},
+		literals:     &literals{words: map[string]*value.Word{}, labels: map[*value.Word][]string{}, objects: setup.Objects},
 		clauseByText: map[string]int{},
 		rules:        map[string]*document.Node{},
 		broken:       map[string]bool{},

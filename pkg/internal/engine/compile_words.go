@@ -80,6 +80,9 @@ func (c *compiler) word(vocabulary value.Kind, w *wordEntry) *value.Word {
 	}
 	out := &value.Word{Vocabulary: vocabulary, Name: w.id(), Label: w.label, Go: cmp.Or(w.inJobs, w.id()), About: w.about}
 	c.literals.words[out.Name] = out
+	if w.untranslated != nil { // jobs and rules go on writing it as they did
+		c.literals.labels[out] = []string{cmp.Or(w.untranslated.Text(), w.untranslated.Field("label").Text())}
+	}
 	for _, n := range w.also {
 		if c.claim(n.Text(), n) {
 			c.literals.words[n.Text()] = out

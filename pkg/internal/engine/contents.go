@@ -69,5 +69,6 @@ func (b *Book) Contents() rulebook.Contents {
 		out.Work = append(out.Work, w.Work)
 	}
 	out.Lines = b.lines
+	out.Language, out.Numbers, out.Texts, out.Missing = b.texts.Language, b.texts.Numbers, b.texts.All, b.texts.Missing
 	return deep.Copy(out)
 }

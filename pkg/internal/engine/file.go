@@ -89,6 +89,8 @@ type entry struct {
 	instead *entry
 	// first is the entry as it was before any amendment.
 	first *entry
+	// untranslated is what is said of it in the rulebook's own language, nil if node is.
+	untranslated *document.Node
 	// keys are those that an added entry may have beside those of its sort.
 	keys []string
 	// row is what a rule keeps of the table that it is a row of, nil if none.

@@ -2,7 +2,6 @@ package engine
 
 import (
 	"cmp"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -27,11 +26,20 @@ func (r *reader) line(n *entry) *lineEntry {
 	return l
 }
 
-var hole = regexp.MustCompile(`\{[a-z_]+\}`)
-
-// holes lists the holes of a line, each once, in the order of their names.
+// holes lists what a text quotes in braces, each once, sorted.
 func holes(text string) []string {
-	all := hole.FindAllString(text, -1)
+	var all []string
+	runes := []rune(text)
+	for i := 0; i < len(runes); i++ {
+		switch {
+		case runes[i] == '{' && i+1 < len(runes) && runes[i+1] == '{':
+			i++
+		case runes[i] == '{':
+			end := closingBrace(runes, i+1)
+			all = append(all, "{"+strings.TrimSpace(string(runes[i+1:end]))+"}")
+			i = end
+		}
+	}
 	slices.Sort(all)
 	return slices.Compact(all)
 }

@@ -17,6 +17,7 @@ import (
 // literals reads values as the trade writes them, not as expressions.
 type literals struct {
 	words   map[string]*value.Word
+	labels  map[*value.Word][]string // in the rulebook's own language, of those that have another
 	objects []Object
 }
 
@@ -91,7 +92,7 @@ func (l *literals) word(text string, kind value.Kind) (value.Value, *diagnostic.
 	var names []string
 	for _, name := range slices.Sorted(maps.Keys(l.words)) {
 		if w := l.words[name]; w.Vocabulary == kind {
-			if w.Label == text || w.Go == text {
+			if w.Label == text || w.Go == text || slices.Contains(l.labels[w], text) {
 				return value.OfWord(w), nil
 			}
 			names = append(names, name)

@@ -33,6 +33,10 @@ func Open(fsys fs.FS, setup Setup) (*Book, error) {
 	}
 	r.builtIn = namesIn(setup.Vocabularies, func(v value.Vocabulary) string { return v.Name })
 	amended := r.amend(setup.AsOf)
+	texts, err := r.translate(amended.entries, setup.Language)
+	if err != nil {
+		return nil, err
+	}
 	in := r.written(amended)
 	faults := append(r.faults, amended.faults...)
 	book, more, err := compile(in, setup, r.files)
@@ -53,6 +57,7 @@ func Open(fsys fs.FS, setup Setup) (*Book, error) {
 			book.variances = append(book.variances, v.Variance)
 		}
 	}
+	book.texts = texts
 	book.asOf, book.idle = setup.AsOf, amended.idle
 	if setup.Whole {
 		if err := book.whole(setup.Label); err != nil {

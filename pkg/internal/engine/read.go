@@ -20,7 +20,8 @@ type reader struct {
 	entries  []*entry
 
 	amendments []*amendment
-	builtIn    []string // vocabularies of the library
+	builtIn    []string         // vocabularies of the library
+	texts      []*document.Node // files of texts in other languages
 	limits     rulebook.Limits
 	files      []rulebook.File
 
@@ -48,6 +49,9 @@ func (r *reader) file(name string, data []byte, amends bool) {
 	keys := namesIn(root.Fields(), func(f document.Field) string { return f.Key.Text() })
 	isChapter, isAmendment := slices.Contains(keys, "chapter"), slices.Contains(keys, "amendment")
 	switch {
+	case slices.Contains(keys, "texts") && amends:
+		r.texts = append(r.texts, root)
+		return
 	case isAmendment && amends:
 		r.amendments = append(r.amendments, r.amendment(root))
 		return

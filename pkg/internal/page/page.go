@@ -64,7 +64,7 @@ func (p *Page) Verbatim(indent int, text string) {
 // lay breaks a text between words into lines; there is always at least one.
 func (p *Page) lay(first, under, text string) {
 	line, words, width := first, 0, cmp.Or(p.Columns, Width)
-	for _, word := range strings.Fields(text) {
+	for _, word := range strings.FieldsFunc(text, breaks) {
 		if words > 0 && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width {
 			p.line(line)
 			line, words = under, 0
@@ -86,7 +86,7 @@ func (p *Page) line(text string) {
 // Printable returns a character as it is shown: "?" for one that would act on a
 // terminal.
 func Printable(r rune) rune {
-	if !unicode.IsPrint(r) || r == utf8.RuneError {
+	if !unicode.IsPrint(r) && !unbroken(r) || r == utf8.RuneError {
 		return '?'
 	}
 	return r
@@ -101,3 +101,9 @@ func Shown(text string) string {
 		return Printable(r)
 	}, text)
 }
+
+// unbroken reports whether a character is a space at which no line is broken.
+func unbroken(r rune) bool { return r == '\u00a0' || r == '\u202f' }
+
+// breaks reports whether a line may be broken at a character.
+func breaks(r rune) bool { return unicode.IsSpace(r) && !unbroken(r) }

@@ -74,7 +74,7 @@ func (l Layout) Cuts(system quantity.System) []string {
 // each piece to the next inch or centimeter, where the roll is long enough for that.
 func (l *laid) cutsOf(pieces []Piece, system quantity.System) string {
 	step := quantity.Inches(1)
-	if system == quantity.SI {
+	if system.Base() == quantity.SI {
 		step = quantity.Meters(0.01)
 	}
 	whole, last := make([]quantity.Length, len(pieces)), pieces[len(pieces)-1]

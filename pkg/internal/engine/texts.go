@@ -1,0 +1,227 @@
+package engine
+
+import (
+	"cmp"
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/quantity"
+)
+
+// A file of texts gives texts of entries in another language. Each says of which text
+// it is the translation, and stands for that text alone: where an amendment or a later
+// rulebook words it otherwise, the new text stands until it is translated too. A text
+// quotes the values that the other quotes, and nothing else of an entry can be given.
+
+// textual are the keys of entries that only people read.
+var textual = []string{"because", "says", "label", "about", "asks", "confirm", "who", "how", "test", "hold", "measure", "finds", "does", "calls", "gives", "lacks", "leaves_out", "short", "passes"}
+
+// Texts are those of a rulebook in one language.
+type Texts struct {
+	// Language is the one in which the book was opened, "" for its own.
+	Language string
+	// Numbers says how it writes numbers and units: see [quantity.System.Writing].
+	Numbers map[string]string
+	// All is how many texts the rulebook has, and Missing those of them that are not
+	// given in the language, as "caution UTILITIES: says", in the order of the rulebook.
+	All     int
+	Missing []string
+}
+
+// texts lists the texts of an entry with their keys, such as presumed.because.
+func (e *entry) texts() []document.Field {
+	if e.sort == wordSort && e.node.Shape() == document.Scalar {
+		return []document.Field{{Key: document.Key("label", e.node), Value: e.node}}
+	}
+	if e.sort == sourceSort {
+		return nil // the names of documents
+	}
+	return textsOf(e.node, "", 0)
+}
+
+func textsOf(n *document.Node, prefix string, depth int) (out []document.Field) {
+	for _, f := range n.Fields() {
+		key := f.Key.Text()
+		switch shape := f.Value.Shape(); {
+		case shape == document.Scalar && slices.Contains(textual, key):
+			out = append(out, document.Field{Key: document.Key(prefix+key, f.Key), Value: f.Value})
+		case shape == document.Mapping && (depth > 0 || key == "presumed" || key == properties):
+			out = append(out, textsOf(f.Value, prefix+key+".", depth+1)...)
+		}
+	}
+	return out
+}
+
+// translator lays texts over the entries of an amended rulebook.
+type translator struct {
+	r       *reader
+	entries []*entry
+	Texts
+	first map[string]*document.Node // every text, where it is given
+	put   map[*document.Node]bool   // texts of the language, where they stand now
+	tags  []string
+}
+
+// translate checks every file of texts, and puts those of a language in place.
+func (r *reader) translate(entries []*entry, language string) (Texts, error) {
+	t := &translator{r: r, entries: entries, Texts: Texts{Language: language, Numbers: map[string]string{}}, first: map[string]*document.Node{}, put: map[*document.Node]bool{}}
+	for _, root := range r.texts {
+		t.file(root)
+	}
+	if language == "" {
+		return t.Texts, nil
+	}
+	if !slices.Contains(t.tags, language) {
+		return t.Texts, &SetupError{fmt.Errorf("no file of the amendments gives texts in the language %q; wanted %s", language, cmp.Or(strings.Join(t.tags, ", "), "a folder of amendments with a file that begins texts: "+language))}
+	}
+	for _, e := range entries {
+		for _, f := range e.texts() {
+			if e.lifted != nil {
+				continue
+			}
+			if t.All++; !t.put[f.Value] {
+				t.Missing = append(t.Missing, string(e.sort)+" "+e.id()+": "+f.Key.Text())
+			}
+		}
+	}
+	return t.Texts, nil
+}
+
+var tag = regexp.MustCompile(`^[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*$`)
+
+func (t *translator) file(root *document.Node) {
+	e := root.Entry("a file of texts", &t.r.faults)
+	language := e.NeedText("texts")
+	if language != "" && !tag.MatchString(language) {
+		fault(&t.r.faults, e.Get("texts"), codeText, "this is not the tag of a language", language, "such as fr, es or pt-BR")
+	}
+	if !slices.Contains(t.tags, language) {
+		t.tags = append(t.tags, language)
+	}
+	t.numbers(e, language)
+	for _, s := range append(slices.Clone(sections), section{key: "rules", sort: ruleSort}, section{key: "limits", sort: limitSort}, section{key: "words", sort: wordSort}) {
+		if n := e.Get(s.key); n != nil && s.sort != sourceSort {
+			if n.Shape() != document.Mapping {
+				fault(&t.r.faults, n, document.CodeNotMapping, "texts stand under the names of their entries", "", "NAME: {says: {of: THE TEXT, is: IN THE LANGUAGE}}")
+			}
+			for _, f := range n.Fields() {
+				t.entry(s.sort, f, language)
+			}
+		}
+	}
+	e.Done()
+}
+
+// entry reads the texts of one entry. Those that an amendment put another in the place
+// of are there too: they are told as lifted.
+func (t *translator) entry(s sort, named document.Field, language string) {
+	var of []*entry
+	ofSort := slices.DeleteFunc(slices.Clone(t.entries), func(e *entry) bool { return e.sort != s || e.name == nil })
+	for _, e := range ofSort {
+		if e.id() == named.Key.Text() {
+			of = append(of, e)
+		}
+	}
+	if len(of) == 0 {
+		names := namesIn(ofSort, (*entry).id)
+		fault(&t.r.faults, named.Key, codeEntry, "no "+string(s)+" is called "+named.Key.Text(), named.Key.Text(), "the name of a "+string(s)+" of the rulebook", names...)
+		return
+	}
+	opened := named.Value.Entry("the texts of a "+string(s), &t.r.faults)
+	known := map[string]bool{}
+	for _, e := range of {
+		for _, f := range e.texts() {
+			key := f.Key.Text()
+			n := opened.Get(key)
+			if n == nil || known[key] {
+				continue
+			}
+			known[key] = true
+			t.text(of, string(s)+" "+e.id()+": "+key, key, n, language)
+		}
+	}
+	opened.Done()
+}
+
+// text reads one text, and puts it in place where its original still stands.
+func (t *translator) text(entries []*entry, name, key string, n *document.Node, language string) {
+	e := n.Entry("a text", &t.r.faults)
+	of, is := e.NeedText("of"), e.NeedText("is")
+	e.Done()
+	if of == "" || is == "" {
+		return
+	}
+	at := language + " " + name + " " + of
+	if first := t.first[at]; first != nil {
+		twice(&t.r.faults, n, first, "this text is given in "+language+" already", name, "", "it is given here first")
+		return
+	}
+	t.first[at] = n
+	if was, is := numbered(of), numbered(is); !slices.Equal(was, is) {
+		fault(&t.r.faults, e.Get("is"), codeSentence, "the text does not have the values and numbers of the one that it translates", strings.Join(is, ", "), cmp.Or(strings.Join(was, ", "), "none"))
+		return
+	}
+	if language != t.Language {
+		return
+	}
+	for _, each := range entries {
+		for _, f := range each.texts() {
+			if f.Key.Text() == key && oneLine(f.Value.Text()) == oneLine(of) {
+				if each.untranslated == nil {
+					each.untranslated = each.node
+				}
+				each.node = each.node.Put(key, e.Get("is"))
+				t.put[e.Get("is")] = true
+			}
+		}
+	}
+}
+
+// oneLine is a text without the breaks of its lines.
+func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
+
+var digits = regexp.MustCompile("[0-9]+")
+
+// numbered lists what a text quotes, and the digits that it writes itself.
+func numbered(text string) []string {
+	out := append(holes(text), digits.FindAllString(text, -1)...)
+	slices.Sort(out)
+	return out
+}
+
+// values are what values print beside numbers and units.
+var values = []string{"yes", "no", "none", "nothing", "million"}
+
+// numbers reads how a language writes numbers and units.
+func (t *translator) numbers(e *document.Entry, language string) {
+	names := slices.Clone(values)
+	for _, u := range quantity.Units() {
+		names = append(names, u.Symbol, cmp.Or(u.Plural, u.Symbol))
+	}
+	for _, under := range []struct {
+		key   string
+		names []string
+		marks bool
+	}{{"numbers", []string{"decimal", "thousands"}, true}, {"units", names, false}} {
+		for _, f := range e.Get(under.key).Fields() {
+			name, as := f.Key.Text(), f.Value.Text()
+			switch at := language + " numbers " + name; {
+			case !slices.Contains(under.names, name):
+				fault(&t.r.faults, f.Key, document.CodeUnknownKey, "no number prints "+name, name, "decimal and thousands under numbers; under units what values print, such as in, sq ft or yes", under.names...)
+			case t.first[at] != nil:
+				twice(&t.r.faults, f.Key, t.first[at], name+" is given in "+language+" already", name, "", "it is given here first")
+			case as == "" || strings.ContainsAny(as, "\t\n") || under.marks && (utf8.RuneCountInString(as) != 1 || digits.MatchString(as)):
+				fault(&t.r.faults, f.Value, CodeWrong, "this cannot be written for "+name, as, "a mark of one character, or what the language says for a unit")
+			default:
+				t.first[at] = f.Key
+				if language == t.Language {
+					t.Numbers[name] = strings.ReplaceAll(as, " ", "\u00a0") // a number is not broken
+				}
+			}
+		}
+	}
+}
