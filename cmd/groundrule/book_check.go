@@ -19,6 +19,9 @@ amendments are in force, what they take away, and what is not in force that day.
 
   groundrule book check --amend ours --as-of 2026-03-01
 
+With --language it tells how many texts the amendments give in a language, and which
+are missing: those stay in the language of the rulebook.
+
 With --json each fault is a line of JSON on standard output, for an editor:
 place, width, code, message, found, wanted, nearest and related. Without faults
 there is no line.
@@ -40,11 +43,30 @@ func runBookCheck(c *call) int {
 	if !c.json {
 		rules := book.Rules()
 		fmt.Fprintf(c.out, "no faults: %s\n", holds(rules))
-		for _, line := range amended(rules) {
+		for _, line := range append(amended(rules), inLanguage(rules)...) {
 			fmt.Fprintln(c.out, plain(line))
 		}
 	}
 	return exitDone
+}
+
+// missingShown is how many of the missing texts are listed.
+const missingShown = 20
+
+// inLanguage tells what a language gives of the texts, and what it lacks.
+func inLanguage(b rulebook.Contents) []string {
+	if b.Language == "" {
+		return nil
+	}
+	out := []string{fmt.Sprintf("%d of %d texts are given in %s", b.Texts-len(b.Missing), b.Texts, b.Language)}
+	shown := min(len(b.Missing), missingShown)
+	for _, name := range b.Missing[:shown] {
+		out = append(out, "missing: "+name)
+	}
+	if more := len(b.Missing) - shown; more > 0 {
+		out = append(out, fmt.Sprintf("missing: %d more", more))
+	}
+	return out
 }
 
 // amended tells which amendments are in force, what they take away or change that

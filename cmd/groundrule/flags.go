@@ -19,6 +19,7 @@ const (
 	flagRules       = "rules"
 	flagAmend       = "amend"
 	flagAsOf        = "as-of"
+	flagLanguage    = "language"
 	flagBeforeRules = "before-rules"
 	flagBeforeAmend = "before-amend"
 	flagBeforeAsOf  = "before-as-of"
@@ -44,7 +45,7 @@ const (
 )
 
 // ofBook are the flags that name a rulebook.
-var ofBook = []string{flagRules, flagAmend, flagAsOf}
+var ofBook = []string{flagRules, flagAmend, flagAsOf, flagLanguage}
 
 // flags says of each flag which value it takes, "" for none, and what it does,
 // and sets it. An error says what the value must be.
@@ -62,6 +63,8 @@ var flags = map[string]struct {
 		func(c *call, value string) error { c.files.amend = append(c.files.amend, value); return nil }},
 	flagAsOf: {"DAY", "use the rules in force on a date, such as 2026-03-01",
 		func(c *call, value string) error { return c.files.setDay(value) }},
+	flagLanguage: {"TAG", "texts in a language that a folder of --amend gives, such as fr",
+		func(c *call, value string) error { c.files.language = value; return nil }},
 	flagBeforeRules: {"DIR", "the rule files before the edit",
 		func(c *call, value string) error { c.before.rules = value; return nil }},
 	flagBeforeAmend: {"DIR", "the amendments before the edit; may be repeated",

@@ -20,6 +20,8 @@ type rulebookFiles struct {
 	rules string
 	amend []string
 	asOf  rulebook.Date
+	// language of the texts, "" for that of the rulebook.
+	language string
 	// prefix goes before the names of the flags in messages.
 	prefix string
 }
@@ -40,10 +42,10 @@ func (f *rulebookFiles) open() (*groundrule.Book, error) {
 		return nil, err
 	}
 	var b *groundrule.Book
-	if f.rules == "" && len(f.amend) == 0 && f.asOf.IsZero() {
+	if f.rules == "" && len(f.amend) == 0 && f.asOf.IsZero() && f.language == "" {
 		b, err = groundrule.Standard()
 	} else {
-		b, err = groundrule.Open(layers[0].FS, groundrule.WithLabel(layers[0].Label), groundrule.WithAmendments(layers[1:]...), groundrule.AsOf(f.asOf))
+		b, err = groundrule.Open(layers[0].FS, groundrule.WithLabel(layers[0].Label), groundrule.WithAmendments(layers[1:]...), groundrule.AsOf(f.asOf), groundrule.Language(f.language))
 	}
 	if err != nil {
 		return nil, &located{err: err, files: f}

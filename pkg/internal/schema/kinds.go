@@ -18,6 +18,7 @@ func Kinds() []Kind {
 		{"amendment", "a company's change to a rulebook", func(*site.Table) *Schema { return Amendment() }},
 		{"job", "what is known of a job", Job},
 		{"trial", "jobs, and what must come of them", Trial},
+		{"texts", "texts of a rulebook in another language", func(*site.Table) *Schema { return Texts() }},
 		{"prices", "a company's price list", func(*site.Table) *Schema { return Prices() }},
 		{"section", "the result of a design, as JSON", func(*site.Table) *Schema { return Section() }},
 	}
