@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -11,14 +12,17 @@ import (
 )
 
 // confirmMost is how many lines a page has of what to confirm; the rest is counted.
-const confirmMost = 5
+const confirmMost = 3
 
 // page is the one page that a person reads first: what matters on this job stands
 // above the section, what matters on every job below.
 func (l *leaf) page() []*paper.Block {
 	out := []*paper.Block{l.about(), l.outcome(), l.face(), l.onThisJob()}
-	if l.s.Status != section.Refused {
+	switch l.s.Status {
+	case section.Designed:
 		out = append(out, l.courses(), l.confirm(), l.usual(), l.checked())
+	case section.Stopped:
+		out = append(out, l.courses(), l.checked())
 	}
 	return append(out, paper.Text(l.line("page_rest")))
 }
@@ -137,7 +141,14 @@ func (l *leaf) courses() *paper.Block {
 		heading = "page_tried"
 	}
 	var rows [][]string
+	shows := func(c section.Course) bool {
+		return slices.ContainsFunc(c.Attributes, func(a section.Attribute) bool { return a.Shown })
+	}
+	some := slices.ContainsFunc(l.s.Courses, shows)
 	for _, c := range slices.Backward(l.s.Courses) {
+		if some && !shows(c) {
+			continue // what the crew needs of it alone
+		}
 		thick, bottom := "", c.Bottom.Text(l.System)
 		if a := c.Attribute(thickness); !a.Value.IsZero() {
 			thick = a.Value.Text(l.System)
@@ -145,31 +156,38 @@ func (l *leaf) courses() *paper.Block {
 		if depth, _ := c.Bottom.Length(); depth <= 0 {
 			bottom = ""
 		}
-		rows = append(rows, []string{thick, bottom, strings.TrimSuffix(c.Label+": "+l.shown(c), ": ")})
+		rows = append(rows, []string{thick, bottom, l.shown(c)})
 	}
-	return l.part(heading, paper.Text(l.dig()), paper.Rows([]string{l.line("page_thickness"), l.line("page_bottom"), l.line("page_course")}, rows))
+	return l.part(heading, append(l.dig(), paper.Rows([]string{l.line("page_thickness"), l.line("page_bottom"), l.line("page_course")}, rows))...)
 }
 
-// shown are the attributes that one must know of a course.
+// shown names a course with the attributes that one must know of it. The name is left
+// out where the first of them says it, and a count of one as well.
 func (l *leaf) shown(c section.Course) string {
 	var parts []string
 	for _, a := range c.Attributes {
-		switch said := l.assumed(a.Value, a.Presumed); {
-		case !a.Shown || a.Value.IsZero():
-		case plainText(a):
-			parts = append(parts, strings.TrimSuffix(said, "."))
+		said := strings.TrimSuffix(l.assumed(a.Value, a.Presumed), ".")
+		_, isMeasure := a.Value.Measure()
+		n, isCount := a.Value.Number()
+		isCount = isCount && strings.HasSuffix(a.Label, "s")
+		switch {
+		case !a.Shown || a.Value.IsZero() || isCount && n == 1:
+		case isCount:
+			parts = append(parts, said+" "+a.Label)
+		case len(parts) == 0 && !isMeasure:
+			parts = append(parts, said)
 		default:
 			parts = append(parts, a.Label+" "+said)
 		}
 	}
-	return strings.Join(parts, "; ")
-}
-
-// plainText reports whether the value of an attribute says by itself what it is.
-func plainText(a section.Attribute) bool {
-	_, isMeasure := a.Value.Measure()
-	_, isNumber := a.Value.Number()
-	return !isMeasure && !isNumber
+	if len(parts) == 0 {
+		return c.Label
+	}
+	out := strings.Join(parts, "; ")
+	if !strings.Contains(strings.ToLower(parts[0]), strings.ToLower(strings.TrimSuffix(c.Label, "s"))) {
+		out = c.Label + ": " + out
+	}
+	return out
 }
 
 // The attributes that say which way a course falls, and how much.
@@ -179,11 +197,15 @@ const (
 )
 
 // dig says how deep to dig and which way surface and bottom fall.
-func (l *leaf) dig() string {
+func (l *leaf) dig() []*paper.Block {
 	if l.s.Depth.IsZero() {
-		return ""
+		return nil
 	}
-	out := l.line("page_dig", "depth", l.s.Depth.Text(l.System))
+	how := "page_dig"
+	if l.s.Status == section.Stopped {
+		how = "page_tried_depth"
+	}
+	out := []*paper.Block{paper.Text(l.line(how, "depth", l.s.Depth.Text(l.System)))}
 	var said [][2]string // the bottom first
 	for _, c := range l.s.Courses {
 		if s, f := c.Attribute(slope), c.Attribute(falls); !s.Value.IsZero() && !f.Value.IsZero() {
@@ -198,41 +220,47 @@ func (l *leaf) dig() string {
 	if top == bottom {
 		name = "page_falls"
 	}
-	return out + " " + l.line(name, "slope", top[0], "falls", top[1], "bottom", bottom[0], "bottom_falls", bottom[1])
+	return append(out, paper.Text(l.line(name, "slope", top[0], "falls", top[1], "bottom", bottom[0], "bottom_falls", bottom[1])))
 }
 
-// confirm tells what to confirm that would change the section, the weightiest first.
+// confirm tells what to confirm that would change the section, the weightiest first:
+// by which there would be none, then what changes it most.
 func (l *leaf) confirm() *paper.Block {
+	out := l.part("page_confirm")
+	var engineer, idle []string
 	var items []*paper.Block
-	told := map[string]bool{}
-	for _, q := range l.s.Questions {
-		at := slices.IndexFunc(l.s.Confirm, func(p section.Presumed) bool { return slices.Contains(p.Keys, q.Key) })
-		if at < 0 {
-			items = append(items, item(l.line("page_confirm_other", "what", capital(q.Label), "comes", l.comes(q))))
-			continue
+	for _, a := range l.open() {
+		c := l.weightiest(a.q)
+		name := "_other"
+		switch {
+		case strings.EqualFold(a.q.Label, a.p.Label):
+			name = "_same"
+		case a.p.Name != "":
+			name = "_assumed"
 		}
-		if p := l.s.Confirm[at]; !told[p.Name] {
-			told[p.Name] = true
-			items = append(items, item(l.line("page_confirm_assumed", "what", capital(p.Label), "value", l.value(p.Value), "comes", l.comes(q))))
+		holes := []string{"asked", a.q.Label, "answer", cmp.Or(c.Label, c.Answer), "what", a.p.Label, "value", l.value(a.p.Value)}
+		if c.Status != l.s.Status {
+			engineer = append(engineer, capital(l.line("page_engineer"+name, holes...)))
+		} else {
+			items = append(items, item(capital(l.line("page_confirm"+name, append(holes, "comes", fullStop(l.quoted(c.Differs[0])))...))))
 		}
 	}
-	var idle []string
 	for _, p := range l.s.Confirm {
 		switch {
-		case told[p.Name]:
+		case slices.ContainsFunc(l.s.Questions, func(q section.Question) bool { return slices.Contains(p.Keys, q.Key) }):
 		case len(p.Keys) > 0 && l.s.Questions != nil:
-			idle = append(idle, p.Label+" ("+l.value(p.Value)+")")
+			idle = append(idle, p.Label)
 		default:
-			items = append(items, item(l.line("page_confirm_assumed", "what", capital(p.Label), "value", l.value(p.Value), "comes", fullStop(p.Confirm))))
+			items = append(items, item(l.line("page_confirm_by", "what", capital(p.Label), "value", l.value(p.Value), "confirm", fullStop(p.Confirm))))
 		}
 	}
-	out := l.part("page_confirm")
-	for i, each := range items {
-		if i == confirmMost {
-			out.Add(item(l.line("page_confirm_more", "count", strconv.Itoa(len(items)-i))))
-			break
-		}
-		out.Add(each)
+	more := max(0, len(engineer)-confirmMost) + max(0, len(items)-confirmMost)
+	if len(engineer) > 0 {
+		out.Add(item(l.line("page_engineer", "what", strings.Join(engineer[:min(confirmMost, len(engineer))], "; "))))
+	}
+	out.Add(items[:min(confirmMost, len(items))]...)
+	if more > 0 {
+		out.Add(item(l.line("page_confirm_more", "count", strconv.Itoa(more))))
 	}
 	if len(idle) > 0 {
 		out.Add(item(l.line("page_idle", "what", strings.Join(idle, ", "))))
@@ -240,32 +268,39 @@ func (l *leaf) confirm() *paper.Block {
 	return out
 }
 
-// comes tells what comes of the answer that changes most: by which there would be no
-// section, or else the first that changes anything.
-func (l *leaf) comes(q section.Question) string {
-	var best *section.Otherwise
-	for i := range q.Choices {
-		c := &q.Choices[i]
-		if len(c.Differs) > 0 && (best == nil || best.Status == l.s.Status && c.Status != l.s.Status) {
-			best = c
+// asked is a question with what was presumed where it was not answered, if anything was.
+type asked struct {
+	q section.Question
+	p section.Presumed
+}
+
+// open lists what could change the section, the weightiest first: what was presumed,
+// each once, before what was not given.
+func (l *leaf) open() (out []asked) {
+	var others []asked
+	for _, q := range l.s.Questions {
+		at := slices.IndexFunc(l.s.Confirm, func(p section.Presumed) bool { return slices.Contains(p.Keys, q.Key) })
+		if at < 0 {
+			others = append(others, asked{q: q})
+		} else if p := l.s.Confirm[at]; !slices.ContainsFunc(out, func(a asked) bool { return a.p.Name == p.Name }) {
+			out = append(out, asked{q, p})
 		}
 	}
-	if best == nil {
-		return ""
+	return append(out, others...)
+}
+
+// weightiest is the answer of a question that changes most: by which there would be no
+// section, or else the first that changes anything.
+func (l *leaf) weightiest(q section.Question) section.Otherwise {
+	for _, changes := range []func(section.Otherwise) bool{
+		func(c section.Otherwise) bool { return c.Status != l.s.Status },
+		func(c section.Otherwise) bool { return len(c.Differs) > 0 },
+	} {
+		if at := slices.IndexFunc(q.Choices, changes); at >= 0 {
+			return q.Choices[at]
+		}
 	}
-	answer := best.Label
-	if answer == "" {
-		answer = best.Answer
-	}
-	name := "page_comes"
-	switch {
-	case best.Status == l.s.Status:
-	case best.Status == section.Refused:
-		name = "page_comes_refused"
-	case best.Status == section.Stopped:
-		name = "page_comes_stopped"
-	}
-	return l.line(name, "answer", answer, "comes", fullStop(l.quoted(best.Differs[0])))
+	return section.Otherwise{Status: l.s.Status, Differs: []section.Sentence{{}}}
 }
 
 // usual tells in short what every job is to heed, first what this one makes real.
