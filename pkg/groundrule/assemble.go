@@ -140,6 +140,7 @@ func (t *teller) cite(s value.Source) string {
 }
 
 func (t *teller) refusals() {
+	t.s.NotCrossed = len(t.rules.Refusals()) - len(t.o.Refusals)
 	for _, r := range t.o.Refusals {
 		t.s.Refusals = append(t.s.Refusals, section.Refusal{ID: r.ID, Says: t.say(r.Says()), Who: t.say(r.Who()),
 			Source: t.cite(r.Source), Place: r.Place, Clauses: t.clauses(t.o.Deciding(r.When())), Amended: deep.Copy(r.Amended)})

@@ -96,7 +96,7 @@ func encode(x any, forms []Form) ([]byte, error) {
 // holds.
 func (s *Section) brief() *Section {
 	out := *s
-	out.Reasons, out.Accounts = nil, nil
+	out.Reasons, out.Accounts, out.NotCrossed = nil, nil, 0
 	out.Absent = slices.DeleteFunc(slices.Clone(s.Absent), func(a Absent) bool { return a.Sort == "decision" })
 	named := map[string]bool{}
 	for _, c := range s.Crossed {

@@ -81,6 +81,9 @@ type Section struct {
 	// Refusals are the limits that the job crossed, in the order of the
 	// rulebook; only for a refused job.
 	Refusals []Refusal `json:"refusals"`
+	// NotCrossed is how many limits were looked at and not crossed, in the full form
+	// alone.
+	NotCrossed int `json:"not_crossed,omitempty"`
 	// Depth is from finish grade to the bottom of the excavation; null for a
 	// refused job.
 	Depth value.Value `json:"depth"`

@@ -38,6 +38,9 @@ func (l *leaf) part(name string, under ...*paper.Block) *paper.Block {
 // value returns a value as one person says it to another.
 func (l *leaf) value(v value.Value) string { return v.Brief(l.System) }
 
+// exact returns a value in full, for whoever checks it.
+func (l *leaf) exact(v value.Value) string { return v.Text(l.System) }
+
 // say returns a sentence of the section, and quoted a clause or a noun of it.
 func (l *leaf) say(s section.Sentence) string    { return capital(fullStop(s.In(l.System))) }
 func (l *leaf) quoted(s section.Sentence) string { return strings.TrimSpace(s.In(l.System)) }
@@ -74,7 +77,7 @@ func (l *leaf) about() *paper.Block {
 }
 
 // joints tell how the areas join that meet.
-func (l *leaf) joints() *paper.Block {
+func (l *leaf) joints(full bool) *paper.Block {
 	out := l.part("sheet_joints")
 	for _, j := range l.job.Joints {
 		joint := paper.Item(fullStop(l.line("sheet_joint", "of", j.Of, "beside", j.Beside, "length", l.value(j.Length))))
@@ -84,6 +87,11 @@ func (l *leaf) joints() *paper.Block {
 		for _, c := range j.Courses {
 			for _, a := range c.Attributes {
 				joint.Add(paper.Text(fullStop(capital(a.Label) + ": " + l.assumed(a.Value, a.Presumed))))
+			}
+		}
+		if l.s = &(section.Section{Sources: j.Sources}); full {
+			for _, r := range j.Reasons {
+				joint.Add(l.choice(r))
 			}
 		}
 		out.Add(joint)

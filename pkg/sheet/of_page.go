@@ -52,6 +52,21 @@ func (l *leaf) face() *paper.Block {
 	if len(companies) > 0 {
 		out.Add(paper.Item(l.line("page_amended", "who", strings.Join(companies, ", "))))
 	}
+	out.Add(l.overrides()...)
+	out.Add(l.variances()...)
+	for _, each := range l.s.Lifted {
+		out.Add(l.liftedItem(each))
+	}
+	for _, c := range l.s.Crossed {
+		if c.Variance != "" {
+			out.Add(l.crossedWarning(c))
+		}
+	}
+	return out
+}
+
+// overrides tell what people decided in place of the rules.
+func (l *leaf) overrides() (out []*paper.Block) {
 	for _, o := range l.s.Overrides {
 		name := "page_override"
 		switch {
@@ -60,38 +75,37 @@ func (l *leaf) face() *paper.Block {
 		case o.Instead.IsZero():
 			name = "page_override_alone"
 		}
-		out.Add(paper.Item(l.line(name, "what", capital(o.Label), "answer", l.value(o.Answer), "by", o.By, "instead", l.value(o.Instead), "because", fullStop(capital(o.Because)))))
+		out = append(out, item(l.line(name, "what", capital(o.Label), "answer", l.value(o.Answer), "by", o.By, "instead", l.value(o.Instead), "because", fullStop(capital(o.Because)))))
 	}
+	return out
+}
+
+// variances tell what is permitted by whom, so that nobody takes the exception for the
+// rule.
+func (l *leaf) variances() (out []*paper.Block) {
 	for _, v := range l.s.Variances {
-		name := "page_retired_permitted"
+		name, limit := "page_retired_permitted", v.Bound
 		switch {
 		case v.Setting != "":
-			name = "page_setting_permitted"
+			name, limit = "page_setting_permitted", l.value(v.Limit)
 		case v.Bound != "":
 			name = "page_bound_permitted"
 		}
-		limit := v.Bound
-		if v.Setting != "" {
-			limit = l.value(v.Limit)
-		}
-		out.Add(paper.Item(l.line(name, "setting", v.Setting, "what", v.Retires, "value", l.value(v.Value), "limit", limit, "who", v.Who, "until", v.Until.String(), "why", fullStop(v.Why))))
-	}
-	for _, each := range l.s.Lifted {
-		name, says := "page_lifted", l.say(each.Says)
-		if each.Replaced {
-			name = "page_weakened"
-		}
-		if says == "" {
-			says = l.line("page_lost", "what", each.ID)
-		}
-		out.Add(paper.Item(l.line(name, "company", each.Amended.By.Company, "says", says, "because", fullStop(each.Amended.Because))))
-	}
-	for _, c := range l.s.Crossed {
-		if c.Variance != "" {
-			out.Add(l.crossedWarning(c))
-		}
+		out = append(out, item(l.line(name, "setting", v.Setting, "what", v.Retires, "value", l.value(v.Value), "limit", limit, "who", v.Who, "until", v.Until.String(), "why", fullStop(v.Why))))
 	}
 	return out
+}
+
+// liftedItem tells what an amendment took away and would have spoken.
+func (l *leaf) liftedItem(each section.Lifted) *paper.Block {
+	name, says := "page_lifted", l.say(each.Says)
+	if each.Replaced {
+		name = "page_weakened"
+	}
+	if says == "" {
+		says = l.line("page_lost", "what", each.ID)
+	}
+	return item(l.line(name, "company", each.Amended.By.Company, "says", says, "because", fullStop(each.Amended.Because)))
 }
 
 // onThisJob tells what stops the job or is to be heeded on it more than on others:

@@ -39,7 +39,9 @@ var sheets = map[string]struct {
 	// joints is set for a sheet that ends with how areas join that meet.
 	joints bool
 }{
-	"page": {(*leaf).page, []section.Form{section.Questions}, true},
+	"page":  {(*leaf).page, []section.Form{section.Questions}, true},
+	"audit": {(*leaf).audit, []section.Form{section.Questions}, true},
+	"full":  {(*leaf).full, []section.Form{section.Questions}, true},
 }
 
 // forms write a sheet.
@@ -157,7 +159,7 @@ func (l *leaf) areas(name string) (says, contents []*paper.Block) {
 		says = append(says, under...)
 	}
 	if sheets[name].joints && len(l.job.Joints) > 0 {
-		says = append(says, l.joints())
+		says = append(says, l.joints(name == "audit"))
 	}
 	return says, contents
 }

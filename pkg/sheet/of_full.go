@@ -1,0 +1,42 @@
+package sheet
+
+import (
+	"slices"
+
+	"example.com/groundrule/pkg/internal/paper"
+	"example.com/groundrule/pkg/section"
+)
+
+// full is the page, and then in full what it says in short: every value of every course
+// with its reason, what to confirm, the cautions and checks, and what is not there.
+func (l *leaf) full() []*paper.Block {
+	return append(l.page(), l.attributes(), l.presumed(), l.notGiven(), l.cautions(), l.checks(), l.absent(), l.absorbed())
+}
+
+// attributes tell the courses from the top down with every value and why it is so.
+func (l *leaf) attributes() *paper.Block {
+	out := l.part("full_courses")
+	for _, c := range slices.Backward(l.s.Courses) {
+		where := "full_from"
+		if c.Top.Equal(c.Bottom) {
+			where = "full_at"
+		}
+		course := paper.Part("", c.Label, paper.Text(l.line(where, "top", c.Top.Text(l.System), "bottom", c.Bottom.Text(l.System))),
+			paper.Text(l.say(c.Because)))
+		for _, a := range c.Attributes {
+			if !a.Value.IsZero() {
+				course.Add(l.attribute(a))
+			}
+		}
+		out.Add(course)
+	}
+	return out
+}
+
+func (l *leaf) attribute(a section.Attribute) *paper.Block {
+	out := item(l.line("full_attribute", "what", capital(a.Label), "value", l.assumed(a.Value, a.Presumed), "because", l.say(a.Because)))
+	if a.Source == "" {
+		return out.Add(paper.Note(l.line("full_person")))
+	}
+	return out.Add(paper.Note(l.line("full_rule", "rule", a.Rule, "source", fullStop(l.s.Source(a.Source).Text))))
+}
