@@ -214,11 +214,10 @@ func (l *leaf) absorbed() *paper.Block {
 
 // files are the rule files with their hashes, and the library.
 func (l *leaf) files() *paper.Block {
-	var rows [][]string
+	out := l.part("audit_files")
 	for _, f := range l.s.Files {
-		rows = append(rows, []string{f.Name, f.SHA256})
+		out.Add(item(l.line("audit_file", "name", f.Name)).Add(paper.Note(f.SHA256)))
 	}
-	out := l.part("audit_files", paper.Rows([]string{l.line("audit_file"), l.line("audit_hash")}, rows))
 	if l.s.Library != "" {
 		out.Add(paper.Text(l.line("audit_library", "version", l.s.Library)))
 	}
