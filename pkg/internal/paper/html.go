@@ -6,7 +6,9 @@ import (
 	"fmt"
 	"html"
 	"io"
+	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"example.com/groundrule/pkg/internal/page"
 )
@@ -136,31 +138,42 @@ func (h *hypertext) item(b *Block, depth int) {
 }
 
 // rows writes a table. On a narrow screen each cell stands below the one before it,
-// behind the heading of its column.
+// behind the heading of its column. What is short stays on one line.
 func (h *hypertext) rows(b *Block) {
+	short := make([]bool, len(b.Rows[0]))
+	for i := range short {
+		short[i] = !slices.ContainsFunc(append(b.Rows, b.Head), func(row []string) bool { return i < len(row) && utf8.RuneCountInString(row[i]) > 14 })
+	}
+	cells := func(row []string, kind func(i int) (element, role string)) {
+		h.WriteString(`<tr role="row">`)
+		for i, cell := range row {
+			element, role := kind(i)
+			h.put("<%s role=\"%s\"", element, role)
+			if short[i] {
+				h.WriteString(` class="short"`)
+			}
+			if role != "columnheader" && cell != "" && i < len(b.Head) && b.Head[i] != "" {
+				h.put(` data-label="%s"`, html.EscapeString(b.Head[i]))
+			}
+			element, _, _ = strings.Cut(element, " ")
+			h.put(">%s</%s>", html.EscapeString(cell), element)
+		}
+		h.WriteString("</tr>\n")
+	}
 	h.put("<table role=\"table\"%s>\n", b.id())
 	if len(b.Head) > 0 {
-		h.WriteString(`<thead role="rowgroup"><tr role="row">`)
-		for _, head := range b.Head {
-			h.put(`<th scope="col" role="columnheader">%s</th>`, html.EscapeString(head))
-		}
-		h.WriteString("</tr></thead>\n")
+		h.WriteString("<thead role=\"rowgroup\">\n")
+		cells(b.Head, func(int) (string, string) { return `th scope="col"`, "columnheader" })
+		h.WriteString("</thead>\n")
 	}
 	h.WriteString("<tbody role=\"rowgroup\">\n")
 	for _, row := range b.Rows {
-		h.WriteString(`<tr role="row">`)
-		for i, cell := range row {
-			cell = html.EscapeString(cell)
-			switch {
-			case i == 0:
-				h.put(`<th scope="row" role="rowheader">%s</th>`, cell)
-			case len(b.Head) == 0 || b.Head[i] == "":
-				h.put(`<td role="cell">%s</td>`, cell)
-			default:
-				h.put(`<td role="cell" data-label="%s">%s</td>`, html.EscapeString(b.Head[i]), cell)
+		cells(row, func(i int) (string, string) {
+			if i == 0 && row[0] != "" {
+				return `th scope="row"`, "rowheader"
 			}
-		}
-		h.WriteString("</tr>\n")
+			return "td", "cell"
+		})
 	}
 	h.WriteString("</tbody>\n</table>\n")
 }

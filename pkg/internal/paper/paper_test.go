@@ -18,7 +18,7 @@ func every() *Block {
 		Part("steps", "Steps",
 			Box("1", "Dig", Note("To the string.")), Box("", "Sweep"),
 			Item("Loose"), Item("Read on").Leads("steps"),
-			Rows([]string{"What", "How much"}, [][]string{{"Sand", "1 cu yd"}, {"Stone", "2 | 3"}}),
+			Rows([]string{"What", "How much"}, [][]string{{"Dense-graded sand", "1 cu yd"}, {"", "2 | 3"}}),
 			Write("Found", 2),
 			Figure(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 1 1"><title>A</title></svg>`, "Stone under sand"),
 			Part("deep", "Deeper", Item("In it")),
@@ -58,8 +58,8 @@ By the book.
 
 | What | How much |
 | --- | --- |
-| Sand | 1 cu yd |
-| Stone | 2 \| 3 |
+| Dense-graded sand | 1 cu yd |
+|  | 2 \| 3 |
 
 Found ________________________________________
 
@@ -88,10 +88,12 @@ ____________________________________________________________
 <li><span class="dash"></span><div><a href="#steps">Read on</a></div></li>
 </ul>
 <table role="table">
-<thead role="rowgroup"><tr role="row"><th scope="col" role="columnheader">What</th><th scope="col" role="columnheader">How much</th></tr></thead>
+<thead role="rowgroup">
+<tr role="row"><th scope="col" role="columnheader">What</th><th scope="col" role="columnheader" class="short">How much</th></tr>
+</thead>
 <tbody role="rowgroup">
-<tr role="row"><th scope="row" role="rowheader">Sand</th><td role="cell" data-label="How much">1 cu yd</td></tr>
-<tr role="row"><th scope="row" role="rowheader">Stone</th><td role="cell" data-label="How much">2 | 3</td></tr>
+<tr role="row"><th scope="row" role="rowheader" data-label="What">Dense-graded sand</th><td role="cell" class="short" data-label="How much">1 cu yd</td></tr>
+<tr role="row"><td role="cell"></td><td role="cell" class="short" data-label="How much">2 | 3</td></tr>
 </tbody>
 </table>
 <p class="write"><span>Found</span><i></i></p>
