@@ -122,7 +122,7 @@ func (s Sheet) tree(job *section.Areas) (*paper.Block, error) {
 		}
 		whole.Add(says...)
 	}
-	whole.Text, whole.Language = l.title(), l.line("sheet_language")
+	whole.Text, whole.Language = l.title(), l.s.Language
 	whole.Under = append([]*paper.Block{contents}, whole.Under...)
 	if len(l.missing) > 0 {
 		return nil, fmt.Errorf("%w: there are no lines %s; give Lines as Book.Lines returns them", ErrSheet, strings.Join(slices.Sorted(maps.Keys(l.missing)), ", "))

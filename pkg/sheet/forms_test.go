@@ -1,0 +1,92 @@
+package sheet_test
+
+import (
+	"encoding/xml"
+	"io"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// everySheet lists the sheets that are written of a job.
+func everySheet() []string { return []string{"page"} }
+
+// hasForm reports whether a sheet is written in a form: drawings alone are SVG.
+func hasForm(which, form string) bool { return form != "svg" }
+
+// elements are all that sheets are made of, with the attributes that each may have.
+var elements = map[string]string{
+	"html": "lang", "head": "", "meta": "charset http-equiv name content", "title": "id", "style": "", "body": "", "main": "class",
+	"h1": "", "h2": "", "h3": "", "h4": "", "h5": "", "h6": "", "section": "class id", "details": "open class id", "summary": "",
+	"p": "class id", "strong": "", "i": "", "a": "href", "ul": "class", "li": "id", "span": "class", "div": "",
+	"table": "role id", "thead": "role", "tbody": "role", "tr": "role", "th": "scope role class data-label", "td": "role class data-label",
+	"figure": "id", "figcaption": "",
+}
+
+// read is what a reader of a page meets.
+type read struct {
+	ids, links []string
+	levels     []int
+	text       string
+}
+
+// readXML reads a page as strict XML. It fails for one that is not well formed, or has
+// an element or an attribute that sheets do not have.
+func readXML(t *testing.T, page string) read {
+	t.Helper()
+	var out read
+	var text strings.Builder
+	style := false
+	for in := xml.NewDecoder(strings.NewReader(page)); ; {
+		token, err := in.Token()
+		if err == io.EOF {
+			break
+		}
+		require.NoError(t, err)
+		switch token := token.(type) {
+		case xml.StartElement:
+			name := token.Name.Local
+			allowed, ok := elements[name]
+			require.True(t, ok, "<%s>", name)
+			if len(name) == 2 && name[0] == 'h' {
+				out.levels = append(out.levels, int(name[1]-'0'))
+			}
+			style = name == "style"
+			for _, a := range token.Attr {
+				key := a.Name.Local
+				require.Contains(t, strings.Fields(allowed), key, "<%s %s=%q>", name, key, a.Value)
+				switch key {
+				case "id":
+					require.NotContains(t, out.ids, a.Value, "two of one id")
+					require.Regexp(t, `^[\pL\pN_-]+$`, a.Value)
+					out.ids = append(out.ids, a.Value)
+				case "href":
+					require.Regexp(t, `^#[\pL\pN_-]+$`, a.Value)
+					out.links = append(out.links, a.Value[1:])
+				}
+			}
+		case xml.CharData:
+			if !style {
+				text.Write(token)
+			}
+		case xml.EndElement:
+			style = false
+			text.WriteString(" ")
+		case xml.Comment:
+			t.Errorf("a remark: %s", token)
+		}
+	}
+	out.text = text.String()
+	for _, to := range out.links {
+		require.Contains(t, out.ids, to, "a link to nothing")
+	}
+	for i, level := range out.levels {
+		require.LessOrEqual(t, level, slices.Max(append(out.levels[:i:i], 0))+1)
+		if i > 0 {
+			require.LessOrEqual(t, level, out.levels[i-1]+1, "a heading is left out")
+		}
+	}
+	return out
+}
