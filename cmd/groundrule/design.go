@@ -205,7 +205,7 @@ func runStream(c *call) int {
 // code of their status.
 func (c *call) writeAreas(book *groundrule.Book, a *section.Areas) int {
 	if !c.json && c.sheet != "" && c.sheet != crewSheet {
-		return c.done(a.Status(), sheet.Sheet{Of: c.sheet, As: c.format, System: c.system, Lines: book.Lines()}.Write(c.out, a))
+		return c.done(a.Status(), sheet.Sheet{Of: c.sheet, As: c.format, System: c.system, Lines: book.Lines(), Drawn: book.Drawn()}.Write(c.out, a))
 	}
 	if a.Sections[0].Job.Part == "" {
 		return c.write(a.Sections[0])

@@ -189,6 +189,23 @@ func (b *Book) Lines() map[string]string {
 	return out
 }
 
+// Drawn returns as what a drawing shows each course, and which attributes it shows, by
+// the names of the courses; and the properties of each material by its name.
+func (b *Book) Drawn() map[string]map[string]value.Value {
+	out := map[string]map[string]value.Value{}
+	rules := b.Rules()
+	for _, m := range rules.Materials {
+		out[m.Word.Name] = m.Word.Properties()
+	}
+	for _, c := range rules.Courses {
+		out[c.Name] = map[string]value.Value{}
+		for key, text := range c.Drawn {
+			out[c.Name][key] = value.Text(text)
+		}
+	}
+	return out
+}
+
 // Table returns the table of what a job may say, closed by the words of this
 // rulebook. Without a book it is nil.
 func (b *Book) Table() *site.Table {

@@ -37,7 +37,7 @@ var refusedEdits = []edit{
 		"19-nowhere.yaml:12:26: stone_depth may be missing here; found stone_depth; wanted known(stone_depth) in the course's when",
 	}},
 	{name: "22 a price", why: "a kind of material has the properties that it has", files: []string{"22-price-of-a-panel"}, says: []string{
-		"22-price-of-a-panel.yaml:8:24: panel has no property called price; found price; wanted thickness, resistance",
+		"22-price-of-a-panel.yaml:8:24: panel has no property called price; found price; wanted hatch, thickness, resistance",
 	}},
 	{name: "28 a setting that is not there", why: "only what is there can be changed", files: []string{"28-not-there"}, says: []string{
 		"28-not-there.yaml:7:14: no setting is called our_least_stone; found our_least_stone; wanted the name of a setting of the rulebook, or an item under add if it is new",

@@ -295,9 +295,13 @@ type Course struct {
 	Because    Text
 	Source     value.Source
 	Attributes []Attribute
-	Place      diagnostic.Place
-	Chapter    string
-	Amended    *Amended
+	// Drawn says as what a drawing of the section shows it, under "symbol", and which of
+	// its attributes give what that symbol shows, such as "up" how far it is turned
+	// up; nil for what is only named.
+	Drawn   map[string]string
+	Place   diagnostic.Place
+	Chapter string
+	Amended *Amended
 }
 
 // Attribute is one property of a course, taken from a decision.

@@ -14,6 +14,7 @@ type leaf struct {
 	job     *section.Areas
 	s       *section.Section
 	missing map[string]bool // lines that were wanted and are not there
+	figures int             // how many drawings there are
 }
 
 // line returns a line of the rulebook with its holes filled: line("dig", "depth", x)

@@ -12,6 +12,7 @@ import (
 	"example.com/groundrule/pkg/internal/paper"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/value"
 )
 
 // Sheet says for whom the section of a job is written, and in which form.
@@ -26,6 +27,9 @@ type Sheet struct {
 	Columns int
 	// Lines are the words of the sheets, as groundrule.Book.Lines returns them.
 	Lines map[string]string
+	// Drawn says as what drawings show a course, as groundrule.Book.Drawn returns it.
+	// Without it there are none.
+	Drawn map[string]map[string]value.Value
 }
 
 // ErrSheet is wrapped by the error of a sheet or a form that there is none of.
@@ -91,9 +95,12 @@ func (s Sheet) as() string {
 // Write writes the sheet of a job. The error is that of w, or it wraps [ErrSheet] if
 // there is no such sheet or form, or no line for something that it says.
 func (s Sheet) Write(w io.Writer, job *section.Areas) error {
+	if s.as() == svg {
+		return s.drawings(w, job)
+	}
 	form := forms[s.as()]
 	if form == nil {
-		return fmt.Errorf("%w: the form %q; wanted %s", ErrSheet, s.As, strings.Join(slices.Sorted(maps.Keys(forms)), ", "))
+		return fmt.Errorf("%w: the form %q; wanted %s or %s", ErrSheet, s.As, strings.Join(slices.Sorted(maps.Keys(forms)), ", "), svg)
 	}
 	whole, err := s.tree(job)
 	if err != nil {
@@ -124,10 +131,18 @@ func (s Sheet) tree(job *section.Areas) (*paper.Block, error) {
 	}
 	whole.Text, whole.Language = l.title(), l.s.Language
 	whole.Under = append([]*paper.Block{contents}, whole.Under...)
-	if len(l.missing) > 0 {
-		return nil, fmt.Errorf("%w: there are no lines %s; give Lines as Book.Lines returns them", ErrSheet, strings.Join(slices.Sorted(maps.Keys(l.missing)), ", "))
+	if err := l.lacks(); err != nil {
+		return nil, err
 	}
 	return whole, nil
+}
+
+// lacks reports the lines that were wanted and are not there.
+func (l *leaf) lacks() error {
+	if len(l.missing) == 0 {
+		return nil
+	}
+	return fmt.Errorf("%w: there are no lines %s; give Lines as Book.Lines returns them", ErrSheet, strings.Join(slices.Sorted(maps.Keys(l.missing)), ", "))
 }
 
 // areas returns what a sheet says of each area, and items that lead to them where

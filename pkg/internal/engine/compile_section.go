@@ -55,6 +55,7 @@ func (c *compiler) course(e *courseEntry) *Course {
 				namesIn(e.attributes, func(a document.Field) string { return a.Key.Text() })...)
 		}
 	}
+	out.Drawn = c.drawn(e)
 	return out
 }
 

@@ -214,7 +214,7 @@ type courseEntry struct {
 	*entry
 	rulebook.Course
 	is, when, because, source *document.Node
-	attributes                []document.Field
+	attributes, drawn         []document.Field
 	shows                     []*document.Node
 }
 

@@ -364,6 +364,9 @@ func (r *reader) course(n *entry) *courseEntry {
 	r.each(e.Need("attributes"), "the attributes", func(key, n *document.Node) {
 		c.attributes = append(c.attributes, document.Field{Key: key, Value: n})
 	})
+	r.each(e.Get("drawn"), "how it is drawn", func(key, n *document.Node) {
+		c.drawn = append(c.drawn, document.Field{Key: key, Value: n})
+	})
 	e.Done()
 	return c
 }

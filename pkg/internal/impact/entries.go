@@ -202,6 +202,9 @@ func (l *listing) course(c *engine.Course) {
 	for _, a := range c.Attributes {
 		e.parts = append(e.parts, decides("attribute "+a.Name, a.Decision))
 	}
+	for _, key := range slices.Sorted(maps.Keys(c.Drawn)) {
+		e.parts = append(e.parts, says("drawn "+key, c.Drawn[key]))
+	}
 }
 
 func (l *listing) check(c *engine.Check) {

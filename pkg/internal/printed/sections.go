@@ -121,8 +121,12 @@ func (w *writer) courses(chapter string) *Section {
 		for _, a := range c.Attributes {
 			takes = append(takes, w.words(a.Name)+" is "+w.name(a.Decision))
 		}
+		drawn := c.Drawn["symbol"]
+		if drawn != "" {
+			drawn = sentence(w.words(drawn))
+		}
 		out.Clauses = append(out.Clauses, w.clause(c.Name, c.Amended, Line{Text: c.Label + "."}, w.only("Laid only", c.When()),
-			Line{Label: "Each of its values", Text: sentence(strings.Join(takes, "; "))}, w.reason("Because", c.Because()), source(c.Source)))
+			Line{Label: "Each of its values", Text: sentence(strings.Join(takes, "; "))}, Line{Label: "Drawn as", Text: drawn}, w.reason("Because", c.Because()), source(c.Source)))
 	}
 	return out
 }

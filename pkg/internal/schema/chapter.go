@@ -310,6 +310,7 @@ func courseEntry() entry {
 		need("source", of("source"), aboutSource),
 		need("attributes", named(of("decision")), "each attribute with the decision that it is taken from"),
 		may("shows", list(text()), "the attributes that a page shows beside it"),
+		may("drawn", named(text()), "as what a drawing shows it, and which attributes give what is shown; without it the drawing only names it"),
 	}}
 }
 

@@ -1,0 +1,50 @@
+package sheet
+
+import (
+	"fmt"
+	"io"
+	"strconv"
+
+	"example.com/groundrule/pkg/internal/drawn"
+	"example.com/groundrule/pkg/internal/paper"
+	"example.com/groundrule/pkg/section"
+)
+
+// svg is the form that has the drawings alone.
+const svg = "svg"
+
+// drawing is the drawn section of the area, nil of one that is not to be built.
+func (l *leaf) drawing() *paper.Block { return figure(l.draws().Section(l.s)) }
+
+// draws is by what the next drawing is made.
+func (l *leaf) draws() *drawn.Drawing {
+	l.figures++
+	return &drawn.Drawing{System: l.System, Line: l.line, Rules: l.Drawn, Prefix: "d" + strconv.Itoa(l.figures)}
+}
+
+// figure is a drawing with its title, nil where there is none.
+func figure(p drawn.Picture) *paper.Block {
+	if p.SVG == "" {
+		return nil
+	}
+	return paper.Figure(p.SVG, p.Title)
+}
+
+// drawings writes the section of each area that can be built, one under the other.
+func (s Sheet) drawings(w io.Writer, job *section.Areas) error {
+	l := &leaf{Sheet: s, job: job, missing: map[string]bool{}}
+	var all []drawn.Picture
+	for _, each := range job.Sections {
+		if p := l.draws().Section(each); p.SVG != "" {
+			all = append(all, p)
+		}
+	}
+	if err := l.lacks(); err != nil {
+		return err
+	}
+	if len(all) == 0 {
+		return fmt.Errorf("%w: there is nothing to draw; wanted a section that can be built, and Drawn as Book.Drawn returns it", ErrSheet)
+	}
+	_, err := io.WriteString(w, drawn.Stack(all))
+	return err
+}
