@@ -12,6 +12,7 @@ import (
 
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/review"
+	"example.com/groundrule/pkg/section"
 )
 
 var bookPrintCommand = &command{
@@ -158,14 +159,7 @@ func (c *call) print(book *groundrule.Book, o review.PrintOptions) int {
 	if err := review.Print(&text, book, o); err != nil {
 		return c.fail(err)
 	}
-	if c.into == "" {
-		c.out.Write(text.Bytes())
-		return exitDone
-	}
-	if err := c.writeFile(c.into, text.Bytes()); err != nil {
-		return c.fail(err)
-	}
-	return exitDone
+	return c.done(section.Designed, c.deliver(text.Bytes()))
 }
 
 // writeFile writes a file, over another only where the flags allow it.

@@ -57,7 +57,7 @@ type call struct {
 	args   []string
 	json   bool
 	forms  []section.Form
-	sheet  string // "" for that of the whole section
+	sheet  string // "" for the page
 	format string // "" for text
 	list   bool
 	// found is what the dig shows, and area where.

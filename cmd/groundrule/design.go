@@ -1,11 +1,13 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/quantity"
@@ -19,41 +21,39 @@ var designCommand = &command{
 	name:  "design",
 	usage: "groundrule design JOB [flags]\n       groundrule design --stream [FILE] [flags]",
 	about: "the section to build for a job, with the reason for every choice",
-	text: `Reads the job file JOB (YAML or JSON; - reads standard input) and writes the
-section to build, from the top down: how deep to dig, each layer with its
-thickness and how it is laid, what to confirm before building, why each choice
-was made, and what was checked.
+	text: `Reads the job file JOB (YAML or JSON; - reads standard input), designs the
+section to build, and writes it as one page: what matters on this job, how deep
+to dig, the layers from the top down, what to confirm first, and what was
+checked. Other sheets say the rest:
+
+  --sheet page    the page, if no other is named
+  --sheet crew    what the crew builds from: steps, tolerances, what to stop for
+  --sheet client  what is built and why, in words for the client
+  --sheet audit   every choice with its rule, its values and its source
+  --sheet full    the page, and all of what it says in short
+  --sheet all     client, crew and audit in one, with a contents
+
+A sheet is text, or with --format markdown, html or svg (drawings alone). Text
+is 80 columns wide; on a terminal, as wide as the variable COLUMNS says, from 40
+to 100. With -o it goes to a file, which must not be there yet unless --over.
 
 A job that does not say in which measure it is built (built_in) is built in
-inches, or with --units si in millimeters. Every thickness comes out in whole
-parts of that measure, so that they add up as printed.
+inches, or with --units si in millimeters.
 
 A job outside what the rulebook covers gets no section, but the limit that it
 crossed and who should design it. A section that fails a check is shown as one
-not to build.
-
-Of a job of several areas it writes a section for each, and how they join where
-they meet; with --in AREA that of one.
-
-With --sheet crew it writes what the crew builds from instead: the steps from
-the bottom up with their hold points, the tolerances, and what the crew stops
-for.
+not to build. Of several areas each has its part; --in AREA shows one.
 
 With --json the section is on one line, without the rules that were passed over;
 --json=full has them too, --json=crew the crew's part, --json=takeoff what is
 ordered, --json=questions what is worth asking, and --json=indented is for
 reading (or several, as in --json=full,indented). groundrule book schema section
-describes the fields.
-
-With --json, faults of the job or the rules are written to standard output as
-well, a line of JSON for each: place, width, code, message, found, wanted and
-nearest; the exit code is then 2.
+describes the fields. Faults are then lines of JSON on standard output too.
 
 With --found it tells what to do when the dig shows something else than the job
-says: the job is designed once more with that, and what differs is told, by
-which rules, and what to do with what is in the ground already. Of a job of
-several areas, --in names the one where it was found; KEY= leaves out what the
-job says and the dig shows to be wrong:
+says: what differs then, by which rules, and what to do with what is in the
+ground already. Of several areas, --in names the one where it was found; KEY=
+leaves out what the job says and the dig shows to be wrong:
 
   groundrule design job.yaml --found soil.cbr=1.5 --in driveway
 
@@ -80,8 +80,14 @@ func runDesign(c *call) int {
 	default:
 		return c.usageError("one job file at a time; %d given", len(c.args))
 	}
-	if !c.json && c.sheet == "" {
-		c.forms = append(c.forms, section.Questions)
+	if !c.json {
+		which := c.written()
+		if err := which.Check(); err != nil && c.sheet != crewSheet {
+			return c.usageError("%v", err)
+		}
+		c.forms = append(c.forms, which.Forms()...)
+	} else if c.sheet != "" || c.format != "" {
+		return c.usageError("--json is a form of its own, for programs; leave out --%s and --%s", flagSheet, flagFormat)
 	}
 	c.several = true
 	book, a, err := c.areas(c.args[0])
@@ -152,8 +158,8 @@ func (c *call) measure(table *site.Table, job *site.Site) bool {
 // runStream designs jobs one a line.
 func runStream(c *call) int {
 	switch {
-	case c.sheet != "":
-		return c.usageError("--stream writes JSON; for the crew's part of each job use --json=crew")
+	case c.sheet != "" || c.format != "" || c.into != "":
+		return c.usageError("--stream writes JSON to standard output; for the crew's part of each job use --json=crew")
 	case len(c.found) > 0 || c.area != "":
 		return c.usageError("--found is of one job, and --stream reads many")
 	case len(c.args) == 0:
@@ -201,47 +207,79 @@ func runStream(c *call) int {
 	return exitDone
 }
 
-// writeAreas writes the section of each area and how they join, and returns the exit
-// code of their status.
-func (c *call) writeAreas(book *groundrule.Book, a *section.Areas) int {
-	if !c.json && c.sheet != "" && c.sheet != crewSheet {
-		return c.done(a.Status(), sheet.Sheet{Of: c.sheet, As: c.format, System: c.system, Lines: book.Lines(), Drawn: book.Drawn()}.Write(c.out, a))
-	}
-	if a.Sections[0].Job.Part == "" {
-		return c.write(a.Sections[0])
-	}
-	if c.json {
-		data, err := a.JSON(c.forms...)
-		if err == nil {
-			_, err = c.out.Write(data)
-		}
-		return c.done(a.Status(), err)
-	}
-	for i, s := range a.Sections {
-		if i > 0 {
-			_, _ = c.out.Write([]byte("\n\n")) // output keeps its error
-		}
-		c.write(s)
-	}
-	return c.done(a.Status(), sheet.Joints(c.out, a, c.system))
+// written says which sheet is written, and how.
+func (c *call) written() sheet.Sheet {
+	return sheet.Sheet{Of: c.sheet, As: c.format, System: c.system, Columns: c.columns()}
 }
 
-// write writes a whole section, and returns the exit code of its status.
-func (c *call) write(s *section.Section) int {
-	var err error
-	if c.json {
-		var data []byte
-		if data, err = s.JSON(c.forms...); err == nil {
-			_, err = c.out.Write(data)
-		}
-	} else {
-		write := sheet.Text
-		if c.sheet == crewSheet {
-			write = sheet.Crew
-		}
-		err = write(c.out, s, c.system)
+// The columns of a text on a terminal.
+const leastColumns, mostColumns = 40, 100
+
+// columns is how many columns a text has: on a terminal as many as the variable
+// COLUMNS says, 0 for the usual.
+func (c *call) columns() int {
+	out, _ := c.out.(*output)
+	if out == nil || c.into != "" {
+		return 0
 	}
-	return c.done(s.Status, err)
+	file, isFile := out.w.(*os.File)
+	if !isFile {
+		return 0
+	}
+	if info, err := file.Stat(); err != nil || info.Mode()&os.ModeCharDevice == 0 {
+		return 0
+	}
+	return columnsOf(os.Getenv("COLUMNS"))
+}
+
+// columnsOf reads the variable COLUMNS.
+func columnsOf(text string) int {
+	n, err := strconv.Atoi(text)
+	if err != nil || n < leastColumns {
+		return 0
+	}
+	return min(n, mostColumns)
+}
+
+// writeAreas writes the areas of a job as a sheet or as JSON, and returns the exit code
+// of their status.
+func (c *call) writeAreas(book *groundrule.Book, a *section.Areas) int {
+	var out bytes.Buffer
+	var err error
+	switch {
+	case !c.json && c.sheet == crewSheet:
+		for _, s := range a.Sections {
+			if err == nil {
+				err = sheet.Crew(&out, s, c.system)
+			}
+		}
+	case !c.json:
+		which := c.written()
+		which.Lines, which.Drawn = book.Lines(), book.Drawn()
+		err = which.Write(&out, a)
+	default:
+		var data []byte
+		if a.Sections[0].Job.Part == "" {
+			data, err = a.Sections[0].JSON(c.forms...)
+		} else {
+			data, err = a.JSON(c.forms...)
+		}
+		out.Write(data)
+	}
+	if err == nil {
+		err = c.deliver(out.Bytes())
+	}
+	return c.done(a.Status(), err)
+}
+
+// deliver writes to the file of the flags, or to standard output, which keeps its
+// error.
+func (c *call) deliver(data []byte) error {
+	if c.into != "" {
+		return c.writeFile(c.into, data)
+	}
+	_, _ = c.out.Write(data)
+	return nil
 }
 
 // done returns the exit code after a sheet was written.

@@ -9,7 +9,6 @@ import (
 
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
-	"example.com/groundrule/pkg/sheet"
 )
 
 // The flags.
@@ -63,7 +62,7 @@ var flags = map[string]struct {
 		func(c *call, value string) error { c.files.amend = append(c.files.amend, value); return nil }},
 	flagAsOf: {"DAY", "use the rules in force on a date, such as 2026-03-01",
 		func(c *call, value string) error { return c.files.setDay(value) }},
-	flagLanguage: {"TAG", "texts in a language that a folder of --amend gives, such as fr",
+	flagLanguage: {"TAG", "texts in a language that --amend gives, such as fr",
 		func(c *call, value string) error { c.files.language = value; return nil }},
 	flagBeforeRules: {"DIR", "the rule files before the edit",
 		func(c *call, value string) error { c.before.rules = value; return nil }},
@@ -97,7 +96,7 @@ var flags = map[string]struct {
 	flagProve: {"", "settle the promises first, and print how; takes up to a minute",
 		func(c *call, _ string) error { c.prove = true; return nil }},
 	flagSheet: {"WHICH", "page (the default), crew, client, audit, full or all",
-		func(c *call, value string) error { return c.setSheet(value) }},
+		func(c *call, value string) error { c.sheet = value; return nil }},
 	flagFormat: {"FORM", "text (the default), markdown, html or svg",
 		func(c *call, value string) error { c.format = value; return nil }},
 	flagFound: {"KEY=VALUE", "what the dig shows; may be repeated",
@@ -184,12 +183,6 @@ func (c *call) setJSON(value string) error {
 
 // crewSheet is the sheet of the crew.
 const crewSheet = "crew"
-
-func (c *call) setSheet(value string) error {
-	c.sheet = value
-	c.forms = append(c.forms, sheet.Sheet{Of: value}.Forms()...)
-	return nil
-}
 
 func (c *call) setUnits(value string) error {
 	switch strings.ToLower(value) {

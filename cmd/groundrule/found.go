@@ -12,8 +12,8 @@ func (c *call) foundThen() int {
 	switch {
 	case len(c.args) != 1:
 		return c.usageError("one job file; %d given", len(c.args))
-	case c.sheet != "":
-		return c.usageError("--found tells what differs; write the new values to the job for its crew's sheet")
+	case c.sheet != "" || c.format != "" || c.into != "":
+		return c.usageError("--found tells what differs, as text; write the new values to the job for its sheets")
 	}
 	c.forms = append(c.forms, section.Takeoff)
 	book, job, _, err := c.opened(c.args[0])

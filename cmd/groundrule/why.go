@@ -47,7 +47,7 @@ func runWhy(c *call) int {
 	}
 	switch {
 	case s.Status == section.Refused:
-		return c.write(s)
+		return c.writeAreas(book, &section.Areas{Sections: []*section.Section{s}})
 	case len(c.args) == 1:
 		return c.done(s.Status, sheet.Asked(c.out, s, c.system))
 	}

@@ -92,30 +92,38 @@ func (s Sheet) as() string {
 	return s.As
 }
 
+// Check returns an error that wraps [ErrSheet] and lists what there is, where there is
+// no such sheet or form.
+func (s Sheet) Check() error {
+	for _, name := range s.names() {
+		if sheets[name].says == nil {
+			return fmt.Errorf("%w: %q; wanted %s or %s", ErrSheet, name, strings.Join(slices.Sorted(maps.Keys(sheets)), ", "), all)
+		}
+	}
+	if forms[s.as()] == nil && s.as() != svg {
+		return fmt.Errorf("%w: the form %q; wanted %s or %s", ErrSheet, s.As, strings.Join(slices.Sorted(maps.Keys(forms)), ", "), svg)
+	}
+	return nil
+}
+
 // Write writes the sheet of a job. The error is that of w, or it wraps [ErrSheet] if
 // there is no such sheet or form, or no line for something that it says.
 func (s Sheet) Write(w io.Writer, job *section.Areas) error {
+	if err := s.Check(); err != nil {
+		return err
+	}
 	if s.as() == svg {
 		return s.drawings(w, job)
-	}
-	form := forms[s.as()]
-	if form == nil {
-		return fmt.Errorf("%w: the form %q; wanted %s or %s", ErrSheet, s.As, strings.Join(slices.Sorted(maps.Keys(forms)), ", "), svg)
 	}
 	whole, err := s.tree(job)
 	if err != nil {
 		return err
 	}
-	return form(w, whole, s.Columns)
+	return forms[s.as()](w, whole, s.Columns)
 }
 
 // tree returns the sheet of a job before it has a form.
 func (s Sheet) tree(job *section.Areas) (*paper.Block, error) {
-	for _, name := range s.names() {
-		if sheets[name].says == nil {
-			return nil, fmt.Errorf("%w: %q; wanted %s or %s", ErrSheet, name, strings.Join(slices.Sorted(maps.Keys(sheets)), ", "), all)
-		}
-	}
 	whole, contents := paper.Part("", ""), paper.Part("contents", "")
 	l := &leaf{Sheet: s, job: job, missing: map[string]bool{}}
 	for _, name := range s.names() {
