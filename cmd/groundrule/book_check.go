@@ -20,13 +20,13 @@ amendments are in force, what they take away, and what is not in force that day.
   groundrule book check --amend ours --as-of 2026-03-01
 
 With --language it tells how many texts the amendments give in a language, and which
-are missing: those stay in the language of the rulebook.
+are missing, as many as --shown says: those stay in the language of the rulebook.
 
 With --json each fault is a line of JSON on standard output, for an editor:
 place, width, code, message, found, wanted, nearest and related. Without faults
 there is no line.
 `,
-	flags: append([]string{flagJSON}, ofBook...),
+	flags: append([]string{flagJSON, flagShown}, ofBook...),
 	exits: `Exit code: 0 no faults; 2 there are faults, or the command line is wrong.
 `,
 	run: runBookCheck,
@@ -43,23 +43,20 @@ func runBookCheck(c *call) int {
 	if !c.json {
 		rules := book.Rules()
 		fmt.Fprintf(c.out, "no faults: %s\n", holds(rules))
-		for _, line := range append(amended(rules), inLanguage(rules)...) {
+		for _, line := range append(amended(rules), inLanguage(rules, c.shown)...) {
 			fmt.Fprintln(c.out, plain(line))
 		}
 	}
 	return exitDone
 }
 
-// missingShown is how many of the missing texts are listed.
-const missingShown = 20
-
 // inLanguage tells what a language gives of the texts, and what it lacks.
-func inLanguage(b rulebook.Contents) []string {
+func inLanguage(b rulebook.Contents, most int) []string {
 	if b.Language == "" {
 		return nil
 	}
 	out := []string{fmt.Sprintf("%d of %d texts are given in %s", b.Texts-len(b.Missing), b.Texts, b.Language)}
-	shown := min(len(b.Missing), missingShown)
+	shown := min(len(b.Missing), most)
 	for _, name := range b.Missing[:shown] {
 		out = append(out, "missing: "+name)
 	}

@@ -117,7 +117,7 @@ var flags = map[string]struct {
 		func(c *call, value string) error { c.prices = value; return nil }},
 	flagOver: {"", "write over a file that is there already",
 		func(c *call, _ string) error { c.over = true; return nil }},
-	flagShown: {"N", "how many changed jobs are shown (default 20; 0 for none)",
+	flagShown: {"N", "how many changed jobs, or missing texts, are shown (default 20; 0 for none)",
 		func(c *call, value string) error { return setNumber(&c.shown, value) }},
 }
 

@@ -18,12 +18,12 @@ import (
 func (t *teller) overrides(b *Book, job *site.Site) {
 	for _, d := range t.o.Decided {
 		if d.Asked && d.Override != nil {
-			t.s.Overrides = append(t.s.Overrides, section.Override{Decision: d.Decision.Name, Label: label(d.Decision.Name), Answer: d.Answer, Asked: true,
+			t.s.Overrides = append(t.s.Overrides, section.Override{Decision: d.Decision.Name, Label: label(t.rules, d.Decision.Name), Answer: d.Answer, Asked: true,
 				Instead: d.Instead, By: d.Override.By, Because: d.Override.Because, Effects: t.effects(b, job, d.Decision.Name)})
 		}
 	}
 	for _, o := range t.o.Unasked {
-		t.s.Overrides = append(t.s.Overrides, section.Override{Decision: o.Decision, Label: label(o.Decision), Answer: value.Text(o.Answer),
+		t.s.Overrides = append(t.s.Overrides, section.Override{Decision: o.Decision, Label: label(t.rules, o.Decision), Answer: value.Text(o.Answer),
 			By: o.By, Because: o.Because, Effects: []section.Effect{}})
 	}
 }
@@ -50,11 +50,11 @@ func (t *teller) effects(b *Book, job *site.Site, decision string) []section.Eff
 func (t *teller) crossed() {
 	for _, c := range t.o.Crossed {
 		l := c.Limit
-		told := section.Crossed{Limit: l.ID, Decision: c.Decided.Decision.Name, Label: label(c.Decided.Decision.Name), Answer: c.Decided.Answer,
+		told := section.Crossed{Limit: l.ID, Decision: c.Decided.Decision.Name, Label: label(t.rules, c.Decided.Decision.Name), Answer: c.Decided.Answer,
 			Wanted:  both(t.rules, func(in quantity.System) string { return l.Says(c.Value, in) }),
 			Because: t.say(l.Because()), Source: t.cite(l.Source), Place: l.Place, By: []string{}}
 		for _, o := range c.Overrides {
-			told.By = append(told.By, o.By+", who decided the "+label(o.Decision)+" in place of the rules")
+			told.By = append(told.By, o.By+", who decided the "+label(t.rules, o.Decision)+" in place of the rules")
 		}
 		for _, a := range c.Amended {
 			if by := "amendment \"" + a.By.Name + "\" of " + a.By.Company + " (" + a.By.Who + ")"; !slices.Contains(told.By, by) {
@@ -91,7 +91,7 @@ func (t *teller) absent() {
 	}
 	for _, d := range t.o.Decided {
 		if !d.Asked {
-			t.notThere("decision", d.Decision.Name, label(d.Decision.Name), t.o.WhyNot(d.Decision.When(), d.Decision.Amended))
+			t.notThere("decision", d.Decision.Name, label(t.rules, d.Decision.Name), t.o.WhyNot(d.Decision.When(), d.Decision.Amended))
 		}
 	}
 }
@@ -160,13 +160,13 @@ func (t *teller) accounts() {
 		}
 		seen[n] = true
 		if s, ok := t.rules.Setting(n); ok {
-			t.s.Accounts = append(t.s.Accounts, section.Account{Sort: "setting", Name: n, Label: label(n), Value: s.Value, Because: t.say(s.Why()),
+			t.s.Accounts = append(t.s.Accounts, section.Account{Sort: "setting", Name: n, Label: label(t.rules, n), Value: s.Value, Because: t.say(s.Why()),
 				Source: t.cite(s.Source), Place: s.Place, Amended: deep.Copy(s.Amended)})
 			word(s.Value)
 		}
 		if term, ok := t.rules.Term(n); ok {
 			reads := t.rules.Reads(n)
-			t.s.Accounts = append(t.s.Accounts, section.Account{Sort: "term", Name: n, Label: label(n), Reads: reads, Because: t.say(term.Why()),
+			t.s.Accounts = append(t.s.Accounts, section.Account{Sort: "term", Name: n, Label: label(t.rules, n), Reads: reads, Because: t.say(term.Why()),
 				Source: t.cite(term.Source), Place: term.Place, Amended: deep.Copy(term.Amended)})
 			for _, each := range reads {
 				name(each)

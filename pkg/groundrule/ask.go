@@ -237,7 +237,7 @@ func sortQuestions(questions []question) {
 // what the job says is no choice.
 func (b *Book) choices(first inside.Ran, job *site.Site, asking *engine.Asking) (question, error) {
 	f := b.field(asking.Key)
-	out := question{Question: section.Question{Key: asking.Key, Label: f.Label, Asks: asking.Asks}, rank: 1, test: asking.Test}
+	out := question{Question: section.Question{Key: asking.Key, Label: cmp.Or(b.rules.Texts().Names[asking.Key], f.Label), Asks: asking.Asks}, rank: 1, test: asking.Test}
 	mayBe, err := first.Outcome.MayBe(asking)
 	if err != nil {
 		return out, err

@@ -162,7 +162,7 @@ func (t *teller) reasons() {
 }
 
 func (t *teller) reason(d *engine.Decided) section.Reason {
-	out := section.Reason{Decision: d.Decision.Name, Label: label(d.Decision.Name), Asks: d.Decision.Asks, Answer: d.Answer,
+	out := section.Reason{Decision: d.Decision.Name, Label: label(t.rules, d.Decision.Name), Asks: d.Decision.Asks, Answer: d.Answer,
 		Take: d.Decision.Take, Taken: []section.Rule{}, Passed: []section.Rule{}, Amended: deep.Copy(d.Decision.Amended)}
 	if d.Override != nil {
 		out.Taken = append(out.Taken, section.Rule{ID: "override", State: rulebook.Chosen, Answer: d.Answer,
@@ -294,8 +294,8 @@ func used(rules *engine.Book, values []rulebook.NamedValue) []section.Used {
 	out := []section.Used{}
 	for _, v := range values {
 		origin, _ := rules.OriginOf(v.Name)
-		u := section.Used{Name: v.Name, Label: label(v.Name), Value: v.Value, Origin: origin}
-		if known, ok := siteLabels()[v.Name]; ok && origin == rulebook.FromSite {
+		u := section.Used{Name: v.Name, Label: label(rules, v.Name), Value: v.Value, Origin: origin}
+		if known, ok := siteLabels()[v.Name]; ok && origin == rulebook.FromSite && rules.Texts().Names[v.Name] == "" {
 			u.Label = known
 		}
 		if setting, ok := rules.Setting(v.Name); ok {
@@ -334,7 +334,7 @@ func (t *teller) presence(c *engine.Course) section.Reason {
 
 func (t *teller) attribute(a rulebook.Attribute) section.Attribute {
 	r := t.s.Reason(a.Decision)
-	out := section.Attribute{Name: a.Name, Label: label(a.Name), Decision: a.Decision, Shown: a.Shown, Value: r.Answer, Presumed: t.passesOnPresumed(a.Decision)}
+	out := section.Attribute{Name: a.Name, Label: label(t.rules, a.Name), Decision: a.Decision, Shown: a.Shown, Value: r.Answer, Presumed: t.passesOnPresumed(a.Decision)}
 	if len(r.Taken) > 0 {
 		out.Rule, out.Because, out.Source, out.Place = r.Taken[0].ID, r.Taken[0].Because, r.Taken[0].Source, r.Taken[0].Place
 		out.RestsOn = r.Taken[0].RestsOn

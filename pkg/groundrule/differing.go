@@ -114,7 +114,7 @@ func (d *differing) ending(ran inside.Ran) (says []section.Sentence, who section
 		for _, c := range ran.Outcome.Crossed {
 			if c.Variance == nil {
 				told(c.Limit.ID, both(d.rules, func(in quantity.System) string {
-					return fmt.Sprintf("%s is %s; wanted %s", label(c.Decided.Decision.Name), c.Decided.Answer.Text(in), c.Limit.Says(c.Value, in))
+					return fmt.Sprintf("%s is %s; wanted %s", label(d.rules, c.Decided.Decision.Name), c.Decided.Answer.Text(in), c.Limit.Says(c.Value, in))
 				}))
 			}
 		}
@@ -300,13 +300,13 @@ func (d *differing) attributes() {
 			d.other = true
 		}
 		if at := len(d.details) - 1; at >= 0 && d.details[at].course.Name == course.Name {
-			d.details[at].labels = append(d.details[at].labels, label(c.Name))
+			d.details[at].labels = append(d.details[at].labels, label(d.rules, c.Name))
 			continue
 		}
-		d.details = append(d.details, detail{&course, []string{label(c.Name)}, both(d.rules, func(in quantity.System) string {
+		d.details = append(d.details, detail{&course, []string{label(d.rules, c.Name)}, both(d.rules, func(in quantity.System) string {
 			is := c.After.Text(in)
-			if !strings.HasPrefix(is, label(c.Name)) {
-				is = label(c.Name) + " " + is
+			if !strings.HasPrefix(is, label(d.rules, c.Name)) {
+				is = label(d.rules, c.Name) + " " + is
 			}
 			return small(c.Label) + ": " + is
 		})})

@@ -6,6 +6,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/site"
 )
 
@@ -37,7 +38,11 @@ var abbreviations = map[string]bool{"cbr": true, "dcp": true, "esal": true, "usc
 // label writes a name of the rule language, such as "support_cbr", as a person
 // does: "support CBR". One that ends in most or least names a bound, and its
 // label says so: "lift_most" is "lift at most".
-func label(name string) string {
+// A language may have its own label for a name.
+func label(rules *engine.Book, name string) string {
+	if own := rules.Texts().Names[name]; own != "" {
+		return own
+	}
 	words := strings.FieldsFunc(name, func(r rune) bool { return r == '_' || r == '.' })
 	for i, w := range words {
 		if abbreviations[w] {

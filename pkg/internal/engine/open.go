@@ -33,7 +33,7 @@ func Open(fsys fs.FS, setup Setup) (*Book, error) {
 	}
 	r.builtIn = namesIn(setup.Vocabularies, func(v value.Vocabulary) string { return v.Name })
 	amended := r.amend(setup.AsOf)
-	texts, err := r.translate(amended.entries, setup.Language)
+	texts, err := r.translate(amended.entries, setup)
 	if err != nil {
 		return nil, err
 	}

@@ -10,6 +10,7 @@ import (
 
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // A file of texts gives texts of entries in another language. Each says of which text
@@ -26,6 +27,9 @@ type Texts struct {
 	Language string
 	// Numbers says how it writes numbers and units: see [quantity.System.Writing].
 	Numbers map[string]string
+	// Names are what it calls the names of the rule language: inputs, settings, terms,
+	// decisions and attributes.
+	Names map[string]string
 	// All is how many texts the rulebook has, and Missing those of them that are not
 	// given in the language, as "caution UTILITIES: says", in the order of the rulebook.
 	All     int
@@ -61,14 +65,17 @@ type translator struct {
 	r       *reader
 	entries []*entry
 	Texts
-	first map[string]*document.Node // every text, where it is given
-	put   map[*document.Node]bool   // texts of the language, where they stand now
-	tags  []string
+	inputs []rulebook.Input
+	first  map[string]*document.Node // every text, where it is given
+	stale  map[string]bool           // what is given for other texts alone
+	put    map[*document.Node]bool   // texts of the language, where they stand now
+	tags   []string
 }
 
 // translate checks every file of texts, and puts those of a language in place.
-func (r *reader) translate(entries []*entry, language string) (Texts, error) {
-	t := &translator{r: r, entries: entries, Texts: Texts{Language: language, Numbers: map[string]string{}}, first: map[string]*document.Node{}, put: map[*document.Node]bool{}}
+func (r *reader) translate(entries []*entry, setup Setup) (Texts, error) {
+	language := setup.Language
+	t := &translator{r: r, inputs: setup.Inputs, stale: map[string]bool{}, entries: entries, Texts: Texts{Language: language, Numbers: map[string]string{}, Names: map[string]string{}}, first: map[string]*document.Node{}, put: map[*document.Node]bool{}}
 	for _, root := range r.texts {
 		t.file(root)
 	}
@@ -84,7 +91,11 @@ func (r *reader) translate(entries []*entry, language string) (Texts, error) {
 				continue
 			}
 			if t.All++; !t.put[f.Value] {
-				t.Missing = append(t.Missing, string(e.sort)+" "+e.id()+": "+f.Key.Text())
+				name := string(e.sort) + " " + e.id() + ": " + f.Key.Text()
+				if t.stale[name] {
+					name += " (given, of another text)"
+				}
+				t.Missing = append(t.Missing, name)
 			}
 		}
 	}
@@ -103,8 +114,12 @@ func (t *translator) file(root *document.Node) {
 		t.tags = append(t.tags, language)
 	}
 	t.numbers(e, language)
+	t.names(e.Get("names"), language)
 	for _, s := range append(slices.Clone(sections), section{key: "rules", sort: ruleSort}, section{key: "limits", sort: limitSort}, section{key: "words", sort: wordSort}) {
-		if n := e.Get(s.key); n != nil && s.sort != sourceSort {
+		if s.sort == sourceSort {
+			continue
+		}
+		if n := e.Get(s.key); n != nil {
 			if n.Shape() != document.Mapping {
 				fault(&t.r.faults, n, document.CodeNotMapping, "texts stand under the names of their entries", "", "NAME: {says: {of: THE TEXT, is: IN THE LANGUAGE}}")
 			}
@@ -168,6 +183,7 @@ func (t *translator) text(entries []*entry, name, key string, n *document.Node, 
 	if language != t.Language {
 		return
 	}
+	t.stale[name] = true // or it is not missing
 	for _, each := range entries {
 		for _, f := range each.texts() {
 			if f.Key.Text() == key && oneLine(f.Value.Text()) == oneLine(of) {
@@ -193,35 +209,64 @@ func numbered(text string) []string {
 	return out
 }
 
+// names reads what a language calls the names of the rule language. Whatever the library
+// calls them without is made of the name itself.
+func (t *translator) names(n *document.Node, language string) {
+	known := namesIn(t.inputs, func(in rulebook.Input) string { return in.Name })
+	for _, e := range t.entries {
+		switch e.sort {
+		case settingSort, termSort, decisionSort, questionSort:
+			known = append(known, e.id())
+		case courseSort:
+			known = append(known, namesIn(e.node.Field("attributes").Fields(), func(f document.Field) string { return f.Key.Text() })...)
+		}
+	}
+	for _, f := range n.Fields() {
+		t.word(f, known, "names", language, t.Names)
+	}
+}
+
+// word reads what a language says for a name, once.
+func (t *translator) word(f document.Field, known []string, under, language string, into map[string]string) {
+	name, as := f.Key.Text(), f.Value.Text()
+	switch at := language + " " + under + " " + name; {
+	case !slices.Contains(known, name):
+		fault(&t.r.faults, f.Key, document.CodeUnknownKey, "nothing under "+under+" is called "+name, name, wordsUnder[under], known...)
+	case t.first[at] != nil:
+		twice(&t.r.faults, f.Key, t.first[at], name+" is given in "+language+" already", name, "", "it is given here first")
+	case as == "" || strings.ContainsAny(as, "\t\n") || under == "numbers" && (utf8.RuneCountInString(as) != 1 || digits.MatchString(as)):
+		fault(&t.r.faults, f.Value, CodeWrong, "this cannot be written for "+name, as, "a mark of one character under numbers, or else words")
+	default:
+		t.first[at] = f.Key
+		if language == t.Language {
+			into[name] = as
+		}
+	}
+}
+
+var wordsUnder = map[string]string{
+	"numbers": "decimal or thousands",
+	"units":   "what values print, such as in, sq ft or yes",
+	"names":   "the name of an input, a setting, a term, a decision or an attribute of a course",
+}
+
 // values are what values print beside numbers and units.
 var values = []string{"yes", "no", "none", "nothing", "million"}
 
-// numbers reads how a language writes numbers and units.
+// numbers reads how a language writes numbers and units. A number is not broken at a
+// space in it.
 func (t *translator) numbers(e *document.Entry, language string) {
 	names := slices.Clone(values)
 	for _, u := range quantity.Units() {
 		names = append(names, u.Symbol, cmp.Or(u.Plural, u.Symbol))
 	}
-	for _, under := range []struct {
-		key   string
-		names []string
-		marks bool
-	}{{"numbers", []string{"decimal", "thousands"}, true}, {"units", names, false}} {
-		for _, f := range e.Get(under.key).Fields() {
-			name, as := f.Key.Text(), f.Value.Text()
-			switch at := language + " numbers " + name; {
-			case !slices.Contains(under.names, name):
-				fault(&t.r.faults, f.Key, document.CodeUnknownKey, "no number prints "+name, name, "decimal and thousands under numbers; under units what values print, such as in, sq ft or yes", under.names...)
-			case t.first[at] != nil:
-				twice(&t.r.faults, f.Key, t.first[at], name+" is given in "+language+" already", name, "", "it is given here first")
-			case as == "" || strings.ContainsAny(as, "\t\n") || under.marks && (utf8.RuneCountInString(as) != 1 || digits.MatchString(as)):
-				fault(&t.r.faults, f.Value, CodeWrong, "this cannot be written for "+name, as, "a mark of one character, or what the language says for a unit")
-			default:
-				t.first[at] = f.Key
-				if language == t.Language {
-					t.Numbers[name] = strings.ReplaceAll(as, " ", "\u00a0") // a number is not broken
-				}
-			}
-		}
+	for _, f := range e.Get("numbers").Fields() {
+		t.word(f, []string{"decimal", "thousands"}, "numbers", language, t.Numbers)
+	}
+	for _, f := range e.Get("units").Fields() {
+		t.word(f, names, "units", language, t.Numbers)
+	}
+	if t.Numbers["thousands"] == " " {
+		t.Numbers["thousands"] = "\u00a0"
 	}
 }

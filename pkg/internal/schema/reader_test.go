@@ -56,6 +56,10 @@ func samples(t *testing.T) []sample {
 		_, err = engine.Open(base, engine.Setup{AsOf: asOf, Amendments: []rulebook.Layer{layer}})
 		return err
 	}
+	textsOf := func(data []byte) error {
+		_, err := engine.Open(base, engine.Setup{Amendments: []rulebook.Layer{{FS: fstest.MapFS{"texts.yaml": {Data: data}}}}})
+		return err
+	}
 	jobOf := func(data []byte) error { _, err := words(t).Read("job.yaml", data); return err }
 	book, err := groundrule.Open(base)
 	require.NoError(t, err)
@@ -70,6 +74,7 @@ func samples(t *testing.T) []sample {
 	return []sample{
 		{"chapter", "chapter.yaml", schema.Chapter(), chapterOf, nil, true},
 		{"amendment", "amendment.yaml", schema.Amendment(), amendmentOf, nil, true},
+		{"texts", "texts.yaml", schema.Texts(), textsOf, nil, false},
 		{"job", "../../../site/testdata/job.yaml", schema.Job(words(t)), jobOf, []diagnostic.Code{site.CodeWord}, false},
 		{"other job", "job_other.yaml", schema.Job(words(t)), jobOf, []diagnostic.Code{site.CodeWord}, false},
 		{"trial", "trial.yaml", schema.Trial(nil), trialOf, nil, false},

@@ -31,6 +31,7 @@ func TestRepository(t *testing.T) {
 		{"chapter", "the standard rulebook", []string{"../../../rules/*.yaml", "../../../cmd/groundrule/testdata/rules/*.yaml"}},
 		{"trial", "its trials", []string{"../../../rules/trials/*.yaml"}},
 		{"job", "the examples", []string{"../../../examples/jobs/*.yaml"}},
+		{"texts", "a part of the standard in French", []string{"../../../examples/texts-*/*.yaml"}},
 		{"prices", "an invented company's", []string{"../../../examples/*/prices/*.yaml"}},
 		{"amendment", "an invented company's", []string{"../../../examples/*/amendments/*.yaml", "../../../cmd/groundrule/testdata/amend/*.yaml", "../../../cmd/groundrule/testdata/leave/*.yaml"}},
 	}
