@@ -252,7 +252,7 @@ func (l *leaf) confirm() *paper.Block {
 		case a.p.Name != "":
 			name = "_assumed"
 		}
-		holes := []string{"asked", a.q.Label, "answer", cmp.Or(c.Label, c.Answer), "what", a.p.Label, "value", l.value(a.p.Value)}
+		holes := []string{"asked", a.q.Label, "answer", cmp.Or(c.Label, l.System.Write(c.Answer)), "what", a.p.Label, "value", l.value(a.p.Value)}
 		if c.Status != l.s.Status {
 			engineer = append(engineer, capital(l.line("page_engineer"+name, holes...)))
 		} else {
