@@ -71,6 +71,9 @@ var (
 )
 
 func (p pen) String() string {
+	if p.width == 0 {
+		return ` stroke="none"`
+	}
 	out := fmt.Sprintf(` stroke-width="%s"`, num(p.width))
 	if p.dashes != "" {
 		out += fmt.Sprintf(` stroke-dasharray="%s"`, p.dashes)
@@ -83,24 +86,34 @@ func (c *canvas) line(p pen, at ...float64) {
 	fmt.Fprintf(&c.b, "<polyline points=\"%s\"%s/>\n", points(at...), p)
 }
 
-// ring is a round hole in a hatch.
-type ring struct{ x, y, radius float64 }
+// hole is what a hatch leaves out: a box, or what is round and fits in it.
+type hole struct {
+	left, top, right, bottom float64
+	round                    bool
+}
+
+func (h hole) path() string {
+	if !h.round {
+		return "M" + points(h.left, h.top, h.left, h.bottom, h.right, h.bottom, h.right, h.top) + "z"
+	}
+	across, radius := num(h.right-h.left), num((h.right-h.left)/2)
+	return fmt.Sprintf("M%s %sa%s %s 0 1 0 %s 0a%s %s 0 1 0 -%s 0z", num(h.left), num((h.top+h.bottom)/2), radius, radius, across, radius, radius, across)
+}
 
 // shape draws an area, filled with a hatch if it has one, but for its holes.
-func (c *canvas) shape(p pen, hatch string, at []float64, holes ...ring) {
+func (c *canvas) shape(p pen, hatch string, at []float64, holes ...hole) {
 	fill := ""
 	if hatches[hatch] != "" {
 		fill = fmt.Sprintf(` fill="url(#%s)" fill-rule="evenodd"`, c.fill(hatch))
 	}
 	path := "M" + points(at...) + "z"
 	for _, h := range holes {
-		r := num(h.radius)
-		path += fmt.Sprintf("M%s %sa%s %s 0 1 0 %s 0a%s %s 0 1 0 -%s 0z", num(h.x-h.radius), num(h.y), r, r, num(2*h.radius), r, r, num(2*h.radius))
+		path += h.path()
 	}
 	fmt.Fprintf(&c.b, "<path d=\"%s\"%s%s/>\n", path, fill, p)
 }
 
-func (c *canvas) box(p pen, hatch string, left, top, right, bottom float64, holes ...ring) {
+func (c *canvas) box(p pen, hatch string, left, top, right, bottom float64, holes ...hole) {
 	c.shape(p, hatch, []float64{left, top, right, top, right, bottom, left, bottom}, holes...)
 }
 

@@ -1,29 +1,53 @@
 package drawn
 
 import (
+	"slices"
 	"strings"
 )
 
-// legend says what is drawn how, in the order from the top down, each once.
-type legend struct{ keys []key }
+// legend says what is drawn how, each way once.
+type legend []*key
 
-type key struct{ symbol, hatch, text string }
+type key struct {
+	y             float64 // where it is first drawn
+	symbol, hatch string
+	of, texts     []string // courses, and what each is made of
+}
 
-func (l *legend) add(symbol, hatch, text string) {
-	k := key{symbol, hatch, text}
-	for _, each := range l.keys {
-		if each == k {
+// add keeps the keys from the top down.
+func (l *legend) add(y float64, symbol, hatch, of, text string) {
+	at := len(*l)
+	for i, each := range *l {
+		if each.symbol == symbol && each.hatch == hatch {
+			if !slices.Contains(each.texts, text) {
+				each.of, each.texts = append(each.of, of), append(each.texts, text)
+			}
 			return
 		}
+		if each.y > y {
+			at = min(at, i)
+		}
 	}
-	l.keys = append(l.keys, k)
+	*l = slices.Insert(*l, at, &key{y, symbol, hatch, []string{of}, []string{text}})
+}
+
+// says tells what is drawn so; of several things, where each is.
+func (k *key) says() string {
+	if len(k.texts) == 1 {
+		return k.texts[0]
+	}
+	var out []string
+	for i, text := range k.texts {
+		out = append(out, k.of[i]+": "+text)
+	}
+	return strings.Join(out, "; ")
 }
 
 // told writes the legend and what is to be said below the picture.
 func (c *cut) told() {
 	const left, right, words = margin, 32, 40
 	y := c.height + 6
-	for _, k := range c.legend.keys {
+	for _, k := range c.legend {
 		middleY := y + row/2
 		switch k.symbol {
 		case "bed":
@@ -37,13 +61,15 @@ func (c *cut) told() {
 		case "ground":
 			c.line(middle, left, y+3, right, y+3)
 			c.ticks(left-1, right+3, y+3)
+		case "standpipe":
+			c.line(thick, 15, y+1, 15, y+12, 21, y+12, 21, y+1, 15, y+1)
 		case "pipe":
 			c.circle(thick, (left+right)/2, middleY, 5.5)
 			c.circle(thin, (left+right)/2, middleY, 3.5)
 		default: // an edge
 			c.line(thick, right-4, y+1, right-4, y+12, left+4, y+12)
 		}
-		y = c.written(words, y, wrapped(k.text, wide-words-margin)) + 4
+		y = c.written(words, y, wrapped(k.says(), wide-words-margin)) + 4
 	}
 	var also []string
 	for _, each := range c.courses {
@@ -52,11 +78,11 @@ func (c *cut) told() {
 		}
 	}
 	notes := []string{c.Line("drawn_one_scale")}
-	if c.notes["across"] {
+	if c.narrowed {
 		notes[0] = c.Line("drawn_heights")
 	}
-	for _, bed := range c.is("bed") {
-		if c.notes[bed.Name] {
+	for _, bed := range c.layers() {
+		if c.unscaled[bed.Name] {
 			notes = append(notes, c.Line("drawn_not_to_scale"))
 			break
 		}
@@ -68,13 +94,4 @@ func (c *cut) told() {
 		y = c.written(margin, y, wrapped(note, wide-2*margin)) + 2
 	}
 	c.height = y + margin
-}
-
-// inWords says what the picture shows.
-func (c *cut) inWords() string {
-	var out []string
-	for _, l := range c.labelled {
-		out = append(out, strings.Join(l.lines, " "))
-	}
-	return c.Line("drawn_in_words", "depth", c.s.Depth.Text(c.System), "courses", strings.ReplaceAll(strings.Join(out, "; "), "\u00a0", " "))
 }
