@@ -159,7 +159,7 @@ func (c *cut) beds() {
 		case c.unscaled[bed.Name] && bottom-top > leastHigh:
 			c.broken(hatch, left, top, bottom)
 		default:
-			c.box(middle, hatch, left, top, face, bottom, c.within(left, top, face, bottom)...)
+			c.filled(hatch, left, top, face, bottom)
 		}
 		if !material.IsZero() {
 			c.legend.add(top, "bed", hatch, bed.Label, material.Text(c.System))
@@ -189,12 +189,35 @@ func (c *cut) within(left, top, right, bottom float64) (out []hole) {
 	return out
 }
 
+// filled draws a box, but for what stands in it.
+func (c *cut) filled(hatch string, left, top, right, bottom float64) {
+	c.box(pen{}, hatch, left, top, right, bottom, c.within(left, top, right, bottom)...)
+	c.level(middle, left, right, top)
+	c.level(middle, left, right, bottom)
+	c.line(middle, left, top, left, bottom)
+	c.line(middle, right, top, right, bottom)
+}
+
+// level draws a line across, which ends at both sides of what it meets.
+func (c *cut) level(p pen, left, right, y float64) {
+	for _, h := range c.holes {
+		if !h.round && h.left < right && h.right > left && h.top < y && y < h.bottom {
+			if h.left > left {
+				c.line(p, left, y, h.left, y)
+			}
+			left = h.right
+		}
+	}
+	if left < right {
+		c.line(p, left, y, right, y)
+	}
+}
+
 // units draws pieces side by side, with what is in the gaps between them.
 func (c *cut) units(hatch string, left, top, bottom float64) {
 	const piece, gap = 26, 2.5
 	for x := left; x < face; x += piece {
-		right := min(x+piece-gap, face)
-		c.box(middle, hatch, x, top, right, bottom, c.within(x, top, right, bottom)...)
+		c.filled(hatch, x, top, min(x+piece-gap, face), bottom)
 	}
 	last := left + piece*math.Floor((face-left-1)/piece)
 	for _, joints := range c.is("joints") {
@@ -242,18 +265,12 @@ func (c *cut) sheets() {
 		if !c.over.IsZero() {
 			left = c.inner + 1
 		}
-		path := []float64{face, y, left, y}
-		for _, h := range c.holes { // it ends at both sides of what it meets
-			if !h.round && h.left > left && h.right < c.edge && h.top < y && y < h.bottom {
-				c.line(sheetPens[symbol], left, y, h.left-2, y)
-				path[2] = h.right + 2
-			}
-		}
 		if top := c.turnedTo(sheet); top < at && symbol != "grid" {
-			path = []float64{face, y, side, y, side, c.of(top) + 1}
+			left = side
 			side += sheetHigh
+			c.line(sheetPens[symbol], left, y, left, c.of(top)+1)
 		}
-		c.line(sheetPens[symbol], path...)
+		c.level(sheetPens[symbol], left, face, y)
 		if up := c.shows(sheet, "up"); c.length(sheet, "up") > 0 {
 			text += ", " + c.Line("drawn_up", "length", c.value(up))
 		}
