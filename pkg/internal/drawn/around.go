@@ -9,7 +9,7 @@ import (
 
 // ground draws the dig and the ground around it.
 func (c *cut) ground() {
-	grade, bottom := float64(gradeAt), c.below(c.bottom)
+	grade, bottom := c.grade, c.below(c.bottom)
 	c.line(middle, beside, grade, digSide, grade, digSide, bottom, face, bottom)
 	c.ticks(beside, digSide, grade)
 	for y := grade + 14; y < bottom-8; y += 18 {
@@ -71,8 +71,8 @@ func (c *cut) pipes() {
 		kind := c.symbol(pipe)
 		if kind == "standpipe" {
 			x, half := face-34.0, min(radius*c.across/perInch, 9)
-			c.line(thick, x-half, gradeAt-2, x-half, invert, x+half, invert, x+half, gradeAt-2, x-half, gradeAt-2)
-			c.holes = append(c.holes, hole{left: x - half, top: gradeAt, right: x + half, bottom: invert})
+			c.line(thick, x-half, c.grade-2, x-half, invert, x+half, invert, x+half, c.grade-2, x-half, c.grade-2)
+			c.holes = append(c.holes, hole{left: x - half, top: c.grade, right: x + half, bottom: invert})
 			c.name(x+half, invert-6, text)
 			c.legend.add(invert, kind, "", pipe.Label, v.Text(c.System))
 			continue
@@ -118,10 +118,10 @@ func (c *cut) edges() {
 	}
 	material := c.shows(edge, "material")
 	hatch, kind := c.hatch(material), "edge"
-	top, seat := gradeAt+(c.y[1]-gradeAt)/2, c.of(c.seat)
+	top, seat := c.grade+(c.y[1]-c.grade)/2, c.of(c.seat)
 	switch x := c.edge - 1; {
 	case block.Name != "":
-		top = gradeAt
+		top = c.grade
 		in := hole{left: x - inches(c.length(block, "wide"))*c.across, top: top, right: x, bottom: c.of(c.length(block, "deep"))}
 		c.box(middle, hatch, in.left, in.top, in.right, in.bottom)
 		c.holes = append(c.holes, in)
@@ -135,7 +135,7 @@ func (c *cut) edges() {
 		kind = "bed"
 	}
 	c.legend.add(0, kind, hatch, edge.Label, material.Text(c.System))
-	named := &label{x: c.edge - 4, y: top + 3, path: []float64{c.edge - 4, gradeAt - 8}}
+	named := &label{x: c.edge - 4, y: top + 3, path: []float64{c.edge - 4, c.grade - 8}}
 	for _, each := range all {
 		text := each.Label
 		switch c.symbol(each) {
@@ -158,8 +158,9 @@ func (c *cut) spikes() {
 	}
 }
 
-// fall draws which way and how far the surface falls.
+// fall draws which way and how far the surface falls; what follows lies below it.
 func (c *cut) fall() {
+	c.grade = 50
 	units := c.first("units")
 	share := c.shows(units, "fall")
 	if share.IsZero() {
@@ -172,13 +173,13 @@ func (c *cut) fall() {
 	if toward := c.shows(units, "toward"); !toward.IsZero() {
 		text += ", " + toward.Text(c.System)
 	}
-	c.written(from+6, y-row/2, wrapped(text, wide-from-10))
+	c.grade = c.written(from+6, y-row/2, wrapped(text, wide-from-10)) + 43
 }
 
 // dimensions draws how deep the dig is, and how far it reaches beyond the edge.
 func (c *cut) dimensions() {
 	const at, slash = 18, 3
-	grade, bottom := float64(gradeAt), c.below(c.bottom)
+	grade, bottom := c.grade, c.below(c.bottom)
 	c.line(thin, at, grade, at, bottom)
 	c.line(thin, at-slash, grade, beside, grade)
 	c.line(thin, at-slash, bottom, digSide, bottom)

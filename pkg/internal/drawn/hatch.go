@@ -1,6 +1,9 @@
 package drawn
 
-import "slices"
+import (
+	"maps"
+	"slices"
+)
 
 // hatches are the words of the vocabulary hatching, each with the size of its pattern
 // and what is in it; hatch_none has none. Where each comes from, the vocabulary says.
@@ -22,3 +25,6 @@ func (c *canvas) fill(name string) string {
 	}
 	return c.prefix + "h" + string(rune('a'+at))
 }
+
+// Hatches lists the words of hatching that can be drawn.
+func Hatches() []string { return slices.Sorted(maps.Keys(hatches)) }

@@ -18,9 +18,6 @@ const (
 	texts   = 182
 )
 
-// gradeAt is how high finish grade lies.
-const gradeAt = 64
-
 // cut is a section while it is drawn.
 type cut struct {
 	*Drawing
@@ -30,6 +27,7 @@ type cut struct {
 	depths
 	labelled []*label
 	legend   legend
+	grade    float64         // where finish grade lies
 	holes    []hole          // what is no part of the beds
 	edge     float64         // where the units end
 	inner    float64         // where beds end that reach beyond it
@@ -50,6 +48,7 @@ func (d *Drawing) Section(s *section.Section) Picture {
 	c := &cut{Drawing: d, s: s, courses: downward(s), wider: map[string]bool{}, unscaled: map[string]bool{}}
 	c.prefix = d.Prefix
 	c.bottom = depth(s.Depth)
+	c.fall()
 	c.scale()
 	c.widths()
 	c.pipes()
@@ -58,9 +57,8 @@ func (d *Drawing) Section(s *section.Section) Picture {
 	c.beds()
 	c.sheets()
 	c.spikes()
-	c.fall()
 	c.dimensions()
-	end := c.labels(c.labelled, face+5, texts, gradeAt-40)
+	end := c.labels(c.labelled, face+5, texts, c.grade-42)
 	c.height = max(end, c.deepest()+12) + 8
 	c.told()
 	return c.picture(d.Line("drawn_section", "job", s.Job.Name), c.inWords())
@@ -88,7 +86,7 @@ func (c *cut) layers() []section.Course {
 
 // scale finds where depths lie.
 func (c *cut) scale() {
-	c.depths = start(gradeAt)
+	c.depths = start(c.grade)
 	sheets := map[quantity.Length]int{}
 	for _, sheet := range c.is("grid", "fabric", "liner") {
 		sheets[depth(sheet.Top)]++

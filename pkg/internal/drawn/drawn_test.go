@@ -1,0 +1,205 @@
+package drawn_test
+
+import (
+	"flag"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/drawn"
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/jobs"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/section"
+)
+
+var update = flag.Bool("update", false, "write the drawings in testdata anew")
+
+func standard(t testing.TB) *groundrule.Book {
+	book, err := groundrule.Standard()
+	require.NoError(t, err)
+	return book
+}
+
+// drawing draws by the lines of a rulebook, and fails for one that is not there.
+func drawing(t testing.TB, book *groundrule.Book, system quantity.System) *drawn.Drawing {
+	lines := book.Lines()
+	return &drawn.Drawing{System: system, Rules: book.Drawn(), Prefix: "a", Line: func(name string, holes ...string) string {
+		text, ok := lines[name]
+		require.True(t, ok, "no line %s", name)
+		for i := 0; i < len(holes); i += 2 {
+			require.Contains(t, text, "{"+holes[i]+"}", "the line %s", name)
+			text = strings.ReplaceAll(text, "{"+holes[i]+"}", holes[i+1])
+		}
+		require.NotContains(t, text, "{", "the line %s", name)
+		return text
+	}}
+}
+
+// TestDrawings draws every example and compares it with what is kept, in the system of
+// units in which a person would ask for it.
+func TestDrawings(t *testing.T) {
+	book := standard(t)
+	files, err := filepath.Glob("../../../examples/jobs/*.yaml")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	for _, file := range files {
+		data, err := os.ReadFile(file)
+		require.NoError(t, err)
+		job, err := book.Table().Read(file, data)
+		require.NoError(t, err)
+		areas, err := book.Areas(job)
+		require.NoError(t, err)
+		for _, s := range areas.Sections {
+			name := strings.TrimSuffix(filepath.Base(file), ".yaml")
+			if s.Job.Part != "" {
+				name += "-" + s.Job.Part
+			}
+			t.Run(name, func(t *testing.T) {
+				p := drawing(t, book, quantity.US).Section(s)
+				if s.Status != section.Designed {
+					require.Empty(t, p.SVG, "what is not to be built is not drawn")
+					return
+				}
+				require.Empty(t, judged(book, s, p, quantity.US))
+				kept(t, name+".svg", p.SVG)
+			})
+		}
+	}
+}
+
+func kept(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
+	}
+	want, err := os.ReadFile(path)
+	require.NoError(t, err, "go test ./pkg/internal/drawn -update writes it")
+	require.Empty(t, cmp.Diff(string(want), got))
+}
+
+// judged says what is wrong with the drawing of a section: that it is no picture, that
+// a course is neither drawn nor named, or that a bed is not as thick as it says.
+func judged(book *groundrule.Book, s *section.Section, p drawn.Picture, system quantity.System) []string {
+	seen, faults := read(p.SVG)
+	text := strings.ReplaceAll(strings.Join(seen.words, " "), "\u00a0", " ")
+	const perInch = 10
+	last := 0.0
+	for _, c := range slices.Backward(s.Courses) {
+		if !strings.Contains(text, c.Label) {
+			faults = append(faults, c.Name+" is not named")
+		}
+		top, _ := c.Top.Length()
+		bottom, _ := c.Bottom.Length()
+		thick := c.Attribute("thickness").Value
+		if top >= bottom || thick.IsZero() {
+			continue
+		}
+		label := c.Label + ", " + thick.Text(system)
+		at := strings.Index(text, label)
+		if at < 0 {
+			faults = append(faults, c.Name+" has no thickness")
+			continue
+		}
+		// The words of a label end where the next begins: none of this rulebook has a
+		// star, and a bed that is not to scale ends with one.
+		star := strings.HasPrefix(text[at+len(label):], "*") || strings.HasPrefix(text[at+len(label):], ", "+c.Attribute("beyond_edge").Value.Text(system)+" beyond the edge*")
+		want := (bottom - top).Inches() * perInch
+		if star != (want < 7 || want > 120) {
+			faults = append(faults, c.Name+" is said to be to scale, or not to be, and it is otherwise")
+		}
+		if star {
+			continue
+		}
+		next := math.Inf(1)
+		for _, b := range seen.shapes {
+			if b.top >= last-0.1 && b.bottom < next && math.Abs(b.bottom-b.top-want) < 0.15 {
+				next = b.bottom
+			}
+		}
+		if last = next; math.IsInf(last, 1) {
+			faults = append(faults, c.Name+" is not drawn as thick as it is, below what lies on it")
+		}
+	}
+	if !strings.Contains(text, "dig "+s.Depth.Text(system)) {
+		faults = append(faults, "how deep the dig is is not said")
+	}
+	return faults
+}
+
+// TestDrawingsOfMadeUpJobs judges the drawings of generated jobs in both systems of
+// units. GROUNDRULE_MANY=1 draws 320.
+func TestDrawingsOfMadeUpJobs(t *testing.T) {
+	count := 6
+	if os.Getenv("GROUNDRULE_MANY") != "" {
+		count = 320
+	}
+	book, seen := standard(t), 0
+	for job := range jobs.Generate(book.Table(), count, 13) {
+		areas, err := book.Areas(job)
+		require.NoError(t, err)
+		for _, s := range areas.Sections {
+			for _, system := range []quantity.System{quantity.US, quantity.SI} {
+				p := drawing(t, book, system).Section(s)
+				if s.Status == section.Designed {
+					require.Empty(t, judged(book, s, p, system), "%s\n%s", s.Job.Input, p.SVG)
+					seen++
+				}
+			}
+		}
+	}
+	require.GreaterOrEqual(t, seen, count, "few jobs can be built")
+}
+
+// TestSymbolsAndHatches holds that what a rulebook can say is drawn, and that all that
+// can be drawn is used by the standard.
+func TestSymbolsAndHatches(t *testing.T) {
+	book := standard(t)
+	used := map[string]bool{}
+	for _, c := range book.Rules().Courses {
+		used[c.Drawn["symbol"]] = true
+	}
+	for symbol := range engine.Symbols {
+		require.True(t, used[symbol], "%s is the symbol of no course", symbol)
+	}
+	for _, v := range book.Rules().Vocabularies {
+		if v.Kind == "hatching" {
+			var words []string
+			for _, w := range v.Words {
+				words = append(words, w.Word.Name)
+			}
+			require.ElementsMatch(t, words, drawn.Hatches())
+			return
+		}
+	}
+	t.Error("the rulebook has no vocabulary of hatches")
+}
+
+// TestHostileWords holds that nothing that a person wrote is read as part of the
+// drawing.
+func TestHostileWords(t *testing.T) {
+	book := standard(t)
+	const hostile = `</text><script>alert("1")</script> & <b title='x'> ]]> ` + "\x00\u2028" + ` averyverylongwordthatfitsintonolineofanylabelatall`
+	for job := range jobs.Generate(book.Table(), 1, 13) {
+		d, err := book.Design(job)
+		require.NoError(t, err)
+		s, err := d.Section()
+		require.NoError(t, err)
+		s.Job.Name = hostile
+		for i := range s.Courses {
+			s.Courses[i].Label += hostile
+		}
+		p := drawing(t, book, quantity.US).Section(s)
+		_, faults := read(p.SVG)
+		require.Empty(t, faults)
+		require.NotContains(t, p.SVG, "<script")
+	}
+}
