@@ -82,7 +82,7 @@ func runDesign(c *call) int {
 	}
 	if !c.json {
 		which := c.written()
-		if err := which.Check(); err != nil && c.sheet != crewSheet {
+		if err := which.Check(); err != nil {
 			return c.usageError("%v", err)
 		}
 		c.forms = append(c.forms, which.Forms()...)
@@ -247,12 +247,6 @@ func (c *call) writeAreas(book *groundrule.Book, a *section.Areas) int {
 	var out bytes.Buffer
 	var err error
 	switch {
-	case !c.json && c.sheet == crewSheet:
-		for _, s := range a.Sections {
-			if err == nil {
-				err = sheet.Crew(&out, s, c.system)
-			}
-		}
 	case !c.json:
 		which := c.written()
 		which.Lines, which.Drawn = book.Lines(), book.Drawn()

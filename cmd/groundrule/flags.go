@@ -181,9 +181,6 @@ func (c *call) setJSON(value string) error {
 	return nil
 }
 
-// crewSheet is the sheet of the crew.
-const crewSheet = "crew"
-
 func (c *call) setUnits(value string) error {
 	switch strings.ToLower(value) {
 	case "us":

@@ -32,7 +32,7 @@ func (t *teller) work(b *Book, job *site.Site, forms []section.Form) {
 		if list == nil && !(isQuantity && measured) {
 			continue
 		}
-		told := section.Work{ID: w.ID, Courses: []string{}, Says: t.say(w.Says("says")), Hold: t.say(w.Says("hold")), Measure: t.say(w.Says("measure")),
+		told := section.Work{ID: w.ID, Courses: []string{}, Says: t.say(w.Says("says")), Sizes: t.say(w.Says("sizes")), Hold: t.say(w.Says("hold")), Measure: t.say(w.Says("measure")),
 			Finds: t.say(w.Says("finds")), Does: t.say(w.Says("does")), Calls: t.say(w.Says("calls")),
 			Because: t.say(w.Why()), Source: t.cite(w.Source), Place: w.Place, Amended: deep.Copy(w.Amended)}
 		about, _ := w.About()

@@ -270,6 +270,17 @@ func (c Course) Attribute(name string) Attribute {
 	return find(c.Attributes, func(a *Attribute) bool { return a.Name == name })
 }
 
+// Above is how high the top of a course is above the bottom of the dig; the zero Value
+// where that is not known, as of a job that was refused.
+func (s *Section) Above(c Course) value.Value {
+	depth, known := s.Depth.Length()
+	top, has := c.Top.Length()
+	if !known || !has {
+		return value.Value{}
+	}
+	return value.Measured(depth - top)
+}
+
 // find returns the first that is wanted, or a zero one.
 func find[T any](list []T, wanted func(*T) bool) (found T) {
 	for i := range list {

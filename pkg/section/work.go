@@ -55,6 +55,8 @@ type Work struct {
 	Courses []string `json:"courses"`
 	// Says what the crew does, or what is within tolerance.
 	Says Sentence `json:"says,omitzero"`
+	// Sizes say how thick, long or far it is done; only of a step that has them.
+	Sizes Sentence `json:"sizes,omitzero"`
 	// Hold says what must be looked at before work goes on; only of a hold point.
 	Hold Sentence `json:"hold,omitzero"`
 	// Measure says how a tolerance is measured.

@@ -62,8 +62,8 @@ func (l *leaf) title() string {
 	return strings.TrimSuffix(l.s.Job.Name, ", "+l.s.Job.Part)
 }
 
-// about says for whom and where the job is, and how large this area is.
-func (l *leaf) about() *paper.Block {
+// about says for whom and where the job is, how large this area is, and more of it.
+func (l *leaf) about(more ...string) *paper.Block {
 	var parts []string
 	if l.s.Job.Client != "" {
 		parts = append(parts, l.line("sheet_about", "client", l.s.Job.Client))
@@ -73,6 +73,11 @@ func (l *leaf) about() *paper.Block {
 	}
 	if !l.s.Job.Area.IsZero() {
 		parts = append(parts, l.value(l.s.Job.Area))
+	}
+	for _, each := range more {
+		if each != "" {
+			parts = append(parts, each)
+		}
 	}
 	return paper.Text(strings.Join(parts, "; "))
 }

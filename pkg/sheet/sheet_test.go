@@ -327,19 +327,3 @@ func TestEmpty(t *testing.T) {
 	require.Contains(t, textOf(t, bare, quantity.US), "So it is.", "the short form of the reason serves")
 	require.NotEmpty(t, reasonOf(t, bare, "base"))
 }
-
-// A section that was made without what the crew works by says so, and one that is
-// not to be built has the sheet that says why.
-func TestCrewWithoutSteps(t *testing.T) {
-	var b strings.Builder
-	require.NoError(t, sheet.Crew(&b, patio(), quantity.US))
-	require.Contains(t, b.String(), "There are no steps: the rulebook has none, or the section was made without")
-	for _, status := range []section.Status{section.Refused, section.Stopped} {
-		s := patio()
-		s.Status = status
-		var crew, whole strings.Builder
-		require.NoError(t, sheet.Crew(&crew, s, quantity.US))
-		require.NoError(t, sheet.Text(&whole, s, quantity.US))
-		require.Equal(t, whole.String(), crew.String(), "nobody builds it")
-	}
-}

@@ -46,6 +46,7 @@ var sheets = map[string]struct {
 	"page":  {(*leaf).page, []section.Form{section.Questions}, true},
 	"audit": {(*leaf).audit, []section.Form{section.Questions}, true},
 	"full":  {(*leaf).full, []section.Form{section.Questions}, true},
+	"crew":  {(*leaf).crew, []section.Form{section.Crew, section.Takeoff}, false},
 }
 
 // forms write a sheet.
@@ -137,7 +138,7 @@ func (s Sheet) tree(job *section.Areas) (*paper.Block, error) {
 		}
 		whole.Add(says...)
 	}
-	whole.Text, whole.Language = l.title(), l.s.Language
+	whole.ID, whole.Text, whole.Language = s.of(), l.title(), l.s.Language
 	whole.Under = append([]*paper.Block{contents}, whole.Under...)
 	if err := l.lacks(); err != nil {
 		return nil, err
@@ -158,7 +159,7 @@ func (l *leaf) lacks() error {
 // with theirs; but one of the audit sheet of one area is as it is.
 func (l *leaf) areas(name string) (says, contents []*paper.Block) {
 	taken := map[string]bool{}
-	for _, each := range l.job.Sections {
+	for at, each := range l.job.Sections {
 		l.s = each
 		l.System = l.System.Writing(each.Numbers)
 		under, id := sheets[name].says(l), ""
@@ -177,6 +178,7 @@ func (l *leaf) areas(name string) (says, contents []*paper.Block) {
 		}
 		if each.Job.Part != "" {
 			under = []*paper.Block{paper.Part(id, each.Job.Part, under...)}
+			under[0].Breaks = name == "crew" && at > 0
 			contents = append(contents, paper.Item(each.Job.Part).Leads(id))
 		}
 		says = append(says, under...)

@@ -24,7 +24,7 @@ var weighty = map[sort][]string{
 	limitSort:    {"at_least", "at_most", "one_of", "none_of", "when"}, checkSort: {"when", "holds", "value", "at_least", "at_most", "failing"},
 	courseSort: {"is", "when", "attributes"}, cautionSort: {"says", "short", "real_when", "when"}, refusalSort: {"says", "when"},
 	promiseSort: {"when", "always", "never", "as", "then"},
-	stepSort:    {"says", "hold", "course", "when"}, toleranceSort: {"says", "measure", "course", "when"}, stopSort: {"finds", "does", "calls", "found", "course", "when"},
+	stepSort:    {"says", "sizes", "hold", "course", "when"}, toleranceSort: {"says", "measure", "course", "when"}, stopSort: {"finds", "does", "calls", "found", "course", "when"},
 	quantitySort: {"kind", "item", "amount", "step", "weighs", "counted_in", "course", "when"},
 	optionSort:   {"takes", "course", "when"}, remedySort: {"says", "as", "course", "when"},
 }

@@ -22,7 +22,7 @@ type saying struct {
 // sentences are those of each sort of work; the first is told where one must do.
 var sentences = map[sort][]saying{
 	quantitySort:  {{"about", true}},
-	stepSort:      {{"says", true}, {"hold", false}},
+	stepSort:      {{"says", true}, {"sizes", false}, {"hold", false}},
 	toleranceSort: {{"says", true}, {"measure", true}},
 	stopSort:      {{"finds", true}, {"does", true}, {"calls", true}},
 	optionSort:    {{"about", true}, {"gives", true}, {"lacks", true}, {"leaves_out", false}},

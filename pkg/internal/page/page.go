@@ -63,19 +63,32 @@ func (p *Page) Verbatim(indent int, text string) {
 
 // lay breaks a text between words into lines; there is always at least one.
 func (p *Page) lay(first, under, text string) {
-	line, words, width := first, 0, cmp.Or(p.Columns, Width)
-	for _, word := range strings.FieldsFunc(text, breaks) {
-		if words > 0 && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > width {
-			p.line(line)
-			line, words = under, 0
-		}
-		if words > 0 {
-			line += " "
-		}
-		line += word
-		words++
+	width := cmp.Or(p.Columns, Width) - utf8.RuneCountInString(first)
+	for _, line := range broken(text, width, width+utf8.RuneCountInString(first)-utf8.RuneCountInString(under)) {
+		p.line(first + line)
+		first = under
 	}
-	p.line(line)
+}
+
+// Lines breaks a text between words into lines of so many columns, but for a word that
+// is longer; there is always at least one.
+func Lines(text string, width int) []string { return broken(text, width, width) }
+
+// broken breaks a text whose first line may have another width than the rest.
+func broken(text string, width, rest int) []string {
+	lines := []string{""}
+	for _, word := range strings.FieldsFunc(text, breaks) {
+		last := &lines[len(lines)-1]
+		switch {
+		case *last == "":
+			*last = word
+		case utf8.RuneCountInString(*last)+1+utf8.RuneCountInString(word) > width:
+			lines, width = append(lines, word), rest
+		default:
+			*last += " " + word
+		}
+	}
+	return lines
 }
 
 // line writes one line. What would act on a terminal is shown as "?".

@@ -40,8 +40,8 @@ func WriteHTML(w io.Writer, sheet *Block, _ int) error {
 %s</style>
 </head>
 <body>
-<main class="sheet">
-`, html.EscapeString(cmp.Or(sheet.Language, "en-US")), html.EscapeString(Policy), title, Style)
+<main class="sheet"%s>
+`, html.EscapeString(cmp.Or(sheet.Language, "en-US")), html.EscapeString(Policy), title, Style, sheet.id())
 	h.put("<h1>%s</h1>\n", title)
 	h.blocks(sheet.Under, 1)
 	h.put("</main>\n</body>\n</html>\n")

@@ -3,6 +3,7 @@ package paper
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -94,24 +95,52 @@ func (t *texts) width() int {
 	return page.Width
 }
 
-// rows writes a table: every column but the last is as wide as it needs, and the last
-// goes on below.
+// rows writes a table in the width that there is; what is too long for its column goes
+// on below.
 func (t *texts) rows(b *Block, indent int) {
 	all := b.Rows
 	if len(b.Head) > 0 {
 		all = append([][]string{b.Head}, b.Rows...)
 	}
-	wide := make([]int, len(all[0])-1)
+	wide := widths(all, t.width()-indent)
 	for _, row := range all {
-		for i := range wide {
+		cells, high := make([][]string, len(row)), 0
+		for i, text := range row {
+			cells[i] = page.Lines(text, wide[i])
+			high = max(high, len(cells[i]))
+		}
+		for n := range high {
+			var line strings.Builder
+			for i, cell := range cells {
+				text := ""
+				if n < len(cell) {
+					text = cell[n]
+				}
+				line.WriteString(text + strings.Repeat(" ", max(0, wide[i]-utf8.RuneCountInString(text))+gap))
+			}
+			t.Verbatim(indent, line.String()+"\n")
+		}
+	}
+}
+
+// gap is how far the columns of a table are apart, and narrowest what none is made
+// narrower than.
+const gap, narrowest = 2, 12
+
+// widths returns how wide each column is: as its longest text, unless all do not fit;
+// then the widest ones are narrowed.
+func widths(rows [][]string, room int) []int {
+	wide := make([]int, len(rows[0]))
+	all := gap * (len(wide) - 1)
+	for i := range wide {
+		for _, row := range rows {
 			wide[i] = max(wide[i], utf8.RuneCountInString(row[i]))
 		}
+		all += wide[i]
 	}
-	for _, row := range all {
-		var mark strings.Builder
-		for i, w := range wide {
-			mark.WriteString(row[i] + strings.Repeat(" ", w-utf8.RuneCountInString(row[i])+2))
-		}
-		t.Put(indent, mark.String(), row[len(wide)])
+	for widest := slices.Max(wide); all > room && widest > narrowest; widest = slices.Max(wide) {
+		wide[slices.Index(wide, widest)]--
+		all--
 	}
+	return wide
 }

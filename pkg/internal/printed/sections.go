@@ -210,7 +210,7 @@ func (w *writer) promises(chapter string) *Section {
 var (
 	work = []struct{ sort, title string }{{"quantity", "Quantities"}, {"step", "Steps, in order"}, {"tolerance", "Tolerances"}, {"stop", "What the crew stops for"},
 		{"option", "Other ways to build it"}, {"remedy", "What to do with what is in the ground"}}
-	headings = map[string]string{"hold": "Hold until", "measure": "Measured", "does": "At once", "calls": "Calls", "gives": "Gives", "lacks": "Lacks", "leaves_out": "Leaves out",
+	headings = map[string]string{"sizes": "Sizes", "hold": "Hold until", "measure": "Measured", "does": "At once", "calls": "Calls", "gives": "Gives", "lacks": "Lacks", "leaves_out": "Leaves out",
 		"kind": "Counts as", "amount": "Amount", "item": "Bought as", "step": "Ordered by", "counted_in": "Counted in", "weighs": "Weighs"}
 )
 

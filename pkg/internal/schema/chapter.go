@@ -430,6 +430,7 @@ func quantityEntry() entry {
 func stepEntry() entry {
 	return workEntry("step", "Step", "One thing that the crew does, in its order.",
 		need("says", sentence(), "what the crew does"),
+		may("sizes", sentence(), "how thick, long or far it is done, as the crew reads it beside the depth of the course"),
 		may("hold", sentence(), "what must be looked at before work goes on"))
 }
 
