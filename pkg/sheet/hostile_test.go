@@ -31,6 +31,10 @@ import (
 var evil = `EVIL <script>alert("1")</script> ]]> <!-- & 'x' onload=y "> &lt; | ** b** _c_ [x](javascript:d) <a href="https://e"> ` +
 	"`c` ~~s~~ \x1b[31m\x07 \u202erl\u2066 \u200b # " + strings.Repeat("w", 400) + " END"
 
+// start is as much of evil as must come out whole, also where a name is told without
+// what it goes on with.
+var start = evil[:strings.Index(evil, " <a")]
+
 // printable is evil as a job may say it: a job with a character that acts on a
 // terminal is not read at all.
 var printable = strings.Map(func(r rune) rune {
@@ -134,24 +138,34 @@ func evilJob(t *testing.T, book *groundrule.Book, data string, told map[string]b
 	return job
 }
 
+func exampleJob(t *testing.T, name string) string {
+	t.Helper()
+	data, err := os.ReadFile("../../examples/jobs/" + name + ".yaml")
+	require.NoError(t, err)
+	return string(data)
+}
+
 // evilJobs are jobs that are built, that have areas, that are refused and stopped.
 func evilJobs(t *testing.T, book *groundrule.Book) map[string]*site.Site {
 	t.Helper()
 	told := map[string]bool{}
 	out := map[string]*site.Site{}
-	for name, more := range map[string]string{
-		"driveway-on-soft-clay": `
+	for name, text := range map[string]string{
+		"built": exampleJob(t, "driveway-on-soft-clay") + `
 overrides: [{decision: stone_depth, answer: inches(18), by: J. Orr, because: The last job settled}]
 alternatives: [{name: clean stone, base: open}]
 `,
-		"patio-on-stiff-clay": "", "four-areas": "", "refused-truck-yard": "", "stopped-uniaxial-grid": "",
+		"areas": `
+job: Two
+base: dense
+soil: {word: clay, points: [{place: by the fence, cbr: 4}]}
+areas:
+  - {name: walk, area: 60 sq ft, use: foot, edges: [{joins: patio, length: 4 ft}]}
+  - {name: patio, area: 300 sq ft, use: foot, base: open, edges: [{joins: walk, length: 4 ft}]}
+`,
+		"refused": exampleJob(t, "refused-truck-yard"),
+		"stopped": exampleJob(t, "stopped-uniaxial-grid"),
 	} {
-		data, err := os.ReadFile("../../examples/jobs/" + name + ".yaml")
-		require.NoError(t, err)
-		text := string(data) + more
-		if name == "patio-on-stiff-clay" {
-			text = "job: A\narea: 300 sq ft\nuse: foot\nbase: dense\nsoil: {word: clay, points: [{place: by the fence, cbr: 4}]}\n"
-		}
 		out[name] = evilJob(t, book, text, told)
 	}
 	for _, f := range book.Table().Fields() {
@@ -167,6 +181,7 @@ alternatives: [{name: clean stone, base: open}]
 // link but those that the sheets write, nor anything that acts on a terminal.
 func TestHostile(t *testing.T) {
 	book := evilBook(t)
+	lines := book.Lines()
 	var all []section.Form
 	for _, which := range everySheet() {
 		all = append(all, sheet.Sheet{Of: which}.Forms()...)
@@ -181,7 +196,7 @@ func TestHostile(t *testing.T) {
 				}
 				t.Run(name+"/"+which+"/"+form, func(t *testing.T) {
 					var b strings.Builder
-					require.NoError(t, sheet.Sheet{Of: which, As: form, System: quantity.US, Lines: book.Lines()}.Write(&b, areas))
+					require.NoError(t, sheet.Sheet{Of: which, As: form, System: quantity.US, Lines: lines}.Write(&b, areas))
 					harmless(t, form, b.String())
 				})
 			}
@@ -207,17 +222,18 @@ func harmless(t *testing.T, form, out string) {
 		// not escaped.
 		escaped = paper.Plain
 		text = strings.ReplaceAll(ownLinks.ReplaceAllString(out, ""), `\|`, "|")
-		rest := ownMarks.ReplaceAllString(text, "")
-		require.NotRegexp(t, unescaped, rest)
+		rest := text
+		for _, whole := range []string{page.Shown(evil), printable} { // once is enough
+			rest = strings.ReplaceAll(rest, paper.Plain(whole), "") + paper.Plain(whole)
+		}
+		require.NotRegexp(t, unescaped, ownMarks.ReplaceAllString(rest, ""))
 	}
 	text = strings.Join(strings.Fields(text), " ")
 	require.Contains(t, text, "EVIL", "nothing hostile is on this sheet, and the test tries nothing")
 	for _, behind := range strings.Split(text, "EVIL")[1:] {
-		whole := slices.ContainsFunc([]string{page.Shown(evil), printable}, func(text string) bool {
-			text = escaped(strings.Join(strings.Fields(text), " "))
-			return strings.HasPrefix("EVIL"+behind, text) || form == "text" && strings.HasPrefix("EVIL"+behind, strings.ToUpper(text)) // a heading
-		})
-		require.True(t, whole, "not as it was written: %.600s", behind)
+		quoted := strings.ReplaceAll(start, `"`, `\"`)                                                                                                                                               // as a rule file writes a text
+		whole := strings.HasPrefix("EVIL"+behind, escaped(start)) || strings.HasPrefix("EVIL"+behind, escaped(quoted)) || form == "text" && strings.HasPrefix("EVIL"+behind, strings.ToUpper(start)) // a heading
+		require.True(t, whole, "not as it was written: %.200s", behind)
 	}
 }
 
