@@ -15,9 +15,11 @@ import (
 func everySheet() []string { return []string{"page", "audit", "full"} }
 
 // hasForm reports whether a sheet is written in a form: drawings alone are SVG.
-func hasForm(which, form string) bool { return form != "svg" }
+func hasForm(which, form string) bool { return form != "svg" || which == "page" }
 
 var anchor = regexp.MustCompile(`^[\pL\pN_-]+$`)
+
+var own = regexp.MustCompile(`^url\(#[\pL\pN_-]+\)$`)
 
 // elements are all that sheets are made of, with the attributes that each may have.
 var elements = map[string]string{
@@ -26,6 +28,9 @@ var elements = map[string]string{
 	"p": "class id", "strong": "", "i": "", "a": "href", "ul": "class", "li": "id", "span": "class", "div": "",
 	"table": "role id", "thead": "role", "tbody": "role", "tr": "role", "th": "scope role class data-label", "td": "role class data-label",
 	"figure": "id", "figcaption": "",
+	"svg": "xmlns viewBox role aria-labelledby font-family font-size fill stroke stroke-linejoin x y width height", "desc": "id", "defs": "",
+	"pattern": "id patternUnits width height", "path": "d fill fill-rule stroke-width stroke-dasharray", "circle": "cx cy r fill stroke stroke-width stroke-dasharray",
+	"polyline": "points stroke-width stroke-dasharray", "text": "x y fill stroke text-anchor transform",
 }
 
 // read is what a reader of a page meets.
@@ -67,6 +72,8 @@ func readXML(t *testing.T, page string) read {
 					t.Fatalf("<%s %s=%q>", name, key, a.Value)
 				case key == "id" && (!plain || out.ids[a.Value]):
 					t.Errorf("the id %s is there already, or is none", a.Value)
+				case strings.Contains(a.Value, "url(") && !own.MatchString(a.Value):
+					t.Errorf("<%s %s=%q>", name, key, a.Value)
 				case key == "id":
 					out.ids[a.Value] = true
 				case key == "href" && (!plain || a.Value[0] != '#'):

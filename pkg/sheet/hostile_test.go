@@ -181,7 +181,7 @@ areas:
 // link but those that the sheets write, nor anything that acts on a terminal.
 func TestHostile(t *testing.T) {
 	book := evilBook(t)
-	lines := book.Lines()
+	lines, drawing := book.Lines(), book.Drawn()
 	var all []section.Form
 	for _, which := range everySheet() {
 		all = append(all, sheet.Sheet{Of: which}.Forms()...)
@@ -191,12 +191,12 @@ func TestHostile(t *testing.T) {
 		require.NoError(t, err)
 		for _, which := range everySheet() {
 			for _, form := range []string{"text", "markdown", "html", "svg"} {
-				if !hasForm(which, form) {
+				if !hasForm(which, form) || form == "svg" && areas.Status() != section.Designed {
 					continue
 				}
 				t.Run(name+"/"+which+"/"+form, func(t *testing.T) {
 					var b strings.Builder
-					require.NoError(t, sheet.Sheet{Of: which, As: form, System: quantity.US, Lines: lines}.Write(&b, areas))
+					require.NoError(t, sheet.Sheet{Of: which, As: form, System: quantity.US, Lines: lines, Drawn: drawing}.Write(&b, areas))
 					harmless(t, form, b.String())
 				})
 			}
@@ -217,6 +217,7 @@ func harmless(t *testing.T, form, out string) {
 	case "html", "svg":
 		p := readXML(t, out)
 		text = p.text
+		escaped = func(text string) string { return strings.ReplaceAll(text, " ", "") } // a drawing breaks lines itself
 	case "markdown":
 		// Whatever is left behind the sheets' own marks has no mark of Markdown that is
 		// not escaped.
@@ -229,6 +230,9 @@ func harmless(t *testing.T, form, out string) {
 		require.NotRegexp(t, unescaped, ownMarks.ReplaceAllString(rest, ""))
 	}
 	text = strings.Join(strings.Fields(text), " ")
+	if form == "html" || form == "svg" {
+		text = escaped(text)
+	}
 	require.Contains(t, text, "EVIL", "nothing hostile is on this sheet, and the test tries nothing")
 	for _, behind := range strings.Split(text, "EVIL")[1:] {
 		quoted := strings.ReplaceAll(start, `"`, `\"`)                                                                                                                                               // as a rule file writes a text

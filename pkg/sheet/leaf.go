@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"fmt"
 	"strings"
 
 	"example.com/groundrule/pkg/internal/paper"
@@ -85,7 +86,7 @@ func (l *leaf) about(more ...string) *paper.Block {
 // joints tell how the areas join that meet.
 func (l *leaf) joints(full bool) *paper.Block {
 	out := l.part("sheet_joints")
-	for _, j := range l.job.Joints {
+	for i, j := range l.job.Joints {
 		joint := paper.Item(fullStop(l.line("sheet_joint", "of", j.Of, "beside", j.Beside, "length", l.value(j.Length))))
 		for _, c := range j.Crossed {
 			joint.Add(l.crossedWarning(c))
@@ -100,7 +101,7 @@ func (l *leaf) joints(full bool) *paper.Block {
 				joint.Add(l.choice(r))
 			}
 		}
-		out.Add(joint)
+		out.Add(paper.Within(fmt.Sprintf("joint-%d-", i+1), joint)...)
 	}
 	return out
 }

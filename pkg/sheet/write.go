@@ -183,8 +183,12 @@ func (l *leaf) areas(name string) (says, contents []*paper.Block) {
 		}
 		says = append(says, under...)
 	}
-	if sheets[name].joints && len(l.job.Joints) > 0 {
-		says = append(says, l.joints(name == "audit"))
+	if last := l.s; sheets[name].joints && len(l.job.Joints) > 0 {
+		joints := []*paper.Block{l.joints(name == "audit")}
+		if l.s = last; l.of() == all && name != "audit" {
+			paper.Within(name+"-", joints...)
+		}
+		says = append(says, joints...)
 	}
 	return says, contents
 }

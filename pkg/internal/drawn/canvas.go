@@ -7,6 +7,8 @@ import (
 	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"example.com/groundrule/pkg/internal/page"
 )
 
 // Sizes in units of the picture, which is [wide] of them wide: shown at 320 pixels, one
@@ -42,7 +44,7 @@ func num(x float64) string {
 
 func escaped(text string) string {
 	var b strings.Builder
-	_ = xml.EscapeText(&b, []byte(text)) // a builder takes all
+	_ = xml.EscapeText(&b, []byte(page.Shown(text))) // a builder takes all
 	return b.String()
 }
 

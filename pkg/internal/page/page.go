@@ -77,7 +77,7 @@ func Lines(text string, width int) []string { return broken(text, width, width) 
 // broken breaks a text whose first line may have another width than the rest.
 func broken(text string, width, rest int) []string {
 	lines := []string{""}
-	for _, word := range strings.FieldsFunc(text, breaks) {
+	for _, word := range strings.FieldsFunc(text, Breaks) {
 		last := &lines[len(lines)-1]
 		switch {
 		case *last == "":
@@ -118,5 +118,5 @@ func Shown(text string) string {
 // unbroken reports whether a character is a space at which no line is broken.
 func unbroken(r rune) bool { return r == '\u00a0' || r == '\u202f' }
 
-// breaks reports whether a line may be broken at a character.
-func breaks(r rune) bool { return unicode.IsSpace(r) && !unbroken(r) }
+// Breaks reports whether a line may be broken at a character.
+func Breaks(r rune) bool { return unicode.IsSpace(r) && !unbroken(r) }

@@ -111,7 +111,7 @@ var (
 // Plain returns a text on one line that Markdown takes for nothing but text.
 func Plain(text string) string {
 	var b strings.Builder
-	for _, r := range strings.Join(strings.Fields(text), " ") {
+	for _, r := range strings.Join(strings.FieldsFunc(text, page.Breaks), " ") {
 		if strings.ContainsRune("\\`*_[]<>#~&", r) {
 			b.WriteByte('\\')
 		}

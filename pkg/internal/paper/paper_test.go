@@ -152,6 +152,7 @@ func TestPlain(t *testing.T) {
 		{"number", "a number with a fraction begins no list", "12.5 in", "12.5 in"},
 		{"rule", "a line of dashes would be a rule", "--- a", `\--- a`},
 		{"address", "some readers make links of addresses", "https://a www.b c@d", `https\://a www\.b c\@d`},
+		{"unbroken", "a space at which no line is broken stays one", "1\u00a0000", "1\u00a0000"},
 		{"lines", "no text goes on in a line of its own", "a\n\n# b\tc", `a \# b c`},
 	} {
 		t.Run(c.name, func(t *testing.T) { require.Empty(t, cmp.Diff(c.want, Plain(c.text)), c.why) })
