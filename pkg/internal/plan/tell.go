@@ -80,7 +80,7 @@ func (l *laid) cutsOf(pieces []Piece, system quantity.System) string {
 	whole, last := make([]quantity.Length, len(pieces)), pieces[len(pieces)-1]
 	left := l.product.Length
 	for i, p := range pieces {
-		whole[i] = step * quantity.Length(math.Ceil(float64((p.Length-slack)/step)))
+		whole[i] = p.Reach(system)
 		left -= whole[i]
 	}
 	if left.Meters() < -slack {
@@ -145,13 +145,74 @@ func (l Layout) Draw(columns int, system quantity.System) string {
 		return ""
 	}
 	var b strings.Builder
-	for i := range l.areas {
-		a := &l.areas[i]
-		fmt.Fprintf(&b, "%s; strips run %s, left to right here\n", a.shape.Text(system), a.runsBy())
-		l.draw(&b, i, max(columns, 10))
+	for _, lying := range l.Lying() {
+		if lying.Level == 0 {
+			a := &l.areas[lying.Area]
+			fmt.Fprintf(&b, "%s; strips run %s, left to right here\n", a.shape.Text(system), a.runsBy())
+			l.draw(&b, lying, max(columns, 10))
+		}
 	}
 	b.WriteString("1, 2 ...: the " + l.unit(1) + "; =: lap; +: turned up or trimmed\n")
 	return b.String()
+}
+
+// Lying is one level of one area of a layout, on a plan turned so that its strips run
+// from left to right.
+type Lying struct {
+	Area, Level int
+	Outline     []Point
+	Pieces      []Lain
+	Low, High   Point // of all pieces
+}
+
+// Lain is a piece with where it lies.
+type Lain struct {
+	Piece
+	Low, High Point
+}
+
+// Lying returns the levels of the areas, each with its pieces, from the first area and
+// the lowest level on.
+func (l Layout) Lying() (out []Lying) {
+	if l.IsZero() {
+		return nil
+	}
+	for i, a := range l.areas {
+		turned := func(p point) Point { return Point{quantity.Meters(p.along(a.axis).x), quantity.Meters(p.along(a.axis).y)} }
+		for level := range a.levels {
+			far := quantity.Length(math.Inf(1))
+			lying := Lying{Area: i, Level: level, Low: Point{far, far}, High: Point{-far, -far}}
+			for _, c := range a.shape.corners {
+				lying.Outline = append(lying.Outline, turned(c))
+			}
+			for _, p := range l.pieces {
+				if p.Area != i || p.Level != level {
+					continue
+				}
+				at := func(c Point) Point { return turned(point{c.X.Meters(), c.Y.Meters()}) }
+				d := Lain{p, at(p.Corners[0]), at(p.Corners[2])}
+				lying.Pieces = append(lying.Pieces, d)
+				lying.Low = Point{min(lying.Low.X, d.Low.X), min(lying.Low.Y, d.Low.Y)}
+				lying.High = Point{max(lying.High.X, d.High.X), max(lying.High.Y, d.High.Y)}
+			}
+			out = append(out, lying)
+		}
+	}
+	return out
+}
+
+// Reach is how long a piece is as it is cut: to the next inch or centimeter.
+func (p Piece) Reach(system quantity.System) quantity.Length {
+	step := cutStep(system)
+	return step * quantity.Length(math.Ceil(float64((p.Length-slack)/step)))
+}
+
+// cutStep is to what a piece is cut.
+func cutStep(system quantity.System) quantity.Length {
+	if system == quantity.SI {
+		return quantity.Meters(0.01)
+	}
+	return quantity.Inches(1)
 }
 
 // placed is a piece as it lies in a picture.
@@ -160,17 +221,13 @@ type placed struct {
 	low, high point
 }
 
-func (l *laid) draw(b *strings.Builder, of, columns int) {
-	a := &l.areas[of]
+func (l *laid) draw(b *strings.Builder, of Lying, columns int) {
+	a := &l.areas[of.Area]
+	at := func(p Point) point { return point{p.X.Meters(), p.Y.Meters()} }
+	low, high := at(of.Low), at(of.High)
 	var pieces []placed
-	low, high := point{math.Inf(1), math.Inf(1)}, point{math.Inf(-1), math.Inf(-1)}
-	for _, p := range l.pieces {
-		if p.Area == of && p.Level == 0 {
-			at := func(c Point) point { return point{c.X.Meters(), c.Y.Meters()}.along(a.axis) }
-			d := placed{marks[p.Unit%len(marks)], at(p.Corners[0]), at(p.Corners[2])}
-			pieces = append(pieces, d)
-			low, high = point{min(low.x, d.low.x), min(low.y, d.low.y)}, point{max(high.x, d.high.x), max(high.y, d.high.y)}
-		}
+	for _, p := range of.Pieces {
+		pieces = append(pieces, placed{marks[p.Unit%len(marks)], at(p.Low), at(p.High)})
 	}
 	ground := trapezoids([][]point{a.shape.corners}, a.axis)
 	wide := max((high.x-low.x)/float64(columns), (high.y-low.y)/(2*mostRows))
