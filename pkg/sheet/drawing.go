@@ -7,6 +7,7 @@ import (
 
 	"example.com/groundrule/pkg/internal/drawn"
 	"example.com/groundrule/pkg/internal/paper"
+	"example.com/groundrule/pkg/internal/plan"
 	"example.com/groundrule/pkg/section"
 )
 
@@ -30,12 +31,42 @@ func figure(p drawn.Picture) *paper.Block {
 	return paper.Figure(p.SVG, p.Title)
 }
 
-// drawings writes the section of each area that can be built, one under the other.
+// plans draw how what is laid out lies, of a section that was made with its take-off.
+func (l *leaf) plans() (out []drawn.Picture) {
+	for _, q := range l.s.Quantities {
+		if layout, ok := q.Layout.Data().(plan.Layout); ok && l.s.Status == section.Designed {
+			out = append(out, l.draws().Layout(layout, capital(l.value(q.Item))))
+		}
+	}
+	return out
+}
+
+// layouts are the plans as figures.
+func (l *leaf) layouts() (out []*paper.Block) {
+	for _, p := range l.plans() {
+		out = append(out, figure(p))
+	}
+	return out
+}
+
+// joint draws where two areas meet, nil where one is not to be built.
+func (l *leaf) joint(j section.Joint) *paper.Block { return figure(l.draws().Joint(l.job, j)) }
+
+// drawings writes the drawings of each area that can be built, and of the joints, one
+// under the other.
 func (s Sheet) drawings(w io.Writer, job *section.Areas) error {
 	l := &leaf{Sheet: s, job: job, missing: map[string]bool{}}
 	var all []drawn.Picture
 	for _, each := range job.Sections {
-		if p := l.draws().Section(each); p.SVG != "" {
+		l.s = each
+		for _, p := range append([]drawn.Picture{l.draws().Section(each)}, l.plans()...) {
+			if p.SVG != "" {
+				all = append(all, p)
+			}
+		}
+	}
+	for _, j := range job.Joints {
+		if p := l.draws().Joint(job, j); p.SVG != "" {
 			all = append(all, p)
 		}
 	}

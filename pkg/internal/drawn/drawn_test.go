@@ -2,10 +2,12 @@ package drawn_test
 
 import (
 	"flag"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -16,6 +18,7 @@ import (
 	"example.com/groundrule/pkg/internal/drawn"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/jobs"
+	"example.com/groundrule/pkg/internal/plan"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
 )
@@ -55,8 +58,15 @@ func TestDrawings(t *testing.T) {
 		require.NoError(t, err)
 		job, err := book.Table().Read(file, data)
 		require.NoError(t, err)
-		areas, err := book.Areas(job)
+		areas, err := book.Areas(job, section.Takeoff)
 		require.NoError(t, err)
+		for _, j := range areas.Joints {
+			t.Run(j.Of+" beside "+j.Beside, func(t *testing.T) {
+				p := drawing(t, book, quantity.US).Joint(areas, j)
+				require.Empty(t, joined(areas, j, p, quantity.US))
+				kept(t, "joint-"+j.Of+"-"+j.Beside+".svg", p.SVG)
+			})
+		}
 		for _, s := range areas.Sections {
 			name := strings.TrimSuffix(filepath.Base(file), ".yaml")
 			if s.Job.Part != "" {
@@ -70,6 +80,15 @@ func TestDrawings(t *testing.T) {
 				}
 				require.Empty(t, judged(book, s, p, quantity.US))
 				kept(t, name+".svg", p.SVG)
+				for _, q := range s.Quantities {
+					layout, ok := q.Layout.Data().(plan.Layout)
+					if !ok {
+						continue
+					}
+					p := drawing(t, book, quantity.US).Layout(layout, q.Item.Text(quantity.US))
+					require.Empty(t, laid(layout, p))
+					kept(t, name+"-"+q.ID+".svg", p.SVG)
+				}
 			})
 		}
 	}
@@ -135,6 +154,54 @@ func judged(book *groundrule.Book, s *section.Section, p drawn.Picture, system q
 	return faults
 }
 
+// joined says what is wrong with the drawing of a joint.
+func joined(a *section.Areas, j section.Joint, p drawn.Picture, system quantity.System) []string {
+	seen, faults := read(p.SVG)
+	text := strings.ReplaceAll(strings.Join(seen.words, " "), "\u00a0", " ")
+	for _, s := range a.Sections {
+		if (s.Job.Part == j.Of || s.Job.Part == j.Beside) && !(strings.Contains(text, s.Job.Part) && strings.Contains(text, "dig "+s.Depth.Text(system))) {
+			faults = append(faults, "how deep the dig of "+s.Job.Part+" is is not said")
+		}
+	}
+	for _, c := range j.Courses {
+		for _, attribute := range c.Attributes {
+			if l, ok := attribute.Value.Length(); !(ok && l == 0) && !strings.Contains(text, attribute.Label[1:]+": "+attribute.Value.Text(system)) {
+				faults = append(faults, attribute.Label+" is not said")
+			}
+		}
+	}
+	return faults
+}
+
+// laid says what is wrong with the drawing of a layout: each piece is drawn, as long
+// and as wide as it is to one scale.
+func laid(l plan.Layout, p drawn.Picture) []string {
+	seen, faults := read(p.SVG)
+	if p.SVG == "" {
+		return []string{"it is not drawn"}
+	}
+	for _, level := range l.Lying() {
+		scale := min((320-24-4)/(level.High.X-level.Low.X).Meters(), 300/(level.High.Y-level.Low.Y).Meters())
+		for _, piece := range level.Pieces {
+			wide, high := (piece.High.X-piece.Low.X).Meters()*scale, (piece.High.Y-piece.Low.Y).Meters()*scale
+			if !slices.ContainsFunc(seen.shapes, func(b box) bool {
+				return math.Abs(b.right-b.left-wide) < 0.15 && math.Abs(b.bottom-b.top-high) < 0.15
+			}) {
+				faults = append(faults, fmt.Sprintf("the piece of roll %d at %v is not drawn", piece.Unit+1, piece.Low))
+			}
+		}
+	}
+	for unit := range l.Units() {
+		number := strconv.Itoa(unit + 1)
+		if !slices.ContainsFunc(seen.words, func(w string) bool { return w == number || strings.HasPrefix(w, number+": ") }) && !slices.ContainsFunc(seen.words, func(w string) bool {
+			return strings.HasPrefix(w, "Pieces too narrow")
+		}) {
+			faults = append(faults, "no piece has the number "+number)
+		}
+	}
+	return faults
+}
+
 // TestDrawingsOfMadeUpJobs judges the drawings of generated jobs in both systems of
 // units. GROUNDRULE_MANY=1 draws 320.
 func TestDrawingsOfMadeUpJobs(t *testing.T) {
@@ -144,9 +211,15 @@ func TestDrawingsOfMadeUpJobs(t *testing.T) {
 	}
 	book, seen := standard(t), 0
 	for job := range jobs.Generate(book.Table(), count, 13) {
-		areas, err := book.Areas(job)
+		areas, err := book.Areas(job, section.Takeoff)
 		require.NoError(t, err)
 		for _, s := range areas.Sections {
+			for _, q := range s.Quantities {
+				layout, ok := q.Layout.Data().(plan.Layout)
+				if p := drawing(t, book, quantity.SI).Layout(layout, "it"); ok && p.SVG != "" {
+					require.Empty(t, laid(layout, p), "%s", s.Job.Input)
+				}
+			}
 			for _, system := range []quantity.System{quantity.US, quantity.SI} {
 				p := drawing(t, book, system).Section(s)
 				if s.Status == section.Designed {

@@ -45,8 +45,10 @@ func (d *Drawing) Layout(l plan.Layout, of string) Picture {
 	y += 6
 	c.box(middle, "", margin, y+1, 32, y+12)
 	y = c.written(40, y, wrapped(d.Line("drawn_pieces"), wide-40-margin)) + 4
-	c.box(thin, "hatch_lines", margin, y+1, 32, y+12)
-	y = c.written(40, y, []string{d.Line("drawn_lap")}) + 4
+	if len(c.fills) > 0 {
+		c.box(thin, "hatch_lines", margin, y+1, 32, y+12)
+		y = c.written(40, y, []string{d.Line("drawn_lap")}) + 4
+	}
 	c.line(thick, margin, y+row/2, 32, y+row/2)
 	y = c.written(40, y, []string{d.Line("drawn_paving")}) + 2
 	if c.names < len(l.Pieces()) {
@@ -120,5 +122,9 @@ func (c *laid) named(p plan.Lain, x, y, width, height float64) {
 			c.names++
 			return
 		}
+	}
+	if width >= letter && height >= textWidth(number)+4 {
+		c.upward(x+letter*0.35, y, number)
+		c.names++
 	}
 }

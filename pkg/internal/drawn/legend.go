@@ -43,10 +43,9 @@ func (k *key) says() string {
 	return strings.Join(out, "; ")
 }
 
-// told writes the legend and what is to be said below the picture.
-func (c *cut) told() {
+// keys writes the legend from top down, and returns where it ends.
+func (c *cut) keys(y float64) float64 {
 	const left, right, words = margin, 32, 40
-	y := c.height + 6
 	for _, k := range c.legend {
 		middleY := y + row/2
 		switch k.symbol {
@@ -71,6 +70,12 @@ func (c *cut) told() {
 		}
 		y = c.written(words, y, wrapped(k.says(), wide-words-margin)) + 4
 	}
+	return y
+}
+
+// told writes the legend and what is to be said below the picture.
+func (c *cut) told() {
+	y := c.keys(c.height + 6)
 	var also []string
 	for _, each := range c.courses {
 		if c.symbol(each) == "" {

@@ -88,7 +88,7 @@ func (c *cut) layers() []section.Course {
 func (c *cut) scale() {
 	c.depths = start(c.grade)
 	sheets := map[quantity.Length]int{}
-	for _, sheet := range c.is("grid", "fabric", "liner") {
+	for _, sheet := range c.is(sheetSymbols...) {
 		sheets[depth(sheet.Top)]++
 	}
 	c.seat = c.bottom
@@ -249,9 +249,12 @@ var sheetPens = map[string]pen{
 	"liner":  {2.6, ""},
 }
 
+// sheetSymbols are as what a sheet is drawn.
+var sheetSymbols = []string{"grid", "fabric", "liner"}
+
 // sheets draws what has no thickness, the lowest first.
 func (c *cut) sheets() {
-	sheets := c.is("grid", "fabric", "liner")
+	sheets := c.is(sheetSymbols...)
 	slices.Reverse(sheets)
 	taken := map[quantity.Length]float64{}
 	side := digSide + sheetHigh/2

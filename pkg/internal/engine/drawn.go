@@ -32,6 +32,9 @@ var Symbols = map[string][]string{
 	"edge":   {"material"},
 	"spikes": {"long", "apart"},
 	"block":  {"wide", "deep"},
+	// A meeting is where two sections meet: over what length the bottom passes from one
+	// depth to the other, and how far the sheets of the deeper run on into the other.
+	"meeting": {"taper", "grid", "fabric"},
 }
 
 // drawn reads as what a course is drawn.
