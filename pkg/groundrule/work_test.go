@@ -326,11 +326,11 @@ retire:
 	text := strings.Join(strings.Fields(b.String()), " ")
 	for _, want := range []string{
 		"By the rulebook as amended by Our Paving.",
-		"Taken away by Our Paving, and would apply here: Look after the first heavy rain",
+		"Taken away by Our Paving, and would apply here: Look again after the first heavy rain",
 		"The office does that.",
 		"Photograph the base, 6 in of it, with a tape in the picture.",
 		"Walk the bottom in steel-toed boots.",
-		"No more than 1/16 in above",
+		"No more than 1/16 in over",
 		"Bones or old pottery. Touch nothing. The county.",
 	} {
 		require.Contains(t, text, want)

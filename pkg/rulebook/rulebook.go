@@ -437,8 +437,8 @@ type Work struct {
 	Course string
 	// When is the condition under which it applies; zero if there is none.
 	When Text
-	// Says has its sentences by their keys: about of a quantity, says and hold of a
-	// step, says and measure of a tolerance, finds, does and calls of a stop, about,
+	// Says has its sentences by their keys: about of a quantity, says, sizes and hold
+	// of a step, says and measure of a tolerance, finds, does and calls of a stop, about,
 	// gives, lacks and leaves_out of an option, says of a remedy.
 	Says map[string]Text
 	// As says what must differ for a remedy, such as "section_depth rises".

@@ -41,7 +41,7 @@ func (l *leaf) use() string {
 func (l *leaf) toConfirm() *paper.Block {
 	var out []string
 	for _, p := range l.s.Confirm {
-		out = append(out, p.Label+", "+l.value(p.Value))
+		out = append(out, p.Label+" ("+l.value(p.Value)+")")
 	}
 	return paper.Warn(capital(fullStop(strings.Join(out, "; ")))).Led(l.line("crew_confirm"))
 }
