@@ -123,6 +123,7 @@ func holds(b rulebook.Contents) string {
 		{count(b.Work, "stop"), "stop", "stops", false},
 		{count(b.Work, "option"), "option", "options", false},
 		{count(b.Work, "remedy"), "remedy", "remedies", false},
+		{count(b.Work, "client"), "sentence for the client", "sentences for the client", false},
 		{len(b.Amendments), "amendment in force", "amendments in force", false},
 		{len(b.Variances), "variance in use", "variances in use", false},
 		{len(b.Lifted), "entry taken away or changed", "entries taken away or changed", false},

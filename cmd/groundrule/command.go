@@ -71,6 +71,8 @@ type call struct {
 	draw bool
 	// system is that of the flag, quantity.EitherSystem without one.
 	system quantity.System
+	// read is the job that was designed last.
+	read *jobFile
 	// files are those of the rulebook that the flags name; before are those of
 	// the one that it is compared with.
 	files, before rulebookFiles

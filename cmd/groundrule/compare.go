@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 
+	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
 	"example.com/groundrule/pkg/takeoff"
@@ -62,33 +63,21 @@ func (c *call) options() int {
 	if err != nil {
 		return c.fail(err)
 	}
-	prices, list, err := c.priceList(book)
+	options, costs, err := c.offered(book, job)
 	if err != nil {
 		return c.fail(err)
 	}
-	options, err := book.Options(job.site, c.forms...)
-	if err != nil {
-		return c.fail(&located{err: err, job: job, files: &c.files})
-	}
-	var costs []*takeoff.Cost
-	told := make([]option, len(options))
-	for i, o := range options {
-		told[i].Otherwise = o
-		off, err := takeoff.Of(o.Section)
-		if err == nil {
-			told[i].Loads = off.Loads()
-			if prices != nil {
-				told[i].Cost, err = prices.Cost(off, c.day)
+	if c.json {
+		told := make([]option, len(options))
+		for i, o := range options {
+			told[i].Otherwise = o
+			if off, err := takeoff.Of(o.Section); err == nil {
+				told[i].Loads = off.Loads()
+			}
+			if len(costs) > 0 {
+				told[i].Cost = costs[i]
 			}
 		}
-		if err != nil && !errors.Is(err, takeoff.ErrNone) {
-			return c.fail(&located{err: err, job: list})
-		}
-		if prices != nil {
-			costs = append(costs, told[i].Cost)
-		}
-	}
-	if c.json {
 		err = c.encode(struct {
 			Schema  string   `json:"schema"`
 			Version int      `json:"version"`
@@ -101,6 +90,35 @@ func (c *call) options() int {
 		return c.fail(err)
 	}
 	return exitDone
+}
+
+// offered designs the options of a job, and by the price list of the flag what each
+// costs: nil for one that is not built, and no costs at all without a list.
+func (c *call) offered(book *groundrule.Book, job *jobFile) ([]section.Otherwise, []*takeoff.Cost, error) {
+	prices, list, err := c.priceList(book)
+	if err != nil {
+		return nil, nil, err
+	}
+	options, err := book.Options(job.site, c.forms...)
+	if err != nil {
+		return nil, nil, &located{err: err, job: job, files: &c.files}
+	}
+	var costs []*takeoff.Cost
+	for _, o := range options {
+		if prices == nil {
+			break
+		}
+		var cost *takeoff.Cost
+		off, err := takeoff.Of(o.Section)
+		if err == nil {
+			cost, err = prices.Cost(off, c.day)
+		}
+		if err != nil && !errors.Is(err, takeoff.ErrNone) {
+			return nil, nil, &located{err: err, job: list}
+		}
+		costs = append(costs, cost)
+	}
+	return options, costs, nil
 }
 
 // differences tells what differs between two jobs or sections.

@@ -62,7 +62,7 @@ standard input, and writes a section for each, one a line as JSON, in their
 order. A line that is no job gets a line with its number and its faults, and the
 exit code is then 2; refused and stopped jobs are sections, and it is 0.
 `,
-	flags: append([]string{flagUnits, flagSheet, flagFormat, flagOut, flagOver, flagJSON, flagFound, flagIn, flagStream}, ofBook...),
+	flags: append([]string{flagUnits, flagSheet, flagFormat, flagOut, flagOver, flagPrices, flagJSON, flagFound, flagIn, flagStream}, ofBook...),
 	run:   runDesign,
 }
 
@@ -117,6 +117,7 @@ func (c *call) areas(path string) (*groundrule.Book, *section.Areas, error) {
 	if err != nil {
 		return nil, nil, err
 	}
+	c.read = job
 	a, err := book.Areas(job.site, c.forms...)
 	if err != nil {
 		return nil, nil, &located{err: err, job: job, files: &c.files}
@@ -250,7 +251,13 @@ func (c *call) writeAreas(book *groundrule.Book, a *section.Areas) int {
 	case !c.json:
 		which := c.written()
 		which.Lines, which.Drawn = book.Lines(), book.Drawn()
-		err = which.Write(&out, a)
+		if slices.Contains(which.Forms(), section.Client) && len(c.read.site.Areas) == 0 {
+			c.forms = []section.Form{section.Client, section.Takeoff}
+			which.Options, which.Costs, err = c.offered(book, c.read)
+		}
+		if err == nil {
+			err = which.Write(&out, a)
+		}
 	default:
 		var data []byte
 		if a.Sections[0].Job.Part == "" {

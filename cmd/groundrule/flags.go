@@ -173,8 +173,8 @@ func (c *call) setJSON(value string) error {
 		return errors.New("no value here")
 	}
 	for _, form := range strings.Split(value, ",") {
-		if !slices.Contains([]section.Form{section.Full, section.Crew, section.Takeoff, section.Questions, section.Indented}, section.Form(form)) {
-			return errors.New("full, crew, takeoff, questions, indented or several with commas between")
+		if !slices.Contains([]section.Form{section.Full, section.Crew, section.Client, section.Takeoff, section.Questions, section.Indented}, section.Form(form)) {
+			return errors.New("full, crew, client, takeoff, questions, indented or several with commas between")
 		}
 		c.forms = append(c.forms, section.Form(form))
 	}

@@ -82,6 +82,9 @@ func (b *Book) area(job *site.Site, at int, part *site.Site, forms []section.For
 	var s *section.Section
 	if refused := (*Refused)(nil); errors.As(err, &refused) {
 		s, err = refused.Section, nil
+		if refused.design != nil && slices.Contains(forms, section.Client) {
+			s, err = refused.design.Section(section.Client) // the client is told why
+		}
 	} else if err == nil {
 		s, err = design.Section(forms...)
 	}

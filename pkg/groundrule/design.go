@@ -32,6 +32,7 @@ type Design struct {
 type Refused struct {
 	// Section tells which limits were crossed, or which checks failed.
 	Section *section.Section
+	design  *Design // nil if a calculation refused it
 }
 
 // Error returns the limits that were crossed.
@@ -82,7 +83,7 @@ func (b *Book) Design(job *site.Site) (*Design, error) {
 		if err != nil {
 			return nil, err
 		}
-		return nil, &Refused{Section: s}
+		return nil, &Refused{s, d}
 	}
 	return d, nil
 }
@@ -166,8 +167,8 @@ const engineerWithData = "A licensed civil or geotechnical engineer, with better
 
 // Section returns the whole section with its reasons, as data of the caller's
 // own: it is told anew at each call. Of the forms [section.Crew] asks for what the crew
-// works by; the others change nothing here. The error is a [*rulebook.RunError] if a
-// sentence quotes a value that cannot be had.
+// works by and [section.Client] for what the client is told. The error is a
+// [*rulebook.RunError] if a sentence quotes a value that cannot be had.
 func (d *Design) Section(forms ...section.Form) (*section.Section, error) {
 	if d == nil || d.outcome == nil {
 		return nil, errNoDesign

@@ -100,6 +100,7 @@ func (b *Book) otherwise(first inside.Ran, job *site.Site) (otherwise, error) {
 		out.Differs = append(out.Differs, both(b.rules, func(in quantity.System) string { return "a section " + depth.Text(in) + " deep" }))
 		return out, nil
 	}
+	out.Depth = value.Measured(differ.Depth(ran.Outcome))
 	if first.Status == section.Stopped {
 		out.other = true
 		out.Differs = append(out.Differs, section.Plain("no longer stopped"))

@@ -15,13 +15,17 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// work tells what the crew works by, as far as the forms have it, each with a reason
+// work tells what the crew works by and the client is told, as far as the forms have it, each with a reason
 // of its own.
 func (t *teller) work(b *Book, job *site.Site, forms []section.Form) {
 	lists := map[string]*[]section.Work{}
 	if slices.Contains(forms, section.Crew) {
 		t.s.Steps, t.s.Tolerances, t.s.Stops = []section.Work{}, []section.Work{}, []section.Work{}
 		lists = map[string]*[]section.Work{"step": &t.s.Steps, "tolerance": &t.s.Tolerances, "stop": &t.s.Stops}
+	}
+	if slices.Contains(forms, section.Client) {
+		t.s.Client = []section.Work{}
+		lists["client"] = &t.s.Client
 	}
 	measured := slices.Contains(forms, section.Takeoff) && t.s.Status == section.Designed // else there is nothing to buy
 	if measured {
@@ -32,7 +36,7 @@ func (t *teller) work(b *Book, job *site.Site, forms []section.Form) {
 		if list == nil && !(isQuantity && measured) {
 			continue
 		}
-		told := section.Work{ID: w.ID, Courses: []string{}, Says: t.say(w.Says("says")), Sizes: t.say(w.Says("sizes")), Hold: t.say(w.Says("hold")), Measure: t.say(w.Says("measure")),
+		told := section.Work{ID: w.ID, Courses: []string{}, Part: w.Part, Tells: slices.Clone(w.Tells), Says: t.say(w.Says("says")), Sizes: t.say(w.Says("sizes")), Hold: t.say(w.Says("hold")), Measure: t.say(w.Says("measure")),
 			Finds: t.say(w.Says("finds")), Does: t.say(w.Says("does")), Calls: t.say(w.Says("calls")),
 			Because: t.say(w.Why()), Source: t.cite(w.Source), Place: w.Place, Amended: deep.Copy(w.Amended)}
 		about, _ := w.About()

@@ -428,9 +428,10 @@ type Line struct {
 
 // Work is what a crew works by: a quantity that the job takes, a step, a tolerance
 // that it keeps, something that it may find and then stops for, or a remedy for what is
-// in the ground when a section changes; or an option, another way to build the job.
+// in the ground when a section changes; an option, another way to build the job; or what
+// the client is told.
 type Work struct {
-	Sort string // quantity, step, tolerance, stop, option or remedy
+	Sort string // quantity, step, tolerance, stop, option, remedy or client
 	ID   string
 	// Course that it is about, by its name, or a kind of course; it applies only where
 	// one is laid. "" if it is about none.
@@ -440,9 +441,17 @@ type Work struct {
 	// Says has its sentences by their keys: about of a quantity, says, sizes and hold
 	// of a step, says and measure of a tolerance, finds, does and calls of a stop, about,
 	// gives, lacks and leaves_out of an option, says of a remedy.
+	// Says has its sentences by their keys: about of a quantity, says and hold of a
+	// step, says and measure of a tolerance, finds, does and calls of a stop, about,
+	// gives, lacks and leaves_out of an option, says of a remedy and of what the client
+	// is told.
 	Says map[string]Text
 	// As says what must differ for a remedy, such as "section_depth rises".
 	As string
+	// Part of the client's sheet in which it stands, a word of client_part, and the ids of
+	// the rules, checks, cautions and refusals that it tells in the client's words.
+	Part  string
+	Tells []string
 	// Kind of a quantity, a word of quantity_kind; "" of other work, as the next are.
 	Kind string
 	// Amount of the quantity; Item is what it is bought as, and zero for what is only

@@ -27,6 +27,8 @@ const (
 	// Crew has the steps, the tolerances and the stops, of a section that was made with
 	// them.
 	Crew Form = "crew"
+	// Client has what the client is told, of a section that was made with it.
+	Client Form = "client"
 	// Takeoff has the quantities, of a section that was made with them.
 	Takeoff Form = "takeoff"
 	// Questions has what the job does not say and would change the section, of a
@@ -43,7 +45,7 @@ var ErrForm = errors.New("not a form of section that this library knows")
 // JSON returns the section as JSON, ending in a line break. Each attribute has
 // the rule, the sentence and the source of its reason; the whole reasons, and the
 // places of their rules, are there in the [Full] form alone, what the crew works by
-// in the form [Crew], the quantities in the form [Takeoff], and what is worth asking
+// in the form [Crew], what the client is told in the form [Client], the quantities in the form [Takeoff], and what is worth asking
 // in the form [Questions].
 func (s *Section) JSON(forms ...Form) ([]byte, error) {
 	shown, err := s.in(forms)
@@ -56,14 +58,17 @@ func (s *Section) JSON(forms ...Form) ([]byte, error) {
 // in returns what a section shows in some forms.
 func (s *Section) in(forms []Form) (*Section, error) {
 	for _, f := range forms {
-		if !slices.Contains([]Form{Full, Crew, Takeoff, Questions, Indented}, f) {
-			return nil, fmt.Errorf("%w: %q; wanted one of %s, %s, %s, %s, %s", ErrForm, f, Full, Crew, Takeoff, Questions, Indented)
+		if !slices.Contains([]Form{Full, Crew, Client, Takeoff, Questions, Indented}, f) {
+			return nil, fmt.Errorf("%w: %q; wanted one of %s, %s, %s, %s, %s, %s", ErrForm, f, Full, Crew, Client, Takeoff, Questions, Indented)
 		}
 	}
 	shown := *s
 	s = &shown
 	if !slices.Contains(forms, Crew) {
 		s.Steps, s.Tolerances, s.Stops = nil, nil, nil
+	}
+	if !slices.Contains(forms, Client) {
+		s.Client = nil
 	}
 	if !slices.Contains(forms, Takeoff) {
 		s.Quantities = nil

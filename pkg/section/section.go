@@ -104,6 +104,9 @@ type Section struct {
 	// Stops are what the crew may find and then stops for, in the order of the
 	// rulebook.
 	Stops []Work `json:"stops,omitzero"`
+	// Client is what the client is told, in the order of the rulebook; of a refused or
+	// stopped job, why. Only the form client has it.
+	Client []Work `json:"client,omitzero"`
 	// Confirm lists what was presumed and not measured, in the order in which
 	// it was needed.
 	Confirm []Presumed `json:"confirm"`

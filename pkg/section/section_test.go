@@ -126,7 +126,7 @@ func TestForms(t *testing.T) {
 	require.Len(t, s.Absent, 2)
 	_, err := s.JSON("short")
 	require.ErrorIs(t, err, section.ErrForm)
-	require.ErrorContains(t, err, `"short"; wanted one of full, crew, takeoff, questions, indented`)
+	require.ErrorContains(t, err, `"short"; wanted one of full, crew, client, takeoff, questions, indented`)
 }
 
 // What is no section is told so, with what was wanted.

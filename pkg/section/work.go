@@ -47,13 +47,18 @@ type Quantity struct {
 }
 
 // Work is what a crew works by: a step, a tolerance that it keeps, or something
-// that it may find and then stops for.
+// that it may find and then stops for; or it is what the client is told.
 type Work struct {
 	// ID of the entry.
 	ID string `json:"id"`
 	// Courses of this section that it is about, from the bottom up.
 	Courses []string `json:"courses"`
-	// Says what the crew does, or what is within tolerance.
+	// Part of the client's sheet, a word of client_part; only of what the client is told.
+	Part string `json:"part,omitempty"`
+	// Tells are the rules, limits, checks, cautions and refusals that it tells in the client's
+	// words.
+	Tells []string `json:"tells,omitempty"`
+	// Says what the crew does, what is within tolerance, or what the client is told.
 	Says Sentence `json:"says,omitzero"`
 	// Sizes say how thick, long or far it is done; only of a step that has them.
 	Sizes Sentence `json:"sizes,omitzero"`

@@ -12,6 +12,7 @@ import (
 	"example.com/groundrule/pkg/internal/paper"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/takeoff"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -30,6 +31,11 @@ type Sheet struct {
 	// Drawn says as what drawings show a course, as groundrule.Book.Drawn returns it.
 	// Without it there are none.
 	Drawn map[string]map[string]value.Value
+	// Options are other ways to build the one area of a job, the job as it is first, for
+	// the client's sheet; the sections of those that are refused must have been made with
+	// [section.Client]. Costs are theirs by a price list; without one there are none.
+	Options []section.Otherwise
+	Costs   []*takeoff.Cost
 }
 
 // ErrSheet is wrapped by the error of a sheet or a form that there is none of.
@@ -42,11 +48,14 @@ var sheets = map[string]struct {
 	forms []section.Form
 	// joints is set for a sheet that ends with how areas join that meet.
 	joints bool
+	// ends is what the sheet says after all areas, nil if nothing.
+	ends func(*leaf) []*paper.Block
 }{
-	"page":  {(*leaf).page, []section.Form{section.Questions}, true},
-	"audit": {(*leaf).audit, []section.Form{section.Questions}, true},
-	"full":  {(*leaf).full, []section.Form{section.Questions}, true},
-	"crew":  {(*leaf).crew, []section.Form{section.Crew, section.Takeoff}, false},
+	"page":   {says: (*leaf).page, forms: []section.Form{section.Questions}, joints: true},
+	"client": {says: (*leaf).client, forms: []section.Form{section.Client, section.Questions}, ends: (*leaf).clientEnds},
+	"audit":  {says: (*leaf).audit, forms: []section.Form{section.Questions}, joints: true},
+	"full":   {says: (*leaf).full, forms: []section.Form{section.Questions}, joints: true},
+	"crew":   {says: (*leaf).crew, forms: []section.Form{section.Crew, section.Takeoff}},
 }
 
 // forms write a sheet.
@@ -189,6 +198,9 @@ func (l *leaf) areas(name string) (says, contents []*paper.Block) {
 			paper.Within(name+"-", joints...)
 		}
 		says = append(says, joints...)
+	}
+	if ends := sheets[name].ends; ends != nil {
+		says = append(says, ends(l)...)
 	}
 	return says, contents
 }

@@ -50,6 +50,7 @@ const (
 	Stop      What = "stop"
 	Option    What = "option"
 	Remedy    What = "remedy"
+	Client    What = "client"
 )
 
 // Changes lists what differs between two sections of one job, in the order of

@@ -26,7 +26,7 @@ var weighty = map[sort][]string{
 	promiseSort: {"when", "always", "never", "as", "then"},
 	stepSort:    {"says", "sizes", "hold", "course", "when"}, toleranceSort: {"says", "measure", "course", "when"}, stopSort: {"finds", "does", "calls", "found", "course", "when"},
 	quantitySort: {"kind", "item", "amount", "step", "weighs", "counted_in", "course", "when"},
-	optionSort:   {"takes", "course", "when"}, remedySort: {"says", "as", "course", "when"},
+	optionSort:   {"takes", "course", "when"}, remedySort: {"says", "as", "course", "when"}, clientSort: {"says", "part", "tells", "course", "when"},
 }
 
 // properties is the key of those of a word; an amendment may change one of them.

@@ -20,6 +20,7 @@ vocabularies:
   have_words: {about: words, because: told, source: practice, words: {word_have: word, other: other}}
   course_kind: {about: courses, because: told, source: practice, words: {stone: stone}}
   quantity_kind: {about: quantities, because: told, source: practice, words: {material: material}}
+  client_part: {about: parts, because: told, source: practice, words: {of_course: of a course}}
 kinds:
   kind_have: {about: things, properties: {width: {is: length, about: how wide}}}
   load_case: {about: loads, properties: {width: {is: length, about: how wide}}}
@@ -88,6 +89,9 @@ options:
 remedies:
   - {remedy: REMEDY-HAVE, as: decision_have rises, says: Dig., because: told, source: practice}
   - {remedy: REMEDY-OTHER, as: decision_have changes, says: Dig., because: told, source: practice}
+client:
+  - {client: CLIENT-HAVE, part: of_course, says: Stone., because: told, source: practice}
+  - {client: CLIENT-OTHER, part: of_course, tells: [CAUTION-OTHER], says: Stone., because: told, source: practice}
 lines:
   line_have: {says: "To {depth}."}
 promises:
@@ -138,6 +142,7 @@ var doors = map[sort]door{
 	toleranceSort: {have: "TOLERANCE-HAVE", added: "says: New., measure: By eye., because: told, source: company", set: "measure: By eye.", beside: "TOLERANCE-OTHER", lifted: true},
 	optionSort:    {have: "OPTION-HAVE", added: "about: new, gives: More., lacks: Nothing., because: told, source: company", set: "takes: {decision_have: inches(5)}", beside: "OPTION-OTHER", lifted: true},
 	remedySort:    {have: "REMEDY-HAVE", added: "as: decision_have rises, says: New., because: told, source: company", set: "says: New.", beside: "REMEDY-OTHER", lifted: true},
+	clientSort:    {have: "CLIENT-HAVE", added: "part: of_course, says: New., because: told, source: company", set: "says: New.", beside: "CLIENT-OTHER", lifted: true},
 	lineSort:      {have: "line_have", added: "says: New.", noBecause: "it is its own words", noSource: "it says nothing of the ground", noValue: "it makes no answer", read: true},
 	stopSort:      {have: "STOP-HAVE", added: "finds: New., does: Stop., calls: Nobody., because: told, source: company", set: "does: Nothing.", beside: "STOP-OTHER", lifted: true},
 }
@@ -186,7 +191,7 @@ func TestNoDoorIsOpen(t *testing.T) {
 		d, ok := doors[s]
 		require.True(t, ok, "a sort without a row: %s", s)
 		name := strings.ToUpper(string(s))
-		if !slices.Contains([]sort{ruleSort, limitSort, checkSort, cautionSort, refusalSort, promiseSort, quantitySort, stepSort, toleranceSort, stopSort, optionSort, remedySort}, s) {
+		if !slices.Contains([]sort{ruleSort, limitSort, checkSort, cautionSort, refusalSort, promiseSort, quantitySort, stepSort, toleranceSort, stopSort, optionSort, remedySort, clientSort}, s) {
 			name = "new_" + string(s)
 		} else {
 			name = "NEW-" + name

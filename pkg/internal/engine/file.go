@@ -41,12 +41,13 @@ const (
 	quantitySort   sort = "quantity"
 	optionSort     sort = "option"
 	remedySort     sort = "remedy"
+	clientSort     sort = "client"
 	lineSort       sort = "line"
 )
 
 // allSorts lists the sorts. A change is of the first whose key it has: a rule
 // has a source, a word may be a kind of another, a quantity is ordered in a step.
-var allSorts = []sort{ruleSort, limitSort, checkSort, cautionSort, refusalSort, promiseSort, quantitySort, stepSort, toleranceSort, stopSort, optionSort, remedySort, courseSort, decisionSort, termSort, settingSort,
+var allSorts = []sort{ruleSort, limitSort, checkSort, cautionSort, refusalSort, promiseSort, quantitySort, stepSort, toleranceSort, stopSort, optionSort, remedySort, clientSort, courseSort, decisionSort, termSort, settingSort,
 	materialSort, loadCaseSort, baseTypeSort, soilNameSort, compactorSort, questionSort, wordSort, vocabularySort, sourceSort, kindSort, lineSort}
 
 // ofJobs are the kinds of the words, each with properties, of which jobs are
@@ -71,7 +72,7 @@ var sections = []section{
 	{"terms", "the terms", termSort, false}, {"decisions", "the decisions", decisionSort, false},
 	{"courses", "", courseSort, true}, {"checks", "", checkSort, true}, {"cautions", "", cautionSort, true}, {"refusals", "", refusalSort, true},
 	{"promises", "", promiseSort, true}, {"quantities", "", quantitySort, true}, {"steps", "", stepSort, true}, {"tolerances", "", toleranceSort, true}, {"stops", "", stopSort, true},
-	{"options", "", optionSort, true}, {"remedies", "", remedySort, true},
+	{"options", "", optionSort, true}, {"remedies", "", remedySort, true}, {"client", "", clientSort, true},
 	{"lines", "the lines", lineSort, false},
 }
 
@@ -119,7 +120,7 @@ type written struct {
 	cautions     []*cautionEntry
 	refusals     []*refusalEntry
 	promises     []*promiseEntry
-	work         []*workEntry // what a crew works by, quantities, options and remedies
+	work         []*workEntry // what a crew works by, quantities, options, remedies and what the client is told
 	lines        []*lineEntry
 	// variances are those in force, and gone what an amendment took away, by name.
 	variances []*varianceEntry

@@ -111,7 +111,7 @@ func (o *Outcome) Lifted() []Lifted {
 			speaks, err = o.Breaks(l.promise)
 		case l.work != nil:
 			told.Says = l.work.first()
-			speaks, err = o.run.applies(l.work, o.Courses)
+			speaks, err = o.applies(l.work)
 			speaks = speaks && !slices.ContainsFunc(o.Work, func(w *Work) bool { return l.entry.instead != nil && w.ID == l.entry.instead.id() })
 		case l.course != nil:
 			told.Says = l.course.because

@@ -61,7 +61,7 @@ func (r *run) outcome(overrides []Override) (*Outcome, error) {
 	}
 	if len(out.Refusals) > 0 {
 		out.Absorbed = r.absorbed
-		return out, nil
+		return out, r.allWork(out)
 	}
 	for _, o := range overrides {
 		if d, ok := b.Decision(o.Decision); ok {

@@ -27,6 +27,7 @@ var sentences = map[sort][]saying{
 	stopSort:      {{"finds", true}, {"does", true}, {"calls", true}},
 	optionSort:    {{"about", true}, {"gives", true}, {"lacks", true}, {"leaves_out", false}},
 	remedySort:    {{"says", true}},
+	clientSort:    {{"says", true}},
 }
 
 // taking is the key under which a stop or an option says what the job would say then.
@@ -41,14 +42,19 @@ type workEntry struct {
 	when, course, because, source    *document.Node
 	kind, amount, item, step, weighs *document.Node // of a quantity
 	as                               *document.Node // of a remedy
+	part                             *document.Node // of what the client is told
+	tells                            []*document.Node
 	says                             map[string]*document.Node
 	found                            []document.Field
 }
 
 func (r *reader) work(n *entry) *workEntry {
 	what := "a " + string(n.sort)
-	if n.sort == optionSort {
+	switch n.sort {
+	case optionSort:
 		what = "an option"
+	case clientSort:
+		what = "what the client is told"
 	}
 	e := r.open(n, what)
 	w := &workEntry{entry: n, course: e.Get("course"), when: e.Get("when"), says: map[string]*document.Node{}}
@@ -71,6 +77,13 @@ func (r *reader) work(n *entry) *workEntry {
 		w.as = e.Need("as")
 		w.As = text(w.as).Text
 	}
+	if n.sort == clientSort {
+		w.part, w.tells = e.Need("part"), e.Items("tells")
+		w.Part = text(w.part).Text
+		for _, each := range w.tells {
+			w.Tells = append(w.Tells, each.Text())
+		}
+	}
 	if key := taking[n.sort]; key != "" {
 		r.each(e.Get(key), "what the job would say", func(key, n *document.Node) { w.found = append(w.found, document.Field{Key: key, Value: n}) })
 	}
@@ -80,7 +93,8 @@ func (r *reader) work(n *entry) *workEntry {
 	return w
 }
 
-// Work is a quantity, a step, a tolerance, a stop, an option or a remedy.
+// Work is a quantity, a step, a tolerance, a stop, an option, a remedy or what the
+// client is told.
 type Work struct {
 	rulebook.Work
 	courses []*Course // any of which it is about; none if it is about no course
@@ -88,6 +102,8 @@ type Work struct {
 	says    map[string]*Template
 	because *Template
 	found   []found
+	// tells are whether each thing speaks that it tells the client of.
+	tells []func(*Outcome) bool
 	// moves is what must differ for a remedy, and way how.
 	moves, way string
 	// amount, item, step and weighs are those of a quantity, the last three perhaps nil.
@@ -177,6 +193,7 @@ func (c *compiler) work(e *workEntry) *Work {
 	if e.as != nil {
 		c.remedied(e, out)
 	}
+	c.telling(e, out)
 	return out
 }
 
@@ -237,17 +254,20 @@ func (c *compiler) about(e *workEntry) (courses []*Course, given language.Given)
 }
 
 // applies reports whether a work is there: one of its courses is laid, and its
-// condition holds.
-func (r *run) applies(w *Work, laid []*Course) (bool, error) {
-	if !w.CanBe(laid) {
-		return false, nil
+// condition holds, or something that it tells of speaks.
+func (o *Outcome) applies(w *Work) (bool, error) {
+	if len(w.Tells) > 0 || !w.CanBe(o.Courses) {
+		return slices.ContainsFunc(w.tells, func(speaks func(*Outcome) bool) bool { return speaks(o) }), nil
 	}
-	return r.holds(w.when, place{name: w.Sort, rule: w.ID})
+	return o.run.holds(w.when, place{name: w.Sort, rule: w.ID})
 }
 
 func (r *run) allWork(out *Outcome) error {
 	for _, w := range r.book.work {
-		applies, err := r.applies(w, out.Courses)
+		if len(out.Refusals) > 0 && len(w.Tells) == 0 {
+			continue // it is about a section, and there is none
+		}
+		applies, err := out.applies(w)
 		if err != nil {
 			return err
 		}
@@ -302,7 +322,7 @@ func (o *Outcome) applying(s sort, and func(*Work) bool) (out []*Work, err error
 		if sort(w.Sort) != s || and != nil && !and(w) {
 			continue
 		}
-		applies, err := o.run.applies(w, o.Courses)
+		applies, err := o.applies(w)
 		if err != nil {
 			return nil, err
 		}

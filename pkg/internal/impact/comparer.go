@@ -182,7 +182,7 @@ func heaviest(changes []Change) Kind {
 		switch each.What {
 		case differ.Laid, differ.Attribute:
 			return Section
-		case differ.Check, differ.Caution, differ.Quantity, differ.Step, differ.Tolerance, differ.Stop, differ.Option, differ.Remedy:
+		case differ.Check, differ.Caution, differ.Quantity, differ.Step, differ.Tolerance, differ.Stop, differ.Option, differ.Remedy, differ.Client:
 			out = NoticesOnly
 		}
 	}

@@ -24,7 +24,7 @@ func differences(old, now []*entry) []Edit {
 	}
 	was, is := byID(old), byID(now)
 	var out []Edit
-	for _, sort := range slices.Concat([]Entry{SourceEntry}, ofWords, []Entry{SettingEntry, QuestionEntry, TermEntry, DecisionEntry, RuleEntry, LimitEntry, CourseEntry, CheckEntry, CautionEntry, RefusalEntry, QuantityEntry, StepEntry, ToleranceEntry, StopEntry, OptionEntry, RemedyEntry, LineEntry}) {
+	for _, sort := range slices.Concat([]Entry{SourceEntry}, ofWords, []Entry{SettingEntry, QuestionEntry, TermEntry, DecisionEntry, RuleEntry, LimitEntry, CourseEntry, CheckEntry, CautionEntry, RefusalEntry, QuantityEntry, StepEntry, ToleranceEntry, StopEntry, OptionEntry, RemedyEntry, ClientEntry, LineEntry}) {
 		for _, e := range now {
 			if e.sort != sort {
 				continue

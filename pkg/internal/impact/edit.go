@@ -32,6 +32,7 @@ const (
 	StopEntry      Entry = "stop"
 	OptionEntry    Entry = "option"
 	RemedyEntry    Entry = "remedy"
+	ClientEntry    Entry = "client"
 	LineEntry      Entry = "line"
 	OrderEntry     Entry = "order" // of the courses, or of the steps
 )

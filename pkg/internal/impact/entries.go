@@ -126,6 +126,9 @@ func entriesOf(b *engine.Book) []*entry {
 	}
 	for _, w := range b.Work() {
 		e := l.add(Entry(w.Sort), w.ID, w.Place, decides("course", w.Course), decides("when", w.When().Text()), l.because(w.Why()), l.source(w.Source))
+		if w.Part != "" {
+			e.parts = append(e.parts, says("part", w.Part), decides("tells", strings.Join(w.Tells, ", ")))
+		}
 		for _, m := range w.Measures() {
 			e.parts = append(e.parts, decides(m.Key, m.Text))
 		}

@@ -87,7 +87,7 @@ func exactly(v value.Value) string {
 // groups puts them in order: by the courses from the bottom up, for each whether
 // it is laid, then its attributes in their order, then checks and cautions.
 func (g *gatherer) groups(c *comparer) []Group {
-	whats := []differ.What{differ.Laid, differ.Attribute, differ.Reason, differ.Check, differ.Caution, differ.Quantity, differ.Step, differ.Tolerance, differ.Stop, differ.Option, differ.Remedy}
+	whats := []differ.What{differ.Laid, differ.Attribute, differ.Reason, differ.Check, differ.Caution, differ.Quantity, differ.Step, differ.Tolerance, differ.Stop, differ.Option, differ.Remedy, differ.Client}
 	rank := func(b *building) (int, int, int) {
 		for i, course := range c.courses {
 			if course.Name != b.Course {

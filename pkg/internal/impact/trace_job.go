@@ -61,7 +61,7 @@ func (t *trace) change(change *Change) {
 		t.decision(change.Decision)
 	case differ.Check:
 		t.check(change.Name)
-	case differ.Caution, differ.Quantity, differ.Step, differ.Tolerance, differ.Stop, differ.Option, differ.Remedy:
+	case differ.Caution, differ.Quantity, differ.Step, differ.Tolerance, differ.Stop, differ.Option, differ.Remedy, differ.Client:
 		t.when(Entry(change.What), change.Name)
 	}
 }

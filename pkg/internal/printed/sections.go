@@ -209,7 +209,7 @@ func (w *writer) promises(chapter string) *Section {
 // work lists what a crew works by, and headings how each of its sentences is headed.
 var (
 	work = []struct{ sort, title string }{{"quantity", "Quantities"}, {"step", "Steps, in order"}, {"tolerance", "Tolerances"}, {"stop", "What the crew stops for"},
-		{"option", "Other ways to build it"}, {"remedy", "What to do with what is in the ground"}}
+		{"option", "Other ways to build it"}, {"remedy", "What to do with what is in the ground"}, {"client", "What the client is told"}}
 	headings = map[string]string{"sizes": "Sizes", "hold": "Hold until", "measure": "Measured", "does": "At once", "calls": "Calls", "gives": "Gives", "lacks": "Lacks", "leaves_out": "Leaves out",
 		"kind": "Counts as", "amount": "Amount", "item": "Bought as", "step": "Ordered by", "counted_in": "Counted in", "weighs": "Weighs"}
 )
@@ -223,6 +223,9 @@ func (w *writer) work(sort, title, chapter string) *Section {
 		lines := []Line{w.spoken(each.When(), each.Says(each.Sayings()[0]))}
 		if each.Course != "" {
 			lines = append(lines, Line{Label: "Only with", Text: sentence(w.words(each.Course))})
+		}
+		if len(each.Tells) > 0 {
+			lines = append(lines, Line{Label: "Tells", Text: sentence(strings.Join(each.Tells, ", "))})
 		}
 		for _, m := range each.Measures() {
 			said := w.words(m.Text)

@@ -22,7 +22,7 @@ func changed() []struct {
 		{"rule", ruleEntry(need), to("decision", "the decision that it answers", may)},
 		{"limit", limitEntry(), to("decision", "the decision whose answers it holds", may)},
 		{"check", checkEntry(), nil}, {"caution", cautionEntry(), why}, {"refusal", refusalEntry(), why}, {"promise", promiseEntry(), nil},
-		{"quantity", quantityEntry(), nil}, {"step", stepEntry(), nil}, {"tolerance", toleranceEntry(), nil}, {"stop", stopEntry(), nil}, {"option", optionEntry(), nil}, {"remedy", remedyEntry(), nil}, {"course", courseEntry(), nil},
+		{"quantity", quantityEntry(), nil}, {"step", stepEntry(), nil}, {"tolerance", toleranceEntry(), nil}, {"stop", stopEntry(), nil}, {"option", optionEntry(), nil}, {"remedy", remedyEntry(), nil}, {"client", clientEntry(), nil}, {"course", courseEntry(), nil},
 		{"decision", decisionEntry(), why}, {"term", termEntry(), nil}, {"setting", settingEntry(), nil}, {"material", materialEntry(), nil},
 		{"load_case", jobWordEntry("Load case"), nil}, {"base_type", jobWordEntry("Base type"), nil}, {"soil_name", jobWordEntry("Soil name"), nil},
 		{"compactor", jobWordEntry("Compactor"), nil}, {"question", questionEntry(), nil},

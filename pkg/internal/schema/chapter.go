@@ -40,6 +40,7 @@ func additions() []key {
 		may("stops", list(reference("stop")), "what the crew may find and then stops for"),
 		may("options", list(reference("option")), "other ways to build a job"),
 		may("remedies", list(reference("remedy")), "what to do with what is in the ground when a section changes"),
+		may("client", list(reference("client")), "what the client is told, in this order"),
 		may("lines", named(reference("line")), "the headings and fixed sentences of the sheets"),
 	}
 }
@@ -60,7 +61,7 @@ func definitions() Properties {
 		{"material", materialEntry()}, {"load_case", jobWordEntry("Load case")}, {"base_type", jobWordEntry("Base type")},
 		{"soil_name", jobWordEntry("Soil name")}, {"compactor", jobWordEntry("Compactor")}, {"question", questionEntry()}, {"term", termEntry()}, {"decision", decisionEntry()}, {"rule", ruleEntry(need)}, {"table", tableEntry()}, {"row", rowEntry()}, {"limit", limitEntry()},
 		{"course", courseEntry()}, {"check", checkEntry()}, {"caution", cautionEntry()}, {"refusal", refusalEntry()}, {"promise", promiseEntry()},
-		{"quantity", quantityEntry()}, {"step", stepEntry()}, {"tolerance", toleranceEntry()}, {"stop", stopEntry()}, {"option", optionEntry()}, {"remedy", remedyEntry()}, {"line", lineEntry()},
+		{"quantity", quantityEntry()}, {"step", stepEntry()}, {"tolerance", toleranceEntry()}, {"stop", stopEntry()}, {"option", optionEntry()}, {"remedy", remedyEntry()}, {"client", clientEntry()}, {"line", lineEntry()},
 	} {
 		out = append(out, Property{d.name, d.entry.schema()})
 	}
@@ -366,6 +367,13 @@ func remedyEntry() entry {
 	return workEntry("remedy", "Remedy", "What to do with what is in the ground already when a section changes.",
 		need("as", text(), "what must differ for it: section_depth rises, section_depth falls or fabric_kind changes"),
 		need("says", sentence(), "what to do"))
+}
+
+func clientEntry() entry {
+	return workEntry("client", "Client", "What the client is told, in words without jargon.",
+		need("part", of("client_part"), "the part of the client's sheet, a word of the vocabulary client_part"),
+		may("tells", list(of("telling")), "the rules, limits, checks, cautions and refusals that it tells of: it is told where one of them speaks, in place of course and when"),
+		need("says", sentence(), "what the client is told"))
 }
 
 func lineEntry() entry {

@@ -34,7 +34,8 @@ func (s *Schema) Know(books ...rulebook.Contents) {
 	for _, sort := range []string{"check", "caution", "refusal", "limit"} {
 		names["owed"] = append(names["owed"], names[sort]...)
 	}
-	names["given"] = slices.Concat(names["caution"], names["quantity"], names["step"], names["tolerance"], names["stop"], names["option"], names["remedy"])
+	names["given"] = slices.Concat(names["caution"], names["quantity"], names["step"], names["tolerance"], names["stop"], names["option"], names["remedy"], names["client"])
+	names["telling"] = slices.Concat(names["rule"], names["limit"], names["check"], names["caution"], names["refusal"])
 	names["taken"] = slices.Concat(names["input"], names["decision"])
 	names["deciding"] = append([]string{"override"}, names["rule"]...)
 	names["refusing"] = slices.Concat(names["refusal"], names["rule"]) // a calculation refuses in a rule

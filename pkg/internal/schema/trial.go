@@ -68,6 +68,7 @@ func expectSchema() *Schema {
 		may("stops", names("stop"), "stops that are given"),
 		may("options", names("option"), "options that are offered"),
 		may("remedies", names("remedy"), "remedies that may be given"),
+		may("client", names("client"), "what the client is told"),
 		may("without", names("given"), "cautions, quantities, steps, tolerances and stops that are not given"),
 		may("says", pairs("given", anyOf(single(), list(single()))), "cautions, steps, tolerances and stops with a text, or texts, that they say, in US units"),
 		may("quantities", pairs("quantity", anyOf(single(), list(single()))), "quantities with the amount, or of a list each: the amount, the item, the order, what they are weighed by, in US units"),

@@ -197,7 +197,7 @@ func (t text) settled() {
 		}
 	}
 	t.Heading(fmt.Sprintf("SETTLED EXACTLY: %d of %d", exactly, len(t.r.Settled)))
-	for _, what := range []string{"decision", "check", "caution", "course", "refusal", "quantity", "step", "tolerance", "stop", "option", "remedy"} {
+	for _, what := range []string{"decision", "check", "caution", "course", "refusal", "quantity", "step", "tolerance", "stop", "option", "remedy", "client"} {
 		if len(names[what]) > 0 {
 			t.Line(2, "%s: %s", strings.Replace(what+"s", "ys", "ies", 1), strings.Join(names[what], ", "))
 		}

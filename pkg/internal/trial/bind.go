@@ -46,7 +46,7 @@ func newBinder(book *engine.Book) *binder {
 	for _, w := range book.Work() {
 		add(w.Sort, w.ID)
 	}
-	for _, sort := range []string{"caution", "quantity", "step", "tolerance", "stop", "option", "remedy"} {
+	for _, sort := range []string{"caution", "quantity", "step", "tolerance", "stop", "option", "remedy", "client"} {
 		for _, id := range b.names[sort] {
 			b.given[id] = sort
 			add(givenSorts, id)

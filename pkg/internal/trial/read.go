@@ -6,7 +6,7 @@ import (
 
 // The keys of the lists that a trial can expect, and of those under courses.
 var (
-	listKeys   = []string{"held", "not_held", "unasked", "confirm", "failed", "fails", "holds", "idle", "cautions", "steps", "tolerances", "stops", "options", "remedies", "without", "refusals", "crossed"}
+	listKeys   = []string{"held", "not_held", "unasked", "confirm", "failed", "fails", "holds", "idle", "cautions", "steps", "tolerances", "stops", "options", "remedies", "client", "without", "refusals", "crossed"}
 	courseKeys = []string{"present", "absent", "from_bottom"}
 )
 

@@ -86,6 +86,7 @@ var singles = []struct {
 	{"stops", "stop", "given", (*result).given},
 	{"options", "option", "given", (*result).given},
 	{"remedies", "remedy", "given", (*result).given},
+	{"client", "client", "given", (*result).given},
 	{"without", givenSorts, "not given", (*result).given},
 	{"present", "course", "laid", (*result).course},
 	{"absent", "course", "not laid", (*result).course},

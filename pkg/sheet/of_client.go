@@ -1,0 +1,199 @@
+package sheet
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"example.com/groundrule/pkg/internal/paper"
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/value"
+)
+
+// client is what the client reads of one area: what is built and why, and what each
+// part of it does; or, of a job without a section, why there is none.
+func (l *leaf) client() []*paper.Block {
+	if l.s.Status != section.Designed {
+		return []*paper.Block{l.about(), paper.Warn(l.line("client_" + string(l.s.Status))), l.whyNot(l.s)}
+	}
+	says := append(l.told("client_what"), l.line("client_dig", "depth", l.value(l.s.Depth)))
+	if why := l.told("client_why"); len(why) > 0 {
+		says = append(says, why[0]) // of two that call for as much, the first
+	}
+	return []*paper.Block{l.about(), paper.Text(strings.Join(says, " ")),
+		l.items("client_course", l.told("client_course")), l.items("client_expect", l.told("client_expect")), l.compared()}
+}
+
+// clientEnds is what the client reads of the whole job: what is the same of several
+// areas is told once.
+func (l *leaf) clientEnds() []*paper.Block {
+	lists := map[string][]string{}
+	var notes []string
+	for _, l.s = range l.job.Sections {
+		if l.s.Status != section.Designed {
+			continue
+		}
+		for _, part := range []string{"client_excluded", "client_care", "client_sample"} {
+			lists[part] = append(lists[part], l.told(part)...)
+		}
+		lists["client_presumed"] = append(lists["client_presumed"], l.assumptions()...)
+		for _, w := range l.s.Client {
+			if source := l.s.Source(w.Source); source.Known == value.Seen {
+				notes = append(notes, l.line("client_note", "because", l.say(w.Because), "document", source.Document))
+			}
+		}
+	}
+	var out []*paper.Block
+	for _, part := range []string{"client_presumed", "client_excluded", "client_care", "client_sample"} {
+		out = append(out, l.items(part, lists[part]))
+	}
+	why := l.part("client_notes")
+	for _, note := range unique(notes) {
+		why.Add(paper.Note(note))
+	}
+	return append(out, why)
+}
+
+// unique keeps the first of each text.
+func unique(texts []string) (out []string) {
+	for _, each := range texts {
+		if !slices.Contains(out, each) {
+			out = append(out, each)
+		}
+	}
+	return out
+}
+
+// told lists the sentences of one part of what the client is told.
+func (l *leaf) told(part string) (out []string) {
+	for _, w := range l.s.Client {
+		if w.Part == part {
+			out = append(out, l.say(w.Says))
+		}
+	}
+	return out
+}
+
+// items returns a part with its sentences as a list.
+func (l *leaf) items(part string, sentences []string) *paper.Block {
+	out := l.part(part)
+	for _, each := range unique(sentences) {
+		out.Add(paper.Item(each))
+	}
+	return out
+}
+
+// whyNot says in the client's words why a section is refused or stopped.
+func (l *leaf) whyNot(s *section.Section) *paper.Block {
+	at := *l
+	at.s = s
+	says := unique(at.told("client_refused"))
+	if len(says) == 0 {
+		says = []string{l.line("client_" + string(s.Status) + "_other")}
+	}
+	return paper.Text(strings.Join(says, " "))
+}
+
+// assumptions say what was assumed, and of what changes the section what comes of it.
+func (l *leaf) assumptions() (out []string) {
+	for _, w := range l.s.Client {
+		if w.Part != "client_presumed" {
+			continue
+		}
+		var keys []string
+		for _, p := range l.s.Confirm {
+			if slices.Contains(w.Tells, p.Rule) {
+				keys = append(keys, p.Keys...)
+			}
+		}
+		least, most := l.s.Depth, l.s.Depth
+		for _, q := range l.s.Questions {
+			for _, c := range q.Choices {
+				if !slices.Contains(keys, q.Key) || c.Depth.IsZero() {
+					continue
+				}
+				if by, _ := c.Depth.Compare(least); by < 0 {
+					least = c.Depth
+				}
+				if by, _ := c.Depth.Compare(most); by > 0 {
+					most = c.Depth
+				}
+			}
+		}
+		says := l.say(w.Says)
+		if !least.Equal(most) {
+			says += " " + l.line("client_comes", "least", l.value(least), "most", l.value(most))
+		}
+		out = append(out, says)
+	}
+	return out
+}
+
+// compared shows the ways to build it beside each other, the first as it is.
+func (l *leaf) compared() *paper.Block {
+	if len(l.Options) < 2 || len(l.job.Sections) > 1 {
+		return nil
+	}
+	head, priced := []string{"", l.line("client_dig_head")}, len(l.Costs) > 0
+	if priced {
+		head = append(head, l.line("client_price_head"))
+	}
+	var rows [][]string
+	var about []*paper.Block
+	whole := true
+	for i, o := range l.Options {
+		name := capital(cmp.Or(o.Label, o.Option, l.line("client_as_is")))
+		row := []string{name, l.line("client_not_here")}
+		if o.Status == section.Designed {
+			row[1] = l.value(o.Depth)
+		}
+		if priced {
+			price, complete := l.price(i)
+			row, whole = append(row, price), whole && complete
+		}
+		rows = append(rows, row)
+		if i == 0 {
+			continue
+		}
+		says := strings.TrimSpace(l.say(o.Gives) + " " + l.say(o.Lacks))
+		if o.Status != section.Designed {
+			says = l.line("client_not_because", "because", l.whyNot(o.Section).Text)
+		} else if priced {
+			says = strings.TrimSpace(says + " " + l.costs(i))
+		}
+		if item := paper.Item(says); item != nil {
+			about = append(about, item.Led(name))
+		}
+	}
+	out := l.part("client_options", paper.Rows(head, rows)).Add(about...)
+	if !whole {
+		out.Add(paper.Note(l.line("client_incomplete")))
+	}
+	return out
+}
+
+// price is that of an option, marked where the list lacks prices for part of it.
+func (l *leaf) price(option int) (price string, complete bool) {
+	cost := costOf(l.Costs, option)
+	switch {
+	case cost == nil:
+		return "", true
+	case cost.Complete:
+		return cost.Price.String(), true
+	}
+	return cost.Price.String() + "*", false
+}
+
+// costs says what an option costs beside the job as it is.
+func (l *leaf) costs(option int) string {
+	now, then := costOf(l.Costs, 0), costOf(l.Costs, option)
+	switch {
+	case now == nil || then == nil || !now.Complete || !then.Complete || now.Price <= 0:
+		return ""
+	case then.Price > now.Price:
+		return l.line("client_costs_more", "share", share(then.Price-now.Price, now.Price))
+	case then.Price < now.Price:
+		return l.line("client_costs_less", "share", share(now.Price-then.Price, now.Price))
+	}
+	return l.line("client_costs_same")
+}
