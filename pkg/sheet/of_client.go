@@ -20,7 +20,7 @@ func (l *leaf) client() []*paper.Block {
 	if why := l.told("client_why"); len(why) > 0 {
 		says = append(says, why[0]) // of two that call for as much, the first
 	}
-	return []*paper.Block{l.about(), paper.Text(strings.Join(says, " ")),
+	return []*paper.Block{l.about(), paper.Text(strings.Join(says, " ")), l.drawing(),
 		l.items("client_course", l.told("client_course")), l.items("client_expect", l.told("client_expect")), l.compared()}
 }
 
@@ -28,7 +28,7 @@ func (l *leaf) client() []*paper.Block {
 // areas is told once.
 func (l *leaf) clientEnds() []*paper.Block {
 	lists := map[string][]string{}
-	var notes []string
+	notes, documents := map[string][]string{}, []string{}
 	for _, l.s = range l.job.Sections {
 		if l.s.Status != section.Designed {
 			continue
@@ -39,7 +39,8 @@ func (l *leaf) clientEnds() []*paper.Block {
 		lists["client_presumed"] = append(lists["client_presumed"], l.assumptions()...)
 		for _, w := range l.s.Client {
 			if source := l.s.Source(w.Source); source.Known == value.Seen {
-				notes = append(notes, l.line("client_note", "because", l.say(w.Because), "document", source.Document))
+				documents = append(documents, source.Document)
+				notes[source.Document] = append(notes[source.Document], l.say(w.Because))
 			}
 		}
 	}
@@ -48,8 +49,8 @@ func (l *leaf) clientEnds() []*paper.Block {
 		out = append(out, l.items(part, lists[part]))
 	}
 	why := l.part("client_notes")
-	for _, note := range unique(notes) {
-		why.Add(paper.Note(note))
+	for _, each := range unique(documents) {
+		why.Add(paper.Note(l.line("client_note", "document", each, "because", strings.Join(unique(notes[each]), " "))))
 	}
 	return append(out, why)
 }
