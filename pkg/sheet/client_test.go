@@ -180,3 +180,22 @@ func TestClientIsToldOf(t *testing.T) {
 	}
 	require.True(t, slices.ContainsFunc(rules.Work, func(w rulebook.Work) bool { return w.Part == "client_sample" }))
 }
+
+// TestTrialsTellTheClient holds that each sentence for the client is told in some trial,
+// and one with a condition is not told in another.
+func TestTrialsTellTheClient(t *testing.T) {
+	data, err := os.ReadFile("../../rules/trials/97-client.yaml")
+	require.NoError(t, err)
+	trials := string(data)
+	book, err := groundrule.Standard()
+	require.NoError(t, err)
+	for _, w := range book.Rules().Work {
+		if w.Part == "" {
+			continue
+		}
+		require.Regexp(t, `client: \[[^\]]*\b`+w.ID+`[,\]]`, trials, "no trial tells %s", w.ID)
+		if w.When != (rulebook.Text{}) {
+			require.Regexp(t, `without: \[[^\]]*\b`+w.ID+`[,\]]`, trials, "every trial tells %s", w.ID)
+		}
+	}
+}
