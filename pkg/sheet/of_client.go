@@ -14,7 +14,7 @@ import (
 // part of it does; or, of a job without a section, why there is none.
 func (l *leaf) client() []*paper.Block {
 	if l.s.Status != section.Designed {
-		return []*paper.Block{l.about(), paper.Warn(l.line("client_" + string(l.s.Status))), l.whyNot(l.s)}
+		return []*paper.Block{l.about(), paper.Warn(l.line("client_" + string(l.s.Status))), paper.Text(strings.Join(l.whyNot(l.s), " "))}
 	}
 	says := append(l.told("client_what"), l.line("client_dig", "depth", l.value(l.s.Depth)))
 	if why := l.told("client_why"); len(why) > 0 {
@@ -84,15 +84,14 @@ func (l *leaf) items(part string, sentences []string) *paper.Block {
 	return out
 }
 
-// whyNot says in the client's words why a section is refused or stopped.
-func (l *leaf) whyNot(s *section.Section) *paper.Block {
+// whyNot lists in the client's words why a section is refused or stopped.
+func (l *leaf) whyNot(s *section.Section) []string {
 	at := *l
 	at.s = s
-	says := unique(at.told("client_refused"))
-	if len(says) == 0 {
-		says = []string{l.line("client_" + string(s.Status) + "_other")}
+	if says := unique(at.told("client_refused")); len(says) > 0 {
+		return says
 	}
-	return paper.Text(strings.Join(says, " "))
+	return []string{l.line("client_" + string(s.Status) + "_other")}
 }
 
 // assumptions say what was assumed, and of what changes the section what comes of it.
@@ -158,7 +157,7 @@ func (l *leaf) compared() *paper.Block {
 		}
 		says := strings.TrimSpace(l.say(o.Gives) + " " + l.say(o.Lacks))
 		if o.Status != section.Designed {
-			says = l.line("client_not_because", "because", l.whyNot(o.Section).Text)
+			says = l.line("client_not_because", "because", l.whyNot(o.Section)[0])
 		} else if priced {
 			says = strings.TrimSpace(says + " " + l.costs(i))
 		}
