@@ -427,9 +427,9 @@ type Line struct {
 }
 
 // Work is what a crew works by: a quantity that the job takes, a step, a tolerance
-// that it keeps, something that it may find and then stops for, or a remedy for what is
-// in the ground when a section changes; an option, another way to build the job; or what
-// the client is told.
+// that it keeps, something that it may find and then stops for, a remedy for what is in
+// the ground when a section changes, an option, another way to build the job, or what the
+// client is told.
 type Work struct {
 	Sort string // quantity, step, tolerance, stop, option, remedy or client
 	ID   string
@@ -440,16 +440,13 @@ type Work struct {
 	When Text
 	// Says has its sentences by their keys: about of a quantity, says, sizes and hold
 	// of a step, says and measure of a tolerance, finds, does and calls of a stop, about,
-	// gives, lacks and leaves_out of an option, says of a remedy.
-	// Says has its sentences by their keys: about of a quantity, says and hold of a
-	// step, says and measure of a tolerance, finds, does and calls of a stop, about,
 	// gives, lacks and leaves_out of an option, says of a remedy and of what the client
 	// is told.
 	Says map[string]Text
 	// As says what must differ for a remedy, such as "section_depth rises".
 	As string
 	// Part of the client's sheet in which it stands, a word of client_part, and the ids of
-	// the rules, checks, cautions and refusals that it tells in the client's words.
+	// the rules, limits, checks, cautions and refusals that it tells in the client's words.
 	Part  string
 	Tells []string
 	// Kind of a quantity, a word of quantity_kind; "" of other work, as the next are.
