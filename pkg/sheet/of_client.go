@@ -10,8 +10,8 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// client is what the client reads of one area: what is built and why, and what each
-// part of it does; or, of a job without a section, why there is none.
+// client is what the client reads of one area first: what is built, how deep and why;
+// or, of a job without a section, why there is none.
 func (l *leaf) client() []*paper.Block {
 	if l.s.Status != section.Designed {
 		return []*paper.Block{l.about(), paper.Warn(l.line("client_" + string(l.s.Status))), paper.Text(strings.Join(l.whyNot(l.s), " "))}
@@ -20,23 +20,26 @@ func (l *leaf) client() []*paper.Block {
 	if why := l.told("client_why"); len(why) > 0 {
 		says = append(says, why[0]) // of two that call for as much, the first
 	}
-	return []*paper.Block{l.about(), paper.Text(strings.Join(says, " ")), l.drawing(),
-		l.items("client_course", l.told("client_course")), l.items("client_expect", l.told("client_expect")), l.compared()}
+	return []*paper.Block{l.about(), paper.Text(strings.Join(says, " ")), l.drawing()}
 }
 
-// clientEnds is what the client reads of the whole job: what is the same of several
-// areas is told once.
+// clientEnds is what the client reads of the whole job. What is the same of several areas
+// is told once, and what is of some with their names.
 func (l *leaf) clientEnds() []*paper.Block {
-	lists := map[string][]string{}
+	lists, areas, of := map[string][]string{}, map[string][]string{}, 0
 	notes, documents := map[string][]string{}, []string{}
 	for _, l.s = range l.job.Sections {
 		if l.s.Status != section.Designed {
 			continue
 		}
-		for _, part := range []string{"client_excluded", "client_care", "client_sample"} {
-			lists[part] = append(lists[part], l.told(part)...)
+		of++
+		for _, part := range clientParts {
+			says := unique(l.told(part))
+			lists[part] = append(lists[part], says...)
+			for _, each := range says {
+				areas[each] = append(areas[each], l.s.Job.Part)
+			}
 		}
-		lists["client_presumed"] = append(lists["client_presumed"], l.assumptions()...)
 		for _, w := range l.s.Client {
 			if source := l.s.Source(w.Source); source.Known == value.Seen {
 				documents = append(documents, source.Document)
@@ -45,8 +48,18 @@ func (l *leaf) clientEnds() []*paper.Block {
 		}
 	}
 	var out []*paper.Block
-	for _, part := range []string{"client_presumed", "client_excluded", "client_care", "client_sample"} {
-		out = append(out, l.items(part, lists[part]))
+	for _, part := range clientParts {
+		list := l.part(part)
+		for _, each := range unique(lists[part]) {
+			item := paper.Item(each)
+			if len(areas[each]) < of {
+				item.Led(capital(strings.Join(areas[each], ", ")))
+			}
+			list.Add(item)
+		}
+		if out = append(out, list); part == "client_expect" {
+			out = append(out, l.compared())
+		}
 	}
 	why := l.part("client_notes")
 	for _, each := range unique(documents) {
@@ -54,6 +67,9 @@ func (l *leaf) clientEnds() []*paper.Block {
 	}
 	return append(out, why)
 }
+
+// clientParts are those of the whole job.
+var clientParts = []string{"client_course", "client_expect", "client_presumed", "client_excluded", "client_care", "client_sample"}
 
 // unique keeps the first of each text.
 func unique(texts []string) (out []string) {
@@ -65,21 +81,17 @@ func unique(texts []string) (out []string) {
 	return out
 }
 
-// told lists the sentences of one part of what the client is told.
+// told lists the sentences of one part of what the client is told: of what was assumed
+// with what comes of it.
 func (l *leaf) told(part string) (out []string) {
 	for _, w := range l.s.Client {
-		if w.Part == part {
+		switch {
+		case w.Part != part:
+		case part == "client_presumed":
+			out = append(out, strings.TrimSpace(l.say(w.Says)+" "+l.depths(w)))
+		default:
 			out = append(out, l.say(w.Says))
 		}
-	}
-	return out
-}
-
-// items returns a part with its sentences as a list.
-func (l *leaf) items(part string, sentences []string) *paper.Block {
-	out := l.part(part)
-	for _, each := range unique(sentences) {
-		out.Add(paper.Item(each))
 	}
 	return out
 }
@@ -94,39 +106,33 @@ func (l *leaf) whyNot(s *section.Section) []string {
 	return []string{l.line("client_" + string(s.Status) + "_other")}
 }
 
-// assumptions say what was assumed, and of what changes the section what comes of it.
-func (l *leaf) assumptions() (out []string) {
-	for _, w := range l.s.Client {
-		if w.Part != "client_presumed" {
-			continue
+// depths says how deep the dig may come out with the answers to what was assumed, where
+// that changes it.
+func (l *leaf) depths(w section.Work) string {
+	var keys []string
+	for _, p := range l.s.Confirm {
+		if slices.Contains(w.Tells, p.Rule) {
+			keys = append(keys, p.Keys...)
 		}
-		var keys []string
-		for _, p := range l.s.Confirm {
-			if slices.Contains(w.Tells, p.Rule) {
-				keys = append(keys, p.Keys...)
-			}
-		}
-		least, most := l.s.Depth, l.s.Depth
-		for _, q := range l.s.Questions {
-			for _, c := range q.Choices {
-				if !slices.Contains(keys, q.Key) || c.Depth.IsZero() {
-					continue
-				}
-				if by, _ := c.Depth.Compare(least); by < 0 {
-					least = c.Depth
-				}
-				if by, _ := c.Depth.Compare(most); by > 0 {
-					most = c.Depth
-				}
-			}
-		}
-		says := l.say(w.Says)
-		if !least.Equal(most) {
-			says += " " + l.line("client_comes", "least", l.value(least), "most", l.value(most))
-		}
-		out = append(out, says)
 	}
-	return out
+	least, most := l.s.Depth, l.s.Depth
+	for _, q := range l.s.Questions {
+		for _, c := range q.Choices {
+			if !slices.Contains(keys, q.Key) || c.Depth.IsZero() {
+				continue
+			}
+			if by, _ := c.Depth.Compare(least); by < 0 {
+				least = c.Depth
+			}
+			if by, _ := c.Depth.Compare(most); by > 0 {
+				most = c.Depth
+			}
+		}
+	}
+	if least.Equal(most) {
+		return ""
+	}
+	return l.line("client_comes", "least", l.value(least), "most", l.value(most))
 }
 
 // compared shows the ways to build it beside each other, the first as it is.
