@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/paper"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/value"
@@ -27,20 +28,21 @@ func (l *leaf) client() []*paper.Block {
 // is told once, and what is of some with their names.
 func (l *leaf) clientEnds() []*paper.Block {
 	lists, areas, of := map[string][]string{}, map[string][]string{}, 0
+	places := map[string]diagnostic.Place{}
 	notes, documents := map[string][]string{}, []string{}
 	for _, l.s = range l.job.Sections {
 		if l.s.Status != section.Designed {
 			continue
 		}
 		of++
-		for _, part := range clientParts {
-			says := unique(l.told(part))
-			lists[part] = append(lists[part], says...)
-			for _, each := range says {
-				areas[each] = append(areas[each], l.s.Job.Part)
-			}
-		}
 		for _, w := range l.s.Client {
+			says := l.saying(w)
+			if areas[says] == nil {
+				lists[w.Part], places[says] = append(lists[w.Part], says), w.Place
+			}
+			if !slices.Contains(areas[says], l.s.Job.Part) {
+				areas[says] = append(areas[says], l.s.Job.Part)
+			}
 			if source := l.s.Source(w.Source); source.Known == value.Seen {
 				documents = append(documents, source.Document)
 				notes[source.Document] = append(notes[source.Document], l.say(w.Because))
@@ -50,7 +52,10 @@ func (l *leaf) clientEnds() []*paper.Block {
 	var out []*paper.Block
 	for _, part := range clientParts {
 		list := l.part(part)
-		for _, each := range unique(lists[part]) {
+		if of > 1 { // what some areas alone have goes to its place among the rest
+			slices.SortStableFunc(lists[part], func(a, b string) int { return cmp.Compare(places[a].Line, places[b].Line) })
+		}
+		for _, each := range lists[part] {
 			item := paper.Item(each)
 			if len(areas[each]) < of {
 				item.Led(capital(strings.Join(areas[each], ", ")))
@@ -81,16 +86,19 @@ func unique(texts []string) (out []string) {
 	return out
 }
 
-// told lists the sentences of one part of what the client is told: of what was assumed
-// with what comes of it.
+// saying is what the client is told: of what was assumed with what comes of it.
+func (l *leaf) saying(w section.Work) string {
+	if w.Part == "client_presumed" {
+		return strings.TrimSpace(l.say(w.Says) + " " + l.depths(w))
+	}
+	return l.say(w.Says)
+}
+
+// told lists the sentences of one part of what the client is told.
 func (l *leaf) told(part string) (out []string) {
 	for _, w := range l.s.Client {
-		switch {
-		case w.Part != part:
-		case part == "client_presumed":
-			out = append(out, strings.TrimSpace(l.say(w.Says)+" "+l.depths(w)))
-		default:
-			out = append(out, l.say(w.Says))
+		if w.Part == part {
+			out = append(out, l.saying(w))
 		}
 	}
 	return out
@@ -137,7 +145,8 @@ func (l *leaf) depths(w section.Work) string {
 
 // compared shows the ways to build it beside each other, the first as it is.
 func (l *leaf) compared() *paper.Block {
-	if len(l.Options) < 2 || len(l.job.Sections) > 1 {
+	built := func(o section.Otherwise) bool { return o.Status == section.Designed }
+	if len(l.Options) < 2 || !slices.ContainsFunc(l.Options, built) {
 		return nil
 	}
 	head, priced := []string{"", l.line("client_dig_head")}, len(l.Costs) > 0
@@ -150,7 +159,7 @@ func (l *leaf) compared() *paper.Block {
 	for i, o := range l.Options {
 		name := capital(cmp.Or(o.Label, o.Option, l.line("client_as_is")))
 		row := []string{name, l.line("client_not_here")}
-		if o.Status == section.Designed {
+		if built(o) {
 			row[1] = l.value(o.Depth)
 		}
 		if priced {
@@ -162,7 +171,7 @@ func (l *leaf) compared() *paper.Block {
 			continue
 		}
 		says := strings.TrimSpace(l.say(o.Gives) + " " + l.say(o.Lacks))
-		if o.Status != section.Designed {
+		if !built(o) {
 			says = l.line("client_not_because", "because", l.whyNot(o.Section)[0])
 		} else if priced {
 			says = strings.TrimSpace(says + " " + l.costs(i))
