@@ -12,7 +12,7 @@ import (
 )
 
 // everySheet lists the sheets that are written of a job.
-func everySheet() []string { return []string{"page", "audit", "full"} }
+func everySheet() []string { return []string{"page", "crew", "audit", "full"} }
 
 // hasForm reports whether a sheet is written in a form: drawings alone are SVG.
 func hasForm(which, form string) bool { return form != "svg" || which == "page" }
@@ -23,14 +23,14 @@ var own = regexp.MustCompile(`^url\(#[\pL\pN_-]+\)$`)
 
 // elements are all that sheets are made of, with the attributes that each may have.
 var elements = map[string]string{
-	"html": "lang", "head": "", "meta": "charset http-equiv name content", "title": "id", "style": "", "body": "", "main": "class",
+	"html": "lang", "head": "", "meta": "charset http-equiv name content", "title": "id", "style": "", "body": "", "main": "class id",
 	"h1": "", "h2": "", "h3": "", "h4": "", "h5": "", "h6": "", "section": "class id", "details": "open class id", "summary": "",
 	"p": "class id", "strong": "", "i": "", "a": "href", "ul": "class", "li": "id", "span": "class", "div": "",
 	"table": "role id", "thead": "role", "tbody": "role", "tr": "role", "th": "scope role class data-label", "td": "role class data-label",
 	"figure": "id", "figcaption": "",
 	"svg": "xmlns viewBox role aria-labelledby font-family font-size fill stroke stroke-linejoin x y width height", "desc": "id", "defs": "",
-	"pattern": "id patternUnits width height", "path": "d fill fill-rule stroke-width stroke-dasharray", "circle": "cx cy r fill stroke stroke-width stroke-dasharray",
-	"polyline": "points stroke-width stroke-dasharray", "text": "x y fill stroke text-anchor transform",
+	"pattern": "id patternUnits width height", "path": "d stroke fill fill-rule stroke-width stroke-dasharray", "circle": "cx cy r fill stroke stroke-width stroke-dasharray",
+	"polyline": "points stroke fill stroke-width stroke-dasharray", "text": "x y fill stroke text-anchor transform",
 }
 
 // read is what a reader of a page meets.

@@ -112,9 +112,11 @@ func (l *leaf) liftedItem(each section.Lifted) *paper.Block {
 // what stops it first.
 func (l *leaf) onThisJob() *paper.Block {
 	out := l.part("page_job")
+	told := map[string]bool{"": true} // who should design it, once for all that they should
 	for _, r := range l.s.Refusals {
 		out.Add(paper.Warn(l.say(r.Says) + " (" + r.ID + ")"))
-		if who := l.say(r.Who); who != "" {
+		if who := l.say(r.Who); !told[who] {
+			told[who] = true
 			out.Add(paper.Text(l.line("page_who", "who", who)))
 		}
 	}
