@@ -32,10 +32,10 @@ func (t *teller) withoutEffect(table *site.Table, job *site.Site) {
 		if err := without.Set(f.Path, ""); err != nil || without.Validate() != nil {
 			continue
 		}
-		if rest, err := json.Marshal(without); err != nil || bytes.Equal(t.s.Job.Input, rest) {
-			continue // a list that is not given
+		if !t.o.Alike(without, inside.Overrides(without), t.s.Status == section.Designed) {
+			continue
 		}
-		if t.o.Alike(without, inside.Overrides(without), t.s.Status == section.Designed) {
+		if rest, err := json.Marshal(without); err == nil && !bytes.Equal(t.s.Job.Input, rest) { // or it is a list that is not given
 			t.notThere("input", f.Path, f.Label, t.o.PassedBy(f.Path))
 		}
 	}

@@ -21,13 +21,19 @@ type weight struct {
 	cost *takeoff.Cost // nil without a list
 }
 
-// weightOf takes a section off.
+// weightOf takes a section off, of which no more is made than what is bought.
 func (b *Book) weightOf(job *site.Site, o *engine.Outcome, prices *takeoff.Prices, day rulebook.Date) (out weight, err error) {
-	s, err := (&Design{book: b, job: job, outcome: o}).Section(section.Takeoff)
+	made, err := begin(b, job, o)
 	if err != nil {
 		return out, err
 	}
-	t, err := takeoff.Of(s)
+	made.s.Status, _ = inside.Status(o)
+	made.courses()
+	made.work(b, job, []section.Form{section.Takeoff})
+	if made.err != nil {
+		return out, made.err
+	}
+	t, err := takeoff.Of(made.s)
 	if err != nil {
 		return out, err
 	}

@@ -3,6 +3,7 @@ package cells
 import (
 	"encoding/binary"
 	"errors"
+	"slices"
 )
 
 // Diagram keeps sets of abstract jobs as decision diagrams: at each node one
@@ -113,15 +114,19 @@ func (d *Diagram) Not(a Node) Node {
 func (d *Diagram) And(ns ...Node) Node { return d.fold(false, Always, Never, ns) }
 func (d *Diagram) Or(ns ...Node) Node  { return d.fold(true, Never, Always, ns) }
 
+// fold joins sets by halves: what is joined one after another is large nearly from the
+// start, and makes most of its nodes again for every further set.
 func (d *Diagram) fold(or bool, start, end Node, ns []Node) Node {
-	out := start
-	for _, n := range ns {
-		if out == end {
-			return end
-		}
-		out = d.join(or, out, n)
+	switch half := len(ns) / 2; {
+	case len(ns) == 0:
+		return start
+	case slices.Contains(ns, end):
+		return end
+	case half == 0:
+		return ns[0]
+	default:
+		return d.join(or, d.fold(or, start, end, ns[:half]), d.fold(or, start, end, ns[half:]))
 	}
-	return out
 }
 
 func (d *Diagram) join(or bool, a, b Node) Node {

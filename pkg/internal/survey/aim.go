@@ -138,11 +138,11 @@ func (q *asker) prepare() {
 	// Where there are too many cells more jobs are left in than can be, which
 	// makes fewer proofs and no wrong one.
 	q.refused, _ = cells.Guarded(cells.Never, func() cells.Node {
-		out := cells.Never
+		var refused []cells.Node
 		for _, r := range m.book.Refusals() {
-			out = m.d.Or(out, m.condition(r.When()))
+			refused = append(refused, m.condition(r.When()))
 		}
-		return out
+		return m.d.Or(refused...)
 	})
 	q.domain, _ = cells.Guarded(cells.Always, func() cells.Node { return m.possible(q.w) })
 	if m.limited {
