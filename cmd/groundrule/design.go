@@ -28,7 +28,8 @@ checked. Other sheets say the rest:
 
   --sheet page    the page, if no other is named
   --sheet crew    what the crew builds from: steps, tolerances, what to stop for
-  --sheet client  what is built and why, in words for the client
+  --sheet client  what is built and why, in words for the client, with what was
+                  compared and, by --prices FILE, what that costs
   --sheet audit   every choice with its rule, its values and its source
   --sheet full    the page, and all of what it says in short
   --sheet all     client, crew and audit in one, with a contents
@@ -45,10 +46,10 @@ crossed and who should design it. A section that fails a check is shown as one
 not to build. Of several areas each has its part; --in AREA shows one.
 
 With --json the section is on one line, without the rules that were passed over;
---json=full has them too, --json=crew the crew's part, --json=takeoff what is
-ordered, --json=questions what is worth asking, and --json=indented is for
-reading (or several, as in --json=full,indented). groundrule book schema section
-describes the fields. Faults are then lines of JSON on standard output too.
+--json=full has them too, --json=crew the crew's part, --json=client what the
+client is told, --json=takeoff what is ordered, --json=questions what is worth
+asking, and --json=indented is for reading (or several, as in
+--json=full,indented). groundrule book schema section describes the fields. Faults are then lines of JSON on standard output too.
 
 With --found it tells what to do when the dig shows something else than the job
 says: what differs then, by which rules, and what to do with what is in the

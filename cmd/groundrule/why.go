@@ -39,7 +39,7 @@ func runWhy(c *call) int {
 		return c.usageError("--json needs the name of a layer or a decision; groundrule design --json has all of them")
 	}
 	if len(c.args) == 2 {
-		c.forms = append(c.forms, section.Crew, section.Takeoff) // a step and a quantity have reasons too
+		c.forms = append(c.forms, section.Crew, section.Client, section.Takeoff) // a step, a sentence for the client and a quantity have reasons too
 	}
 	book, s, err := c.section(c.args[0])
 	if err != nil {

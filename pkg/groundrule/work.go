@@ -55,6 +55,9 @@ func (t *teller) work(b *Book, job *site.Site, forms []section.Form) {
 		rule := section.Rule{ID: w.ID, State: rulebook.Chosen, Place: w.Place, Chapter: w.Chapter, Answer: answer, Because: told.Because, Source: told.Source,
 			Clauses: t.clauses(t.o.Deciding(w.When())), Used: t.used(t.o.Quoted(w)), Amended: told.Amended}
 		asks := fmt.Sprintf("Is there a %s %s?", w.Sort, w.ID)
+		if w.Part != "" {
+			asks = fmt.Sprintf("Is the client told %s?", w.ID)
+		}
 		if isQuantity {
 			asks = "How much: " + t.say(w.Says("about")).US + "?"
 		}

@@ -52,6 +52,10 @@ func TestWorkFaults(t *testing.T) {
 		{"a remedy of nothing", "it would never be told", "remedies: [{remedy: R, as: topp rises, says: Dig., because: b, source: practice}]", "nothing is called topp"},
 		{"a remedy without a way", "nor this", "remedies: [{remedy: R, as: top, says: Dig., because: b, source: practice}]", "this does not say how it differs"},
 		{"a remedy that rises and has no order", "words do not rise", "remedies: [{remedy: R, as: wet rises, says: Dig., because: b, source: practice}]", "this does not say how it differs"},
+		{"tells the client in no part", "the sheet has no place for it", "client: [{client: C, says: Look., because: b, source: practice}]", `needs the key "part"`},
+		{"in a part that there is not", "nor for this", "client: [{client: C, part: nowhere, says: Look., because: b, source: practice}]", "this is not a word of client_part"},
+		{"tells of what is not there", "it would never be told", "client: [{client: C, part: nowhere, tells: [TOPP], says: Look., because: b, source: practice}]", `no rule, limit, check, caution or refusal is called TOPP; found TOPP; wanted the id of a rule, a limit, a check, a caution or a refusal; did you mean "TOP"?`},
+		{"tells of a rule on a condition", "it would be told twice over when", "client: [{client: C, part: nowhere, tells: [TOP], when: cbr > 2, says: Look., because: b, source: practice}]", "has no condition of its own"},
 		{"finds a value of another kind", "a job could not say it", "stops: [{stop: S, finds: W., does: D., calls: C., found: {cbr: inches(2)}, because: b, source: practice}]", "this is of the wrong kind; found inches(2), which is a length"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -195,4 +199,39 @@ remedies:
 	require.Equal(t, 6.0, six)
 	require.Equal(t, "top", decides[0].Name)
 	require.Equal(t, "2 in", decides[0].Value.Text(quantity.US))
+}
+
+// TestClientIsTold holds when the client is told something: by its condition, or where a
+// rule, a caution or a refusal speaks that it tells of; of a refused job, only why.
+func TestClientIsTold(t *testing.T) {
+	book, err := Open(filesOf(map[string]string{"a.yaml": crew, "b.yaml": `chapter: b
+vocabularies:
+  client_part: {about: parts, because: b, source: practice, words: {told: told}}
+cautions:
+  - {caution: SOFT, when: cbr < 3, says: Mind., source: practice}
+refusals:
+  - {refusal: SOFTEST, when: cbr < 1, says: Too soft., who: An engineer., source: practice}
+client:
+  - {client: ALWAYS, part: told, says: Pavers., because: b, source: practice}
+  - {client: FIRM, part: told, when: cbr > 2, says: "Firm.", because: b, source: practice}
+  - {client: OF-RULE, part: told, tells: [DEPTH], says: Deep., because: b, source: practice}
+  - {client: OF-CAUTION, part: told, tells: [SOFT], says: Soft., because: b, source: practice}
+  - {client: OF-REFUSAL, part: told, tells: [SOFTEST, SOFT], says: Too soft., because: b, source: practice}
+`}), testSetup())
+	require.NoError(t, err)
+	for _, c := range []struct {
+		name, why string
+		cbr       float64
+		want      []string
+	}{
+		{"firm", "the rule of the depth speaks, and no caution", 5, []string{"ALWAYS", "FIRM", "OF-RULE"}},
+		{"soft", "the depth is not asked, and the caution is given", 1.5, []string{"ALWAYS", "OF-CAUTION", "OF-REFUSAL"}},
+		{"softest", "there is no section to tell of", 0.5, []string{"OF-REFUSAL"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			out, err := book.Run(plain().with("cbr", c.cbr), nil)
+			require.NoError(t, err)
+			require.Equal(t, c.want, namesIn(out.Work, func(w *Work) string { return w.ID }), c.why)
+		})
+	}
 }
