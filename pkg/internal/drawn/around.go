@@ -61,7 +61,7 @@ func (c *cut) trench(pipe section.Course) (left, right float64) {
 
 // pipes draws pipes, with the trench that they lie in, and standing pipes.
 func (c *cut) pipes() {
-	for _, pipe := range c.is("pipe", "standpipe") {
+	for _, pipe := range slices.Concat(c.is("pipe"), c.is("standpipe")) {
 		v := c.shows(pipe, "pipe")
 		if v.IsZero() {
 			continue // it is one more of another
@@ -70,11 +70,16 @@ func (c *cut) pipes() {
 		radius, invert := perInch*inches(depth(c.property(v, "outside")))/2, c.of(depth(pipe.Top))
 		kind := c.symbol(pipe)
 		if kind == "standpipe" {
-			x, half := face-34.0, min(radius*c.across/perInch, 9)
-			c.line(thick, x-half, c.grade-2, x-half, invert, x+half, invert, x+half, c.grade-2, x-half, c.grade-2)
-			c.holes = append(c.holes, hole{left: x - half, top: c.grade, right: x + half, bottom: invert})
-			c.name(x+half, invert-6, text)
-			c.legend.add(invert, kind, "", pipe.Label, v.Text(c.System))
+			x, half, foot := face-34.0, min(radius*c.across/perInch, 9), invert
+			for _, h := range c.holes {
+				if h.round { // it stands behind a pipe
+					x, foot = (h.left+h.right)/2, h.top
+				}
+			}
+			c.line(thick, x-half, foot, x-half, c.grade-2, x+half, c.grade-2, x+half, foot)
+			c.holes = append(c.holes, hole{left: x - half, top: c.grade, right: x + half, bottom: foot})
+			c.name(x+half, c.below(c.seat)+14, text)
+			c.legend.add(c.grade+1, kind, "", pipe.Label, v.Text(c.System))
 			continue
 		}
 		left, right := c.trench(pipe)

@@ -1,6 +1,10 @@
 package drawn
 
-import "example.com/groundrule/pkg/quantity"
+import (
+	"math"
+
+	"example.com/groundrule/pkg/quantity"
+)
 
 // Heights in the picture.
 const (
@@ -19,6 +23,9 @@ type depths struct {
 	y     []float64
 	under []float64 // where what lies below the sheets at that depth begins
 }
+
+// same is within what two depths are one, in meters.
+const same = 1e-6
 
 func inches(l quantity.Length) float64 { return l.Meters() / quantity.Inches(1).Meters() }
 
@@ -47,7 +54,7 @@ func (d *depths) of(depth quantity.Length) float64 {
 	x := depth.Meters()
 	for i := range d.at {
 		switch {
-		case x > d.at[i]:
+		case x > d.at[i]+same:
 		case i == 0:
 			return d.y[0]
 		default:
@@ -61,7 +68,7 @@ func (d *depths) of(depth quantity.Length) float64 {
 // below is where a depth lies, of what lies under it.
 func (d *depths) below(depth quantity.Length) float64 {
 	for i, x := range d.at {
-		if x == depth.Meters() {
+		if math.Abs(x-depth.Meters()) < same {
 			return d.under[i]
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -21,6 +22,7 @@ import (
 	"example.com/groundrule/pkg/internal/plan"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/value"
 )
 
 var update = flag.Bool("update", false, "write the drawings in testdata anew")
@@ -31,10 +33,19 @@ func standard(t testing.TB) *groundrule.Book {
 	return book
 }
 
-// drawing draws by the lines of a rulebook, and fails for one that is not there.
-func drawing(t testing.TB, book *groundrule.Book, system quantity.System) *drawn.Drawing {
-	lines := book.Lines()
-	return &drawn.Drawing{System: system, Rules: book.Drawn(), Prefix: "a", Line: func(name string, holes ...string) string {
+// words are what the standard hands to drawings.
+var words = sync.OnceValues(func() (map[string]string, map[string]map[string]value.Value) {
+	book, err := groundrule.Standard()
+	if err != nil {
+		panic(err)
+	}
+	return book.Lines(), book.Drawn()
+})
+
+// drawing draws by the lines of the standard, and fails for one that is not there.
+func drawing(t testing.TB, system quantity.System) *drawn.Drawing {
+	lines, rules := words()
+	return &drawn.Drawing{System: system, Rules: rules, Prefix: "a", Line: func(name string, holes ...string) string {
 		text, ok := lines[name]
 		require.True(t, ok, "no line %s", name)
 		for i := 0; i < len(holes); i += 2 {
@@ -62,7 +73,7 @@ func TestDrawings(t *testing.T) {
 		require.NoError(t, err)
 		for _, j := range areas.Joints {
 			t.Run(j.Of+" beside "+j.Beside, func(t *testing.T) {
-				p := drawing(t, book, quantity.US).Joint(areas, j)
+				p := drawing(t, quantity.US).Joint(areas, j)
 				require.Empty(t, joined(areas, j, p, quantity.US))
 				kept(t, "joint-"+j.Of+"-"+j.Beside+".svg", p.SVG)
 			})
@@ -73,19 +84,19 @@ func TestDrawings(t *testing.T) {
 				name += "-" + s.Job.Part
 			}
 			t.Run(name, func(t *testing.T) {
-				p := drawing(t, book, quantity.US).Section(s)
+				p := drawing(t, quantity.US).Section(s)
 				if s.Status != section.Designed {
 					require.Empty(t, p.SVG, "what is not to be built is not drawn")
 					return
 				}
-				require.Empty(t, judged(book, s, p, quantity.US))
+				require.Empty(t, judged(s, p, quantity.US))
 				kept(t, name+".svg", p.SVG)
 				for _, q := range s.Quantities {
 					layout, ok := q.Layout.Data().(plan.Layout)
 					if !ok {
 						continue
 					}
-					p := drawing(t, book, quantity.US).Layout(layout, q.Item.Text(quantity.US))
+					p := drawing(t, quantity.US).Layout(layout, q.Item.Text(quantity.US))
 					require.Empty(t, laid(layout, p))
 					kept(t, name+"-"+q.ID+".svg", p.SVG)
 				}
@@ -107,7 +118,7 @@ func kept(t *testing.T, name, got string) {
 
 // judged says what is wrong with the drawing of a section: that it is no picture, that
 // a course is neither drawn nor named, or that a bed is not as thick as it says.
-func judged(book *groundrule.Book, s *section.Section, p drawn.Picture, system quantity.System) []string {
+func judged(s *section.Section, p drawn.Picture, system quantity.System) []string {
 	seen, faults := read(p.SVG)
 	text := strings.ReplaceAll(strings.Join(seen.words, " "), "\u00a0", " ")
 	const perInch = 10
@@ -203,27 +214,28 @@ func laid(l plan.Layout, p drawn.Picture) []string {
 }
 
 // TestDrawingsOfMadeUpJobs judges the drawings of generated jobs in both systems of
-// units. GROUNDRULE_MANY=1 draws 320.
+// units. GROUNDRULE_MANY=1 draws 320, with their layouts.
 func TestDrawingsOfMadeUpJobs(t *testing.T) {
-	count := 6
+	count := 60
+	var forms []section.Form
 	if os.Getenv("GROUNDRULE_MANY") != "" {
-		count = 320
+		count, forms = 320, []section.Form{section.Takeoff}
 	}
 	book, seen := standard(t), 0
 	for job := range jobs.Generate(book.Table(), count, 13) {
-		areas, err := book.Areas(job, section.Takeoff)
+		areas, err := book.Areas(job, forms...)
 		require.NoError(t, err)
 		for _, s := range areas.Sections {
 			for _, q := range s.Quantities {
 				layout, ok := q.Layout.Data().(plan.Layout)
-				if p := drawing(t, book, quantity.SI).Layout(layout, "it"); ok && p.SVG != "" {
+				if p := drawing(t, quantity.SI).Layout(layout, "it"); ok && p.SVG != "" {
 					require.Empty(t, laid(layout, p), "%s", s.Job.Input)
 				}
 			}
 			for _, system := range []quantity.System{quantity.US, quantity.SI} {
-				p := drawing(t, book, system).Section(s)
+				p := drawing(t, system).Section(s)
 				if s.Status == section.Designed {
-					require.Empty(t, judged(book, s, p, system), "%s\n%s", s.Job.Input, p.SVG)
+					require.Empty(t, judged(s, p, system), "%s\n%s", s.Job.Input, p.SVG)
 					seen++
 				}
 			}
@@ -270,7 +282,7 @@ func TestHostileWords(t *testing.T) {
 		for i := range s.Courses {
 			s.Courses[i].Label += hostile
 		}
-		p := drawing(t, book, quantity.US).Section(s)
+		p := drawing(t, quantity.US).Section(s)
 		_, faults := read(p.SVG)
 		require.Empty(t, faults)
 		require.NotContains(t, p.SVG, "<script")

@@ -78,7 +78,7 @@ func (c *cut) told() {
 	y := c.keys(c.height + 6)
 	var also []string
 	for _, each := range c.courses {
-		if c.symbol(each) == "" {
+		if symbol := c.symbol(each); symbol == "" || symbol == "meeting" {
 			also = append(also, each.Label)
 		}
 	}

@@ -192,8 +192,11 @@ func (c *cut) filled(hatch string, left, top, right, bottom float64) {
 	c.box(pen{}, hatch, left, top, right, bottom, c.within(left, top, right, bottom)...)
 	c.level(middle, left, right, top)
 	c.level(middle, left, right, bottom)
-	c.line(middle, left, top, left, bottom)
-	c.line(middle, right, top, right, bottom)
+	for _, x := range []float64{left, right} {
+		if !slices.ContainsFunc(c.holes, func(h hole) bool { return h.left < x && x < h.right && h.top <= top && bottom <= h.bottom }) {
+			c.line(middle, x, top, x, bottom)
+		}
+	}
 }
 
 // level draws a line across, which ends at both sides of what it meets.
@@ -238,8 +241,13 @@ func (c *cut) broken(hatch string, left, top, bottom float64) {
 		return at
 	}
 	mid := (top + bottom) / 2
-	c.shape(middle, hatch, slices.Concat([]float64{face, top, left, top}, zigzag(mid-2*half)), c.within(left, top, face, mid)...)
-	c.shape(middle, hatch, slices.Concat([]float64{face, bottom, left, bottom}, zigzag(mid+half)), c.within(left, mid, face, bottom)...)
+	for _, part := range [2][2]float64{{top, mid - 2*half}, {bottom, mid + half}} {
+		edge := zigzag(part[1])
+		low, high := min(part[0], part[1]), max(part[0], part[1])
+		c.shape(pen{}, hatch, slices.Concat([]float64{face, part[0], left, part[0]}, edge), c.within(left, low, face, high)...)
+		c.level(middle, left, face, part[0])
+		c.line(middle, slices.Concat([]float64{left, part[0]}, edge, []float64{face, part[0]})...)
+	}
 }
 
 // sheetPens are the lines of sheets, which differ in black and white.
