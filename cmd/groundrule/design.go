@@ -34,9 +34,10 @@ checked. Other sheets say the rest:
   --sheet full    the page, and all of what it says in short
   --sheet all     client, crew and audit in one, with a contents
 
-A sheet is text, or with --format markdown, html or svg (drawings alone). Text
-is 80 columns wide; on a terminal, as wide as the variable COLUMNS says, from 40
-to 100. With -o it goes to a file, which must not be there yet unless --over.
+A sheet is text, or with --format markdown, html or svg: the drawn section of
+each area, then where areas meet, and of the crew's sheet how rolls and panels
+are laid. What is refused or stopped is not drawn. Text is 80 columns wide; on a
+terminal, as wide as the variable COLUMNS says, from 40 to 100. With -o it goes to a file, which must not be there yet unless --over.
 
 A job that does not say in which measure it is built (built_in) is built in
 inches, or with --units si in millimeters.

@@ -41,14 +41,6 @@ func (l *leaf) plans() (out []drawn.Picture) {
 	return out
 }
 
-// layouts are the plans as figures.
-func (l *leaf) layouts() (out []*paper.Block) {
-	for _, p := range l.plans() {
-		out = append(out, figure(p))
-	}
-	return out
-}
-
 // joint draws where two areas meet, nil where one is not to be built.
 func (l *leaf) joint(j section.Joint) *paper.Block { return figure(l.draws().Joint(l.job, j)) }
 

@@ -97,6 +97,7 @@ func (l *leaf) joints(full bool) *paper.Block {
 			}
 		}
 		if l.s = &(section.Section{Sources: j.Sources}); full {
+			joint.Add(l.joint(j))
 			for _, r := range j.Reasons {
 				joint.Add(l.choice(r))
 			}

@@ -16,7 +16,7 @@ import (
 // of that rests on.
 func (l *leaf) audit() []*paper.Block {
 	return []*paper.Block{
-		l.about(), l.outcome(), l.known(), l.presumed(), l.notGiven(), l.choices(), l.absent(), l.limits(), l.amendments(), l.checks(), l.cautions(),
+		l.about(), l.outcome(), l.drawing(), l.known(), l.presumed(), l.notGiven(), l.choices(), l.absent(), l.limits(), l.amendments(), l.checks(), l.cautions(),
 		l.refusals(), l.rests(), l.sources(), l.absorbed(), l.files(),
 	}
 }

@@ -161,18 +161,19 @@ type Picture struct {
 	height float64
 }
 
-// Stack returns pictures one under the other as one SVG.
+// Stack returns pictures one under the other as one SVG, each below its title.
 func Stack(pictures []Picture) string {
 	if len(pictures) == 1 {
 		return pictures[0].SVG
 	}
-	var b strings.Builder
+	c := &canvas{}
 	y := 0.0
 	for _, p := range pictures {
-		b.WriteString(strings.Replace(p.SVG, "<svg ", fmt.Sprintf(`<svg y="%s" width="%d" height="%s" `, num(y), wide, num(p.height)), 1))
-		y += p.height
+		y = c.written(margin, y+row, wrapped(p.Title, wide-2*margin)) + 4
+		c.b.WriteString(strings.Replace(p.SVG, "<svg ", fmt.Sprintf(`<svg y="%s" width="%d" height="%s" `, num(y), wide, num(p.height)), 1))
+		y += p.height + row
 	}
-	return fmt.Sprintf("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 %d %s\">\n%s</svg>\n", wide, num(y), b.String())
+	return fmt.Sprintf("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 %d %s\" font-family=\"sans-serif\" font-size=\"%d\">\n%s</svg>\n", wide, num(y), letter, c.b.String())
 }
 
 // picture closes the drawing.

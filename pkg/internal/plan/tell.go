@@ -178,7 +178,9 @@ func (l Layout) Lying() (out []Lying) {
 		return nil
 	}
 	for i, a := range l.areas {
-		turned := func(p point) Point { return Point{quantity.Meters(p.along(a.axis).x), quantity.Meters(p.along(a.axis).y)} }
+		turned := func(p point) Point {
+			return Point{quantity.Meters(p.along(a.axis).x), quantity.Meters(p.along(a.axis).y)}
+		}
 		for level := range a.levels {
 			far := quantity.Length(math.Inf(1))
 			lying := Lying{Area: i, Level: level, Low: Point{far, far}, High: Point{-far, -far}}
