@@ -149,6 +149,7 @@ func (c *cut) edges() {
 		case "block":
 			text += ", " + c.Line("drawn_block", "wide", c.value(c.shows(each, "wide")), "deep", c.value(c.shows(each, "deep")))
 		}
+		named.says += "; " + text
 		named.lines = append(named.lines, wrapped(text, wide-texts-2)...)
 	}
 	c.labelled = append(c.labelled, named)
@@ -210,7 +211,7 @@ func (c *cut) dimensions() {
 func (c *cut) inWords() string {
 	var out []string
 	for _, l := range c.labelled {
-		out = append(out, strings.Join(l.lines, " "))
+		out = append(out, strings.TrimPrefix(l.says, "; "))
 	}
 	return c.Line("drawn_in_words", "depth", c.s.Depth.Text(c.System), "courses", strings.ReplaceAll(strings.Join(out, "; "), "\u00a0", " "))
 }

@@ -12,11 +12,11 @@ import (
 )
 
 // Sizes in units of the picture, which is [wide] of them wide: shown at 320 pixels, one
-// is a pixel.
+// is a pixel. A text is then 12 high, and 11 where a page has margins.
 const (
 	wide   = 320
-	letter = 11  // of a text
-	row    = 13  // from one line of a text to the next
+	letter = 12  // of a text
+	row    = 14  // from one line of a text to the next
 	em     = 0.6 // how wide a letter is at most on the average, as a share of its height
 	margin = 4
 )

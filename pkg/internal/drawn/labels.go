@@ -7,6 +7,7 @@ import (
 
 // label is a text beside the picture, with a leader to what it names.
 type label struct {
+	says  string
 	lines []string
 	// from is where its leader begins; path is how it goes on to the picture's side.
 	x, y float64

@@ -35,9 +35,9 @@ var known = map[string]string{
 	"polyline": "points stroke-width stroke-dasharray", "text": "x y fill stroke text-anchor transform",
 }
 
-// wideness is how wide a letter of 11 is at most, on the average, in the fonts without
+// wideness is how wide a letter of 12 is at most, on the average, in the fonts without
 // serifs that browsers have: 0.6 of its height.
-const letter, wideness = 11, 0.6
+const letter, wideness = 12, 0.6
 
 // read reads a picture and says what is wrong with it by itself.
 func read(svg string) (p seen, faults []string) {

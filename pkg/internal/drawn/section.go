@@ -14,8 +14,8 @@ import (
 const (
 	beside  = 26
 	digSide = 42
-	face    = 164
-	texts   = 182
+	face    = 158
+	texts   = 174
 )
 
 // cut is a section while it is drawn.
@@ -129,7 +129,7 @@ func (c *cut) turnedTo(sheet section.Course) quantity.Length {
 
 // name adds a label, with its leader from a place in the picture.
 func (c *cut) name(x, y float64, text string) {
-	c.labelled = append(c.labelled, &label{lines: wrapped(text, wide-texts-2), x: x, y: y})
+	c.labelled = append(c.labelled, &label{says: text, lines: wrapped(text, wide-texts-2), x: x, y: y})
 }
 
 // deepest is how far down anything is drawn.
