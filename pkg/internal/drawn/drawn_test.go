@@ -11,6 +11,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"testing/fstest"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
@@ -21,6 +22,7 @@ import (
 	"example.com/groundrule/pkg/internal/jobs"
 	"example.com/groundrule/pkg/internal/plan"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/value"
 )
@@ -266,6 +268,25 @@ func TestSymbolsAndHatches(t *testing.T) {
 		}
 	}
 	t.Error("the rulebook has no vocabulary of hatches")
+}
+
+// TestACompanysCourse holds that a course of a company that does not say how it is drawn
+// is drawn as a bed if it has a thickness.
+func TestACompanysCourse(t *testing.T) {
+	mat, err := os.ReadFile("../../groundrule/testdata/edits/19-drainage-mat.yaml")
+	require.NoError(t, err)
+	book, err := groundrule.OpenStandard(groundrule.WithAmendments(rulebook.Layer{Label: "ours", FS: fstest.MapFS{"mat.yaml": {Data: mat}}}))
+	require.NoError(t, err)
+	for job := range jobs.Generate(book.Table(), 1, 13) {
+		d, err := book.Design(job)
+		require.NoError(t, err)
+		s, err := d.Section()
+		require.NoError(t, err)
+		p := drawing(t, quantity.US).Section(s)
+		require.Empty(t, judged(s, p, quantity.US))
+		require.Contains(t, p.SVG, "Drainage mat", "it is named beside its bed")
+		require.NotContains(t, p.SVG, "Not drawn: Drainage mat")
+	}
 }
 
 // TestHostileWords holds that nothing that a person wrote is read as part of the

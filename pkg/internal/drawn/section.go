@@ -162,10 +162,11 @@ func (c *cut) beds() {
 		if !material.IsZero() {
 			c.legend.add(top, "bed", hatch, bed.Label, material.Text(c.System))
 		}
-		text := bed.Label
-		if thick := c.shows(bed, "thick"); !thick.IsZero() {
-			text += ", " + c.value(thick)
+		thick := c.shows(bed, "thick")
+		if thick.IsZero() { // nothing says which attribute it is
+			thick = value.Measured(depth(bed.Bottom) - depth(bed.Top))
 		}
+		text := bed.Label + ", " + c.value(thick)
 		if l := c.shows(bed, "beyond"); c.length(bed, "beyond") > 0 {
 			text += ", " + c.Line("drawn_beyond", "length", c.value(l))
 		}
