@@ -9,10 +9,14 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/sheet"
 )
 
 // everySheet lists the sheets that are written of a job.
-func everySheet() []string { return []string{"page", "crew", "audit", "full"} }
+func everySheet() []string { return []string{"page", "client", "crew", "audit", "full"} }
 
 // hasForm reports whether a sheet is written in a form: drawings alone are SVG.
 func hasForm(which, form string) bool { return form != "svg" || which == "page" }
@@ -101,4 +105,31 @@ func readXML(t *testing.T, page string) read {
 		require.LessOrEqual(t, out.levels[i], level+1, "a heading is left out")
 	}
 	return out
+}
+
+// TestBound holds of examples that every sheet, and the one that binds them, is well
+// formed: each ID once, no link to nothing, no heading left out.
+func TestBound(t *testing.T) {
+	book, err := groundrule.Standard()
+	require.NoError(t, err)
+	for name, want := range map[string][]string{
+		"patio-on-stiff-clay": {"contents", "client", "crew", "audit", "stone_need"},
+		"four-areas":          {"contents", "client-walk", "crew-walk", "audit-walk", "audit-walk-stone_need"},
+		"refused-truck-yard":  {"contents", "client", "crew", "audit"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			job, err := book.Table().Read("job.yaml", []byte(exampleJob(t, name)))
+			require.NoError(t, err)
+			areas, err := book.Areas(job, sheet.Sheet{Of: "all"}.Forms()...)
+			require.NoError(t, err)
+			for _, which := range append(everySheet(), "all") {
+				var b strings.Builder
+				require.NoError(t, sheet.Sheet{Of: which, As: "html", System: quantity.US, Lines: book.Lines(), Drawn: book.Drawn()}.Write(&b, areas))
+				p := readXML(t, b.String())
+				for _, id := range want {
+					require.True(t, which != "all" || p.ids[id], "%s has no %s", which, id)
+				}
+			}
+		})
+	}
 }
