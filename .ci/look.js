@@ -83,7 +83,8 @@ function measure(name, doc, width) {
     const box = svg.getBoundingClientRect(), texts = [...svg.querySelectorAll("text")].map(e => [e, e.getBoundingClientRect()]);
     texts.forEach(([e, r], i) => {
       if (!r.width) return;
-      small = Math.min(small, parseFloat(view.getComputedStyle(e).fontSize) * e.getScreenCTM().d);
+      const turned = e.getScreenCTM();
+      small = Math.min(small, parseFloat(view.getComputedStyle(e).fontSize) * Math.hypot(turned.b, turned.d));
       if (r.left < box.left - 1 || r.right > box.right + 1 || r.top < box.top - 1 || r.bottom > box.bottom + 1) found(`outside its drawing: ${named(e)}`);
       for (const [f, q] of texts.slice(i + 1)) {
         if (r.left < q.right - 1 && q.left < r.right - 1 && r.top < q.bottom - 2 && q.top < r.bottom - 2) found(`texts on one another: ${named(e)} and ${named(f)}`);
