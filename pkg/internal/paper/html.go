@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"html"
 	"io"
+	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -156,7 +157,7 @@ func (h *hypertext) rows(b *Block) {
 				h.put(` data-label="%s"`, html.EscapeString(b.Head[i]))
 			}
 			element, _, _ = strings.Cut(element, " ")
-			h.put(">%s</%s>", html.EscapeString(cell), element)
+			h.put(">%s</%s>", words(cell), element)
 		}
 		h.WriteString("</tr>\n")
 	}
@@ -185,9 +186,16 @@ func (b *Block) id() string {
 	return ` id="` + Anchor(b.ID) + `"`
 }
 
+var fraction = regexp.MustCompile(`[0-9]+(-[0-9]+)?/[0-9]+( in\b)?|[0-9]+ %`)
+
+// words are a text, in which no fraction is broken between lines.
+func words(text string) string {
+	return fraction.ReplaceAllString(html.EscapeString(text), `<span class="whole">$0</span>`)
+}
+
 // html is the text of a block, behind what it begins with.
 func (b *Block) html() string {
-	text := html.EscapeString(b.Text)
+	text := words(b.Text)
 	if b.To != "" {
 		text = `<a href="#` + Anchor(b.To) + `">` + text + `</a>`
 	}
