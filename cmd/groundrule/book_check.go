@@ -19,8 +19,9 @@ amendments are in force, what they take away, and what is not in force that day.
 
   groundrule book check --amend ours --as-of 2026-03-01
 
-With --language it tells how many texts the amendments give in a language, and which
-are missing, as many as --shown says: those stay in the language of the rulebook.
+With --language it tells how many texts the amendments give in a language, and
+which are missing, as many as --shown says: those stay in the language of the
+rulebook.
 
 With --json each fault is a line of JSON on standard output, for an editor:
 place, width, code, message, found, wanted, nearest and related. Without faults

@@ -118,14 +118,14 @@ func TestBookCheckJSON(t *testing.T) {
 
 // The files of one run: amendments over rules, leave, and the day.
 func TestAmend(t *testing.T) {
-	got := tryYard("design", job("patio"), "--amend", data("amend"))
+	got := tryYard("design", job("patio"), "--sheet", "audit", "--amend", data("amend"))
 	require.Equal(t, exitDone, got.code, got.err)
-	require.Contains(t, flat(got.out), "Amendments in force, in this order: \"mill\" of The Mill (R. Tansy, 2026-02-03): Two patios settled last spring.")
+	require.Contains(t, flat(got.out), "In force: amendment \"mill\" of The Mill (R. Tansy, 2026-02-03): Two patios settled last spring.")
 	text := flat(got.out)
 	require.Contains(t, text, "Changed by amendment \"mill\" of The Mill (R. Tansy, 2026-02-03), at testdata/amend/mill.yaml:13:5: Weak ground settled under 6 in. Before: BASE-WEAK, at testdata/rules/yard.yaml:")
 	require.Contains(t, text, "answer `base_least + inches(2)`")
-	require.Contains(t, text, "Setting base_least = 5 in. Changed by amendment \"mill\" of The Mill (R. Tansy, 2026-02-03), at testdata/amend/mill.yaml:8:5: ")
-	require.Contains(t, text, "testdata/amend/mill.yaml (", "the file is one that the section was made from")
+	require.Contains(t, text, "Changed by amendment \"mill\" of The Mill (R. Tansy, 2026-02-03), at testdata/amend/mill.yaml:8:5: ")
+	require.Contains(t, text, "testdata/amend/mill.yaml, by its SHA-256:", "the file is one that the section was made from")
 	for _, args := range [][]string{{"why", job("patio"), "base"}, {"calc", "base_thickness", job("patio")}} {
 		got := tryYard(append(args, "--amend", data("amend"))...)
 		require.Equal(t, exitDone, got.code, got.err)
@@ -140,8 +140,8 @@ func TestAmend(t *testing.T) {
 	require.Contains(t, got.err, "add the date, such as --as-of 2026-03-01")
 	got = tryYard("design", job("patio"), "--amend", data("leave"), "--as-of", "2026-03-01")
 	require.Equal(t, exitDone, got.code, got.err)
-	require.Contains(t, flat(got.out), "The setting base_least is 3 in, below its limit of 4 in. Approved by R. Tansy, through 2026-06-30: The ground there is gravel.")
-	require.Contains(t, got.out, "Rules in force on 2026-03-01.")
+	require.Contains(t, flat(got.out), "base_least is 3 in, beyond its limit of 4 in. Approved through 2026-06-30 by R. Tansy: The ground there is gravel.")
+	require.Contains(t, got.out, "By the rules in force on 2026-03-01.")
 	got = tryYard("design", job("patio"), "--amend", data("leave"), "--as-of", "2026-07-01")
 	require.Contains(t, got.err, "the variance alder_row has expired")
 	got = tryYard("design", job("patio"), "--amend", data("amend"), "--amend", data("leave"), "--as-of", "2026-03-01")

@@ -74,7 +74,7 @@ var flags = map[string]struct {
 		func(c *call, _ string) error { c.list = true; return nil }},
 	flagCoverage: {"", "show also which rules and clauses no trial reaches",
 		func(c *call, _ string) error { c.coverage = true; return nil }},
-	flagWithin: {"WHAT", "a part only: NAME, chapter=NAME or INPUT=VALUE; may be repeated",
+	flagWithin: {"WHAT", "a part: NAME, chapter=NAME or INPUT=VALUE; may be repeated",
 		func(c *call, value string) error { c.within = append(c.within, value); return nil }},
 	flagCount: {"N", "how many jobs (default 100)",
 		func(c *call, value string) error { return setNumber(&c.count, value) }},
@@ -117,7 +117,7 @@ var flags = map[string]struct {
 		func(c *call, value string) error { c.prices = value; return nil }},
 	flagOver: {"", "write over a file that is there already",
 		func(c *call, _ string) error { c.over = true; return nil }},
-	flagShown: {"N", "how many changed jobs, or missing texts, are shown (default 20; 0 for none)",
+	flagShown: {"N", "how many jobs or missing texts are shown (20; 0 for none)",
 		func(c *call, value string) error { return setNumber(&c.shown, value) }},
 }
 

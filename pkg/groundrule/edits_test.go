@@ -192,7 +192,9 @@ func TestEdits(t *testing.T) {
 				}
 			}
 			var shown, told bytes.Buffer
-			require.NoError(t, sheet.Text(&shown, s, quantity.US))
+			for _, of := range []string{"page", "audit"} {
+				require.NoError(t, sheet.Sheet{Of: of, Lines: book.Lines()}.Write(&shown, &section.Areas{Sections: []*section.Section{s}}))
+			}
 			says := strings.Join(strings.Fields(shown.String()), " ")
 			for _, line := range e.sheet {
 				require.Contains(t, says, line, e.why)

@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 
@@ -163,21 +162,6 @@ func account(s *section.Section, name string) section.Account {
 		}
 	}
 	return section.Account{}
-}
-
-// valueChange says how an amendment changed what a rule rests on, and on whose
-// authority.
-func (t *text) valueChange(v section.Used) string {
-	a := account(t.s, v.Name)
-	out := capital(cmp.Or(a.Sort, string(v.Origin))) + " " + v.Name
-	if !v.Value.IsZero() {
-		out += " = " + t.value(v.Value)
-	}
-	out += ". " + change(v.Amended)
-	if a.Source != "" {
-		out += " Its source: " + t.cited(a.Source)
-	}
-	return out
 }
 
 // rested lists what the values that the page names rest on.

@@ -14,7 +14,7 @@ import (
 func (l *leaf) choice(r section.Reason) *paper.Block {
 	out := paper.Part(r.Decision, l.line("audit_choice", "what", capital(r.Label), "decision", r.Decision, "answer", l.exact(r.Answer)), paper.Text(r.Asks))
 	out.Folds = true
-	if len(r.Taken)+len(r.Passed) > 1 {
+	if len(r.Taken)+len(r.Passed) > 1 && takenAs[r.Take] != "" {
 		out.Add(paper.Text(l.line("audit_take_" + string(r.Take))))
 	}
 	out.Add(l.changed(r.Amended)...)
@@ -23,7 +23,7 @@ func (l *leaf) choice(r section.Reason) *paper.Block {
 	}
 	for _, each := range l.s.Lifted {
 		if each.Sort == "rule" && each.Decision == r.Decision {
-			out.Add(l.liftedItem(each))
+			out.Add(l.liftedBy(each))
 		}
 	}
 	var rest []string

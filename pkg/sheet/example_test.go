@@ -10,27 +10,24 @@ import (
 	"example.com/groundrule/pkg/site"
 )
 
-// Print a section as a sheet, in inches and pounds or in millimeters.
-func ExampleText() {
+// Write a job as a page, in inches and pounds or in millimeters.
+func ExampleSheet_Write() {
 	book, err := groundrule.Standard()
 	if err != nil {
 		panic(err)
 	}
+	page := sheet.Sheet{System: quantity.US, Lines: book.Lines()}
 	job := &site.Site{Job: "back walk", Area: quantity.SquareFeet(400), Use: "foot", Base: "dense"}
-	design, err := book.Design(job)
-	if err != nil {
-		panic(err)
-	}
-	s, err := design.Section()
+	areas, err := book.Areas(job, page.Forms()...)
 	if err != nil {
 		panic(err)
 	}
 	var text strings.Builder
-	if err := sheet.Text(&text, s, quantity.US); err != nil {
+	if err := page.Write(&text, areas); err != nil {
 		panic(err)
 	}
 	title, _, _ := strings.Cut(text.String(), "\n")
 	fmt.Println(title)
 	// Output:
-	// SECTION TO BUILD: back walk
+	// back walk
 }

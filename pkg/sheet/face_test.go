@@ -3,9 +3,6 @@ package sheet_test
 import (
 	"testing"
 
-	"github.com/stretchr/testify/require"
-
-	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/value"
@@ -48,10 +45,10 @@ func faced() *section.Section {
 	return s
 }
 
-// TestFace holds what is told near the top, and why a course is not there.
-func TestFace(t *testing.T) {
+// TestReasonsOfFaced holds what is told of a rule that was taken away, and why a course
+// is not there.
+func TestReasonsOfFaced(t *testing.T) {
 	tests := []struct{ name, why, got string }{
-		{"face_us.txt", "each way in which a section is not the rulebook's own", textOf(t, faced(), quantity.US)},
 		{"reason_lifted.txt", "a rule that was taken away would have answered", reasonOf(t, faced(), "base")},
 		{"reason_absent.txt", "a course that is not laid has a reason too", reasonOf(t, faced(), "drain")},
 		{"reason_unasked.txt", "as has a question that is not asked, by its label", reasonOf(t, faced(), "drain time")},
@@ -59,7 +56,4 @@ func TestFace(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) { golden(t, tt.name, tt.got) })
 	}
-	s := faced()
-	s.Absent = s.Absent[4:]
-	require.NotContains(t, textOf(t, s, quantity.US), "NOT IN THIS SECTION", "a question is no part of a section")
 }

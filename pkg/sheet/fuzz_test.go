@@ -8,6 +8,7 @@ import (
 	"testing"
 	"unicode"
 
+	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
@@ -20,12 +21,19 @@ func FuzzText(f *testing.F) {
 	f.Add("a\x1b[2J\u202e\xff\nb", 1)
 	f.Add(strings.Repeat("x", 300)+" "+strings.Repeat("y ", 200), 2)
 	f.Add("_most_", 3)
+	book, err := groundrule.Standard()
+	if err != nil {
+		f.Fatal(err)
+	}
+	words := book.Lines()
 	f.Fuzz(func(t *testing.T, text string, which int) {
 		s := []func() *section.Section{patio, stopped, refused, amended}[uint(which)%4]()
 		everywhere(reflect.ValueOf(s).Elem(), text)
 		var b bytes.Buffer
-		if err := sheet.Text(&b, s, quantity.US); err != nil {
-			t.Fatal(err)
+		for _, of := range []string{"page", "audit", "full"} {
+			if err := (sheet.Sheet{Of: of, Lines: words}).Write(&b, &section.Areas{Sections: []*section.Section{s}}); err != nil {
+				t.Fatal(err)
+			}
 		}
 		for _, c := range s.Courses {
 			if err := sheet.Reason(&b, s, c.Name, quantity.SI); err != nil {

@@ -96,10 +96,12 @@ func (l *leaf) joints(full bool) *paper.Block {
 				joint.Add(paper.Text(fullStop(capital(a.Label) + ": " + l.assumed(a.Value, a.Presumed))))
 			}
 		}
-		if l.s = &(section.Section{Sources: j.Sources}); full {
+		if full {
 			joint.Add(l.joint(j))
+			own := *l // the sources of a joint are its own
+			own.s = &section.Section{Sources: j.Sources}
 			for _, r := range j.Reasons {
-				joint.Add(l.choice(r))
+				joint.Add(own.choice(r))
 			}
 		}
 		out.Add(paper.Within(fmt.Sprintf("joint-%d-", i+1), joint)...)

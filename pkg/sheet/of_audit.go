@@ -25,7 +25,7 @@ func (l *leaf) audit() []*paper.Block {
 func (l *leaf) known() *paper.Block {
 	out := l.part("audit_known", paper.Rows([]string{l.line("audit_key"), l.line("audit_given")}, flatten("", l.s.Job.Input)))
 	if !l.s.AsOf.IsZero() {
-		out.Add(paper.Text(l.line("audit_day", "day", l.s.AsOf.String())))
+		out.Add(paper.Text(l.line("sheet_day", "day", l.s.AsOf.String())))
 	}
 	return out
 }
@@ -105,9 +105,14 @@ func (l *leaf) amendments() *paper.Block {
 		out.Add(told)
 	}
 	for _, each := range l.s.Lifted {
-		out.Add(l.liftedItem(each))
+		out.Add(l.liftedBy(each))
 	}
 	return out
+}
+
+// liftedBy tells what an amendment took away, with its entry and by whom.
+func (l *leaf) liftedBy(each section.Lifted) *paper.Block {
+	return l.liftedItem(each).Add(paper.Note(l.line("audit_lifted", "sort", each.Sort, "id", each.ID, "place", each.Place.String(), "by", l.by(each.Amended.By))))
 }
 
 // effect tells one difference that a person's decision makes.

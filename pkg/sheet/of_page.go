@@ -24,8 +24,11 @@ func (l *leaf) page() []*paper.Block {
 	case section.Stopped:
 		out = append(out, l.courses(), l.checked())
 	}
-	return append(out, paper.Text(l.line("page_rest")))
+	return out
 }
+
+// rest says once where the rest is.
+func (l *leaf) rest() []*paper.Block { return []*paper.Block{paper.Note(l.line("page_rest"))} }
 
 // outcome says whether the section can be built.
 func (l *leaf) outcome() *paper.Block {
@@ -48,6 +51,9 @@ func (l *leaf) face() *paper.Block {
 		if !slices.Contains(companies, a.Company) {
 			companies = append(companies, a.Company)
 		}
+	}
+	if !l.s.AsOf.IsZero() {
+		out.Add(item(l.line("sheet_day", "day", l.s.AsOf.String())))
 	}
 	if len(companies) > 0 {
 		out.Add(paper.Item(l.line("page_amended", "who", strings.Join(companies, ", "))))
@@ -91,7 +97,7 @@ func (l *leaf) variances() (out []*paper.Block) {
 		case v.Bound != "":
 			name = "page_bound_permitted"
 		}
-		out = append(out, item(l.line(name, "setting", v.Setting, "what", v.Retires, "value", l.value(v.Value), "limit", limit, "who", v.Who, "until", v.Until.String(), "why", fullStop(v.Why))))
+		out = append(out, item(l.line(name, "variance", v.Name, "setting", v.Setting, "what", v.Retires, "value", l.value(v.Value), "limit", limit, "who", v.Who, "until", v.Until.String(), "why", fullStop(v.Why))))
 	}
 	return out
 }
@@ -206,10 +212,12 @@ func (l *leaf) shown(c section.Course) string {
 	return out
 }
 
-// The attributes that say which way a course falls, and how much.
+// The attributes that say how thick a course is, of what, how much it falls, and which way.
 const (
-	slope = "slope"
-	falls = "falls"
+	thickness = "thickness"
+	material  = "material"
+	slope     = "slope"
+	falls     = "falls"
 )
 
 // dig says how deep to dig and which way surface and bottom fall.

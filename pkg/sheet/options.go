@@ -184,7 +184,7 @@ func share(part, of takeoff.Money) string {
 // second is what comes of something that was found, also what to do with what is in
 // the ground already. The only error is that of w.
 func Changes(w io.Writer, was, is *section.Section, found *section.Otherwise, system quantity.System) error {
-	t := &text{page: page{system: system}, s: is}
+	t := &text{page: page{system: system}}
 	titles := [2]string{"First", "Second"}
 	if found != nil {
 		titles = [2]string{"Before", "Now"}

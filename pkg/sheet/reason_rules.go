@@ -229,3 +229,47 @@ func names(rule *section.Rule) []string {
 	}
 	return out
 }
+
+// failed says what kept a clause from holding: how two values compare, or each of
+// those that it read.
+func (p *page) failed(c section.Clause) []string {
+	words := strings.Fields(c.Text)
+	if how := map[string]string{">": "no more than", ">=": "less than", "<": "no less than", "<=": "more than"}; len(words) == 3 && len(c.Values) == 2 && how[words[1]] != "" {
+		a, b := c.Values[0], c.Values[1]
+		return []string{fullStop(capital(plainly(a.Label)) + ", " + p.value(a.Value) + ", is " + how[words[1]] + " the " + plainly(b.Label) + ", " + p.value(b.Value))}
+	}
+	var out []string
+	for _, v := range c.Values {
+		out = append(out, fullStop(capital(v.Label)+" is "+p.value(v.Value)))
+	}
+	return out
+}
+
+// missing says why something is not there.
+func (p *page) missing(a section.Absent) string {
+	var parts []string
+	for _, b := range a.Because {
+		parts = append(parts, fullStop(p.sentence(b)))
+	}
+	if len(parts) == 0 {
+		for _, c := range a.Clauses {
+			parts = append(parts, p.failed(c)...)
+		}
+	}
+	for _, c := range a.Clauses {
+		if c.Amended != nil {
+			parts = append(parts, change(c.Amended))
+			break
+		}
+	}
+	for _, v := range a.Set {
+		parts = append(parts, capital(v.Label)+" is "+p.value(v.Value)+" by "+byWhom(v.Amended.By)+": "+fullStop(v.Amended.Because))
+	}
+	if len(parts) == 0 {
+		if a.Sort == "input" {
+			return "the section is the same without it."
+		}
+		return "not called for here."
+	}
+	return strings.Join(parts, " ")
+}

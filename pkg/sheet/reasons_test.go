@@ -59,71 +59,23 @@ func TestStanding(t *testing.T) {
 	require.Contains(t, reasonOf(t, s, "base"), "Rule CBR-SILT, at", "and no brackets without one")
 }
 
-// What a reader must know of a source is told once on a sheet, and with every
-// reason of a course.
+// What a reader must know of a source is told once in the list of sources, and with
+// every reason of a course.
 func TestSourceNotes(t *testing.T) {
 	const note = "written for roads, not for patios."
 	s := patio()
 	chosen(s, "bedding_thickness", func(r *section.Rule) { r.Source = "recalled" })
-	out := flat(textOf(t, s, quantity.US))
-	require.Equal(t, 1, strings.Count(out, "Note: "+note), "two courses rest on it")
-	require.Less(t, strings.Index(out, "Rule BED."), strings.Index(out, "Note: "), "where it is first named")
-	require.Less(t, strings.Index(out, "Note: "), strings.Index(out, "Rule BASE-FROST."))
+	require.Equal(t, 1, strings.Count(flat(sheetOf(t, "audit", s)), "Note: "+note), "two courses rest on it, and the sources are listed once")
 	require.Contains(t, flat(reasonOf(t, s, "bedding")), "note: "+note)
 	require.Contains(t, flat(reasonOf(t, s, "base")), "note: "+note, "each page has it")
 	require.NotContains(t, reasonOf(t, patio(), "bedding"), "note:", "a source without a note")
 
 	s = patio()
 	chosen(s, "bedding_thickness", func(r *section.Rule) { r.Source = "lost" })
-	require.Contains(t, flat(textOf(t, s, quantity.US)), "Rule BED. Source: lost.", "a source that the table lacks is named as it is")
-	s.Checks[0].Source = ""
-	require.Contains(t, flat(textOf(t, s, quantity.US)), "Check CHECK-BASE. Source: none given.")
+	require.Contains(t, flat(sheetOf(t, "audit", s)), "Source: lost.", "a source that the table lacks is named as it is")
 }
 
-// Two rules that say the same, from the same source, are one reason: it is told
-// once, and the second rule is named.
-func TestTwinSentences(t *testing.T) {
-	twin := func(change func(*section.Rule)) string {
-		s := patio()
-		chosen(s, "base_lifts", func(r *section.Rule) {
-			*r = section.Rule{ID: "STONE-TWO", State: rulebook.Chosen, Because: section.Plain("The job asks for a dense base."), Source: "practice"}
-			change(r)
-		})
-		out := textOf(t, s, quantity.US)
-		return flat(out[strings.Index(out, "\nWHY\n"):])
-	}
-	cases := []struct {
-		name, why string
-		change    func(*section.Rule)
-		together  bool
-	}{
-		{"same", "one reason for both", func(*section.Rule) {}, true},
-		{"spaces", "a blank is no difference", func(r *section.Rule) { r.Because.US += " " }, true},
-		{"other words", "two reasons", func(r *section.Rule) { r.Because = section.Plain("Otherwise.") }, false},
-		{"other source", "the same words, on another authority", func(r *section.Rule) { r.Source = "handbook" }, false},
-		{"a person", "the same words, by a person", func(r *section.Rule) { r.By = "J. Orr" }, false},
-	}
-	for _, c := range cases {
-		t.Run(c.name, func(t *testing.T) {
-			out := twin(c.change)
-			if !c.together {
-				require.NotContains(t, out, "; lifts: 2.", c.why)
-				require.NotContains(t, out, "Also rule")
-				return
-			}
-			require.Contains(t, out, "Material kind: dense-graded crushed stone; lifts: 2. The job asks for a dense base. Rule STONE. Source: common practice, no published source. Also rule STONE-TWO.", c.why)
-			require.Equal(t, 1, strings.Count(out, "The job asks for a dense base."))
-		})
-	}
-	same := patio()
-	chosen(same, "base_lifts", func(r *section.Rule) {
-		*r = section.Rule{ID: "STONE", State: rulebook.Chosen, Because: section.Plain("The job asks for a dense base."), Source: "practice"}
-	})
-	require.NotContains(t, textOf(t, same, quantity.US), "Also rule", "one rule behind both is named once")
-}
-
-// What a person decided is theirs wherever it is told, and the rules beside it
-// are not said to govern.
+// What a person decided is theirs wherever it is told.
 func TestOverridden(t *testing.T) {
 	s := patio()
 	for i := range s.Reasons {
@@ -131,79 +83,16 @@ func TestOverridden(t *testing.T) {
 			s.Reasons[i].Take = rulebook.Largest
 		}
 	}
-	out := flat(textOf(t, s, quantity.US))
-	require.Contains(t, out, "Paver thickness: 2-3/8 in, by J. Orr; the rules give 3-1/8 in. Why: The client bought them already. Effect: Pavers, thickness 2-3/8 in instead of 3-1/8 in.")
-	require.Contains(t, out, "Thickness: 2-3/8 in. The client bought them already. Decided by J. Orr in place of the rules.")
-	require.NotContains(t, out, "3-1/8 in (PAVER)", "no comparison with what a person decided")
+	require.Contains(t, flat(sheetOf(t, "page", s)), "Paver thickness: 2-3/8 in, decided by J. Orr; the rules give 3-1/8 in. The client bought them already.")
+	require.Contains(t, flat(sheetOf(t, "audit", s)), "Pavers, thickness: 2-3/8 in in place of 3-1/8 in.")
 	why := flat(reasonOf(t, s, "pavers"))
 	require.Contains(t, why, "J. Orr answers 2-3/8 in, in place of the rules")
 	require.Contains(t, why, "holds, but a person decided in place of the rules; it gives 3-1/8 in.")
 	require.NotContains(t, why[strings.Index(why, "J. Orr"):], "source:", "a person is no source")
 
-	brief := patio()
-	brief.Reasons = nil
-	for i := range brief.Courses {
-		c := &brief.Courses[i]
-		c.Rule, c.Because, c.Source = "COURSE-"+c.Name, section.Plain("It is needed."), "practice"
-		for j := range c.Attributes {
-			c.Attributes[j].Because, c.Attributes[j].Source = section.Plain("So it is for "+c.Name+", "+c.Attributes[j].Name+"."), "handbook"
-		}
-	}
-	brief.Courses[3].Attributes[0].Rule, brief.Courses[3].Attributes[0].Source = "override", ""
-	out = flat(textOf(t, brief, quantity.US))
-	require.Contains(t, out, "Thickness: 2-3/8 in. So it is for pavers, thickness. Decided by J. Orr in place of the rules.", "without the reasons too")
-	require.Contains(t, out, "Thickness: 8 in. So it is for base, thickness. Rule BASE-FROST. Source: Invented Handbook")
-	require.Contains(t, out, "It is needed. Rule COURSE-pavers. Source: common practice, no published source.")
-	require.Contains(t, out, "Reason: see Pavers (rule COURSE-base).")
-
 	rests := patio()
 	chosen(rests, "design_cbr", func(r *section.Rule) { r.By, r.ID, r.Source = "J. Orr", "override", "" })
 	require.Contains(t, flat(reasonOf(t, rests, "base")), "Decided by J. Orr in place of the rules. Silt that nobody tested is taken as weak.")
-}
-
-// What another answer governed is told where answers were compared, and nowhere
-// else.
-func TestGoverned(t *testing.T) {
-	cases := []struct {
-		name, why string
-		take      rulebook.Take
-		want      string
-	}{
-		{"largest", "each that holds, with its rule", rulebook.Largest, "Of 8 in (BASE-FROST), 6 in (BASE-LEAST) and 8 in (BASE-CAR), the largest governs."},
-		{"smallest", "the other way", rulebook.Smallest, "the smallest governs."},
-		{"first", "the first was not compared", rulebook.First, ""},
-	}
-	for _, c := range cases {
-		t.Run(c.name, func(t *testing.T) {
-			s := patio()
-			for i := range s.Reasons {
-				if s.Reasons[i].Decision == "base_thickness" {
-					s.Reasons[i].Take = c.take
-				}
-			}
-			out := flat(textOf(t, s, quantity.US))
-			if c.want == "" {
-				require.NotContains(t, out, "governs", c.why)
-				return
-			}
-			require.Contains(t, out, c.want, c.why)
-		})
-	}
-}
-
-// An answer that no other was compared with does not govern.
-func TestGovernedByFew(t *testing.T) {
-	for passed, want := range map[int]string{0: "", 1: "Of 8 in (BASE-FROST) and 6 in (BASE-LEAST), the largest governs."} {
-		s := patio()
-		for i := range s.Reasons {
-			if s.Reasons[i].Decision == "base_thickness" {
-				s.Reasons[i].Passed = s.Reasons[i].Passed[:passed]
-			}
-		}
-		out := flat(textOf(t, s, quantity.US))
-		require.Contains(t, out, want)
-		require.Equal(t, want != "", strings.Contains(out, "governs"))
-	}
 }
 
 func TestFunctions(t *testing.T) {

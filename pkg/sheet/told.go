@@ -84,7 +84,7 @@ func (l *leaf) checks() *paper.Block {
 // came says what a check asks and what it found.
 func (l *leaf) came(c section.Check) string {
 	name := map[bool]string{true: "sheet_check_yes", false: "sheet_check_no"}[c.Holds]
-	if c.Bound == "" {
+	if c.Bound != section.AtLeast && c.Bound != section.AtMost {
 		return l.line(name, "asks", c.Asks)
 	}
 	found, limit := l.value(c.Value), l.value(c.Limit)
@@ -160,6 +160,14 @@ func (l *leaf) missed(a section.Absent) string {
 	if len(parts) == 0 {
 		for _, c := range a.Clauses {
 			parts = append(parts, l.failed(c)...)
+		}
+	}
+	for _, c := range a.Clauses {
+		if c.Amended != nil {
+			for _, b := range l.changed(c.Amended) {
+				parts = append(parts, b.Text)
+			}
+			break
 		}
 	}
 	for _, v := range a.Set {

@@ -1,3 +1,11 @@
+// Package sheet shows a section to people: the crew that builds it, the client who pays
+// for it, and whoever asks later why it was built so.
+//
+// A sheet shows only what is in the [section.Section]; it decides and calculates
+// nothing. What a [Sheet] says stands in files named of_page.go, of_crew.go and so on,
+// as blocks of paper before they have a form; its headings and fixed sentences are lines
+// of the rulebook. Reasons, prices, options and what differs are pages of text of their
+// own.
 package sheet
 
 import (
@@ -51,10 +59,10 @@ var sheets = map[string]struct {
 	// ends is what the sheet says after all areas, nil if nothing.
 	ends func(*leaf) []*paper.Block
 }{
-	"page":   {says: (*leaf).page, forms: []section.Form{section.Questions}, joints: true},
+	"page":   {says: (*leaf).page, forms: []section.Form{section.Questions}, joints: true, ends: (*leaf).rest},
 	"client": {says: (*leaf).client, forms: []section.Form{section.Client, section.Questions}, ends: (*leaf).clientEnds},
 	"audit":  {says: (*leaf).audit, forms: []section.Form{section.Questions}, joints: true},
-	"full":   {says: (*leaf).full, forms: []section.Form{section.Questions}, joints: true},
+	"full":   {says: (*leaf).full, forms: []section.Form{section.Questions}, joints: true, ends: (*leaf).rest},
 	"crew":   {says: (*leaf).crew, forms: []section.Form{section.Crew, section.Takeoff}},
 }
 
@@ -192,9 +200,9 @@ func (l *leaf) areas(name string) (says, contents []*paper.Block) {
 		}
 		says = append(says, under...)
 	}
-	if last := l.s; sheets[name].joints && len(l.job.Joints) > 0 {
+	if sheets[name].joints && len(l.job.Joints) > 0 {
 		joints := []*paper.Block{l.joints(name == "audit")}
-		if l.s = last; l.of() == all && name != "audit" {
+		if l.of() == all && name != "audit" {
 			paper.Within(name+"-", joints...)
 		}
 		says = append(says, joints...)
