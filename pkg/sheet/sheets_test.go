@@ -237,6 +237,24 @@ func TestWhatMattersStandsFirst(t *testing.T) {
 	}
 }
 
+// Of what every job is to heed, what the dig makes real stands first.
+func TestRealCautionsFirst(t *testing.T) {
+	const unexamined, codes = "- Nobody enters an unexamined dig;", "- Local codes"
+	for _, c := range []struct {
+		name, why string
+		real      bool
+	}{
+		{"driveway-on-soft-clay", "a drain lies in a trench below the dig", true},
+		{"walk-on-sand", "the dig is shallow and has no trench", false},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			out := written(t, sheet.Sheet{Lines: lines(t)}, example(t, c.name))
+			require.Contains(t, out, unexamined)
+			require.Equal(t, c.real, strings.Index(out, unexamined) < strings.Index(out, codes), c.why)
+		})
+	}
+}
+
 // A check says on which side of its limit the value is, in figures as a person says
 // them, and in more where fewer would not tell why it fails.
 func TestLimitSide(t *testing.T) {
