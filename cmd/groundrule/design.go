@@ -37,7 +37,8 @@ checked. Other sheets say the rest:
 A sheet is text, or with --format markdown, html or svg: the drawn section of
 each area, then where areas meet, and of the crew's sheet how rolls and panels
 are laid. What is refused or stopped is not drawn. Text is 80 columns wide; on a
-terminal, as wide as the variable COLUMNS says, from 40 to 100. With -o it goes to a file, which must not be there yet unless --over.
+terminal, as wide as the variable COLUMNS says, from 40 to 100. With -o it goes
+to a file, which must not be there yet unless --over.
 
 A job that does not say in which measure it is built (built_in) is built in
 inches, or with --units si in millimeters.
@@ -50,7 +51,8 @@ With --json the section is on one line, without the rules that were passed over;
 --json=full has them too, --json=crew the crew's part, --json=client what the
 client is told, --json=takeoff what is ordered, --json=questions what is worth
 asking, and --json=indented is for reading (or several, as in
---json=full,indented). groundrule book schema section describes the fields. Faults are then lines of JSON on standard output too.
+--json=full,indented). groundrule book schema section describes the fields.
+Faults are then lines of JSON on standard output too.
 
 With --found it tells what to do when the dig shows something else than the job
 says: what differs then, by which rules, and what to do with what is in the

@@ -249,6 +249,6 @@ func harmless(t *testing.T, form, out string) {
 
 var (
 	ownLinks  = regexp.MustCompile(`(?m)^ *<a id="[\pL\pN_-]+"></a>$|\]\(#[\pL\pN_-]+\)`)
-	ownMarks  = regexp.MustCompile(`(?m)\\.|^ *> |^ *- \[ \] |\*\*|(^|[^_])_{40,}|^#+ |^ *\*|\*$|^ *- \[`)
+	ownMarks  = regexp.MustCompile(`(?m)\\.|^ *> |^ *- \[ \] |\*\*|(^|[^_])_{40,}|^#+ |^ *\*+|\*$|^ *- \[`)
 	unescaped = regexp.MustCompile("[<>`*_#~\\[\\]&]")
 )
