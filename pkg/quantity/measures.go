@@ -145,9 +145,6 @@ func (r Rate) String() string { return r.Quantity().String() }
 // FahrenheitDays returns x degree Fahrenheit days.
 func FahrenheitDays(x float64) FreezingIndex { return FreezingIndex(fDayScale.si(x)) }
 
-// CelsiusDays returns x degree Celsius days.
-func CelsiusDays(x float64) FreezingIndex { return FreezingIndex(dayScale.si(x)) }
-
 // FahrenheitDays returns f in degree Fahrenheit days.
 func (f FreezingIndex) FahrenheitDays() float64 { return fDayScale.from(float64(f)) }
 
@@ -201,9 +198,6 @@ func (t Temperature) Quantity() Quantity { return Quantity{DimTemperature, float
 
 // String returns t as [Quantity.Text] writes it in US units.
 func (t Temperature) String() string { return t.Quantity().String() }
-
-// KilonewtonsPerMeter returns x kilonewtons per meter of width.
-func KilonewtonsPerMeter(x float64) LineStrength { return LineStrength(kiloScale.si(x)) }
 
 // Quantity returns s with its dimension.
 func (s LineStrength) Quantity() Quantity { return Quantity{DimLineStrength, float64(s)} }

@@ -95,7 +95,7 @@ func TestText(t *testing.T) {
 		{"rounds up to a minute", Time(59.9955), "1 min", "1 min"},
 		{"rounds up to an hour", Time(3599.76), "1 h", "1 h"},
 		{"seconds", Time(12), "12 s", "12 s"},
-		{"strength of a grid", KilonewtonsPerMeter(20), "1,370 lb/ft", "20 kN/m"},
+		{"strength of a grid", LineStrength(20000), "1,370 lb/ft", "20 kN/m"},
 		{"fabric", ArealMass(0.2), "5.899 oz/sq yd", "200 g/m2"},
 		{"pavers", ArealMass(140), "4,129 oz/sq yd", "140 kg/m2"},
 		{"permittivity", Permittivity(0.5), "0.5 1/s", "0.5 1/s"},

@@ -155,14 +155,14 @@ func TestConstructorsAgreeWithParse(t *testing.T) {
 		"in/h":   func(x float64) Measure { return InchesPerHour(x) },
 		"mm/h":   func(x float64) Measure { return MillimetersPerHour(x) },
 		"F-days": func(x float64) Measure { return FahrenheitDays(x) },
-		"C-days": func(x float64) Measure { return CelsiusDays(x) },
+		"C-days": func(x float64) Measure { return FreezingIndex(dayScale.si(x)) },
 		"h":      func(x float64) Measure { return Hours(x) },
 		"days":   func(x float64) Measure { return Days(x) },
 		"years":  func(x float64) Measure { return Years(x) },
 		"F":      func(x float64) Measure { return Fahrenheit(x) },
 		"C":      func(x float64) Measure { return Celsius(x) },
-		"kN/m":   func(x float64) Measure { return KilonewtonsPerMeter(x) },
-		"N/mm":   func(x float64) Measure { return KilonewtonsPerMeter(x) },
+		"kN/m":   func(x float64) Measure { return LineStrength(kiloScale.si(x)) },
+		"N/mm":   func(x float64) Measure { return LineStrength(kiloScale.si(x)) },
 	}
 	for unit, build := range cases {
 		for _, x := range []float64{1, 3, 6, 7.3, 150, 8000} {
@@ -181,7 +181,7 @@ func TestGettersTurnBack(t *testing.T) {
 		"ft2": SquareFeet(x).SquareFeet(), "m2": SquareMeters(x).SquareMeters(), "pcf": PCF(x).PCF(), "kg/m3": KgPerM3(x).KgPerM3(),
 		"lbf": PoundsForce(x).PoundsForce(), "kN": Kilonewtons(x).Kilonewtons(), "psi": PSI(x).PSI(), "kPa": Kilopascals(x).Kilopascals(),
 		"MPa": Megapascals(x).Megapascals(), "in/h": InchesPerHour(x).InchesPerHour(), "mm/h": MillimetersPerHour(x).MillimetersPerHour(),
-		"F-days": FahrenheitDays(x).FahrenheitDays(), "C-days": CelsiusDays(x).CelsiusDays(), "h": Hours(x).Hours(), "days": Days(x).Days(),
+		"F-days": FahrenheitDays(x).FahrenheitDays(), "C-days": FreezingIndex(dayScale.si(x)).CelsiusDays(), "h": Hours(x).Hours(), "days": Days(x).Days(),
 		"years": Years(x).Years(), "F": Fahrenheit(x).Fahrenheit(), "C": Celsius(x).Celsius(),
 	} {
 		require.InEpsilon(t, x, got, 1e-13, name)

@@ -57,11 +57,12 @@ type Caution struct {
 	ID string `json:"id"`
 	// Says what to heed.
 	Says Sentence `json:"says"`
-	// Short says that in one line, and Usual is true of what every section owes; Real of
-	// what this job makes real. They are in the full form alone.
+	// Short says that in one line; in the full form alone, as the next two are.
 	Short Sentence `json:"short,omitzero"`
-	Usual bool     `json:"usual,omitempty"`
-	Real  bool     `json:"real,omitempty"`
+	// Usual is true of what every section owes.
+	Usual bool `json:"usual,omitempty"`
+	// Real is true of what this job makes real.
+	Real bool `json:"real,omitempty"`
 	// Source names the source of the caution.
 	Source string `json:"source"`
 	// Place where it is written.

@@ -221,8 +221,16 @@ func (t *translator) names(n *document.Node, language string) {
 			known = append(known, namesIn(e.node.Field("attributes").Fields(), func(f document.Field) string { return f.Key.Text() })...)
 		}
 	}
+	t.words(n, known, "names", language, t.Names)
+}
+
+// words reads what a language says for names.
+func (t *translator) words(n *document.Node, known []string, under, language string, into map[string]string) {
+	if n != nil && n.Shape() != document.Mapping {
+		fault(&t.r.faults, n, document.CodeNotMapping, under+" are given as names with what they are called", "", "NAME: what it is called, such as "+known[0])
+	}
 	for _, f := range n.Fields() {
-		t.word(f, known, "names", language, t.Names)
+		t.word(f, known, under, language, into)
 	}
 }
 
@@ -231,7 +239,7 @@ func (t *translator) word(f document.Field, known []string, under, language stri
 	name, as := f.Key.Text(), f.Value.Text()
 	switch at := language + " " + under + " " + name; {
 	case !slices.Contains(known, name):
-		fault(&t.r.faults, f.Key, document.CodeUnknownKey, "nothing under "+under+" is called "+name, name, wordsUnder[under], known...)
+		fault(&t.r.faults, f.Key, codeEntry, "nothing under "+under+" is called "+name, name, wordsUnder[under], known...)
 	case t.first[at] != nil:
 		twice(&t.r.faults, f.Key, t.first[at], name+" is given in "+language+" already", name, "", "it is given here first")
 	case as == "" || strings.ContainsAny(as, "\t\n") || under == "numbers" && (utf8.RuneCountInString(as) != 1 || digits.MatchString(as)):
@@ -260,12 +268,8 @@ func (t *translator) numbers(e *document.Entry, language string) {
 	for _, u := range quantity.Units() {
 		names = append(names, u.Symbol, cmp.Or(u.Plural, u.Symbol))
 	}
-	for _, f := range e.Get("numbers").Fields() {
-		t.word(f, []string{"decimal", "thousands"}, "numbers", language, t.Numbers)
-	}
-	for _, f := range e.Get("units").Fields() {
-		t.word(f, names, "units", language, t.Numbers)
-	}
+	t.words(e.Get("numbers"), []string{"decimal", "thousands"}, "numbers", language, t.Numbers)
+	t.words(e.Get("units"), names, "units", language, t.Numbers)
 	if t.Numbers["thousands"] == " " {
 		t.Numbers["thousands"] = "\u00a0"
 	}

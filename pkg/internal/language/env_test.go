@@ -98,8 +98,8 @@ func testBuilder() *Declarations {
 	b.vocabulary("grid", grids, nil)
 	b.Also = []Also{{"triaxial", grids[2]}}
 	products := words("grid_product", "light_net", "heavy_net")
-	*products[0] = products[0].With(map[string]value.Value{"strength": value.Measured(quantity.KilonewtonsPerMeter(12))})
-	*products[1] = products[1].With(map[string]value.Value{"strength": value.Measured(quantity.KilonewtonsPerMeter(20)),
+	*products[0] = products[0].With(map[string]value.Value{"strength": value.Measured(quantity.LineStrength(12000))})
+	*products[1] = products[1].With(map[string]value.Value{"strength": value.Measured(quantity.LineStrength(20000)),
 		"aperture": value.Measured(quantity.Millimeters(35)), "note": value.Text("stiff")})
 	b.vocabulary("grid_product", products, []rulebook.Property{
 		{Name: "strength", Kind: "line_strength", About: "in use"},

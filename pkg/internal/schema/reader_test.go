@@ -232,7 +232,9 @@ func TestSchemaAgreesWithReader(t *testing.T) {
 				case found && len(v.faults) == 0:
 					t.Errorf("%s: the schema takes it, the reader does not: %v", c.what, err)
 				}
-				agreeOnKeys(t, c, err, v)
+				if s.name != "texts" || c.path == "" { // which texts an entry has, the reader alone knows
+					agreeOnKeys(t, c, err, v)
+				}
 				if err != nil {
 					refused++
 				}

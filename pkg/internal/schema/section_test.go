@@ -246,6 +246,9 @@ func (w *walk) kind(pkg string, e ast.Expr) (string, *schema.Schema) {
 	switch x := e.(type) {
 	case *ast.StarExpr:
 		return w.kind(pkg, x.X)
+	case *ast.MapType:
+		words, each := w.kind(pkg, x.Value)
+		return words + " by name", &schema.Schema{Type: []string{"object"}, Others: each}
 	case *ast.ArrayType:
 		words, each := w.kind(pkg, x.Elt)
 		return "list of " + words, &schema.Schema{Type: []string{"array"}, Items: each}
