@@ -186,9 +186,9 @@ func (b *Block) id() string {
 	return ` id="` + Anchor(b.ID) + `"`
 }
 
-var fraction = regexp.MustCompile(`[0-9]+(-[0-9]+)?/[0-9]+( in\b)?|[0-9]+ %`)
+var fraction = regexp.MustCompile(`[0-9]+(-[0-9]+)?/[0-9]+( in\b)?|[0-9]+ (%|(ft|in|mm|m)\b)`)
 
-// words are a text, in which no fraction is broken between lines.
+// words are a text, in which no fraction, share or length is broken between lines.
 func words(text string) string {
 	return fraction.ReplaceAllString(html.EscapeString(text), `<span class="whole">$0</span>`)
 }

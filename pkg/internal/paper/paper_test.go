@@ -74,7 +74,7 @@ ____________________________________________________________
 - In it
 `},
 		{"html", "the same; a part with an ID that folds, boxes drawn, cells that know their column", WriteHTML, `<h1>Patio</h1>
-<p>Dig 9 in.</p>
+<p>Dig <span class="whole">9 in</span>.</p>
 <p class="warn"><strong>Stop:</strong> Stop at water.</p>
 <p class="note">By the book.</p>
 <details open="open" class="breaks" id="steps">
