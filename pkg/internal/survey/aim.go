@@ -107,6 +107,15 @@ func subjects(b *engine.Book) []*subject {
 	return out
 }
 
+// promises lists the promises that a book makes.
+func promises(b *engine.Book) []*subject {
+	var out []*subject
+	for _, p := range b.Promises() {
+		out = append(out, &subject{what: "promise", name: p.ID, chapter: p.Chapter, place: p.Place, promise: p, when: p.When(), amended: p.Amended})
+	}
+	return out
+}
+
 // asker makes the aims of subjects.
 type asker struct {
 	m   *model

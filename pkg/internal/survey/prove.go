@@ -29,11 +29,7 @@ func Prove(ctx context.Context, rules *engine.Book, o Options) (*Proof, error) {
 	if o.Budget <= 0 {
 		o.Budget = UsualTries
 	}
-	var all []*subject
-	for _, p := range rules.Promises() {
-		all = append(all, &subject{what: "promise", name: p.ID, chapter: p.Chapter, place: p.Place, promise: p, when: p.When(), amended: p.Amended})
-	}
-	scope, err := narrowTo(rules, o.Within, all, "a promise")
+	scope, err := narrowTo(rules, o.Within, promises(rules), "a promise")
 	if err != nil {
 		return nil, err
 	}

@@ -6,9 +6,13 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// splitAll splits every name at every value that anything compares it with.
+// splitAll splits every name at every value that something asked compares it with.
 func (m *model) splitAll(also map[string][]value.Value) {
+	asked := m.askedClauses()
 	for i := range m.book.ClauseCount() {
+		if !asked[i] {
+			continue
+		}
 		if c, ok := m.clauseComparison(i); ok {
 			m.splitBy(c)
 		}
@@ -46,6 +50,32 @@ func (m *model) splitAll(also map[string][]value.Value) {
 	}
 	for m.carry() {
 	}
+}
+
+// askedClauses are the clauses of the conditions that the survey asks about, and of what
+// these are worked out of. A clause that only tells which caution a job makes real, or
+// which question it leaves open, splits nothing: all that a depth is worked out of would
+// be told apart at the point, for no question.
+func (m *model) askedClauses() map[int]bool {
+	var conditions []*engine.Condition
+	for _, s := range append(subjects(m.book), promises(m.book)...) {
+		conditions = append(conditions, s.conditions()...)
+	}
+	for _, t := range m.book.Terms() {
+		conditions = append(conditions, t.When(), t.TermCondition())
+	}
+	for _, d := range m.book.Decisions() {
+		for _, l := range d.Limits() {
+			conditions = append(conditions, l.When())
+		}
+	}
+	asked := map[int]bool{}
+	for _, c := range conditions {
+		for _, clause := range c.Clauses() {
+			asked[clause.Index()] = true
+		}
+	}
+	return asked
 }
 
 func (m *model) split(name string, at value.Value) bool {
