@@ -109,7 +109,7 @@ func kept(t *testing.T, name, got string) {
 }
 
 // TestCrewSheets keeps the crew sheets of the examples as text. In print, in two columns, a
-// page holds some 150 such lines (.ci/look counts the pages): a patio has one, any area two.
+// page holds some 160 such lines (.ci/look counts the pages): a patio has one, any area two.
 func TestCrewSheets(t *testing.T) {
 	c := crewsOf(t)
 	for _, name := range c.names {
@@ -121,7 +121,7 @@ func TestCrewSheets(t *testing.T) {
 			}
 			most := 300 * len(c.areas[name].Sections)
 			if strings.HasPrefix(name, "patio") {
-				most = 150
+				most = 160
 			}
 			require.LessOrEqual(t, strings.Count(b.String(), "\n"), most)
 			kept(t, name+".txt", b.String())

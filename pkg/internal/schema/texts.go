@@ -5,6 +5,7 @@ func Texts() *Schema {
 	mapOf := func(is *Schema) *Schema { return &Schema{Type: []string{"object"}, Others: is} }
 	tag := text()
 	tag.Pattern = "^[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*$"
+	tag.Type = []string{"string"}
 	mark := text()
 	mark.Pattern = "^[^0-9]$"
 	keys := []key{
@@ -16,7 +17,7 @@ func Texts() *Schema {
 		may("units", mapOf(text()), "what is written for a unit by its symbol, such as in, sq ft or days, and for yes, no, none and million"),
 		may("names", mapOf(text()), "what a name of the rule language is called, such as overlap, support_cbr or soil.cbr"),
 	}
-	for _, sort := range []string{"settings", "vocabularies", "kinds", "materials", "load_cases", "base_types", "soil_names", "compactors", "questions", "terms", "decisions", "courses",
+	for _, sort := range []string{"settings", "vocabularies", "kinds", "materials", "load_cases", "base_types", "soil_names", "compactors", "questions", "terms", "decisions", "courses", "client",
 		"checks", "cautions", "refusals", "promises", "quantities", "steps", "tolerances", "stops", "options", "remedies", "lines", "rules", "limits", "words"} {
 		keys = append(keys, may(sort, mapOf(reference("entry")), "texts by the names of the entries"))
 	}
