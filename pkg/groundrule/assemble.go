@@ -36,12 +36,15 @@ func begin(b *Book, job *site.Site, o *engine.Outcome) (*teller, error) {
 	rules := b.rules
 	area, _ := job.Input("area")
 	paved, _ := area.(quantity.Area)
-	s := &section.Section{Schema: section.Schema, Version: section.Version, Library: Version, Language: rules.Texts().Language, Numbers: maps.Clone(rules.Texts().Numbers),
+	s := &section.Section{Schema: section.Schema, Version: section.Version, Library: Version, Language: rules.Texts().Language,
 		Job:   section.Job{Name: job.Job, Client: job.Client, Place: job.Place, Area: value.Measured(paved), Input: input},
 		Files: list(rules.Files()), AsOf: rules.AsOf(), Amendments: list(deep.Copy(rules.Amendments())), Variances: list(rules.Variances()),
 		Idle: list(rules.Idle()), Lifted: []section.Lifted{}, Crossed: []section.Crossed{}, Absent: []section.Absent{}, Accounts: []section.Account{},
 		Refusals: []section.Refusal{}, Courses: []section.Course{}, Checks: []section.Check{}, Cautions: []section.Caution{},
 		Confirm: []section.Presumed{}, Overrides: []section.Override{}, Absorbed: []string{}, Sources: []section.Source{}, Reasons: []section.Reason{}}
+	if numbers := rules.Texts().Numbers; len(numbers) > 0 {
+		s.Numbers = maps.Clone(numbers)
+	}
 	return &teller{rules: rules, o: o, s: s}, nil
 }
 

@@ -151,7 +151,7 @@ func (s *Section) brief() *Section {
 	out.Cautions = slices.Clone(s.Cautions)
 	for i := range out.Cautions {
 		c := &out.Cautions[i]
-		c.Short, c.Usual, c.Real = Sentence{}, false, false
+		c.Short, c.Usual, c.Real, c.Place = Sentence{}, false, false, diagnostic.Place{}
 	}
 	out.Sources = slices.DeleteFunc(slices.Clone(s.Sources), func(each Source) bool { return !named[each.Name] })
 	return &out

@@ -65,8 +65,8 @@ type Caution struct {
 	Real bool `json:"real,omitempty"`
 	// Source names the source of the caution.
 	Source string `json:"source"`
-	// Place where it is written.
-	Place diagnostic.Place `json:"place"`
+	// Place where it is written, in the full form alone.
+	Place diagnostic.Place `json:"place,omitzero"`
 	// Amended is there for a caution that an amendment added or changed.
 	Amended *rulebook.Amended `json:"amended,omitempty"`
 }
