@@ -13,7 +13,7 @@ var edits = []edit{
 	{name: "02 grid only where the ground is weak, driveway", why: "what took the grid out has who and why, where a grid is looked for", files: []string{"02-grid-only-where-weak"}, job: "driveway",
 		facts: []string{"designed, 9-3/8 in", "courses: subgrade fabric stone_top bedding pavers joint edge edge_spikes",
 			"lifted rule GRID-CONSIDERED: At CBR 3.4 under vehicles, the Army's guidance is to consider a geogrid; this rulebook treats it as needed."},
-		sheet: []string{"NOT BY THE RULES ALONE - By the rules in force on 2026-06-01. - By the rulebook as amended by Our Paving. - Taken away by Our Paving, and would apply here: At CBR 3.4", "Why: Our ground below CBR 3 is where it pays.", "It is the rule GRID-CONSIDERED, at rules/",
+		sheet: []string{"NOT BY THE RULES ALONE - By the rulebook as amended by Our Paving. - Taken away by Our Paving, and would apply here: At CBR 3.4", "Why: Our ground below CBR 3 is where it pays.", "It is the rule GRID-CONSIDERED, at rules/",
 			"Precaution grid is no."}, asked: "grid_low",
 		reason: []string{"This course is not laid here:", "Only where it is needed."}},
 	{name: "02 grid only where the ground is weak, walk", why: "a course that is not laid says which setting left it out", files: []string{"02-grid-only-where-weak"},

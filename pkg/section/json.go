@@ -45,8 +45,8 @@ var ErrForm = errors.New("not a form of section that this library knows")
 // JSON returns the section as JSON, ending in a line break. Each attribute has
 // the rule, the sentence and the source of its reason; the whole reasons, and the
 // places of their rules, are there in the [Full] form alone, what the crew works by
-// in the form [Crew], what the client is told in the form [Client], the quantities in the form [Takeoff], and what is worth asking
-// in the form [Questions].
+// in the form [Crew], what the client is told in the form [Client], the quantities in
+// the form [Takeoff], and what is worth asking in the form [Questions].
 func (s *Section) JSON(forms ...Form) ([]byte, error) {
 	shown, err := s.in(forms)
 	if err != nil {

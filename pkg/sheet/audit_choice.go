@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -35,7 +36,7 @@ func (l *leaf) choice(r section.Reason) *paper.Block {
 		}
 	}
 	if len(rest) > 0 {
-		out.Add(item(l.line("audit_not_reached", "rules", strings.Join(rest, ", "))))
+		out.Add(paper.Item(l.line("audit_not_reached", "rules", strings.Join(rest, ", "))))
 	}
 	return out
 }
@@ -44,9 +45,9 @@ func (l *leaf) choice(r section.Reason) *paper.Block {
 func (l *leaf) taken(rule section.Rule) *paper.Block {
 	holes := []string{"rule", rule.ID, "place", rule.Place.String(), "answer", l.exact(rule.Answer), "by", rule.By, "because", l.say(rule.Because)}
 	if rule.By != "" {
-		return item(l.line("audit_person", holes...))
+		return paper.Item(l.line("audit_person", holes...))
 	}
-	out := item(l.line("audit_rule", holes...)).Add(l.source(rule.Source))
+	out := paper.Item(l.line("audit_rule", holes...)).Add(l.source(rule.Source))
 	if names := amendedNames(rule); len(names) > 0 {
 		out.Add(paper.Note(l.line("audit_but_for", "names", strings.Join(names, ", "))))
 	}
@@ -62,7 +63,7 @@ func (l *leaf) taken(rule section.Rule) *paper.Block {
 	}
 	shown := map[string]bool{}
 	for _, c := range rule.Clauses {
-		out.Add(item(l.clause(c, true)))
+		out.Add(paper.Item(l.clause(c, true)))
 		for _, v := range c.Values {
 			shown[v.Name] = true
 		}
@@ -96,10 +97,10 @@ func (l *leaf) passed(r section.Reason, rule section.Rule) *paper.Block {
 	case superlative(r.Take) != "":
 		why = "audit_held_" + string(r.Take)
 	}
-	out := item(l.line("audit_passed", "rule", rule.ID, "place", rule.Place.String(), "why", l.line(why, "answer", l.exact(rule.Answer))))
+	out := paper.Item(l.line("audit_passed", "rule", rule.ID, "place", rule.Place.String(), "why", l.line(why, "answer", l.exact(rule.Answer))))
 	if rule.State == rulebook.NotHeld {
 		for _, c := range rule.Clauses {
-			out.Add(item(l.clause(c, false)))
+			out.Add(paper.Item(l.clause(c, false)))
 		}
 	}
 	return out.Add(l.changed(rule.Amended)...)
@@ -167,12 +168,7 @@ func (l *leaf) by(a rulebook.Amendment) string {
 	return l.line("sheet_by", "name", a.Name, "company", a.Company, "who", a.Who, "when", a.When.String())
 }
 
-// source cites a source of the section, with its note.
+// source cites a source of the section.
 func (l *leaf) source(name string) *paper.Block {
-	s := l.s.Source(name)
-	if s.Name == "" {
-		s.Text = name
-	}
-	out := paper.Note(l.line("sheet_source", "source", fullStop(s.Text)))
-	return out
+	return paper.Note(l.line("sheet_source", "source", fullStop(cmp.Or(l.s.Source(name).Text, name))))
 }

@@ -181,7 +181,7 @@ func TestCrewSheetAnswers(t *testing.T) {
 			require.NoError(t, err)
 			for _, o := range orders.Orders {
 				if o.Kind == material {
-					answer("How much is ordered of "+o.Item.Brief(quantity.US)+"?", "crew_order", ": "+o.Item.Brief(quantity.US)+".", (&leaf{Sheet: c.sheet()}).units(o)+":")
+					answer("How much is ordered of "+o.Item.Brief(quantity.US)+"?", "crew_order", ": "+o.Item.Brief(quantity.US)+".", (&page{system: c.sheet().System}).ordered(o, " ("+o.Step.Brief(quantity.US)+")")+":")
 				}
 			}
 		}

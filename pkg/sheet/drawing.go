@@ -50,7 +50,7 @@ func (s Sheet) drawings(w io.Writer, job *section.Areas) error {
 	l := &leaf{Sheet: s, job: job, missing: map[string]bool{}}
 	var all []drawn.Picture
 	for _, each := range job.Sections {
-		l.s = each
+		l.s, l.System = each, l.System.Writing(each.Numbers)
 		for _, p := range append([]drawn.Picture{l.draws().Section(each)}, l.plans()...) {
 			if p.SVG != "" {
 				all = append(all, p)

@@ -23,11 +23,7 @@ func (l *leaf) audit() []*paper.Block {
 
 // known is the job as it was given.
 func (l *leaf) known() *paper.Block {
-	out := l.part("audit_known", paper.Rows([]string{l.line("audit_key"), l.line("audit_given")}, flatten("", l.s.Job.Input)))
-	if !l.s.AsOf.IsZero() {
-		out.Add(paper.Text(l.line("sheet_day", "day", l.s.AsOf.String())))
-	}
-	return out
+	return l.part("audit_known", paper.Rows([]string{l.line("audit_key"), l.line("audit_given")}, flatten("", l.s.Job.Input)), l.day())
 }
 
 // flatten lists the values of a JSON document, each with its path, in their order.
@@ -86,7 +82,7 @@ func (l *leaf) limits() *paper.Block {
 func (l *leaf) amendments() *paper.Block {
 	out := l.part("audit_amendments")
 	for _, a := range l.s.Amendments {
-		out.Add(item(l.line("audit_amendment", "by", l.by(a), "why", fullStop(a.Why))))
+		out.Add(paper.Item(l.line("audit_amendment", "by", l.by(a), "why", fullStop(a.Why))))
 	}
 	for _, i := range l.s.Idle {
 		name := "audit_idle"
@@ -96,11 +92,11 @@ func (l *leaf) amendments() *paper.Block {
 		case i.From.IsZero():
 			name = "audit_idle_until"
 		}
-		out.Add(item(l.line(name, "what", i.What, "from", i.From.String(), "until", i.Until.String())))
+		out.Add(paper.Item(l.line(name, "what", i.What, "from", i.From.String(), "until", i.Until.String())))
 	}
 	for i, told := range l.overrides() {
 		for _, e := range l.s.Overrides[i].Effects {
-			told.Add(item(l.effect(e)))
+			told.Add(paper.Item(l.effect(e)))
 		}
 		out.Add(told)
 	}
@@ -155,7 +151,7 @@ func (l *leaf) rests() *paper.Block {
 		if !a.Value.IsZero() {
 			name = "audit_account_value"
 		}
-		out.Add(item(l.line(name, "name", a.Name, "sort", a.Sort, "value", l.exact(a.Value), "place", a.Place.String(), "because", l.say(a.Because))).
+		out.Add(paper.Item(l.line(name, "name", a.Name, "sort", a.Sort, "value", l.exact(a.Value), "place", a.Place.String(), "because", l.say(a.Because))).
 			Add(l.source(a.Source)).Add(l.changed(a.Amended)...))
 	}
 	return out
@@ -165,7 +161,7 @@ func (l *leaf) rests() *paper.Block {
 func (l *leaf) sources() *paper.Block {
 	out := l.part("audit_sources", paper.Text(l.counts()))
 	for _, s := range l.s.Sources {
-		told := item(l.line("audit_known_as", "text", s.Text, "known", string(s.Known)))
+		told := paper.Item(l.line("audit_known_as", "text", s.Text, "known", string(s.Known)))
 		if s.Note != "" {
 			told.Add(paper.Note(l.line("sheet_note", "note", fullStop(s.Note))))
 		}
@@ -212,7 +208,7 @@ func (l *leaf) counts() string {
 func (l *leaf) absorbed() *paper.Block {
 	out := l.part("audit_absorbed")
 	for _, each := range l.s.Absorbed {
-		out.Add(item(fullStop(each)))
+		out.Add(paper.Item(fullStop(each)))
 	}
 	return out
 }
@@ -221,7 +217,7 @@ func (l *leaf) absorbed() *paper.Block {
 func (l *leaf) files() *paper.Block {
 	out := l.part("audit_files")
 	for _, f := range l.s.Files {
-		out.Add(item(l.line("audit_file", "name", f.Name)).Add(paper.Note(f.SHA256)))
+		out.Add(paper.Item(l.line("audit_file", "name", f.Name)).Add(paper.Note(f.SHA256)))
 	}
 	if l.s.Library != "" {
 		out.Add(paper.Text(l.line("audit_library", "version", l.s.Library)))

@@ -10,7 +10,6 @@ import (
 	"example.com/groundrule/pkg/internal/plan"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/takeoff"
-	"example.com/groundrule/pkg/value"
 )
 
 // crew is what a crew builds one area from: what to settle first, how deep to dig,
@@ -21,7 +20,7 @@ func (l *leaf) crew() []*paper.Block {
 		return append([]*paper.Block{paper.Warn(l.line("crew_none"))}, l.page()...)
 	}
 	return []*paper.Block{
-		l.about(l.use()), l.face(), l.toConfirm(), l.toHeed(), l.toDig(), l.steps(), l.besides(), l.toOrder(),
+		l.about(l.use()), l.day(), l.face(), l.toConfirm(), l.toHeed(), l.toDig(), l.steps(), l.besides(), l.toOrder(),
 		l.part("crew_tolerances", l.works(l.s.Tolerances, "crew_course", "crew_within", "crew_measured")),
 		l.part("crew_stops", l.works(l.s.Stops, "crew_finds", "crew_does", "crew_calls")),
 		l.part("crew_found", paper.Write(l.line("crew_readings"), 1), paper.Write(l.line("crew_depths"), 1), paper.Write(l.line("crew_who"), 1)),
@@ -137,6 +136,7 @@ func (l *leaf) toOrder() *paper.Block {
 		return nil
 	}
 	out, rest := l.part("crew_order"), map[string][]string{}
+	p := &page{system: l.System}
 	var kinds []string
 	for _, o := range all.Orders {
 		switch item := l.value(o.Item); {
@@ -145,34 +145,18 @@ func (l *leaf) toOrder() *paper.Block {
 			if layout, laid := o.Layout.Data().(plan.Layout); laid {
 				said += " " + capital(fullStop(strings.Join(layout.Cuts(l.System), "; ")))
 			}
-			out.Add(paper.Item(capital(said)).Led(l.units(o)))
+			out.Add(paper.Item(capital(said)).Led(p.ordered(o, " ("+l.value(o.Step)+")")))
 		case o.Units > 0:
 			if rest[o.Kind] == nil {
 				kinds = append(kinds, o.Kind)
 			}
-			rest[o.Kind] = append(rest[o.Kind], item+", "+l.units(o))
+			rest[o.Kind] = append(rest[o.Kind], item+", "+p.ordered(o, " ("+l.value(o.Step)+")"))
 		}
 	}
 	for _, kind := range kinds {
 		out.Add(paper.Item(capital(fullStop(strings.Join(rest[kind], "; ")))).Led(capital(kind)))
 	}
 	return out
-}
-
-// units tell how much is ordered.
-func (l *leaf) units(o takeoff.Order) string {
-	one, counted := o.Step.Number()
-	units := strconv.Itoa(o.Units) + " " + plural(o.CountedIn, o.Units)
-	switch step, measured := o.Step.Quantity(); {
-	case o.Units == 0 || o.CountedIn == "" && !measured:
-		return (&page{system: l.System}).amount(o.Amount)
-	case o.CountedIn == "":
-		step.SI *= float64(o.Units)
-		return value.Measured(step).Text(l.System)
-	case o.Step.IsZero() || counted && one == 1:
-		return units
-	}
-	return units + " (" + l.value(o.Step) + ")"
 }
 
 // works are tolerances or stops in a table.

@@ -34,7 +34,7 @@ func (l *leaf) attributes() *paper.Block {
 }
 
 func (l *leaf) attribute(a section.Attribute) *paper.Block {
-	out := item(l.line("full_attribute", "what", capital(a.Label), "value", l.assumed(a.Value, a.Presumed), "because", l.say(a.Because)))
+	out := paper.Item(l.line("full_attribute", "what", capital(a.Label), "value", l.assumed(a.Value, a.Presumed), "because", l.say(a.Because)))
 	if a.Source == "" {
 		return out.Add(paper.Note(l.line("full_person")))
 	}

@@ -17,7 +17,7 @@ const confirmMost = 3
 // page is the one page that a person reads first: what matters on this job stands
 // above the section, what matters on every job below.
 func (l *leaf) page() []*paper.Block {
-	out := []*paper.Block{l.about(), l.outcome(), l.face(), l.onThisJob()}
+	out := []*paper.Block{l.about(), l.day(), l.outcome(), l.face(), l.onThisJob()}
 	switch l.s.Status {
 	case section.Designed:
 		out = append(out, l.courses(), l.confirm(), l.usual(), l.checked())
@@ -29,6 +29,14 @@ func (l *leaf) page() []*paper.Block {
 
 // rest says once where the rest is.
 func (l *leaf) rest() []*paper.Block { return []*paper.Block{paper.Note(l.line("page_rest"))} }
+
+// day says of which day the rules are, where that was given.
+func (l *leaf) day() *paper.Block {
+	if l.s.AsOf.IsZero() {
+		return nil
+	}
+	return paper.Text(l.line("sheet_day", "day", l.s.AsOf.String()))
+}
 
 // outcome says whether the section can be built.
 func (l *leaf) outcome() *paper.Block {
@@ -51,9 +59,6 @@ func (l *leaf) face() *paper.Block {
 		if !slices.Contains(companies, a.Company) {
 			companies = append(companies, a.Company)
 		}
-	}
-	if !l.s.AsOf.IsZero() {
-		out.Add(item(l.line("sheet_day", "day", l.s.AsOf.String())))
 	}
 	if len(companies) > 0 {
 		out.Add(paper.Item(l.line("page_amended", "who", strings.Join(companies, ", "))))
@@ -81,7 +86,7 @@ func (l *leaf) overrides() (out []*paper.Block) {
 		case o.Instead.IsZero():
 			name = "page_override_alone"
 		}
-		out = append(out, item(l.line(name, "what", capital(o.Label), "answer", l.value(o.Answer), "by", o.By, "instead", l.value(o.Instead), "because", fullStop(capital(o.Because)))))
+		out = append(out, paper.Item(l.line(name, "what", capital(o.Label), "answer", l.value(o.Answer), "by", o.By, "instead", l.value(o.Instead), "because", fullStop(capital(o.Because)))))
 	}
 	return out
 }
@@ -97,7 +102,7 @@ func (l *leaf) variances() (out []*paper.Block) {
 		case v.Bound != "":
 			name = "page_bound_permitted"
 		}
-		out = append(out, item(l.line(name, "variance", v.Name, "setting", v.Setting, "what", v.Retires, "value", l.value(v.Value), "limit", limit, "who", v.Who, "until", v.Until.String(), "why", fullStop(v.Why))))
+		out = append(out, paper.Item(l.line(name, "variance", v.Name, "setting", v.Setting, "what", v.Retires, "value", l.value(v.Value), "limit", limit, "who", v.Who, "until", v.Until.String(), "why", fullStop(v.Why))))
 	}
 	return out
 }
@@ -111,7 +116,7 @@ func (l *leaf) liftedItem(each section.Lifted) *paper.Block {
 	if says == "" {
 		says = l.line("page_lost", "what", each.ID)
 	}
-	return item(l.line(name, "company", each.Amended.By.Company, "says", says, "because", fullStop(each.Amended.Because)))
+	return paper.Item(l.line(name, "company", each.Amended.By.Company, "says", says, "because", fullStop(each.Amended.Because)))
 }
 
 // onThisJob tells what stops the job or is to be heeded on it more than on others:
@@ -133,8 +138,12 @@ func (l *leaf) onThisJob() *paper.Block {
 	}
 	for _, stops := range []bool{true, false} {
 		for _, c := range l.s.Failed() {
-			if said := l.line("page_failed", "asks", c.Asks, "says", l.say(c.Says), "check", c.ID); (c.Failing == rulebook.Stops) == stops {
-				out.Add(map[bool]func(string) *paper.Block{true: paper.Warn, false: item}[stops](said))
+			if said := l.line("page_failed", "asks", c.Asks, "says", l.say(c.Says), "check", c.ID); (c.Failing == rulebook.Stops) != stops {
+				continue
+			} else if stops {
+				out.Add(paper.Warn(said))
+			} else {
+				out.Add(paper.Item(said))
 			}
 		}
 	}
@@ -145,8 +154,6 @@ func (l *leaf) onThisJob() *paper.Block {
 	}
 	return out
 }
-
-func item(text string) *paper.Block { return paper.Item(text) }
 
 // short is a caution in one line.
 func (l *leaf) short(c section.Caution) string {
@@ -266,7 +273,7 @@ func (l *leaf) confirm() *paper.Block {
 		if c.Status != l.s.Status {
 			engineer = append(engineer, capital(l.line("page_engineer"+name, holes...)))
 		} else {
-			items = append(items, item(capital(l.line("page_confirm"+name, append(holes, "comes", fullStop(l.quoted(c.Differs[0])))...))))
+			items = append(items, paper.Item(capital(l.line("page_confirm"+name, append(holes, "comes", fullStop(l.quoted(c.Differs[0])))...))))
 		}
 	}
 	for _, p := range l.s.Confirm {
@@ -275,19 +282,19 @@ func (l *leaf) confirm() *paper.Block {
 		case len(p.Keys) > 0 && l.s.Questions != nil:
 			idle = append(idle, p.Label)
 		default:
-			items = append(items, item(l.line("page_confirm_by", "what", capital(p.Label), "value", l.value(p.Value), "confirm", fullStop(p.Confirm))))
+			items = append(items, paper.Item(l.line("page_confirm_by", "what", capital(p.Label), "value", l.value(p.Value), "confirm", fullStop(p.Confirm))))
 		}
 	}
 	more := max(0, len(engineer)-confirmMost) + max(0, len(items)-confirmMost)
 	if len(engineer) > 0 {
-		out.Add(item(l.line("page_engineer", "what", strings.Join(engineer[:min(confirmMost, len(engineer))], "; "))))
+		out.Add(paper.Item(l.line("page_engineer", "what", strings.Join(engineer[:min(confirmMost, len(engineer))], "; "))))
 	}
 	out.Add(items[:min(confirmMost, len(items))]...)
 	if more > 0 {
-		out.Add(item(l.line("page_confirm_more", "count", strconv.Itoa(more))))
+		out.Add(paper.Item(l.line("page_confirm_more", "count", strconv.Itoa(more))))
 	}
 	if len(idle) > 0 {
-		out.Add(item(l.line("page_idle", "what", strings.Join(idle, ", "))))
+		out.Add(paper.Item(l.line("page_idle", "what", strings.Join(idle, ", "))))
 	}
 	return out
 }
@@ -333,7 +340,7 @@ func (l *leaf) usual() *paper.Block {
 	for _, real := range []bool{true, false} {
 		for _, c := range l.s.Cautions {
 			if c.Usual && c.Real == real {
-				out.Add(item(l.short(c)))
+				out.Add(paper.Item(l.short(c)))
 			}
 		}
 	}
@@ -351,11 +358,11 @@ func (l *leaf) checked() *paper.Block {
 		case passes == "":
 			more++
 		default:
-			out.Add(item(l.line("page_yes", "says", fullStop(passes))))
+			out.Add(paper.Item(l.line("page_yes", "says", fullStop(passes))))
 		}
 	}
 	if more > 0 {
-		out.Add(item(l.line("page_checks_more", "count", strconv.Itoa(more))))
+		out.Add(paper.Item(l.line("page_checks_more", "count", strconv.Itoa(more))))
 	}
 	return out
 }

@@ -239,7 +239,7 @@ func TestWhatMattersStandsFirst(t *testing.T) {
 
 // Of what every job is to heed, what the dig makes real stands first.
 func TestRealCautionsFirst(t *testing.T) {
-	const unexamined, codes = "- Nobody enters an unexamined dig;", "- Local codes"
+	const unexamined, codes = "- A competent person examines each dig", "- Local codes"
 	for _, c := range []struct {
 		name, why string
 		real      bool

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -24,7 +25,7 @@ func Takeoff(w io.Writer, t *takeoff.Takeoff, system quantity.System) error {
 			first = area + ", "
 		}
 		of := slices.DeleteFunc(slices.Clone(t.Quantities), func(q takeoff.Quantity) bool { return q.Section != at })
-		grouped(of, func(q takeoff.Quantity) string { return first + orElse(q.Course, "the dig and the whole job") }, p.heading, func(q takeoff.Quantity) {
+		grouped(of, func(q takeoff.Quantity) string { return first + cmp.Or(q.Course, "the dig and the whole job") }, p.heading, func(q takeoff.Quantity) {
 			p.put(2, "- ", fmt.Sprintf("%s: %s (%s)", capital(p.quoted(q.About)), p.amount(q.Amount), q.ID))
 		})
 	}
@@ -32,13 +33,6 @@ func Takeoff(w io.Writer, t *takeoff.Takeoff, system quantity.System) error {
 		p.put(2, "- ", p.order(o))
 	})
 	return p.writeTo(w)
-}
-
-func orElse(text, otherwise string) string {
-	if text == "" {
-		return otherwise
-	}
-	return text
 }
 
 // grouped shows the items of one group after the other, in the order in which the
@@ -80,32 +74,33 @@ func (p *page) amount(v value.Value) string {
 
 // order tells what to order, in whole units where there are any, with the amount.
 func (p *page) order(o takeoff.Order) string {
-	item, amount := capital(p.value(o.Item))+": ", p.amount(o.Amount)
-	step, isStep := o.Step.Quantity()
+	amount, ordered := p.amount(o.Amount), p.ordered(o, " of "+p.value(o.Step))
+	out := capital(p.value(o.Item)) + ": " + ordered
+	if one, counted := o.Step.Number(); ordered != amount && !(o.CountedIn != "" && counted && one == 1) {
+		out += ", for " + amount
+	}
+	if o.Units > 0 && !o.Layout.IsZero() {
+		out += ". " + capital(fullStop(p.value(o.Layout)))
+	}
+	return out
+}
+
+// ordered tells in how many whole units something is ordered, behind them the size of each
+// where it has one; of what has no units, the amount.
+func (p *page) ordered(o takeoff.Order, size string) string {
+	one, counted := o.Step.Number()
+	step, measured := o.Step.Quantity()
+	units := fmt.Sprintf("%d %s", o.Units, plural(o.CountedIn, o.Units))
 	switch {
-	case o.Units == 0 || o.CountedIn == "" && !isStep:
-		return item + amount
+	case o.Units == 0 || o.CountedIn == "" && !measured:
+		return p.amount(o.Amount)
 	case o.CountedIn == "":
 		step.SI *= float64(o.Units)
-		ordered := value.Measured(step).Text(p.system)
-		if ordered == amount {
-			return item + amount
-		}
-		return item + ordered + ", for " + amount
+		return value.Measured(step).Text(p.system)
+	case o.Step.IsZero() || counted && one == 1:
+		return units
 	}
-	units := fmt.Sprintf("%d %s", o.Units, plural(o.CountedIn, o.Units))
-	one, isCount := o.Step.Number()
-	switch {
-	case isCount && one == 1:
-	case o.Step.IsZero():
-		units += ", for " + amount
-	default:
-		units += " of " + p.value(o.Step) + ", for " + amount
-	}
-	if cuts := o.Layout; !cuts.IsZero() {
-		units += ". " + capital(fullStop(p.value(cuts)))
-	}
-	return item + units
+	return units + size
 }
 
 // plural returns the name of so many units.

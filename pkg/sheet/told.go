@@ -16,7 +16,7 @@ import (
 func (l *leaf) presumed() *paper.Block {
 	out := l.part("sheet_presumed")
 	for _, p := range l.s.Confirm {
-		told := item(l.line("sheet_presumed_value", "what", capital(p.Label), "value", l.value(p.Value), "asks", strings.TrimSpace(p.Asks)))
+		told := paper.Item(l.line("sheet_presumed_value", "what", capital(p.Label), "value", l.value(p.Value), "asks", strings.TrimSpace(p.Asks)))
 		told.Add(paper.Text(l.line("sheet_presumed_how", "how", l.say(p.How), "rule", p.Rule)))
 		if p.Confirm != "" {
 			told.Add(paper.Text(l.line("sheet_to_confirm", "confirm", fullStop(p.Confirm))))
@@ -45,7 +45,7 @@ func (l *leaf) notGiven() *paper.Block {
 // question tells what is asked, and what comes of each answer that changes anything;
 // answers of which the same comes are told together.
 func (l *leaf) question(q section.Question) *paper.Block {
-	out := item(l.line("sheet_question", "asks", q.Asks, "key", q.Key)).Add(paper.Text(l.say(q.How)))
+	out := paper.Item(l.line("sheet_question", "asks", q.Asks, "key", q.Key)).Add(paper.Text(l.say(q.How)))
 	var all []string
 	answers := map[string][]string{}
 	for _, c := range q.Choices {
@@ -63,7 +63,7 @@ func (l *leaf) question(q section.Question) *paper.Block {
 		answers[comes] = append(answers[comes], cmp.Or(c.Label, c.Answer))
 	}
 	for _, comes := range all {
-		out.Add(item(l.line("sheet_choice", "answers", strings.Join(answers[comes], ", "), "comes", fullStop(comes))))
+		out.Add(paper.Item(l.line("sheet_choice", "answers", strings.Join(answers[comes], ", "), "comes", fullStop(comes))))
 	}
 	return out
 }
@@ -72,7 +72,7 @@ func (l *leaf) question(q section.Question) *paper.Block {
 func (l *leaf) checks() *paper.Block {
 	out := l.part("sheet_checks")
 	for _, c := range l.s.Checks {
-		told := item(l.came(c))
+		told := paper.Item(l.came(c))
 		if !c.Holds {
 			told.Add(paper.Text(l.say(c.Says)), paper.Text(l.say(c.Because)), l.seen(c.Clauses))
 		}
@@ -101,7 +101,7 @@ func (l *leaf) came(c section.Check) string {
 func (l *leaf) cautions() *paper.Block {
 	out := l.part("sheet_cautions")
 	for _, c := range l.s.Cautions {
-		out.Add(item(l.say(c.Says)).Add(l.named(c.ID, c.Place.String(), c.Source)).Add(l.changed(c.Amended)...))
+		out.Add(paper.Item(l.say(c.Says)).Add(l.named(c.ID, c.Place.String(), c.Source)).Add(l.changed(c.Amended)...))
 	}
 	return out
 }
@@ -137,7 +137,7 @@ func (l *leaf) absent() *paper.Block {
 	for _, a := range l.s.Absent {
 		why := l.missed(a)
 		if a.Sort == "input" {
-			out.Add(item(l.line("sheet_idle_input", "what", capital(a.Label))))
+			out.Add(paper.Item(l.line("sheet_idle_input", "what", capital(a.Label))))
 			continue
 		}
 		if names[why] == nil {
@@ -146,7 +146,7 @@ func (l *leaf) absent() *paper.Block {
 		names[why] = append(names[why], a.Label)
 	}
 	for _, why := range reasons {
-		out.Add(item(l.line("sheet_absent_item", "what", capital(strings.Join(names[why], ", ")), "why", why)))
+		out.Add(paper.Item(l.line("sheet_absent_item", "what", capital(strings.Join(names[why], ", ")), "why", why)))
 	}
 	return out
 }

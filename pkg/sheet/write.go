@@ -96,19 +96,8 @@ func (s Sheet) names() []string {
 	return []string{s.of()}
 }
 
-func (s Sheet) of() string {
-	if s.Of == "" {
-		return "page"
-	}
-	return s.Of
-}
-
-func (s Sheet) as() string {
-	if s.As == "" {
-		return "text"
-	}
-	return s.As
-}
+func (s Sheet) of() string { return cmp.Or(s.Of, "page") }
+func (s Sheet) as() string { return cmp.Or(s.As, "text") }
 
 // Check returns an error that wraps [ErrSheet] and lists what there is, where there is
 // no such sheet or form.

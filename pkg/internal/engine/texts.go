@@ -19,7 +19,7 @@ import (
 // quotes the values that the other quotes, and nothing else of an entry can be given.
 
 // textual are the keys of entries that only people read.
-var textual = []string{"because", "says", "label", "about", "asks", "confirm", "who", "how", "test", "hold", "measure", "finds", "does", "calls", "gives", "lacks", "leaves_out", "short", "passes"}
+var textual = []string{"because", "says", "label", "about", "asks", "confirm", "who", "how", "test", "hold", "sizes", "measure", "finds", "does", "calls", "gives", "lacks", "leaves_out", "short", "passes"}
 
 // Texts are those of a rulebook in one language.
 type Texts struct {
