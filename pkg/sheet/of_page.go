@@ -17,7 +17,7 @@ const confirmMost = 3
 // page is the one page that a person reads first: what matters on this job stands
 // above the section, what matters on every job below.
 func (l *leaf) page() []*paper.Block {
-	out := []*paper.Block{l.about(), l.day(), l.outcome(), l.face(), l.onThisJob()}
+	out := []*paper.Block{l.about(), l.outcome(), l.day(), l.face(), l.onThisJob()}
 	switch l.s.Status {
 	case section.Designed:
 		out = append(out, l.courses(), l.confirm(), l.usual(), l.checked())
