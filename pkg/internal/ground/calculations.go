@@ -16,7 +16,7 @@ func Calculations() []calculation.Function {
 		cbrCalculations(),
 		frostGroupCalculations(),
 		frostDepthCalculations(),
-		volumeCalculations(),
+		swellCalculations(),
 	)
 }
 
@@ -212,16 +212,10 @@ func frostDepthCalculations() []calculation.Function {
 	}
 }
 
-func volumeCalculations() []calculation.Function {
-	volume := param("volume", "volume")
+func swellCalculations() []calculation.Function {
 	return []calculation.Function{
 		{Name: "potential_swell", About: "How much a soil may swell, from its limits.", Params: params(argLL, argPI, param("set", "which published limits")),
 			Result: param("swell", "how much it may swell"), Range: "pi up to ll", Sources: sources(sourceSnethen, sourceClosed, sourceOwnSafe),
 			Example: "potential_swell(55.0, 30.0, swell_by_snethen)", Go: PotentialSwell},
-		{Name: "loose_from_bank", About: "Loose volume of a bank volume, by its swell.", Params: params(param("bank", "volume in place"), param("swell", "how much more room it takes loose, 0 to 200 %")),
-			Result: volume, Range: "volume 0 to 1e9 m3", Sources: sources(sourceVolumes), Example: "loose_from_bank(cu_yd(1000), percent(30))", Go: LooseFromBank},
-		{Name: "bank_from_compacted", About: "Bank volume that makes a compacted volume, by its shrinkage factor.",
-			Params: params(param("compacted", "volume placed and compacted"), param("shrinkage", "compacted over bank volume, above 0 to 200 %")), Result: volume,
-			Range: "both volumes 0 to 1e9 m3", Sources: sources(sourceVolumes), Example: "bank_from_compacted(cu_yd(500), percent(95))", Go: BankFromCompacted},
 	}
 }

@@ -16,7 +16,6 @@ var (
 	// What is softer than CBR 0.1 flows.
 	aCBR       = calculation.Range{Low: 0.1, High: 200, Document: "California bearing ratio"}
 	aThickness = calculation.Range{Low: 0, High: 1000, Unit: "in", Document: "thickness or depth"}
-	aVolume    = calculation.Range{Low: 0, High: 1e9, Unit: "m3", Document: "volume of earth"}
 )
 
 // onlyIf returns x if err is nil, else nothing: a refused value goes no further.

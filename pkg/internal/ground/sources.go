@@ -52,7 +52,5 @@ var (
 	sourceClosed  = value.Source{ID: "swell_closed_2021", Document: "Advances in Civil Engineering (2021) 4825593", Clause: "Table 2", Known: value.Seen,
 		Note: "printed there under the name of Chen; the numbers are the older USBR set"}
 
-	sourceVolumes = value.Source{ID: "earth_volumes", Document: "construction estimating texts", Clause: "loose = bank (1 + swell), compacted = bank x shrinkage", Known: value.Relayed,
-		Via: "a construction estimating textbook"}
 	sourceOwnSafe = value.Source{ID: "groundrule_safe_side", Document: "the weaker of what the table leaves open", Known: value.Computed}
 )

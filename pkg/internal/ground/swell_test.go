@@ -6,7 +6,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/internal/ground"
-	"example.com/groundrule/pkg/quantity"
 )
 
 func TestPotentialSwell(t *testing.T) {
@@ -36,15 +35,4 @@ func TestPotentialSwell(t *testing.T) {
 	}
 	_, err := ground.PotentialSwell(30, 31, ground.SwellBySnethen)
 	require.EqualError(t, err, "plasticity index is 31; it must be 0 to 30 (no more than the liquid limit)")
-}
-
-func TestEarthThereAndBack(t *testing.T) {
-	loose, err := ground.LooseFromBank(100, pct(30))
-	require.NoError(t, err)
-	require.InDelta(t, 130, float64(loose), 1e-12)
-	bank, err := ground.BankFromCompacted(95, pct(95))
-	require.NoError(t, err)
-	require.InDelta(t, 100, float64(bank), 1e-12)
-	_, err = ground.BankFromCompacted(quantity.Volume(1e9), pct(95))
-	require.ErrorContains(t, err, "bank volume", "the result is held to the range too")
 }
