@@ -313,7 +313,7 @@ func (a *amender) unpermitted() {
 		if e.lifted == nil || !e.owed() || e.instead != nil && !e.weakened() {
 			continue
 		}
-		v := a.varies(func(v *varianceEntry) bool { return v.Retires == e.id() && !v.waits })
+		v := varies(a.variances, func(v *varianceEntry) bool { return v.Retires == e.id() && !v.waits })
 		if v == nil {
 			does := "retires"
 			if e.instead != nil {
@@ -339,11 +339,9 @@ func (a *amender) comes(name string) bool {
 }
 
 // varies returns the variance of which something is true, nil if there is none.
-func (a *amender) varies(is func(*varianceEntry) bool) *varianceEntry {
-	for _, v := range a.variances {
-		if is(v) {
-			return v
-		}
+func varies(all []*varianceEntry, is func(*varianceEntry) bool) *varianceEntry {
+	if i := slices.IndexFunc(all, is); i >= 0 {
+		return all[i]
 	}
 	return nil
 }

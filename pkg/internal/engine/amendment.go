@@ -249,7 +249,7 @@ func (r *reader) variance(n *document.Node) *varianceEntry {
 		Who: e.NeedText("who"), Why: e.NeedText("why"), Until: r.date(e.Need("until")), Place: n.Place()}
 	v.From, _ = r.span(e)
 	v.to = e.Get("to")
-	given := slices.DeleteFunc([]*document.Node{e.Get("setting"), e.Get("limit"), e.Get("retires")}, func(n *document.Node) bool { return n == nil })
+	given := present(e.Get("setting"), e.Get("limit"), e.Get("retires"))
 	switch {
 	case n.Shape() != document.Mapping:
 	case len(given) != 1:

@@ -16,15 +16,13 @@ import (
 // clientPart is the vocabulary of the parts of the client's sheet.
 const clientPart value.Kind = "client_part"
 
-// telling compiles what a sentence for the client tells.
-func (c *compiler) telling(e *workEntry, out *Work) {
-	if e.part != nil {
-		c.literal(e.part, clientPart)
+// telling compiles what a sentence for the client tells; own is a condition that it has.
+func (c *compiler) telling(tells []*document.Node, own *document.Node, out *Work) {
+	if own != nil && len(tells) > 0 {
+		fault(&c.faults, own, codeEntry, "what tells of rules is told where one of them speaks, and has no condition of its own", own.Text(), "tells, or course and when")
 	}
-	if n := orNode(e.when, e.course); n != nil && len(e.tells) > 0 {
-		fault(&c.faults, n, codeEntry, "what tells of rules is told where one of them speaks, and has no condition of its own", n.Text(), "tells, or course and when")
-	}
-	for _, n := range e.tells {
+	for _, n := range tells {
+		out.Tells = append(out.Tells, n.Text())
 		out.tells = append(out.tells, c.speaking(n))
 	}
 }

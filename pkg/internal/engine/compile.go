@@ -52,6 +52,7 @@ type Setup struct {
 // compiler compiles a written rulebook, gathering faults as it goes.
 type compiler struct {
 	setup        Setup
+	r            *reader // of entries; what is wrong with their form is told before all else
 	in           *written
 	book         *Book
 	faults       diagnostic.List
@@ -67,9 +68,9 @@ type compiler struct {
 	stillRead    map[string][]diagnostic.Related // where what was retired is read, by name
 }
 
-func compile(in *written, setup Setup, files []rulebook.File) (*Book, diagnostic.List, error) {
-	c := &compiler{setup: setup, in: in,
-		book: &Book{chapters: in.chapters, inputs: map[string]rulebook.Input{}, files: files, sources: map[string]value.Source{}, byName: map[string]any{},
+func compile(r *reader, in *written, setup Setup) (*Book, diagnostic.List, error) {
+	c := &compiler{setup: setup, r: r, in: in,
+		book: &Book{chapters: in.chapters, inputs: map[string]rulebook.Input{}, files: r.files, sources: map[string]value.Source{}, byName: map[string]any{},
 			words: map[string]rulebook.Word{}, declared: map[string]rulebook.Source{}, kinds: map[value.Kind]kindTold{}},
 		declared:     map[string]*document.Node{},
 		kinds:        builtInKinds(),
@@ -162,11 +163,8 @@ func (c *compiler) grouped() {
 	for _, w := range c.literals.words {
 		kinds[w.Name] = w.Vocabulary
 	}
-	for _, t := range c.in.terms {
-		kinds[t.Name] = t.Kind
-	}
-	for _, d := range c.in.decisions {
-		kinds[d.Name] = d.Kind
+	for _, n := range c.declares.Names {
+		kinds[n.Name] = n.Kind
 	}
 	for _, name := range slices.Sorted(maps.Keys(c.declared)) {
 		i := strings.LastIndexByte(name, '.')
@@ -202,12 +200,14 @@ func (c *compiler) inputs() {
 }
 
 func (c *compiler) declareTermsAndDecisions() {
-	for _, t := range c.in.terms {
-		if !c.claim(t.Name, t.name) || !c.kindKnown(t.Kind, orNode(t.is, t.name), "a term") {
-			c.broken[t.Name] = true
+	for _, t := range c.in.of[termSort] {
+		is, when := t.node.Field("is"), t.node.Field("when")
+		kind := value.Kind(is.Text())
+		if !c.claim(t.id(), t.name) || strings.TrimSpace(is.Text()) == "" || !c.kindKnown(kind, is, "a term") {
+			c.broken[t.id()] = true
 			continue
 		}
-		c.declares.Names = append(c.declares.Names, language.Name{Name: t.Name, Kind: t.Kind, About: t.About, MayLack: t.when != nil})
+		c.declares.Names = append(c.declares.Names, language.Name{Name: t.id(), Kind: kind, About: t.node.Field("about").Text(), MayLack: when != nil})
 	}
 	for _, d := range c.in.decisions {
 		if !c.claim(d.Name, d.name) || !c.kindKnown(d.Kind, orNode(d.answers, d.name), "a decision") {
@@ -274,10 +274,10 @@ func (c *compiler) decision(d *decisionEntry) {
 	default:
 		c.notOneOf(d.take, codeTake, "this is not a way of taking an answer", "first", "only", "largest", "smallest", "all")
 	}
-	if len(d.rules) == 0 && (d.list != nil || len(d.lifted) > 0) {
+	if len(d.rules) == 0 && (d.list != nil || len(d.gone) > 0) {
 		none := fault(&c.faults, d.name, codeNoRules, "the decision "+d.Name+" has no rules", "", "at least one rule, or it would come to no answer on any job")
-		if n := len(d.lifted); n > 0 {
-			none.Place, none.Width, none.Message = d.lifted[n-1].entry.lifted.Place, 1, none.Message+" left"
+		if n := len(d.gone); n > 0 {
+			none.Place, none.Width, none.Message = d.gone[n-1].lifted.Place, 1, none.Message+" left"
 		}
 	}
 	out.when = c.condition(d.when, nil)
@@ -286,17 +286,15 @@ func (c *compiler) decision(d *decisionEntry) {
 	for _, r := range d.rules {
 		out.Rules = append(out.Rules, c.rule(r, answerKind, given))
 	}
-	for _, r := range d.lifted {
-		gone := c.lifting(r.entry, func(l *lifted) { l.rule, l.before = c.rule(r.ruleEntry, answerKind, given), r.before })
-		out.lifted = append(out.lifted, gone)
+	for _, r := range d.gone {
+		out.lifted = append(out.lifted, c.lifting(r.entry, func(l *lifted) {
+			l.rule, l.before = c.rule(r.entry, answerKind, given), r.before
+			l.says, l.speaks = l.rule.because, func(o *Outcome) (bool, error) { return o.wouldDecide(l), nil }
+		}))
 	}
-	for _, l := range d.limits {
-		if l.lifted != nil {
-			c.lifting(l.entry, func(gone *lifted) { gone.limit = c.limit(out, l, answerKind, given) })
-			continue
-		}
-		out.limits = append(out.limits, c.limit(out, l, answerKind, given))
-	}
+	out.limits = standing(c, d.limits, func(e *entry) *Limit { return c.limit(out, e, answerKind, given) }, func(l *lifted, x *Limit) {
+		l.says, l.speaks = x.because, func(o *Outcome) (bool, error) { return o.wouldCross(l, x) }
+	})
 	c.book.decisions = append(c.book.decisions, out)
 	c.book.byName[d.Name] = out
 }
@@ -310,25 +308,57 @@ func (c *compiler) notOneOf(n *document.Node, code diagnostic.Code, message stri
 	fault(&c.faults, n, code, message, n.Text(), strings.Join(words[:last], ", ")+" or "+words[last], words...)
 }
 
-func (c *compiler) rule(r *ruleEntry, kind value.Kind, given language.Given) *Rule {
-	c.ruleID(r.ID, r.name)
-	out := &Rule{Rule: r.Rule}
-	if r.row != nil && r.row.wrong {
+// begin opens an entry that has an id.
+func (c *compiler) begin(n *entry, what string) *document.Entry {
+	c.ruleID(n.id(), n.name)
+	return c.r.open(n, what)
+}
+
+// when compiles the condition of an entry, and returns it with what is given where
+// it holds.
+func (c *compiler) when(n *document.Node, given language.Given) (rulebook.Text, *Condition, language.Given) {
+	out := c.condition(n, given)
+	return text(n), out, out.settles(given)
+}
+
+// sentence compiles a sentence of an entry, and returns it as written too.
+func (c *compiler) sentence(n *document.Node, given language.Given) (rulebook.Text, *Template) {
+	return text(n), c.template(n, given)
+}
+
+// rule compiles a rule, or a row of a table. What is wrong in the cells of a row is
+// told, and nothing else of it.
+func (c *compiler) rule(n *entry, kind value.Kind, given language.Given) *Rule {
+	what, row := "a rule", n.row
+	if row != nil {
+		what = "a row"
+	}
+	e := c.begin(n, what)
+	when, answer, because, source, standing, confirm := e.Get("when"), e.Need("answer"), e.Need("because"), e.Need("source"), e.Get("standing"), e.Get("confirm")
+	out := &Rule{Rule: rulebook.Rule{ID: n.id(), Answer: text(answer), Standing: rulebook.Standing(e.Text("standing")), Confirm: e.Text("confirm"),
+		Place: n.place(), Chapter: n.chapter, Amended: n.amended}}
+	e.Done()
+	if row != nil && when == row.when {
+		out.Cells, when = row.texts(), row.asks
+	}
+	t := &out.Rule
+	if t.When = text(when); row != nil && row.wrong {
+		t.Because = text(because)
 		return out
 	}
-	out.Source = c.sourceOf(r.source)
-	switch r.Standing {
+	t.Source = c.sourceOf(source)
+	switch t.Standing {
 	case rulebook.NoStanding, rulebook.Measured, rulebook.Correlated, rulebook.Presumed:
 	default:
-		c.notOneOf(r.standing, codeStanding, "this is not a standing", "measured", "correlated", "presumed")
+		c.notOneOf(standing, codeStanding, "this is not a standing", "measured", "correlated", "presumed")
 	}
-	out.when = c.condition(r.when, given)
-	if len(r.Cells) > 0 {
-		r.row.mark(out.when)
+	t.When, out.when, given = c.when(when, given)
+	if len(t.Cells) > 0 {
+		row.mark(out.when)
 	}
-	here := out.when.settles(given)
-	out.answer = c.expression(r.answer, kind, here)
-	out.because, out.confirm = c.template(r.because, here), c.template(r.confirm, here)
+	out.answer = c.expression(answer, kind, given)
+	t.Because, out.because = c.sentence(because, given)
+	out.confirm = c.template(confirm, given)
 	return out
 }
 
@@ -368,22 +398,28 @@ func (c *compiler) expression(n *document.Node, kind value.Kind, given language.
 }
 
 func (c *compiler) terms() {
-	for _, t := range c.in.terms {
+	for _, n := range c.in.of[termSort] {
+		e := c.r.open(n, "a term")
+		e.Get("is")
+		of, because, source, when := e.Need("value"), e.Need("because"), e.Need("source"), e.Get("when")
+		e.NeedText("is")
+		t := rulebook.Term{Name: n.id(), About: e.NeedText("about"), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
+		e.Done()
 		name, ok := c.book.env.NameOf(t.Name)
-		if !ok || c.declared[t.Name] != t.name {
+		if !ok || c.declared[t.Name] != n.name {
 			continue // its name or its kind was reported
 		}
-		out := &Term{Term: t.Term, index: len(c.book.terms)}
-		out.Source = c.sourceOf(t.source)
-		out.when = c.condition(t.when, nil)
-		given := out.when.settles(nil)
-		out.because = c.template(t.because, given)
-		if name.Kind == value.BoolKind {
-			out.condition = c.condition(t.value, given)
+		t.Kind, t.Value, t.Source = name.Kind, text(of), c.sourceOf(source)
+		out := &Term{index: len(c.book.terms)}
+		var given language.Given
+		t.When, out.when, given = c.when(when, nil)
+		t.Because, out.because = c.sentence(because, given)
+		if out.Term = t; name.Kind == value.BoolKind {
+			out.condition = c.condition(of, given)
 		} else {
-			out.expr = c.expression(t.value, name.Kind, given)
+			out.expr = c.expression(of, name.Kind, given)
 		}
 		c.book.terms = append(c.book.terms, out)
-		c.book.byName[t.Name] = out
+		c.book.byName[n.id()] = out
 	}
 }

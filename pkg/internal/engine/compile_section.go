@@ -13,49 +13,53 @@ import (
 
 func (c *compiler) courses() {
 	names := map[string]*document.Node{}
-	for _, e := range c.in.courses {
-		if e.lifted != nil {
-			c.lifting(e.entry, func(l *lifted) { l.course = c.course(e) })
-			continue
+	c.book.courses = standing(c, c.in.of[courseSort], func(n *entry) *Course {
+		first, taken := names[n.id()]
+		if taken && !c.lifts {
+			twice(&c.faults, n.name, first, "the course is there already", n.id(), "", "it stands here first")
+		} else if !c.lifts {
+			names[n.id()] = n.name
 		}
-		if first, taken := names[e.Name]; taken {
-			twice(&c.faults, e.name, first, "the course is there already", e.Name, "", "it stands here first")
-			continue
-		}
-		names[e.Name] = e.name
-		c.book.courses = append(c.book.courses, c.course(e))
-	}
+		return c.course(n)
+	}, func(l *lifted, x *Course) {
+		l.course, l.says, l.speaks = x, x.because, func(o *Outcome) (bool, error) { return o.run.holds(x.when, place{name: "course " + x.Name}) }
+	})
 }
 
-func (c *compiler) course(e *courseEntry) *Course {
-	out := &Course{Course: e.Course}
-	out.Source = c.sourceOf(e.source)
-	if e.is != nil {
-		if v, ok := c.literal(e.is, "course_kind"); ok {
-			out.Is, _ = v.Word()
+func (c *compiler) course(n *entry) *Course {
+	e := c.r.open(n, "a course")
+	out := &Course{Course: rulebook.Course{Name: n.id(), Label: e.NeedText("label"), Place: n.place(), Chapter: n.chapter, Amended: n.amended}}
+	t := &out.Course
+	if is := e.Need("is"); is != nil {
+		if v, ok := c.literal(is, "course_kind"); ok {
+			t.Is, _ = v.Word()
 		}
 	}
-	out.when = c.condition(e.when, nil)
-	given := out.when.settles(nil)
-	out.because = c.template(e.because, given)
-	for _, a := range e.attributes {
+	var given language.Given
+	t.When, out.when, given = c.when(e.Get("when"), nil)
+	t.Because, out.because = c.sentence(e.Need("because"), given)
+	t.Source = c.sourceOf(e.Need("source"))
+	shows := e.Items("shows")
+	attributes := c.r.fields(e.Need("attributes"), "the attributes")
+	names := namesIn(attributes, func(a document.Field) string { return a.Key.Text() })
+	t.Drawn = c.drawn(c.r.fields(e.Get("drawn"), "how it is drawn"), names)
+	e.Done()
+	for _, a := range attributes {
 		name, ok := c.attribute(a, given)
 		if !ok {
 			continue
 		}
-		out.Attributes = append(out.Attributes, rulebook.Attribute{Name: a.Key.Text(), Decision: name,
-			Shown: slices.ContainsFunc(e.shows, func(n *document.Node) bool { return n.Text() == a.Key.Text() })})
-		if e.first != nil {
-			c.keepLimits(e.first, a.Key.Text(), c.book.byName[name].(*Decision))
+		t.Attributes = append(t.Attributes, rulebook.Attribute{Name: a.Key.Text(), Decision: name,
+			Shown: slices.ContainsFunc(shows, func(n *document.Node) bool { return n.Text() == a.Key.Text() })})
+		if n.first != nil {
+			c.keepLimits(n.first, a.Key.Text(), c.book.byName[name].(*Decision))
 		}
 	}
-	for _, n := range e.shows {
-		if !slices.ContainsFunc(e.attributes, func(a document.Field) bool { return a.Key.Text() == n.Text() }) {
-			fault(&c.faults, n, codeDecision, "the course has no attribute of this name", n.Text(), "an attribute of the course",
-				namesIn(e.attributes, func(a document.Field) string { return a.Key.Text() })...)
+	for _, n := range shows {
+		if !slices.Contains(names, n.Text()) {
+			fault(&c.faults, n, codeDecision, "the course has no attribute of this name", n.Text(), "an attribute of the course", names...)
 		}
 	}
-	out.Drawn = c.drawn(e)
 	return out
 }
 
@@ -85,75 +89,96 @@ func (c *compiler) attribute(a document.Field, given language.Given) (decision s
 
 // spoken compiles what a section says beside its courses.
 func (c *compiler) spoken() {
-	c.book.checks = standing(c, c.in.checks, c.check, func(l *lifted, x *Check) { l.check = x })
-	c.book.cautions = standing(c, c.in.cautions, c.caution, func(l *lifted, x *Caution) { l.caution = x })
-	c.book.refusals = standing(c, c.in.refusals, c.refusal, func(l *lifted, x *Refusal) { l.refusal = x })
-	c.book.promises = standing(c, c.in.promises, c.promise, func(l *lifted, x *Promise) { l.promise = x })
+	c.book.checks = standing(c, c.in.of[checkSort], c.check, func(l *lifted, x *Check) {
+		l.says, l.speaks = x.says, func(o *Outcome) (bool, error) { return o.wouldFail(l, x) }
+	})
+	c.book.cautions = standing(c, c.in.of[cautionSort], c.caution, func(l *lifted, x *Caution) {
+		l.says, l.speaks = x.says, func(o *Outcome) (bool, error) {
+			holds, err := o.run.holds(x.when, place{name: "caution", rule: x.ID})
+			return holds && !slices.ContainsFunc(o.Cautions, func(c *Caution) bool { return l.isNow(c.ID) }), err
+		}
+	})
+	c.book.refusals = standing(c, c.in.of[refusalSort], c.refusal, func(l *lifted, x *Refusal) {
+		l.says, l.speaks = x.says, func(o *Outcome) (bool, error) { return o.run.holds(x.when, place{name: "refusal", rule: x.ID}) }
+	})
+	c.book.promises = standing(c, c.in.of[promiseSort], c.promise, func(l *lifted, x *Promise) {
+		l.says, l.speaks = x.because, func(o *Outcome) (bool, error) { return o.Breaks(x) }
+	})
 	c.withCourses()
-	c.book.work = standing(c, c.in.work, c.work, func(l *lifted, x *Work) { l.work = x })
+	c.book.work = standing(c, c.in.work, c.work, func(l *lifted, x *Work) {
+		l.says, l.speaks = x.first(), func(o *Outcome) (bool, error) {
+			applies, err := o.applies(x)
+			return applies && !slices.ContainsFunc(o.Work, func(w *Work) bool { return l.isNow(w.ID) }), err
+		}
+	})
 	c.book.measuring = c.measuring()
 	c.lines()
 }
 
-func (c *compiler) check(e *checkEntry) *Check {
-	c.ruleID(e.ID, e.name)
-	out := &Check{Check: e.Check}
-	out.Source = c.sourceOf(e.source)
-	out.when = c.condition(e.when, nil)
-	given := out.when.settles(nil)
-	out.says, out.passes, out.because = c.template(e.says, given), c.template(e.passes, given), c.template(e.because, given)
-	if e.Failing != rulebook.Stops && e.Failing != rulebook.Cautions {
-		c.notOneOf(e.failing, codeFailing, "this is not what a failing check does", "stop", "caution")
+func (c *compiler) check(n *entry) *Check {
+	e := c.begin(n, "a check")
+	out := &Check{Check: rulebook.Check{ID: n.id(), Asks: e.NeedText("asks"), Place: n.place(), Chapter: n.chapter, Amended: n.amended}}
+	t := &out.Check
+	var given language.Given
+	t.When, out.when, given = c.when(e.Get("when"), nil)
+	holds, of, atLeast, atMost, failing := e.Get("holds"), e.Get("value"), e.Get("at_least"), e.Get("at_most"), e.Need("failing")
+	t.Holds, t.Value, t.Failing = text(holds), text(of), rulebook.Failing(text(failing).Text)
+	t.Says, out.says = c.sentence(e.Need("says"), given)
+	t.Passes, out.passes = c.sentence(e.Get("passes"), given)
+	t.Because, out.because = c.sentence(e.Need("because"), given)
+	t.Source = c.sourceOf(e.Need("source"))
+	e.Done()
+	if t.Failing != rulebook.Stops && t.Failing != rulebook.Cautions {
+		c.notOneOf(failing, codeFailing, "this is not what a failing check does", "stop", "caution")
 	}
-	c.checked(e, out, given)
+	// It asks one thing: holds, or value with one limit.
+	limit := orNode(atMost, atLeast)
+	switch {
+	case holds != nil && of == nil && limit == nil:
+		out.holds = c.condition(holds, given)
+	case holds == nil && of != nil && (atLeast == nil) != (atMost == nil):
+		t.AtMost, t.Limit = atMost != nil, text(limit)
+		if out.value = c.expression(of, value.NoKind, given); out.value == nil {
+			break
+		}
+		if kind := out.value.source.Kind; ordered(kind) {
+			out.limit = c.expression(limit, kind, given)
+		} else {
+			fault(&c.faults, of, codeNoOrder, "values of this kind have no order", string(kind), "a number or a quantity")
+		}
+	default:
+		fault(&c.faults, n.name, codeCheck, "a check asks one thing", "", "either holds, or value with at_least or at_most")
+	}
 	return out
 }
 
-// checked compiles what a check asks: holds, or value with one limit.
-func (c *compiler) checked(e *checkEntry, out *Check, given language.Given) {
-	measured := e.value != nil && (e.atLeast == nil) != (e.atMost == nil) && e.holds == nil
-	plain := e.holds != nil && e.value == nil && e.atLeast == nil && e.atMost == nil
-	if !measured && !plain {
-		fault(&c.faults, e.name, codeCheck, "a check asks one thing", "", "either holds, or value with at_least or at_most")
-		return
+func (c *compiler) caution(n *entry) *Caution {
+	e := c.begin(n, "a caution")
+	out := &Caution{Caution: rulebook.Caution{ID: n.id(), Place: n.place(), Chapter: n.chapter, Amended: n.amended}}
+	t := &out.Caution
+	var given language.Given
+	t.When, out.when, given = c.when(e.Get("when"), nil)
+	says, short, realWhen := e.Need("says"), e.Get("short"), e.Get("real_when")
+	if n.first != nil && short == n.first.node.Field("short") && says != n.first.node.Field("says") {
+		short = nil // it is short for what an amendment words otherwise
 	}
-	if plain {
-		out.holds = c.condition(e.holds, given)
-		return
-	}
-	limit := e.atLeast
-	if out.AtMost = e.atMost != nil; out.AtMost {
-		limit = e.atMost
-	}
-	out.Limit = text(limit)
-	out.value = c.expression(e.value, value.NoKind, given)
-	if out.value == nil {
-		return
-	}
-	kind := out.value.source.Kind
-	if !ordered(kind) {
-		fault(&c.faults, e.value, codeNoOrder, "values of this kind have no order", string(kind), "a number or a quantity")
-		return
-	}
-	out.limit = c.expression(limit, kind, given)
-}
-
-func (c *compiler) caution(e *cautionEntry) *Caution {
-	c.ruleID(e.ID, e.name)
-	out := &Caution{Caution: e.Caution}
-	out.Source = c.sourceOf(e.source)
-	out.when = c.condition(e.when, nil)
-	given := out.when.settles(nil)
-	out.says, out.short, out.real = c.template(e.says, given), c.template(e.short, given), c.condition(e.real, given)
+	t.Says, out.says = c.sentence(says, given)
+	t.Short, out.short = c.sentence(short, given)
+	t.RealWhen, out.real = text(realWhen), c.condition(realWhen, given)
+	t.Source, t.Owed = c.sourceOf(e.Need("source")), e.Bool("owed", false)
+	e.Done()
 	return out
 }
 
-func (c *compiler) refusal(e *refusalEntry) *Refusal {
-	c.ruleID(e.ID, e.name)
-	out := &Refusal{Refusal: e.Refusal}
-	out.Source = c.sourceOf(e.source)
-	out.when = c.condition(e.when, nil)
-	given := out.when.settles(nil)
-	out.says, out.who = c.template(e.says, given), c.template(e.who, given)
+func (c *compiler) refusal(n *entry) *Refusal {
+	e := c.begin(n, "a refusal")
+	out := &Refusal{Refusal: rulebook.Refusal{ID: n.id(), Place: n.place(), Chapter: n.chapter, Amended: n.amended}}
+	t := &out.Refusal
+	var given language.Given
+	t.When, out.when, given = c.when(e.Need("when"), nil)
+	t.Says, out.says = c.sentence(e.Need("says"), given)
+	t.Who, out.who = c.sentence(e.Need("who"), given)
+	t.Source, t.Contradicts = c.sourceOf(e.Need("source")), e.Bool("contradicts", false)
+	e.Done()
 	return out
 }

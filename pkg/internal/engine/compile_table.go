@@ -24,15 +24,15 @@ type column struct {
 // each other, and asks in their conditions for what may be missing.
 func (c *compiler) table(d *decisionEntry, given language.Given) {
 	var columns []column
-	var rows []*ruleEntry
+	var rows []*entry
 	var spans [][]span
 	wrong := false // one slip is told once: what is wrong is not compared
 	all := slices.Clone(d.rules)
-	for _, l := range d.lifted {
-		all = append(all, l.ruleEntry)
+	for _, r := range d.gone {
+		all = append(all, r.entry)
 	}
 	for i, r := range all {
-		if r.row == nil || r.when != r.row.when {
+		if r.row == nil || r.node.Field("when") != r.row.when {
 			continue // not a row, or not any more
 		}
 		if columns == nil {
@@ -49,10 +49,7 @@ func (c *compiler) table(d *decisionEntry, given language.Given) {
 		if wrong = wrong || r.row.wrong; r.row.wrong {
 			continue
 		}
-		r.when = r.row.condition(func(k int) []string {
-			return columns[k].asked
-		})
-		r.When = text(r.when)
+		r.row.asks = r.row.condition(func(k int) []string { return columns[k].asked })
 		if i < len(d.rules) {
 			rows, spans = append(rows, r), append(spans, line)
 		}
@@ -207,7 +204,7 @@ func (c *compiler) settingsOf(kind value.Kind) []string {
 
 // apart reports rows that ask the same, and bands of a column that overlap or leave
 // a gap where all other cells of their rows meet.
-func (c *compiler) apart(d *decisionEntry, columns []column, rows []*ruleEntry, spans [][]span) {
+func (c *compiler) apart(d *decisionEntry, columns []column, rows []*entry, spans [][]span) {
 	one := d.Take == rulebook.First || d.Take == rulebook.Only // where several rows may answer, bands may overlap
 	before := len(c.faults)
 	for j, second := range spans {
@@ -225,7 +222,7 @@ func (c *compiler) apart(d *decisionEntry, columns []column, rows []*ruleEntry, 
 					c.bands(columns[k], "overlap", rows[i], rows[j], a, b)
 				}
 			}
-			if d.Take == rulebook.Only && rows[i].Answer.Text != rows[j].Answer.Text && told == len(c.faults) {
+			if d.Take == rulebook.Only && rows[i].node.Field("answer").Text() != rows[j].node.Field("answer").Text() && told == len(c.faults) {
 				c.unclear(rows[i], rows[j], "answer differently where both fit", "cells that tell them apart, or take: first, by which the upper one answers")
 			}
 		}
@@ -243,19 +240,19 @@ func (c *compiler) apart(d *decisionEntry, columns []column, rows []*ruleEntry, 
 }
 
 // unclear reports two rows that cannot be told apart.
-func (c *compiler) unclear(first, second *ruleEntry, does, wanted string) {
-	d := fault(&c.faults, second.name, codeAlike, "the rows "+first.ID+" and "+second.ID+" "+does, second.ID, wanted)
-	d.Related = []diagnostic.Related{{Place: first.Place, Message: first.ID + " stands here"}}
+func (c *compiler) unclear(first, second *entry, does, wanted string) {
+	d := fault(&c.faults, second.name, codeAlike, "the rows "+first.id()+" and "+second.id()+" "+does, second.id(), wanted)
+	d.Related = []diagnostic.Related{{Place: first.place(), Message: first.id() + " stands here"}}
 }
 
 // bands reports two bands of a column, of which the second is to begin where the
 // first ends.
-func (c *compiler) bands(k column, does string, first, second *ruleEntry, a, b span) {
+func (c *compiler) bands(k column, does string, first, second *entry, a, b span) {
 	_, end, _ := band(a.cell.Text())
 	_, to, _ := band(b.cell.Text())
-	d := fault(&c.faults, b.cell, codeBands, "the bands of "+k.node.Text()+" in the rows "+first.ID+" and "+second.ID+" "+does, b.cell.Text()+", and "+a.cell.Text()+" in "+first.ID,
+	d := fault(&c.faults, b.cell, codeBands, "the bands of "+k.node.Text()+" in the rows "+first.id()+" and "+second.id()+" "+does, b.cell.Text()+", and "+a.cell.Text()+" in "+first.id(),
 		"bands of which one begins where the other ends: 3 to 5 is from 3 up to, but not with, 5")
-	d.Related = []diagnostic.Related{{Place: a.cell.Place(), Message: first.ID + " has " + a.cell.Text()}}
+	d.Related = []diagnostic.Related{{Place: a.cell.Place(), Message: first.id() + " has " + a.cell.Text()}}
 	switch {
 	case end.text == "" || to.after:
 	case to.text == "" && end.after:

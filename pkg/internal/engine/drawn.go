@@ -38,17 +38,16 @@ var Symbols = map[string][]string{
 }
 
 // drawn reads as what a course is drawn.
-func (c *compiler) drawn(e *courseEntry) map[string]string {
-	if len(e.drawn) == 0 {
+func (c *compiler) drawn(said []document.Field, attributes []string) map[string]string {
+	if len(said) == 0 {
 		return nil
 	}
 	out := map[string]string{}
-	for _, f := range e.drawn {
+	for _, f := range said {
 		out[f.Key.Text()] = f.Value.Text()
 	}
 	shows, ok := Symbols[out["symbol"]]
-	attributes := namesIn(e.attributes, func(f document.Field) string { return f.Key.Text() })
-	for _, f := range e.drawn {
+	for _, f := range said {
 		switch key, n := f.Key.Text(), f.Value; {
 		case key == "symbol" && !ok:
 			c.notOneOf(n, codeEntry, "nothing is drawn so", slices.Sorted(maps.Keys(Symbols))...)
@@ -60,7 +59,7 @@ func (c *compiler) drawn(e *courseEntry) map[string]string {
 		}
 	}
 	if out["symbol"] == "" {
-		fault(&c.faults, e.drawn[0].Key, codeEntry, "as what is it drawn?", "", "symbol: one of "+strings.Join(slices.Sorted(maps.Keys(Symbols)), ", "))
+		fault(&c.faults, said[0].Key, codeEntry, "as what is it drawn?", "", "symbol: one of "+strings.Join(slices.Sorted(maps.Keys(Symbols)), ", "))
 	}
 	return out
 }

@@ -98,9 +98,6 @@ type entry struct {
 	row *row
 }
 
-// self is the entry in whatever is read of it.
-func (e *entry) self() *entry { return e }
-
 // id is the name of the entry.
 func (e *entry) id() string { return e.name.Text() }
 
@@ -112,16 +109,11 @@ type written struct {
 	kinds        []*kindEntry
 	materials    []*wordEntry // and all else that has properties
 	settings     []*settingEntry
-	terms        []*termEntry
 	questions    []*questionEntry
 	decisions    []*decisionEntry // those of the questions among them
-	courses      []*courseEntry
-	checks       []*checkEntry
-	cautions     []*cautionEntry
-	refusals     []*refusalEntry
-	promises     []*promiseEntry
-	work         []*workEntry // what a crew works by, quantities, options, remedies and what the client is told
-	lines        []*lineEntry
+	work         []*entry         // what a crew works by, quantities, options, remedies and what the client is told
+	// of are all others, by their sort: they are read as they are compiled.
+	of map[sort][]*entry
 	// variances are those in force, and gone what an amendment took away, by name.
 	variances []*varianceEntry
 	gone      map[string]*entry
@@ -175,76 +167,20 @@ type settingEntry struct {
 	variance               *varianceEntry
 }
 
-type termEntry struct {
-	*entry
-	rulebook.Term
-	is, value, because, source, when *document.Node
-}
-
 type decisionEntry struct {
 	*entry
 	rulebook.Decision
 	when, answers, take *document.Node
-	rules               []*ruleEntry
-	lifted              []liftedRule
-	limits              []*limitEntry
+	rules, limits       []*entry
+	gone                []goneRule
 	list                *document.Node // of the rules, as written
 }
 
-type ruleEntry struct {
+// goneRule is a rule that an amendment took away, with how many of the rules that
+// are left stood before it.
+type goneRule struct {
 	*entry
-	rulebook.Rule
-	when, answer, because, source, standing, confirm *document.Node
-}
-
-// liftedRule is a rule that an amendment took away, with how many of the rules
-// that are left stood before it.
-type liftedRule struct {
-	*ruleEntry
 	before int
-}
-
-type limitEntry struct {
-	*entry
-	rulebook.Bound
-	when, atLeast, atMost, oneOf, noneOf, because, source *document.Node
-	variance                                              *varianceEntry
-}
-
-type courseEntry struct {
-	*entry
-	rulebook.Course
-	is, when, because, source *document.Node
-	attributes, drawn         []document.Field
-	shows                     []*document.Node
-}
-
-type checkEntry struct {
-	*entry
-	rulebook.Check
-	when, holds            *document.Node
-	value, atLeast, atMost *document.Node
-	failing                *document.Node
-	says, passes           *document.Node
-	because, source        *document.Node
-}
-
-type cautionEntry struct {
-	*entry
-	rulebook.Caution
-	when, says, short, real, source *document.Node
-}
-
-type refusalEntry struct {
-	*entry
-	rulebook.Refusal
-	when, says, who, source *document.Node
-}
-
-type promiseEntry struct {
-	*entry
-	rulebook.Promise
-	when, always, never, as, then, because, source *document.Node
 }
 
 // text returns what is written in a node; zero for none.

@@ -11,18 +11,17 @@ import (
 // would have spoken.
 type lifted struct {
 	entry *entry
-	// One of these is set; none if the entry cannot be worked out any more, since
-	// it reads what was taken away with it.
-	rule    *Rule
-	limit   *Limit
-	check   *Check
-	caution *Caution
-	refusal *Refusal
-	course  *Course
-	promise *Promise
-	work    *Work
-	before  int // how many of the rules that are left stood before the rule
+	// says is what it would have said, and speaks whether it would have on a job; nil if
+	// the entry cannot be worked out any more, since it reads what was taken away with it.
+	says   *Template
+	speaks func(*Outcome) (bool, error)
+	course *Course // of a course
+	rule   *Rule   // of a rule
+	before int     // how many of the rules that are left stood before the rule
 }
+
+// isNow reports whether the entry that took its place has an id.
+func (l *lifted) isNow(id string) bool { return l.entry.instead != nil && l.entry.instead.id() == id }
 
 // Lifted is what an amendment took away, and would have spoken on this job.
 type Lifted struct {
@@ -53,14 +52,14 @@ func (c *compiler) lifting(e *entry, compile func(*lifted)) *lifted {
 
 // standing compiles the entries that stand, and returns them; those that an
 // amendment took away are kept apart.
-func standing[E interface{ self() *entry }, T any](c *compiler, entries []E, compile func(E) T, keep func(*lifted, T)) []T {
+func standing[T any](c *compiler, entries []*entry, compile func(*entry) T, keep func(*lifted, T)) []T {
 	var out []T
 	for _, e := range entries {
-		if e.self().lifted == nil {
+		if e.lifted == nil {
 			out = append(out, compile(e))
 			continue
 		}
-		c.lifting(e.self(), func(l *lifted) { keep(l, compile(e)) })
+		c.lifting(e, func(l *lifted) { keep(l, compile(e)) })
 	}
 	return out
 }
@@ -83,44 +82,16 @@ func liftedTold(list []*lifted) []rulebook.Lifted {
 func (o *Outcome) Lifted() []Lifted {
 	var out []Lifted
 	for _, l := range o.run.book.lifted {
-		if len(o.Refusals) > 0 && l.refusal == nil {
+		if len(o.Refusals) > 0 && (l.entry.sort != refusalSort || l.speaks == nil) {
 			continue // nothing else is asked of a refused job
 		}
-		told := Lifted{Lifted: l.told(), Decision: l.entry.of}
-		var speaks bool
-		var err error
-		switch {
-		case l.rule != nil:
-			told.Rule, told.Says = l.rule, l.rule.because
-			speaks = o.wouldDecide(l)
-		case l.limit != nil:
-			told.Says = l.limit.because
-			speaks, err = o.wouldCross(l)
-		case l.check != nil:
-			told.Says = l.check.says
-			speaks, err = o.wouldFail(l)
-		case l.caution != nil:
-			told.Says = l.caution.says
-			speaks, err = o.run.holds(l.caution.when, place{name: "caution", rule: l.caution.ID})
-			speaks = speaks && !slices.ContainsFunc(o.Cautions, func(c *Caution) bool { return l.entry.instead != nil && c.ID == l.entry.instead.id() })
-		case l.refusal != nil:
-			told.Says = l.refusal.says
-			speaks, err = o.run.holds(l.refusal.when, place{name: "refusal", rule: l.refusal.ID})
-		case l.promise != nil:
-			told.Says = l.promise.because
-			speaks, err = o.Breaks(l.promise)
-		case l.work != nil:
-			told.Says = l.work.first()
-			speaks, err = o.applies(l.work)
-			speaks = speaks && !slices.ContainsFunc(o.Work, func(w *Work) bool { return l.entry.instead != nil && w.ID == l.entry.instead.id() })
-		case l.course != nil:
-			told.Says = l.course.because
-			speaks, err = o.run.holds(l.course.when, place{name: "course " + l.course.Name})
-		default:
-			speaks, told.Unknown = true, true
+		told := Lifted{Lifted: l.told(), Decision: l.entry.of, Says: l.says, Rule: l.rule}
+		speaks, err := true, error(nil)
+		if l.speaks != nil {
+			speaks, err = l.speaks(o)
 		}
-		if err != nil {
-			speaks, told.Unknown, told.Says = true, true, nil
+		if told.Unknown = l.speaks == nil || err != nil; told.Unknown {
+			speaks, told.Says = true, nil
 		}
 		if speaks {
 			out = append(out, told)
@@ -162,25 +133,25 @@ func (o *Outcome) wouldDecide(l *lifted) bool {
 
 // wouldCross reports whether an answer is beyond a limit that was taken away,
 // and within the one that took its place.
-func (o *Outcome) wouldCross(l *lifted) (bool, error) {
+func (o *Outcome) wouldCross(l *lifted, limit *Limit) (bool, error) {
 	d, ok := o.run.book.Decision(l.entry.of)
 	if !ok || o.run.decided[d.index] == nil || !o.run.decided[d.index].Asked {
 		return false, nil
 	}
-	crossed, err := o.run.crosses(o.run.decided[d.index], l.limit)
-	again := slices.ContainsFunc(o.Crossed, func(c *Crossed) bool { return l.entry.instead != nil && c.Limit.ID == l.entry.instead.id() })
+	crossed, err := o.run.crosses(o.run.decided[d.index], limit)
+	again := slices.ContainsFunc(o.Crossed, func(c *Crossed) bool { return l.isNow(c.Limit.ID) })
 	return crossed != nil && !again, err
 }
 
 // wouldFail reports whether a check that was taken away would have failed, where
 // the one that took its place does not, or does not stop as it would have.
-func (o *Outcome) wouldFail(l *lifted) (bool, error) {
-	checked, err := o.run.check(l.check)
+func (o *Outcome) wouldFail(l *lifted, check *Check) (bool, error) {
+	checked, err := o.run.check(check)
 	if err != nil || checked == nil || checked.Holds {
 		return false, err
 	}
 	again := slices.ContainsFunc(o.Checks, func(c *Checked) bool {
-		return l.entry.instead != nil && c.Check.ID == l.entry.instead.id() && !c.Holds && (c.Check.Failing == rulebook.Stops || l.check.Failing != rulebook.Stops)
+		return l.isNow(c.Check.ID) && !c.Holds && (c.Check.Failing == rulebook.Stops || check.Failing != rulebook.Stops)
 	})
 	return !again, nil
 }

@@ -48,23 +48,29 @@ type Crossed struct {
 const ByRules = "by_rules"
 
 // limit compiles a limit of a decision whose answers are of a kind.
-func (c *compiler) limit(d *Decision, e *limitEntry, kind value.Kind, given language.Given) *Limit {
-	c.ruleID(e.ID, e.name)
-	out := &Limit{Bound: e.Bound}
-	out.Source = c.sourceOf(e.source)
-	out.when = c.condition(e.when, given)
-	here := out.when.settles(given)
-	here[d.Name] = true // its answer is there when it is held to the limit
-	out.because = c.template(e.because, here)
-	out.OneOf, out.NoneOf = c.limitWords(e.oneOf, kind), c.limitWords(e.noneOf, kind)
-	if n := orNode(e.atLeast, e.atMost); n != nil {
+func (c *compiler) limit(d *Decision, n *entry, kind value.Kind, given language.Given) *Limit {
+	e := c.begin(n, "a limit")
+	out := &Limit{Bound: rulebook.Bound{ID: n.id(), Decision: n.of, Place: n.place(), Chapter: n.chapter, Amended: n.amended}}
+	t := &out.Bound
+	t.When, out.when, given = c.when(e.Get("when"), given)
+	given[d.Name] = true // its answer is there when it is held to the limit
+	atLeast, atMost, oneOf, noneOf := e.Get("at_least"), e.Get("at_most"), e.Get("one_of"), e.Get("none_of")
+	t.AtLeast, t.AtMost, t.OneOf, t.NoneOf = text(atLeast), text(atMost), c.limitWords(oneOf, kind), c.limitWords(noneOf, kind)
+	t.Because, out.because = c.sentence(e.Need("because"), given)
+	t.Source = c.sourceOf(e.Need("source"))
+	if len(present(atLeast, atMost, oneOf, noneOf)) != 1 && n.node.Shape() == document.Mapping {
+		fault(&c.r.faults, orNode(n.name, n.node), codeCheck, "a limit says one thing", "", "one of at_least, at_most, one_of and none_of")
+	}
+	e.Done()
+	if bound := orNode(atLeast, atMost); bound != nil {
 		if !ordered(kind) {
-			fault(&c.faults, n, codeNoOrder, "answers of this kind have no order", string(kind), "one_of or none_of")
-		} else if n.Text() != ByRules {
-			out.limit = c.expression(n, kind, here)
+			fault(&c.faults, bound, codeNoOrder, "answers of this kind have no order", string(kind), "one_of or none_of")
+		} else if bound.Text() != ByRules {
+			out.limit = c.expression(bound, kind, given)
 		}
 	}
-	if v := e.variance; v != nil && v.to != nil && !v.waits {
+	v := varies(c.in.variances, func(v *varianceEntry) bool { return v.Bound == t.ID })
+	if v != nil && v.to != nil && !v.waits {
 		granted := v.Variance
 		if to, ok := c.literal(v.to, kind); ok {
 			granted.Value = to
@@ -73,6 +79,11 @@ func (c *compiler) limit(d *Decision, e *limitEntry, kind value.Kind, given lang
 		}
 	}
 	return out
+}
+
+// present lists the nodes that are there.
+func present(nodes ...*document.Node) []*document.Node {
+	return slices.DeleteFunc(nodes, func(n *document.Node) bool { return n == nil })
 }
 
 func (c *compiler) limitWords(list *document.Node, kind value.Kind) []value.Word {

@@ -5,26 +5,11 @@ import (
 	"slices"
 	"strings"
 
-	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/rulebook"
 )
 
 // A line is a heading or a fixed sentence of the sheets. What stands in braces is a
 // hole, which the sheet fills; a line can be worded otherwise, but keeps its holes.
-
-type lineEntry struct {
-	*entry
-	rulebook.Line
-	says *document.Node
-}
-
-func (r *reader) line(n *entry) *lineEntry {
-	e := r.open(n, "a line")
-	l := &lineEntry{entry: n, says: e.Need("says")}
-	l.Line = rulebook.Line{Name: n.id(), Says: text(l.says), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
-	e.Done()
-	return l
-}
 
 // holes lists what a text quotes in braces, each once, sorted.
 func holes(text string) []string {
@@ -47,13 +32,16 @@ func holes(text string) []string {
 // lines keeps the lines, and reports one that lost a hole or has another, or that an
 // amendment retires: the sheet would print nothing.
 func (c *compiler) lines() {
-	for _, l := range c.in.lines {
-		c.book.lines = append(c.book.lines, l.Line)
-		if l.first == nil || l.says == nil {
+	for _, n := range c.in.of[lineSort] {
+		e := c.r.open(n, "a line")
+		says := e.Need("says")
+		e.Done()
+		c.book.lines = append(c.book.lines, rulebook.Line{Name: n.id(), Says: text(says), Place: n.place(), Chapter: n.chapter, Amended: n.amended})
+		if n.first == nil || says == nil {
 			continue
 		}
-		if was, is := holes(l.first.node.Field("says").Text()), holes(l.Says.Text); !slices.Equal(was, is) {
-			fault(&c.faults, l.says, codeSentence, "the line does not have the holes that the sheet fills", strings.Join(is, ", "), cmp.Or(strings.Join(was, ", "), "no holes"))
+		if was, is := holes(n.first.node.Field("says").Text()), holes(says.Text()); !slices.Equal(was, is) {
+			fault(&c.faults, says, codeSentence, "the line does not have the holes that the sheet fills", strings.Join(is, ", "), cmp.Or(strings.Join(was, ", "), "no holes"))
 		}
 	}
 	for name, e := range c.in.gone {

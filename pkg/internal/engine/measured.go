@@ -3,6 +3,7 @@ package engine
 import (
 	"slices"
 
+	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/language"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
@@ -23,37 +24,42 @@ var weighing = map[value.Kind]value.Kind{value.DimensionKind(quantity.DimVolume)
 	value.DimensionKind(quantity.DimArea): value.DimensionKind(quantity.DimArealMass)}
 
 // measured compiles what a quantity measures.
-func (c *compiler) measured(e *workEntry, out *Work, given language.Given) {
-	if e.kind != nil {
-		c.literal(e.kind, quantityKind)
+func (c *compiler) measured(e *document.Entry, out *Work, given language.Given) {
+	of, amount, item, step, weighs := e.Need("kind"), e.Need("amount"), e.Get("item"), e.Get("step"), e.Get("weighs")
+	out.Kind, out.Amount, out.Item, out.Step, out.Weighs, out.CountedIn = text(of).Text, text(amount), text(item), text(step), text(weighs), e.Text("counted_in")
+	if amount == nil {
+		return // it is reported
 	}
-	if out.item = c.expression(e.item, value.NoKind, given); out.item != nil {
+	if of != nil {
+		c.literal(of, quantityKind)
+	}
+	if out.item = c.expression(item, value.NoKind, given); out.item != nil {
 		kind := out.item.source.Kind
 		if !(kind == value.TextKind || len(c.book.env.Words(kind)) > 0) {
-			fault(&c.faults, e.item, language.CodeWrongKind, "an item is named by a word or a text", string(kind), "a material, such as base_material, or a text, such as 'trench sand'")
+			fault(&c.faults, item, language.CodeWrongKind, "an item is named by a word or a text", string(kind), "a material, such as base_material, or a text, such as 'trench sand'")
 		}
 	}
-	if out.amount = c.expression(e.amount, value.NoKind, given); out.amount == nil {
+	if out.amount = c.expression(amount, value.NoKind, given); out.amount == nil {
 		return
 	}
 	kind := out.amount.source.Kind
 	if !slices.Contains(amounts, kind) {
-		fault(&c.faults, e.amount, language.CodeWrongKind, "nothing is measured in this", string(kind), "a count, a length, an area, a volume, a mass, a time or a layout")
+		fault(&c.faults, amount, language.CodeWrongKind, "nothing is measured in this", string(kind), "a count, a length, an area, a volume, a mass, a time or a layout")
 		return
 	}
 	if kind != LayoutKind {
-		out.step = c.expression(e.step, kind, given)
-	} else if e.step != nil {
-		fault(&c.faults, e.step, language.CodeWrongKind, "a layout counts its own rolls", e.step.Text(), "no step")
+		out.step = c.expression(step, kind, given)
+	} else if step != nil {
+		fault(&c.faults, step, language.CodeWrongKind, "a layout counts its own rolls", step.Text(), "no step")
 	}
-	by, weighs := weighing[kind]
-	if e.weighs != nil && !weighs {
-		fault(&c.faults, e.weighs, language.CodeWrongKind, "an amount of this kind is not weighed so", string(kind), "weighs of a volume or an area alone")
+	by, weighed := weighing[kind]
+	if weighs != nil && !weighed {
+		fault(&c.faults, weighs, language.CodeWrongKind, "an amount of this kind is not weighed so", string(kind), "weighs of a volume or an area alone")
 		return
 	}
-	out.weighs = c.expression(e.weighs, by, given)
-	if kind == LayoutKind && e.CountedIn == "" || e.item == nil && (e.step != nil || e.CountedIn != "") {
-		fault(&c.faults, orNode(e.step, e.amount), codeEntry, "what is ordered in whole units is an item, and rolls and panels have a name", "", "item, and counted_in of a layout, such as roll")
+	out.weighs = c.expression(weighs, by, given)
+	if kind == LayoutKind && out.CountedIn == "" || item == nil && (step != nil || out.CountedIn != "") {
+		fault(&c.faults, orNode(step, amount), codeEntry, "what is ordered in whole units is an item, and rolls and panels have a name", "", "item, and counted_in of a layout, such as roll")
 	}
 }
 

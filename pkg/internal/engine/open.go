@@ -38,12 +38,12 @@ func Open(fsys fs.FS, setup Setup) (*Book, error) {
 		return nil, err
 	}
 	in := r.written(amended)
-	faults := append(r.faults, amended.faults...)
-	book, more, err := compile(in, setup, r.files)
+	book, more, err := compile(r, in, setup)
 	if err != nil {
 		return nil, err
 	}
-	if faults = append(faults, more...); len(faults) == 0 {
+	faults := slices.Concat(r.faults, amended.faults, more)
+	if len(faults) == 0 {
 		faults = unneeded(in.settings)
 	}
 	if len(faults) > 0 {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/internal/language"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
@@ -70,33 +71,37 @@ func (o *Outcome) Reach(p *Promise) (v value.Value, ok bool) {
 var ways = map[string]bool{"rises": true, "falls": false}
 
 // promise compiles a promise.
-func (c *compiler) promise(e *promiseEntry) *Promise {
-	c.ruleID(e.ID, e.name)
-	out := &Promise{Promise: e.Promise}
-	out.Source = c.sourceOf(e.source)
-	out.when = c.condition(e.when, nil)
-	given := out.when.settles(nil)
-	out.because = c.template(e.because, given)
+func (c *compiler) promise(n *entry) *Promise {
+	e := c.begin(n, "a promise")
+	out := &Promise{Promise: rulebook.Promise{ID: n.id(), Place: n.place(), Chapter: n.chapter, Amended: n.amended}}
+	t := &out.Promise
+	var given language.Given
+	t.When, out.when, given = c.when(e.Get("when"), nil)
+	always, never, as, then := e.Get("always"), e.Get("never"), e.Get("as"), e.Get("then")
+	t.Always, t.Never, t.As, t.Then = text(always), text(never), text(as), text(then)
+	t.Because, out.because = c.sentence(e.Need("because"), given)
+	t.Source = c.sourceOf(e.Need("source"))
+	e.Done()
 	said := 0
-	for _, is := range []bool{e.always != nil, e.never != nil, e.as != nil && e.then != nil} {
+	for _, is := range []bool{always != nil, never != nil, as != nil && then != nil} {
 		if is {
 			said++
 		}
 	}
-	if said != 1 || (e.as == nil) != (e.then == nil) {
-		fault(&c.faults, orNode(e.name, e.node), codePromise, "a promise says one thing", "", "always, or never, with a condition; or as with then")
+	if said != 1 || (as == nil) != (then == nil) {
+		fault(&c.faults, orNode(n.name, n.node), codePromise, "a promise says one thing", "", "always, or never, with a condition; or as with then")
 		return out
 	}
-	out.always, out.never = c.condition(e.always, given), c.condition(e.never, given)
-	if e.as != nil {
-		c.moving(e, out)
+	out.always, out.never = c.condition(always, given), c.condition(never, given)
+	if as != nil {
+		c.moving(as, then, out)
 	}
 	return out
 }
 
 // moving compiles a promise of what happens to one value as another moves.
-func (c *compiler) moving(e *promiseEntry, out *Promise) {
-	name, rises, ok := c.way(e.as, "", "support_cbr falls")
+func (c *compiler) moving(as, end *document.Node, out *Promise) {
+	name, rises, ok := c.way(as, "", "support_cbr falls")
 	if !ok {
 		return
 	}
@@ -107,24 +112,24 @@ func (c *compiler) moving(e *promiseEntry, out *Promise) {
 	element, isList := declared.Kind.Element()
 	switch {
 	case !isInput && !isDecision:
-		fault(&c.faults, e.as, codePromise, "only an input or a decision moves by itself", name, "the name of an input or of a decision", c.book.movable()...)
+		fault(&c.faults, as, codePromise, "only an input or a decision moves by itself", name, "the name of an input or of a decision", c.book.movable()...)
 	case isDecision && d.when != nil:
-		fault(&c.faults, e.as, codePromise, name+" is not asked on every job", name, "an input, or a decision that is always asked")
+		fault(&c.faults, as, codePromise, name+" is not asked on every job", name, "an input, or a decision that is always asked")
 	case !ordered(declared.Kind) && !(isList && ordered(element)):
-		fault(&c.faults, e.as, codeNoOrder, "values of this kind have no order", string(declared.Kind), "a number or a quantity")
+		fault(&c.faults, as, codeNoOrder, "values of this kind have no order", string(declared.Kind), "a number or a quantity")
 	}
-	then, neverRises, ok := c.way(e.then, "never ", "stone_need never falls")
+	then, neverRises, ok := c.way(end, "never ", "stone_need never falls")
 	if !ok {
 		return
 	}
 	out.neverRises = neverRises
 	x, faults := c.book.env.Expression(then, value.NoKind, c.book.everyName())
-	if c.report(e.then, 0, faults) {
+	if c.report(end, 0, faults) {
 		return
 	}
-	out.then = &Expression{source: x, node: e.then}
+	out.then = &Expression{source: x, node: end}
 	if !ordered(x.Kind) && x.Kind != value.BoolKind {
-		fault(&c.faults, e.then, codeNoOrder, "values of this kind have no order", string(x.Kind), "a number, a quantity, or a comparison, which never lapses")
+		fault(&c.faults, end, codeNoOrder, "values of this kind have no order", string(x.Kind), "a number, a quantity, or a comparison, which never lapses")
 	}
 }
 

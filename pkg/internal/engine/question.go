@@ -63,10 +63,10 @@ func (r *reader) question(n *entry) *questionEntry {
 	field := func(key string, value *document.Node) document.Field {
 		return document.Field{Key: document.Key(key, n.name), Value: value}
 	}
-	rule := func(suffix string, fields ...document.Field) *ruleEntry {
+	rule := func(suffix string, fields ...document.Field) *entry {
 		id := document.Key(idOf(n)+suffix, n.name)
 		node := document.Gather(append([]document.Field{field("rule", id), field("source", source)}, fields...)...)
-		return r.rule(&entry{sort: ruleSort, name: id, node: node, of: n.id(), chapter: n.chapter, amended: n.amended})
+		return &entry{sort: ruleSort, name: id, node: node, of: n.id(), chapter: n.chapter, amended: n.amended}
 	}
 	made := func(s string) *document.Node { return document.Join([]document.Piece{{Text: s, At: n.name}}, "") }
 	d := &decisionEntry{entry: n, answers: q.answers, take: made(string(rulebook.First)), list: n.node}
@@ -87,7 +87,7 @@ func (r *reader) question(n *entry) *questionEntry {
 		if bound.n != nil {
 			id := document.Key(idOf(n)+bound.suffix, n.name)
 			node := document.Gather(field("limit", id), field(bound.key, answerOf(bound.n)), field("because", because), field("source", source))
-			d.limits = append(d.limits, r.limit(&entry{sort: limitSort, name: id, node: node, of: n.id(), chapter: n.chapter, amended: n.amended}))
+			d.limits = append(d.limits, &entry{sort: limitSort, name: id, node: node, of: n.id(), chapter: n.chapter, amended: n.amended})
 		}
 	}
 	q.decision = d

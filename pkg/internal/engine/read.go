@@ -152,6 +152,12 @@ func (r *reader) each(n *document.Node, what string, read func(key, value *docum
 	}
 }
 
+// fields lists the entries of a mapping of names.
+func (r *reader) fields(n *document.Node, what string) (out []document.Field) {
+	r.each(n, what, func(key, value *document.Node) { out = append(out, document.Field{Key: key, Value: value}) })
+	return out
+}
+
 // named reports whether an expression could write a name, and reports it if not.
 func (r *reader) named(key *document.Node) bool {
 	if language.IsName(key.Text()) {
@@ -165,9 +171,10 @@ func (r *reader) named(key *document.Node) bool {
 	return false
 }
 
-// written reads what is left of the entries after amending.
+// written reads what is left of the entries after amending, as far as it is wanted
+// before any expression can be compiled.
 func (r *reader) written(a *amender) *written {
-	w := &written{chapters: r.chapters, variances: a.variances, gone: map[string]*entry{}, own: map[string]*amendment{}}
+	w := &written{chapters: r.chapters, variances: a.variances, gone: map[string]*entry{}, of: map[sort][]*entry{}, own: map[string]*amendment{}}
 	for _, each := range r.amendments {
 		w.own[each.Place.File] = each
 	}
@@ -200,44 +207,28 @@ func (r *reader) written(a *amender) *written {
 			}
 		case settingSort:
 			s := r.setting(e)
-			s.variance = a.varies(func(v *varianceEntry) bool { return v.Setting == s.Name })
+			s.variance = varies(a.variances, func(v *varianceEntry) bool { return v.Setting == s.Name })
 			if s.variance != nil {
 				s.variance.used = a.comes(s.Name) // what it permits holds on other days
 			}
 			w.settings = append(w.settings, s)
-		case termSort:
-			w.terms = append(w.terms, r.term(e))
 		case decisionSort:
 			d := r.decision(e)
 			w.decisions = append(w.decisions, d)
 			decisions[e.id()] = d
 		case ruleSort:
 			if d := decisions[e.of]; d != nil && e.lifted != nil {
-				d.lifted = append(d.lifted, liftedRule{r.rule(e), len(d.rules)})
+				d.gone = append(d.gone, goneRule{e, len(d.rules)})
 			} else if d != nil {
-				d.rules = append(d.rules, r.rule(e))
+				d.rules = append(d.rules, e)
 			}
 		case limitSort:
 			if d := decisions[e.of]; d != nil {
-				l := r.limit(e)
-				l.variance = a.varies(func(v *varianceEntry) bool { return v.Bound == l.ID })
-				d.limits = append(d.limits, l)
+				d.limits = append(d.limits, e)
 			}
-		case courseSort:
-			w.courses = append(w.courses, r.course(e))
-		case checkSort:
-			w.checks = append(w.checks, r.check(e))
-		case cautionSort:
-			w.cautions = append(w.cautions, r.caution(e))
-		case refusalSort:
-			w.refusals = append(w.refusals, r.refusal(e))
-		case promiseSort:
-			w.promises = append(w.promises, r.promise(e))
-		case lineSort:
-			w.lines = append(w.lines, r.line(e))
 		default:
-			if e.sort.isWork() {
-				w.work = append(w.work, r.work(e))
+			if w.of[e.sort] = append(w.of[e.sort], e); e.sort.isWork() {
+				w.work = append(w.work, e)
 			}
 		}
 	}
@@ -291,15 +282,6 @@ func (e *entry) place() diagnostic.Place {
 	return e.name.Place()
 }
 
-func (r *reader) term(n *entry) *termEntry {
-	e := r.open(n, "a term")
-	t := &termEntry{entry: n, is: e.Get("is"), value: e.Need("value"), because: e.Need("because"), source: e.Need("source"), when: e.Get("when")}
-	t.Term = rulebook.Term{Name: n.id(), Kind: value.Kind(e.NeedText("is")), About: e.NeedText("about"), Value: text(t.value),
-		When: text(t.when), Because: text(t.because), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
-	e.Done()
-	return t
-}
-
 func (r *reader) decision(n *entry) *decisionEntry {
 	e := r.open(n, "a decision")
 	d := &decisionEntry{entry: n, when: e.Get("when"), answers: e.Get("answers"), take: e.Get("take")}
@@ -323,90 +305,4 @@ func (r *reader) decision(n *entry) *decisionEntry {
 	e.Items("limits")
 	e.Done()
 	return d
-}
-
-func (r *reader) rule(n *entry) *ruleEntry {
-	what := "a rule"
-	if n.row != nil {
-		what = "a row"
-	}
-	e := r.open(n, what)
-	out := &ruleEntry{entry: n, when: e.Get("when"), answer: e.Need("answer"), because: e.Need("because"), source: e.Need("source"), standing: e.Get("standing"),
-		confirm: e.Get("confirm")}
-	out.Rule = rulebook.Rule{ID: n.id(), When: text(out.when), Answer: text(out.answer), Because: text(out.because), Standing: rulebook.Standing(e.Text("standing")),
-		Confirm: e.Text("confirm"), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
-	if n.row != nil && out.when == n.row.when {
-		out.Cells = n.row.texts()
-	}
-	e.Done()
-	return out
-}
-
-func (r *reader) limit(n *entry) *limitEntry {
-	e := r.open(n, "a limit")
-	out := &limitEntry{entry: n, when: e.Get("when"), atLeast: e.Get("at_least"), atMost: e.Get("at_most"), oneOf: e.Get("one_of"), noneOf: e.Get("none_of"),
-		because: e.Need("because"), source: e.Need("source")}
-	given := slices.DeleteFunc([]*document.Node{out.atLeast, out.atMost, out.oneOf, out.noneOf}, func(n *document.Node) bool { return n == nil })
-	if len(given) != 1 && n.node.Shape() == document.Mapping {
-		fault(&r.faults, orNode(n.name, n.node), codeCheck, "a limit says one thing", "", "one of at_least, at_most, one_of and none_of")
-	}
-	out.Bound = rulebook.Bound{ID: n.id(), Decision: n.of, When: text(out.when), AtLeast: text(out.atLeast), AtMost: text(out.atMost),
-		Because: text(out.because), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
-	e.Done()
-	return out
-}
-
-func (r *reader) course(n *entry) *courseEntry {
-	e := r.open(n, "a course")
-	label := e.NeedText("label")
-	c := &courseEntry{entry: n, is: e.Need("is"), when: e.Get("when"), because: e.Need("because"), source: e.Need("source"), shows: e.Items("shows")}
-	c.Course = rulebook.Course{Name: n.id(), Label: label, When: text(c.when), Because: text(c.because), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
-	r.each(e.Need("attributes"), "the attributes", func(key, n *document.Node) {
-		c.attributes = append(c.attributes, document.Field{Key: key, Value: n})
-	})
-	r.each(e.Get("drawn"), "how it is drawn", func(key, n *document.Node) {
-		c.drawn = append(c.drawn, document.Field{Key: key, Value: n})
-	})
-	e.Done()
-	return c
-}
-
-func (r *reader) check(n *entry) *checkEntry {
-	e := r.open(n, "a check")
-	asks := e.NeedText("asks")
-	c := &checkEntry{entry: n, when: e.Get("when"), holds: e.Get("holds"), value: e.Get("value"), atLeast: e.Get("at_least"), atMost: e.Get("at_most"),
-		failing: e.Need("failing"), says: e.Need("says"), passes: e.Get("passes"), because: e.Need("because"), source: e.Need("source")}
-	c.Check = rulebook.Check{ID: n.id(), Asks: asks, When: text(c.when), Holds: text(c.holds), Value: text(c.value), Says: text(c.says), Passes: text(c.passes),
-		Because: text(c.because), Failing: rulebook.Failing(text(c.failing).Text), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
-	e.Done()
-	return c
-}
-
-func (r *reader) caution(n *entry) *cautionEntry {
-	e := r.open(n, "a caution")
-	c := &cautionEntry{entry: n, when: e.Get("when"), says: e.Need("says"), short: e.Get("short"), real: e.Get("real_when"), source: e.Need("source")}
-	if n.first != nil && c.short == n.first.node.Field("short") && c.says != n.first.node.Field("says") {
-		c.short = nil // it is short for what an amendment words otherwise
-	}
-	c.Caution = rulebook.Caution{ID: n.id(), When: text(c.when), Says: text(c.says), Short: text(c.short), RealWhen: text(c.real), Owed: e.Bool("owed", false), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
-	e.Done()
-	return c
-}
-
-func (r *reader) refusal(n *entry) *refusalEntry {
-	e := r.open(n, "a refusal")
-	c := &refusalEntry{entry: n, when: e.Need("when"), says: e.Need("says"), who: e.Need("who"), source: e.Need("source")}
-	c.Refusal = rulebook.Refusal{ID: n.id(), When: text(c.when), Says: text(c.says), Who: text(c.who), Contradicts: e.Bool("contradicts", false), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
-	e.Done()
-	return c
-}
-
-func (r *reader) promise(n *entry) *promiseEntry {
-	e := r.open(n, "a promise")
-	p := &promiseEntry{entry: n, when: e.Get("when"), always: e.Get("always"), never: e.Get("never"), as: e.Get("as"), then: e.Get("then"),
-		because: e.Need("because"), source: e.Need("source")}
-	p.Promise = rulebook.Promise{ID: n.id(), When: text(p.when), Always: text(p.always), Never: text(p.never), As: text(p.as), Then: text(p.then),
-		Because: text(p.because), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
-	e.Done()
-	return p
 }

@@ -73,9 +73,7 @@ func (r *reader) material(n *entry) *wordEntry {
 	}
 	e.NeedText("because")
 	m.label, m.about, m.because, m.source = e.NeedText("label"), e.Text("about"), e.Get("because"), e.Need("source")
-	r.each(e.Get("properties"), "the properties", func(key, n *document.Node) {
-		m.properties = append(m.properties, document.Field{Key: key, Value: n})
-	})
+	m.properties = r.fields(e.Get("properties"), "the properties")
 	e.Done()
 	return m
 }

@@ -27,6 +27,7 @@ type row struct {
 	columns []*document.Node // their names, but for that of the answer
 	cells   []*document.Node
 	when    *document.Node // the condition made of the cells; nil if all are any
+	asks    *document.Node // that with what a rule must ask for before it
 	wrong   bool           // something in the cells was reported
 }
 
@@ -83,6 +84,7 @@ func (r *reader) table(e *entry) []*entry {
 			row: &row{columns: except(columns, at), cells: except(cells, at)}})
 		made := out[len(out)-1]
 		made.row.when = made.row.condition(func(int) []string { return nil })
+		made.row.asks = made.row.when
 		confirms := confirm
 		if said.Field("standing") != nil {
 			confirms = nil // it belongs to the standing of the table

@@ -30,68 +30,8 @@ var sentences = map[sort][]saying{
 	clientSort:    {{"says", true}},
 }
 
-// taking is the key under which a stop or an option says what the job would say then.
-var taking = map[sort]string{stopSort: "found", optionSort: "takes"}
-
 // isWork reports whether entries of the sort are what a crew works by.
 func (s sort) isWork() bool { return len(sentences[s]) > 0 }
-
-type workEntry struct {
-	*entry
-	rulebook.Work
-	when, course, because, source    *document.Node
-	kind, amount, item, step, weighs *document.Node // of a quantity
-	as                               *document.Node // of a remedy
-	part                             *document.Node // of what the client is told
-	tells                            []*document.Node
-	says                             map[string]*document.Node
-	found                            []document.Field
-}
-
-func (r *reader) work(n *entry) *workEntry {
-	what := "a " + string(n.sort)
-	switch n.sort {
-	case optionSort:
-		what = "an option"
-	case clientSort:
-		what = "what the client is told"
-	}
-	e := r.open(n, what)
-	w := &workEntry{entry: n, course: e.Get("course"), when: e.Get("when"), says: map[string]*document.Node{}}
-	w.Work = rulebook.Work{Sort: string(n.sort), ID: n.id(), Course: e.Text("course"), When: text(w.when), Says: map[string]rulebook.Text{},
-		Place: n.place(), Chapter: n.chapter, Amended: n.amended}
-	for _, s := range sentences[n.sort] {
-		get := e.Get
-		if s.must {
-			get = e.Need
-		}
-		if w.says[s.key] = get(s.key); w.says[s.key] != nil {
-			w.Says[s.key] = text(w.says[s.key])
-		}
-	}
-	if n.sort == quantitySort {
-		w.kind, w.amount, w.item, w.step, w.weighs = e.Need("kind"), e.Need("amount"), e.Get("item"), e.Get("step"), e.Get("weighs")
-		w.Kind, w.Amount, w.Item, w.Step, w.Weighs, w.CountedIn = text(w.kind).Text, text(w.amount), text(w.item), text(w.step), text(w.weighs), e.Text("counted_in")
-	}
-	if n.sort == remedySort {
-		w.as = e.Need("as")
-		w.As = text(w.as).Text
-	}
-	if n.sort == clientSort {
-		w.part, w.tells = e.Need("part"), e.Items("tells")
-		w.Part = text(w.part).Text
-		for _, each := range w.tells {
-			w.Tells = append(w.Tells, each.Text())
-		}
-	}
-	if key := taking[n.sort]; key != "" {
-		r.each(e.Get(key), "what the job would say", func(key, n *document.Node) { w.found = append(w.found, document.Field{Key: key, Value: n}) })
-	}
-	w.because, w.source = e.Need("because"), e.Need("source")
-	w.Because = text(w.because)
-	e.Done()
-	return w
-}
 
 // Work is a quantity, a step, a tolerance, a stop, an option, a remedy or what the
 // client is told.
@@ -146,37 +86,77 @@ func (b *Book) Work() []*Work { return slices.Clone(b.work) }
 
 // withCourses takes away with a course that was retired what is about it alone.
 func (c *compiler) withCourses() {
-	for _, course := range c.in.courses {
+	for _, course := range c.in.of[courseSort] {
 		for _, w := range c.in.work {
-			if course.lifted != nil && w.lifted == nil && w.Course == course.Name {
+			if course.lifted != nil && w.lifted == nil && w.node.Field("course").Text() == course.id() {
 				w.lifted = course.lifted
 			}
 		}
 	}
 }
 
-func (c *compiler) work(e *workEntry) *Work {
-	c.ruleID(e.ID, e.name)
-	out := &Work{Work: e.Work, says: map[string]*Template{}}
-	out.Source = c.sourceOf(e.source)
+func (c *compiler) work(n *entry) *Work {
+	what := "a " + string(n.sort)
+	switch n.sort {
+	case optionSort:
+		what = "an option"
+	case clientSort:
+		what = "what the client is told"
+	}
+	e := c.begin(n, what)
+	out := &Work{Work: rulebook.Work{Sort: string(n.sort), ID: n.id(), Course: e.Text("course"), Says: map[string]rulebook.Text{}, Place: n.place(), Chapter: n.chapter, Amended: n.amended},
+		says: map[string]*Template{}}
+	t := &out.Work
+	course, when := e.Get("course"), e.Get("when")
 	var given language.Given
-	out.courses, given = c.about(e)
-	out.when = c.condition(e.when, given)
-	given = out.when.settles(given)
-	for key, n := range e.says {
-		out.says[key] = c.template(n, given)
+	out.courses, given = c.about(course)
+	t.When, out.when, given = c.when(when, given)
+	for _, s := range sentences[n.sort] {
+		get := e.Get
+		if s.must {
+			get = e.Need
+		}
+		if says := get(s.key); says != nil {
+			t.Says[s.key], out.says[s.key] = c.sentence(says, given)
+		}
 	}
-	out.because = c.template(e.because, given)
-	if e.amount != nil {
+	switch n.sort {
+	case quantitySort:
 		c.measured(e, out, given)
+	case remedySort:
+		if as := e.Need("as"); as != nil {
+			t.As = as.Text()
+			c.remedied(as, out)
+		}
+	case clientSort:
+		if part := e.Need("part"); part != nil {
+			t.Part = part.Text()
+			c.literal(part, clientPart)
+		}
+		c.telling(e.Items("tells"), orNode(when, course), out)
+	case stopSort:
+		c.finds(c.r.fields(e.Get("found"), jobSays), out, given)
+	case optionSort:
+		c.finds(c.r.fields(e.Get("takes"), jobSays), out, given)
 	}
-	for _, f := range e.found {
+	t.Because, out.because = c.sentence(e.Need("because"), given)
+	t.Source = c.sourceOf(e.Need("source"))
+	e.Done()
+	return out
+}
+
+// jobSays is under found of a stop and takes of an option.
+const jobSays = "what the job would say"
+
+// finds compiles what the job would say, and which decisions an option takes over.
+func (c *compiler) finds(said []document.Field, out *Work, given language.Given) {
+	for _, f := range said {
 		name := f.Key.Text()
 		in, ok := c.book.inputs[name]
 		kind := in.Kind
 		d, decides := c.book.byName[name].(*Decision)
 		switch {
-		case decides && e.sort == optionSort:
+		case decides && out.Sort == string(optionSort):
 			kind = d.Kind
 		case !ok && c.in.gone[name] != nil:
 			c.readsGone(name, f.Key.Place())
@@ -190,11 +170,6 @@ func (c *compiler) work(e *workEntry) *Work {
 		}
 		out.found = append(out.found, found{name, !ok, c.expression(f.Value, kind, given)})
 	}
-	if e.as != nil {
-		c.remedied(e, out)
-	}
-	c.telling(e, out)
-	return out
 }
 
 // The ways in which a value can move from one section to another.
@@ -205,16 +180,16 @@ const (
 )
 
 // remedied compiles what must differ between two sections for a remedy.
-func (c *compiler) remedied(e *workEntry, out *Work) {
-	name, way, _ := strings.Cut(e.as.Text(), " ")
+func (c *compiler) remedied(as *document.Node, out *Work) {
+	name, way, _ := strings.Cut(as.Text(), " ")
 	declared, known := c.book.env.NameOf(name)
 	switch {
 	case !known && c.in.gone[name] != nil:
-		c.readsGone(name, e.as.Place())
+		c.readsGone(name, as.Place())
 	case !known:
-		fault(&c.faults, e.as, codePromise, "nothing is called "+name, name, "the name of a decision, a term or an input", namesIn(c.book.decisions, func(d *Decision) string { return d.Name })...)
+		fault(&c.faults, as, codePromise, "nothing is called "+name, name, "the name of a decision, a term or an input", namesIn(c.book.decisions, func(d *Decision) string { return d.Name })...)
 	case !slices.Contains([]string{rises, falls, changes}, way) || way != changes && !ordered(declared.Kind):
-		fault(&c.faults, e.as, codePromise, "this does not say how it differs", e.as.Text(), "section_depth rises, section_depth falls or fabric_kind changes")
+		fault(&c.faults, as, codePromise, "this does not say how it differs", as.Text(), "section_depth rises, section_depth falls or fabric_kind changes")
 	default:
 		out.moves, out.way = name, way
 	}
@@ -222,10 +197,11 @@ func (c *compiler) remedied(e *workEntry, out *Work) {
 
 // about finds the courses that a work names, one or a kind of them, and what is
 // surely known where one of them is laid.
-func (c *compiler) about(e *workEntry) (courses []*Course, given language.Given) {
-	if e.course == nil {
+func (c *compiler) about(n *document.Node) (courses []*Course, given language.Given) {
+	if n == nil {
 		return nil, nil
 	}
+	called := n.Text()
 	all := slices.Clone(c.book.courses)
 	for _, l := range c.book.lifted {
 		if l.course != nil && c.lifts {
@@ -234,7 +210,7 @@ func (c *compiler) about(e *workEntry) (courses []*Course, given language.Given)
 	}
 	names := namesIn(all, func(course *Course) string { return course.Name })
 	for _, course := range all {
-		if course.Name == e.Course || course.Is.Name == e.Course {
+		if course.Name == called || course.Is.Name == called {
 			settles := course.when.settles(nil)
 			for name := range given {
 				if !settles[name] {
@@ -247,8 +223,8 @@ func (c *compiler) about(e *workEntry) (courses []*Course, given language.Given)
 			courses = append(courses, course)
 		}
 	}
-	if word := c.literals.words[e.Course]; len(courses) == 0 && (word == nil || word.Vocabulary != "course_kind") {
-		fault(&c.faults, e.course, codeEntry, "no course is called "+e.Course, e.Course, "the name of a course, or a word of course_kind", names...)
+	if word := c.literals.words[called]; len(courses) == 0 && (word == nil || word.Vocabulary != "course_kind") {
+		fault(&c.faults, n, codeEntry, "no course is called "+called, called, "the name of a course, or a word of course_kind", names...)
 	}
 	return courses, given
 }
