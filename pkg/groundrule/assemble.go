@@ -70,7 +70,7 @@ func assemble(b *Book, job *site.Site, o *engine.Outcome, forms []section.Form) 
 	t.lifted()
 	t.overrides(b, job)
 	t.absent()
-	t.withoutEffect(b.table, job)
+	t.withoutEffect(b.fields, job)
 	t.accounts()
 	for _, err := range o.Absorbed {
 		t.s.Absorbed = append(t.s.Absorbed, err.Error())

@@ -16,7 +16,7 @@ import (
 // most first, each commented out with how it is found and what it may be, and last
 // whatever else a job may say. It can be designed as it stands.
 func (b *Book) Begin() []byte {
-	w := &beginner{fields: b.Table().Fields(), asks: map[string]rulebook.Question{}}
+	w := &beginner{fields: b.fields, asks: map[string]rulebook.Question{}}
 	for _, q := range b.Rules().Questions {
 		w.asks[q.Key] = q
 		w.order = append(w.order, q.Key)

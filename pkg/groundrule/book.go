@@ -47,8 +47,9 @@ import (
 // Book is a compiled rulebook that knows this library's sites and
 // calculations. It is immutable and safe for concurrent use.
 type Book struct {
-	rules *engine.Book
-	table *site.Table
+	rules  *engine.Book
+	table  *site.Table
+	fields []site.Field // of the table
 }
 
 // Option changes how a rulebook is opened.
@@ -147,7 +148,8 @@ func Open(fsys fs.FS, options ...Option) (*Book, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Book{rules: b, table: inside.Table(b)}, nil
+	table := inside.Table(b)
+	return &Book{rules: b, table: table, fields: table.Fields()}, nil
 }
 
 var standard = sync.OnceValues(func() (*Book, error) {

@@ -14,11 +14,11 @@ import (
 // withoutEffect tells each value of the job without which everything is the same:
 // the courses, what was checked, what is cautioned, and what is assumed. It is
 // found by designing the job without it.
-func (t *teller) withoutEffect(table *site.Table, job *site.Site) {
+func (t *teller) withoutEffect(fields []site.Field, job *site.Site) {
 	if len(t.o.Refusals) > 0 {
 		return // nothing was designed that it could have an effect on
 	}
-	for _, f := range table.Fields() {
+	for _, f := range fields {
 		if _, given := job.Input(f.Path); f.Required || f.Rules && !given || strings.Contains(f.Path, "[]") {
 			continue
 		}

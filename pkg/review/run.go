@@ -177,7 +177,7 @@ func Impact(ctx context.Context, before, after *groundrule.Book, jobs iter.Seq2[
 // opened returns an error if a book was not opened.
 func opened(books ...*groundrule.Book) error {
 	for _, b := range books {
-		if b == nil || *b == (groundrule.Book{}) {
+		if b.Table() == nil {
 			return &groundrule.UseError{Err: errors.New("the book was not opened: open one with groundrule.Open, OpenStandard or Standard")}
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
 
 	"example.com/groundrule/pkg/quantity"
 )
@@ -291,7 +292,7 @@ func Of(x any, words func(vocabulary Kind, label string) (*Word, bool)) (Value, 
 		return List(NumberKind, vs), nil
 	case Worded:
 		label := reflect.ValueOf(x).String()
-		vocabulary := Kind(v.Vocabulary().Name)
+		vocabulary := vocabularyOf(v)
 		w, ok := words(vocabulary, label)
 		if !ok {
 			return Value{}, fmt.Errorf("%q is not a word of %s", label, vocabulary)
@@ -305,4 +306,17 @@ func Of(x any, words func(vocabulary Kind, label string) (*Word, bool)) (Value, 
 		return Measured(v), nil
 	}
 	return Value{}, fmt.Errorf("a Go value of type %T cannot stand in a rule", x)
+}
+
+// vocabularies holds the names of the vocabularies of Go types, which are made anew at
+// each call.
+var vocabularies sync.Map
+
+func vocabularyOf(w Worded) Kind {
+	t := reflect.TypeOf(w)
+	name, known := vocabularies.Load(t)
+	if !known {
+		name, _ = vocabularies.LoadOrStore(t, Kind(w.Vocabulary().Name))
+	}
+	return name.(Kind)
 }

@@ -9,38 +9,45 @@ import "reflect"
 // interface or an unexported field holds is shared; it must be of a type that
 // cannot be changed from outside.
 func Copy[T any](x T) T {
-	return copied(reflect.ValueOf(&x).Elem()).Interface().(T)
+	part(reflect.ValueOf(&x).Elem())
+	return x
 }
 
-func copied(v reflect.Value) reflect.Value {
-	out := reflect.New(v.Type()).Elem()
-	out.Set(v)
+// part puts copies in the place of all that v shares with what it was copied from.
+func part(v reflect.Value) {
 	switch v.Kind() {
 	case reflect.Pointer:
 		if !v.IsNil() {
-			out.Set(reflect.New(v.Type().Elem()))
-			out.Elem().Set(copied(v.Elem()))
+			to := reflect.New(v.Type().Elem())
+			to.Elem().Set(v.Elem())
+			part(to.Elem())
+			v.Set(to)
 		}
 	case reflect.Slice:
 		if !v.IsNil() {
-			out.Set(reflect.MakeSlice(v.Type(), v.Len(), v.Len()))
-			for i := range v.Len() {
-				out.Index(i).Set(copied(v.Index(i)))
+			to := reflect.MakeSlice(v.Type(), v.Len(), v.Len())
+			reflect.Copy(to, v)
+			for i := range to.Len() {
+				part(to.Index(i))
 			}
+			v.Set(to)
 		}
 	case reflect.Map:
 		if !v.IsNil() {
-			out.Set(reflect.MakeMap(v.Type()))
+			to := reflect.MakeMap(v.Type())
 			for each := v.MapRange(); each.Next(); {
-				out.SetMapIndex(each.Key(), copied(each.Value()))
+				held := reflect.New(v.Type().Elem()).Elem()
+				held.Set(each.Value())
+				part(held)
+				to.SetMapIndex(each.Key(), held)
 			}
+			v.Set(to)
 		}
 	case reflect.Struct:
 		for i := range v.NumField() {
 			if v.Type().Field(i).IsExported() {
-				out.Field(i).Set(copied(v.Field(i)))
+				part(v.Field(i))
 			}
 		}
 	}
-	return out
 }
