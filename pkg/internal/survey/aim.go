@@ -1,6 +1,8 @@
 package survey
 
 import (
+	"slices"
+
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
@@ -30,10 +32,23 @@ type aim struct {
 	// by are the rules that hide a rule whose answer is never taken.
 	by []int
 
+	// trouble is the first job that the engine did not answer in the way that is shown.
+	trouble *seen
+
 	hits  int
 	best  draft      // the job of fewest entries that shows it
 	whole *site.Site // a job that was given and shows it, where no draft does
 	tried int        // jobs that were aimed at it
+}
+
+// keep keeps a job that shows it.
+func (a *aim) keep(d draft, given *site.Site) {
+	switch a.hits++; {
+	case d == nil:
+		a.whole = given
+	case a.best == nil || d.told() < a.best.told():
+		a.best = d
+	}
 }
 
 type aimed uint8
@@ -118,9 +133,8 @@ func promises(b *engine.Book) []*subject {
 
 // asker makes the aims of subjects.
 type asker struct {
-	m   *model
-	eye *eye
-	w   *drafter
+	m *model
+	w *drafter
 	// domain holds the abstract jobs that can be, and that the survey is about.
 	domain, refused cells.Node
 	// stand holds the abstract jobs in which the settings stand, as far as the
@@ -231,7 +245,7 @@ func (q *asker) askCheck(s *subject, c *engine.Check) {
 // needs is asked of every job, any other of jobs that are not refused.
 func (q *asker) among(d *engine.Decision) cells.Node {
 	asked := q.m.condition(d.When())
-	if !q.eye.early[d.Name] {
+	if !q.w.early[d.Name] {
 		asked = q.m.d.And(asked, q.designs())
 	}
 	return asked
@@ -274,17 +288,6 @@ func (q *asker) askBoth(s *subject, d *engine.Decision, first, second int) {
 	})
 }
 
-// taken is the set of abstract jobs in which a rule's answer may be taken.
-func (dm *decisionModel) taken(rule int) cells.Node {
-	switch dm.d.Take {
-	case rulebook.First:
-		return dm.fires[rule]
-	case rulebook.Largest, rulebook.Smallest:
-		return dm.governs(rule)
-	}
-	return dm.holds[rule]
-}
-
 // compared is the set of jobs in which a check that compares is met.
 func (m *model) compared(c *engine.Check) cells.Node {
 	if compares, ok := m.checkComparison(c); ok {
@@ -293,6 +296,25 @@ func (m *model) compared(c *engine.Check) cells.Node {
 		}
 	}
 	checked, limit, _ := m.book.CheckFormulas(c)
-	f := calculated{key: "check " + c.ID, reads: m.notSettings(append(checked.Names(), limit.Names()...))}
-	return m.d.In(m.open(f, variable{role: valueOpen, name: f.key}, m.newCells(value.BoolKind)), cells.One(1))
+	f := &calculated{key: "check " + c.ID, reads: m.notSettings(append(checked.Names(), limit.Names()...))}
+	return m.d.In(m.open(f, leftOpen, f.key, m.newCells(value.BoolKind)), cells.One(1))
+}
+
+// none reports whether no job that can be is in every set, the settings being as they
+// are; it is false too where there are too many cells to tell.
+func (q *asker) none(sets func() []cells.Node) bool {
+	n, ok := cells.Guarded(cells.Always, func() cells.Node {
+		return q.m.d.And(append(sets(), q.domain, q.settingsStand())...)
+	})
+	return ok && n == cells.Never
+}
+
+// fewest leaves out, from the last to the first, whatever the rest is enough without.
+func fewest[T any](all []T, enough func([]T) bool) []T {
+	for i := len(all) - 1; i >= 0; i-- {
+		if fewer := slices.Delete(slices.Clone(all), i, i+1); enough(fewer) {
+			all = fewer
+		}
+	}
+	return all
 }

@@ -1,17 +1,31 @@
 package survey
 
 import (
+	"slices"
+
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/value"
 )
 
-// calculated is something that is worked out of names: an answer, a term, a
-// clause.
+// values gives names their values; false for one that has none.
+type values = func(name string) (value.Value, bool)
+
+// calculated is something that is worked out of names: an answer, a term, a clause
+// that makes no comparison, or a value that clauses and checks compare, such as
+// greatest(soil.cbr), or the order of two values, which is below 0, 0 or above 0. A
+// value that is compared stands among the names under its key and has cells as they
+// do, so that all comparisons of it are told apart at the same points.
 type calculated struct {
-	key   string   // what reads the same is the same
-	reads []string // the names it reads but for settings
-	on    func(values func(string) (value.Value, bool)) (value.Value, error)
+	key     string   // what reads the same is the same
+	text    string   // as a report writes it
+	parts   []string // the expression; of an order both
+	reads   []string // the names it reads but for settings
+	on      func(values) (value.Value, error)
+	why     string             // it was left open, if not because it is calculated
+	clauses []int              // that it is, or that compare it
+	places  []diagnostic.Place // of what else is it, or compares it
 }
 
 // table is what a calculation comes to for each combination of single values of
@@ -31,7 +45,7 @@ const mostRows = 2000
 
 // formula is the set of jobs in which an expression comes to a value in the
 // cells of the target; it is asked only where the expression is worked out.
-func (m *model) formula(f engine.Formula, owner variable, target *cells.Cells, in cells.Set) cells.Node {
+func (m *model) formula(f engine.Formula, owner string, target *cells.Cells, in cells.Set) cells.Node {
 	all := target.All()
 	switch in = in.And(all); {
 	case in.Empty():
@@ -50,15 +64,16 @@ func (m *model) formula(f engine.Formula, owner variable, target *cells.Cells, i
 			return m.d.Not(is)
 		}
 	}
-	return m.calculated(calculated{key: "answer " + owner.name + " " + f.Text(), reads: m.notSettings(f.Names()), on: f.On}, owner, target, in)
+	c := &calculated{key: "answer " + owner + " " + f.Text(), text: owner + " = " + f.Text(), parts: []string{f.Text()}, reads: m.notSettings(f.Names()), on: f.On, places: []diagnostic.Place{f.Place()}}
+	return m.calculated(c, owner, target, in)
 }
 
 // calculated is the set of jobs in which a calculation comes to a value in the
 // cells. Where every name that it reads has a single value it is worked out;
 // elsewhere it is left open.
-func (m *model) calculated(f calculated, owner variable, target *cells.Cells, in cells.Set) cells.Node {
+func (m *model) calculated(f *calculated, owner string, target *cells.Cells, in cells.Set) cells.Node {
 	if target.Count() > cells.Most {
-		return m.d.In(m.open(f, owner, cells.New(value.NoKind, nil)), cells.One(0))
+		return m.d.In(m.open(f, leftOpen, owner, cells.New(value.NoKind, nil)), cells.One(0))
 	}
 	t := m.table(f, target)
 	out := cells.Never
@@ -79,34 +94,25 @@ func (m *model) calculated(f calculated, owner variable, target *cells.Cells, in
 	if left == cells.Never {
 		return out
 	}
-	return m.d.Or(out, m.d.And(m.d.Not(t.covered), m.d.In(m.open(f, owner, target), in)))
+	return m.d.Or(out, m.d.And(m.d.Not(t.covered), m.d.In(m.open(f, leftOpen, owner, target), in)))
 }
 
 // open returns the variable of a calculation that is left open.
-func (m *model) open(f calculated, owner variable, target *cells.Cells) int {
+func (m *model) open(f *calculated, role role, owner string, target *cells.Cells) int {
 	v, ok := m.openVar[f.key]
 	if !ok {
-		owner.cells, owner.reads = target, f.reads
-		v = m.addVariable(owner, target.Count())
+		v = m.addVariable(variable{role, owner, target, f}, target.Count())
 		m.openVar[f.key] = v
-		return v
 	}
-	for _, rule := range owner.rules {
-		m.variables[v].addRule(rule)
+	for _, at := range f.places {
+		if of := m.variables[v].calculated; !slices.Contains(of.places, at) {
+			of.places = append(of.places, at)
+		}
 	}
 	return v
 }
 
-func (v *variable) addRule(rule int) {
-	for _, r := range v.rules {
-		if r == rule {
-			return
-		}
-	}
-	v.rules = append(v.rules, rule)
-}
-
-func (m *model) table(f calculated, target *cells.Cells) *table {
+func (m *model) table(f *calculated, target *cells.Cells) *table {
 	if t, ok := m.tables[f.key]; ok {
 		return t
 	}
@@ -140,7 +146,7 @@ func (m *model) singles(name string) []int {
 
 // fill works out the rows below what is chosen for the first names. A
 // combination whose calculation fails stays open.
-func (m *model) fill(t *table, f calculated, target *cells.Cells, chosen map[string]value.Value, when cells.Node) {
+func (m *model) fill(t *table, f *calculated, target *cells.Cells, chosen map[string]value.Value, when cells.Node) {
 	if when == cells.Never {
 		return
 	}

@@ -8,7 +8,6 @@ import (
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/rulebook"
-	"example.com/groundrule/pkg/site"
 )
 
 // conclusion makes the report of what was walked and searched.
@@ -16,6 +15,7 @@ type conclusion struct {
 	s      *searcher
 	q      *asker
 	scope  *scope
+	given  int // jobs of trials and examples
 	report *Report
 }
 
@@ -30,7 +30,9 @@ func (c *conclusion) conclude() error {
 		sketches = append(sketches, c.sketches(s)...)
 	}
 	for _, t := range c.s.sortedTroubles() {
-		sketches = append(sketches, c.trouble(t)...)
+		if k, ok := c.trouble(t); ok {
+			sketches = append(sketches, k)
+		}
 	}
 	found := make([]*Finding, len(sketches))
 	for from := 0; from < len(sketches); from += huntersAtOnce {
@@ -76,52 +78,40 @@ func ruleNamed(r *engine.Rule) Named { return Named{r.ID, r.Place} }
 // cells is done when it is made, so that many can be finished at once.
 type sketch struct {
 	f Finding
-	// shows and best are the job that shows it; none if shows is nil.
-	shows func(*seen) bool
-	best  draft
-	whole *site.Site
-	aim   *aim
-	// says tells what the engine said of the job; nil if the finding says it.
-	says func(*seen) string
+	// aim is what a job shows; nil if the finding needs none.
+	aim *aim
 	// instead is what is left to say if the job turns out not to show it.
 	instead *Finding
 }
 
 // shownBy returns a sketch that a job shows; ok is false if there is none.
 func shownBy(f Finding, a *aim) (sketch, bool) {
-	if a == nil || a.hits == 0 {
-		return sketch{}, false
-	}
-	return sketch{f: f, shows: a.shows, best: a.best, whole: a.whole, aim: a}, true
+	return sketch{f: f, aim: a}, a != nil && a.hits > 0
 }
 
-// finish makes the job of a sketch.
+// finish makes the job of a sketch, and tells what the engine made of it.
 func (c *conclusion) finish(k sketch) *Finding {
-	if k.shows == nil {
+	if k.aim == nil {
 		return &k.f
 	}
-	job, ok := c.s.witness(k.best, k.whole, k.shows)
-	switch {
-	case ok:
-		k.f.Job = &job
-		c.status(&k.f)
-		if k.says != nil {
-			k.f.Says = k.says(job.seen)
-		}
-		return &k.f
+	job, ok := c.s.witness(k.aim.best, k.aim.whole, k.aim.shows)
+	if !ok {
+		return k.instead
 	}
-	return k.instead
-}
-
-// status notes what the engine made of the finding's job.
-func (c *conclusion) status(f *Finding) {
-	x := f.Job.seen
-	f.Job.Status = string(x.Status)
-	if d, isDecision := c.q.m.book.Decision(f.Name); isDecision {
-		if decided, asked := x.decided(d); asked && decided.Rule != nil {
-			f.Job.Took = decided.Rule.ID
+	k.f.Job = &job
+	if d, isDecision := c.q.m.book.Decision(k.f.Name); isDecision {
+		if decided, asked := job.seen.decided(d); asked && decided.Rule != nil {
+			job.Took = decided.Rule.ID
 		}
 	}
+	if k.aim.trouble != nil {
+		err := job.seen.Err
+		if job.seen.at != nil {
+			err = job.seen.at.Err
+		}
+		k.f.Says, _, _ = strings.Cut(err.Error(), "\n")
+	}
+	return &k.f
 }
 
 // sketches makes the findings about one subject, but for their jobs.
@@ -257,7 +247,7 @@ func (c *conclusion) settingsBehind(a *aim) []string {
 	}
 	var out []string
 	for _, v := range needed {
-		for _, n := range c.q.m.book.ClauseNames(c.q.m.variables[v].clause) {
+		for _, n := range c.q.m.book.ClauseNames(c.q.m.variables[v].clauses[0]) {
 			if !slices.Contains(out, n) {
 				out = append(out, n)
 			}
@@ -266,51 +256,27 @@ func (c *conclusion) settingsBehind(a *aim) []string {
 	return out
 }
 
-// trouble makes the finding of a job that the engine did not answer.
-func (c *conclusion) trouble(t *trouble) []sketch {
-	if !c.concerns(t) {
-		return nil
-	}
-	key := t.key()
-	shows := func(x *seen) bool { return !x.answered() && !x.isGap() && x.key() == key }
-	f := Finding{Kind: Breaks, What: "job", Name: "as a whole"}
-	if t.outOfRange() {
+// trouble makes the finding of a job that the engine did not answer, if it lies in what
+// the survey asks about.
+func (c *conclusion) trouble(a *aim) (sketch, bool) {
+	f, at := Finding{Kind: Breaks, What: "job", Name: "as a whole"}, a.trouble.at
+	if a.trouble.outOfRange() {
 		f.Kind = OutOfRange
 	}
-	if t.at != nil {
-		f.What, f.Name, f.Place = "rule", t.at.In, t.at.Place
-		if t.at.Rule != "" {
-			f.Rule = &Named{t.at.Rule, t.at.Place}
+	if at == nil {
+		return shownBy(f, a)
+	}
+	f.What, f.Name, f.Place = "rule", at.In, at.Place
+	if at.Rule != "" {
+		f.Rule = &Named{at.Rule, at.Place}
+	}
+	concerns := func(s *subject) bool {
+		reads := s.when.Names() // directly
+		if s.decision != nil {
+			reads = c.q.m.book.Uses(s.name)
 		}
+		return s.name == at.In || s.name == at.Rule || "course "+s.name == at.In || slices.Contains(reads, at.In)
 	}
-	says := func(x *seen) string {
-		if x.at != nil {
-			return firstLine(x.at.Err.Error())
-		}
-		return firstLine(x.Err.Error())
-	}
-	return []sketch{{f: f, shows: shows, best: t.draft, whole: t.site, says: says}}
-}
-
-// concerns reports whether a trouble lies in what the survey asks about.
-func (c *conclusion) concerns(t *trouble) bool {
-	if t.at == nil {
-		return true
-	}
-	return slices.ContainsFunc(c.scope.subjects, func(s *subject) bool {
-		return s.name == t.at.In || s.name == t.at.Rule || "course "+s.name == t.at.In || slices.Contains(c.reach(s), t.at.In)
-	})
-}
-
-// reach lists the terms that a subject reads, directly.
-func (c *conclusion) reach(s *subject) []string {
-	if s.decision == nil {
-		return s.when.Names()
-	}
-	return c.q.m.book.Uses(s.name)
-}
-
-func firstLine(s string) string {
-	line, _, _ := strings.Cut(s, "\n")
-	return line
+	k, shown := shownBy(f, a)
+	return k, shown && slices.ContainsFunc(c.scope.subjects, concerns)
 }

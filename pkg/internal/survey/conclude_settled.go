@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -15,75 +16,43 @@ import (
 // against finds parts of conditions that never hold together: as few as make a
 // rule's condition hold for no job.
 func (c *conclusion) against(s *subject, conditions ...*engine.Condition) []Named {
-	type piece struct {
-		named Named
-		set   cells.Node
-	}
-	var pieces []piece
-	if s.refusal == nil && (s.decision == nil || !c.q.eye.early[s.name]) {
-		for _, r := range c.q.m.book.Refusals() {
-			if n, ok := cells.Guarded(cells.Always, func() cells.Node { return c.q.m.d.Not(c.q.m.condition(r.When())) }); ok {
-				pieces = append(pieces, piece{Named{"not refused by " + r.ID, r.Place}, n})
-			}
-		}
-	}
+	m := c.q.m
+	var parts []part
 	for _, cond := range conditions {
 		for _, p := range topParts(cond) {
-			if n, ok := cells.Guarded(cells.Always, func() cells.Node { return c.q.m.tree(p.part) }); ok {
-				pieces = append(pieces, piece{p.named(c.q.m.book), n})
+			if n, ok := cells.Guarded(cells.Always, func() cells.Node { return m.tree(p) }); ok {
+				parts = append(parts, part{n, p.Text(m.book.ClauseText), placeOf(cond, p)})
 			}
 		}
 	}
-	empty := func(ps []piece) bool {
-		n, ok := cells.Guarded(cells.Always, func() cells.Node {
-			out := c.q.m.d.And(c.q.domain, c.q.settingsStand())
-			for _, p := range ps {
-				out = c.q.m.d.And(out, p.set)
+	slices.Reverse(parts) // the last that is left out stands first
+	if s.refusal == nil && (s.decision == nil || !c.q.w.early[s.name]) {
+		for _, r := range slices.Backward(m.book.Refusals()) {
+			if n, ok := cells.Guarded(cells.Always, func() cells.Node { return m.d.Not(m.condition(r.When())) }); ok {
+				parts = append(parts, part{n, "not refused by " + r.ID, r.Place})
 			}
-			return out
-		})
-		return ok && n == cells.Never
+		}
 	}
-	if !empty(pieces) {
+	never := func(parts []part) bool { return c.q.none(func() []cells.Node { return setsOf(parts) }) }
+	if !never(parts) {
 		return nil
-	}
-	for i := 0; i < len(pieces); {
-		if rest := slices.Delete(slices.Clone(pieces), i, i+1); empty(rest) {
-			pieces = rest
-		} else {
-			i++
-		}
 	}
 	var out []Named
-	for _, p := range pieces {
-		out = append(out, p.named)
+	for _, p := range slices.Backward(fewest(parts, never)) {
+		out = append(out, Named{p.says, p.place})
 	}
 	return out
 }
 
-// topPart is a part of a condition that must hold for it to hold.
-type topPart struct {
-	condition *engine.Condition
-	part      *logic.Tree
-}
-
-func topParts(c *engine.Condition) []topPart {
-	if c == nil {
+// topParts are the parts of a condition that must each hold for it to hold.
+func topParts(c *engine.Condition) []*logic.Tree {
+	switch {
+	case c == nil:
 		return nil
+	case c.Tree().Op != logic.All:
+		return []*logic.Tree{c.Tree()}
 	}
-	root := c.Tree()
-	if root.Op != logic.All {
-		return []topPart{{c, root}}
-	}
-	var out []topPart
-	for _, kid := range root.Parts {
-		out = append(out, topPart{c, kid})
-	}
-	return out
-}
-
-func (p topPart) named(b *engine.Book) Named {
-	return Named{p.part.Text(b.ClauseText), placeOf(p.condition, p.part)}
+	return c.Tree().Parts
 }
 
 // placeOf returns where the first clause of a part stands.
@@ -121,7 +90,6 @@ func (c *conclusion) settle(s *subject) {
 			if c.report.Questions[Searched] == 1 || a.tried < c.report.Aimed {
 				c.report.Aimed = a.tried
 			}
-			c.unreached(a)
 		}
 	}
 	c.report.Settled = append(c.report.Settled, out)
@@ -155,15 +123,6 @@ func (a *aim) asks() string {
 	return "a job in which its condition holds"
 }
 
-func (c *conclusion) unreached(a *aim) {
-	u := Unreached{What: a.subject.what, Name: a.subject.name, Says: a.asks(), Place: a.subject.place, Jobs: c.s.ran, Aimed: a.tried}
-	if a.subject.decision != nil && a.what == applies {
-		r := ruleNamed(a.subject.decision.Rules[a.rule])
-		u.Rule, u.Place = &r, r.Place
-	}
-	c.report.Unreached = append(c.report.Unreached, u)
-}
-
 // unanalyzed lists what the walk left open in the conditions of the scope.
 func (c *conclusion) unanalyzed() {
 	open := map[int]bool{}
@@ -182,56 +141,22 @@ func (c *conclusion) unanalyzed() {
 		if !open[i] {
 			continue
 		}
-		if u, ok := c.describe(v); ok {
+		if u, ok := c.q.m.describe(v); ok {
 			c.report.Unanalyzed = append(c.report.Unanalyzed, u)
 		}
 	}
 	slices.SortStableFunc(c.report.Unanalyzed, func(a, b Unanalyzed) int { return a.Places[0].Compare(b.Places[0]) })
 }
 
-func (c *conclusion) describe(v variable) (Unanalyzed, bool) {
-	m, from := c.q.m, strings.Join(v.reads, ", ")
-	switch v.role {
-	case clauseOpen:
-		return Unanalyzed{m.book.ClauseText(v.clause), c.placesOf(v.clause), "it compares values calculated from " + from}, true
-	case valueOpen:
-		u := Unanalyzed{Text: v.name, Why: "it is calculated from " + from}
-		if w, ok := m.worked[v.name]; ok {
-			for _, clause := range w.clauses {
-				u.Places = append(u.Places, c.placesOf(clause)...)
-			}
-			for _, check := range w.checks {
-				u.Places = append(u.Places, check.Place)
-			}
-		}
-		return u, len(u.Places) > 0
-	case answerOpen:
-		if t, ok := c.q.m.book.Term(v.name); ok {
-			f, _ := c.q.m.book.TermFormula(t)
-			return Unanalyzed{v.name + " = " + f.Text(), []diagnostic.Place{f.Place()}, "it is calculated from " + from}, true
-		}
-		d, _ := c.q.m.book.Decision(v.name)
-		u := Unanalyzed{Why: "it is calculated from " + from}
-		for _, rule := range v.rules {
-			f := c.q.m.book.AnswerFormula(d.Rules[rule])
-			u.Text = v.name + " = " + f.Text()
-			u.Places = append(u.Places, f.Place())
-		}
-		return u, true
+// describe tells what was left open, and where it stands.
+func (m *model) describe(v variable) (Unanalyzed, bool) {
+	if v.role != leftOpen {
+		return Unanalyzed{}, false
 	}
-	return Unanalyzed{}, false
-}
-
-// placesOf lists where a clause stands.
-func (c *conclusion) placesOf(clause int) []diagnostic.Place {
-	var out []diagnostic.Place
-	for _, each := range conditions(c.q.m.book) {
-		for _, at := range each.condition.Clauses() {
-			if at.Index() == clause {
-				out = append(out, at.Place)
-			}
-		}
+	u := Unanalyzed{v.text, slices.Clone(v.places), cmp.Or(v.why, "it is calculated from") + " " + strings.Join(v.reads, ", ")}
+	for _, clause := range v.clauses {
+		u.Places = append(u.Places, m.places[clause]...)
 	}
-	slices.SortFunc(out, diagnostic.Place.Compare)
-	return out
+	slices.SortFunc(u.Places, diagnostic.Place.Compare)
+	return u, len(u.Places) > 0
 }

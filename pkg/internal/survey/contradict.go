@@ -13,7 +13,7 @@ import (
 // each other, as the table of the job's fields has them. It takes out no job that
 // the site would take; that is tested.
 func (m *model) possible(w *drafter) cells.Node {
-	parts := []cells.Node{m.bounded(w), m.spoken(w)}
+	parts := []cells.Node{m.telling(w)}
 	for _, f := range w.table.Fields() {
 		for _, c := range f.Contradictions {
 			parts = append(parts, m.d.Not(m.d.And(m.is(f.Path, []string{c.Is}, false), m.is(c.With, c.Words, c.AboveZero))))
@@ -30,57 +30,47 @@ func (m *model) possible(w *drafter) cells.Node {
 	return m.d.And(parts...)
 }
 
-// declared reports whether the book was opened with an input; a set about one that
-// was not holds every job.
-func (m *model) declared(name string) bool { return m.isInput(name) }
-
+// told is the set of jobs that tell an input; none if the book was opened without it.
 func (m *model) told(name string) cells.Node {
-	if !m.declared(name) {
+	if !m.isInput(name) {
 		return cells.Never
 	}
 	return m.known(name)
 }
 
-// is is the set of jobs in which a name has one of the values, written as a job
-// file has them, any value if there are none, or one above zero.
-func (m *model) is(name string, values []string, aboveZero bool) cells.Node {
-	values = slices.DeleteFunc(slices.Clone(values), func(v string) bool { return v == "" })
-	switch {
-	case !m.declared(name):
+// where is the set of jobs that tell an input in one of the cells that pass.
+func (m *model) where(name string, passes func(cs *cells.Cells, cell int) bool) cells.Node {
+	cs, in := m.cells[name], cells.Set{}
+	if !m.isInput(name) || cs.Count() > cells.Most {
 		return cells.Never
-	case aboveZero:
-		return m.aboveZero(name)
-	case len(values) == 0:
-		return m.told(name)
 	}
-	var in cells.Set
-	for cell := range m.cells[name].Count() {
-		v, _ := m.cells[name].Single(cell)
-		text := v.Text(quantity.US)
-		if w, ok := v.Word(); ok {
-			text = w.Go
-		}
-		if slices.Contains(values, text) {
+	for cell := range cs.Count() {
+		if passes(cs, cell) {
 			in = in.With(cell)
 		}
 	}
 	return m.name(name, in)
 }
 
-// aboveZero is the set of jobs in which a measured input surely is above zero.
-func (m *model) aboveZero(name string) cells.Node {
-	if !m.declared(name) {
-		return cells.Never
+// is is the set of jobs in which a name has one of the values, written as a job
+// file has them, any value if there are none, or one that surely is above zero.
+func (m *model) is(name string, values []string, aboveZero bool) cells.Node {
+	values = slices.DeleteFunc(slices.Clone(values), func(v string) bool { return v == "" })
+	if len(values) == 0 && !aboveZero {
+		return m.told(name)
 	}
-	var in cells.Set
-	for cell := range m.cells[name].Count() {
-		low, lowOK, _, _ := m.cells[name].Ends(cell)
-		v, one := m.cells[name].Single(cell)
-		if one && cells.NumberOf(v) > 0 || lowOK && cells.NumberOf(low) >= 0 {
-			in = in.With(cell)
+	return m.where(name, func(cs *cells.Cells, cell int) bool {
+		v, one := cs.Single(cell)
+		if aboveZero {
+			low, lowOK, _, _ := cs.Ends(cell)
+			return one && cells.NumberOf(v) > 0 || lowOK && cells.NumberOf(low) >= 0
 		}
-	}
-	return m.name(name, in)
+		text := v.Text(quantity.US)
+		if w, ok := v.Word(); ok {
+			text = w.Go
+		}
+		return slices.Contains(values, text)
+	})
 }
 
 // workedOutOf says that an input that is worked out from others is there only
@@ -88,12 +78,12 @@ func (m *model) aboveZero(name string) cells.Node {
 func (m *model) workedOutOf(f site.Field) cells.Node {
 	here, all := m.told(f.Path), cells.Always
 	for _, from := range f.From {
-		if from == f.Path || !m.declared(from) {
+		if from == f.Path || !m.isInput(from) {
 			return cells.Always
 		}
 		all = m.d.And(all, m.told(from))
 	}
-	if len(f.From) == 0 || !m.declared(f.Path) {
+	if len(f.From) == 0 || !m.isInput(f.Path) {
 		return cells.Always
 	}
 	out := m.d.Or(m.d.Not(here), all)
@@ -103,44 +93,25 @@ func (m *model) workedOutOf(f site.Field) cells.Node {
 	return out
 }
 
-// spoken leaves out the texts that are not words of the rulebook, where it
-// declares which there are.
-func (m *model) spoken(w *drafter) cells.Node {
-	out := cells.Always
-	for _, e := range w.entries {
-		if e.Form != site.TextForm || len(e.words) == 0 || !m.declared(e.Path) {
-			continue
-		}
-		cs, in := m.cells[e.Path], cells.One(m.notTold(e.Path))
-		for cell := range cs.Count() {
-			if _, ok := e.textIn(cs, cell); ok {
-				in = in.With(cell)
-			}
-		}
-		out = m.d.And(out, m.d.In(m.input(e.Path), in))
-	}
-	return out
-}
-
-// bounded leaves out the cells of which no job may tell a value.
-func (m *model) bounded(w *drafter) cells.Node {
+// telling leaves out the cells of which no job may tell a value, and the texts that are
+// not words of the rulebook, where it declares which there are.
+func (m *model) telling(w *drafter) cells.Node {
 	out := cells.Always
 	for _, input := range m.book.Inputs() {
-		name := input.Name
-		f, ok := w.inputs[name]
+		cs, f := m.cells[input.Name], w.inputs[input.Name]
 		low, high := f.Bounds()
-		if !ok || !m.cells[name].Ordered() || m.cells[name].Count() > cells.Most {
+		i, isEntry := w.index[input.Name]
+		if cs.Count() > cells.Most {
 			continue
 		}
-		in := cells.One(m.notTold(name))
-		for cell := range m.cells[name].Count() {
-			if m.cells[name].Reaches(cell, low, high) {
-				in = in.With(cell)
+		may := m.where(input.Name, func(cs *cells.Cells, cell int) bool {
+			spoken := true
+			if isEntry && w.entries[i].Form == site.TextForm && len(w.entries[i].words) > 0 {
+				_, spoken = w.entries[i].textIn(cs, cell)
 			}
-		}
-		if in.Count() <= m.cells[name].Count() {
-			out = m.d.And(out, m.d.In(m.input(name), in))
-		}
+			return spoken && (f.Path == "" || !cs.Ordered() || cs.Reaches(cell, low, high))
+		})
+		out = m.d.And(out, m.d.Or(may, m.d.Not(m.known(input.Name))))
 	}
 	return out
 }

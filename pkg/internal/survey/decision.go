@@ -38,7 +38,7 @@ func (m *model) decision(d *engine.Decision) *decisionModel {
 
 // comes is the set of jobs in which a rule's answer lies in the cells.
 func (dm *decisionModel) comes(rule int, in cells.Set) cells.Node {
-	return dm.m.formula(dm.answer[rule], variable{role: answerOpen, name: dm.d.Name, rules: []int{rule}}, dm.cells, in)
+	return dm.m.formula(dm.answer[rule], dm.d.Name, dm.cells, in)
 }
 
 // answersIn is the set of jobs in which the decision's answer lies in the cells.
@@ -92,35 +92,34 @@ func (dm *decisionModel) better(cell int) cells.Set {
 	return upTo.Without(cells.One(cell))
 }
 
-// governs is the set of abstract jobs in which a rule of a largest or smallest
-// decision may be the one whose answer is taken: no earlier rule answers as
-// well, and no later one better.
-func (dm *decisionModel) governs(rule int) cells.Node {
+// taken is the set of abstract jobs in which a rule's answer may be taken: it holds, and
+// every other rule lets it through.
+func (dm *decisionModel) taken(rule int) cells.Node {
+	out := dm.holds[rule]
+	for other := range dm.d.Rules {
+		if out != cells.Never {
+			out = dm.m.d.And(out, dm.escapes(rule, other))
+		}
+	}
+	return out
+}
+
+// escapes is the set of abstract jobs in which another rule does not keep a
+// rule's answer from being taken: the rule stands first, or its answer is the better.
+func (dm *decisionModel) escapes(rule, other int) cells.Node {
 	d, out := dm.m.d, cells.Never
+	switch {
+	case other == rule || dm.d.Take == rulebook.Only || dm.d.Take == rulebook.All || dm.d.Take == rulebook.First && other > rule:
+		return cells.Always
+	case dm.d.Take == rulebook.First:
+		return d.Not(dm.holds[other])
+	}
 	for cell := range dm.cells.Count() {
-		here := d.And(dm.holds[rule], dm.comes(rule, cells.One(cell)))
-		allowed := dm.cells.All().Without(dm.better(cell))
-		earlier := allowed
-		if _, one := dm.cells.Single(cell); one {
-			earlier = allowed.Without(cells.One(cell))
+		in := dm.cells.All().Without(dm.better(cell))
+		if _, one := dm.cells.Single(cell); other < rule && one {
+			in = in.Without(cells.One(cell))
 		}
-		for other := range dm.d.Rules {
-			if here == cells.Never {
-				break
-			}
-			in := allowed
-			switch {
-			case other == rule:
-				continue
-			case other < rule:
-				in = earlier
-			}
-			if in == dm.cells.All() {
-				continue
-			}
-			here = d.And(here, d.Or(d.Not(dm.holds[other]), dm.comes(other, in)))
-		}
-		out = d.Or(out, here)
+		out = d.Or(out, d.And(dm.comes(rule, cells.One(cell)), d.Or(d.Not(dm.holds[other]), dm.comes(other, in))))
 	}
 	return out
 }

@@ -40,6 +40,8 @@ type drafter struct {
 	// used tells which entries have a part in what is asked; the others are
 	// left untold.
 	used []bool
+	// early are the decisions that a refusal needs, asked before it is known.
+	early map[string]bool
 }
 
 // pin is an input that the survey was told to hold in one cell.
@@ -50,13 +52,18 @@ type pin struct {
 }
 
 func newDrafter(m *model) *drafter {
-	w := &drafter{book: m.book, table: inside.Table(m.book), m: m, inputs: map[string]site.Field{}, index: map[string]int{}}
+	w := &drafter{book: m.book, table: inside.Table(m.book), m: m, inputs: map[string]site.Field{}, index: map[string]int{}, early: map[string]bool{}}
 	w.entries = entries(m.book, w.table.Inputs())
 	for _, f := range w.table.Inputs() {
 		w.inputs[f.Path] = f
 	}
 	for i, e := range w.entries {
 		w.index[e.Path] = i
+	}
+	for _, r := range w.book.Refusals() {
+		for _, n := range m.under(r.When().Names()) {
+			w.early[n] = true
+		}
 	}
 	return w
 }

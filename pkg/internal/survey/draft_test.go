@@ -9,7 +9,6 @@ import (
 
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/jobs"
-	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
 )
@@ -17,7 +16,7 @@ import (
 func testDrafter(t testing.TB, text string) (*drafter, *asker) {
 	t.Helper()
 	rules := opened(t, text)
-	scope, err := narrow(rules, Within{})
+	scope, err := narrow(rules, Within{}, subjects(rules), "")
 	require.NoError(t, err)
 	q, err := walk(t.Context(), newModel(rules, mostNodes), scope, func(string, int, int) {})
 	require.NoError(t, err)
@@ -95,7 +94,7 @@ decisions:
 	rng := rand.New(rand.NewPCG(3, 4))
 	for range 3000 {
 		s := jobs.Any(rng, w.table)
-		x := q.eye.lookAt(nil, s)
+		x := q.w.lookAt(nil, s)
 		require.True(t, allows(w.m.d, possible, inputsOf(w.m, x)))
 	}
 }
@@ -134,27 +133,6 @@ func TestDrawnNumbersLieInTheirCell(t *testing.T) {
 			}
 		}
 	}
-}
-
-func TestCoveringMeetsEveryPair(t *testing.T) {
-	w, _ := testDrafter(t, oneDecision("first", "A, when: use == foot && base == open, answer: apple",
-		"B, when: known(paver.herringbone) && paver.herringbone && known(frost.depth) && frost.depth > inches(4), answer: pear", "C, answer: plum"))
-	rows := w.covering(1000, rand.New(rand.NewPCG(7, 8)))
-	require.Less(t, len(rows), 120, "far fewer than the product of the cells")
-	met := map[[2]string]bool{}
-	for _, d := range rows {
-		s, ok := w.site(d)
-		require.True(t, ok)
-		depth := "not told"
-		if s.Frost.Depth != nil {
-			cell, _ := w.m.cells["frost.depth"].Of(valueOf(t, w.m, *s.Frost.Depth, value.DimensionKind(quantity.DimLength)))
-			depth = w.m.cells["frost.depth"].Says(cell)
-		}
-		met[[2]string{s.Use, s.Base}] = true
-		met[[2]string{s.Use, depth}] = true
-	}
-	uses, bases := len(w.entries[w.index["use"]].words), len(w.entries[w.index["base"]].words)
-	require.Len(t, met, uses*bases+uses*4, "every use with every base, and with every depth: not told, below, at and above")
 }
 
 func valueOf(t *testing.T, m *model, x any, kind value.Kind) value.Value {

@@ -2,6 +2,7 @@ package survey
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"example.com/groundrule/pkg/internal/engine"
@@ -25,6 +26,8 @@ type entry struct {
 	words []string
 	// closes is the opening of a sieve that is there to close the curve.
 	closes quantity.Length
+	// overrides reports that it is an answer in place of the rules.
+	overrides bool
 }
 
 // numeric reports whether an entry tells a number. A list of numbers is told as
@@ -36,11 +39,24 @@ func (e entry) numeric() bool {
 
 // give writes a value into a job.
 func (e entry) give(s *site.Site, v any) {
-	if e.closes > 0 {
-		s.Soil.Sieves = append(s.Soil.Sieves, site.Sieve{Opening: e.closes, Passing: quantity.Share(v.(float64))})
-		return
+	switch x, _ := v.(float64); {
+	case e.closes > 0:
+		s.Soil.Sieves = append(s.Soil.Sieves, site.Sieve{Opening: e.closes, Passing: quantity.Share(x)})
+	case e.overrides:
+		s.Overrides = []site.Override{{Decision: e.Path, Answer: e.inRules(x), By: "promise", Because: "to see what moves with it"}}
+	default:
+		_ = e.Set(s, v) // every value that is drafted is of the form of its field
 	}
-	_ = e.Set(s, v) // every value that is drafted is of the form of its field
+}
+
+// inRules writes a number as the rule language does.
+func (e entry) inRules(si float64) string {
+	u, measured := quantity.UnitNamed(e.unit, e.Dim)
+	x, err := quantity.Quantity{Dim: e.Dim, SI: si}.In(e.unit)
+	if !measured || err != nil {
+		return strconv.FormatFloat(si, 'f', -1, 64)
+	}
+	return u.Builder + "(" + strconv.FormatFloat(x, 'f', -1, 64) + ")"
 }
 
 // The curve of sieves is closed at its ends by the coarsest and the finest, so

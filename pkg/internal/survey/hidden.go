@@ -19,41 +19,15 @@ func (q *asker) hiders(a *aim) []int {
 			others = append(others, other)
 		}
 	}
-	hidden := func(by []int) bool {
-		n, ok := cells.Guarded(cells.Always, func() cells.Node {
-			out := q.m.d.And(q.among(d), q.domain, q.settingsStand(), dm.holds[a.rule])
+	return fewest(others, func(by []int) bool {
+		return q.none(func() []cells.Node {
+			out := []cells.Node{q.among(d), dm.holds[a.rule]}
 			for _, other := range by {
-				out = q.m.d.And(out, dm.escapes(a.rule, other))
+				out = append(out, dm.escapes(a.rule, other))
 			}
 			return out
 		})
-		return ok && n == cells.Never
-	}
-	for i := len(others) - 1; i >= 0; i-- {
-		if fewer := slices.Delete(slices.Clone(others), i, i+1); hidden(fewer) {
-			others = fewer
-		}
-	}
-	return others
-}
-
-// escapes is the set of abstract jobs in which another rule does not keep a
-// rule's answer from being taken.
-func (dm *decisionModel) escapes(rule, other int) cells.Node {
-	d := dm.m.d
-	if dm.d.Take == rulebook.First {
-		return d.Not(dm.holds[other])
-	}
-	out := cells.Never
-	for cell := range dm.cells.Count() {
-		_, one := dm.cells.Single(cell)
-		in := dm.cells.All().Without(dm.better(cell))
-		if other < rule && one {
-			in = in.Without(cells.One(cell))
-		}
-		out = d.Or(out, d.And(dm.comes(rule, cells.One(cell)), d.Or(d.Not(dm.holds[other]), dm.comes(other, in))))
-	}
-	return out
+	})
 }
 
 // askHidden asks for a job in which a rule that never answers holds, and one of

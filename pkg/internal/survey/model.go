@@ -3,10 +3,12 @@ package survey
 import (
 	"slices"
 
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/logic"
 	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -22,9 +24,13 @@ type model struct {
 	d      *cells.Diagram
 	inputs map[string]rulebook.Input
 	cells  map[string]*cells.Cells // of every input, term, decision and worked value
-	worked map[string]*worked      // by their texts
+	worked map[string]*calculated  // the values that clauses and checks compare, by their keys
 	// compares keeps the comparisons of clauses that compare worked values.
 	compares map[int]engine.Comparison
+	// from are the inputs from which an input is worked out, and places those of each
+	// clause.
+	from   map[string][]string
+	places map[int][]diagnostic.Place
 	// limited reports whether the limits of answers are looked at too.
 	limited bool
 
@@ -47,31 +53,27 @@ type nameCells struct {
 type variable struct {
 	role role
 	// name is the input; or the term or decision whose value is calculated.
-	name string
-	// rules are those of the decision that answer with the calculation.
-	rules []int
-	// clause is the index of a clause, for clauseOpen and settingClause.
-	clause int
-	cells  *cells.Cells
-	// reads are the names that the calculation reads.
-	reads []string
+	name        string
+	cells       *cells.Cells
+	*calculated // nil of an input
 }
 
 type role uint8
 
 const (
 	inputCell     role = iota // an input; its last cell is: not told
-	answerOpen                // an answer or a term that is calculated
-	valueOpen                 // a worked value
-	clauseOpen                // a clause that makes no comparison
+	leftOpen                  // what is calculated
 	settingClause             // a clause that reads settings alone
 )
 
 func newModel(book *engine.Book, mostNodes int) *model {
 	m := &model{book: book, d: cells.NewDiagram(mostNodes), inputs: map[string]rulebook.Input{}, cells: map[string]*cells.Cells{},
-		worked: map[string]*worked{}, compares: map[int]engine.Comparison{},
+		worked: map[string]*calculated{}, compares: map[int]engine.Comparison{}, from: map[string][]string{}, places: map[int][]diagnostic.Place{},
 		inputVar: map[string]int{}, openVar: map[string]int{}, names: map[nameCells]cells.Node{}, clauses: map[int]cells.Node{},
 		tables: map[string]*table{}, decisions: map[string]*decisionModel{}}
+	for _, f := range site.Inputs() {
+		m.from[f.Path] = f.From
+	}
 	for _, in := range book.Inputs() {
 		m.inputs[in.Name] = in
 		m.cells[in.Name] = m.newCells(in.Kind)
@@ -81,6 +83,11 @@ func newModel(book *engine.Book, mostNodes int) *model {
 	}
 	for _, d := range book.Decisions() {
 		m.cells[d.Name] = m.newCells(d.Kind)
+	}
+	for _, each := range conditions(book) {
+		for _, at := range each.condition.Clauses() {
+			m.places[at.Index()] = append(m.places[at.Index()], at.Place)
+		}
 	}
 	return m
 }
@@ -149,7 +156,7 @@ func (m *model) workedOut(name string, in cells.Set) cells.Node {
 		return m.d.And(m.condition(d.When()), m.decision(d).answersIn(in))
 	}
 	if w, ok := m.worked[name]; ok && in != m.cells[name].All() {
-		return m.calculated(w.calculated, variable{role: valueOpen, name: name}, m.cells[name], in)
+		return m.calculated(w, name, m.cells[name], in)
 	}
 	return cells.Always
 }
@@ -170,7 +177,7 @@ func (m *model) term(t *engine.Term, in cells.Set) cells.Node {
 	if !ok {
 		return cells.Always
 	}
-	return m.formula(f, variable{role: answerOpen, name: t.Name}, m.cells[t.Name], in)
+	return m.formula(f, t.Name, m.cells[t.Name], in)
 }
 
 // condition is the set of jobs in which a condition holds.
@@ -212,33 +219,30 @@ func (m *model) clauseOf(i int) cells.Node {
 			return n
 		}
 	}
-	names := m.book.ClauseNames(i)
-	f := calculated{key: "clause " + m.book.ClauseText(i), reads: m.notSettings(names),
-		on: func(values func(string) (value.Value, bool)) (value.Value, error) {
+	names, text := m.book.ClauseNames(i), m.book.ClauseText(i)
+	f := &calculated{key: "clause " + text, text: text, parts: []string{text}, reads: m.notSettings(names), why: "it compares values calculated from", clauses: []int{i},
+		on: func(values values) (value.Value, error) {
 			is, err := m.book.ClauseOn(i, values)
 			return value.Bool(is), err
 		}}
-	if len(f.reads) == 0 {
-		return m.fixedClause(i, f, len(names) > 0)
-	}
 	yes := cells.New(value.BoolKind, nil)
-	return m.calculated(f, variable{role: clauseOpen, clause: i}, yes, cells.One(1))
-}
-
-// fixedClause is a clause that no job changes. One that reads settings is a
-// variable of its own, so that it can be told what would come of other settings.
-func (m *model) fixedClause(i int, f calculated, readsSettings bool) cells.Node {
+	if len(f.reads) > 0 {
+		return m.calculated(f, "", yes, cells.One(1))
+	}
+	// A clause that no job changes. One that reads settings is a variable of its own,
+	// so that it can be told what would come of other settings.
 	v, err := f.on(nothing)
 	is, _ := v.Bool()
+	role := settingClause
 	switch {
 	case err != nil:
-		return m.d.In(m.open(f, variable{role: clauseOpen, clause: i}, cells.New(value.BoolKind, nil)), cells.One(1))
-	case !readsSettings && is:
+		role = leftOpen
+	case len(names) == 0 && is:
 		return cells.Always
-	case !readsSettings:
+	case len(names) == 0:
 		return cells.Never
 	}
-	return m.d.In(m.open(f, variable{role: settingClause, clause: i}, cells.New(value.BoolKind, nil)), cells.One(1))
+	return m.d.In(m.open(f, role, "", yes), cells.One(1))
 }
 
 // settingsStand is the set of abstract jobs in which every clause that reads
@@ -255,11 +259,9 @@ func (m *model) settingsStand() cells.Node {
 
 // stands pins one clause that reads settings alone.
 func (m *model) stands(variable int) cells.Node {
-	is, _ := m.book.ClauseOn(m.variables[variable].clause, nothing)
-	if is {
-		return m.d.In(variable, cells.One(1))
-	}
-	return m.d.In(variable, cells.One(0))
+	is, _ := m.variables[variable].on(nothing)
+	cell, _ := m.variables[variable].cells.Of(is)
+	return m.d.In(variable, cells.One(cell))
 }
 
 // comparison is the set of jobs in which a comparison of a name with values
@@ -287,5 +289,25 @@ func (m *model) notSettings(names []string) []string {
 			out = append(out, n)
 		}
 	}
+	return out
+}
+
+// under lists names and those from which they are worked out, all the way, each once
+// and as they are met.
+func (m *model) under(names []string) []string {
+	var out []string
+	seen := map[string]bool{}
+	var visit func([]string)
+	visit = func(names []string) {
+		for _, n := range names {
+			if !seen[n] {
+				seen[n] = true
+				out = append(out, n)
+				visit(m.book.Reads(n))
+				visit(m.from[n])
+			}
+		}
+	}
+	visit(names)
 	return out
 }

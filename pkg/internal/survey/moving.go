@@ -5,11 +5,11 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/calculation"
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/language"
 	"example.com/groundrule/pkg/rulebook"
-	"example.com/groundrule/pkg/site"
 )
 
 // mover works out which values never fall as one value moves and all else stays.
@@ -52,27 +52,13 @@ type question struct {
 }
 
 func newMover(q *asker, as string, when *engine.Condition) *mover {
-	v := &mover{q: q, m: q.m, as: as, far: map[string]bool{as: true}, calls: map[string]bool{}, functions: map[string]*calculation.Function{},
+	v := &mover{q: q, m: q.m, as: as, far: map[string]bool{}, calls: map[string]bool{}, functions: map[string]*calculation.Function{},
 		uses: map[question]map[string]bool{}, done: map[question]bool{}, asked: map[question]bool{}, trees: map[string]*language.Outline{}, bounds: map[string]span{}}
 	for _, f := range q.m.book.Functions() {
 		v.functions[f.Name] = f.Function
 	}
-	for again := true; again; {
-		again = false
-		mark := func(name string, reads []string) {
-			if !v.far[name] && slices.ContainsFunc(reads, func(n string) bool { return v.far[n] }) {
-				v.far[name], again = true, true
-			}
-		}
-		for _, f := range site.Inputs() {
-			mark(f.Path, f.From)
-		}
-		for _, t := range q.m.book.Terms() {
-			mark(t.Name, q.m.book.Reads(t.Name))
-		}
-		for _, d := range q.m.book.Decisions() {
-			mark(d.Name, q.m.book.Reads(d.Name))
-		}
+	for name := range q.m.cells {
+		v.far[name] = slices.Contains(q.m.under([]string{name}), as)
 	}
 	about := v.both(cells.Always, q.m.condition(when), v.told(), q.settingsStand())
 	possible := v.both(about, q.domain)
@@ -160,31 +146,8 @@ func wayOf(up, down bool) cells.Way {
 
 // openUp reports whether what a variable stands for never falls.
 func (v *mover) openUp(i int, rises bool) bool {
-	x := v.m.variables[i]
-	var trees []*language.Outline
-	switch x.role {
-	case clauseOpen:
-		trees = append(trees, v.tree(v.m.book.ClauseText(x.clause)))
-	case valueOpen:
-		w := v.m.worked[x.name]
-		switch {
-		case w == nil:
-			return false
-		case w.other != "":
-			return v.up(v.tree(w.text), rises) && v.up(v.tree(w.other), !rises)
-		}
-		trees = append(trees, v.tree(w.text))
-	case answerOpen:
-		if t, ok := v.m.book.Term(x.name); ok {
-			f, _ := v.m.book.TermFormula(t)
-			trees = append(trees, v.tree(f.Text()))
-		} else if d, ok := v.m.book.Decision(x.name); ok {
-			for _, rule := range x.rules {
-				trees = append(trees, v.tree(v.m.book.AnswerFormula(d.Rules[rule]).Text()))
-			}
-		}
-	}
-	return len(trees) > 0 && !slices.ContainsFunc(trees, func(n *language.Outline) bool { return !v.up(n, rises) })
+	parts := v.m.variables[i].parts
+	return len(parts) > 0 && v.up(v.tree(parts[0]), rises) && (len(parts) == 1 || v.up(v.tree(parts[1]), !rises))
 }
 
 func (v *mover) tree(text string) *language.Outline {
@@ -255,25 +218,6 @@ func (v *mover) termUp(t *engine.Term, rises bool) bool {
 func (v *mover) lasting(asked, set cells.Node, rises bool) bool {
 	d := v.m.d
 	return v.apart(d.And(asked, set), d.And(asked, d.Not(set)), rises)
-}
-
-// callUp reports whether a calculation never falls, by what it says of itself.
-func (v *mover) callUp(n *language.Outline, rises bool) bool {
-	f := v.functions[n.Call]
-	for i, arg := range n.Parts {
-		if v.up(arg, true) && v.up(arg, false) {
-			continue
-		}
-		way := byte('.')
-		if f != nil && i < len(f.Moves) {
-			way = f.Moves[i]
-		}
-		if way == '.' || !v.up(arg, rises == (way == '+')) {
-			return false
-		}
-		v.calls[n.Call] = true
-	}
-	return true
 }
 
 // restsOn lists the calculations that the proof takes as they are declared.
@@ -367,7 +311,7 @@ func (v *mover) obstacle(d *engine.Decision, from, to *engine.Rule, rises bool) 
 	if rises {
 		moves = " as " + v.as + " rises"
 	}
-	u := Unanalyzed{Text: d.Name + ": " + from.ID, Places: []diagnosticPlace{from.Place}}
+	u := Unanalyzed{Text: d.Name + ": " + from.ID, Places: []diagnostic.Place{from.Place}}
 	switch {
 	case to == nil:
 		u.Why = "its answer may fall, or it may no longer hold," + moves + ", and no other answer is known to be as large"

@@ -5,7 +5,6 @@ import (
 	"reflect"
 	"slices"
 
-	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/language"
 	"example.com/groundrule/pkg/quantity"
@@ -13,93 +12,82 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-type diagnosticPlace = diagnostic.Place
+// moves tells, for what the language has of itself, which way it goes as one of what it
+// takes rises: + it never falls, - it never rises. What is not here may go anywhere. The
+// last sign is that of all that follow.
+var moves = map[string]string{
+	"":  "+", // a list, of which no reading falls
+	"+": "+", "larger": "+", "smaller": "+", "least": "+", "greatest": "+", "whole_up": "+",
+	"round_up": "+.", "round_down": "+.", "round_near": "+.",
+	"-": "+-", "<": "-+", "<=": "-+", ">": "+-", ">=": "+-",
+}
+
+// way returns which way an expression goes as one of its parts rises.
+func (v *mover) way(n *language.Outline, part int) byte {
+	of := n.Parts
+	below := func(part int) bool { return v.span(of[part]).low < 0 }
+	signs := moves[n.Op+n.Call]
+	f, isFunction := v.functions[n.Call]
+	switch {
+	case n.Property != "" || n.Op == "*" && below(1-part) || n.Op == "/" && (below(1) || part == 1 && below(0)):
+		return '.'
+	case n.Op == "*" || n.Op == "/" && part == 0, isFunction && f == nil && signs == "" && len(of) == 1: // the last is a unit
+		return '+'
+	case n.Op == "/" || n.Op == "-" && len(of) == 1:
+		return '-'
+	case signs == "" && f != nil:
+		v.calls[n.Call] = true
+		signs = f.Moves + "."
+	case signs == "":
+		return '.'
+	}
+	return signs[min(part, len(signs)-1)]
+}
 
 // up reports whether a part of an expression never falls; of a yes or no, whether it
 // never lapses; of a list, whether as many readings are there and none falls.
 func (v *mover) up(n *language.Outline, rises bool) bool {
-	all := func(parts []*language.Outline) bool {
-		return !slices.ContainsFunc(parts, func(p *language.Outline) bool { return !v.up(p, rises) })
-	}
-	still := func(parts []*language.Outline) bool {
-		return !slices.ContainsFunc(parts, func(p *language.Outline) bool { return !v.still(p) })
-	}
 	switch {
 	case n == nil:
 		return false
-	case n.Call == "known":
-		return v.knownUp(n.Parts[0], rises)
+	case n.Call == "known" && n.Parts[0].Name != "":
+		return v.lasting(cells.Always, v.m.known(n.Parts[0].Name), rises)
 	case n.Name != "":
 		return v.nameUp(n.Name, rises)
-	case len(n.Parts) == 0:
-		return true // a literal or a word
-	}
-	if v.still(n) {
-		return true
-	}
-	args := n.Parts
-	if n.Call == "least" || n.Call == "greatest" {
-		if d, ok := v.m.book.Decision(args[0].Name); ok && d.Take == rulebook.All {
-			return v.once(question{n.Call + " of " + d.Name, rises}, func() bool { return v.extremeUp(d, n.Call == "greatest", rises) })
+	case n.Call == "count" && (v.up(n.Parts[0], true) || v.up(n.Parts[0], false)):
+		return true // as many as before
+	case n.Call == "least" || n.Call == "greatest":
+		d, ok := v.m.book.Decision(n.Parts[0].Name)
+		if ok && d.Take == rulebook.All && v.once(question{n.Call + " of " + d.Name, rises}, func() bool { return v.extremeUp(d, n.Call == "greatest", rises) }) {
+			return true
 		}
 	}
-	switch n.Op + n.Call {
-	case "+", "larger", "smaller", "least", "greatest", "whole_up":
-		return all(args)
-	case "-":
-		if len(args) == 1 {
-			return v.up(args[0], !rises)
+	for i, part := range n.Parts {
+		if v.still(part) {
+			continue
 		}
-		return v.up(args[0], rises) && v.up(args[1], !rises)
-	case "*":
-		return v.factorUp(args[0], args[1], rises, true) && v.factorUp(args[1], args[0], rises, true)
-	case "/":
-		return v.span(args[1]).low >= 0 && v.factorUp(args[0], args[1], rises, true) && v.factorUp(args[1], args[0], rises, false)
-	case "round_up", "round_down", "round_near":
-		return v.up(args[0], rises) && v.still(args[1])
-	case "count":
-		return v.up(args[0], true) || v.up(args[0], false) // as many as before
-	case "<", "<=":
-		return v.up(args[0], !rises) && v.up(args[1], rises)
-	case ">", ">=":
-		return v.up(args[0], rises) && v.up(args[1], !rises)
-	case "":
-		return n.Property == "" && all(args) // a list
-	case "==", "!=", "in":
-		return still(args)
+		if way := v.way(n, i); way == '.' || !v.up(part, rises == (way == '+')) {
+			return false
+		}
 	}
-	if _, isUnit := v.functions[n.Call]; isUnit && v.functions[n.Call] == nil && len(args) == 1 {
-		return all(args) // a unit
-	}
-	return v.callUp(n, rises)
+	return true
 }
 
 // still reports whether a part stays as it is.
 func (v *mover) still(n *language.Outline) bool {
-	switch {
-	case n == nil:
-		return false
-	case n.Name != "":
-		return v.nameUp(n.Name, true) && v.nameUp(n.Name, false)
-	case n.Call == "known":
-		return v.knownUp(n.Parts[0], true) && v.knownUp(n.Parts[0], false)
+	if n == nil || n.Name != "" || n.Call == "known" && n.Parts[0].Name != "" {
+		return v.up(n, true) && v.up(n, false)
 	}
 	return !slices.ContainsFunc(n.Parts, func(p *language.Outline) bool { return !v.still(p) })
-}
-
-// factorUp reports whether a product never falls for what one factor does, where the
-// other is over or under it.
-func (v *mover) factorUp(factor, other *language.Outline, rises, over bool) bool {
-	if v.still(factor) {
-		return true
-	}
-	return v.span(other).low >= 0 && v.up(factor, rises == over)
 }
 
 // span is the least and the most that a value may be, in SI.
 type span struct{ low, high float64 }
 
-var anything = span{math.Inf(-1), math.Inf(1)}
+var (
+	anything = span{math.Inf(-1), math.Inf(1)}
+	positive = span{0, math.Inf(1)}
+)
 
 // span bounds a part of an expression, whatever the job is.
 func (v *mover) span(n *language.Outline) span {
@@ -113,97 +101,77 @@ func (v *mover) span(n *language.Outline) span {
 	case n.Property != "":
 		return v.propertySpan(n.Parts[0], n.Property)
 	}
-	var of []span
-	for _, arg := range n.Parts {
-		of = append(of, v.span(arg))
+	of := make([]span, len(n.Parts))
+	for i, arg := range n.Parts {
+		of[i] = v.span(arg)
 	}
-	switch n.Op + n.Call {
+	f := v.functions[n.Call]
+	switch a, b := of[0], of[len(of)-1]; n.Op + n.Call {
 	case "+":
-		return span{of[0].low + of[1].low, of[0].high + of[1].high}
+		return span{a.low + b.low, a.high + b.high}
 	case "-":
-		if len(of) == 2 {
-			return span{of[0].low - of[1].high, of[0].high - of[1].low}
+		if len(of) == 1 {
+			a = span{}
 		}
-		return span{-of[0].high, -of[0].low}
+		return span{a.low - b.high, a.high - b.low}
 	case "*":
-		return times(of[0], of[1])
+		return times(a, b)
 	case "/":
-		if of[1].low > 0 {
-			return times(of[0], span{1 / of[1].high, 1 / of[1].low})
-		}
-		if of[0].low >= 0 && of[1].low >= 0 {
-			return span{0, math.Inf(1)}
+		if b.low > 0 {
+			return times(a, span{1 / b.high, 1 / b.low})
+		} else if a.low >= 0 && b.low >= 0 {
+			return positive
 		}
 	case "larger":
-		return span{max(of[0].low, of[1].low), max(of[0].high, of[1].high)}
+		return span{max(a.low, b.low), max(a.high, b.high)}
 	case "smaller":
-		return span{min(of[0].low, of[1].low), min(of[0].high, of[1].high)}
-	case "least", "greatest":
-		return of[0]
-	case "":
-		out := of[0]
-		for _, s := range of[1:] {
-			out = span{min(out.low, s.low), max(out.high, s.high)}
+		return span{min(a.low, b.low), min(a.high, b.high)}
+	case "", "least", "greatest":
+		return hull(of)
+	case "round_up", "round_down", "round_near", "whole_up", "count":
+		if a.low >= 0 || n.Call == "count" {
+			return positive
 		}
-		return out
-	case "round_near":
-		if of[0].low >= 0 {
-			return span{0, math.Inf(1)}
+	default:
+		if f != nil && f.Positive {
+			v.calls[n.Call] = true
+			return positive
+		} else if f == nil && len(of) == 1 {
+			return unitSpan(n.Call, a)
 		}
-	case "round_up", "whole_up":
-		if of[0].low >= 0 {
-			return span{of[0].low, math.Inf(1)}
-		}
-	case "round_down":
-		if of[0].low >= 0 {
-			return span{0, of[0].high}
-		}
-	case "count":
-		return span{0, math.Inf(1)}
-	}
-	if f := v.functions[n.Call]; f != nil && f.Positive {
-		v.calls[n.Call] = true
-		return span{0, math.Inf(1)}
-	}
-	if of := n.Parts; v.functions[n.Call] == nil && len(of) == 1 {
-		return v.unitSpan(n.Call, v.span(of[0]))
 	}
 	return anything
 }
 
-// propertySpan is the span of a property, of a word or of all words that a name may
-// have.
-func (v *mover) propertySpan(of *language.Outline, property string) span {
-	words := v.m.book.Words(v.kindOf(of.Name))
-	if w, ok := of.Value.Word(); ok {
-		words = []*value.Word{&w}
-	}
+// hull is the span of what lies in some of others.
+func hull(of []span) span {
 	out := span{math.Inf(1), math.Inf(-1)}
-	for _, w := range words {
-		one := spanOf(w.Properties()[property])
-		out = span{min(out.low, one.low), max(out.high, one.high)}
+	for _, s := range of {
+		out = span{min(out.low, s.low), max(out.high, s.high)}
 	}
-	if len(words) == 0 {
+	if len(of) == 0 {
 		return anything
 	}
 	return out
 }
 
-func (v *mover) kindOf(name string) value.Kind {
-	kind, _, _ := v.m.book.NameKind(name)
-	return kind
-}
-
-// knownUp reports whether a name, or a property, that has a value in x has one in y.
-func (v *mover) knownUp(n *language.Outline, rises bool) bool {
-	if n.Name == "" {
-		return v.still(n)
+// propertySpan is the span of a property, of a word or of all words that a name may
+// have.
+func (v *mover) propertySpan(of *language.Outline, property string) span {
+	kind, _, _ := v.m.book.NameKind(of.Name)
+	words := v.m.book.Words(kind)
+	if w, ok := of.Value.Word(); ok {
+		words = []*value.Word{&w}
 	}
-	return v.lasting(cells.Always, v.m.known(n.Name), rises)
+	var each []span
+	for _, w := range words {
+		each = append(each, spanOf(w.Properties()[property]))
+	}
+	return hull(each)
 }
 
 // unitSpan is the span of a number with a unit behind it.
-func (v *mover) unitSpan(builder string, s span) span {
+func unitSpan(builder string, s span) span {
 	for _, u := range quantity.Units() {
 		if u.Builder == builder && s.low >= 0 {
 			if low, err := u.Quantity(s.low); err == nil && u.Dim != quantity.DimTemperature {
@@ -216,34 +184,28 @@ func (v *mover) unitSpan(builder string, s span) span {
 
 // times is the span of a product; of nothing and without end it is not known.
 func times(a, b span) span {
-	out := span{math.Inf(1), math.Inf(-1)}
-	for _, x := range []float64{a.low, a.high} {
-		for _, y := range []float64{b.low, b.high} {
-			p := x * y
-			if math.IsNaN(p) {
-				p = 0
-			}
-			out = span{min(out.low, p), max(out.high, p)}
+	var ends []span
+	for _, p := range []float64{a.low * b.low, a.low * b.high, a.high * b.low, a.high * b.high} {
+		if math.IsNaN(p) {
+			p = 0
 		}
+		ends = append(ends, span{p, p})
 	}
-	return out
+	return hull(ends)
 }
 
 func spanOf(v value.Value) span {
-	if items, ok := v.List(); ok || v.IsZero() {
-		_ = items
-		return anything
-	}
-	if is, ok := v.Bool(); ok && is {
+	_, measured := v.Measure()
+	is, yesNo := v.Bool()
+	switch x := cells.NumberOf(v); {
+	case measured:
+		return span{x, x}
+	case yesNo && is:
 		return span{1, 1}
-	} else if ok {
+	case yesNo:
 		return span{}
 	}
-	if _, ok := v.Measure(); !ok {
-		return anything
-	}
-	x := cells.NumberOf(v)
-	return span{x, x}
+	return anything
 }
 
 // nameSpan bounds the value of a name.
@@ -261,23 +223,35 @@ func (v *mover) nameSpan(name string) span {
 		return s
 	}
 	if f, isInput := v.q.w.inputs[name]; isInput && kind != value.BoolKind {
-		low, high := f.Bounds()
-		s = span{low, high}
+		s.low, s.high = f.Bounds()
 	} else if set, ok := v.m.book.Setting(name); ok {
 		s = spanOf(set.Value)
-	} else if t, ok := v.m.book.Term(name); ok {
-		if f, ok := v.m.book.TermFormula(t); ok {
-			s = v.span(v.tree(f.Text()))
+	} else {
+		var each []span
+		for _, n := range v.standsFor(name) {
+			each = append(each, v.span(n))
 		}
-	} else if d, ok := v.m.book.Decision(name); ok && name != v.as && d.Take != rulebook.All {
-		s = span{math.Inf(1), math.Inf(-1)}
-		for _, r := range d.Rules {
-			one := v.span(v.answer(r))
-			s = span{min(s.low, one.low), max(s.high, one.high)}
-		}
+		s = hull(each)
 	}
 	v.bounds[name] = s
 	return s
+}
+
+// standsFor returns the expressions that a name may have the value of: of a term its
+// own, of a decision every answer; none where it is given, or told.
+func (v *mover) standsFor(name string) []*language.Outline {
+	if t, ok := v.m.book.Term(name); ok {
+		if f, ok := v.m.book.TermFormula(t); ok {
+			return []*language.Outline{v.tree(f.Text())}
+		}
+	}
+	var out []*language.Outline
+	if d, ok := v.m.book.Decision(name); ok && name != v.as && d.Take != rulebook.All {
+		for _, r := range d.Rules {
+			out = append(out, v.answer(r))
+		}
+	}
+	return out
 }
 
 // mostDeep is how many definitions deep two expressions are compared.
@@ -313,8 +287,8 @@ func (v *mover) atMost(a, b *language.Outline, rises bool, deep int) bool {
 	case v.termsAtMost(summands(a), summands(b), rises, deep):
 		return true
 	}
-	return v.expanded(a, func(p *language.Outline) bool { return v.atMost(p, b, rises, deep-1) }, true) ||
-		v.expanded(b, func(p *language.Outline) bool { return v.atMost(a, p, rises, deep-1) }, false)
+	return v.expanded(a, func(p *language.Outline) bool { return v.atMost(p, b, rises, deep-1) }) ||
+		v.expanded(b, func(p *language.Outline) bool { return v.atMost(a, p, rises, deep-1) })
 }
 
 func wordsOf(n *language.Outline) string {
@@ -324,26 +298,10 @@ func wordsOf(n *language.Outline) string {
 	return ""
 }
 
-// expanded asks the same of what a name stands for: of every answer that it may
-// have, but for the upper one of two of which one alone is enough.
-func (v *mover) expanded(n *language.Outline, is func(*language.Outline) bool, _ bool) bool {
-	if n.Name == "" || n.Name == v.as {
-		return false
-	}
-	if t, ok := v.m.book.Term(n.Name); ok {
-		f, ok := v.m.book.TermFormula(t)
-		return ok && is(v.tree(f.Text()))
-	}
-	d, ok := v.m.book.Decision(n.Name)
-	if !ok || d.Take == rulebook.All {
-		return false
-	}
-	for _, r := range d.Rules {
-		if !is(v.answer(r)) {
-			return false
-		}
-	}
-	return true
+// expanded asks the same of everything that a name may stand for.
+func (v *mover) expanded(n *language.Outline, is func(*language.Outline) bool) bool {
+	all := v.standsFor(n.Name)
+	return len(all) > 0 && !slices.ContainsFunc(all, func(p *language.Outline) bool { return !is(p) })
 }
 
 // summands are the parts of a sum.

@@ -168,7 +168,7 @@ func TestNothingProvenIsBroken(t *testing.T) {
 			continue
 		}
 		some++
-		s := &searcher{ctx: t.Context(), w: q.w, m: m, eye: q.eye}
+		s := &searcher{ctx: t.Context(), w: q.w, m: m}
 		g := s.pairing(p, 0)
 		for _, base := range []string{"panel", "dense"} {
 			for _, rain := range depths {

@@ -4,7 +4,6 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
-	"strconv"
 
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
@@ -16,14 +15,12 @@ import (
 
 // pairing looks for two jobs that break a promise about how a value moves. They
 // are alike but for the moving value: what the job tells of an input, or the answer
-// that is given in place of the rules.
+// that is given in place of the rules, which is an entry of its own here.
 type pairing struct {
 	s     *searcher
 	p     *engine.Promise
-	as    string
 	rises bool // the moving value, from the first job to the second
-	entry int  // of the input; -1 for a decision
-	kind  value.Kind
+	entry int  // of it
 	rng   *rand.Rand
 	ran   int
 	good  []draft // jobs that have what the promise looks at
@@ -38,58 +35,46 @@ type pair struct {
 
 func (s *searcher) pairing(p *engine.Promise, number int) *pairing {
 	as, rises := p.As()
-	out := &pairing{s: s, p: p, as: as, rises: rises, entry: -1, rng: s.rng(7, uint64(number))}
-	if i, ok := s.w.index[as]; ok {
-		out.entry = i
+	i, isEntry := s.w.index[as]
+	if !isEntry {
+		i, s = len(s.w.entries), s.answering(as)
 	}
-	out.kind, _, _ = s.m.book.NameKind(as)
-	return out
+	return &pairing{s: s, p: p, rises: rises, entry: i, rng: s.rng(7, uint64(number))}
 }
 
-// job makes the job of a draft with a value of what moves.
-func (g *pairing) job(d draft, x float64) (*site.Site, bool) {
-	if g.entry >= 0 {
-		return g.s.w.site(d.with(g.entry, x))
+// answering returns a searcher whose jobs have one entry more: an answer that is given
+// in place of the rules.
+func (s *searcher) answering(decision string) *searcher {
+	out, w := *s, *s.w
+	e := entry{Field: site.Field{Path: decision, Form: site.NumberForm}, usual: 1.0, high: math.Inf(1), overrides: true}
+	kind, _, _ := s.m.book.NameKind(decision)
+	if dim, measured := quantity.DimensionNamed(string(kind)); measured && dim != quantity.DimRatio {
+		e.Dim, e.unit = dim, dim.Units()[0].Symbol
 	}
-	job, ok := g.s.w.site(d)
-	if ok {
-		job.Overrides = []site.Override{{Decision: g.as, Answer: answered(g.kind, x), By: "promise", Because: "to see what moves with it"}}
-		ok = job.Validate() == nil
+	w.entries, w.used = append(slices.Clip(w.entries), e), append(slices.Clip(w.used), false)
+	w.worth = append(slices.Clip(w.worth), make([][]float64, s.m.cells[decision].Count()))
+	out.w, out.drafts = &w, nil
+	for _, d := range s.drafts {
+		out.drafts = append(out.drafts, append(slices.Clip(d), nil))
 	}
-	return job, ok
-}
-
-// answered writes a value as the rule language does.
-func answered(kind value.Kind, si float64) string {
-	dim, isDimension := quantity.DimensionNamed(string(kind))
-	if !isDimension || dim == quantity.DimRatio {
-		return strconv.FormatFloat(si, 'f', -1, 64)
-	}
-	u := dim.Units()[0]
-	x, err := quantity.Quantity{Dim: dim, SI: si}.In(u.Symbol)
-	if err != nil {
-		return ""
-	}
-	return u.Builder + "(" + strconv.FormatFloat(x, 'f', -1, 64) + ")"
+	return &out
 }
 
 // reach runs the job and returns what the promise looks at.
-func (g *pairing) reach(d draft, x float64) (*seen, value.Value, bool) {
-	job, ok := g.job(d, x)
-	if !ok {
-		return nil, value.Value{}, false
-	}
+func (g *pairing) reach(d draft, x float64) (value.Value, bool) {
 	g.ran++
-	seen := g.s.eye.lookAt(d, job)
+	seen, ok := g.s.w.look(d.with(g.entry, x))
+	if !ok {
+		return value.Value{}, false
+	}
 	return g.looks(seen)
 }
 
-func (g *pairing) looks(x *seen) (*seen, value.Value, bool) {
+func (g *pairing) looks(x *seen) (value.Value, bool) {
 	if !x.answered() || x.Status != section.Designed {
-		return x, value.Value{}, false
+		return value.Value{}, false
 	}
-	v, ok := x.Outcome.Reach(g.p)
-	return x, v, ok
+	return x.Outcome.Reach(g.p)
 }
 
 // breaks reports whether going from one value to another breaks the promise.
@@ -108,12 +93,9 @@ func (g *pairing) holds(p pair) bool {
 	if p.was == p.is || (p.is > p.was) != g.rises {
 		return false
 	}
-	_, a, ok := g.reach(p.draft, p.was)
-	if !ok {
-		return false
-	}
-	_, b, ok := g.reach(p.draft, p.is)
-	return ok && g.breaks(a, b)
+	was, before := g.reach(p.draft, p.was)
+	is, after := g.reach(p.draft, p.is)
+	return before && after && g.breaks(was, is)
 }
 
 // mostGood is how many jobs that have what is looked at are kept to change.
@@ -163,7 +145,7 @@ func (g *pairing) row(d draft) (pair, bool) {
 	}
 	var got []at
 	for _, x := range g.values(d) {
-		if _, v, ok := g.reach(d, x); ok {
+		if v, ok := g.reach(d, x); ok {
 			got = append(got, at{x, v})
 		}
 	}
@@ -182,37 +164,32 @@ func (g *pairing) row(d draft) (pair, bool) {
 
 // values are those to try of what moves, in the order in which it moves.
 func (g *pairing) values(d draft) []float64 {
-	var out []float64
-	if g.entry >= 0 {
-		choices := g.s.w.choices(g.entry)
-		for range atOnce {
-			next := slices.Clone(d)
-			if cell := choices[g.rng.IntN(len(choices))]; cell >= 0 {
-				g.s.w.tell(next, g.entry, cell, g.rng)
-			}
-			if x, told := next[g.entry].(float64); told {
-				out = append(out, x)
-			}
+	e := &g.s.w.entries[g.entry]
+	if e.overrides {
+		x, ok := g.s.w.look(d)
+		g.ran++
+		if !ok || !x.answered() {
+			return nil
 		}
+		now, _ := x.value(e.Path)
+		if _, measured := now.Measure(); !measured {
+			return nil
+		}
+		e.usual = cells.NumberOf(now)
+		d = d.with(g.entry, e.usual)
+	}
+	choices, tried := g.s.w.choices(g.entry), []draft{d}
+	for range atOnce {
+		next := slices.Clone(d)
+		if cell := choices[g.rng.IntN(len(choices))]; cell >= 0 {
+			g.s.w.tell(next, g.entry, cell, g.rng)
+		}
+		tried = append(tried, next)
+	}
+	var out []float64
+	for _, d := range tried {
 		if x, told := d[g.entry].(float64); told {
 			out = append(out, x)
-		}
-	} else if job, ok := g.s.w.site(d); ok {
-		x := g.s.eye.lookAt(d, job)
-		g.ran++
-		if now, known := x.now(g.as); known {
-			out = append(out, now)
-			cs := g.s.m.cells[g.as]
-			for range atOnce {
-				switch g.rng.IntN(3) {
-				case 0:
-					out = append(out, now*g.rng.Float64())
-				case 1:
-					out = append(out, now*(1+g.rng.Float64()*g.rng.Float64()*4))
-				default:
-					out = append(out, g.s.w.drawIn(cs, g.rng.IntN(cs.Count()), 0, math.Inf(1), now, g.rng))
-				}
-			}
 		}
 	}
 	slices.Sort(out)
@@ -223,33 +200,14 @@ func (g *pairing) values(d draft) []float64 {
 	return out
 }
 
-// now returns the number that a name came to in a job.
-func (s *seen) now(name string) (float64, bool) {
-	if !s.answered() {
-		return 0, false
-	}
-	v, ok := s.value(name)
-	if !ok {
-		return 0, false
-	}
-	_, measured := v.Measure()
-	return cells.NumberOf(v), measured
-}
-
 // smallest makes both jobs of a pair smaller while they still break the promise.
 func (g *pairing) smallest(p pair) pair {
-	if g.entry >= 0 {
-		p.draft = p.draft.with(g.entry, nil)
-	}
-	p.draft = g.s.smaller(p.draft, func(d draft) bool { return g.holds(pair{d, p.was, p.is}) }, g.entry)
+	p.draft = g.s.smaller(p.draft.with(g.entry, nil), func(d draft) bool { return g.holds(pair{d, p.was, p.is}) })
 	for _, which := range []*float64{&p.was, &p.is} {
-		e := g.kindEntry()
-		for digits := 1; digits <= 6; digits++ {
-			old := *which
-			if x, ok := e.rounded(old, digits); ok {
-				if *which = x; g.holds(p) {
-					break
-				}
+		old := *which
+		for _, x := range g.s.w.entries[g.entry].rounded(old) {
+			if *which = x; g.holds(p) {
+				break
 			}
 			*which = old
 		}
@@ -257,40 +215,14 @@ func (g *pairing) smallest(p pair) pair {
 	return p
 }
 
-// kindEntry is an entry by whose unit values of what moves are rounded.
-func (g *pairing) kindEntry() entry {
-	if g.entry >= 0 {
-		return g.s.w.entries[g.entry]
-	}
-	e := entry{}
-	if dim, ok := quantity.DimensionNamed(string(g.kind)); ok && dim != quantity.DimRatio {
-		e.Dim, e.unit = dim, dim.Units()[0].Symbol
-	}
-	return e
-}
-
 // written writes both jobs as job files, reads them back and runs them once more.
 func (g *pairing) written(p pair) (was, is Job, ok bool) {
-	var out [2]Job
-	var reached [2]value.Value
-	for n, x := range []float64{p.was, p.is} {
-		job, possible := g.job(p.draft, x)
-		if !possible {
-			return Job{}, Job{}, false
-		}
-		data, err := site.Write(job)
-		if err != nil {
-			return Job{}, Job{}, false
-		}
-		back, err := site.Read("job.yaml", data)
-		if err != nil {
-			return Job{}, Job{}, false
-		}
-		seen, v, designed := g.looks(g.s.eye.lookAt(p.draft, back))
-		if !designed {
-			return Job{}, Job{}, false
-		}
-		out[n], reached[n] = Job{Text: string(data), Entries: p.draft.told() + 1, Status: string(seen.Status), seen: seen}, v
+	was, before := g.s.written(p.draft.with(g.entry, p.was), nil)
+	is, after := g.s.written(p.draft.with(g.entry, p.is), nil)
+	if !before || !after {
+		return was, is, false
 	}
-	return out[0], out[1], g.breaks(reached[0], reached[1])
+	a, before := g.looks(was.seen)
+	b, after := g.looks(is.seen)
+	return was, is, before && after && g.breaks(a, b)
 }

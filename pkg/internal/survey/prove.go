@@ -1,9 +1,9 @@
 package survey
 
 import (
+	"cmp"
 	"context"
 	"errors"
-	"fmt"
 	"slices"
 
 	"example.com/groundrule/pkg/diagnostic"
@@ -22,41 +22,25 @@ const UsualTries = 12000
 // refusals, the checks that stop and the limits of answers; else a job that
 // breaks it is looked for. The error is the context's if that is done.
 func Prove(ctx context.Context, rules *engine.Book, o Options) (*Proof, error) {
-	report := o.Progress
-	if report == nil {
-		report = func(string, int, int) {}
-	}
-	if o.Budget <= 0 {
-		o.Budget = UsualTries
-	}
-	scope, err := narrowTo(rules, o.Within, promises(rules), "a promise")
+	scope, err := narrow(rules, o.Within, promises(rules), "a promise")
 	if err != nil {
 		return nil, err
 	}
 	scope.met = subjects(rules)
-	report("walking the cells", 0, len(scope.subjects))
+	o.Budget = cmp.Or(max(o.Budget, 0), UsualTries)
 	m := newModel(rules, mostNodes)
 	m.limited = true
-	q, err := walk(ctx, m, scope, report)
+	c, err := look(ctx, m, scope, o)
 	if err != nil {
 		return nil, err
 	}
-	s := q.searcher(ctx, scope, o, report)
-	jobs := s.w.given(o.Jobs)
-	if err := s.search(jobs); err != nil {
-		return nil, err
-	}
-	if len(s.disagree) > 0 {
-		return nil, fmt.Errorf("%w: promise %s is broken, though the walk of the cells ruled it out", ErrDisagree, s.disagree[0].subject.name)
-	}
-	c := &conclusion{s: s, q: q, scope: scope}
-	out := &Proof{Seed: o.Seed, Jobs: s.ran, Given: len(jobs), Verdicts: make([]Verdict, len(scope.subjects))}
-	moves, err := c.moves(report)
+	moves, err := c.moves()
 	if err != nil {
 		return nil, err
 	}
+	out := &Proof{Seed: o.Seed, Jobs: c.s.ran, Given: c.given, Verdicts: make([]Verdict, len(scope.subjects))}
 	wrong := make([]error, len(scope.subjects))
-	err = s.parallel(len(scope.subjects), func(i int) {
+	err = c.s.parallel(len(scope.subjects), func(i int) {
 		out.Verdicts[i], wrong[i] = c.verdict(scope.subjects[i], moves[scope.subjects[i]], o.Budget)
 	})
 	if err := errors.Join(append(wrong, err)...); err != nil {
@@ -64,7 +48,7 @@ func Prove(ctx context.Context, rules *engine.Book, o Options) (*Proof, error) {
 	}
 	for i, each := range scope.subjects {
 		if v := &out.Verdicts[i]; v.How == Refuted {
-			v.Changed = q.m.changed(q.m.promised(each.promise))
+			v.Changed = m.changed(m.promised(each.promise))
 		} else if v.How == Searched && moves[each] == nil {
 			v.InTheWay = c.inTheWay(each)
 		}
@@ -120,17 +104,7 @@ func (q *asker) askPromise(s *subject, p *engine.Promise) {
 // first those that read one of the names, and of these first those that read least
 // besides.
 func (q *asker) relevant(names []string) []guard {
-	under := map[string]bool{}
-	var visit func([]string)
-	visit = func(names []string) {
-		for _, n := range names {
-			if !under[n] {
-				under[n] = true
-				visit(q.m.book.Reads(n))
-			}
-		}
-	}
-	visit(names)
+	under := q.m.under(names)
 	besides := func(g guard) int {
 		n := 0
 		for _, name := range g.names {
@@ -144,7 +118,7 @@ func (q *asker) relevant(names []string) []guard {
 		return n
 	}
 	out := slices.DeleteFunc(slices.Clone(q.guards), func(g guard) bool {
-		return !slices.ContainsFunc(g.names, func(n string) bool { return under[n] })
+		return !slices.ContainsFunc(g.names, func(n string) bool { return slices.Contains(under, n) })
 	})
 	slices.SortStableFunc(out, func(a, b guard) int { return besides(a) - besides(b) })
 	return out
@@ -152,20 +126,16 @@ func (q *asker) relevant(names []string) []guard {
 
 // needed leaves out the guards without which the region is empty too.
 func (q *asker) needed(a *aim, with []guard) []guard {
-	for i := len(with) - 1; i >= 0; i-- {
-		fewer := slices.Delete(slices.Clone(with), i, i+1)
+	return fewest(with, func(fewer []guard) bool {
 		n, ok := q.m.d.Briefly(mostForGuard, cells.Always, func() cells.Node {
-			out := q.m.d.And(a.free, q.settingsStand())
+			out := []cells.Node{a.free, q.settingsStand()}
 			for _, g := range fewer {
-				out = q.m.d.And(out, g.passes())
+				out = append(out, g.passes())
 			}
-			return out
+			return q.m.d.And(out...)
 		})
-		if ok && n == cells.Never {
-			with = fewer
-		}
-	}
-	return with
+		return ok && n == cells.Never
+	})
 }
 
 // verdict tells what became of a promise.
@@ -233,30 +203,20 @@ func (m *model) changed(names []string) []Named {
 			out = append(out, Named{what, a.Place})
 		}
 	}
-	seen := map[string]bool{}
-	var visit func([]string)
-	visit = func(names []string) {
-		for _, name := range names {
-			if seen[name] {
-				continue
+	for _, name := range m.under(names) {
+		if s, ok := m.book.Setting(name); ok {
+			note("setting "+name, s.Amended)
+		}
+		if t, ok := m.book.Term(name); ok {
+			note("term "+name, t.Amended)
+		}
+		if d, ok := m.book.Decision(name); ok {
+			note("decision "+name, d.Amended)
+			for _, r := range d.Rules {
+				note("rule "+r.ID, r.Amended)
 			}
-			seen[name] = true
-			if s, ok := m.book.Setting(name); ok {
-				note("setting "+name, s.Amended)
-			}
-			if t, ok := m.book.Term(name); ok {
-				note("term "+name, t.Amended)
-			}
-			if d, ok := m.book.Decision(name); ok {
-				note("decision "+name, d.Amended)
-				for _, r := range d.Rules {
-					note("rule "+r.ID, r.Amended)
-				}
-			}
-			visit(m.book.Reads(name))
 		}
 	}
-	visit(names)
 	for _, l := range m.book.Lifted() {
 		if !l.Replaced {
 			note(l.Sort+" "+l.ID, &l.Amended)
@@ -294,7 +254,7 @@ func (c *conclusion) inTheWay(s *subject) []Unanalyzed {
 		}
 		for _, i := range m.d.Support(a.region) {
 			v := m.variables[i]
-			u, ok := c.describe(v)
+			u, ok := m.describe(v)
 			if !ok {
 				continue
 			}

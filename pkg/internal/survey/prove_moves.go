@@ -19,7 +19,7 @@ type moved struct {
 
 // moves proves the promises of what moves, as far as it can: those of one moving
 // value together, since a decision that is given takes a model of its own.
-func (c *conclusion) moves(report func(string, int, int)) (map[*subject]*moved, error) {
+func (c *conclusion) moves() (map[*subject]*moved, error) {
 	out, of := map[*subject]*moved{}, map[string][]*subject{}
 	var groups []string
 	for i, s := range c.scope.subjects {
@@ -36,12 +36,12 @@ func (c *conclusion) moves(report func(string, int, int)) (map[*subject]*moved, 
 		of[as] = append(of[as], s)
 		out[s] = &moved{number: i}
 	}
-	report("following what moves", 0, len(out))
+	c.s.report("following what moves", 0, len(out))
 	wrong := make([]error, len(groups))
 	err := c.s.parallel(len(groups), func(i int) {
 		q := c.q
 		if groups[i] != "" {
-			if q, wrong[i] = c.given(groups[i]); wrong[i] != nil {
+			if q, wrong[i] = c.modelOf(groups[i]); wrong[i] != nil {
 				return
 			}
 		}
@@ -49,12 +49,12 @@ func (c *conclusion) moves(report func(string, int, int)) (map[*subject]*moved, 
 			proveMove(q, s.promise, out[s])
 		}
 	})
-	report("following what moves", len(out), len(out))
+	c.s.report("following what moves", len(out), len(out))
 	return out, errors.Join(append(wrong, err)...)
 }
 
-// given returns a model in which a decision is given like an input.
-func (c *conclusion) given(decision string) (*asker, error) {
+// modelOf returns a model in which a decision is given like an input.
+func (c *conclusion) modelOf(decision string) (*asker, error) {
 	m := newModel(c.q.m.book, mostNodes)
 	m.inputs[decision] = rulebook.Input{Name: decision, Kind: m.cells[decision].Kind()}
 	return walk(c.s.ctx, m, &scope{fixed: c.scope.fixed}, func(string, int, int) {})

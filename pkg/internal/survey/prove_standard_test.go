@@ -111,7 +111,7 @@ func TestProvenPromisesAreKept(t *testing.T) {
 	for i := range w.used {
 		w.used[i] = true
 	}
-	s := &searcher{ctx: t.Context(), w: w, m: m, eye: newEye(w), seed: 5}
+	s := &searcher{ctx: t.Context(), w: w, m: m, seed: 5}
 	s.w.gather(nil)
 	verdicts := kept(t)
 	var single, moving []*engine.Promise

@@ -127,21 +127,6 @@ type Settled struct {
 	Points  []Point `json:"points"`
 }
 
-// Unreached is something that no job was found to show, though the walk of the
-// cells does not rule it out. It is no finding.
-type Unreached struct {
-	What string `json:"what"`
-	Name string `json:"name"`
-	// Says tells what was looked for.
-	Says  string           `json:"says"`
-	Rule  *Named           `json:"rule,omitempty"`
-	Place diagnostic.Place `json:"place"`
-	// Jobs is how many jobs were run in all, and Aimed how many of them were
-	// made for this.
-	Jobs  int `json:"jobs"`
-	Aimed int `json:"aimed"`
-}
-
 // Unanalyzed is a part of a condition, or an answer that conditions compare,
 // whose cells could not be worked out from those of the inputs. It was left open
 // in the walk, and searched by sampling and bisection.
@@ -175,7 +160,6 @@ type Report struct {
 
 	Findings   []Finding    `json:"findings"`
 	Settled    []Settled    `json:"settled"`
-	Unreached  []Unreached  `json:"unreached"`
 	Unanalyzed []Unanalyzed `json:"unanalyzed"`
 	// UnaskedWords and PassedBy are no faults.
 	UnaskedWords []Unasked  `json:"unasked_words"`

@@ -20,25 +20,17 @@ type searcher struct {
 	w        *drafter
 	m        *model
 	ctx      context.Context
-	eye      *eye
 	aims     []*aim
 	drafts   []draft // of the jobs that were given
 	seed     uint64
 	budget   int
 	ran      int
 	possible int // jobs among those drafted that can be
-	troubles map[string]*trouble
+	troubles map[string]*aim
 	report   func(stage string, done, total int)
 	upstream map[int][]int
 	// disagree lists what the walk ruled out and the engine did.
 	disagree []*aim
-}
-
-// trouble is a job that the engine did not answer, for another cause than a gap
-// or a clash.
-type trouble struct {
-	*seen
-	jobs int
 }
 
 // shown is what one job showed.
@@ -46,7 +38,7 @@ type shown struct {
 	draft   draft // nil for a job that was given
 	site    *site.Site
 	aims    []int
-	trouble *trouble
+	trouble *seen
 	valid   bool
 }
 
@@ -88,7 +80,7 @@ func (s *searcher) parallel(n int, work func(i int)) error {
 
 // try runs one job and tells what it shows.
 func (s *searcher) try(d draft) shown {
-	x, ok := s.eye.look(d)
+	x, ok := s.w.look(d)
 	if !ok {
 		return shown{}
 	}
@@ -97,7 +89,7 @@ func (s *searcher) try(d draft) shown {
 
 // tryWhole runs a job that was given, unless the survey holds an input elsewhere.
 func (s *searcher) tryWhole(job *site.Site) shown {
-	x := s.eye.lookAt(nil, job)
+	x := s.w.lookAt(nil, job)
 	for _, p := range s.w.fixed {
 		if x.cellOf(s.m, s.m.variables[s.m.input(p.input)]) != p.cell {
 			return shown{}
@@ -117,7 +109,7 @@ func (s *searcher) shows(x *seen) shown {
 		}
 	}
 	if !x.answered() && !x.isGap() {
-		out.trouble = &trouble{seen: x}
+		out.trouble = x
 	}
 	return out
 }
@@ -132,32 +124,24 @@ func (s *searcher) keep(all []shown) {
 	for _, each := range all {
 		for _, i := range each.aims {
 			a := s.aims[i]
-			if a.hits++; a.proven() {
+			if a.keep(each.draft, each.site); a.proven() {
 				s.disagree = append(s.disagree, a)
 			}
-			switch {
-			case each.draft == nil:
-				a.whole = each.site
-			case a.best == nil || each.draft.told() < a.best.told():
-				a.best = each.draft
-			}
 		}
-		if t := each.trouble; t != nil {
-			s.keepTrouble(t)
+		if each.trouble != nil {
+			s.keepTrouble(each.trouble)
 		}
 	}
 }
 
-func (s *searcher) keepTrouble(t *trouble) {
-	key := t.key()
-	known := s.troubles[key]
-	if known == nil {
-		known = t
-		s.troubles[key] = t
-	} else if t.draft != nil && (known.draft == nil || t.draft.told() < known.draft.told()) {
-		known.seen = t.seen
+// keepTrouble keeps a job that the engine did not answer, for another cause than a gap
+// or a clash: the smallest of those that fail in the same way.
+func (s *searcher) keepTrouble(x *seen) {
+	key := x.key()
+	if s.troubles[key] == nil {
+		s.troubles[key] = &aim{trouble: x, shows: func(y *seen) bool { return !y.answered() && !y.isGap() && y.key() == key }}
 	}
-	known.jobs++
+	s.troubles[key].keep(x.draft, x.site)
 }
 
 // key is the same for the same rule that fails in the same way.
@@ -172,12 +156,12 @@ func (s *seen) key() string {
 const batchSize = 256
 
 // run runs the jobs of a stage.
-func (s *searcher) run(of stage) error {
-	for done := 0; done < of.total; {
-		n := min(batchSize, of.total-done)
+func (s *searcher) run(name string, total int, try func(int) shown) error {
+	for done := 0; done < total; {
+		n := min(batchSize, total-done)
 		found := make([]shown, n)
 		from := done
-		err := s.parallel(n, func(i int) { found[i] = of.try(from + i) })
+		err := s.parallel(n, func(i int) { found[i] = try(from + i) })
 		if err != nil {
 			return err
 		}
@@ -189,7 +173,7 @@ func (s *searcher) run(of stage) error {
 		}
 		done += n
 		s.ran += n
-		s.report(of.name, done, of.total)
+		s.report(name, done, total)
 	}
 	return nil
 }
@@ -252,14 +236,14 @@ func (s *searcher) huntOne(i, round, budget int) *hunter {
 }
 
 // sortedTroubles returns the troubles in the order of their places.
-func (s *searcher) sortedTroubles() []*trouble {
-	place := func(t *trouble) diagnostic.Place {
-		if t.at == nil {
+func (s *searcher) sortedTroubles() []*aim {
+	place := func(a *aim) diagnostic.Place {
+		if a.trouble.at == nil {
 			return diagnostic.Place{}
 		}
-		return t.at.Place
+		return a.trouble.at.Place
 	}
-	return slices.SortedFunc(maps.Values(s.troubles), func(a, b *trouble) int {
-		return cmp.Or(place(a).Compare(place(b)), cmp.Compare(a.key(), b.key()))
+	return slices.SortedFunc(maps.Values(s.troubles), func(a, b *aim) int {
+		return cmp.Or(place(a).Compare(place(b)), cmp.Compare(a.trouble.key(), b.trouble.key()))
 	})
 }

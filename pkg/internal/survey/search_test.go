@@ -3,8 +3,6 @@ package survey
 import (
 	"errors"
 	"fmt"
-	"math"
-	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -33,7 +31,7 @@ func full(w *drafter) draft {
 // every job tells, and what the survey holds, is not.
 func TestLeaveOut(t *testing.T) {
 	w, q := testDrafter(t, frosts)
-	s := &searcher{w: w, m: q.m, eye: q.eye}
+	s := &searcher{w: w, m: q.m}
 	all := full(w)
 	require.Equal(t, len(w.entries), all.told())
 	got := s.leaveOut(all, func(draft) bool { return true })
@@ -50,58 +48,11 @@ func TestLeaveOut(t *testing.T) {
 	require.NotNil(t, kept[last])
 }
 
-// A number may move as far as the way wants it, and no further than a job may
-// tell.
-func TestRoom(t *testing.T) {
-	w, q := testDrafter(t, frosts)
-	h := &hunter{w: w, m: q.m}
-	i := w.index["frost.depth"]
-	e := w.entries[i]
-	in := func(x float64) float64 { return quantity.Inches(x).Meters() }
-	for _, c := range []struct {
-		name, why string
-		pinned    map[string]int
-		low, high float64
-	}{
-		{"free", "the way says nothing of it", nil, e.low, e.high},
-		{"of another", "nor does it of this", map[string]int{"rain.depth": 0}, e.low, e.high},
-		{"not told", "it will not be told, so it does not matter", map[string]int{"frost.depth": q.m.notTold("frost.depth")}, e.low, e.high},
-		{"below", "the first cell ends at the first point", map[string]int{"frost.depth": 0}, e.low, in(10)},
-		{"at", "a point is one value", map[string]int{"frost.depth": 1}, in(10), in(10)},
-		{"between", "between both points", map[string]int{"frost.depth": 2}, in(10), in(20)},
-		{"above", "the last cell ends where a job may tell no more", map[string]int{"frost.depth": 4}, in(20), e.high},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			low, high := h.room(i, c.pinned)
-			require.InDelta(t, c.low, low, 1e-12, c.why)
-			require.InDelta(t, c.high, high, math.Abs(c.high)*1e-12, c.why)
-		})
-	}
-}
-
-// The values that are tried rise from one limit to the other, or about the value
-// that is there, over more than six orders of size.
-func TestSpread(t *testing.T) {
-	h := &hunter{rng: rand.New(rand.NewPCG(1, 2))}
-	last := 2.0
-	for n := range grid {
-		x := h.spread(2, 11, 5, n)
-		require.Greater(t, x, last)
-		require.InDelta(t, 2.5+float64(n), x, 0.26)
-		last = x
-	}
-	require.Less(t, last, 11.0)
-	first, end := h.spread(0, math.Inf(1), 5, 0), h.spread(0, math.Inf(1), 5, grid-1)
-	require.InDelta(t, -3, math.Log10(first/5), 0.26)
-	require.InDelta(t, 3, math.Log10(end/5), 0.26)
-	require.Equal(t, 7.0, h.spread(7, math.Inf(1), 5, 0), "not below the limit")
-}
-
 // A hunt runs no more jobs than it may, wherever it stops.
 func TestHuntKeepsToItsBudget(t *testing.T) {
 	c := faultCases[3] // a narrow band, which takes many
 	q, _ := aimsOf(t, opened(t, c.book))
-	s := &searcher{w: q.w, m: q.m, eye: q.eye, seed: 1}
+	s := &searcher{w: q.w, m: q.m, seed: 1}
 	q.w.used = make([]bool, len(q.w.entries))
 	s.aims = q.subjectAims(t, "fruit")
 	s.traceUpstream()
@@ -135,26 +86,26 @@ func (q *asker) subjectAims(t *testing.T, name string) []*aim {
 // Of troubles of one kind the smallest job is kept, and all are counted; they are
 // told in the order of their places.
 func TestTroubles(t *testing.T) {
-	at := func(line int, rule string, told int) *trouble {
+	at := func(line int, rule string, told int) *seen {
 		d := make(draft, 5)
 		for i := range told {
 			d[i] = true
 		}
 		run := &rulebook.RunError{In: "size", Rule: rule, Place: diagnostic.Place{File: "f", Line: line}, Err: errors.New("broken")}
-		return &trouble{seen: &seen{Ran: inside.Ran{Err: run}, at: run, draft: d}}
+		return &seen{Ran: inside.Ran{Err: run}, at: run, draft: d}
 	}
-	s := &searcher{troubles: map[string]*trouble{}}
-	for _, each := range []*trouble{at(7, "B", 3), at(7, "A", 3), at(2, "C", 4), at(2, "C", 2), at(2, "C", 3), {seen: &seen{Ran: inside.Ran{Err: errors.New("no place")}}}} {
+	s := &searcher{troubles: map[string]*aim{}}
+	for _, each := range []*seen{at(7, "B", 3), at(7, "A", 3), at(2, "C", 4), at(2, "C", 2), at(2, "C", 3), {Ran: inside.Ran{Err: errors.New("no place")}}} {
 		s.keepTrouble(each)
 	}
 	var got []string
 	var jobs, told []int
 	for _, each := range s.sortedTroubles() {
 		rule := ""
-		if each.at != nil {
-			rule = each.at.Rule
+		if each.trouble.at != nil {
+			rule = each.trouble.at.Rule
 		}
-		got, jobs, told = append(got, rule), append(jobs, each.jobs), append(told, each.draft.told())
+		got, jobs, told = append(got, rule), append(jobs, each.hits), append(told, each.best.told())
 	}
 	require.Equal(t, []string{"", "C", "A", "B"}, got)
 	require.Equal(t, []int{1, 3, 1, 1}, jobs)
@@ -198,19 +149,10 @@ func TestSimpler(t *testing.T) {
 	require.Equal(t, []any{word.words[0]}, word.simpler(word.words[1]))
 }
 
-// A calculation that several rules answer with is one variable.
-func TestAddRule(t *testing.T) {
-	var v variable
-	for _, rule := range []int{3, 1, 3, 1, 2} {
-		v.addRule(rule)
-	}
-	require.Equal(t, []int{3, 1, 2}, v.rules)
-}
-
 // A job that cannot be is counted among those that were run, and shows nothing.
 func TestLookAtAJobThatCannotBe(t *testing.T) {
 	w, q := testDrafter(t, frosts)
-	h := &hunter{s: &searcher{w: w, m: q.m, eye: q.eye}, w: w, m: q.m}
+	h := &hunter{s: &searcher{w: w, m: q.m}, w: w, m: q.m}
 	d := w.plain()
 	d[w.index["area"]] = -1.0
 	x, ok := h.look(d)
@@ -221,6 +163,4 @@ func TestLookAtAJobThatCannotBe(t *testing.T) {
 	require.True(t, ok)
 	require.NotNil(t, x)
 	require.Equal(t, []int{2, 1}, []int{h.ran, h.valid})
-	_, cell := h.at(w.plain(), w.index["area"], -1, 0)
-	require.Equal(t, -1, cell, "nothing of it is worked out")
 }

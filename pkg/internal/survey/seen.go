@@ -4,10 +4,8 @@ import (
 	"errors"
 	"slices"
 
-	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
-	"example.com/groundrule/pkg/internal/logic"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
@@ -20,47 +18,21 @@ type seen struct {
 	draft draft
 	site  *site.Site
 	// at is where it came to no answer, nil if it answered or failed otherwise.
-	at  *rulebook.RunError
-	eye *eye
-}
-
-// eye runs jobs and knows where to look.
-type eye struct {
-	book  *engine.Book
-	w     *drafter
-	early map[string]bool // decisions that a refusal needs, asked before it is known
-}
-
-func newEye(w *drafter) *eye {
-	e := &eye{book: w.book, w: w, early: map[string]bool{}}
-	for _, r := range w.book.Refusals() {
-		e.reach(r.When().Names())
-	}
-	return e
-}
-
-// reach marks every name that can be worked out for the sake of these.
-func (e *eye) reach(names []string) {
-	for _, n := range names {
-		if origin, _ := e.book.OriginOf(n); e.early[n] || origin == rulebook.FromSite || origin == rulebook.FromSetting {
-			continue
-		}
-		e.early[n] = true
-		e.reach(e.book.Reads(n))
-	}
+	at *rulebook.RunError
+	w  *drafter
 }
 
 // look runs one job; ok is false for a job that cannot be.
-func (e *eye) look(d draft) (*seen, bool) {
-	s, ok := e.w.site(d)
+func (w *drafter) look(d draft) (*seen, bool) {
+	s, ok := w.site(d)
 	if !ok {
 		return nil, false
 	}
-	return e.lookAt(d, s), true
+	return w.lookAt(d, s), true
 }
 
-func (e *eye) lookAt(d draft, s *site.Site) *seen {
-	out := &seen{Ran: inside.Run(e.book, s), draft: d, site: s, eye: e}
+func (w *drafter) lookAt(d draft, s *site.Site) *seen {
+	out := &seen{Ran: inside.Run(w.book, s), draft: d, site: s, w: w}
 	errors.As(out.Err, &out.at)
 	return out
 }
@@ -93,7 +65,7 @@ func (s *seen) clash(d *engine.Decision, first, second *engine.Rule) bool {
 // decided returns what a decision came to; false for one that was not asked. Of a
 // refused job only what the refusals may need is looked at.
 func (s *seen) decided(d *engine.Decision) (*engine.Decided, bool) {
-	if !s.answered() || !s.designed() && !s.eye.early[d.Name] {
+	if !s.answered() || !s.designed() && !s.w.early[d.Name] {
 		return nil, false
 	}
 	out, err := s.Outcome.DecidedBy(d.Name)
@@ -164,39 +136,24 @@ func (s *seen) cells(m *model) []int {
 }
 
 func (s *seen) cellOf(m *model, v variable) int {
-	if v.role == inputCell {
-		if x, given := s.site.Input(v.name); !given {
+	var is value.Value
+	var err error
+	switch {
+	case v.role == inputCell:
+		x, given := s.site.Input(v.name)
+		if !given {
 			return m.notTold(v.name)
-		} else if of, err := m.book.ValueOf(x, m.inputs[v.name].Kind); err == nil {
-			return cellOr(v.cells, of)
 		}
+		is, err = m.book.ValueOf(x, m.inputs[v.name].Kind)
+	case v.role == settingClause:
+		is, err = v.on(nothing)
+	case v.on == nil || !s.answered():
 		return -1
+	default:
+		is, err = v.on(s.value)
 	}
-	if v.role == settingClause {
-		if is, err := m.book.ClauseOn(v.clause, nothing); err == nil {
-			return cellOr(v.cells, value.Bool(is))
-		}
-		return -1
-	}
-	if !s.answered() {
-		return -1
-	}
-	switch v.role {
-	case clauseOpen:
-		switch s.Outcome.Clause(v.clause) {
-		case logic.Yes:
-			return 1
-		case logic.No:
-			return 0
-		}
-	case valueOpen:
-		if w, ok := m.worked[v.name]; ok {
-			if x, err := w.on(s.value); err == nil {
-				return cellOr(v.cells, x)
-			}
-		}
-	case answerOpen:
-		return s.answerCell(m, v)
+	if cell, ok := v.cells.Of(is); ok && err == nil {
+		return cell
 	}
 	return -1
 }
@@ -204,7 +161,7 @@ func (s *seen) cellOf(m *model, v variable) int {
 // calculated works an expression out on the job, apart from all else: also on one
 // for which the engine came to no answer elsewhere.
 func (s *seen) calculated(text string) (value.Value, bool) {
-	out, err := s.eye.book.Calculate(text, s.site)
+	out, err := s.w.book.Calculate(text, s.site)
 	if err != nil {
 		return value.Value{}, false
 	}
@@ -219,30 +176,3 @@ func (s *seen) value(name string) (value.Value, bool) {
 
 // nothing gives no name a value, so that settings alone have one.
 func nothing(string) (value.Value, bool) { return value.Value{}, false }
-
-func (s *seen) answerCell(m *model, v variable) int {
-	d, isDecision := m.book.Decision(v.name)
-	if !isDecision {
-		if x, err := s.Outcome.Value(v.name); err == nil {
-			return cellOr(v.cells, x)
-		}
-		return -1
-	}
-	decided, ok := s.decided(d)
-	if !ok {
-		return -1
-	}
-	for _, rule := range v.rules {
-		if x := decided.Answers[rule]; !x.IsZero() {
-			return cellOr(v.cells, x)
-		}
-	}
-	return -1
-}
-
-func cellOr(c *cells.Cells, v value.Value) int {
-	if cell, ok := c.Of(v); ok {
-		return cell
-	}
-	return -1
-}

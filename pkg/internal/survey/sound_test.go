@@ -32,7 +32,7 @@ func allows(d *cells.Diagram, set cells.Node, at []int) bool {
 func aimsOf(t testing.TB, book *engine.Book) (*asker, []*aim) {
 	t.Helper()
 	rules := book
-	scope, err := narrow(rules, Within{})
+	scope, err := narrow(rules, Within{}, subjects(rules), "")
 	require.NoError(t, err)
 	q, err := walk(t.Context(), newModel(rules, mostNodes), scope, func(string, int, int) {})
 	require.NoError(t, err)
@@ -60,15 +60,15 @@ func soundOn(t *testing.T, book *engine.Book, count int) (worked int) {
 	for n := range count {
 		var x *seen
 		if n%2 == 0 {
-			x = q.eye.lookAt(nil, jobs.Any(rng, q.w.table))
+			x = q.w.lookAt(nil, jobs.Any(rng, q.w.table))
 		} else {
 			var ok bool
-			x, ok = q.eye.look(w.randomDraft(rng))
+			x, ok = q.w.look(w.randomDraft(rng))
 			require.True(t, ok)
 		}
 		at := x.cells(q.m)
 		for i, v := range q.m.variables {
-			if v.role == valueOpen && at[i] >= 0 {
+			if v.role == leftOpen && q.m.worked[v.name] != nil && at[i] >= 0 {
 				worked++
 			}
 		}
@@ -125,7 +125,7 @@ func TestJobsAreSmallest(t *testing.T) {
 						continue
 					}
 					entries++
-					x, ok := q.eye.look(f.Job.seen.draft.with(i, nil))
+					x, ok := q.w.look(f.Job.seen.draft.with(i, nil))
 					require.False(t, ok && shows(x), "%s is not needed in\n%s", e.Path, f.Job.Text)
 				}
 			}

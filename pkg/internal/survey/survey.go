@@ -8,16 +8,16 @@
 // Every job that the engine can answer lies in one of the cells; what holds for
 // no cell is therefore proven for all jobs. What is calculated is left open in
 // that walk, so a cell that is left may hold no job in the world. So, second,
-// what is left is looked for with jobs that the engine itself runs: jobs in
-// which every two cells of every two inputs meet, random jobs, and jobs changed
-// step by step toward a cell, by bisection where a calculated value must come to
-// lie. Nothing is reported that the engine does not do with the very job that is
+// what is left is looked for with jobs that the engine itself runs: jobs at the
+// values where conditions meet, random jobs, and jobs changed step by step toward a
+// cell, by bisection where a calculated value must come to lie. Nothing is reported that the engine does not do with the very job that is
 // reported; and what was neither proven nor shown is listed as such.
 //
 // What a survey does not look at stands in [Report.NotLookedAt].
 package survey
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -60,32 +60,16 @@ func Run(ctx context.Context, book *engine.Book, o Options) (*Report, error) {
 }
 
 func run(ctx context.Context, rules *engine.Book, o Options, most int) (*Report, error) {
-	scope, err := narrow(rules, o.Within)
+	scope, err := narrow(rules, o.Within, subjects(rules), "a decision, check, caution, course, refusal, step, tolerance or stop")
 	if err != nil {
 		return nil, err
 	}
-	report := o.Progress
-	if report == nil {
-		report = func(string, int, int) {}
-	}
-	if o.Budget <= 0 {
-		o.Budget = UsualBudget
-	}
-	report("walking the cells", 0, len(scope.subjects))
-	q, err := walk(ctx, newModel(rules, most), scope, report)
+	o.Budget = cmp.Or(max(o.Budget, 0), UsualBudget)
+	c, err := look(ctx, newModel(rules, most), scope, o)
 	if err != nil {
 		return nil, err
 	}
-	s := q.searcher(ctx, scope, o, report)
-	jobs := s.w.given(o.Jobs)
-	if err := s.search(jobs); err != nil {
-		return nil, err
-	}
-	if len(s.disagree) > 0 {
-		a := s.disagree[0]
-		return nil, fmt.Errorf("%w: %s %s: %s, though the walk of the cells ruled it out", ErrDisagree, a.subject.what, a.subject.name, a.asks())
-	}
-	c := &conclusion{s: s, q: q, scope: scope, report: &Report{Within: o.Within.String(), Seed: o.Seed, Jobs: s.ran, Possible: s.possible, Given: len(jobs)}}
+	c.report = &Report{Within: o.Within.String(), Seed: o.Seed, Jobs: c.s.ran, Possible: c.s.possible, Given: c.given}
 	if err := c.conclude(); err != nil {
 		return nil, err
 	}
@@ -95,21 +79,37 @@ func run(ctx context.Context, rules *engine.Book, o Options, most int) (*Report,
 	return c.report, nil
 }
 
-// searcher returns what searches for jobs that meet the aims of every subject.
-func (q *asker) searcher(ctx context.Context, scope *scope, o Options, report func(string, int, int)) *searcher {
-	s := &searcher{ctx: ctx, w: q.w, m: q.m, eye: q.eye, seed: o.Seed, budget: o.Budget, troubles: map[string]*trouble{}, report: report}
+// look walks the cells for the subjects of a scope, and searches for jobs that show what
+// the walk leaves open.
+func look(ctx context.Context, m *model, scope *scope, o Options) (*conclusion, error) {
+	if o.Progress == nil {
+		o.Progress = func(string, int, int) {}
+	}
+	q, err := walk(ctx, m, scope, o.Progress)
+	if err != nil {
+		return nil, err
+	}
+	s := &searcher{ctx: ctx, w: q.w, m: m, seed: o.Seed, budget: o.Budget, troubles: map[string]*aim{}, report: o.Progress}
 	for _, each := range scope.subjects {
 		s.aims = append(s.aims, each.aims...)
 	}
 	s.w.findUsed(q.names(scope))
 	s.traceUpstream()
-	return s
+	given := s.w.given(o.Jobs)
+	if err := s.search(given); err != nil {
+		return nil, err
+	}
+	if len(s.disagree) > 0 {
+		a := s.disagree[0]
+		return nil, fmt.Errorf("%w: %s %s: %s, though the walk of the cells ruled it out", ErrDisagree, a.subject.what, a.subject.name, a.asks())
+	}
+	return &conclusion{s: s, q: q, scope: scope, given: len(given)}, nil
 }
 
 // walk makes the model and the aims of every subject.
 func walk(ctx context.Context, m *model, scope *scope, report func(string, int, int)) (*asker, error) {
 	w := newDrafter(m)
-	q := &asker{m: m, w: w, eye: newEye(w)}
+	q := &asker{m: m, w: w}
 	also := map[string][]value.Value{}
 	for _, f := range scope.fixed {
 		if !f.value.IsZero() {
@@ -126,9 +126,15 @@ func walk(ctx context.Context, m *model, scope *scope, report func(string, int, 
 	}
 	// A first round sets the order of the variables by what the rulebook asks about.
 	for _, s := range slices.Concat(scope.met, scope.subjects) {
-		_, _ = cells.Guarded(cells.Always, func() cells.Node { return q.meet(s) })
+		_, _ = cells.Guarded(cells.Always, func() cells.Node {
+			for _, c := range s.conditions() {
+				q.m.condition(c)
+			}
+			return cells.Always
+		})
 	}
 	q.prepare()
+	report("walking the cells", 0, len(scope.subjects))
 	for i, s := range scope.subjects {
 		if err := ctx.Err(); err != nil {
 			return nil, err
@@ -137,15 +143,6 @@ func walk(ctx context.Context, m *model, scope *scope, report func(string, int, 
 		report("walking the cells", i+1, len(scope.subjects))
 	}
 	return q, nil
-}
-
-// meet works out the conditions of a subject.
-func (q *asker) meet(s *subject) cells.Node {
-	out := cells.Always
-	for _, c := range s.conditions() {
-		out = q.m.condition(c)
-	}
-	return out
 }
 
 // names lists the names that the questions of a scope read.
@@ -171,16 +168,15 @@ func (q *asker) names(scope *scope) []string {
 	return out
 }
 
-// The share of the budget that is spent on jobs made for no aim in particular.
+// The shares of the budget that are spent on jobs made for no aim in particular.
 const (
-	poolShare     = 0.35
-	coveringShare = 0.1
+	randomShare   = 0.35
 	boundaryShare = 0.1
 )
 
 // search runs jobs in stages: those that are given, as they are and as drafts;
-// those that tell one number at a value where conditions may meet; those in which
-// every two cells meet; random ones; and those aimed at what no other showed.
+// those that tell one number at a value where conditions may meet; random ones; and
+// those aimed at what no other showed.
 func (s *searcher) search(given []*site.Site) error {
 	for _, job := range given {
 		for _, d := range s.w.draftsOf(job) {
@@ -189,42 +185,33 @@ func (s *searcher) search(given []*site.Site) error {
 		}
 	}
 	s.w.gather(s.drafts)
-	stages := []stage{
-		{"the jobs of trials and examples", len(given), func(i int) shown { return s.tryWhole(given[i]) }},
-		s.drafted("the values of trials and examples", s.drafts),
-		s.drafted("jobs at the values where conditions meet", s.share(boundaryShare, s.w.boundaries(s.rng(4)))),
-		s.drafted("jobs in which every two cells meet", s.w.covering(int(coveringShare*float64(s.budget)), s.rng(1))),
-		{"random jobs", int(poolShare * float64(s.budget)), func(i int) shown { return s.try(s.w.randomDraft(s.rng(3, uint64(i)))) }},
+	meeting := s.share(boundaryShare, s.w.boundaries(s.rng(4)))
+	drafted := func(drafts []draft) func(int) shown {
+		return func(i int) shown { return s.try(drafts[i]) }
 	}
-	s.budget += len(given) + len(s.drafts)
-	for _, each := range stages {
-		if err := s.run(each); err != nil {
+	for _, stage := range []struct {
+		name  string
+		total int
+		try   func(i int) shown
+	}{
+		{"the jobs of trials and examples", len(given), func(i int) shown { return s.tryWhole(given[i]) }},
+		{"the values of trials and examples", len(s.drafts), drafted(s.drafts)},
+		{"jobs at the values where conditions meet", len(meeting), drafted(meeting)},
+		{"random jobs", int(randomShare * float64(s.budget)), func(i int) shown { return s.try(s.w.randomDraft(s.rng(3, uint64(i)))) }},
+	} {
+		if err := s.run(stage.name, stage.total, stage.try); err != nil {
 			return err
 		}
 	}
+	s.budget += len(given) + len(s.drafts)
 	return s.hunt()
-}
-
-// stage is a part of the search: so many jobs, each tried by its number.
-type stage struct {
-	name  string
-	total int
-	try   func(i int) shown
-}
-
-func (s *searcher) drafted(name string, drafts []draft) stage {
-	return stage{name, len(drafts), func(i int) shown { return s.try(drafts[i]) }}
 }
 
 // share takes no more drafts than a share of the budget, evenly out of all.
 func (s *searcher) share(share float64, drafts []draft) []draft {
-	most := int(share * float64(s.budget))
-	if len(drafts) <= most {
-		return drafts
-	}
-	out := make([]draft, most)
+	out := make([]draft, min(len(drafts), int(share*float64(s.budget))))
 	for i := range out {
-		out[i] = drafts[i*len(drafts)/most]
+		out[i] = drafts[i*len(drafts)/len(out)]
 	}
 	return out
 }

@@ -267,7 +267,7 @@ decisions:
 			r := surveyed(t, opened(t, c.book), Within{})
 			require.Empty(t, r.Findings, "%s\n%s", c.why, written(t, r))
 			require.True(t, allSettled(r), "%s\n%s", c.why, written(t, r))
-			require.Empty(t, r.Unreached)
+			require.Zero(t, r.Questions[Searched])
 		})
 	}
 }
@@ -280,9 +280,9 @@ func TestSilenceIsNoProof(t *testing.T) {
 	r := surveyed(t, book, Within{})
 	require.Empty(t, r.Findings)
 	require.False(t, allSettled(r))
-	require.Len(t, r.Unreached, 1)
-	require.Equal(t, "A", r.Unreached[0].Rule.Name)
-	require.Positive(t, r.Unreached[0].Aimed)
+	require.Equal(t, 1, r.Questions[Searched])
+	require.Contains(t, r.Settled[0].Points, Point{"a job for which A answers", Searched})
+	require.Positive(t, r.Aimed)
 	require.Len(t, r.Unanalyzed, 1)
 	require.NotZero(t, r.Unanalyzed[0].Places[0].Line)
 	require.Contains(t, written(t, r), "not ruled out")

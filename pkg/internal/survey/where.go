@@ -1,18 +1,26 @@
 package survey
 
 import (
-	"slices"
-
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/value"
 )
 
-// part is one thing that conditions ask about: the set of jobs in which it is as
-// in the finding's job, and the words that say what it is.
+// part is one thing that conditions ask about: the set of jobs in which it is so, or
+// as in the finding's job, and the words that say it.
 type part struct {
-	set  cells.Node
-	says string
+	set   cells.Node
+	says  string
+	place diagnostic.Place
+}
+
+func setsOf(parts []part) []cells.Node {
+	var out []cells.Node
+	for _, p := range parts {
+		out = append(out, p.set)
+	}
+	return out
 }
 
 // where tells what matters about a finding's job: the cells of the inputs and
@@ -23,24 +31,14 @@ func (c *conclusion) where(a *aim, job *Job) []string {
 	if a == nil || job == nil || !a.walked {
 		return nil
 	}
-	m := c.q.m
-	parts := c.partsOf(a.subject, job.seen)
+	parts := c.q.partsOf(a.subject, job.seen)
 	shows := func(parts []part) bool {
-		left, ok := cells.Guarded(cells.Always, func() cells.Node {
-			out := m.d.And(c.q.domain, c.q.settingsStand(), c.q.asked(a.subject), m.d.Not(a.region))
-			for _, p := range parts {
-				out = m.d.And(out, p.set)
-			}
-			return out
+		return c.q.none(func() []cells.Node {
+			return append(setsOf(parts), c.q.asked(a.subject), c.q.m.d.Not(a.region))
 		})
-		return ok && left == cells.Never
 	}
 	if shows(parts) {
-		for i := len(parts) - 1; i >= 0; i-- {
-			if fewer := slices.Delete(slices.Clone(parts), i, i+1); shows(fewer) {
-				parts = fewer
-			}
-		}
+		parts = fewest(parts, shows)
 	}
 	var out []string
 	for _, p := range parts {
@@ -79,13 +77,13 @@ func (s *subject) conditions() []*engine.Condition {
 }
 
 // partsOf returns what the conditions of a subject ask about in a job, each once.
-func (c *conclusion) partsOf(s *subject, x *seen) []part {
+func (q *asker) partsOf(s *subject, x *seen) []part {
 	var out []part
 	done := map[string]bool{}
 	for _, condition := range s.conditions() {
 		for _, clause := range condition.Clauses() {
 			name := clause.Text
-			compares, ok := c.q.m.clauseComparison(clause.Index())
+			compares, ok := q.m.clauseComparison(clause.Index())
 			if ok {
 				name = compares.Name
 			}
@@ -93,9 +91,9 @@ func (c *conclusion) partsOf(s *subject, x *seen) []part {
 				continue
 			}
 			done[name] = true
-			p, known := c.q.m.partOfName(name, x)
+			p, known := q.m.partOfName(name, x)
 			if !ok {
-				p, known = c.q.m.partOfClause(clause, x)
+				p, known = q.m.partOfClause(clause, x)
 			}
 			if known {
 				out = append(out, p)
@@ -118,7 +116,7 @@ func (m *model) partOfClause(clause engine.ClauseAt, x *seen) (part, bool) {
 		}
 		return m.d.Not(m.clause(clause.Index()))
 	})
-	return part{set, clause.Text + ": " + cells.Text(v)}, true
+	return part{set: set, says: clause.Text + ": " + cells.Text(v)}, true
 }
 
 // partOfName is the part of a name or of a worked value.
@@ -142,14 +140,14 @@ func (m *model) partOfName(name string, x *seen) (part, bool) {
 	cell, inside := cs.Of(v)
 	if !known || !inside {
 		set, _ := cells.Guarded(cells.Always, func() cells.Node { return m.d.Not(m.known(name)) })
-		return part{set, name + ": not " + has}, w == nil
+		return part{set: set, says: name + ": not " + has}, w == nil
 	}
 	set, _ := cells.Guarded(cells.Always, func() cells.Node { return m.name(name, cells.One(cell)) })
 	switch {
-	case w != nil && w.other != "":
-		return part{set, w.text + []string{": less than ", ": the same as ", ": more than "}[cell] + w.other}, true
+	case w != nil && len(w.parts) == 2:
+		return part{set: set, says: w.parts[0] + []string{": less than ", ": the same as ", ": more than "}[cell] + w.parts[1]}, true
 	case cs.Count() == 1:
-		return part{set, name + ": " + has}, true
+		return part{set: set, says: name + ": " + has}, true
 	}
-	return part{set, name + ": " + cs.Says(cell)}, true
+	return part{set: set, says: name + ": " + cs.Says(cell)}, true
 }

@@ -54,12 +54,8 @@ type fixedInput struct {
 	value value.Value // zero for not told
 }
 
-func narrow(b *engine.Book, w Within) (*scope, error) {
-	return narrowTo(b, w, subjects(b), "a decision, check, caution, course, refusal, step, tolerance or stop")
-}
-
-// narrowTo narrows some subjects, which are of a sort.
-func narrowTo(b *engine.Book, w Within, all []*subject, sort string) (*scope, error) {
+// narrow narrows some subjects, which are of a sort.
+func narrow(b *engine.Book, w Within, all []*subject, sort string) (*scope, error) {
 	out := &scope{}
 	var names, chapters []string
 	for _, s := range all {

@@ -8,23 +8,13 @@ import (
 	"example.com/groundrule/pkg/site"
 )
 
-// smallest makes a job smaller while it still shows what it is to show: every
-// entry that is not needed is left out, and what is left is told in the usual
-// value or in few digits where that shows it too. Each smaller job is run
-// through the engine.
-func (s *searcher) smallest(d draft, shows func(*seen) bool) draft {
-	test := func(d draft) bool {
-		x, ok := s.eye.look(d)
-		return ok && shows(x)
-	}
-	return s.smaller(d, test, -1)
-}
-
-// smaller makes a draft smaller while it passes a test; one entry is left alone.
-func (s *searcher) smaller(d draft, test func(draft) bool, but int) draft {
+// smaller makes a job smaller while it passes a test: every entry that is not needed is
+// left out, and what is left is told in the usual value or in few digits where that
+// passes too.
+func (s *searcher) smaller(d draft, test func(draft) bool) draft {
 	d = s.leaveOut(d, test)
 	for i, e := range s.w.entries {
-		if d[i] == nil || i == but || s.w.isHeld(i) {
+		if d[i] == nil || s.w.isHeld(i) {
 			continue
 		}
 		for _, v := range e.simpler(d[i]) {
@@ -65,42 +55,49 @@ func (e entry) simpler(now any) []any {
 	case !e.numeric():
 		return nil
 	}
-	out := []any{e.usual}
 	x, _ := now.(float64)
-	for digits := 1; digits <= 6; digits++ {
-		if y, ok := e.rounded(x, digits); ok {
+	out := []any{e.usual}
+	for _, y := range e.rounded(x) {
+		out = append(out, y)
+	}
+	return out
+}
+
+// rounded rounds a number to one digit and to more in the usual unit, and reads each as
+// a job file would be read, so that it is written as short.
+func (e entry) rounded(x float64) []float64 {
+	in := func(x float64) (float64, error) { return x, nil }
+	read := func(text string) (float64, error) { return strconv.ParseFloat(text, 64) }
+	if e.unit != "" {
+		in = func(x float64) (float64, error) { return quantity.Quantity{Dim: e.Dim, SI: x}.In(e.unit) }
+		read = func(text string) (float64, error) {
+			y, err := strconv.ParseFloat(text, 64)
+			if err != nil {
+				return 0, err
+			}
+			q, err := quantity.ParseAs(e.Dim, strconv.FormatFloat(y, 'f', -1, 64)+" "+e.unit)
+			return q.SI, err
+		}
+	}
+	var out []float64
+	told, err := in(x)
+	for digits := 1; digits <= 6 && err == nil; digits++ {
+		if y, err := read(strconv.FormatFloat(told, 'g', digits, 64)); err == nil && !math.IsInf(y, 0) {
 			out = append(out, y)
 		}
 	}
 	return out
 }
 
-// rounded rounds a number to so many digits in the usual unit, and reads it as a
-// job file would be read, so that it is written as short.
-func (e entry) rounded(x float64, digits int) (float64, bool) {
-	short := func(x float64) (float64, bool) {
-		y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', digits, 64), 64)
-		return y, err == nil && !math.IsInf(y, 0)
+// written writes the job of a draft, or one that was given, as a job file, reads it back
+// and runs it once more; ok is false where that cannot be.
+func (s *searcher) written(d draft, given *site.Site) (out Job, ok bool) {
+	if job, ok := s.w.site(d); given == nil && ok {
+		given = job
+	} else if given == nil {
+		return Job{}, false
 	}
-	if e.unit == "" {
-		return short(x)
-	}
-	in, err := quantity.Quantity{Dim: e.Dim, SI: x}.In(e.unit)
-	if err != nil {
-		return 0, false
-	}
-	y, ok := short(in)
-	if !ok {
-		return 0, false
-	}
-	q, err := quantity.ParseAs(e.Dim, strconv.FormatFloat(y, 'f', -1, 64)+" "+e.unit)
-	return q.SI, err == nil
-}
-
-// written writes the job as a job file, reads it back and runs it once more;
-// ok is false if what was read back does not show it.
-func (s *searcher) written(d draft, job *site.Site, shows func(*seen) bool) (out Job, ok bool) {
-	data, err := site.Write(job)
+	data, err := site.Write(given)
 	if err != nil {
 		return Job{}, false
 	}
@@ -108,24 +105,29 @@ func (s *searcher) written(d draft, job *site.Site, shows func(*seen) bool) (out
 	if err != nil {
 		return Job{}, false
 	}
-	x := s.eye.lookAt(d, back)
-	return Job{Text: string(data), Entries: d.told(), seen: x}, shows(x)
+	x := s.w.lookAt(d, back)
+	return Job{Text: string(data), Entries: d.told(), Status: string(x.Status), seen: x}, true
 }
 
 // witness returns the smallest job that shows something, as a job file. A job
 // that was given stands as it is where no draft shows it.
-func (s *searcher) witness(d draft, whole *site.Site, shows func(*seen) bool) (Job, bool) {
-	if d == nil && whole != nil {
-		return s.written(s.w.draftsOf(whole)[0], whole, shows)
-	}
-	if d == nil {
+func (s *searcher) witness(d draft, given *site.Site, shows func(*seen) bool) (Job, bool) {
+	drafts := []draft{d}
+	switch {
+	case d == nil && given == nil:
 		return Job{}, false
+	case d == nil:
+		drafts = s.w.draftsOf(given)[:1]
+	default:
+		given = nil
+		drafts = []draft{s.smaller(d, func(d draft) bool {
+			x, ok := s.w.look(d)
+			return ok && shows(x)
+		}), d}
 	}
-	for _, each := range []draft{s.smallest(d, shows), d} {
-		if job, ok := s.w.site(each); ok {
-			if out, ok := s.written(each, job, shows); ok {
-				return out, true
-			}
+	for _, each := range drafts {
+		if out, ok := s.written(each, given); ok && shows(out.seen) {
+			return out, true
 		}
 	}
 	return Job{}, false

@@ -7,17 +7,6 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// worked is a value that is worked out where a clause or a check compares it: a
-// calculation such as greatest(soil.cbr), or the order of two values, which is
-// below 0, 0 or above 0. It stands among the names under its text and has cells
-// as they do, so that all comparisons of it are told apart at the same points.
-type worked struct {
-	calculated
-	text, other string // other is set for an order
-	clauses     []int
-	checks      []*engine.Check
-}
-
 // turned returns how the right side of a comparison compares with the left.
 func turned(op string) string {
 	if other, turns := map[string]string{"<": ">", "<=": ">=", ">": "<", ">=": "<="}[op]; turns {
@@ -57,8 +46,8 @@ func (m *model) checkComparison(c *engine.Check) (engine.Comparison, bool) {
 		op = "<="
 	}
 	out, ok := m.sides(checked, op, limit)
-	if w := m.worked[out.Name]; ok && w != nil && !slices.Contains(w.checks, c) {
-		w.checks = append(w.checks, c)
+	if w := m.worked[out.Name]; ok && w != nil && !slices.Contains(w.places, c.Place) {
+		w.places = append(w.places, c.Place)
 	}
 	return out, ok
 }
@@ -69,8 +58,8 @@ func (m *model) sides(left engine.Formula, op string, right engine.Formula) (c e
 	if _, fixed := m.constant(left); fixed {
 		left, op, right = right, turned(op), left
 	}
-	text, other := left.Text(), ""
-	of, kind := calculated{key: left.Text(), reads: m.notSettings(left.Names()), on: left.On}, left.Kind()
+	of := &calculated{key: left.Text(), text: left.Text(), parts: []string{left.Text()}, reads: m.notSettings(left.Names()), on: left.On}
+	kind := left.Kind()
 	at, fixed := m.constant(right)
 	if !fixed {
 		if left.Text() > right.Text() {
@@ -79,7 +68,6 @@ func (m *model) sides(left engine.Formula, op string, right engine.Formula) (c e
 		if !m.newCells(kind).Ordered() {
 			return engine.Comparison{}, false
 		}
-		text, other = left.Text(), right.Text()
 		of, kind, at = m.orderOf(left, right), value.NumberKind, value.Number(0)
 	}
 	if m.cells[of.key] == nil {
@@ -87,16 +75,17 @@ func (m *model) sides(left engine.Formula, op string, right engine.Formula) (c e
 		if cs.Whole() {
 			return engine.Comparison{}, false
 		}
-		m.cells[of.key], m.worked[of.key] = cs, &worked{calculated: of, text: text, other: other}
+		m.cells[of.key], m.worked[of.key] = cs, of
 	}
 	return engine.Comparison{Name: of.key, Op: op, Values: []value.Value{at}}, true
 }
 
 // orderOf is below 0 where the first of two values is the smaller, 0 where they
 // are the same, and above 0 where it is the larger.
-func (m *model) orderOf(a, b engine.Formula) calculated {
-	return calculated{key: a.Text() + " compared with " + b.Text(), reads: m.notSettings(append(a.Names(), b.Names()...)),
-		on: func(values func(string) (value.Value, bool)) (value.Value, error) {
+func (m *model) orderOf(a, b engine.Formula) *calculated {
+	text := a.Text() + " compared with " + b.Text()
+	return &calculated{key: text, text: text, parts: []string{a.Text(), b.Text()}, reads: m.notSettings(append(a.Names(), b.Names()...)),
+		on: func(values values) (value.Value, error) {
 			x, err := a.On(values)
 			if err != nil {
 				return value.Value{}, err
