@@ -36,7 +36,6 @@ func (v *mover) way(n *language.Outline, part int) byte {
 	case n.Op == "/" || n.Op == "-" && len(of) == 1:
 		return '-'
 	case signs == "" && f != nil:
-		v.calls[n.Call] = true
 		signs = f.Moves + "."
 	case signs == "":
 		return '.'
@@ -68,6 +67,8 @@ func (v *mover) up(n *language.Outline, rises bool) bool {
 		}
 		if way := v.way(n, i); way == '.' || !v.up(part, rises == (way == '+')) {
 			return false
+		} else if v.functions[n.Call] != nil && moves[n.Call] == "" {
+			v.calls[n.Call] = true
 		}
 	}
 	return true
