@@ -26,9 +26,6 @@ func (b *Book) Areas(job *site.Site, forms ...section.Form) (*section.Areas, err
 	parts := job.Parts()
 	out := &section.Areas{Schema: section.AreasSchema, Version: section.Version, Joints: []section.Joint{}}
 	for i, part := range parts {
-		if slices.Contains(forms, section.Takeoff) {
-			part = besideOthers(job, i, part)
-		}
 		s, err := b.area(job, i, part, forms)
 		if err != nil {
 			return nil, err
@@ -54,26 +51,6 @@ func (b *Book) Areas(job *site.Site, forms ...section.Form) (*section.Areas, err
 		}
 	}
 	return out, nil
-}
-
-// besideOthers returns an area with the length along which it meets the others, of
-// which nothing is dug or edged twice.
-func besideOthers(job *site.Site, at int, part *site.Site) *site.Site {
-	if part.Beside.Length != nil {
-		return part
-	}
-	var length quantity.Length
-	for other := range job.Areas {
-		if other != at {
-			length += job.Meeting(at, other)
-		}
-	}
-	if length == 0 {
-		return part
-	}
-	part = deep.Copy(part)
-	part.Beside.Length = &length
-	return part
 }
 
 // area designs one area of a job, which may be refused or stopped.

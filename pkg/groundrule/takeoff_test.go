@@ -182,7 +182,7 @@ func taken(book *groundrule.Book, job *site.Site) (*section.Section, []string) {
 	if err != nil {
 		return nil, []string{err.Error()}
 	}
-	if depth, _ := d.Answer("dig_depth"); !depth.Equal(s.Depth) {
+	if depth, _ := d.Answer("section_depth"); !depth.Equal(s.Depth) {
 		return s, []string{fmt.Sprintf("the dig is counted %s deep, and the courses go %s deep", depth, s.Depth)}
 	}
 	return s, nil

@@ -83,9 +83,6 @@ func (s *Site) part(key string, at int) *Site {
 	}
 	out.Job += area.Job
 	out.nodes = nodesOf(s.nodes, key, at)
-	if key == areasKey {
-		out.areaName = area.Job
-	}
 	table := s.fields()
 	tells := func(path string) bool { return !table.byPath[path].WholeJob && area.tells(table.byPath[path]) }
 	walk(table.fields, func(f *Field) {
@@ -102,6 +99,14 @@ func (s *Site) part(key string, at int) *Site {
 			}
 		}
 	})
+	if key == areasKey {
+		out.areaName = area.Job
+		for other, area := range s.Areas {
+			if length := s.along(other, at); length > 0 && s.along(at, other) == 0 { // that one alone says that they meet
+				out.Edges = append(out.Edges, Edge{Joins: area.Job, Length: &length})
+			}
+		}
+	}
 	return out
 }
 

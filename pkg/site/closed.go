@@ -20,6 +20,7 @@ import (
 type Table struct {
 	fields []*Field
 	byPath map[string]*Field // those that are no groups
+	meets  *Field            // what an edge meets
 	// inputs are what rules read, and order lists them.
 	inputs map[string]*Field
 	order  []*Field
@@ -74,6 +75,9 @@ func newTable(words []value.Vocabulary, company *Field) *Table {
 			if v.Name == f.words {
 				f.Vocabulary = v
 			}
+		}
+		if f.words == edgeKinds {
+			t.meets = f
 		}
 	})
 	walk(t.fields, func(f *Field) {

@@ -19,6 +19,8 @@ var derived = []*Field{
 	passing("soil.passing_no10", "No. 10", 2),
 	passing("soil.passing_no40", "No. 40", 0.425),
 	passing("soil.passing_no200", "No. 200", 0.075),
+	meeting("edges.held", holdsPavers, "length of edge along which other paving, or what else lies beyond, holds the pavers"),
+	meeting("edges.not_dug", stopsDig, "length of edge that the dig does not go beyond"),
 	{
 		Path: "soil.passing_0_02_mm", Label: "Finer than 0.02 mm", About: "percent by mass finer than 0.02 mm, as given or from the sieve curve",
 		Form: NumberForm, Dim: quantity.DimShare, Range: percentage, Example: "12", From: []string{"soil.passing_0_02_mm", "soil.sieves"},

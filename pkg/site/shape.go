@@ -55,6 +55,9 @@ type Beside struct {
 	Length *quantity.Length
 }
 
+// edgeKinds is the vocabulary of what lies beyond an edge.
+const edgeKinds = "edge_kind"
+
 var sideRange = between(1, 200, "") // as many as a polygon may have corners
 
 var shapeFields = []*Field{
@@ -79,7 +82,7 @@ var shapeFields = []*Field{
 }
 
 var edgeFields = []*Field{
-	{key: "meets", at: of(func(e *Edge) any { return &e.Meets }), words: "edge_kind", Example: "house",
+	{key: "meets", at: of(func(e *Edge) any { return &e.Meets }), words: edgeKinds, Example: "house",
 		Label: "Meets", About: "what lies beyond the edge; or joins"},
 	{key: "joins", at: of(func(e *Edge) any { return &e.Joins }), Example: "front walk",
 		Label: "Joins", About: "name of the other area of the job, or of the paving that is there, that lies beyond the edge; or meets"},
@@ -95,7 +98,7 @@ var besideFields = []*Field{
 		Label: "Use of the paving beside", About: "load case of the paving beside"},
 	{key: "base", at: of(func(s *Site) any { return &s.Beside.Base }), words: "base_type", Rules: true, Example: "dense", Contradictions: perArea,
 		Label: "Base of the paving beside", About: "kind of base of the paving beside"},
-	{key: "length", at: of(func(s *Site) any { return &s.Beside.Length }), Rules: true, Range: above0(100e3, "ft"), Example: "12 ft", Contradictions: perArea,
+	{key: "length", at: of(func(s *Site) any { return &s.Beside.Length }), derive: func(s *Site) (any, bool) { return s.joined() }, Rules: true, Range: above0(100e3, "ft"), Example: "12 ft", Contradictions: perArea,
 		Label: "Length along the paving beside", About: "length along which this paving meets the paving beside"},
 }
 
@@ -134,6 +137,62 @@ var (
 		return *s.Perimeter, true
 	}, plan.Shape.Perimeter)
 )
+
+// The properties of what lies beyond an edge that say of how much of the edges it is so.
+const (
+	holdsPavers = "holds_pavers"
+	stopsDig    = "stops_dig"
+)
+
+// meeting is how much of the edges meets other paving, or what has a property.
+func meeting(path, property, about string) *Field {
+	return &Field{
+		Path: path, Label: "Edge " + strings.ReplaceAll(property, "_", " "), About: about, Form: MeasuredForm, Dim: quantity.DimLength,
+		Range: upTo(100e3, "ft"), Example: "18 ft", From: []string{"edges", "beside.length"},
+		derive: func(s *Site) (any, bool) {
+			length, joined := s.joined()
+			words := s.beyond(property)
+			for _, e := range s.Edges {
+				if len(words) > 0 && slices.Contains(words, s.table.meets.wordOf(e.Meets)) {
+					length += s.edgeLength(e)
+				}
+			}
+			return length, joined || len(s.Edges) > 0
+		},
+		put: func(s *Site, x float64) {
+			if words, length := s.beyond(property), quantity.Length(x); len(words) > 0 {
+				s.Edges = append(s.Edges, Edge{Meets: words[0], Length: &length})
+			}
+		},
+	}
+}
+
+// beyond lists the words for what lies beyond an edge that have a property, as far as
+// a rulebook has said which there are.
+func (s *Site) beyond(property string) (words []string) {
+	if s.table == nil {
+		return nil
+	}
+	for _, w := range s.table.meets.Vocabulary.Words {
+		if slices.Contains(w.Has, property) {
+			words = append(words, w.GoValue())
+		}
+	}
+	return words
+}
+
+// joined returns how long other paving is met, as told of it or of the edges.
+func (s *Site) joined() (length quantity.Length, given bool) {
+	if told := s.Beside.Length; told != nil {
+		return *told, true
+	}
+	for _, e := range s.Edges {
+		if e.Joins != "" {
+			length += s.edgeLength(e)
+		}
+	}
+	return length, length > 0
+}
 
 // outline returns the shape that is told, the zero one if none is, or what is wrong
 // and the key at which it is.

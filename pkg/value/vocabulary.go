@@ -27,6 +27,8 @@ type WordEntry struct {
 	// Also are other names that are taken for it, and Loosely what people say who
 	// mean it and leave open what has to be known.
 	Also, Loosely []string
+	// Has names its yes-or-no properties that are so.
+	Has []string
 }
 
 // GoValue is the Go value of the word.

@@ -19,7 +19,7 @@ var fixed = map[sort][]string{
 // a source of their own.
 var weighty = map[sort][]string{
 	settingSort: {"value"}, ruleSort: {"answer", "when"}, termSort: {"value", "when"}, materialSort: {"properties"},
-	loadCaseSort: {"properties"}, baseTypeSort: {"properties"}, soilNameSort: {"properties"}, compactorSort: {"properties"},
+	loadCaseSort: {"properties"}, baseTypeSort: {"properties"}, soilNameSort: {"properties"}, compactorSort: {"properties"}, edgeKindSort: {"properties"},
 	questionSort: {"presumed", "at_least", "at_most"},
 	limitSort:    {"at_least", "at_most", "one_of", "none_of", "when"}, checkSort: {"when", "holds", "value", "at_least", "at_most", "failing"},
 	courseSort: {"is", "when", "attributes"}, cautionSort: {"says", "short", "real_when", "when"}, refusalSort: {"says", "when"},

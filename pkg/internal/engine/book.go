@@ -331,7 +331,13 @@ func (b *Book) WordsOfJobs() []value.Vocabulary {
 		v := value.Vocabulary{Name: string(kind), About: b.kinds[kind].about}
 		for _, w := range b.env.Words(kind) {
 			told := b.words[w.Name]
-			v.Words = append(v.Words, value.WordEntry{Name: w.Name, Label: w.Label, Go: w.Go, About: w.About, Also: append(slices.Clone(told.Also), b.literals.labels[w]...), Loosely: told.Loosely})
+			var has []string
+			for _, p := range b.Properties(kind) {
+				if is, _ := w.Property(p.Name).Bool(); is {
+					has = append(has, p.Name)
+				}
+			}
+			v.Words = append(v.Words, value.WordEntry{Has: has, Name: w.Name, Label: w.Label, Go: w.Go, About: w.About, Also: append(slices.Clone(told.Also), b.literals.labels[w]...), Loosely: told.Loosely})
 		}
 		out = append(out, v)
 	}

@@ -27,6 +27,7 @@ kinds:
   base_type: {about: bases, properties: {width: {is: length, about: how wide}}}
   soil_word: {about: soils, properties: {width: {is: length, about: how wide}}}
   compactor_type: {about: compactors, properties: {width: {is: length, about: how wide}}}
+  edge_kind: {about: edges, properties: {width: {is: length, about: how wide}}}
 load_cases:
   load_have: {label: load, because: told, source: practice, properties: {width: 2 in}}
   load_spare: {label: spare, because: told, source: practice, properties: {width: 3 in}}
@@ -36,6 +37,9 @@ base_types:
 soil_names:
   soil_have: {label: soil, because: told, source: practice, properties: {width: 2 in}}
   soil_spare: {label: spare, because: told, source: practice, properties: {width: 3 in}}
+edge_kinds:
+  edge_have: {label: edge, because: told, source: practice, properties: {width: 2 in}}
+  edge_spare: {label: spare, because: told, source: practice, properties: {width: 3 in}}
 compactors:
   machine_have: {label: machine, because: told, source: practice, properties: {width: 2 in}}
   machine_spare: {label: spare, because: told, source: practice, properties: {width: 3 in}}
@@ -125,6 +129,7 @@ var doors = map[sort]door{
 	baseTypeSort:   {have: "base_have", added: jobWord, set: "properties: {width: 5 in}", beside: "base_spare"},
 	soilNameSort:   {have: "soil_have", added: jobWord, set: "properties: {width: 5 in}", beside: "soil_spare"},
 	compactorSort:  {have: "machine_have", added: jobWord, set: "properties: {width: 5 in}", beside: "machine_spare"},
+	edgeKindSort:   {have: "edge_have", added: jobWord, set: "properties: {width: 5 in}", beside: "edge_spare"},
 	questionSort:   {have: "question_have", added: "asks: How wide, answers: length, because: told, source: company", set: "presumed: {value: 5 in, because: told, confirm: Ask.}", beside: "question_other"},
 	settingSort:    {have: "setting_have", added: "value: 5 in, because: told, source: company", set: "value: 5 in", read: true},
 	termSort:       {have: "term_have", added: "is: length, about: new, value: inches(3), because: told, source: company", set: "value: inches(3)"},

@@ -34,6 +34,7 @@ const (
 	baseTypeSort   sort = "base_type"
 	soilNameSort   sort = "soil_name"
 	compactorSort  sort = "compactor"
+	edgeKindSort   sort = "edge_kind"
 	questionSort   sort = "question"
 	stepSort       sort = "step"
 	toleranceSort  sort = "tolerance"
@@ -48,11 +49,11 @@ const (
 // allSorts lists the sorts. A change is of the first whose key it has: a rule
 // has a source, a word may be a kind of another, a quantity is ordered in a step.
 var allSorts = []sort{ruleSort, limitSort, checkSort, cautionSort, refusalSort, promiseSort, quantitySort, stepSort, toleranceSort, stopSort, optionSort, remedySort, clientSort, courseSort, decisionSort, termSort, settingSort,
-	materialSort, loadCaseSort, baseTypeSort, soilNameSort, compactorSort, questionSort, wordSort, vocabularySort, sourceSort, kindSort, lineSort}
+	materialSort, loadCaseSort, baseTypeSort, soilNameSort, compactorSort, edgeKindSort, questionSort, wordSort, vocabularySort, sourceSort, kindSort, lineSort}
 
 // ofJobs are the kinds of the words, each with properties, of which jobs are
 // written.
-var ofJobs = map[sort]value.Kind{loadCaseSort: "load_case", baseTypeSort: "base_type", soilNameSort: "soil_word", compactorSort: "compactor_type"}
+var ofJobs = map[sort]value.Kind{loadCaseSort: "load_case", baseTypeSort: "base_type", soilNameSort: "soil_word", compactorSort: "compactor_type", edgeKindSort: "edge_kind"}
 
 // section is where the entries of a sort stand in a chapter.
 type section struct {
@@ -68,6 +69,7 @@ var sections = []section{
 	{"kinds", "the kinds", kindSort, false}, {"materials", "the materials", materialSort, false},
 	{"load_cases", "the load cases", loadCaseSort, false}, {"base_types", "the base types", baseTypeSort, false},
 	{"soil_names", "the soil names", soilNameSort, false}, {"compactors", "the compactors", compactorSort, false},
+	{"edge_kinds", "the edge kinds", edgeKindSort, false},
 	{"questions", "the questions", questionSort, false},
 	{"terms", "the terms", termSort, false}, {"decisions", "the decisions", decisionSort, false},
 	{"courses", "", courseSort, true}, {"checks", "", checkSort, true}, {"cautions", "", cautionSort, true}, {"refusals", "", refusalSort, true},

@@ -197,7 +197,7 @@ func (r *reader) written(a *amender) *written {
 			}
 		case kindSort:
 			w.kinds = append(w.kinds, r.kind(e))
-		case materialSort, loadCaseSort, baseTypeSort, soilNameSort, compactorSort:
+		case materialSort, loadCaseSort, baseTypeSort, soilNameSort, compactorSort, edgeKindSort:
 			w.materials = append(w.materials, r.material(e))
 		case questionSort:
 			q := r.question(e)

@@ -25,7 +25,7 @@ func changed() []struct {
 		{"quantity", quantityEntry(), nil}, {"step", stepEntry(), nil}, {"tolerance", toleranceEntry(), nil}, {"stop", stopEntry(), nil}, {"option", optionEntry(), nil}, {"remedy", remedyEntry(), nil}, {"client", clientEntry(), nil}, {"course", courseEntry(), nil},
 		{"decision", decisionEntry(), why}, {"term", termEntry(), nil}, {"setting", settingEntry(), nil}, {"material", materialEntry(), nil},
 		{"load_case", jobWordEntry("Load case"), nil}, {"base_type", jobWordEntry("Base type"), nil}, {"soil_name", jobWordEntry("Soil name"), nil},
-		{"compactor", jobWordEntry("Compactor"), nil}, {"question", questionEntry(), nil},
+		{"compactor", jobWordEntry("Compactor"), nil}, {"edge_kind", jobWordEntry("Edge kind"), nil}, {"question", questionEntry(), nil},
 		{"word", wordEntry(need), to("vocabulary", "the vocabulary that it is a word of", need)}, {"vocabulary", vocabularyEntry(), nil},
 		{"source", sourceEntry(), why}, {"kind", kindEntry(), why}, {"line", lineEntry(), why},
 	}

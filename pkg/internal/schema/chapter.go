@@ -26,6 +26,7 @@ func additions() []key {
 		may("base_types", named(reference("base_type")), "the kinds of base"),
 		may("soil_names", named(reference("soil_name")), "what the ground is called, by eye and feel"),
 		may("compactors", named(reference("compactor")), "the compactors"),
+		may("edge_kinds", named(reference("edge_kind")), "what edges of paving meet"),
 		may("questions", named(reference("question")), "what a company asks of a job, beside what every job may say"),
 		may("terms", named(reference("term")), "values worked out from the site, for rules to use"),
 		may("decisions", named(reference("decision")), "questions about the section, with the rules that answer them"),
@@ -59,7 +60,7 @@ func definitions() Properties {
 	}{
 		{"source", sourceEntry()}, {"vocabulary", vocabularyEntry()}, {"kind", kindEntry()}, {"property", propertyEntry()}, {"sourced", sourcedEntry()},
 		{"material", materialEntry()}, {"load_case", jobWordEntry("Load case")}, {"base_type", jobWordEntry("Base type")},
-		{"soil_name", jobWordEntry("Soil name")}, {"compactor", jobWordEntry("Compactor")}, {"question", questionEntry()}, {"term", termEntry()}, {"decision", decisionEntry()}, {"rule", ruleEntry(need)}, {"table", tableEntry()}, {"row", rowEntry()}, {"limit", limitEntry()},
+		{"soil_name", jobWordEntry("Soil name")}, {"compactor", jobWordEntry("Compactor")}, {"edge_kind", jobWordEntry("Edge kind")}, {"question", questionEntry()}, {"term", termEntry()}, {"decision", decisionEntry()}, {"rule", ruleEntry(need)}, {"table", tableEntry()}, {"row", rowEntry()}, {"limit", limitEntry()},
 		{"course", courseEntry()}, {"check", checkEntry()}, {"caution", cautionEntry()}, {"refusal", refusalEntry()}, {"promise", promiseEntry()},
 		{"quantity", quantityEntry()}, {"step", stepEntry()}, {"tolerance", toleranceEntry()}, {"stop", stopEntry()}, {"option", optionEntry()}, {"remedy", remedyEntry()}, {"client", clientEntry()}, {"line", lineEntry()},
 	} {

@@ -17,7 +17,7 @@ func Texts() *Schema {
 		may("units", mapOf(text()), "what is written for a unit by its symbol, such as in, sq ft or days, and for yes, no, none and million"),
 		may("names", mapOf(text()), "what a name of the rule language is called, such as overlap, support_cbr or soil.cbr"),
 	}
-	for _, sort := range []string{"settings", "vocabularies", "kinds", "materials", "load_cases", "base_types", "soil_names", "compactors", "questions", "terms", "decisions", "courses", "client",
+	for _, sort := range []string{"settings", "vocabularies", "kinds", "materials", "load_cases", "base_types", "soil_names", "compactors", "edge_kinds", "questions", "terms", "decisions", "courses", "client",
 		"checks", "cautions", "refusals", "promises", "quantities", "steps", "tolerances", "stops", "options", "remedies", "lines", "rules", "limits", "words"} {
 		keys = append(keys, may(sort, mapOf(reference("entry")), "texts by the names of the entries"))
 	}
