@@ -7,48 +7,17 @@ import (
 	"example.com/groundrule/pkg/rulebook"
 )
 
-var bookCheckCommand = &command{
-	name:  "book check",
-	usage: "groundrule book check [flags]",
-	about: "whether the rule files and amendments are without faults",
-	text: `Reads every rule file of the rulebook and compiles it: each expression with its
-units and words, each sentence with the values that it quotes, the limits of the
-settings, and what the amendments change. Every fault is shown at once, its line
-quoted and marked; without faults, it tells what the rulebook holds, which
-amendments are in force, what they take away, and what is not in force that day.
-
-  groundrule book check --amend ours --as-of 2026-03-01
-
-With --language it tells how many texts the amendments give in a language, and
-which are missing, as many as --shown says: those stay in the language of the
-rulebook.
-
-With --json each fault is a line of JSON on standard output, for an editor:
-place, width, code, message, found, wanted, nearest and related. Without faults
-there is no line.
-`,
-	flags: append([]string{flagJSON, flagShown}, ofBook...),
-	exits: `Exit code: 0 no faults; 2 there are faults, or the command line is wrong.
-`,
-	run: runBookCheck,
-}
-
-func runBookCheck(c *call) int {
-	if len(c.args) > 0 {
-		return c.usageError("it takes no arguments, and %d given; a folder stands behind --rules or --amend", len(c.args))
-	}
+func runBookCheck(c *call) error {
 	book, err := c.book()
-	if err != nil {
-		return c.fail(err)
+	if err != nil || c.json {
+		return err
 	}
-	if !c.json {
-		rules := book.Rules()
-		fmt.Fprintf(c.out, "no faults: %s\n", holds(rules))
-		for _, line := range append(amended(rules), inLanguage(rules, c.shown)...) {
-			fmt.Fprintln(c.out, plain(line))
-		}
+	rules := book.Rules()
+	fmt.Fprintf(c.out, "no faults: %s\n", holds(rules))
+	for _, line := range append(amended(rules), inLanguage(rules, c.shown)...) {
+		fmt.Fprintln(c.out, plain(line))
 	}
-	return exitDone
+	return nil
 }
 
 // inLanguage tells what a language gives of the texts, and what it lacks.

@@ -14,46 +14,23 @@ import (
 	"example.com/groundrule/pkg/site"
 )
 
-var bookImpactCommand = &command{
-	name:  "book impact",
-	usage: "groundrule book impact JOBS... [flags]",
-	about: "what an edited rulebook would change on a set of jobs",
-	text: `Designs every job by two rulebooks, the one before an edit and the one after it,
-and tells what differs: the edits, how many jobs change and which, from what to
-what, and which edit brought it about.
-
-JOBS is a folder of job files, a file of JSON lines (.jsonl), or a job file; -
-reads JSON lines from standard input. The rulebook after the edit is named by
---rules and --amend, the one before it by --before-rules and --before-amend, and
-without these it is the standard rulebook without amendments:
-
-  groundrule book impact past_jobs --amend ours
-  groundrule book impact past_jobs --amend ours --before-amend ours_of_last_year
-`,
-	flags: append(append([]string{flagUnits, flagJSON, flagShown}, ofBook...), flagBeforeRules, flagBeforeAmend, flagBeforeAsOf),
-	exits: `Exit code: 0 done; 2 a job, a rule file or the command line is wrong. A job that
-cannot be read is listed in the report, and the others are told all the same.
-`,
-	run: runBookImpact,
-}
-
-func runBookImpact(c *call) int {
+func runBookImpact(c *call) error {
 	c.before.prefix = "before-"
 	if c.before.asOf.IsZero() {
 		c.before.asOf = c.files.asOf
 	}
 	switch {
 	case len(c.args) == 0:
-		return c.usageError("a folder of jobs is needed, or a file of JSON lines; groundrule book jobs makes some up")
+		return misused("a folder of jobs is needed, or a file of JSON lines; groundrule book jobs makes some up")
 	case c.files.same(&c.before):
-		return c.usageError("both rulebooks are the same; name the one after the edit with --rules or --amend")
+		return misused("both rulebooks are the same; name the one after the edit with --rules or --amend")
 	}
 	before, after, err := c.beforeAndAfter()
 	if err != nil {
-		return c.fail(err)
+		return err
 	}
 	if err := c.jobsThere(); err != nil {
-		return c.fail(err)
+		return err
 	}
 	ctx, stop := interruptible()
 	defer stop()
@@ -61,11 +38,11 @@ func runBookImpact(c *call) int {
 	report, err := review.Impact(ctx, before, after, c.readJobs, review.ImpactOptions{Shown: c.shown,
 		Progress: func(done int) { line.show("jobs", done, 0) }})
 	line.end()
-	code := c.reviewed(report, err, exitBadUse)
+	err = c.reviewed(report, err, exitBadUse)
 	if report != nil && !report.OK() {
-		fmt.Fprintf(c.err, "groundrule %s: %s\n", c.name, report.Summary())
+		fmt.Fprintf(c.err, "groundrule %s: %s\n", c.Name, report.Summary())
 	}
-	return code
+	return err
 }
 
 // beforeAndAfter opens both rulebooks of a command that compares two.

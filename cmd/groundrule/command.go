@@ -1,97 +1,91 @@
 package main
 
 import (
+	_ "embed"
+	"errors"
 	"fmt"
 	"io"
 	"slices"
 	"strings"
 
-	"example.com/groundrule/pkg/quantity"
-	"example.com/groundrule/pkg/rulebook"
-	"example.com/groundrule/pkg/section"
+	"gopkg.in/yaml.v3"
+
+	"example.com/groundrule/pkg/review"
 )
 
-// command is one subcommand.
+// command is one subcommand, as commands.yaml tells it.
 type command struct {
-	// name is how it is called, such as "design" or "book check".
-	name string
-	// usage is the command line, and about what it does in one line.
-	usage, about string
-	// text is the help in full; flags names the flags that the command takes;
-	// exits tells the exit codes, "" for the usual ones.
-	text  string
-	flags []string
-	exits string
-	run   func(*call) int
-	// under are the commands of a group, which does nothing itself.
-	under []*command
+	// Name is how it is called, such as "design" or "book check".
+	Name string
+	// Usage is the command line, and About what it does in one line.
+	Usage, About string
+	// Text is the help in full; Exits tells the exit codes, "" for the usual ones.
+	Text, Exits string
+	// Flags names the flags that the command takes.
+	Flags []string
+	// Takes are how many arguments there may be, any number if it is nil; Else says
+	// that there are more or fewer.
+	Takes []int
+	Else  string
+	// Under are the commands of a group, which does nothing itself.
+	Under []*command
 }
 
-// commands is the table of all subcommands, in the order of the help.
-func commands() []*command {
-	return []*command{beginCommand, designCommand, compareCommand, askCommand, whyCommand, takeoffCommand, priceCommand, calcCommand, bookCommand, versionCommand}
+//go:embed commands.yaml
+var commandsFile []byte
+
+// told is what commands.yaml says.
+var told = readCommands()
+
+// texts are the commands, in the order of the help, with what else the help says.
+type texts struct {
+	Introduction, Warning, Exits string
+	// Flags tells of each flag which value it takes, "" for none, and what it does.
+	Flags    map[string][2]string
+	Commands []*command
+}
+
+// readCommands reads commands.yaml. That it can be read is for a test to see.
+func readCommands() (out texts) {
+	if err := yaml.Unmarshal(commandsFile, &out); err != nil {
+		panic(err)
+	}
+	for _, c := range out.Commands {
+		for _, each := range append(c.Under, c) {
+			each.Usage = strings.Replace(each.Usage, "KINDS", strings.Join(review.SchemaKinds(), "|"), 1)
+			if at := slices.Index(each.Flags, "of-book"); at >= 0 {
+				each.Flags = slices.Replace(each.Flags, at, at+1, "rules", "amend", "as-of", "language")
+			}
+		}
+	}
+	return out
+}
+
+// runs are what the commands do.
+var runs = map[string]func(*call) error{
+	"begin": runBegin, "design": runDesign, "compare": runCompare, "ask": runAsk, "why": runWhy, "takeoff": runTakeoff, "price": runPrice,
+	"calc": runCalc, "version": runVersion,
+	"book begin": runBookBegin, "book check": runBookCheck, "book trials": runBookTrials, "book impact": runBookImpact, "book jobs": runBookJobs,
+	"book names": runBookNames, "book schema": runBookSchema, "book print": runBookPrint, "book diff": runBookDiff,
+	"book survey": func(c *call) error { return c.searched(review.Survey) },
+	"book prove":  func(c *call) error { return c.searched(review.Prove) },
 }
 
 // find follows the words of a command line to a command, and returns it with
 // what is left of the line. The command is nil if the first word names none; it
 // is a group if the word behind it names none of its commands.
 func find(words []string) (cmd *command, rest []string) {
-	for list := commands(); len(words) > 0 && list != nil; words = words[1:] {
-		at := slices.IndexFunc(list, func(c *command) bool { return lastWord(c.name) == words[0] })
+	for list := told.Commands; len(words) > 0 && list != nil; words = words[1:] {
+		at := slices.IndexFunc(list, func(c *command) bool { return lastWord(c.Name) == words[0] })
 		if at < 0 {
 			break
 		}
-		cmd, list = list[at], list[at].under
+		cmd, list = list[at], list[at].Under
 	}
 	return cmd, words
 }
 
 func lastWord(name string) string { return name[strings.LastIndex(name, " ")+1:] }
-
-// call is one run of a command: its streams, flags and arguments.
-type call struct {
-	*command
-	in       io.Reader
-	out, err io.Writer
-
-	args   []string
-	json   bool
-	forms  []section.Form
-	sheet  string // "" for the page
-	format string // "" for text
-	list   bool
-	// found is what the dig shows, and area where.
-	found []string
-	area  string
-	// several is set where a job may have several areas.
-	several bool
-	// stream is set for many jobs, one a line.
-	stream bool
-	// draw is set for pictures of layouts.
-	draw bool
-	// system is that of the flag, quantity.EitherSystem without one.
-	system quantity.System
-	// read is the job that was designed last.
-	read *jobFile
-	// files are those of the rulebook that the flags name; before are those of
-	// the one that it is compared with.
-	files, before rulebookFiles
-
-	// prices is the file of a price list, and day the one on which it must hold.
-	prices string
-	day    rulebook.Date
-
-	coverage bool
-	within   []string
-	count    int
-	seed     uint64
-	jobs     int
-	shown    int
-
-	html, expressions, over, prove bool
-	// into is the file to write, "" for standard output.
-	into string
-}
 
 // start reads flags, which may stand anywhere, and arguments, and runs.
 func (c *call) start(args []string) int {
@@ -105,20 +99,101 @@ func (c *call) start(args []string) int {
 		case arg == "-" || !strings.HasPrefix(arg, "-"):
 			c.args = append(c.args, arg)
 		case isHelp(arg):
-			return help(strings.Fields(c.name), c.out, c.err)
+			return help(strings.Fields(c.Name), c.out, c.err)
 		default:
 			var err error
 			if args, err = c.setFlag(arg, args); err != nil {
-				return c.usageError("%v", err)
+				return c.ended(misused("%v", err))
 			}
 		}
 	}
-	return c.run(c)
+	if c.Takes != nil && !slices.Contains(c.Takes, len(c.args)) {
+		return c.ended(misused(c.Else, len(c.args)))
+	}
+	return c.ended(runs[c.Name](c))
 }
 
-// usageError tells what is wrong with the command line.
-func (c *call) usageError(format string, args ...any) int {
-	fmt.Fprintf(c.err, "groundrule %s: %s\n", c.name, plain(fmt.Sprintf(format, args...)))
-	fmt.Fprintf(c.err, "usage: %s\nfor more: groundrule help %s\n", c.usage, c.name)
-	return exitBadUse
+// misuse is the error of a wrong command line.
+type misuse string
+
+func (m misuse) Error() string { return string(m) }
+
+func misused(format string, args ...any) error { return misuse(fmt.Sprintf(format, args...)) }
+
+// exit is the error of a command that has told all, and ends with this code.
+type exit int
+
+func (e exit) Error() string { return fmt.Sprintf("exit code %d", int(e)) }
+
+// ended tells what a command ended with, and returns its exit code.
+func (c *call) ended(err error) int {
+	var wrong misuse
+	var code exit
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.As(err, &code):
+		return int(code)
+	case errors.As(err, &wrong):
+		fmt.Fprintf(c.err, "groundrule %s: %s\nusage: %s\nfor more: groundrule help %s\n", c.Name, plain(wrong.Error()), c.Usage, c.Name)
+		return exitBadUse
+	}
+	return c.fail(err)
+}
+
+// help writes the help of everything, or of the command that the words name.
+func help(words []string, out, stderr io.Writer) int {
+	if len(words) == 0 || isHelp(words[0]) {
+		io.WriteString(out, told.Introduction+"\nCommands:\n"+summary(told.Commands, "groundrule help COMMAND")+"\n"+told.Exits+"\n"+told.Warning)
+		return exitDone
+	}
+	cmd, rest := find(words)
+	if cmd == nil || cmd.Under != nil && len(rest) > 0 {
+		return noCommand(cmd, rest[0], stderr)
+	}
+	io.WriteString(out, cmd.help())
+	return exitDone
+}
+
+// summary lists commands, each in one line, and how more is told of one.
+func summary(list []*command, more string) string {
+	var b strings.Builder
+	for _, c := range append(list[:len(list):len(list)], &command{Name: "help", About: "this text; for one command: " + more}) {
+		fmt.Fprintf(&b, "  %-8s %s\n", lastWord(c.Name), c.About)
+	}
+	return b.String()
+}
+
+func (c *command) help() string {
+	text := fmt.Sprintf("%s\n\n%s\n", c.Usage, c.Text)
+	if c.Under != nil {
+		return text + "Commands:\n" + summary(c.Under, "groundrule help "+c.Name+" COMMAND")
+	}
+	if len(c.Flags) > 0 {
+		text += "Flags, before or after the arguments:\n" + c.helpFlags() + "\n"
+	}
+	if c.Exits == "" {
+		return text + told.Exits
+	}
+	return text + c.Exits + "Or 3: the output cannot be written, or the program fails.\n"
+}
+
+// helpFlags lists the flags of a command.
+func (c *command) helpFlags() string {
+	var b strings.Builder
+	column := 0
+	shown := func(name string) string {
+		dashes := "--"
+		if len(name) == 1 {
+			dashes = "-"
+		}
+		return strings.TrimSpace(dashes + name + " " + told.Flags[name][0])
+	}
+	for _, name := range c.Flags {
+		column = max(column, len(shown(name)))
+	}
+	for _, name := range c.Flags {
+		fmt.Fprintf(&b, "  %-*s  %s\n", column, shown(name), told.Flags[name][1])
+	}
+	return b.String()
 }

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"fmt"
+	"strings"
 
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/section"
@@ -11,43 +13,12 @@ import (
 	"example.com/groundrule/pkg/takeoff"
 )
 
-var compareCommand = &command{
-	name:  "compare",
-	usage: "groundrule compare JOB [OTHER] [flags]",
-	about: "other ways to build a job side by side, or what differs between two",
-	text: `Reads the job file JOB (- reads standard input) and shows it side by side with
-the options that the rulebook offers for it: other bases, with and without the
-geogrid, the published minimum. Of each it says whether it can be built or what
-refuses it, how deep it is, what it takes, and what it gives and lacks; with
---prices FILE also what it costs, and what it adds to the price.
-
-With OTHER, it tells what differs between the two: which layers, which rules,
-which quantities, and what makes the difference. Each may be a job file or a
-section that groundrule design --json wrote; of one written with --json=full it
-can say what makes the difference.
-
-An option decides as a person does who overrides a rule, and is held to the same
-limits. The options are in rules/89-options.yaml; amendments may change them. A
-job may have alternatives of its own, each with a name and any keys that differ:
-
-  alternatives: [{name: clean stone on rock, base: open, soil: {word: rock}}]
-`,
-	flags: append([]string{flagIn, flagPrices, flagUnits, flagJSON}, ofBook...),
-	exits: `Exit code: 0 done, also where an option is refused; 2 a file or the command line
-is wrong.
-`,
-	run: runCompare,
-}
-
-func runCompare(c *call) int {
+func runCompare(c *call) error {
 	c.forms = append(c.forms, section.Takeoff)
-	switch len(c.args) {
-	case 1:
+	if len(c.args) == 1 {
 		return c.options()
-	case 2:
-		return c.differences()
 	}
-	return c.usageError("a job file, or two files; %d given", len(c.args))
+	return c.differences()
 }
 
 // option is the JSON form of an option.
@@ -58,38 +29,32 @@ type option struct {
 }
 
 // options shows a job beside its options.
-func (c *call) options() int {
+func (c *call) options() error {
 	book, job, _, err := c.opened(c.args[0])
 	if err != nil {
-		return c.fail(err)
+		return err
 	}
 	options, costs, err := c.offered(book, job)
 	if err != nil {
-		return c.fail(err)
+		return err
 	}
-	if c.json {
-		told := make([]option, len(options))
-		for i, o := range options {
-			told[i].Otherwise = o
-			if off, err := takeoff.Of(o.Section); err == nil {
-				told[i].Loads = off.Loads()
-			}
-			if len(costs) > 0 {
-				told[i].Cost = costs[i]
-			}
+	if !c.json {
+		return sheet.Options(c.out, options, costs, c.system)
+	}
+	all := make([]option, len(options))
+	for i, o := range options {
+		all[i].Otherwise = o
+		if off, err := takeoff.Of(o.Section); err == nil {
+			all[i].Loads = off.Loads()
 		}
-		err = c.encode(struct {
-			Schema  string   `json:"schema"`
-			Version int      `json:"version"`
-			Options []option `json:"options"`
-		}{"groundrule/options", 1, told})
-	} else {
-		err = sheet.Options(c.out, options, costs, c.system)
+		if len(costs) > 0 {
+			all[i].Cost = costs[i]
+		}
 	}
-	if err != nil {
-		return c.fail(err)
-	}
-	return exitDone
+	return c.encode(struct {
+		formed
+		Options []option `json:"options"`
+	}{formed{"groundrule/options", 1}, all}, "")
 }
 
 // offered designs the options of a job, and by the price list of the flag what each
@@ -122,36 +87,29 @@ func (c *call) offered(book *groundrule.Book, job *jobFile) ([]section.Otherwise
 }
 
 // differences tells what differs between two jobs or sections.
-func (c *call) differences() int {
+func (c *call) differences() error {
 	var both [2]*section.Section
 	for i, path := range c.args {
 		var err error
 		if both[i], err = c.either(path); err != nil {
-			return c.fail(err)
+			return err
 		}
 	}
 	return c.changes(both[0], both[1], nil)
 }
 
 // changes tells what differs between two sections.
-func (c *call) changes(was, is *section.Section, found *section.Otherwise) int {
-	var err error
+func (c *call) changes(was, is *section.Section, found *section.Otherwise) error {
 	switch {
 	case c.json && found != nil:
-		err = c.encode(found)
+		return c.encode(found, "")
 	case c.json:
-		err = c.encode(struct {
-			Schema  string           `json:"schema"`
-			Version int              `json:"version"`
+		return c.encode(struct {
+			formed
 			Effects []section.Effect `json:"effects"`
-		}{"groundrule/effects", 1, was.Effects(is)})
-	default:
-		err = sheet.Changes(c.out, was, is, found, c.system)
+		}{formed{"groundrule/effects", 1}, was.Effects(is)}, "")
 	}
-	if err != nil {
-		return c.fail(err)
-	}
-	return exitDone
+	return sheet.Changes(c.out, was, is, found, c.system)
 }
 
 // either reads a section, or designs the job of a file.
@@ -169,4 +127,37 @@ func (c *call) either(path string) (*section.Section, error) {
 	}
 	_, s, err := c.section(path)
 	return s, err
+}
+
+// foundThen tells what comes of a job with what the dig shows, beside what it was.
+func (c *call) foundThen() error {
+	switch {
+	case len(c.args) != 1:
+		return misused("one job file; %d given", len(c.args))
+	case c.sheet != "" || c.format != "" || c.into != "":
+		return misused("--found tells what differs, as text; write the new values to the job for its sheets")
+	}
+	c.forms = append(c.forms, section.Takeoff)
+	book, job, _, err := c.opened(c.args[0])
+	if err != nil {
+		return err
+	}
+	values := map[string]string{}
+	for _, each := range c.found {
+		key, value, _ := strings.Cut(each, "=")
+		values[key] = value
+	}
+	var is section.Otherwise
+	was, err := book.Otherwise(job.site, nil, c.forms...)
+	if err == nil {
+		is, err = book.Otherwise(job.site, values, c.forms...)
+	}
+	if err != nil {
+		return &located{err: err, job: job, files: &c.files}
+	}
+	err = c.changes(was.Section, is.Section, &is)
+	if err == nil && !c.json && is.Status == section.Refused {
+		fmt.Fprintln(c.out, "  What the job says and the dig shows to be wrong can be left out: --found KEY=")
+	}
+	return err
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"os"
@@ -17,88 +18,39 @@ import (
 	"example.com/groundrule/pkg/site"
 )
 
-var designCommand = &command{
-	name:  "design",
-	usage: "groundrule design JOB [flags]\n       groundrule design --stream [FILE] [flags]",
-	about: "the section to build for a job, with the reason for every choice",
-	text: `Reads the job file JOB (YAML or JSON; - reads standard input), designs the
-section to build, and writes it as one page: what matters on this job, how deep
-to dig, the layers from the top down, what to confirm first, and what was
-checked. Other sheets say the rest:
-
-  --sheet page    the page, if no other is named
-  --sheet crew    what the crew builds from: steps, tolerances, what to stop for
-  --sheet client  what is built and why, in words for the client, with what was
-                  compared and, by --prices FILE, what that costs
-  --sheet audit   every choice with its rule, its values and its source
-  --sheet full    the page, and all of what it says in short
-  --sheet all     client, crew and audit in one, with a contents
-
-A sheet is text, or with --format markdown, html or svg: the drawn section of
-each area, then where areas meet, and of the crew's sheet how rolls and panels
-are laid. What is refused or stopped is not drawn. Text is 80 columns wide; on a
-terminal, as wide as the variable COLUMNS says, from 40 to 100. With -o it goes
-to a file, which must not be there yet unless --over.
-
-A job that does not say in which measure it is built (built_in) is built in
-inches, or with --units si in millimeters.
-
-A job outside what the rulebook covers gets no section, but the limit that it
-crossed and who should design it. A section that fails a check is shown as one
-not to build. Of several areas each has its part; --in AREA shows one.
-
-With --json the section is on one line, without the rules that were passed over;
---json=full has them too, --json=crew the crew's part, --json=client what the
-client is told, --json=takeoff what is ordered, --json=questions what is worth
-asking, and --json=indented is for reading (or several, as in
---json=full,indented). groundrule book schema section describes the fields.
-Faults are then lines of JSON on standard output too.
-
-With --found it tells what to do when the dig shows something else than the job
-says: what differs then, by which rules, and what to do with what is in the
-ground already. Of several areas, --in names the one where it was found; KEY=
-leaves out what the job says and the dig shows to be wrong:
-
-  groundrule design job.yaml --found soil.cbr=1.5 --in driveway
-
-With --stream it reads any number of jobs, one a line as JSON, from FILE or
-standard input, and writes a section for each, one a line as JSON, in their
-order. A line that is no job gets a line with its number and its faults, and the
-exit code is then 2; refused and stopped jobs are sections, and it is 0.
-`,
-	flags: append([]string{flagUnits, flagSheet, flagFormat, flagOut, flagOver, flagPrices, flagJSON, flagFound, flagIn, flagStream}, ofBook...),
-	run:   runDesign,
-}
-
-func runDesign(c *call) int {
+func runDesign(c *call) error {
 	if c.stream {
 		return runStream(c)
 	}
 	if len(c.found) > 0 {
 		return c.foundThen()
 	}
-	switch len(c.args) {
-	case 0:
-		return c.usageError("no job file given")
-	case 1:
-	default:
-		return c.usageError("one job file at a time; %d given", len(c.args))
+	if len(c.args) != 1 {
+		return c.noJob("one job file at a time; %d given")
 	}
 	if !c.json {
 		which := c.written()
 		if err := which.Check(); err != nil {
-			return c.usageError("%v", err)
+			return misused("%v", err)
 		}
 		c.forms = append(c.forms, which.Forms()...)
 	} else if c.sheet != "" || c.format != "" {
-		return c.usageError("--json is a form of its own, for programs; leave out --%s and --%s", flagSheet, flagFormat)
+		return misused("--json is a form of its own, for programs; leave out --sheet and --format")
 	}
 	c.several = true
 	book, a, err := c.areas(c.args[0])
 	if err != nil {
-		return c.fail(err)
+		return err
 	}
 	return c.writeAreas(book, a)
+}
+
+// noJob says that there is no job file, or too many arguments.
+func (c *call) noJob(tooMany string) error {
+	if len(c.args) == 0 {
+		return misused("no job file given")
+	}
+	return misused(tooMany, len(c.args))
 }
 
 // opened opens the rulebook and reads a job by its words, on its day. It reports
@@ -161,27 +113,27 @@ func (c *call) measure(table *site.Table, job *site.Site) bool {
 }
 
 // runStream designs jobs one a line.
-func runStream(c *call) int {
+func runStream(c *call) error {
 	switch {
 	case c.sheet != "" || c.format != "" || c.into != "":
-		return c.usageError("--stream writes JSON to standard output; for the crew's part of each job use --json=crew")
+		return misused("--stream writes JSON to standard output; for the crew's part of each job use --json=crew")
 	case len(c.found) > 0 || c.area != "":
-		return c.usageError("--found is of one job, and --stream reads many")
+		return misused("--found is of one job, and --stream reads many")
 	case len(c.args) == 0:
 		c.args = []string{"-"}
 	case len(c.args) > 1:
-		return c.usageError("one file of jobs at a time; %d given", len(c.args))
+		return misused("one file of jobs at a time; %d given", len(c.args))
 	}
 	c.json = true
 	book, err := c.book()
 	if err != nil {
-		return c.fail(err)
+		return err
 	}
 	in, name := c.in, stdinName
 	if path := c.args[0]; path != "-" {
 		file, err := os.Open(path)
 		if err != nil {
-			return c.fail(cannot("file of jobs", path, err))
+			return cannot("file of jobs", path, err)
 		}
 		defer file.Close()
 		in, name = file, filepath.ToSlash(path)
@@ -201,15 +153,15 @@ func runStream(c *call) int {
 	}, c.forms...)
 	switch {
 	case errors.Is(err, section.ErrForm):
-		return c.usageError("%v", err)
+		return misused("%v", err)
 	case err != nil:
-		fmt.Fprintf(c.err, "groundrule %s: %s\n", c.name, plain(err.Error()))
-		return exitFailed
+		fmt.Fprintf(c.err, "groundrule %s: %s\n", c.Name, plain(err.Error()))
+		return exit(exitFailed)
 	case wrong > 0:
-		fmt.Fprintf(c.err, "groundrule %s: %d of the lines have no section, but their faults\n", c.name, wrong)
-		return exitBadUse
+		fmt.Fprintf(c.err, "groundrule %s: %d of the lines have no section, but their faults\n", c.Name, wrong)
+		return exit(exitBadUse)
 	}
-	return exitDone
+	return nil
 }
 
 // written says which sheet is written, and how.
@@ -246,9 +198,9 @@ func columnsOf(text string) int {
 	return min(n, mostColumns)
 }
 
-// writeAreas writes the areas of a job as a sheet or as JSON, and returns the exit code
-// of their status.
-func (c *call) writeAreas(book *groundrule.Book, a *section.Areas) int {
+// writeAreas writes the areas of a job as a sheet or as JSON. Its error is that of
+// their status, if it is no other.
+func (c *call) writeAreas(book *groundrule.Book, a *section.Areas) error {
 	var out bytes.Buffer
 	var err error
 	switch {
@@ -274,7 +226,7 @@ func (c *call) writeAreas(book *groundrule.Book, a *section.Areas) int {
 	if err == nil {
 		err = c.deliver(out.Bytes())
 	}
-	return c.done(a.Status(), err)
+	return done(a.Status(), err)
 }
 
 // deliver writes to the file of the flags, or to standard output, which keeps its
@@ -287,13 +239,19 @@ func (c *call) deliver(data []byte) error {
 	return nil
 }
 
-// done returns the exit code after a sheet was written.
-func (c *call) done(status section.Status, err error) int {
-	switch {
-	case err != nil:
-		return c.fail(err)
-	case status != section.Designed:
-		return exitNo
+// done returns the exit code of a job that is not to be built, if there is no other
+// error.
+func done(status section.Status, err error) error {
+	if err == nil && status != section.Designed {
+		return exit(exitNo)
 	}
-	return exitDone
+	return err
+}
+
+// encode writes a value as JSON, on one line or indented.
+func (c *call) encode(x any, indent string) error {
+	enc := json.NewEncoder(c.out)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", indent)
+	return enc.Encode(x)
 }

@@ -29,7 +29,7 @@ func (c *call) fail(err error) int {
 		_ = list.WriteJSONLines(c.out) // output keeps its error
 		return exitBadUse
 	case len(list) == 0:
-		fmt.Fprintf(c.err, "groundrule %s: %s\n", c.name, plain(err.Error()))
+		fmt.Fprintf(c.err, "groundrule %s: %s\n", c.Name, plain(err.Error()))
 		return exitBadUse
 	}
 	files := &located{}

@@ -48,7 +48,7 @@ func (c *call) pick(f *jobFile) error {
 	case c.area == "" && (c.several || names == nil):
 		return nil
 	case c.area == "":
-		return fmt.Errorf("%s is a job of several areas, and groundrule %s takes one: name it with --in AREA; they are %s", f.name, c.name, strings.Join(names, ", "))
+		return fmt.Errorf("%s is a job of several areas, and groundrule %s takes one: name it with --in AREA; they are %s", f.name, c.Name, strings.Join(names, ", "))
 	case names == nil:
 		return fmt.Errorf("%s is a job of one area, so there is none to name with --in", f.name)
 	case at < 0:

@@ -16,6 +16,7 @@ import (
 	"unicode"
 
 	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/groundrule"
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
@@ -46,15 +47,15 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) (code int) {
 		return help(args[min(1, len(args)):], out, stderr)
 	}
 	if slices.Contains([]string{"--version", "-version"}, args[0]) {
-		args = append([]string{versionCommand.name}, args[1:]...)
+		args = append([]string{"version"}, args[1:]...)
 	}
 	cmd, rest := find(args)
 	switch {
 	case cmd == nil:
 		return noCommand(nil, args[0], stderr)
-	case cmd.under != nil && (len(rest) == 0 || isHelp(rest[0])):
-		return help(append(strings.Fields(cmd.name), rest[min(1, len(rest)):]...), out, stderr)
-	case cmd.under != nil:
+	case cmd.Under != nil && (len(rest) == 0 || isHelp(rest[0])):
+		return help(append(strings.Fields(cmd.Name), rest[min(1, len(rest)):]...), out, stderr)
+	case cmd.Under != nil:
 		return noCommand(cmd, rest[0], stderr)
 	}
 	c := &call{command: cmd, in: stdin, out: out, err: stderr}
@@ -83,13 +84,13 @@ func (o *output) Write(p []byte) (int, error) {
 // noCommand says that a group has no command of that name; a nil group is the
 // whole.
 func noCommand(group *command, name string, stderr io.Writer) int {
-	list, whole := commands(), "groundrule"
+	list, whole := told.Commands, "groundrule"
 	if group != nil {
-		list, whole = group.under, "groundrule "+group.name
+		list, whole = group.Under, "groundrule "+group.Name
 	}
 	names := []string{"help"}
 	for _, c := range list {
-		names = append(names, lastWord(c.name))
+		names = append(names, lastWord(c.Name))
 	}
 	fmt.Fprintf(stderr, "%s: there is no command %q%s; the commands are %s\n", whole, name, didYouMean(name, names), strings.Join(names, ", "))
 	return exitBadUse
@@ -115,4 +116,26 @@ func plain(text string) string {
 		b.WriteString(q[1 : len(q)-1])
 	}
 	return b.String()
+}
+
+// runVersion tells the version of the program and of the standard rulebook.
+func runVersion(c *call) error {
+	book, err := c.book()
+	if err != nil {
+		return err
+	}
+	version, commit := groundrule.Version, ""
+	if info, ok := debug.ReadBuildInfo(); ok {
+		for _, s := range info.Settings {
+			if s.Key == "vcs.revision" {
+				commit = ", commit " + s.Value
+			}
+		}
+		version += ", " + info.GoVersion
+	}
+	fmt.Fprintf(c.out, "groundrule %s%s\nstandard rulebook:\n", version, commit)
+	for _, f := range book.Rules().Files {
+		fmt.Fprintf(c.out, "  %s  %s\n", f.SHA256, f.Name)
+	}
+	return nil
 }

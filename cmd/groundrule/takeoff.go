@@ -1,38 +1,21 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
+	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/takeoff"
 )
 
-var takeoffCommand = &command{
-	name:  "takeoff",
-	usage: "groundrule takeoff JOB [flags]",
-	about: "what the job takes: quantities course by course, and what to order",
-	text: `Reads the job file JOB (- reads standard input), designs it, and lists what it
-takes: what is dug and hauled away, each layer in place and as it is bought, and
-what is rented. What is bought as one thing is one order, rounded up once to
-whole loads, tons, bags, rolls or pieces.
-
-Where a quantity comes from: groundrule why JOB QUANTITY. Truck and bag sizes,
-waste and swell are settings of the rules, in rules/83-quantities.yaml.
-
-A job that is refused or stopped has no take-off; its section says why.
-`,
-	flags: append([]string{flagIn, flagUnits, flagJSON, flagDraw}, ofBook...),
-	run:   runTakeoff,
-}
-
-func runTakeoff(c *call) int {
+func runTakeoff(c *call) error {
 	return c.takeoff(func(_ *groundrule.Book, t *takeoff.Takeoff) error {
 		if c.json {
-			return c.encode(t)
+			return c.encode(t, "")
 		}
 		if err := sheet.Takeoff(c.out, t, c.system); err != nil || !c.draw {
 			return err
@@ -50,15 +33,15 @@ func runTakeoff(c *call) int {
 
 // takeoff designs a job and writes something of its take-off, or the section that
 // says why there is none.
-func (c *call) takeoff(write func(*groundrule.Book, *takeoff.Takeoff) error) int {
+func (c *call) takeoff(write func(*groundrule.Book, *takeoff.Takeoff) error) error {
 	if len(c.args) != 1 {
-		return c.usageError("one job file; %d given", len(c.args))
+		return misused("one job file; %d given", len(c.args))
 	}
 	c.forms = append(c.forms, section.Takeoff)
 	c.several = true
 	book, a, err := c.areas(c.args[0])
 	if err != nil {
-		return c.fail(err)
+		return err
 	}
 	if a.Status() != section.Designed {
 		return c.writeAreas(book, a)
@@ -67,12 +50,53 @@ func (c *call) takeoff(write func(*groundrule.Book, *takeoff.Takeoff) error) int
 	if err == nil {
 		err = write(book, t)
 	}
-	return c.done(a.Status(), err)
+	return done(a.Status(), err)
 }
 
-// encode writes a line of JSON.
-func (c *call) encode(x any) error {
-	enc := json.NewEncoder(c.out)
-	enc.SetEscapeHTML(false)
-	return enc.Encode(x)
+func runPrice(c *call) error {
+	if c.prices == "" {
+		return misused("no price list given; name it with --prices FILE")
+	}
+	return c.takeoff(func(book *groundrule.Book, t *takeoff.Takeoff) error {
+		prices, list, err := c.priceList(book)
+		if err != nil {
+			return err
+		}
+		cost, err := prices.Cost(t, c.day)
+		switch {
+		case err != nil:
+			return &located{err: err, list: list}
+		case c.json:
+			return c.encode(cost, "")
+		}
+		return sheet.Price(c.out, cost, c.system)
+	})
+}
+
+// setJobDay keeps the day on which a price list must hold: that of the flag, or else
+// of the job, which may have none.
+func (c *call) setJobDay(job *site.Site) {
+	if c.day = c.files.asOf; c.day.IsZero() {
+		c.day, _ = rulebook.ParseDate(job.Date)
+	}
+}
+
+// priceList reads the price list that the flag names, and holds its items to those of
+// the rulebook; nil without one. The file goes with its errors.
+func (c *call) priceList(book *groundrule.Book) (*takeoff.Prices, *jobFile, error) {
+	if c.prices == "" {
+		return nil, nil, nil
+	}
+	list, err := c.file("price list", c.prices)
+	if err != nil {
+		return nil, nil, err
+	}
+	prices, err := takeoff.ReadPrices(list.name, list.data)
+	if err == nil {
+		err = prices.Check(book.Rules())
+	}
+	if err != nil {
+		return nil, nil, &located{err: err, list: list}
+	}
+	return prices, list, nil
 }
