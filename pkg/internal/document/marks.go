@@ -1,6 +1,9 @@
 package document
 
-import "unicode/utf8"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
 // marks hold the place of each character of a scalar's text, and one more for
 // the end. They are empty if the text could not be found again in the file.
@@ -41,136 +44,124 @@ func (n *Node) findPlaces() marks {
 // findOffsets returns the byte offset in the file of each character of the text
 // and of its end, in rising order, or nil.
 func (n *Node) findOffsets() []int {
-	s, at := n.origin.data, n.offset
-	switch n.style {
-	case plain:
-		return plainOffsets(s, at, n.text)
-	case singleQuoted, doubleQuoted, jsonText:
-		return quotedOffsets(s, at, n.text, n.style)
+	t := &tracer{source: n.origin.data, want: n.text, end: n.offset, offsets: make([]int, 0, utf8.RuneCountInString(n.text)+1)}
+	quote := map[style]byte{singleQuoted: '\'', doubleQuoted: '"', jsonText: '"'}[n.style]
+	switch {
+	case n.style == literal || n.style == folded:
+		return t.block()
+	case quote == 0:
+		t.flow(n.offset, 0, false)
+	case t.source[n.offset:] == "" || t.source[n.offset] != quote:
+		return nil
+	default:
+		t.end++
+		t.flow(t.end, quote, n.style == jsonText)
 	}
-	return blockOffsets(s, at, n.text, n.style == literal)
+	return t.result()
 }
 
 // tracer rebuilds the text of a scalar and notes where each character is from.
 type tracer struct {
 	source  string
-	want    string // the text to be rebuilt
-	done    int    // bytes of want that have been
+	want    string // what is left of the text to be rebuilt
 	offsets []int
 	end     int // just after the last character that did not come of a line break
 	failed  bool
 }
 
-func newTracer(source, want string, start int) *tracer {
-	return &tracer{
-		source: source, want: want, end: start,
-		offsets: make([]int, 0, utf8.RuneCountInString(want)+1),
-	}
-}
-
 // emit notes that text, of one character, is from the bytes from..to.
 func (t *tracer) emit(text string, from, to int) {
-	if t.failed || len(t.want)-t.done < len(text) || t.want[t.done:t.done+len(text)] != text {
-		t.failed = true
+	rest, ok := strings.CutPrefix(t.want, text)
+	if t.failed = t.failed || !ok; t.failed {
 		return
 	}
-	t.done += len(text)
+	t.want = rest
 	t.offsets = append(t.offsets, from)
 	if text != "\n" {
 		t.end = to
 	}
 }
 
-// copy emits the character at i as it stands and gives where the next begins.
+// copy emits the character at i as it stands and returns where the next begins.
 func (t *tracer) copy(i int) int {
 	_, w := utf8.DecodeRuneInString(t.source[i:])
 	t.emit(t.source[i:i+w], i, i+w)
 	return i + w
 }
 
-func (t *tracer) complete() bool { return t.done == len(t.want) }
+// breaks emits the line breaks at some offsets.
+func (t *tracer) breaks(at []int) {
+	for _, i := range at {
+		t.emit(breakText(t.source, i), i, i+breakWidth(t.source, i))
+	}
+}
 
 // result returns the offsets if all of the text was rebuilt.
 func (t *tracer) result() []int {
-	if t.failed || !t.complete() {
+	if t.failed || t.want != "" {
 		return nil
 	}
 	end := t.end
 	// Of line breaks at the end, the last is where the text ends.
-	if n := len(t.offsets); n > 0 && t.offsets[n-1] > end {
-		end = t.offsets[n-1]
+	if n := len(t.offsets); n > 0 {
+		end = max(end, t.offsets[n-1])
 	}
 	return append(t.offsets, end)
 }
 
-// lineBreak is a line break of the file.
-type lineBreak struct {
-	text     string
-	from, to int
-}
-
-func (t *tracer) breakAt(i int) lineBreak {
-	return lineBreak{text: breakText(t.source, i), from: i, to: i + breakWidth(t.source, i)}
-}
-
-func (t *tracer) emitBreaks(breaks []lineBreak) {
-	for _, b := range breaks {
-		t.emit(b.text, b.from, b.to)
+// flow reads a scalar as far as its quote. Where one without quotes ends depends on
+// what stands around it; here the text says it.
+func (t *tracer) flow(i int, quote byte, isJSON bool) {
+	for i < len(t.source) && !t.failed && (quote != 0 || t.want != "") {
+		switch c := t.source[i]; {
+		case !isJSON && isGap(t.source, i):
+			i = t.gap(i, false)
+		case quote == '\'' && strings.HasPrefix(t.source[i:], "''"):
+			t.emit("'", i, i+2)
+			i += 2
+		case quote != 0 && c == quote:
+			return
+		case c == '\\' && quote == '"':
+			if w := breakWidth(t.source, i+1); w > 0 && !isJSON {
+				i = t.gap(i+1+w, true)
+				break
+			}
+			text, w := escape(t.source[i:])
+			t.emit(text, i, i+w)
+			i += w
+		default:
+			i = t.copy(i)
+		}
 	}
+	t.failed = t.failed || quote != 0
 }
 
 // gap reads the blanks and line breaks at i inside a plain or quoted scalar:
 // blanks within a line stand as they are; around line breaks they fall away,
 // one break becomes a space, and of more the first falls away. escaped tells
 // that a break was just escaped, so that none is left to become a space. It
-// gives the place of the next character that is neither.
-func (t *tracer) gap(i int, escaped bool) int {
-	start, from := i, i
-	var first lineBreak
-	var rest []lineBreak
-	broken := escaped
-	for !(i >= len(t.source)) && isGap(t.source, i) {
-		if isBlank(t.source, i) {
-			i++
-			continue
+// returns the place of the next character that is neither.
+func (t *tracer) gap(start int, escaped bool) int {
+	var breaks []int
+	i := start
+	for i < len(t.source) && isGap(t.source, i) {
+		w := breakWidth(t.source, i)
+		if w > 0 {
+			breaks = append(breaks, i)
 		}
-		b := t.breakAt(i)
-		if !broken {
-			first, broken = b, true
-		} else {
-			rest = append(rest, b)
-		}
-		i = b.to
+		i += max(w, 1)
 	}
 	switch {
-	case !broken:
-		for ; from < i; from++ {
-			t.emit(t.source[from:from+1], from, from+1)
+	case escaped || len(breaks) > 0 && breakText(t.source, breaks[0]) != "\n":
+		t.breaks(breaks)
+	case len(breaks) == 0:
+		for from := start; from < i; from++ {
+			t.copy(from)
 		}
-	case first.text == "\n" && len(rest) == 0:
+	case len(breaks) == 1:
 		t.emit(" ", start, start)
-	case first.text == "\n":
-		t.emitBreaks(rest)
 	default:
-		if first.text != "" {
-			t.emit(first.text, first.from, first.to)
-		}
-		t.emitBreaks(rest)
+		t.breaks(breaks[1:])
 	}
 	return i
-}
-
-// plainOffsets reads a plain scalar. Where it ends depends on what stands
-// around it; here the text says it.
-func plainOffsets(source string, at int, want string) []int {
-	t := newTracer(source, want, at)
-	i := at
-	for !t.failed && !t.complete() && i < len(source) {
-		if isGap(source, i) {
-			i = t.gap(i, false)
-		} else {
-			i = t.copy(i)
-		}
-	}
-	return t.result()
 }

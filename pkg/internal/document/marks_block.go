@@ -1,34 +1,28 @@
 package document
 
-// blockOffsets reads a | or > scalar. How far its lines are indented may
-// depend on what stands around it, so each indent that is possible is tried;
-// the text tells which is right.
-func blockOffsets(source string, at int, want string, isLiteral bool) []int {
-	body, ok := skipBlockHeader(source, at)
-	if !ok {
+// block reads a | or > scalar. How far its lines are indented may depend on what
+// stands around it, so each indent that is possible is tried; the text tells which
+// is right.
+func (t *tracer) block() []int {
+	body := t.end
+	if sign := t.source[body]; sign != '|' && sign != '>' {
 		return nil
 	}
+	for body < len(t.source) && breakWidth(t.source, body) == 0 {
+		body++
+	}
+	body += breakWidth(t.source, body)
 	// Deeper than this nobody indents; a hostile file could make the trying slow.
 	const deepest = 400
-	found := leadingSpaces(source, body)
+	found := leadingSpaces(t.source, body)
 	for indent := found; indent >= 1 && indent > found-deepest; indent-- {
-		b := block{tracer: newTracer(source, want, at), indent: indent, literal: isLiteral}
-		if out := b.read(body); out != nil {
+		tried := *t
+		tried.lines(body, indent)
+		if out := tried.result(); out != nil {
 			return out
 		}
 	}
 	return nil
-}
-
-// skipBlockHeader returns the start of the line below the | or > at i.
-func skipBlockHeader(source string, i int) (int, bool) {
-	if source[i] != '|' && source[i] != '>' {
-		return 0, false
-	}
-	for i < len(source) && breakWidth(source, i) == 0 {
-		i++
-	}
-	return i + breakWidth(source, i), true
 }
 
 // leadingSpaces returns the most spaces before the first line that holds
@@ -50,71 +44,47 @@ func leadingSpaces(source string, i int) int {
 	}
 }
 
-// block reads the lines of a | or > scalar.
-type block struct {
-	*tracer
-	indent  int
-	literal bool
-	pending []lineBreak // the break of the last line, if it had one
-	empty   []lineBreak // of the empty lines since
-}
-
-func (b *block) read(i int) []int {
-	i, column := b.skipEmpty(i)
-	afterBlank := false
-	for !b.failed && !b.complete() && column == b.indent && i < len(b.source) {
-		blank := isBlank(b.source, i)
-		b.join(afterBlank || blank)
-		if b.complete() { // the line is of what comes after the scalar
-			break
-		}
-		afterBlank = blank
-		for i < len(b.source) && breakWidth(b.source, i) == 0 {
-			i = b.copy(i)
-		}
-		if i < len(b.source) {
-			b.pending = append(b.pending, b.breakAt(i))
-			i = b.pending[0].to
-		}
-		i, column = b.skipEmpty(i)
-	}
-	// What is left of the text is the breaks that the chomping kept.
-	for _, br := range append(b.pending, b.empty...) {
-		if !b.complete() {
-			b.emit(br.text, br.from, br.to)
-		}
-	}
-	return b.result()
-}
-
-// join emits the breaks between two lines, folding them where > does: not
-// beside a line that starts with a blank.
-func (b *block) join(besideBlank bool) {
-	fold := !b.literal && !besideBlank && len(b.pending) > 0 && b.pending[0].text == "\n"
-	switch {
-	case !fold:
-		b.emitBreaks(b.pending)
-	case len(b.empty) == 0:
-		b.emit(" ", b.pending[0].from, b.pending[0].from)
-	}
-	b.emitBreaks(b.empty)
-	b.pending, b.empty = b.pending[:0], b.empty[:0]
-}
-
-// skipEmpty goes past empty lines and the indent of the next, and gives the
-// column there, from 0.
-func (b *block) skipEmpty(i int) (next, column int) {
-	for {
-		column = 0
-		for i < len(b.source) && column < b.indent && b.source[i] == ' ' {
+// lines reads lines that are indented so far. How many of the breaks between two of
+// them are left, and whether one became a space, the text says: > folds them, but
+// not beside a line that begins with a blank. Of those at the end the first are left.
+func (t *tracer) lines(i, indent int) {
+	var breaks []int // since the last character
+	for i < len(t.source) && !t.failed && t.want != "" {
+		line := i
+		for i < min(line+indent, len(t.source)) && t.source[i] == ' ' {
 			i++
-			column++
 		}
-		if breakWidth(b.source, i) == 0 {
-			return i, column
+		if w := breakWidth(t.source, i); w > 0 {
+			breaks = append(breaks, i)
+			i += w
+			continue
 		}
-		br := b.breakAt(i)
-		b.empty = append(b.empty, br)
-		i = br.to
+		n, size := leadingBreaks(t.want)
+		if i < line+indent || size == len(t.want) {
+			break // the line is of what comes after the scalar
+		}
+		if n == 0 && len(breaks) > 0 {
+			t.emit(" ", breaks[0], breaks[0])
+		} else {
+			t.breaks(breaks[max(0, len(breaks)-n):])
+		}
+		for i < len(t.source) && breakWidth(t.source, i) == 0 {
+			i = t.copy(i)
+		}
+		breaks = []int{i}
+		i += breakWidth(t.source, i)
+	}
+	n, _ := leadingBreaks(t.want)
+	t.breaks(breaks[:min(n, len(breaks))])
+}
+
+// leadingBreaks counts the line breaks that a text begins with, and their bytes.
+func leadingBreaks(text string) (n, size int) {
+	for {
+		w := breakWidth(text, size)
+		if w == 0 {
+			return n, size
+		}
+		n, size = n+1, size+w
 	}
 }

@@ -2,44 +2,8 @@ package document
 
 import (
 	"strconv"
-	"strings"
 	"unicode/utf16"
 )
-
-// quotedOffsets reads a scalar in quotes, of YAML or of JSON.
-func quotedOffsets(source string, at int, want string, style style) []int {
-	mark := byte('"')
-	if style == singleQuoted {
-		mark = '\''
-	}
-	if !strings.HasPrefix(source[at:], string(mark)) {
-		return nil
-	}
-	t := newTracer(source, want, at+1)
-	i := at + 1
-	for i < len(source) {
-		switch c := source[i]; {
-		case style != jsonText && isGap(source, i):
-			i = t.gap(i, false)
-		case c == mark && mark == '\'' && i+1 < len(source) && source[i+1] == mark:
-			t.emit("'", i, i+2)
-			i += 2
-		case c == mark:
-			return t.result()
-		case c == '\\' && mark == '"':
-			if w := breakWidth(source, i+1); w > 0 && style != jsonText {
-				i = t.gap(i+1+w, true)
-				continue
-			}
-			text, w := escape(source[i:])
-			t.emit(text, i, i+w)
-			i += w
-		default:
-			i = t.copy(i)
-		}
-	}
-	return nil
-}
 
 // escapes are the escapes of one letter, of YAML and JSON together: which of
 // them the file may have is the parser's concern.

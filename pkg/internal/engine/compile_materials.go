@@ -89,19 +89,6 @@ func (c *compiler) materials() {
 	}
 }
 
-// within reports a value that is beyond a bound; a zero bound bounds nothing.
-func (c *compiler) within(v, atLeast, atMost value.Value, at *document.Node, message string) {
-	for _, bound := range []struct {
-		is    value.Value
-		words string
-		side  int
-	}{{atLeast, "at least ", -1}, {atMost, "at most ", 1}} {
-		if order, ok := v.Compare(bound.is); ok && !bound.is.IsZero() && order == bound.side {
-			fault(&c.faults, at, CodeCrossed, message, at.Text(), bound.words+bound.is.Text(quantity.US))
-		}
-	}
-}
-
 // owned returns the value of a property, nil if there is none. One that is a
 // mapping has a because and a source of its own.
 func (c *compiler) owned(m *wordEntry, f document.Field, p rulebook.Property) *document.Node {

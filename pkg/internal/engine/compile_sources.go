@@ -15,17 +15,21 @@ func (c *compiler) sources() {
 		c.book.sources[string(k)] = value.Source{ID: string(k), Known: k}
 	}
 	first := map[string]*document.Node{}
-	for _, s := range c.in.sources {
+	for _, n := range c.in.of[sourceSort] {
+		e := c.r.open(n, "a source")
+		known := e.Get("known")
+		s := value.Source{ID: n.id(), Document: e.NeedText("document"), Clause: e.Text("clause"), Known: value.Known(e.NeedText("known")), Via: e.Text("via"), Note: e.Text("note")}
+		e.Done()
 		if !s.Known.Valid() {
-			c.notOneOf(s.known, codeTag, "this is not a way of knowing", namesIn(value.AllKnown(), func(k value.Known) string { return string(k) })...)
+			c.notOneOf(known, codeTag, "this is not a way of knowing", namesIn(value.AllKnown(), func(k value.Known) string { return string(k) })...)
 		}
 		if _, taken := c.book.sources[s.ID]; taken {
-			twice(&c.faults, s.name, first[s.ID], "the source is there already", s.ID, "", "it was declared here first")
+			twice(&c.faults, n.name, first[s.ID], "the source is there already", s.ID, "", "it was declared here first")
 			continue
 		}
-		first[s.ID] = s.name
-		c.book.sources[s.ID] = s.Source
-		c.book.declared[s.ID] = rulebook.Source{Place: s.place(), Amended: s.amended}
+		first[s.ID] = n.name
+		c.book.sources[s.ID] = s
+		c.book.declared[s.ID] = rulebook.Source{Place: n.place(), Amended: n.amended}
 	}
 }
 
@@ -67,17 +71,7 @@ func (c *compiler) ownSource(n *document.Node, s *value.Source, placed bool) {
 		s.Document = by.Company
 	case s.Known == value.Own:
 		fault(&c.faults, n, codeSource, "own is the rulebook's own choice, and this is an amendment", n.Text(), "company, practice, or the name of a source")
-	case s.Published() && !placed && !c.declaredByAmendment(s.ID):
+	case s.Published() && !placed && c.book.declared[s.ID].Amended == nil:
 		fault(&c.faults, n, codeSource, "this document does not say what an amendment says", n.Text(), "company, or the place in the document after a comma, as in "+s.ID+", table 2")
 	}
-}
-
-// declaredByAmendment reports whether an amendment declares a source.
-func (c *compiler) declaredByAmendment(id string) bool {
-	for _, s := range c.in.sources {
-		if s.ID == id {
-			return s.amended != nil
-		}
-	}
-	return false
 }

@@ -106,11 +106,9 @@ func (e *entry) id() string { return e.name.Text() }
 // written is everything that the files of a rulebook say, amended and read.
 type written struct {
 	chapters     []rulebook.Chapter
-	sources      []*sourceEntry
 	vocabularies []*vocabularyEntry
 	kinds        []*kindEntry
 	materials    []*wordEntry // and all else that has properties
-	settings     []*settingEntry
 	questions    []*questionEntry
 	decisions    []*decisionEntry // those of the questions among them
 	work         []*entry         // what a crew works by, quantities, options, remedies and what the client is told
@@ -121,12 +119,6 @@ type written struct {
 	gone      map[string]*entry
 	// own are the amendments, by their files.
 	own map[string]*amendment
-}
-
-type sourceEntry struct {
-	*entry
-	value.Source
-	known *document.Node
 }
 
 type vocabularyEntry struct {
@@ -159,14 +151,6 @@ type kindEntry struct {
 type propertyEntry struct {
 	rulebook.Property
 	is, usual, atLeast, atMost, source *document.Node
-}
-
-type settingEntry struct {
-	*entry
-	rulebook.Setting
-	value, atLeast, atMost *document.Node
-	because, source        *document.Node
-	variance               *varianceEntry
 }
 
 type decisionEntry struct {

@@ -44,7 +44,7 @@ func Open(fsys fs.FS, setup Setup) (*Book, error) {
 	}
 	faults := slices.Concat(r.faults, amended.faults, more)
 	if len(faults) == 0 {
-		faults = unneeded(in.settings)
+		faults = unneeded(in)
 	}
 	if len(faults) > 0 {
 		return nil, wrong(faults, setup.Limits.Faults)

@@ -178,6 +178,9 @@ func (r *reader) written(a *amender) *written {
 	for _, each := range r.amendments {
 		w.own[each.Place.File] = each
 	}
+	for _, v := range a.variances {
+		v.used = v.used || v.Setting != "" && a.comes(v.Setting) // what it permits holds on other days
+	}
 	decisions, vocabularies := map[string]*decisionEntry{}, map[string]*vocabularyEntry{}
 	for _, e := range a.entries {
 		if e.lifted != nil && !e.speaks() {
@@ -185,8 +188,6 @@ func (r *reader) written(a *amender) *written {
 			continue
 		}
 		switch e.sort {
-		case sourceSort:
-			w.sources = append(w.sources, r.source(e))
 		case vocabularySort:
 			v := r.vocabulary(e)
 			w.vocabularies = append(w.vocabularies, v)
@@ -205,13 +206,6 @@ func (r *reader) written(a *amender) *written {
 			if q.decision != nil {
 				w.decisions = append(w.decisions, q.decision)
 			}
-		case settingSort:
-			s := r.setting(e)
-			s.variance = varies(a.variances, func(v *varianceEntry) bool { return v.Setting == s.Name })
-			if s.variance != nil {
-				s.variance.used = a.comes(s.Name) // what it permits holds on other days
-			}
-			w.settings = append(w.settings, s)
 		case decisionSort:
 			d := r.decision(e)
 			w.decisions = append(w.decisions, d)
@@ -256,22 +250,6 @@ func (r *reader) open(e *entry, what string) *document.Entry {
 		opened.Get(key)
 	}
 	return opened
-}
-
-func (r *reader) source(n *entry) *sourceEntry {
-	e := r.open(n, "a source")
-	out := &sourceEntry{entry: n, known: e.Get("known"), Source: value.Source{ID: n.id(),
-		Document: e.NeedText("document"), Clause: e.Text("clause"), Known: value.Known(e.NeedText("known")), Via: e.Text("via"), Note: e.Text("note")}}
-	e.Done()
-	return out
-}
-
-func (r *reader) setting(n *entry) *settingEntry {
-	e := r.open(n, "a setting")
-	s := &settingEntry{entry: n, value: e.Need("value"), atLeast: e.Get("at_least"), atMost: e.Get("at_most"), because: e.Need("because"), source: e.Need("source")}
-	s.Setting = rulebook.Setting{Name: n.id(), About: e.Text("about"), Because: text(s.because), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
-	e.Done()
-	return s
 }
 
 // place is where an entry stands: at its name, or at the mapping that has it.

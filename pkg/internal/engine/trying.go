@@ -56,11 +56,10 @@ func (s *Setting) allows(kind value.Kind, variance bool) error {
 	case variance:
 		return nil
 	}
-	if order, limited := s.Value.Compare(s.AtLeast); limited && order < 0 {
-		return fmt.Errorf("%w: %s is at least %s", ErrSetting, s.Name, s.AtLeast.Text(quantity.US))
-	}
-	if order, limited := s.Value.Compare(s.AtMost); limited && order > 0 {
-		return fmt.Errorf("%w: %s is at most %s", ErrSetting, s.Name, s.AtMost.Text(quantity.US))
+	for _, b := range bounds(s.AtLeast, s.AtMost) {
+		if b.crossed(s.Value) {
+			return fmt.Errorf("%w: %s is %s%s", ErrSetting, s.Name, b.words, b.is.Text(quantity.US))
+		}
 	}
 	return nil
 }

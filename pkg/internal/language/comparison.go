@@ -4,8 +4,6 @@ import (
 	"sync"
 
 	"github.com/google/cel-go/common/ast"
-	"github.com/google/cel-go/common/operators"
-	"github.com/google/cel-go/common/types"
 
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
@@ -34,102 +32,42 @@ func (x *Expression) Comparison() (Shape, bool) {
 var turned = map[string]string{"<": ">", "<=": ">=", ">": "<", ">=": "<=", "==": "==", "!=": "!="}
 
 // shapeOf reads the shape of a clause from its checked tree.
-func (p *parsed) shapeOf(n ast.Expr, checked *ast.AST) Shape {
+func (p *parsed) shapeOf(n ast.Expr) Shape {
 	if name, ok := p.asked[n.ID()]; ok {
 		return Shape{Name: name, Op: "known"}
 	}
-	if name, ok := p.readName(n, checked); ok {
-		return Shape{Name: name, Op: "==", Operands: []Operand{{Value: value.Bool(true)}}}
+	o := p.outline(n)
+	if o.Name != "" {
+		return Shape{Name: o.Name, Op: "==", Operands: []Operand{{Value: value.Bool(true)}}}
 	}
-	if n.Kind() != ast.CallKind || len(n.AsCall().Args()) != 2 {
+	if len(o.Parts) != 2 || o.Op != "in" && turned[o.Op] == "" {
 		return Shape{}
 	}
-	op, left, right := symbols[n.AsCall().FunctionName()], n.AsCall().Args()[0], n.AsCall().Args()[1]
-	if op == "in" {
-		return p.membership(left, right, checked)
+	left, right, items := o.Parts[0], o.Parts[1], o.Parts[1:]
+	if o.Op == "in" {
+		items = right.Parts
 	}
-	if _, isComparison := turned[op]; !isComparison {
+	out := Shape{Name: left.Name, Op: o.Op, Operands: operands(items)}
+	if (out.Name == "" || out.Operands == nil) && o.Op != "in" {
+		out = Shape{Name: right.Name, Op: turned[o.Op], Operands: operands(o.Parts[:1])}
+	}
+	if out.Name == "" || out.Operands == nil {
 		return Shape{}
-	}
-	if name, ok := p.readName(left, checked); ok {
-		if operand, ok := p.operand(right, checked); ok {
-			return Shape{Name: name, Op: op, Operands: []Operand{operand}}
-		}
-	}
-	if name, ok := p.readName(right, checked); ok {
-		if operand, ok := p.operand(left, checked); ok {
-			return Shape{Name: name, Op: turned[op], Operands: []Operand{operand}}
-		}
-	}
-	return Shape{}
-}
-
-func (p *parsed) membership(left, right ast.Expr, checked *ast.AST) Shape {
-	name, ok := p.readName(left, checked)
-	if !ok || right.Kind() != ast.ListKind {
-		return Shape{}
-	}
-	out := Shape{Name: name, Op: "in"}
-	for _, item := range right.AsList().Elements() {
-		operand, ok := p.operand(item, checked)
-		if !ok {
-			return Shape{}
-		}
-		out.Operands = append(out.Operands, operand)
 	}
 	return out
 }
 
-// readName returns the declared name that a node reads.
-func (p *parsed) readName(n ast.Expr, checked *ast.AST) (string, bool) {
-	r, ok := checked.ReferenceMap()[n.ID()]
-	if !ok || r.Value != nil {
-		return "", false
+// operands reads literals, words, quantities that are built of a literal, and names;
+// nil if one of them is none of these.
+func operands(items []*Outline) []Operand {
+	var out []Operand
+	for _, o := range items {
+		if o.Name == "" && o.Value.IsZero() {
+			return nil
+		}
+		out = append(out, Operand{Value: o.Value, Setting: o.Name})
 	}
-	_, declared := p.env.names[r.Name]
-	return r.Name, declared
-}
-
-// operand reads a literal, a word, a quantity built of a literal, or a name.
-func (p *parsed) operand(n ast.Expr, checked *ast.AST) (Operand, bool) {
-	if name, ok := p.readName(n, checked); ok {
-		return Operand{Setting: name}, true
-	}
-	if r, ok := checked.ReferenceMap()[n.ID()]; ok && r.Value != nil {
-		if w, isWord := r.Value.(wordValue); isWord {
-			return Operand{Value: w.v}, true
-		}
-	}
-	switch n.Kind() {
-	case ast.LiteralKind:
-		switch x := n.AsLiteral().(type) {
-		case types.Double:
-			return Operand{Value: value.Number(float64(x))}, true
-		case types.Bool:
-			return Operand{Value: value.Bool(bool(x))}, true
-		case types.String:
-			return Operand{Value: value.Text(string(x))}, true
-		}
-	case ast.CallKind:
-		call := n.AsCall()
-		if call.FunctionName() == operators.Negate && len(call.Args()) == 1 {
-			if operand, ok := p.operand(call.Args()[0], checked); ok {
-				if x, isNumber := operand.Value.Number(); isNumber {
-					return Operand{Value: value.Number(-x)}, true
-				}
-			}
-		}
-		u, isUnit := builders()[call.FunctionName()]
-		if !isUnit || len(call.Args()) != 1 || call.Args()[0].Kind() != ast.LiteralKind {
-			break
-		}
-		if x, ok := call.Args()[0].AsLiteral().(types.Double); ok {
-			if q, err := u.Quantity(float64(x)); err == nil {
-				return Operand{Value: value.Measured(q)}, true
-			}
-		}
-	}
-	return Operand{}, false
+	return out
 }
 
 // builders returns the units by the functions that build them.

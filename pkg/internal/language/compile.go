@@ -128,7 +128,7 @@ func (e *Env) Expression(text string, want value.Kind, given Given) (*Expression
 		return nil, notReady(err)
 	}
 	return &Expression{Text: strings.TrimSpace(text), Kind: kind, Names: names, Calls: callsIn(p.root), env: e, prog: prog,
-		shape: p.shapeOf(p.root, checked.NativeRep())}, nil
+		shape: p.shapeOf(p.root)}, nil
 }
 
 // notReady reports a checked expression of which no program can be made. None is

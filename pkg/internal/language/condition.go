@@ -1,6 +1,7 @@
 package language
 
 import (
+	"maps"
 	"strings"
 
 	"github.com/google/cel-go/cel"
@@ -47,25 +48,18 @@ type Condition struct {
 // Given is a set of names that are known to have a value at some point.
 type Given map[string]bool
 
-func (g Given) and(h Given) Given {
+// And adds what another set has.
+func (g Given) And(h Given) Given {
 	out := Given{}
-	for n := range g {
-		out[n] = true
-	}
-	for n := range h {
-		out[n] = true
-	}
+	maps.Copy(out, g)
+	maps.Copy(out, h)
 	return out
 }
 
 // or keeps what both sides settle.
 func (g Given) or(h Given) Given {
-	out := Given{}
-	for n := range g {
-		if h[n] {
-			out[n] = true
-		}
-	}
+	out := g.And(nil)
+	maps.DeleteFunc(out, func(n string, _ bool) bool { return !h[n] })
 	return out
 }
 
@@ -146,7 +140,7 @@ func (p *parsed) plan(c *Condition, checked *ast.AST) error {
 	for i, clause := range c.Clauses {
 		part := ast.NewCheckedAST(ast.NewAST(p.leaves[i], checked.SourceInfo()), checked.TypeMap(), checked.ReferenceMap())
 		clause.Names = p.namesIn(p.leaves[i], checked)
-		clause.shape = p.shapeOf(p.leaves[i], checked)
+		clause.shape = p.shapeOf(p.leaves[i])
 		prog, err := p.env.cel.PlanProgram(part)
 		if err != nil {
 			return err
@@ -166,12 +160,12 @@ func (p *parsed) settle(n ast.Expr, checked *ast.AST, given Given) (ifTrue, ifFa
 		switch call.FunctionName() {
 		case operators.LogicalAnd:
 			lt, lf := p.settle(call.Args()[0], checked, given)
-			rt, rf := p.settle(call.Args()[1], checked, given.and(lt))
-			return lt.and(rt), lf.or(rf.and(lt))
+			rt, rf := p.settle(call.Args()[1], checked, given.And(lt))
+			return lt.And(rt), lf.or(rf.And(lt))
 		case operators.LogicalOr:
 			lt, lf := p.settle(call.Args()[0], checked, given)
-			rt, rf := p.settle(call.Args()[1], checked, given.and(lf))
-			return lt.or(rt.and(lf)), lf.and(rf)
+			rt, rf := p.settle(call.Args()[1], checked, given.And(lf))
+			return lt.or(rt.And(lf)), lf.And(rf)
 		case operators.LogicalNot:
 			t, f := p.settle(call.Args()[0], checked, given)
 			return f, t

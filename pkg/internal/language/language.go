@@ -213,22 +213,6 @@ func (e *Env) kindOf(t *cel.Type) value.Kind {
 	return value.NoKind
 }
 
-// HasKind reports whether k is a kind of this language.
-func (e *Env) HasKind(k value.Kind) bool { _, err := e.typeOf(k); return err == nil }
-
-// Kinds lists the names of all kinds, sorted.
-func (e *Env) Kinds() []string {
-	var out []string
-	for k := range e.types {
-		out = append(out, string(k))
-	}
-	slices.Sort(out)
-	return out
-}
-
-// Word finds a word by its name in the rule language.
-func (e *Env) Word(name string) (*value.Word, bool) { w, ok := e.words[name]; return w, ok }
-
 // WordLabeled finds a word of a vocabulary by its label, name or Go value.
 func (e *Env) WordLabeled(vocabulary value.Kind, label string) (*value.Word, bool) {
 	for _, w := range e.vocab[vocabulary] {
@@ -250,12 +234,6 @@ func (e *Env) NameOf(name string) (Name, bool) {
 	}
 	return e.list[i], true
 }
-
-// Index returns the place of a name in the order of declaration.
-func (e *Env) Index(name string) (int, bool) { i, ok := e.names[name]; return i, ok }
-
-// NameCount is how many names are declared.
-func (e *Env) NameCount() int { return len(e.list) }
 
 // wantedFor says in words what would do for a kind: the words of a vocabulary,
 // or a sample of a dimension.

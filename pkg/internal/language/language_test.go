@@ -91,10 +91,6 @@ func TestWordLookup(t *testing.T) {
 	}
 	_, ok := e.WordLabeled("grid", "open_graded")
 	require.False(t, ok, "a word is of one vocabulary")
-	require.True(t, e.HasKind("list(length)"))
-	require.False(t, e.HasKind("lenght"))
 	n, ok := e.NameOf("water")
 	require.True(t, ok && n.MayLack)
-	i, ok := e.Index("water")
-	require.True(t, ok && i < e.NameCount())
 }
