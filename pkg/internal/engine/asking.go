@@ -5,21 +5,10 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/internal/language"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
-
-// asking is what the entry of a question says of how people are asked.
-type asking struct {
-	how, when, because, source *document.Node
-	cases                      []askingCase
-}
-
-// askingCase are values worth trying, and when they are.
-type askingCase struct {
-	when   *document.Node
-	values []*document.Node
-}
 
 // Asking is how people are asked for a value of a job.
 type Asking struct {
@@ -41,111 +30,120 @@ func (a *Asking) Case(i int) *Condition { return a.cases[i] }
 // Why returns the sentence of why it is asked.
 func (a *Asking) Why() *Template { return a.because }
 
-// asking reads how people are asked. A value alone is worth trying always.
-func (r *reader) asking(e *document.Entry, because, source *document.Node) asking {
-	out := asking{how: e.Get("how"), when: e.Get("when"), because: because, source: source}
-	var always askingCase
-	for _, n := range e.Items("may_be") {
-		if n.Shape() != document.Mapping {
-			always.values = append(always.values, n)
-			continue
-		}
-		each := n.Entry("values that it may be", &r.faults)
-		out.cases = append(out.cases, askingCase{when: each.Need("when"), values: each.Items("values")})
-		each.Done()
-	}
-	if len(always.values) > 0 {
-		out.cases = slices.Insert(out.cases, 0, always)
-	}
-	return out
-}
-
 // askings compiles how people are asked.
 func (c *compiler) askings() {
 	first := map[string]*document.Node{}
-	for _, q := range c.in.questions {
-		if q.name == nil {
-			continue // reported
+	for _, n := range c.in.of[questionSort] {
+		key, answers := n.id(), n.node.Field("answers")
+		if answers != nil {
+			key = n.input()
 		}
-		key := q.id()
-		if q.answers != nil {
-			key = q.input()
-		}
-		if first[key] != nil {
-			twice(&c.faults, q.name, first[key], "the question is there already", key, "", "it stands here first")
-			continue
-		}
-		first[key] = q.name
 		in, ok := c.book.inputs[key]
-		if !ok {
-			if q.answers == nil {
-				fault(&c.faults, q.name, codeInput, "no job has a value of this name", key, "a key of jobs such as soil.consistency; or for a question of the company answers: and what with",
-					namesIn(c.setup.Inputs, func(in rulebook.Input) string { return in.Name })...)
-			}
-			continue
+		switch {
+		case n.name == nil: // reported
+			ok = false
+		case first[key] != nil:
+			twice(&c.faults, n.name, first[key], "the question is there already", key, "", "it stands here first")
+			ok = false
+		case !ok && answers == nil:
+			fault(&c.faults, n.name, codeInput, "no job has a value of this name", key, "a key of jobs such as soil.consistency; or for a question of the company answers: and what with",
+				namesIn(c.setup.Inputs, func(in rulebook.Input) string { return in.Name })...)
+			fallthrough
+		default:
+			first[key] = n.name
 		}
-		c.book.askings = append(c.book.askings, c.asking(q, in))
+		if asking := c.asking(n, in, ok); ok {
+			c.book.askings = append(c.book.askings, asking)
+		}
 	}
 }
 
-func (c *compiler) asking(q *questionEntry, in rulebook.Input) *Asking {
-	out := &Asking{Question: rulebook.Question{Key: in.Name, Asks: q.asks, Test: q.test, How: text(q.asking.how), When: text(q.asking.when), Because: text(q.asking.because),
-		Source: c.sourceOf(q.asking.source), Place: q.place(), Chapter: q.chapter, Amended: q.amended}}
-	out.when = c.condition(q.asking.when, nil)
-	given := out.when.settles(nil)
-	out.how, out.because = c.template(q.asking.how, given), c.template(q.asking.because, nil)
+// asking reads a question, and compiles it where its input is known.
+func (c *compiler) asking(n *entry, in rulebook.Input, known bool) *Asking {
+	e := c.r.open(n, "a question")
+	out := &Asking{Question: rulebook.Question{Key: in.Name, Asks: e.NeedText("asks"), Test: e.Text("test"), Place: n.place(), Chapter: n.chapter, Amended: n.amended}}
+	if e.Get("answers") != nil {
+		e.NeedText("answers")
+	}
+	atLeast, atMost := e.Get("at_least"), e.Get("at_most")
+	e.NeedText("because")
+	because, source, how, when := e.Get("because"), e.Need("source"), e.Get("how"), e.Get("when")
+	var always []*document.Node // of what it may be, what is worth trying always
+	var cases []*document.Entry
+	for _, n := range e.Items("may_be") {
+		if n.Shape() != document.Mapping {
+			always = append(always, n)
+			continue
+		}
+		each := n.Entry("values that it may be", &c.r.faults)
+		each.Need("when")
+		each.Items("values")
+		each.Done()
+		cases = append(cases, each)
+	}
+	presumed := e.Get("presumed")
+	if presumed != nil {
+		pe := presumed.Entry("what is presumed", &c.r.faults)
+		for _, key := range []string{"value", "because", "confirm"} {
+			pe.Need(key)
+		}
+		pe.Done()
+	}
+	if e.Done(); !known {
+		return nil
+	}
+	t := &out.Question
+	var given language.Given
+	t.When, out.when, given = c.when(when, nil)
+	t.How, out.how = c.sentence(how, given)
+	t.Because, out.because = c.sentence(because, nil)
+	t.Source = c.sourceOf(source)
 	kind := in.Kind
 	if element, isList := kind.Element(); isList {
 		kind = element
 	}
-	told := slices.Clone(out.MayBe)
 	add := func(when *document.Node, values []string) {
-		told = append(told, struct {
+		t.MayBe = append(t.MayBe, struct {
 			When   rulebook.Text
 			Values []string
 		}{text(when), values})
 		out.cases = append(out.cases, c.condition(when, given))
 	}
-	for _, each := range q.asking.cases {
-		var values []string
-		for _, n := range each.values {
-			if v, ok := c.literal(n, kind); ok {
-				values = append(values, inJob(v, n.Text()))
-			}
-		}
-		add(each.when, values)
+	if len(always) > 0 {
+		add(nil, c.asInJobs(always, kind))
 	}
-	if len(told) == 0 {
-		add(nil, c.anyOf(kind, q))
+	for _, each := range cases {
+		add(each.Get("when"), c.asInJobs(each.Get("values").Items(), kind))
 	}
-	out.MayBe = told
+	if len(t.MayBe) == 0 {
+		add(nil, c.anyOf(kind, present(atLeast, presumed.Field("value"), atMost)))
+	}
 	return out
 }
 
 // anyOf lists what a value of a kind may be where the question does not say: yes
 // and no, every word, and what a question of the company bounds and presumes.
-func (c *compiler) anyOf(kind value.Kind, q *questionEntry) []string {
+func (c *compiler) anyOf(kind value.Kind, said []*document.Node) []string {
 	if kind == value.BoolKind {
 		return []string{"yes", "no"}
 	}
-	var out []string
-	for _, w := range c.book.Words(kind) {
-		out = append(out, cmp.Or(w.Go, w.Label))
+	if words := c.book.Words(kind); len(words) > 0 {
+		return namesIn(words, func(w *value.Word) string { return cmp.Or(w.Go, w.Label) })
 	}
-	for _, n := range []*document.Node{q.atLeast, q.presumed, q.atMost} {
-		if n != nil && len(c.book.Words(kind)) == 0 {
+	return namesIn(said, (*document.Node).Text)
+}
+
+// asInJobs reads values, and lists them as jobs write them.
+func (c *compiler) asInJobs(nodes []*document.Node, kind value.Kind) (out []string) {
+	for _, n := range nodes {
+		v, ok := c.literal(n, kind)
+		if w, isWord := v.Word(); isWord {
+			out = append(out, cmp.Or(w.Go, w.Label))
+		} else if ok {
 			out = append(out, n.Text())
 		}
 	}
 	return out
-}
-
-// inJob is a value as a job writes it.
-func inJob(v value.Value, text string) string {
-	if w, ok := v.Word(); ok {
-		return cmp.Or(w.Go, w.Label)
-	}
-	return text
 }
 
 // Askings lists how people are asked, the weightiest first.

@@ -108,8 +108,7 @@ type written struct {
 	chapters     []rulebook.Chapter
 	vocabularies []*vocabularyEntry
 	kinds        []*kindEntry
-	materials    []*wordEntry // and all else that has properties
-	questions    []*questionEntry
+	materials    []*wordEntry     // and all else that has properties
 	decisions    []*decisionEntry // those of the questions among them
 	work         []*entry         // what a crew works by, quantities, options, remedies and what the client is told
 	// of are all others, by their sort: they are read as they are compiled.

@@ -28,98 +28,70 @@ type Question struct {
 	Unit string
 }
 
-type questionEntry struct {
-	*entry
-	asking                   asking
-	asks, test               string
-	answers, atLeast, atMost *document.Node
-	presumed                 *document.Node // the value
-	decision                 *decisionEntry
-}
+// input is the name of what a job tells of a question of the company.
+func (e *entry) input() string { return jobnode.Company + "." + e.id() }
 
-// Input is the name of what a job tells.
-func (q *questionEntry) input() string { return jobnode.Company + "." + q.id() }
-
-func (r *reader) question(n *entry) *questionEntry {
-	e := r.open(n, "a question")
-	q := &questionEntry{entry: n, asks: e.NeedText("asks"), test: e.Text("test"), answers: e.Get("answers"), atLeast: e.Get("at_least"), atMost: e.Get("at_most")}
-	if q.answers != nil {
-		e.NeedText("answers")
+// question makes the decision of a question of the company, nil for one of a key of
+// the job and for one that lacks what is reported when it is compiled.
+func (r *reader) question(n *entry) *decisionEntry {
+	answers, because, source := n.node.Field("answers"), n.node.Field("because"), n.node.Field("source")
+	if n.name == nil || answers == nil || because == nil || source == nil {
+		return nil
 	}
-	e.NeedText("because")
-	because, source := e.Get("because"), e.Need("source")
-	q.asking = r.asking(e, because, source)
-	var why, confirm *document.Node
-	if p := e.Get("presumed"); p != nil {
-		pe := p.Entry("what is presumed", &r.faults)
-		q.presumed, why, confirm = pe.Need("value"), pe.Need("because"), pe.Need("confirm")
-		pe.Done()
-	}
-	e.Done()
-	if n.name == nil || q.answers == nil || because == nil || source == nil {
-		return q // of a key of the job, or reported
-	}
-	told := "known(" + q.input() + ")"
+	presumed := n.node.Field("presumed")
+	told := "known(" + n.input() + ")"
 	field := func(key string, value *document.Node) document.Field {
 		return document.Field{Key: document.Key(key, n.name), Value: value}
 	}
-	rule := func(suffix string, fields ...document.Field) *entry {
-		id := document.Key(idOf(n)+suffix, n.name)
-		node := document.Gather(append([]document.Field{field("rule", id), field("source", source)}, fields...)...)
-		return &entry{sort: ruleSort, name: id, node: node, of: n.id(), chapter: n.chapter, amended: n.amended}
+	within := func(s sort, suffix string, fields ...document.Field) *entry {
+		id := document.Key(strings.ToUpper(strings.ReplaceAll(n.id(), "_", "-"))+suffix, n.name) // POOL-DISTANCE of pool_distance
+		node := document.Gather(append([]document.Field{field(string(s), id), field("source", source)}, fields...)...)
+		return &entry{sort: s, name: id, node: node, of: n.id(), chapter: n.chapter, amended: n.amended}
 	}
 	made := func(s string) *document.Node { return document.Join([]document.Piece{{Text: s, At: n.name}}, "") }
-	d := &decisionEntry{entry: n, answers: q.answers, take: made(string(rulebook.First)), list: n.node}
-	measured := []document.Field{field("answer", made(q.input())), field("because", made("The job gives {"+q.input()+"}.")), field("standing", made(string(rulebook.Measured)))}
-	if q.presumed == nil {
+	d := &decisionEntry{entry: n, answers: answers, take: made(string(rulebook.First)), list: n.node}
+	measured := []document.Field{field("answer", made(n.input())), field("because", made("The job gives {"+n.input()+"}.")), field("standing", made(string(rulebook.Measured)))}
+	if is := presumed.Field("value"); is == nil {
 		d.when = made(told)
-		d.rules = append(d.rules, rule("-TOLD", measured...))
+		d.rules = append(d.rules, within(ruleSort, "-TOLD", measured...))
 	} else {
-		d.rules = append(d.rules, rule("-TOLD", append(measured, field("when", made(told)))...), rule("-PRESUMED", field("answer", answerOf(q.presumed)),
-			field("because", why), field("standing", made(string(rulebook.Presumed))), field("confirm", confirm)))
+		d.rules = append(d.rules, within(ruleSort, "-TOLD", append(measured, field("when", made(told)))...), within(ruleSort, "-PRESUMED", field("answer", answerOf(is)),
+			field("because", presumed.Field("because")), field("standing", made(string(rulebook.Presumed))), field("confirm", presumed.Field("confirm"))))
 	}
-	d.Decision = rulebook.Decision{Name: n.id(), Asks: q.asks, Kind: value.Kind(q.answers.Text()), Take: rulebook.First, Question: q.input(),
+	d.Decision = rulebook.Decision{Name: n.id(), Asks: n.node.Field("asks").Text(), Kind: value.Kind(answers.Text()), Take: rulebook.First, Question: n.input(),
 		When: text(d.when), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
-	for _, bound := range []struct {
-		n           *document.Node
-		suffix, key string
-	}{{q.atLeast, "-LEAST", "at_least"}, {q.atMost, "-MOST", "at_most"}} {
-		if bound.n != nil {
-			id := document.Key(idOf(n)+bound.suffix, n.name)
-			node := document.Gather(field("limit", id), field(bound.key, answerOf(bound.n)), field("because", because), field("source", source))
-			d.limits = append(d.limits, &entry{sort: limitSort, name: id, node: node, of: n.id(), chapter: n.chapter, amended: n.amended})
+	for _, key := range []string{"at_least", "at_most"} {
+		if is := n.node.Field(key); is != nil {
+			d.limits = append(d.limits, within(limitSort, strings.ToUpper("-"+strings.TrimPrefix(key, "at_")), field(key, answerOf(is)), field("because", because)))
 		}
 	}
-	q.decision = d
-	return q
+	return d
 }
-
-// idOf begins the ids of the rules and limits of a question: POOL-DISTANCE of
-// pool_distance.
-func idOf(n *entry) string { return strings.ToUpper(strings.ReplaceAll(n.id(), "_", "-")) }
 
 // questions declares what jobs tell of the questions of the files.
 func (c *compiler) questions() {
-	for _, q := range c.in.questions {
-		kind := value.Kind(q.answers.Text())
-		if q.answers == nil || q.decision == nil || !c.claim(q.input(), q.name) || !c.kindKnown(kind, q.answers, "a question") {
+	for _, n := range c.in.of[questionSort] {
+		said := n.node.Field
+		answers, asks, presumed := said("answers"), said("asks").Text(), said("presumed").Field("value")
+		kind := value.Kind(answers.Text())
+		if c.r.question(n) == nil || !c.claim(n.input(), n.name) || !c.kindKnown(kind, answers, "a question") {
 			continue
 		}
-		out := Question{Name: q.id(), Asks: q.asks, Kind: kind}
+		out := Question{Name: n.id(), Asks: asks, Kind: kind}
 		_, list := kind.Element()
 		words := slices.ContainsFunc(c.declares.Vocabularies, func(v language.Vocabulary) bool { return v.Kind == kind })
 		if list || kind != value.BoolKind && !ordered(kind) && !words {
-			fault(&c.faults, q.answers, codeKind, "a job cannot answer with this", string(kind), "bool, number, a dimension such as length, or a vocabulary")
+			fault(&c.faults, answers, codeKind, "a job cannot answer with this", string(kind), "bool, number, a dimension such as length, or a vocabulary")
 			continue
 		}
 		for _, each := range []struct {
 			n  *document.Node
 			to *value.Value
-		}{{q.atLeast, &out.AtLeast}, {q.atMost, &out.AtMost}, {q.presumed, &out.Presumed}} {
+		}{{said("at_least"), &out.AtLeast}, {said("at_most"), &out.AtMost}, {presumed, &out.Presumed}} {
 			if each.n == nil {
 				continue
 			}
-			if each.n != q.presumed && !ordered(kind) {
+			if each.n != presumed && !ordered(kind) {
 				fault(&c.faults, each.n, codeNoOrder, "answers of this kind have no order", string(kind), "no at_least and no at_most")
 				continue
 			}
@@ -129,10 +101,10 @@ func (c *compiler) questions() {
 			}
 		}
 		if !out.Presumed.IsZero() {
-			c.within(out.Presumed, out.AtLeast, out.AtMost, q.presumed, "no job may say what is presumed here")
+			c.within(out.Presumed, out.AtLeast, out.AtMost, presumed, "no job may say what is presumed here")
 		}
 		c.book.questions = append(c.book.questions, out)
-		in := rulebook.Input{Name: q.input(), Kind: kind, About: q.asks}
+		in := rulebook.Input{Name: n.input(), Kind: kind, About: asks}
 		c.book.inputs[in.Name] = in
 		c.book.byName[in.Name] = in
 		c.declares.Names = append(c.declares.Names, language.Name{Name: in.Name, Kind: kind, About: in.About, MayLack: true})

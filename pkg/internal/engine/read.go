@@ -201,10 +201,9 @@ func (r *reader) written(a *amender) *written {
 		case materialSort, loadCaseSort, baseTypeSort, soilNameSort, compactorSort, edgeKindSort:
 			w.materials = append(w.materials, r.material(e))
 		case questionSort:
-			q := r.question(e)
-			w.questions = append(w.questions, q)
-			if q.decision != nil {
-				w.decisions = append(w.decisions, q.decision)
+			w.of[e.sort] = append(w.of[e.sort], e)
+			if d := r.question(e); d != nil {
+				w.decisions = append(w.decisions, d)
 			}
 		case decisionSort:
 			d := r.decision(e)

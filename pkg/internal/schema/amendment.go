@@ -1,53 +1,43 @@
 package schema
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
-// changed are the sorts of entries that an amendment changes, in the order of
-// the key by which a change is told to be of one.
-func changed() []struct {
-	name  string
-	entry entry
-	more  []key // of an added one
-} {
-	type sort = struct {
-		name  string
-		entry entry
-		more  []key
+// changed names the sorts of entries that an amendment changes, in the order of the
+// key by which a change is told to be of one.
+var changed = strings.Fields("rule limit check caution refusal promise quantity step tolerance stop option remedy client course decision term setting " +
+	"material load_case base_type soil_name compactor edge_kind question word vocabulary source kind line")
+
+// added are the keys of an added entry beside those of its sort.
+func added(sort string) []key {
+	switch sort {
+	case "rule":
+		return []key{may("to", of("decision"), "the decision that it answers")}
+	case "limit":
+		return []key{may("to", of("decision"), "the decision whose answers it holds")}
+	case "word":
+		return []key{need("to", of("vocabulary"), "the vocabulary that it is a word of")}
+	case "caution", "refusal", "decision", "source", "kind", "line":
+		return []key{may("because", single(), "why it is added, if not for the reason of the whole amendment")}
 	}
-	why := []key{may("because", single(), "why it is added, if not for the reason of the whole amendment")}
-	to := func(sort, what string, use func(string, *Schema, string) key) []key {
-		return []key{use("to", of(sort), what)}
-	}
-	return []sort{
-		{"rule", ruleEntry(need), to("decision", "the decision that it answers", may)},
-		{"limit", limitEntry(), to("decision", "the decision whose answers it holds", may)},
-		{"check", checkEntry(), nil}, {"caution", cautionEntry(), why}, {"refusal", refusalEntry(), why}, {"promise", promiseEntry(), nil},
-		{"quantity", quantityEntry(), nil}, {"step", stepEntry(), nil}, {"tolerance", toleranceEntry(), nil}, {"stop", stopEntry(), nil}, {"option", optionEntry(), nil}, {"remedy", remedyEntry(), nil}, {"client", clientEntry(), nil}, {"course", courseEntry(), nil},
-		{"decision", decisionEntry(), why}, {"term", termEntry(), nil}, {"setting", settingEntry(), nil}, {"material", materialEntry(), nil},
-		{"load_case", jobWordEntry("Load case"), nil}, {"base_type", jobWordEntry("Base type"), nil}, {"soil_name", jobWordEntry("Soil name"), nil},
-		{"compactor", jobWordEntry("Compactor"), nil}, {"edge_kind", jobWordEntry("Edge kind"), nil}, {"question", questionEntry(), nil},
-		{"word", wordEntry(need), to("vocabulary", "the vocabulary that it is a word of", need)}, {"vocabulary", vocabularyEntry(), nil},
-		{"source", sourceEntry(), why}, {"kind", kindEntry(), why}, {"line", lineEntry(), why},
-	}
+	return nil
 }
 
 // Amendment is the schema of an amendment file.
 func Amendment() *Schema {
-	keys := []key{
-		need("amendment", text(), "its name, by which others build on it"),
-		need("company", text(), "whose standard it is"),
-		need("who", text(), "who made it"),
-		need("why", text(), "why it was made"),
-		need("when", day(), "the day on which it was made, and from which it holds"),
-		may("from", day(), "the first day on which it holds, if not that"),
-		may("until", day(), "the last day on which it holds"),
-		may("over", list(of("amendment")), "the amendments that it builds on"),
+	es := declare()
+	whole := es.get("amendment").entry
+	more := es.ofRules()
+	for i, k := range es.get("word").keys {
+		if k.name == "because" || k.name == "source" { // an added one has no vocabulary to have them from
+			es.get("word").keys[i].use = needed
+		}
 	}
-	more := definitions()
-	var names []string
-	for _, s := range changed() {
-		names = append(names, s.name)
-		s.more = append(s.more, beside(s.name)...)
+	for _, name := range changed {
+		s := es.get(name)
+		beside := append(added(name), beside(name)...)
 		e := s.entry
 		e.about = ""
 		body := e.keys
@@ -63,7 +53,7 @@ func Amendment() *Schema {
 			e.rules = append(slices.Clone(e.rules), anyOf(given("before"), given("after")))
 		}
 		e.rules = append(slices.Clone(e.rules), &Schema{Not: all(given("before"), given("after")), Description: "before or after, not both"})
-		e.keys = append(append(append([]key(nil), e.keys...), s.more...), days()...)
+		e.keys = append(append(append([]key(nil), e.keys...), beside...), days()...)
 		more = append(more, Property{"added_" + s.name, e.schema()})
 		more = append(more, Property{"set_" + s.name, entry{keys: some(body)}.schema()},
 			Property{"whole_" + s.name, entry{keys: append([]key{ifThere(s.name, text(), "its name, if it is another")}, body...), rules: s.entry.rules}.schema()})
@@ -73,28 +63,28 @@ func Amendment() *Schema {
 			may("with", reference("whole_"+s.name), "a whole "+s.name+" that takes its place"), mayBecause()}, days()...),
 			rules: []*Schema{one(all(given("set"), absent("with")), all(absent("set"), given("with"))), anyOf(given("because"), saysWhy("set"), saysWhy("with"))}}.schema()})
 	}
-	for i, name := range names {
+	for i, name := range changed {
 		first := []*Schema{given(name)}
-		for _, before := range names[:i] {
+		for _, before := range changed[:i] {
 			first = append(first, absent(before))
 		}
 		more = append(more, Property{"of_" + name, all(first...)})
 	}
-	moved := taken("Moved entry", names, beside("entry")...)
+	moved := taken("Moved entry", changed, beside("entry")...)
 	moved.AllOf = append(moved.AllOf, one(all(given("before"), absent("after")), all(absent("before"), given("after"))))
 	for _, does := range []struct {
 		name, about string
 		is          *Schema
 	}{
-		{"add", "entries that are added", eachOf("added_", names)}, {"replace", "entries that are changed, or that others take the place of", eachOf("replaced_", names)},
-		{"retire", "entries that are taken out", taken("Retired entry", names)}, {"move", "entries that are put elsewhere in their order", moved},
+		{"add", "entries that are added", eachOf("added_", changed)}, {"replace", "entries that are changed, or that others take the place of", eachOf("replaced_", changed)},
+		{"retire", "entries that are taken out", taken("Retired entry", changed)}, {"move", "entries that are put elsewhere in their order", moved},
 	} {
 		more = append(more, Property{does.name, does.is})
-		keys = append(keys, may(does.name, list(reference(does.name)), does.about))
+		whole.keys = append(whole.keys, may(does.name, list(reference(does.name)), does.about))
 	}
-	more = append(more, Property{"variance", varianceEntry().schema()})
-	keys = append(keys, may("variances", list(reference("variance")), "permission to cross a limit, or to take away what every job is owed"))
-	return file(entry{title: "Amendment of a rulebook", about: "A company's change to a rulebook, with who made it, when and why.", keys: keys}, more)
+	more = append(more, Property{"variance", es.get("variance").schema()})
+	whole.keys = append(whole.keys, may("variances", list(reference("variance")), "permission to cross a limit, or to take away what every job is owed"))
+	return file(whole, more)
 }
 
 // beside are the keys by which an entry goes beside another of its sort.
@@ -127,7 +117,7 @@ func eachOf(does string, names []string) *Schema {
 // taken is the schema of a change that names an entry of any sort and says no
 // more than more does.
 func taken(title string, names []string, more ...key) *Schema {
-	e := entry{title: title, keys: append(append([]key{need("because", sentence(), "why")}, more...), days()...)}
+	e := entry{title: title, keys: append(append([]key{need("because", single(), "why")}, more...), days()...)}
 	var has []*Schema
 	for _, name := range names {
 		e.keys = append(e.keys, ifThere(name, of(name), "the "+name))
@@ -148,21 +138,4 @@ func days() []key {
 
 func mayBecause() key {
 	return may("because", single(), "why this change is made; where what it sets has a because, that will do")
-}
-
-func varianceEntry() entry {
-	for_ := one(all(given("setting"), absent("limit"), absent("retires"), given("to")), all(absent("setting"), given("limit"), absent("retires"), given("to")),
-		all(absent("setting"), absent("limit"), given("retires")))
-	for_.Description = "a setting or a limit with how far, or what an amendment retires"
-	return entry{title: "Variance", about: "Permission for one thing.", rules: []*Schema{for_}, keys: []key{
-		need("variance", text(), "its name"),
-		may("setting", of("setting"), "the setting that may cross its limit"),
-		may("limit", of("limit"), "the limit that answers may cross"),
-		may("retires", of("owed"), "the refusal, check, caution or limit that an amendment may retire or weaken"),
-		may("to", text(), "how far the setting or the answer may go"),
-		need("who", text(), "who gave permission"),
-		need("why", text(), "why"),
-		may("from", day(), "the first day on which it holds"),
-		need("until", day(), "the last day on which it holds"),
-	}}
 }

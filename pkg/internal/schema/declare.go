@@ -80,12 +80,6 @@ func of(sort string) *Schema {
 	return s
 }
 
-// expression and condition are texts in the rule language; a sentence may quote
-// values of it.
-func expression() *Schema { return text() }
-func condition() *Schema  { return text() }
-func sentence() *Schema   { return single() }
-
 // day is a date.
 func day() *Schema {
 	return &Schema{Type: []string{"string"}, Pattern: `^[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$`, Examples: []string{"2026-03-01"}}
