@@ -107,6 +107,9 @@ func (t *teller) sound() error {
 		}
 		depth = bottom
 	}
+	if said := t.s.Reason(inside.Depth).Answer; !said.IsZero() && !said.Equal(t.s.Depth) {
+		return fmt.Errorf("%w: %s is %s, and the courses go %s deep", ErrUnsound, inside.Depth, said.Text(quantity.US), t.s.Depth.Text(quantity.US))
+	}
 	for _, decided := range t.o.Decided {
 		switch limit, err := t.o.Beyond(decided); {
 		case err != nil:

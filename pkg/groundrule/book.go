@@ -228,6 +228,7 @@ func setup() engine.Setup {
 	s := engine.Setup{
 		Whole:     true,
 		Thickness: inside.Thickness,
+		Added:     inside.Added,
 		Functions: Calculations(),
 		Objects: []engine.Object{{
 			Kind: value.Kind(drainage.Gradation{}.RuleTypeName()),

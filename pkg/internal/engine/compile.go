@@ -42,6 +42,9 @@ type Setup struct {
 	// Thickness is the attribute of courses by which they add up to a depth: a
 	// length, and never below zero. "" if there is none.
 	Thickness string
+	// Added is the term that counts the thickness of courses that amendments add, into
+	// whatever depth reads it. "" if there is none.
+	Added string
 
 	Inputs       []rulebook.Input
 	Functions    []calculation.Function
@@ -88,6 +91,7 @@ func compile(r *reader, in *written, setup Setup) (*Book, diagnostic.List, error
 	c.inputs()
 	c.questions()
 	c.settings()
+	c.depths()
 	c.declareTermsAndDecisions()
 	c.grouped()
 	c.declares.Functions = setup.Functions

@@ -30,6 +30,13 @@ const NotCalculated = "NOT-CALCULATED"
 // Thickness is the attribute by which courses add up to the depth of the dig.
 const Thickness = "thickness"
 
+// Added is the term that counts the courses that amendments add into the depth of the
+// dig, and Depth the decision that answers that depth.
+const (
+	Added = "added_depth"
+	Depth = "section_depth"
+)
+
 // Material and Kind are the attributes that say what a course is made of.
 const (
 	Material = "material"

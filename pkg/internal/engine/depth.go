@@ -1,0 +1,82 @@
+package engine
+
+import (
+	"slices"
+	"strings"
+
+	"example.com/groundrule/pkg/internal/document"
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/value"
+)
+
+// depths lets the term of [Setup.Added] count the thickness of every course that
+// amendments add, and what those that they change or take away no longer count, so that
+// the depth that rules read is that of the courses. Each is a decision of its own: the
+// thickness where the course is laid, and nothing where it is not.
+func (c *compiler) depths() {
+	terms := slices.Clone(c.in.of[termSort])
+	at := slices.IndexFunc(terms, func(e *entry) bool { return e.id() == c.setup.Added })
+	if at < 0 {
+		return
+	}
+	was := terms[at].node.Field("value")
+	sum := []document.Piece{{Text: was.Text(), At: was}}
+	count := func(sign, prefix string, n *entry, by *rulebook.Amended) {
+		if thickness := n.node.Field("attributes").Field(c.setup.Thickness); thickness != nil {
+			d := depthOf(n, prefix, thickness, by)
+			c.in.decisions = append(c.in.decisions, d)
+			sum = append(sum, document.Piece{Text: sign + d.Name, At: was})
+		}
+	}
+	for _, n := range c.in.of[courseSort] {
+		first := n.first
+		if first == nil && (n.amended == nil || len(n.amended.Replaced) > 0) {
+			first = n // of the rulebook, where it was or moved
+		}
+		switch {
+		case n.lifted != nil && n.instead == nil && first != nil:
+			count(" - ", "depth_without_", first, n.lifted)
+		case n.lifted == nil && first == nil:
+			count(" + ", "depth_of_", n, n.amended)
+		case n.lifted == nil && first != n && !thickAlike(n.node, first.node, c.setup.Thickness):
+			count(" + ", "depth_of_", n, n.amended)
+			count(" - ", "depth_without_", first, n.amended)
+		}
+	}
+	if len(sum) > 1 {
+		term := *terms[at]
+		term.node = term.node.With(document.Gather(document.Field{Key: document.Key("value", was), Value: document.Join(sum, "")}))
+		terms[at] = &term
+		c.in.of[termSort] = terms
+	}
+}
+
+// thickAlike reports whether two entries of a course are as thick as each other, and are
+// laid on the same jobs.
+func thickAlike(n, other *document.Node, thickness string) bool {
+	return n.Field("when").Text() == other.Field("when").Text() && n.Field("attributes").Field(thickness).Text() == other.Field("attributes").Field(thickness).Text()
+}
+
+// depthOf is the decision that answers how much a course counts for the depth.
+func depthOf(n *entry, prefix string, thickness *document.Node, by *rulebook.Amended) *decisionEntry {
+	name := document.Key(prefix+n.id(), n.name)
+	made := func(s string) *document.Node { return document.Join([]document.Piece{{Text: s, At: n.name}}, "") }
+	e := &entry{sort: decisionSort, name: name, node: n.node, chapter: n.chapter, amended: by}
+	d := &decisionEntry{entry: e, answers: made("length"), take: made(string(rulebook.First)), list: n.node}
+	d.Decision = rulebook.Decision{Name: e.id(), Asks: "How much does the course " + n.node.Field("label").Text() + " count for the depth?", Kind: value.Kind("length"),
+		Take: rulebook.First, Place: n.place(), Chapter: n.chapter, Amended: by}
+	rule := func(suffix string, answer, because, when *document.Node) {
+		field := func(key string, value *document.Node) document.Field {
+			return document.Field{Key: document.Key(key, n.name), Value: value}
+		}
+		id := document.Key(strings.ToUpper(strings.ReplaceAll(e.id(), "_", "-"))+suffix, n.name)
+		node := document.Gather(field("rule", id), field("answer", answer), field("because", because), field("source", n.node.Field("source")), field("when", when))
+		d.rules = append(d.rules, &entry{sort: ruleSort, name: id, node: node, of: e.id(), chapter: n.chapter, amended: by})
+	}
+	when := n.node.Field("when")
+	rule("-LAID", thickness, n.node.Field("because"), when)
+	if when != nil {
+		rule("-NOT", made("inches(0)"), made("It is not laid here."), nil)
+	}
+	return d
+}
