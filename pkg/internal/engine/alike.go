@@ -3,8 +3,6 @@ package engine
 import (
 	"reflect"
 	"slices"
-
-	"example.com/groundrule/pkg/value"
 )
 
 // Alike reports whether another job comes to the same for whoever builds: the
@@ -109,23 +107,18 @@ func (b *Book) ReadTogether() [][]string {
 
 // Moved lists the terms and decisions that have another value in another run.
 func (o *Outcome) Moved(other *Outcome) []string {
-	of := func(o *Outcome, name string) value.Value {
-		v, err := o.Value(name)
-		if err != nil {
-			return value.Value{}
-		}
-		return v
-	}
 	var out []string
-	for _, t := range o.run.book.terms {
-		if !of(o, t.Name).Equal(of(other, t.Name)) {
-			out = append(out, t.Name)
+	note := func(name string) {
+		was, _ := o.Value(name)
+		if is, _ := other.Value(name); !was.Equal(is) {
+			out = append(out, name)
 		}
+	}
+	for _, t := range o.run.book.terms {
+		note(t.Name)
 	}
 	for _, d := range o.run.book.decisions {
-		if !of(o, d.Name).Equal(of(other, d.Name)) {
-			out = append(out, d.Name)
-		}
+		note(d.Name)
 	}
 	return out
 }

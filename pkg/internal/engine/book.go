@@ -7,6 +7,7 @@
 package engine
 
 import (
+	"maps"
 	"slices"
 	"strings"
 
@@ -291,22 +292,11 @@ func (b *Book) In(system quantity.System) quantity.System { return system.Writin
 func (b *Book) Files() []rulebook.File { return slices.Clone(b.files) }
 
 // Sources returns the sources by their ids.
-func (b *Book) Sources() map[string]value.Source {
-	out := make(map[string]value.Source, len(b.sources))
-	for id, s := range b.sources {
-		out[id] = s
-	}
-	return out
-}
+func (b *Book) Sources() map[string]value.Source { return maps.Clone(b.sources) }
 
 // Inputs returns what a site may give, by name.
 func (b *Book) Inputs() []rulebook.Input {
-	out := make([]rulebook.Input, 0, len(b.inputs))
-	for _, in := range b.inputs {
-		out = append(out, in)
-	}
-	slices.SortFunc(out, func(a, c rulebook.Input) int { return strings.Compare(a.Name, c.Name) })
-	return out
+	return slices.SortedFunc(maps.Values(b.inputs), func(a, c rulebook.Input) int { return strings.Compare(a.Name, c.Name) })
 }
 
 // Functions describes every function that rules can call.

@@ -32,9 +32,9 @@ func ordered(k value.Kind) bool {
 // materials declares the kinds of material and the catalog.
 func (c *compiler) materials() {
 	var kinds []string
-	for _, k := range c.in.kinds {
+	for _, k := range c.in.of[kindSort] {
 		if c.claimKind(k.id(), k.name) {
-			c.book.kinds[value.Kind(k.id())] = kindTold{k.about, k.amended}
+			c.book.kinds[value.Kind(k.id())] = kindTold{k.node.Field("about").Text(), k.amended}
 			kinds = append(kinds, k.id())
 		}
 	}
@@ -56,28 +56,12 @@ func (c *compiler) materials() {
 			byKind[m.in] = append(byKind[m.in], w)
 		}
 	}
-	for _, k := range c.in.kinds {
-		if !slices.Contains(kinds, k.id()) {
-			continue
+	for _, k := range c.in.of[kindSort] {
+		kind, properties := value.Kind(k.id()), c.kindProperties(k)
+		if slices.Contains(kinds, k.id()) {
+			c.properties[kind] = properties
+			c.declares.Vocabularies = append(c.declares.Vocabularies, language.Vocabulary{Kind: kind, Words: byKind[kind], Properties: properties})
 		}
-		properties := []rulebook.Property{}
-		for _, p := range k.properties {
-			if c.kindKnown(p.Kind, p.is, "a property") {
-				for _, said := range []struct {
-					node *document.Node
-					is   *value.Value
-				}{{p.usual, &p.Usual}, {p.atLeast, &p.AtLeast}, {p.atMost, &p.AtMost}} {
-					if said.node != nil {
-						*said.is, _ = c.literal(said.node, p.Kind)
-					}
-				}
-				p.Source = c.sourceOf(p.source)
-				properties = append(properties, p.Property)
-			}
-		}
-		kind := value.Kind(k.id())
-		c.properties[kind] = properties
-		c.declares.Vocabularies = append(c.declares.Vocabularies, language.Vocabulary{Kind: kind, Words: byKind[kind], Properties: properties})
 	}
 	for _, m := range c.in.materials {
 		if w := c.literals.words[m.id()]; w != nil && w.Vocabulary == m.in {
@@ -87,6 +71,35 @@ func (c *compiler) materials() {
 			c.book.words[w.Name] = told
 		}
 	}
+}
+
+// kindProperties reads the properties that everything of a kind has.
+func (c *compiler) kindProperties(k *entry) []rulebook.Property {
+	e := c.r.open(k, "a kind")
+	e.NeedText("about")
+	out := []rulebook.Property{}
+	c.r.each(e.Get("properties"), "the properties", func(key, n *document.Node) {
+		pe := n.Entry("a property", &c.r.faults)
+		is, usual, atLeast, atMost := pe.Get("is"), pe.Get("usual"), pe.Get("at_least"), pe.Get("at_most")
+		p := rulebook.Property{Name: key.Text(), Kind: value.Kind(pe.NeedText("is")), About: pe.NeedText("about"), Optional: pe.Bool("optional", false), Because: text(pe.Get("because"))}
+		source := pe.Get("source")
+		pe.Done()
+		if !c.kindKnown(p.Kind, is, "a property") {
+			return
+		}
+		for _, said := range []struct {
+			node *document.Node
+			is   *value.Value
+		}{{usual, &p.Usual}, {atLeast, &p.AtLeast}, {atMost, &p.AtMost}} {
+			if said.node != nil {
+				*said.is, _ = c.literal(said.node, p.Kind)
+			}
+		}
+		p.Source = c.sourceOf(source)
+		out = append(out, p)
+	})
+	e.Done()
+	return out
 }
 
 // owned returns the value of a property, nil if there is none. One that is a

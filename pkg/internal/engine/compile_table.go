@@ -66,10 +66,7 @@ func (c *compiler) column(n *document.Node, given language.Given) column {
 		fault(&c.faults, n, codeTable, "a column is the name of a value", n.Text(), "a name; what is worked out is a term")
 		return out
 	}
-	known := language.Given{}
-	for name := range given {
-		known[name] = true
-	}
+	known := given.And(nil)
 	for {
 		x, faults := c.book.env.Expression(n.Text(), value.NoKind, known)
 		if len(faults) == 1 && faults[0].Code == language.CodeMayBeMissing && !known[faults[0].Found] {
@@ -193,13 +190,8 @@ func (c *compiler) end(cell *document.Node, text string, kind value.Kind) (value
 }
 
 func (c *compiler) settingsOf(kind value.Kind) []string {
-	var out []string
-	for _, s := range c.book.settings {
-		if s.Value.Kind() == kind {
-			out = append(out, s.Name)
-		}
-	}
-	return out
+	of := slices.DeleteFunc(slices.Clone(c.book.settings), func(s *Setting) bool { return s.Value.Kind() != kind })
+	return namesIn(of, func(s *Setting) string { return s.Name })
 }
 
 // apart reports rows that ask the same, and bands of a column that overlap or leave

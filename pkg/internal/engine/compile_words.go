@@ -55,20 +55,23 @@ func (c *compiler) vocabularies() {
 	}
 	for _, v := range c.in.vocabularies {
 		name := v.id()
+		e := c.r.open(v.entry, "a vocabulary")
+		about, because, source := e.NeedText("about"), e.Need("because"), e.Need("source")
+		e.Need("words")
+		e.Done()
+		entries := asTold(v.words, c.r.word)
 		if !c.claimKind(name, v.name) {
 			continue
 		}
-		c.book.kinds[value.Kind(name)] = kindTold{v.about, v.amended}
+		c.book.kinds[value.Kind(name)] = kindTold{about, v.amended}
 		var words []*value.Word
-		for _, w := range v.words {
-			out := c.word(value.Kind(name), w)
-			if out == nil {
-				continue
+		for _, w := range entries {
+			if out := c.word(value.Kind(name), w); out != nil {
+				words = append(words, out)
+				c.book.words[out.Name] = c.wordTold(out, w, orNode(w.because, because), orNode(w.source, source))
 			}
-			words = append(words, out)
-			c.book.words[out.Name] = c.wordTold(out, w, orNode(w.because, v.because), orNode(w.source, v.source))
 		}
-		c.kindsOf(v)
+		c.kindsOf(entries)
 		c.declares.Vocabularies = append(c.declares.Vocabularies, language.Vocabulary{Kind: value.Kind(name), Words: words})
 	}
 }
@@ -132,8 +135,8 @@ func (c *compiler) unspoken() {
 }
 
 // kindsOf reads which words of a vocabulary are kinds of others.
-func (c *compiler) kindsOf(v *vocabularyEntry) {
-	for _, w := range v.words {
+func (c *compiler) kindsOf(entries []*wordEntry) {
+	for _, w := range entries {
 		word := c.literals.words[w.id()]
 		if w.kind == nil || word == nil {
 			continue

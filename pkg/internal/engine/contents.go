@@ -31,44 +31,30 @@ func (b *Book) Contents() rulebook.Contents {
 		}
 		out.Vocabularies = append(out.Vocabularies, v)
 	}
-	for _, s := range b.settings {
-		out.Settings = append(out.Settings, s.Setting)
-	}
-	for _, q := range b.askings {
-		out.Questions = append(out.Questions, q.Question)
-	}
-	for _, t := range b.terms {
-		out.Terms = append(out.Terms, t.Term)
-	}
-	for _, d := range b.decisions {
-		told := d.Decision
-		for _, r := range d.Rules {
-			told.Rules = append(told.Rules, r.Rule)
-		}
-		for _, l := range d.limits {
-			told.Bounds = append(told.Bounds, l.Bound)
-		}
-		out.Decisions = append(out.Decisions, told)
-	}
-	for _, c := range b.courses {
-		out.Courses = append(out.Courses, c.Course)
-	}
-	for _, c := range b.checks {
-		out.Checks = append(out.Checks, c.Check)
-	}
-	for _, c := range b.cautions {
-		out.Cautions = append(out.Cautions, c.Caution)
-	}
-	for _, r := range b.refusals {
-		out.Refusals = append(out.Refusals, r.Refusal)
-	}
-	for _, p := range b.promises {
-		out.Promises = append(out.Promises, p.Promise)
-	}
-	for _, w := range b.work {
-		out.Work = append(out.Work, w.Work)
-	}
+	out.Settings = asTold(b.settings, func(s *Setting) rulebook.Setting { return s.Setting })
+	out.Questions = asTold(b.askings, func(q *Asking) rulebook.Question { return q.Question })
+	out.Terms = asTold(b.terms, func(t *Term) rulebook.Term { return t.Term })
+	out.Decisions = asTold(b.decisions, func(d *Decision) rulebook.Decision {
+		whole := d.Decision
+		whole.Rules = asTold(d.Rules, func(r *Rule) rulebook.Rule { return r.Rule })
+		whole.Bounds = asTold(d.limits, func(l *Limit) rulebook.Bound { return l.Bound })
+		return whole
+	})
+	out.Courses = asTold(b.courses, func(c *Course) rulebook.Course { return c.Course })
+	out.Checks = asTold(b.checks, func(c *Check) rulebook.Check { return c.Check })
+	out.Cautions = asTold(b.cautions, func(c *Caution) rulebook.Caution { return c.Caution })
+	out.Refusals = asTold(b.refusals, func(r *Refusal) rulebook.Refusal { return r.Refusal })
+	out.Promises = asTold(b.promises, func(p *Promise) rulebook.Promise { return p.Promise })
+	out.Work = asTold(b.work, func(w *Work) rulebook.Work { return w.Work })
 	out.Lines = b.lines
 	out.Language, out.Numbers, out.Texts, out.Missing = b.texts.Language, b.texts.Numbers, b.texts.All, b.texts.Missing
 	return deep.Copy(out)
+}
+
+// asTold returns what is told of each of a list.
+func asTold[T, U any](list []T, of func(T) U) (out []U) {
+	for _, each := range list {
+		out = append(out, of(each))
+	}
+	return out
 }

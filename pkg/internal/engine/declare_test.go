@@ -23,7 +23,7 @@ func TestDeclarations(t *testing.T) {
 		{"unknown key", "a misspelt key would be a rule that always holds", rule(", whne: wet"),
 			[]string{`a.yaml:9:60: unknown key "whne" in a rule; found "whne"; wanted rule, when, answer, because, source, standing or confirm; did you mean "when"?`}},
 		{"unknown key of a chapter", "a whole list of entries would be passed over", "chapter: tests\nabout: a\ndecision: {}\n",
-			[]string{`a.yaml:3:1: unknown key "decision" in a chapter; found "decision"; wanted chapter, about, settings, sources, vocabularies, kinds, materials, load_cases, base_types, soil_names, compactors, questions, terms, decisions, courses, checks, cautions, refusals, promises, quantities, steps, tolerances, stops, options, remedies, client or lines; did you mean "decisions"?`}},
+			[]string{`a.yaml:3:1: unknown key "decision" in a chapter; found "decision"; wanted chapter, about, settings, sources, vocabularies, kinds, materials, load_cases, base_types, soil_names, compactors, edge_kinds, questions, terms, decisions, courses, checks, cautions, refusals, promises, quantities, steps, tolerances, stops, options, remedies, client or lines; did you mean "decisions"?`}},
 		{"in", "the language keeps it for itself", chapterOf(terms([4]string{"in", "number", "", "3"})),
 			[]string{"a.yaml:4:3: this cannot be a name; found in; wanted another name: the rule language keeps this one for itself"}},
 		{"not a name", "no expression could write it", chapterOf(terms([4]string{"ground-water", "number", "", "3"})),

@@ -50,16 +50,10 @@ func (c *Condition) Clauses() []ClauseAt {
 
 // settles returns the names that surely have a value where the condition holds.
 func (c *Condition) settles(given language.Given) language.Given {
-	out := language.Given{}
-	for n := range given {
-		out[n] = true
+	if c == nil {
+		return given.And(nil)
 	}
-	if c != nil {
-		for n := range c.source.Settles {
-			out[n] = true
-		}
-	}
-	return out
+	return given.And(c.source.Settles)
 }
 
 // Names lists the names that the condition reads, in the order of the text.

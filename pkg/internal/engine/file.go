@@ -107,7 +107,6 @@ func (e *entry) id() string { return e.name.Text() }
 type written struct {
 	chapters     []rulebook.Chapter
 	vocabularies []*vocabularyEntry
-	kinds        []*kindEntry
 	materials    []*wordEntry     // and all else that has properties
 	decisions    []*decisionEntry // those of the questions among them
 	work         []*entry         // what a crew works by, quantities, options, remedies and what the client is told
@@ -122,9 +121,7 @@ type written struct {
 
 type vocabularyEntry struct {
 	*entry
-	about           string
-	because, source *document.Node // of its words that have none of their own
-	words           []*wordEntry
+	words []*entry
 }
 
 // wordEntry is a word of a vocabulary, a material, or a word of jobs with its
@@ -139,17 +136,6 @@ type wordEntry struct {
 	in                    value.Kind                   // of what has properties
 	properties            []document.Field             // of such
 	own                   map[string]rulebook.Property // of these, the ones with a source of their own
-}
-
-type kindEntry struct {
-	*entry
-	about      string
-	properties []propertyEntry
-}
-
-type propertyEntry struct {
-	rulebook.Property
-	is, usual, atLeast, atMost, source *document.Node
 }
 
 type decisionEntry struct {

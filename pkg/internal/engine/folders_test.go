@@ -18,7 +18,7 @@ import (
 const (
 	little      = "chapter: little\nabout: A chapter.\n"
 	misspelt    = "chapter: bad\nabout: A chapter.\nreffusals: []\n"
-	unknownKey  = `unknown key "reffusals" in a chapter; found "reffusals"; wanted chapter, about, settings, sources, vocabularies, kinds, materials, load_cases, base_types, soil_names, compactors, questions, terms, decisions, courses, checks, cautions, refusals, promises, quantities, steps, tolerances, stops, options, remedies, client or lines; did you mean "refusals"?`
+	unknownKey  = `unknown key "reffusals" in a chapter; found "reffusals"; wanted chapter, about, settings, sources, vocabularies, kinds, materials, load_cases, base_types, soil_names, compactors, edge_kinds, questions, terms, decisions, courses, checks, cautions, refusals, promises, quantities, steps, tolerances, stops, options, remedies, client or lines; did you mean "refusals"?`
 	notRuleFile = "this is not a rule file; found a job; wanted chapter: NAME, as every rule file begins"
 )
 

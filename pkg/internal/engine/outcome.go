@@ -50,14 +50,10 @@ func (b *Book) Run(site Site, overrides []Override) (*Outcome, error) {
 
 func (r *run) outcome(overrides []Override) (*Outcome, error) {
 	b, out := r.book, &Outcome{run: r}
-	for _, refusal := range b.refusals {
-		holds, err := r.holds(refusal.when, place{name: "refusal", rule: refusal.ID})
-		if err != nil {
-			return nil, err
-		}
-		if holds {
-			out.Refusals = append(out.Refusals, refusal)
-		}
+	var err error
+	out.Refusals, err = holding(r, b.refusals, func(x *Refusal) (*Condition, place) { return x.when, place{name: "refusal", rule: x.ID} })
+	if err != nil {
+		return nil, err
 	}
 	if len(out.Refusals) > 0 {
 		out.Absorbed = r.absorbed
@@ -173,17 +169,23 @@ func (r *run) compared(c *Check, checked *Checked, in place) (err error) {
 	return nil
 }
 
-func (r *run) allCautions(out *Outcome) error {
-	for _, c := range r.book.cautions {
-		holds, err := r.holds(c.when, place{name: "caution", rule: c.ID})
+func (r *run) allCautions(out *Outcome) (err error) {
+	out.Cautions, err = holding(r, r.book.cautions, func(x *Caution) (*Condition, place) { return x.when, place{name: "caution", rule: x.ID} })
+	return err
+}
+
+// holding returns those of a list whose condition holds.
+func holding[T any](r *run, list []T, when func(T) (*Condition, place)) (out []T, err error) {
+	for _, each := range list {
+		holds, err := r.holds(when(each))
 		if err != nil {
-			return err
+			return nil, err
 		}
 		if holds {
-			out.Cautions = append(out.Cautions, c)
+			out = append(out, each)
 		}
 	}
-	return nil
+	return out, nil
 }
 
 // Came returns what a decision came to in this run, and false if the run had no

@@ -189,15 +189,13 @@ func (r *reader) written(a *amender) *written {
 		}
 		switch e.sort {
 		case vocabularySort:
-			v := r.vocabulary(e)
+			v := &vocabularyEntry{entry: e}
 			w.vocabularies = append(w.vocabularies, v)
 			vocabularies[e.id()] = v
 		case wordSort:
 			if v := vocabularies[e.of]; v != nil {
-				v.words = append(v.words, r.word(e))
+				v.words = append(v.words, e)
 			}
-		case kindSort:
-			w.kinds = append(w.kinds, r.kind(e))
 		case materialSort, loadCaseSort, baseTypeSort, soilNameSort, compactorSort, edgeKindSort:
 			w.materials = append(w.materials, r.material(e))
 		case questionSort:

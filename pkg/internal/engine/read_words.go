@@ -4,17 +4,8 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/internal/document"
-	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
-
-func (r *reader) vocabulary(n *entry) *vocabularyEntry {
-	e := r.open(n, "a vocabulary")
-	v := &vocabularyEntry{entry: n, about: e.NeedText("about"), because: e.Need("because"), source: e.Need("source")}
-	e.Need("words")
-	e.Done()
-	return v
-}
 
 // word reads a word with its label alone, or with its label and all else.
 func (r *reader) word(n *entry) *wordEntry {
@@ -46,21 +37,6 @@ func (r *reader) calls(w *wordEntry, e *document.Entry) {
 			fault(&r.faults, n, codeSentence, "nothing is written here", "", "what people say")
 		}
 	}
-}
-
-func (r *reader) kind(n *entry) *kindEntry {
-	e := r.open(n, "a kind")
-	k := &kindEntry{entry: n, about: e.NeedText("about")}
-	r.each(e.Get("properties"), "the properties", func(key, n *document.Node) {
-		pe := n.Entry("a property", &r.faults)
-		p := propertyEntry{is: pe.Get("is"), usual: pe.Get("usual"), atLeast: pe.Get("at_least"), atMost: pe.Get("at_most")}
-		p.Property = rulebook.Property{Name: key.Text(), Kind: value.Kind(pe.NeedText("is")), About: pe.NeedText("about"), Optional: pe.Bool("optional", false), Because: text(pe.Get("because"))}
-		p.source = pe.Get("source")
-		pe.Done()
-		k.properties = append(k.properties, p)
-	})
-	e.Done()
-	return k
 }
 
 func (r *reader) material(n *entry) *wordEntry {

@@ -186,10 +186,7 @@ func (r *run) compileOverrides(overrides []Override) error {
 		first, twice := r.overrides[o.Decision]
 		switch {
 		case !ok:
-			var names []string
-			for _, each := range r.book.decisions {
-				names = append(names, each.Name)
-			}
+			names := namesIn(r.book.decisions, func(d *Decision) string { return d.Name })
 			d := wrong("decision", 0, codeDecision, "an override names a decision that does not exist")
 			d.Width = len([]rune(o.Decision))
 			d.Found, d.Wanted, d.Nearest = o.Decision, "the name of a decision", diagnostic.Nearest(o.Decision, names)

@@ -237,10 +237,5 @@ func (o *Outcome) AskAll(c *Condition) {
 }
 
 func (r *run) allKnown(names []string) bool {
-	for _, n := range names {
-		if !r.isKnown(n) {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(names, func(n string) bool { return !r.isKnown(n) })
 }
