@@ -171,11 +171,10 @@ var shapes = map[string]func() *Schema{
 		s.Type = []string{"string"}
 		return s
 	},
-	"currency": func() *Schema {
-		s := text()
-		s.Pattern = "^[A-Z]{3}$"
-		return s
-	},
+	"currency":       func() *Schema { return pattern("^[A-Z]{3}$", single().Type...) },
+	"mark":           func() *Schema { return pattern("^[^0-9]$", single().Type...) },
+	"language":       func() *Schema { return pattern("^[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*$", "string") },
+	"texts_of_entry": func() *Schema { return reference("entry") },
 	"own_or_sourced": func() *Schema { return anyOf(orNull(single()), reference("sourced")) },
 	"settings": func() *Schema {
 		return &Schema{Type: []string{"object"}, Names: &Schema{of: "setting"}, Others: anyOf(single(), list(single()), beyondSchema(), likeSchema())}
@@ -190,6 +189,8 @@ var shapes = map[string]func() *Schema{
 		return anyOf(&Schema{Type: single().Type, of: "deciding"}, list(&Schema{Type: single().Type, of: "deciding"}))
 	},
 }
+
+func pattern(text string, types ...string) *Schema { return &Schema{Type: types, Pattern: text} }
 
 // cells are those of a row: a word or several, yes or no, a value, a band, any or
 // not known.

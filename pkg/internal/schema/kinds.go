@@ -1,6 +1,10 @@
 package schema
 
-import "example.com/groundrule/pkg/site"
+import (
+	_ "embed"
+
+	"example.com/groundrule/pkg/site"
+)
 
 // Kind is a kind of file: one that people write, or the section as JSON.
 type Kind struct {
@@ -33,3 +37,12 @@ func For(kind string, t *site.Table) (*Schema, bool) {
 	}
 	return nil, false
 }
+
+// sectionSchema is made by a test of this package from the declarations of
+// package section, as JSON.md there is.
+//
+//go:embed section.schema.json
+var sectionSchema []byte
+
+// Section is the schema of a section as JSON, in each of its forms.
+func Section() *Schema { return &Schema{written: sectionSchema} }

@@ -12,8 +12,8 @@
 // is made from the structs by a test.
 //
 // The schema of a job is made from the table that its reader follows. Those of
-// chapters, amendments and trials are declared here, and tests hold them to the
-// readers, key by key.
+// chapters, amendments, trials, prices and texts are made of entries.txt, and tests
+// hold them to the readers, key by key.
 package schema
 
 import (

@@ -42,3 +42,12 @@ func Trial(t *site.Table) *Schema {
 	return file(es.get("trials").entry, Properties{{"trial", es.get("trial").schema()}, {"case", es.get("case").schema()}, {"expect", expect},
 		{"job", jobEntry(t, true, reference("job").Ref)}, {"change", jobEntry(t, false, reference("change").Ref)}})
 }
+
+// Texts is the schema of a file of texts in another language.
+func Texts() *Schema {
+	es := declare()
+	return file(es.get("texts").entry, Properties{
+		{"entry", &Schema{Description: "texts by their keys, such as label, says or presumed.because", Type: []string{"object"}, Others: orNull(reference("text"))}},
+		{"text", es.get("text").schema()},
+	})
+}
