@@ -7,7 +7,6 @@ import (
 	"example.com/groundrule/pkg/internal/deep"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
-	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
@@ -18,12 +17,12 @@ import (
 func (t *teller) overrides(b *Book, job *site.Site) {
 	for _, d := range t.o.Decided {
 		if d.Asked && d.Override != nil {
-			t.s.Overrides = append(t.s.Overrides, section.Override{Decision: d.Decision.Name, Label: label(t.rules, d.Decision.Name), Answer: d.Answer, Asked: true,
+			t.s.Overrides = append(t.s.Overrides, section.Override{Decision: d.Decision.Name, Label: label(t.b.rules, d.Decision.Name), Answer: d.Answer, Asked: true,
 				Instead: d.Instead, By: d.Override.By, Because: d.Override.Because, Effects: t.effects(b, job, d.Decision.Name)})
 		}
 	}
 	for _, o := range t.o.Unasked {
-		t.s.Overrides = append(t.s.Overrides, section.Override{Decision: o.Decision, Label: label(t.rules, o.Decision), Answer: value.Text(o.Answer),
+		t.s.Overrides = append(t.s.Overrides, section.Override{Decision: o.Decision, Label: label(t.b.rules, o.Decision), Answer: value.Text(o.Answer),
 			By: o.By, Because: o.Because, Effects: []section.Effect{}})
 	}
 }
@@ -50,14 +49,14 @@ func (t *teller) effects(b *Book, job *site.Site, decision string) []section.Eff
 func (t *teller) crossed() {
 	for _, c := range t.o.Crossed {
 		l := c.Limit
-		told := section.Crossed{Limit: l.ID, Decision: c.Decided.Decision.Name, Label: label(t.rules, c.Decided.Decision.Name), Answer: c.Decided.Answer,
-			Wanted:  both(t.rules, func(in quantity.System) string { return l.Says(c.Value, in) }),
+		told := section.Crossed{Limit: l.ID, Decision: c.Decided.Decision.Name, Label: label(t.b.rules, c.Decided.Decision.Name), Answer: c.Decided.Answer,
+			Wanted:  t.b.wanted(l, c.Value),
 			Because: t.say(l.Because()), Source: t.cite(l.Source), Place: l.Place, By: []string{}}
 		for _, o := range c.Overrides {
-			told.By = append(told.By, o.By+", who decided the "+label(t.rules, o.Decision)+" in place of the rules")
+			told.By = append(told.By, t.b.told("crossed_person", "by", o.By, "what", label(t.b.rules, o.Decision)).US)
 		}
 		for _, a := range c.Amended {
-			if by := "amendment \"" + a.By.Name + "\" of " + a.By.Company + " (" + a.By.Who + ")"; !slices.Contains(told.By, by) {
+			if by := t.b.told("sheet_by", "name", a.By.Name, "company", a.By.Company, "who", a.By.Who, "when", a.By.When.String()).US; !slices.Contains(told.By, by) {
 				told.By = append(told.By, by)
 			}
 		}
@@ -74,7 +73,7 @@ func (t *teller) lifted() {
 		told := section.Lifted{Sort: l.Sort, ID: l.ID, Decision: l.Decision, Replaced: l.Replaced, Amended: deep.Copy(l.Amended), Place: l.Place}
 		if l.Says != nil {
 			if said, err := t.o.Say(l.Says); err == nil {
-				told.Says = both(t.rules, said.Text)
+				told.Says = both(t.b.rules, said.Text)
 			}
 		}
 		t.s.Lifted = append(t.s.Lifted, told)
@@ -84,14 +83,14 @@ func (t *teller) lifted() {
 // absent tells the courses that are not laid, and the questions that are not
 // asked, each with what failed.
 func (t *teller) absent() {
-	for _, c := range t.rules.Courses() {
+	for _, c := range t.b.rules.Courses() {
 		if !slices.Contains(t.o.Courses, c) {
 			t.notThere("course", c.Name, c.Label, t.o.WhyNot(c.When(), c.Amended))
 		}
 	}
 	for _, d := range t.o.Decided {
 		if !d.Asked {
-			t.notThere("decision", d.Decision.Name, label(t.rules, d.Decision.Name), t.o.WhyNot(d.Decision.When(), d.Decision.Amended))
+			t.notThere("decision", d.Decision.Name, label(t.b.rules, d.Decision.Name), t.o.WhyNot(d.Decision.When(), d.Decision.Amended))
 		}
 	}
 }
@@ -145,7 +144,7 @@ func (t *teller) accounts() {
 	seen := map[string]bool{}
 	word := func(v value.Value) {
 		w, ok := v.Word()
-		told := t.rules.Word(w.Name)
+		told := t.b.rules.Word(w.Name)
 		if !ok || told.Source.IsZero() || seen[w.Name] {
 			return
 		}
@@ -159,14 +158,14 @@ func (t *teller) accounts() {
 			return
 		}
 		seen[n] = true
-		if s, ok := t.rules.Setting(n); ok {
-			t.s.Accounts = append(t.s.Accounts, section.Account{Sort: "setting", Name: n, Label: label(t.rules, n), Value: s.Value, Because: t.say(s.Why()),
+		if s, ok := t.b.rules.Setting(n); ok {
+			t.s.Accounts = append(t.s.Accounts, section.Account{Sort: "setting", Name: n, Label: label(t.b.rules, n), Value: s.Value, Because: t.say(s.Why()),
 				Source: t.cite(s.Source), Place: s.Place, Amended: deep.Copy(s.Amended)})
 			word(s.Value)
 		}
-		if term, ok := t.rules.Term(n); ok {
-			reads := t.rules.Reads(n)
-			t.s.Accounts = append(t.s.Accounts, section.Account{Sort: "term", Name: n, Label: label(t.rules, n), Reads: reads, Because: t.say(term.Why()),
+		if term, ok := t.b.rules.Term(n); ok {
+			reads := t.b.rules.Reads(n)
+			t.s.Accounts = append(t.s.Accounts, section.Account{Sort: "term", Name: n, Label: label(t.b.rules, n), Reads: reads, Because: t.say(term.Why()),
 				Source: t.cite(term.Source), Place: term.Place, Amended: deep.Copy(term.Amended)})
 			for _, each := range reads {
 				name(each)

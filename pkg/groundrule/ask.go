@@ -257,7 +257,7 @@ func (b *Book) choices(first inside.Ran, job *site.Site, asking *engine.Asking) 
 		o.Answer = answer
 		for _, w := range f.Vocabulary.Words {
 			if w.GoValue() == answer && w.Label != answer {
-				o.Label = w.Label
+				o.Label = b.rules.In(quantity.US).Name(w.Label)
 			}
 		}
 		out.choices = append(out.choices, o)
@@ -267,7 +267,7 @@ func (b *Book) choices(first inside.Ran, job *site.Site, asking *engine.Asking) 
 			out.rank = 0
 		}
 	}
-	t := &teller{rules: b.rules, o: first.Outcome}
+	t := &teller{b: b, o: first.Outcome}
 	out.How = t.say(asking.How())
 	return out, t.err
 }

@@ -21,10 +21,10 @@ import (
 
 // teller makes a section from an outcome.
 type teller struct {
-	rules *engine.Book
-	o     *engine.Outcome // nil if a calculation refused the job
-	s     *section.Section
-	err   error // the first
+	b   *Book
+	o   *engine.Outcome // nil if a calculation refused the job
+	s   *section.Section
+	err error // the first
 }
 
 // begin makes a section with whatever does not depend on the outcome.
@@ -45,7 +45,7 @@ func begin(b *Book, job *site.Site, o *engine.Outcome) (*teller, error) {
 	if numbers := rules.Texts().Numbers; len(numbers) > 0 {
 		s.Numbers = maps.Clone(numbers)
 	}
-	return &teller{rules: rules, o: o, s: s}, nil
+	return &teller{b: b, o: o, s: s}, nil
 }
 
 // list returns a list that is there, if empty.
@@ -127,7 +127,7 @@ func (t *teller) say(template *engine.Template) section.Sentence {
 	if err != nil && t.err == nil {
 		t.err = err
 	}
-	return both(t.rules, said.Text)
+	return both(t.b.rules, said.Text)
 }
 
 // cite enters a source in the table, if it is not there yet, and returns its name.
@@ -146,7 +146,7 @@ func (t *teller) cite(s value.Source) string {
 }
 
 func (t *teller) refusals() {
-	t.s.NotCrossed = len(t.rules.Refusals()) - len(t.o.Refusals)
+	t.s.NotCrossed = len(t.b.rules.Refusals()) - len(t.o.Refusals)
 	for _, r := range t.o.Refusals {
 		t.s.Refusals = append(t.s.Refusals, section.Refusal{ID: r.ID, Says: t.say(r.Says()), Who: t.say(r.Who()),
 			Source: t.cite(r.Source), Place: r.Place, Clauses: t.clauses(t.o.Deciding(r.When())), Amended: deep.Copy(r.Amended)})
@@ -168,7 +168,7 @@ func (t *teller) reasons() {
 }
 
 func (t *teller) reason(d *engine.Decided) section.Reason {
-	out := section.Reason{Decision: d.Decision.Name, Label: label(t.rules, d.Decision.Name), Asks: d.Decision.Asks, Answer: d.Answer,
+	out := section.Reason{Decision: d.Decision.Name, Label: label(t.b.rules, d.Decision.Name), Asks: d.Decision.Asks, Answer: d.Answer,
 		Take: d.Decision.Take, Taken: []section.Rule{}, Passed: []section.Rule{}, Amended: deep.Copy(d.Decision.Amended)}
 	if d.Override != nil {
 		out.Taken = append(out.Taken, section.Rule{ID: "override", State: rulebook.Chosen, Answer: d.Answer,
@@ -206,8 +206,8 @@ func (t *teller) passedOn(r *engine.Rule, answer value.Value, own string) []stri
 	}
 	names := r.AnswerNames()
 	for i := 0; i < len(names); i++ { // what a term reads stands for it
-		if origin, _ := t.rules.OriginOf(names[i]); origin == rulebook.FromTerm {
-			names = append(names, t.rules.Reads(names[i])...)
+		if origin, _ := t.b.rules.OriginOf(names[i]); origin == rulebook.FromTerm {
+			names = append(names, t.b.rules.Reads(names[i])...)
 		}
 	}
 	for _, name := range names {
@@ -239,7 +239,7 @@ func (t *teller) properties(r *engine.Rule) (out []rulebook.Property) {
 			if !reads || rest[0] == '_' || unicode.IsLetter(rune(rest[0])) {
 				continue
 			}
-			word := t.rules.Word(w.Name)
+			word := t.b.rules.Word(w.Name)
 			p, ok := word.Own[name]
 			if !ok {
 				p.Source = word.Source
@@ -289,7 +289,7 @@ func (t *teller) clauses(told []engine.ClauseTold) []section.Clause {
 
 // used lists values with where they come from, and which were presumed.
 func (t *teller) used(values []rulebook.NamedValue) []section.Used {
-	out := used(t.rules, values)
+	out := used(t.b.rules, values)
 	for i := range out {
 		out[i].Presumed = t.o != nil && t.o.Presumed(out[i].Name)
 	}
@@ -334,18 +334,18 @@ func (t *teller) presence(c *engine.Course) section.Reason {
 	yes := value.Bool(true)
 	rule := section.Rule{ID: "COURSE-" + c.Name, State: rulebook.Chosen, Place: c.Place, Chapter: c.Chapter, Answer: yes,
 		Because: t.say(c.Because()), Source: t.cite(c.Source), Clauses: t.clauses(t.o.Deciding(c.When())), Used: []section.Used{}, Amended: deep.Copy(c.Amended)}
-	return section.Reason{Decision: "course." + c.Name, Label: c.Label, Asks: fmt.Sprintf("Is there a course %q?", c.Label), Answer: yes,
+	return section.Reason{Decision: "course." + c.Name, Label: c.Label, Asks: t.b.told("asks_course", "what", c.Label).US, Answer: yes,
 		Take: rulebook.First, Taken: []section.Rule{rule}, Passed: []section.Rule{}}
 }
 
 func (t *teller) attribute(a rulebook.Attribute) section.Attribute {
 	r := t.s.Reason(a.Decision)
-	out := section.Attribute{Name: a.Name, Label: label(t.rules, a.Name), Decision: a.Decision, Shown: a.Shown, Value: r.Answer, Presumed: t.passesOnPresumed(a.Decision)}
+	out := section.Attribute{Name: a.Name, Label: label(t.b.rules, a.Name), Decision: a.Decision, Shown: a.Shown, Value: r.Answer, Presumed: t.passesOnPresumed(a.Decision)}
 	if len(r.Taken) > 0 {
 		out.Rule, out.Because, out.Source, out.Place = r.Taken[0].ID, r.Taken[0].Because, r.Taken[0].Source, r.Taken[0].Place
 		out.RestsOn = r.Taken[0].RestsOn
 		for _, u := range r.Taken[0].Used {
-			if s, ok := t.rules.Setting(u.Name); ok && s.Amended != nil {
+			if s, ok := t.b.rules.Setting(u.Name); ok && s.Amended != nil {
 				out.Amended = append(out.Amended, section.AmendedValue{Setting: u.Name, Value: s.Value, By: s.Amended.By.Name, Source: t.cite(s.Source)})
 			}
 		}

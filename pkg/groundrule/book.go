@@ -50,6 +50,7 @@ type Book struct {
 	rules  *engine.Book
 	table  *site.Table
 	fields []site.Field // of the table
+	lines  *lines
 }
 
 // Option changes how a rulebook is opened.
@@ -149,7 +150,7 @@ func Open(fsys fs.FS, options ...Option) (*Book, error) {
 		return nil, err
 	}
 	table := inside.Table(b)
-	return &Book{rules: b, table: table, fields: table.Fields()}, nil
+	return &Book{rules: b, table: table, fields: table.Fields(), lines: &lines{}}, nil
 }
 
 var standard = sync.OnceValues(func() (*Book, error) {

@@ -157,13 +157,11 @@ func notCalculated(b *Book, job *site.Site, err error) *Refused {
 	}
 	t.s.Status = section.Refused
 	t.s.Refusals = append(t.s.Refusals, section.Refusal{ID: id, Source: t.cite(source), Place: at.Place,
-		Says:    section.Plain(fmt.Sprintf("A calculation that this section needs does not reach this job: %s. It was asked by %s.", call.Error(), asked)),
-		Who:     section.Plain(engineerWithData),
+		Says:    b.told("refused_calculated", "why", call.Error(), "asked", asked),
+		Who:     b.told("refused_engineer"),
 		Clauses: []section.Clause{{Text: at.Text, Place: at.Place, Values: t.used(at.Values)}}})
 	return &Refused{Section: t.s}
 }
-
-const engineerWithData = "A licensed civil or geotechnical engineer, with better data on this site."
 
 // Section returns the whole section with its reasons, as data of the caller's
 // own: it is told anew at each call. Of the forms [section.Crew] asks for what the crew

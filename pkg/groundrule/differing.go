@@ -3,13 +3,14 @@ package groundrule
 import (
 	"cmp"
 	"errors"
-	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"example.com/groundrule/pkg/internal/differ"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
@@ -18,16 +19,15 @@ import (
 
 // differing tells in short words what differs between two sections.
 type differing struct {
-	rules         *engine.Book
-	before, after *engine.Outcome
-	found         []difference
-	details       []detail
-	cautions      []section.Sentence
-	length        quantity.Length
-	other         bool
-	by            quantity.Length // the greatest of a thickness
-	of            string
-	t             *teller // of what comes of it
+	*teller  // of what comes of it
+	before   *engine.Outcome
+	found    []difference
+	details  []detail
+	cautions []section.Sentence
+	length   quantity.Length
+	other    bool
+	by       quantity.Length // the greatest of a thickness
+	of       string
 }
 
 type difference struct {
@@ -38,7 +38,7 @@ type difference struct {
 
 // detail is what differs in how a course is laid.
 type detail struct {
-	course *engine.Course
+	course string
 	labels []string
 	says   section.Sentence // of the first
 }
@@ -50,18 +50,8 @@ const (
 	byMaterial
 )
 
-// both says a sentence in both systems of units, in one where they are the same, each
-// as the language of the rulebook writes it.
-func both(rules *engine.Book, say func(quantity.System) string) section.Sentence {
-	us, si := say(rules.In(quantity.US)), say(rules.In(quantity.SI))
-	if si == us {
-		si = ""
-	}
-	return section.Sentence{US: us, SI: si}
-}
-
-func (d *differing) add(rank int, size quantity.Length, say func(quantity.System) string) {
-	said := both(d.rules, say)
+func (d *differing) add(rank int, size quantity.Length, line string, holes ...any) {
+	said := d.b.told(line, holes...)
 	if !slices.ContainsFunc(d.found, func(x difference) bool { return x.says == said }) {
 		d.found = append(d.found, difference{said, rank, size})
 	}
@@ -71,26 +61,25 @@ func (d *differing) add(rank int, size quantity.Length, say func(quantity.System
 const detailsTold = 2
 
 // sorted lists what was found; of small differences the first alone.
-func (d *differing) sorted() []section.Sentence {
+func (d *differing) sorted() (out []section.Sentence) {
 	slices.SortStableFunc(d.found, func(a, b difference) int {
 		return cmp.Or(cmp.Compare(a.rank, b.rank), cmp.Compare(b.size, a.size))
 	})
-	var out []section.Sentence
 	for _, f := range d.found {
 		out = append(out, f.says)
 	}
 	told := min(len(d.details), detailsTold)
 	for _, each := range d.details[:told] {
 		if len(each.labels) > 1 {
-			each.says = section.Plain(small(each.course.Label) + ": other " + strings.Join(each.labels, ", "))
+			each.says = d.b.told("differs_details", "course", each.course, "what", strings.Join(each.labels, ", "))
 		}
 		out = append(out, each.says)
 	}
 	switch rest := len(d.details) - told; {
 	case rest == 1:
-		out = append(out, section.Plain("details of 1 more course"))
+		out = append(out, d.b.told("differs_rest_one"))
 	case rest > 1:
-		out = append(out, section.Plain(fmt.Sprintf("details of %d more courses", rest)))
+		out = append(out, d.b.told("differs_rest", "count", strconv.Itoa(rest)))
 	}
 	return out
 }
@@ -102,25 +91,23 @@ func (d *differing) ending(ran inside.Ran) (says []section.Sentence, who section
 		call := new(engine.CallError)
 		errors.As(ran.Err, &call)
 		told(ran.Why[0], section.Plain(call.Error()))
-		return says, section.Plain(engineerWithData)
+		return says, d.b.told("refused_engineer")
 	}
-	for _, r := range ran.Outcome.Refusals {
-		told(r.ID, d.t.say(r.Says()))
+	for _, r := range d.o.Refusals {
+		told(r.ID, d.say(r.Says()))
 		if who.US == "" {
-			who = d.t.say(r.Who())
+			who = d.say(r.Who())
 		}
 	}
 	if ran.Status == section.Stopped {
-		for _, c := range ran.Outcome.Crossed {
+		for _, c := range d.o.Crossed {
 			if c.Variance == nil {
-				told(c.Limit.ID, both(d.rules, func(in quantity.System) string {
-					return fmt.Sprintf("%s is %s; wanted %s", label(d.rules, c.Decided.Decision.Name), c.Decided.Answer.Text(in), c.Limit.Says(c.Value, in))
-				}))
+				told(c.Limit.ID, d.b.told("differs_crossed", "what", label(d.b.rules, c.Decided.Decision.Name), "answer", c.Decided.Answer, "wanted", d.b.wanted(c.Limit, c.Value)))
 			}
 		}
-		for _, c := range ran.Outcome.Checks {
+		for _, c := range d.o.Checks {
 			if !c.Holds && c.Check.Failing == rulebook.Stops {
-				told(c.Check.ID, d.t.say(c.Check.Says()))
+				told(c.Check.ID, d.say(c.Check.Says()))
 			}
 		}
 	}
@@ -129,10 +116,11 @@ func (d *differing) ending(ran inside.Ran) (says []section.Sentence, who section
 
 // inShort is the first sentence of what is told, and by which entry.
 func (d *differing) inShort(what string, s section.Sentence, id string) section.Sentence {
-	return both(d.rules, func(in quantity.System) string {
+	first := both(d.b.rules, func(in quantity.System) string {
 		first, _, _ := strings.Cut(s.In(in), ". ")
-		return fmt.Sprintf("%s: %s (%s)", what, small(strings.TrimSuffix(first, ".")), id)
+		return small(strings.TrimSuffix(first, "."))
 	})
+	return d.b.told("differs_"+what, "says", first, "id", id)
 }
 
 // hair is less than any crew builds to.
@@ -141,7 +129,7 @@ const hair = quantity.Length(0.001)
 // thicknesses compares how much there is of each kind of course.
 func (d *differing) thicknesses() {
 	seen := map[string]bool{}
-	for _, course := range d.rules.Courses() {
+	for _, course := range d.b.rules.Courses() {
 		kind := course.Is
 		if seen[kind.Name] {
 			continue
@@ -156,30 +144,20 @@ func (d *differing) thicknesses() {
 			return all, courses
 		}
 		was, before := sum(d.before)
-		is, after := sum(d.after)
-		by := is - was
-		amount := value.Measured(max(by, -by))
-		if max(by, -by) < hair || before == 0 || after == 0 {
+		is, after := sum(d.o)
+		size := max(is-was, was-is)
+		if size < hair || before == 0 || after == 0 {
 			continue // a course that comes or goes is told as that
 		}
-		d.length = max(d.length, by, -by)
-		if max(by, -by) > max(d.by, -d.by) {
-			d.by, d.of = by, kind.Label
+		d.length = max(d.length, size)
+		if size > max(d.by, -d.by) {
+			d.by, d.of = is-was, kind.Label
 		}
-		form, more := "%s %s %s", [2]string{"more", "less"}
-		several := count(d.rules.Courses(), func(c *engine.Course) bool {
+		several := count(d.b.rules.Courses(), func(c *engine.Course) bool {
 			return c.Is.Name == kind.Name && differ.Attributed(c, inside.Thickness) != ""
 		}) > 1
-		if !several {
-			form, more = "%[3]s %[1]s %[2]s", [2]string{"thicker", "thinner"}
-		}
-		word := more[0]
-		if by < 0 {
-			word = more[1]
-		}
-		d.add(byThickness, max(by, -by), func(in quantity.System) string {
-			return fmt.Sprintf(form, amount.Brief(in), word, kind.Label)
-		})
+		line := map[[2]bool]string{{true, true}: "differs_more", {true, false}: "differs_less", {false, true}: "differs_thicker", {false, false}: "differs_thinner"}[[2]bool{several, is > was}]
+		d.add(byThickness, size, line, "amount", value.Measured(size), "what", kind.Label)
 	}
 }
 
@@ -205,48 +183,42 @@ func group(c *engine.Course) string {
 // is told by its thickness alone.
 func (d *differing) present() {
 	seen := map[string]bool{}
-	for _, course := range d.rules.Courses() {
+	for _, course := range d.b.rules.Courses() {
 		of := group(course)
 		if seen[of] {
 			continue
 		}
 		seen[of] = true
-		in := func(c *engine.Course) bool { return group(c) == of }
-		was, is := slices.DeleteFunc(slices.Clone(d.before.Courses), not(in)), slices.DeleteFunc(slices.Clone(d.after.Courses), not(in))
-		if slices.Equal(was, is) {
-			continue
-		}
-		if differ.Attributed(course, inside.Thickness) != "" && d.laysKind(d.before, course) && d.laysKind(d.after, course) {
+		not := func(c *engine.Course) bool { return group(c) != of }
+		was, is := slices.DeleteFunc(slices.Clone(d.before.Courses), not), slices.DeleteFunc(slices.Clone(d.o.Courses), not)
+		laysKind := func(c *engine.Course) bool { return c.Is.Name == course.Is.Name }
+		if slices.Equal(was, is) || differ.Attributed(course, inside.Thickness) != "" && slices.ContainsFunc(d.before.Courses, laysKind) && slices.ContainsFunc(d.o.Courses, laysKind) {
 			continue
 		}
 		d.other = true
-		many := count(d.rules.Courses(), in) > 1
-		d.add(byPresence, 0, func(system quantity.System) string {
-			switch {
-			case len(is) == 0 && many:
-				return "no " + course.Is.Label
-			case len(is) == 0:
-				return "no " + small(course.Label)
-			case len(was) == 0 && !many:
-				if kind := differ.Answer(d.after, differ.Attributed(course, inside.Kind)); !kind.IsZero() {
-					return kind.Text(system) + " added"
-				}
-				return small(course.Label) + " added"
-			case len(is) > len(was):
-				return nth(len(is), len(is)-len(was), course.Is.Label)
-			case len(is) < len(was):
-				return fmt.Sprintf("%d %s in place of %d", len(is), course.Is.Label, len(was))
+		var what any = small(course.Label)
+		many := count(d.b.rules.Courses(), func(c *engine.Course) bool { return group(c) == of }) > 1
+		if many {
+			what = course.Is.Label
+		}
+		switch more := len(is) - len(was); {
+		case len(is) == 0:
+			d.add(byPresence, 0, "differs_none", "what", what)
+		case len(was) == 0 && !many:
+			if kind := differ.Answer(d.o, differ.Attributed(course, inside.Kind)); !kind.IsZero() {
+				what = kind
 			}
-			return labels(is) + " in place of " + labels(was)
-		})
+			d.add(byPresence, 0, "differs_added", "what", what)
+		case more == 1 && len(is) <= 3:
+			d.add(byPresence, 0, "differs_"+strconv.Itoa(len(is)), "what", what)
+		case more > 0:
+			d.add(byPresence, 0, "differs_added_more", "count", strconv.Itoa(more), "what", what)
+		case more < 0:
+			d.add(byPresence, 0, "differs_fewer", "count", strconv.Itoa(len(is)), "what", what, "was", strconv.Itoa(len(was)))
+		default:
+			d.add(byPresence, 0, "differs_instead", "is", labels(is), "was", labels(was))
+		}
 	}
-}
-
-func not[T any](is func(T) bool) func(T) bool { return func(x T) bool { return !is(x) } }
-
-// laysKind reports whether a section has a course of the same kind.
-func (d *differing) laysKind(o *engine.Outcome, as *engine.Course) bool {
-	return slices.ContainsFunc(o.Courses, func(c *engine.Course) bool { return c.Is.Name == as.Is.Name })
 }
 
 func labels(courses []*engine.Course) string {
@@ -254,41 +226,32 @@ func labels(courses []*engine.Course) string {
 	for _, c := range courses {
 		out = append(out, small(c.Label))
 	}
-	return strings.Join(out, " and ")
-}
-
-// nth names the last of what there is now, or how many more there are.
-func nth(is, more int, what string) string {
-	names := []string{"a", "a second", "a third"}
-	if more > 1 || is > len(names) {
-		return fmt.Sprintf("%d more: %s", more, what)
-	}
-	return names[is-1] + " " + what
+	return strings.Join(out, ", ")
 }
 
 // attributes compares what courses that are laid in both are made of, and how they
 // are laid, and which cautions come with it. What tells of the site alone is not
 // built.
 func (d *differing) attributes() {
-	for _, c := range differ.Changes(d.rules.Courses(), d.before, d.after) {
+	for _, c := range differ.Changes(d.b.rules.Courses(), d.before, d.o) {
 		if given, _ := c.After.Bool(); c.What == differ.Caution && given {
-			at := slices.IndexFunc(d.after.Cautions, func(each *engine.Caution) bool { return each.ID == c.Name })
-			d.cautions = append(d.cautions, d.inShort("caution", d.t.say(d.after.Cautions[at].Says()), c.Name))
+			at := slices.IndexFunc(d.o.Cautions, func(each *engine.Caution) bool { return each.ID == c.Name })
+			d.cautions = append(d.cautions, d.inShort("caution", d.say(d.o.Cautions[at].Says()), c.Name))
 		}
-		if c.What != differ.Attribute || ofSite(d.before, c.Decision) || ofSite(d.after, c.Decision) {
+		if c.What != differ.Attribute || ofSite(d.before, c.Decision) || ofSite(d.o, c.Decision) {
 			continue
 		}
-		course := *d.rules.Courses()[slices.IndexFunc(d.rules.Courses(), func(each *engine.Course) bool { return each.Name == c.Course })]
+		course := d.b.rules.Courses()[slices.IndexFunc(d.b.rules.Courses(), func(each *engine.Course) bool { return each.Name == c.Course })]
 		was, isLength := c.Before.Length()
 		is, _ := c.After.Length()
 		switch {
 		case c.Name == inside.Thickness:
 			continue
-		case c.Name == inside.Material && d.kindDiffers(&course):
+		case c.Name == inside.Material && d.kindDiffers(course):
 			continue // its kind tells it
 		case c.Name == inside.Kind || c.Name == inside.Material:
 			d.other = true
-			d.add(byMaterial, 0, func(in quantity.System) string { return inPlaceOf(c.After.Text(in), c.Before.Text(in)) })
+			d.add(byMaterial, 0, "differs_instead", "is", d.smallValue(c.After), "was", d.smallValue(c.Before))
 			continue
 		case isLength && !c.After.IsZero() && max(is-was, was-is) < hair:
 			continue
@@ -299,25 +262,29 @@ func (d *differing) attributes() {
 		default:
 			d.other = true
 		}
-		if at := len(d.details) - 1; at >= 0 && d.details[at].course.Name == course.Name {
-			d.details[at].labels = append(d.details[at].labels, label(d.rules, c.Name))
+		what := label(d.b.rules, c.Name)
+		if at := len(d.details) - 1; at >= 0 && d.details[at].course == small(course.Label) {
+			d.details[at].labels = append(d.details[at].labels, what)
 			continue
 		}
-		d.details = append(d.details, detail{&course, []string{label(d.rules, c.Name)}, both(d.rules, func(in quantity.System) string {
-			is := c.After.Text(in)
-			if !strings.HasPrefix(is, label(d.rules, c.Name)) {
-				is = label(d.rules, c.Name) + " " + is
-			}
-			return small(c.Label) + ": " + is
-		})})
+		line := "differs_detail"
+		if strings.HasPrefix(c.After.Text(quantity.US), what) {
+			line = "differs_detail_alone"
+		}
+		d.details = append(d.details, detail{small(course.Label), []string{what}, d.b.told(line, "course", small(c.Label), "what", what, "value", c.After)})
 	}
+}
+
+// smallValue is a value within a line.
+func (d *differing) smallValue(v value.Value) section.Sentence {
+	return both(d.b.rules, func(in quantity.System) string { return small(v.Text(in)) })
 }
 
 // kindDiffers reports whether the kind of a course differs, which tells what it is
 // made of.
 func (d *differing) kindDiffers(c *engine.Course) bool {
 	kind := differ.Attributed(c, inside.Kind)
-	return kind != "" && !differ.Answer(d.before, kind).Equal(differ.Answer(d.after, kind))
+	return kind != "" && !differ.Answer(d.before, kind).Equal(differ.Answer(d.o, kind))
 }
 
 // passesOnPresumed reports whether the value of a decision is presumed, or passes on
@@ -344,12 +311,10 @@ func ofSite(o *engine.Outcome, decision string) bool {
 	})
 }
 
-// inPlaceOf says that one thing takes the place of another, without the words with
-// which both end: "woven fabric in place of nonwoven".
-func inPlaceOf(is, was string) string {
-	a, b := strings.Fields(small(is)), strings.Fields(small(was))
-	for len(b) > 1 && len(a) > 1 && a[len(a)-1] == b[len(b)-1] && !strings.ContainsAny(b[len(b)-1], "(),") {
-		a, b = a[:len(a)-1], b[:len(b)-1]
-	}
-	return small(is) + " in place of " + strings.TrimSuffix(strings.Join(b, " "), ",")
+// wanted says what a limit asks for.
+func (b *Book) wanted(l *engine.Limit, limit value.Value) section.Sentence {
+	return both(b.rules, func(in quantity.System) string {
+		how, of := l.Wants(limit, in)
+		return page.Fill(b.words()["limit_"+how], "limit", of)
+	})
 }

@@ -80,7 +80,7 @@ func (b *Book) first(job *site.Site) (*site.Site, inside.Ran, error) {
 // option designs a job as an option would have it. What cannot be said beside what the
 // job says is no way to build it, and refused as that.
 func (b *Book) option(first inside.Ran, asIs *section.Section, job *site.Site, w *engine.Work, forms []section.Form) (section.Otherwise, error) {
-	t := &teller{rules: b.rules, o: first.Outcome}
+	t := &teller{b: b, o: first.Outcome}
 	says, decides, err := first.Outcome.Found(w)
 	if err != nil {
 		return section.Otherwise{}, b.blame(job, err)
@@ -135,7 +135,7 @@ func (b *Book) beside(first inside.Ran, asIs *section.Section, job *site.Site, f
 // remedies tells what to do with what is in the ground already.
 func (b *Book) remedies(before, after *engine.Outcome) (out []section.Work, err error) {
 	work, err := after.Remedies(before)
-	t := &teller{rules: b.rules, o: after}
+	t := &teller{b: b, o: after}
 	for _, w := range work {
 		out = append(out, section.Work{ID: w.ID, Courses: []string{}, Says: t.say(w.Says("says")), Because: t.say(w.Why()), Source: w.Source.String(), Place: w.Place, Amended: deep.Copy(w.Amended)})
 	}

@@ -85,7 +85,7 @@ func (b *Book) otherwise(first inside.Ran, job *site.Site) (otherwise, error) {
 		return otherwise{}, ran.Err
 	}
 	out := otherwise{Otherwise: section.Otherwise{Status: ran.Status, Why: ran.Why}, outcome: ran.Outcome, job: job}
-	d := &differing{rules: b.rules, before: first.Outcome, after: ran.Outcome, t: &teller{rules: b.rules, o: ran.Outcome}}
+	d := &differing{teller: &teller{b: b, o: ran.Outcome}, before: first.Outcome}
 	switch {
 	case ran.Status != section.Designed:
 		if first.Status == ran.Status && slices.Equal(first.Why, ran.Why) {
@@ -93,17 +93,16 @@ func (b *Book) otherwise(first inside.Ran, job *site.Site) (otherwise, error) {
 		}
 		out.other = true
 		out.Differs, out.Who = d.ending(ran)
-		return out, d.t.err
+		return out, d.err
 	case first.Status == section.Refused:
 		out.other = true
-		depth := value.Measured(differ.Depth(ran.Outcome))
-		out.Differs = append(out.Differs, both(b.rules, func(in quantity.System) string { return "a section " + depth.Text(in) + " deep" }))
+		out.Differs = append(out.Differs, b.told("differs_section", "depth", value.Measured(differ.Depth(ran.Outcome))))
 		return out, nil
 	}
 	out.Depth = value.Measured(differ.Depth(ran.Outcome))
 	if first.Status == section.Stopped {
 		out.other = true
-		out.Differs = append(out.Differs, section.Plain("no longer stopped"))
+		out.Differs = append(out.Differs, b.told("differs_not_stopped"))
 	}
 	d.thicknesses()
 	d.present()
@@ -111,7 +110,7 @@ func (b *Book) otherwise(first inside.Ran, job *site.Site) (otherwise, error) {
 	out.by, out.of = d.by, d.of
 	out.length, out.other, out.cautions = d.length, out.other || d.other, d.cautions
 	out.Differs = append(out.Differs, d.sorted()...)
-	return out, d.t.err
+	return out, d.err
 }
 
 // matters reports whether more differs than lengths of no more than an amount.

@@ -28,7 +28,7 @@ func TestOtherwise(t *testing.T) {
 	}{
 		{"presumed", "telling what is presumed changes nothing", driveway, values{"soil.consistency": "medium_stiff"}, section.Designed, ""},
 		{"better ground", "less stone comes first, then what it is made of, then how it is laid", driveway, values{"soil.consistency": "stiff"}, section.Designed,
-			"2 in less stone; nonwoven fabric in place of woven; prepared subgrade: other preparation, compaction, equipment; underdrain in a trench: below finish grade 22-3/8 in; details of 5 more courses"},
+			"2 in less stone; nonwoven fabric in place of woven fabric; prepared subgrade: other preparation, compaction, equipment; underdrain in a trench: below finish grade 22-3/8 in; details of 5 more courses"},
 		{"courses that go", "one of two grids, the fabric and the drain", driveway, values{"soil.word": "sand"}, section.Designed,
 			"8 in less stone; no underdrain in a trench; no fabric; 1 geogrid in place of 2; prepared subgrade: other preparation, compaction, equipment; geogrid low in the base: other reason, height, beyond edge, overlap; details of 1 more course; caution: frost may move this soil a little (group PFS) (FROST-POSSIBLE)"},
 		{"a caution that comes", "of the same section, and one that was given before is not told again", driveway, values{"nearby.window_wells": "yes"}, section.Designed,
@@ -38,13 +38,13 @@ func TestOtherwise(t *testing.T) {
 		{"a course that comes", "by its label", driveway, values{"surface_slope": "8 %"}, section.Designed,
 			"concrete headers added; underdrain in a trench: side along the low side, just above the lowest header; pavers: slope 8 %"},
 		{"a course that is one of its kind", "is thicker", driveway, values{"paver.thickness": "80 mm"}, section.Designed,
-			"pavers 3/4 in thicker; 80 mm (3-1/8 in) concrete pavers in place of 60 mm (2-3/8 in); underdrain in a trench: below finish grade 25-1/8 in"},
+			"pavers 3/4 in thicker; 80 mm (3-1/8 in) concrete pavers in place of 60 mm (2-3/8 in) concrete pavers; underdrain in a trench: below finish grade 25-1/8 in"},
 		{"refused", "by which limit, in its first sentence", driveway, values{"soil.consistency": "soft"}, section.Refused, "refused: the ground has CBR 0.625, less than the 1 that vehicles need here (TOO-SOFT-FOR-VEHICLES)"},
 		{"stopped", "by which check", driveway, values{"compactor": "hand_tamper"}, section.Stopped, "stopped: hire a machine that does: under feet and cars a plate compactor, under trucks a reversible plate or a roller (COMPACTOR-REACHES)"},
 		{"refused alike", "nothing differs for whoever builds", fill, values{"area": "500 sq ft"}, section.Refused, ""},
 		{"refused no more", "how deep it is then", fill, values{"soil.fill_removed": "yes"}, section.Designed, "a section 11-3/8 in deep"},
 		{"two values", "at once", driveway, values{"soil.consistency": "stiff", "water.wet_ground": "no"}, section.Designed,
-			"2 in less stone; no underdrain in a trench; nonwoven fabric in place of woven; prepared subgrade: other preparation, compaction, equipment; fabric: other overlap, turned up; details of 4 more courses"},
+			"2 in less stone; no underdrain in a trench; nonwoven fabric in place of woven fabric; prepared subgrade: other preparation, compaction, equipment; fabric: other overlap, turned up; details of 4 more courses"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			job, err := site.Read("job.yaml", []byte(c.job))

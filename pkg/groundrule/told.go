@@ -2,6 +2,7 @@ package groundrule
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"strings"
 
@@ -36,7 +37,7 @@ func (t *teller) withoutEffect(fields []site.Field, job *site.Site) {
 			continue
 		}
 		if rest, err := json.Marshal(without); err == nil && !bytes.Equal(t.s.Job.Input, rest) { // or it is a list that is not given
-			t.notThere("input", f.Path, f.Label, t.o.PassedBy(f.Path))
+			t.notThere("input", f.Path, cmp.Or(t.b.rules.Texts().Names[f.Path], f.Label), t.o.PassedBy(f.Path))
 		}
 	}
 }

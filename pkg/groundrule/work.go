@@ -1,7 +1,7 @@
 package groundrule
 
 import (
-	"fmt"
+	"cmp"
 	"slices"
 
 	"example.com/groundrule/pkg/internal/deep"
@@ -21,6 +21,7 @@ func (t *teller) work(b *Book, job *site.Site, forms []section.Form) {
 	lists := map[string]*[]section.Work{}
 	if slices.Contains(forms, section.Crew) {
 		t.s.Steps, t.s.Tolerances, t.s.Stops = []section.Work{}, []section.Work{}, []section.Work{}
+		t.s.Job.Use = t.b.rules.Word(string(job.Use)).Word.Label
 		lists = map[string]*[]section.Work{"step": &t.s.Steps, "tolerance": &t.s.Tolerances, "stop": &t.s.Stops}
 	}
 	if slices.Contains(forms, section.Client) {
@@ -54,14 +55,7 @@ func (t *teller) work(b *Book, job *site.Site, forms []section.Form) {
 		}
 		rule := section.Rule{ID: w.ID, State: rulebook.Chosen, Place: w.Place, Chapter: w.Chapter, Answer: answer, Because: told.Because, Source: told.Source,
 			Clauses: t.clauses(t.o.Deciding(w.When())), Used: t.used(t.o.Quoted(w)), Amended: told.Amended}
-		asks := fmt.Sprintf("Is there a %s %s?", w.Sort, w.ID)
-		if w.Part != "" {
-			asks = fmt.Sprintf("Is the client told %s?", w.ID)
-		}
-		if isQuantity {
-			asks = "How much: " + t.say(w.Says("about")).US + "?"
-		}
-		t.s.Reasons = append(t.s.Reasons, section.Reason{Decision: w.Sort + "." + w.ID, Label: w.ID, Asks: asks, Answer: answer,
+		t.s.Reasons = append(t.s.Reasons, section.Reason{Decision: w.Sort + "." + w.ID, Label: w.ID, Asks: t.b.told("asks_"+w.Sort, "id", w.ID, "what", t.say(w.Says("about"))).US, Answer: answer,
 			Take: rulebook.First, Taken: []section.Rule{rule}, Passed: []section.Rule{}})
 	}
 }
@@ -74,6 +68,14 @@ func (t *teller) quantity(w *engine.Work, told section.Work) value.Value {
 	}
 	q := section.Quantity{ID: w.ID, About: t.say(w.Says("about")), Courses: told.Courses, Kind: w.Kind, Amount: m.Amount, Item: m.Item,
 		Step: m.Step, CountedIn: w.CountedIn, Weighs: m.Weighs, Because: told.Because, Source: told.Source, Place: w.Place, Amended: told.Amended}
+	if kind := t.b.rules.Word(w.Kind).Word.Label; kind != w.Kind {
+		q.KindLabel = kind
+	}
+	if w.CountedIn != "" {
+		for _, line := range []string{"counted_", "counted_many_"} {
+			q.Counted = append(q.Counted, cmp.Or(t.b.words()[line+w.CountedIn], w.CountedIn))
+		}
+	}
 	if layout, is := m.Amount.Data().(plan.Layout); is {
 		q.Layout, q.Amount, q.Units = m.Amount, value.Measured(layout.Cut()), layout.Units()
 		q.Step = value.Measured(layout.Bought() / quantity.Area(max(q.Units, 1)))
@@ -92,7 +94,7 @@ func (t *teller) found(b *Book, job *site.Site, w *engine.Work) ([]section.Used,
 	if len(values) == 0 {
 		return nil, nil
 	}
-	told := used(t.rules, values)
+	told := used(t.b.rules, values)
 	other, err := b.with(job, inJob(values)...)
 	if err != nil {
 		return told, nil // what the job says already cannot be true beside it

@@ -16,15 +16,20 @@ const (
 // Writing returns the system as a language writes it. What is printed in place of the
 // point between a number and its decimals is under "decimal", in place of the comma
 // between thousands under "thousands", and in place of a unit under its symbol, or its
-// plural. What is not there is written as without. Texts so written are for people:
+// plural, and in place of a word or a text that is a value under that. What is not there is written as without. Texts so written are for people:
 // [Parse] does not read them.
 func (s System) Writing(as map[string]string) System {
-	s = s.Base()
+	var b strings.Builder
+	b.WriteString(string(s.Base()))
 	for _, name := range slices.Sorted(maps.Keys(as)) {
-		s += System("\n" + name + "\t" + as[name])
+		b.WriteString("\n" + name + "\t" + as[name])
 	}
-	return s
+	return System(b.String())
 }
+
+// Name returns what the language writes for a whole text that a value prints, such as the
+// name of a soil; the text itself where it has nothing for it.
+func (s System) Name(text string) string { return s.as(text, text) }
 
 // Base returns the system without how a language writes it.
 func (s System) Base() System {

@@ -146,6 +146,8 @@ type Job struct {
 	Place string `json:"place,omitempty"`
 	// Area that is paved.
 	Area value.Value `json:"area"`
+	// Use is what the area is used for, to show a person; in the form crew alone.
+	Use string `json:"use,omitempty"`
 	// Input is the job as it was read, written as a job file, so that it can be
 	// designed again.
 	Input json.RawMessage `json:"input,omitempty"`

@@ -17,6 +17,8 @@ type Quantity struct {
 	// Kind says what it counts as, a word of quantity_kind: material, haulage,
 	// dumping, equipment or labor.
 	Kind string `json:"kind"`
+	// KindLabel is that kind, to show a person; left out where it reads the same.
+	KindLabel string `json:"kind_label,omitempty"`
 	// Amount of it: a count, a length, an area, a volume, a mass or a time. Of a layout
 	// it is the area of the pieces.
 	Amount value.Value `json:"amount"`
@@ -33,6 +35,8 @@ type Quantity struct {
 	Step value.Value `json:"step"`
 	// CountedIn names one such unit, such as load; left out without one.
 	CountedIn string `json:"counted_in,omitempty"`
+	// Counted is what one such unit is called, and several.
+	Counted []string `json:"counted,omitempty"`
 	// Weighs is the density of a volume, or the areal mass of an area, by which the
 	// amount is weighed, and of a mass the density as bought; null if not given.
 	Weighs value.Value `json:"weighs"`

@@ -8,6 +8,7 @@ import (
 	"example.com/groundrule/pkg/internal/paper"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/value"
 )
 
 // choice tells one decision: what it asked, the answer, the rule with what made it hold,
@@ -52,10 +53,10 @@ func (l *leaf) taken(rule section.Rule) *paper.Block {
 		out.Add(paper.Note(l.line("audit_but_for", "names", strings.Join(names, ", "))))
 	}
 	for _, name := range rule.RestsOn {
-		out.Add(paper.Note(l.line("audit_passes_on", "source", fullStop(l.s.Source(name).Text))))
+		out.Add(paper.Note(l.line("audit_passes_on", "source", l.cited(name))))
 	}
 	if rule.Standing != "" {
-		out.Add(paper.Text(l.line("audit_standing", "standing", string(rule.Standing))))
+		out.Add(paper.Text(l.line("audit_standing", "standing", l.called("standing_", string(rule.Standing)))))
 	}
 	out.Add(l.changed(rule.Amended)...)
 	if len(rule.Clauses) == 0 {
@@ -131,7 +132,7 @@ func (l *leaf) values(values []section.Used) string {
 		case v.Presumed:
 			name += "_presumed"
 		}
-		parts = append(parts, l.line(name, "name", v.Name, "value", l.exact(v.Value), "origin", string(v.Origin)))
+		parts = append(parts, l.line(name, "name", v.Name, "value", l.exact(v.Value), "origin", l.called("sort_", string(v.Origin))))
 	}
 	return strings.Join(parts, "; ")
 }
@@ -170,5 +171,28 @@ func (l *leaf) by(a rulebook.Amendment) string {
 
 // source cites a source of the section.
 func (l *leaf) source(name string) *paper.Block {
-	return paper.Note(l.line("sheet_source", "source", fullStop(cmp.Or(l.s.Source(name).Text, name))))
+	return paper.Note(l.line("sheet_source", "source", l.cited(name)))
+}
+
+// cited is a source of the section with how it is known, unless the document was seen.
+func (l *leaf) cited(name string) string { return fullStop(cmp.Or(l.document(l.s.Source(name)), name)) }
+
+func (l *leaf) document(s section.Source) string {
+	of := s.Document
+	if of != "" && s.Clause != "" {
+		of += ", "
+	}
+	of += s.Clause
+	line := "source_" + string(s.Known)
+	switch {
+	case s.Known == value.Seen || s.Known == "":
+		return cmp.Or(of, s.Text)
+	case s.Known == value.Relayed && s.Via == "":
+		line += "_otherwise"
+	case of == "":
+		line += "_alone"
+	case s.Known == value.Company && s.ID == string(value.Company): // the document is then the company
+		line += "_of"
+	}
+	return l.line(line, "of", of, "via", s.Via)
 }

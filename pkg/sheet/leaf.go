@@ -1,9 +1,11 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
+	pages "example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/internal/paper"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/value"
@@ -25,12 +27,12 @@ func (l *leaf) line(name string, holes ...string) string {
 	if !ok {
 		l.missing[name] = true
 	}
-	var fill []string
-	for i := 0; i < len(holes); i += 2 {
-		fill = append(fill, "{"+holes[i]+"}", holes[i+1])
-	}
-	return strings.NewReplacer(fill...).Replace(text)
+	return pages.Fill(text, holes...)
 }
+
+// called returns what the rulebook calls one of the library's own words, such as the sort
+// of an entry; the word itself where it has no line for it.
+func (l *leaf) called(of, word string) string { return cmp.Or(l.Lines[of+word], word) }
 
 // part returns a part under a line of the rulebook.
 func (l *leaf) part(name string, under ...*paper.Block) *paper.Block {
@@ -113,7 +115,7 @@ func (l *leaf) joints(full bool) *paper.Block {
 func (l *leaf) crossedWarning(c section.Crossed) *paper.Block {
 	holes := []string{"what", capital(c.Label), "answer", l.value(c.Answer), "wanted", strings.TrimSuffix(l.quoted(c.Wanted), "."), "because", l.say(c.Because), "limit", c.Limit, "variance", c.Variance}
 	if c.Variance != "" {
-		return paper.Item(l.line("page_crossed_by", holes...))
+		return paper.Item(l.line("sheet_crossed_by", holes...))
 	}
-	return paper.Warn(l.line("page_crossed", holes...))
+	return paper.Warn(l.line("sheet_crossed", holes...))
 }

@@ -108,7 +108,7 @@ func (l *leaf) amendments() *paper.Block {
 
 // liftedBy tells what an amendment took away, with its entry and by whom.
 func (l *leaf) liftedBy(each section.Lifted) *paper.Block {
-	return l.liftedItem(each).Add(paper.Note(l.line("audit_lifted", "sort", each.Sort, "id", each.ID, "place", each.Place.String(), "by", l.by(each.Amended.By))))
+	return l.liftedItem(each).Add(paper.Note(l.line("audit_lifted", "sort", l.called("sort_", each.Sort), "id", each.ID, "place", each.Place.String(), "by", l.by(each.Amended.By))))
 }
 
 // effect tells one difference that a person's decision makes.
@@ -120,6 +120,9 @@ func (l *leaf) effect(e section.Effect) string {
 		return l.value(v)
 	}
 	what := e.What
+	if e.Quantity == "" && (what == "laid" || what == "dig") {
+		what = l.line("sheet_" + what)
+	}
 	if e.Course != "" {
 		what = e.Course + ", " + what
 	}
@@ -132,7 +135,7 @@ func (l *leaf) refusals() *paper.Block {
 	for _, r := range l.s.Refusals {
 		told := paper.Warn(l.say(r.Says))
 		if who := l.say(r.Who); who != "" {
-			told.Add(paper.Text(l.line("page_who", "who", who)))
+			told.Add(paper.Text(l.line("sheet_who", "who", who)))
 		}
 		out.Add(told.Add(l.seen(r.Clauses), l.named(r.ID, r.Place.String(), r.Source)).Add(l.changed(r.Amended)...))
 	}
@@ -151,7 +154,7 @@ func (l *leaf) rests() *paper.Block {
 		if !a.Value.IsZero() {
 			name = "audit_account_value"
 		}
-		out.Add(paper.Item(l.line(name, "name", a.Name, "sort", a.Sort, "value", l.exact(a.Value), "place", a.Place.String(), "because", l.say(a.Because))).
+		out.Add(paper.Item(l.line(name, "name", a.Name, "sort", l.called("sort_", strings.ReplaceAll(a.Sort, " ", "_")), "value", l.exact(a.Value), "place", a.Place.String(), "because", l.say(a.Because))).
 			Add(l.source(a.Source)).Add(l.changed(a.Amended)...))
 	}
 	return out
@@ -161,7 +164,7 @@ func (l *leaf) rests() *paper.Block {
 func (l *leaf) sources() *paper.Block {
 	out := l.part("audit_sources", paper.Text(l.counts()))
 	for _, s := range l.s.Sources {
-		told := paper.Item(l.line("audit_known_as", "text", s.Text, "known", string(s.Known)))
+		told := paper.Item(l.line("audit_known_as", "text", l.document(s), "known", l.called("known_", string(s.Known))))
 		if s.Note != "" {
 			told.Add(paper.Note(l.line("sheet_note", "note", fullStop(s.Note))))
 		}

@@ -1,7 +1,7 @@
 package sheet
 
 import (
-	"encoding/json"
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -20,20 +20,11 @@ func (l *leaf) crew() []*paper.Block {
 		return append([]*paper.Block{paper.Warn(l.line("crew_none"))}, l.page()...)
 	}
 	return []*paper.Block{
-		l.about(l.use()), l.day(), l.face(), l.toConfirm(), l.toHeed(), l.toDig(), l.steps(), l.besides(), l.toOrder(),
+		l.about(l.s.Job.Use), l.day(), l.face(), l.toConfirm(), l.toHeed(), l.toDig(), l.steps(), l.besides(), l.toOrder(),
 		l.part("crew_tolerances", l.works(l.s.Tolerances, "crew_course", "crew_within", "crew_measured")),
 		l.part("crew_stops", l.works(l.s.Stops, "crew_finds", "crew_does", "crew_calls")),
 		l.part("crew_found", paper.Write(l.line("crew_readings"), 1), paper.Write(l.line("crew_depths"), 1), paper.Write(l.line("crew_who"), 1)),
 	}
-}
-
-// use is the load case of the area.
-func (l *leaf) use() string {
-	var in struct{ Use string }
-	if json.Unmarshal(l.s.Job.Input, &in) != nil {
-		return ""
-	}
-	return strings.ReplaceAll(in.Use, "_", " ")
 }
 
 // toConfirm tells what is assumed.
@@ -143,14 +134,15 @@ func (l *leaf) toOrder() *paper.Block {
 		case o.Kind == material:
 			said := fullStop(item)
 			if layout, laid := o.Layout.Data().(plan.Layout); laid {
-				said += " " + capital(fullStop(strings.Join(layout.Cuts(l.System), "; ")))
+				said += " " + capital(fullStop(strings.Join(layout.Cuts(l.System, l.line), "; ")))
 			}
 			out.Add(paper.Item(capital(said)).Led(p.ordered(o, " ("+l.value(o.Step)+")")))
 		case o.Units > 0:
-			if rest[o.Kind] == nil {
-				kinds = append(kinds, o.Kind)
+			kind := cmp.Or(o.KindLabel, o.Kind)
+			if rest[kind] == nil {
+				kinds = append(kinds, kind)
 			}
-			rest[o.Kind] = append(rest[o.Kind], item+", "+p.ordered(o, " ("+l.value(o.Step)+")"))
+			rest[kind] = append(rest[kind], item+", "+p.ordered(o, " ("+l.value(o.Step)+")"))
 		}
 	}
 	for _, kind := range kinds {

@@ -38,5 +38,5 @@ func (l *leaf) attribute(a section.Attribute) *paper.Block {
 	if a.Source == "" {
 		return out.Add(paper.Note(l.line("full_person")))
 	}
-	return out.Add(paper.Note(l.line("full_rule", "rule", a.Rule, "source", fullStop(l.s.Source(a.Source).Text))))
+	return out.Add(paper.Note(l.line("full_rule", "rule", a.Rule, "source", l.cited(a.Source))))
 }

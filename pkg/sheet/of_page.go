@@ -42,13 +42,13 @@ func (l *leaf) day() *paper.Block {
 func (l *leaf) outcome() *paper.Block {
 	switch {
 	case l.s.Status == section.Refused:
-		return paper.Warn(l.line("page_refused"))
+		return paper.Warn(l.line("sheet_refused"))
 	case l.s.Status == section.Stopped:
-		return paper.Warn(l.line("page_stopped"))
+		return paper.Warn(l.line("sheet_stopped"))
 	case len(l.s.Confirm) > 0:
-		return paper.Text(l.line("page_designed_assumed", "count", strconv.Itoa(len(l.s.Confirm))))
+		return paper.Text(l.line("sheet_designed_assumed", "count", strconv.Itoa(len(l.s.Confirm))))
 	}
-	return paper.Text(l.line("page_designed"))
+	return paper.Text(l.line("sheet_designed"))
 }
 
 // face tells all by which the section is not what the rulebook alone would give.
@@ -79,12 +79,12 @@ func (l *leaf) face() *paper.Block {
 // overrides tell what people decided in place of the rules.
 func (l *leaf) overrides() (out []*paper.Block) {
 	for _, o := range l.s.Overrides {
-		name := "page_override"
+		name := "sheet_override"
 		switch {
 		case !o.Asked:
-			name = "page_override_idle"
+			name = "sheet_override_idle"
 		case o.Instead.IsZero():
-			name = "page_override_alone"
+			name = "sheet_override_alone"
 		}
 		out = append(out, paper.Item(l.line(name, "what", capital(o.Label), "answer", l.value(o.Answer), "by", o.By, "instead", l.value(o.Instead), "because", fullStop(capital(o.Because)))))
 	}
@@ -95,12 +95,12 @@ func (l *leaf) overrides() (out []*paper.Block) {
 // rule.
 func (l *leaf) variances() (out []*paper.Block) {
 	for _, v := range l.s.Variances {
-		name, limit := "page_retired_permitted", v.Bound
+		name, limit := "sheet_retired_permitted", v.Bound
 		switch {
 		case v.Setting != "":
-			name, limit = "page_setting_permitted", l.value(v.Limit)
+			name, limit = "sheet_setting_permitted", l.value(v.Limit)
 		case v.Bound != "":
-			name = "page_bound_permitted"
+			name = "sheet_bound_permitted"
 		}
 		out = append(out, paper.Item(l.line(name, "variance", v.Name, "setting", v.Setting, "what", v.Retires, "value", l.value(v.Value), "limit", limit, "who", v.Who, "until", v.Until.String(), "why", fullStop(v.Why))))
 	}
@@ -109,12 +109,12 @@ func (l *leaf) variances() (out []*paper.Block) {
 
 // liftedItem tells what an amendment took away and would have spoken.
 func (l *leaf) liftedItem(each section.Lifted) *paper.Block {
-	name, says := "page_lifted", l.say(each.Says)
+	name, says := "sheet_lifted", l.say(each.Says)
 	if each.Replaced {
-		name = "page_weakened"
+		name = "sheet_weakened"
 	}
 	if says == "" {
-		says = l.line("page_lost", "what", each.ID)
+		says = l.line("sheet_lost", "what", each.ID)
 	}
 	return paper.Item(l.line(name, "company", each.Amended.By.Company, "says", says, "because", fullStop(each.Amended.Because)))
 }
@@ -128,7 +128,7 @@ func (l *leaf) onThisJob() *paper.Block {
 		out.Add(paper.Warn(l.say(r.Says) + " (" + r.ID + ")"))
 		if who := l.say(r.Who); !told[who] {
 			told[who] = true
-			out.Add(paper.Text(l.line("page_who", "who", who)))
+			out.Add(paper.Text(l.line("sheet_who", "who", who)))
 		}
 	}
 	for _, c := range l.s.Crossed {
@@ -138,7 +138,7 @@ func (l *leaf) onThisJob() *paper.Block {
 	}
 	for _, stops := range []bool{true, false} {
 		for _, c := range l.s.Failed() {
-			if said := l.line("page_failed", "asks", c.Asks, "says", l.say(c.Says), "check", c.ID); (c.Failing == rulebook.Stops) != stops {
+			if said := l.line("sheet_failed", "asks", c.Asks, "says", l.say(c.Says), "check", c.ID); (c.Failing == rulebook.Stops) != stops {
 				continue
 			} else if stops {
 				out.Add(paper.Warn(said))
@@ -198,11 +198,12 @@ func (l *leaf) shown(c section.Course) string {
 		said := strings.TrimSuffix(l.assumed(a.Value, a.Presumed), ".")
 		_, isMeasure := a.Value.Measure()
 		n, isCount := a.Value.Number()
-		isCount = isCount && strings.HasSuffix(a.Label, "s")
+		_, counted := l.Lines["counted_"+a.Name]
+		isCount = isCount && counted
 		switch {
 		case !a.Shown || a.Value.IsZero() || isCount && n == 1:
 		case isCount:
-			parts = append(parts, said+" "+a.Label)
+			parts = append(parts, l.line("counted_"+a.Name, "count", said))
 		case len(parts) == 0 && !isMeasure:
 			parts = append(parts, said)
 		default:
@@ -213,8 +214,8 @@ func (l *leaf) shown(c section.Course) string {
 		return c.Label
 	}
 	out := strings.Join(parts, "; ")
-	if !strings.Contains(strings.ToLower(parts[0]), strings.ToLower(strings.TrimSuffix(c.Label, "s"))) {
-		out = c.Label + ": " + out
+	if !strings.Contains(strings.ToLower(parts[0]), strings.ToLower(c.Label)) {
+		out = l.line("page_of", "course", c.Label, "what", out)
 	}
 	return out
 }

@@ -67,14 +67,20 @@ func example(t *testing.T, name string) *section.Areas {
 	}
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
+	designs[name] = designedBy(t, book, name, section.Questions)
+	return designs[name]
+}
+
+// designedBy designs an example by a rulebook.
+func designedBy(t *testing.T, book *groundrule.Book, name string, forms ...section.Form) *section.Areas {
+	t.Helper()
 	path := filepath.Join("../../examples/jobs", name+".yaml")
 	data, err := os.ReadFile(path)
 	require.NoError(t, err)
 	job, err := book.Table().Read(path, data)
 	require.NoError(t, err)
-	a, err := book.Areas(job, section.Questions)
+	a, err := book.Areas(job, forms...)
 	require.NoError(t, err)
-	designs[name] = a
 	return a
 }
 

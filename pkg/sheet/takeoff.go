@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strconv"
 	"strings"
 
 	"example.com/groundrule/pkg/quantity"
@@ -29,7 +30,7 @@ func Takeoff(w io.Writer, t *takeoff.Takeoff, system quantity.System) error {
 			p.put(2, "- ", fmt.Sprintf("%s: %s (%s)", capital(p.quoted(q.About)), p.amount(q.Amount), q.ID))
 		})
 	}
-	grouped(t.Orders, func(o takeoff.Order) string { return "in all: " + o.Kind }, p.heading, func(o takeoff.Order) {
+	grouped(t.Orders, func(o takeoff.Order) string { return "in all: " + cmp.Or(o.KindLabel, o.Kind) }, p.heading, func(o takeoff.Order) {
 		p.put(2, "- ", p.order(o))
 	})
 	return p.writeTo(w)
@@ -90,7 +91,11 @@ func (p *page) order(o takeoff.Order) string {
 func (p *page) ordered(o takeoff.Order, size string) string {
 	one, counted := o.Step.Number()
 	step, measured := o.Step.Quantity()
-	units := fmt.Sprintf("%d %s", o.Units, plural(o.CountedIn, o.Units))
+	unit := o.CountedIn
+	if several := min(o.Units-1, 1); several >= 0 && several < len(o.Counted) {
+		unit = o.Counted[several]
+	}
+	units := strconv.Itoa(o.Units) + " " + unit
 	switch {
 	case o.Units == 0 || o.CountedIn == "" && !measured:
 		return p.amount(o.Amount)
@@ -101,15 +106,4 @@ func (p *page) ordered(o takeoff.Order, size string) string {
 		return units
 	}
 	return units + size
-}
-
-// plural returns the name of so many units.
-func plural(unit string, n int) string {
-	switch {
-	case n == 1:
-		return unit
-	case strings.HasSuffix(unit, "x"), strings.HasSuffix(unit, "s"), strings.HasSuffix(unit, "ch"):
-		return unit + "es"
-	}
-	return unit + "s"
 }

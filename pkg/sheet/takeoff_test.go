@@ -20,7 +20,7 @@ func TestTakeoff(t *testing.T) {
 		return &section.Section{Status: section.Designed, Job: section.Job{Name: "Yard"}, Courses: []section.Course{{Name: "base", Label: "Base"}}, Quantities: all}
 	}
 	of := func(item string, amount, step quantity.Measure, unit string) section.Quantity {
-		q := section.Quantity{ID: strings.ToUpper(item), About: section.Plain(item), Kind: "material", Courses: []string{"base"}, Item: value.Text(item), Amount: value.Measured(amount), CountedIn: unit}
+		q := section.Quantity{ID: strings.ToUpper(item), About: section.Plain(item), Kind: "material", Courses: []string{"base"}, Item: value.Text(item), Amount: value.Measured(amount), CountedIn: unit, Counted: map[string][]string{"bag": {"bag", "bags"}, "box": {"box", "boxes"}, "piece": {"piece", "pieces"}}[unit]}
 		if step != nil {
 			q.Step = value.Measured(step)
 		}

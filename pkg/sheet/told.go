@@ -60,7 +60,7 @@ func (l *leaf) question(q section.Question) *paper.Block {
 		if answers[comes] == nil {
 			all = append(all, comes)
 		}
-		answers[comes] = append(answers[comes], cmp.Or(c.Label, c.Answer))
+		answers[comes] = append(answers[comes], cmp.Or(c.Label, l.System.Write(c.Answer)))
 	}
 	for _, comes := range all {
 		out.Add(paper.Item(l.line("sheet_choice", "answers", strings.Join(answers[comes], ", "), "comes", fullStop(comes))))
@@ -108,8 +108,7 @@ func (l *leaf) cautions() *paper.Block {
 
 // named says by which entry something is told, where it stands, and its source.
 func (l *leaf) named(id, place, source string) *paper.Block {
-	s := l.s.Source(source)
-	return paper.Note(l.line("sheet_named", "id", id, "place", place, "source", fullStop(cmp.Or(s.Text, source))))
+	return paper.Note(l.line("sheet_named", "id", id, "place", place, "source", l.cited(source)))
 }
 
 // seen tells the values behind clauses, each once.

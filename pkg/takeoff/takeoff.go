@@ -56,6 +56,8 @@ type Order struct {
 	Item value.Value `json:"item"`
 	// Kind says what it counts as, as a quantity does.
 	Kind string `json:"kind"`
+	// KindLabel is that kind, to show a person; left out where it reads the same.
+	KindLabel string `json:"kind_label,omitempty"`
 	// Amount is the sum of the quantities.
 	Amount value.Value `json:"amount"`
 	// Units is how many whole units are ordered; 0 for what is ordered to the amount.
@@ -66,6 +68,8 @@ type Order struct {
 	// CountedIn names a unit, such as load; left out of what is told as a quantity, such
 	// as 18 tons.
 	CountedIn string `json:"counted_in,omitempty"`
+	// Counted is what one such unit is called, and several.
+	Counted []string `json:"counted,omitempty"`
 	// Mass of the amount; null if not all of it is weighed.
 	Mass value.Value `json:"mass"`
 	// Layout says what is cut from which roll or panel, over all areas; left out of what
@@ -146,7 +150,7 @@ func (t *Takeoff) add(at int, course string, q section.Quantity) error {
 		line.Order = slices.IndexFunc(t.Orders, func(o Order) bool { return o.takes(q) })
 		if line.Order < 0 {
 			line.Order = len(t.Orders)
-			t.Orders = append(t.Orders, Order{Item: q.Item, Kind: q.Kind, Amount: value.Measured(quantity.Quantity{Dim: amount.Dim}), Step: q.Step, CountedIn: q.CountedIn,
+			t.Orders = append(t.Orders, Order{Item: q.Item, Kind: q.Kind, KindLabel: q.KindLabel, Amount: value.Measured(quantity.Quantity{Dim: amount.Dim}), Step: q.Step, CountedIn: q.CountedIn, Counted: q.Counted,
 				Mass: value.Measured(quantity.Mass(0))})
 		}
 		if err := t.Orders[line.Order].add(q, amount); err != nil {

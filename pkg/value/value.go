@@ -253,7 +253,9 @@ func (v Value) Text(system quantity.System) string {
 	case quantity.Quantity:
 		return x.Text(system)
 	case *Word:
-		return x.Label
+		return system.Name(x.Label)
+	case string:
+		return system.Name(x)
 	case *object:
 		if told, ok := x.x.(interface{ Text(quantity.System) string }); ok {
 			return told.Text(system)

@@ -286,7 +286,12 @@ func (b *Book) OriginOf(name string) (rulebook.Origin, bool) {
 func (b *Book) Texts() Texts { return b.texts }
 
 // In returns a system of units as the language of the book writes it.
-func (b *Book) In(system quantity.System) quantity.System { return system.Writing(b.texts.Numbers) }
+func (b *Book) In(system quantity.System) quantity.System {
+	if len(b.texts.Numbers) == 0 {
+		return system.Base()
+	}
+	return b.texts.in[system.Base()]
+}
 
 // Files returns the files the book was read from, with their hashes.
 func (b *Book) Files() []rulebook.File { return slices.Clone(b.files) }

@@ -280,16 +280,23 @@ func (r *run) ownFault(d *Decided, l *Limit, limit value.Value) error {
 
 // Says writes the limit in words, with its value if it compares.
 func (l *Limit) Says(limit value.Value, system quantity.System) string {
-	labels := func(words []value.Word) string {
-		return strings.Join(namesIn(words, func(w value.Word) string { return w.Label }), ", ")
+	how, of := l.Wants(limit, system)
+	return strings.ReplaceAll(how, "_", " ") + " " + of
+}
+
+// Wants returns how the limit bounds an answer, at_least, at_most, one_of or none_of, and
+// of what, in words.
+func (l *Limit) Wants(limit value.Value, system quantity.System) (how, of string) {
+	words := func(words []value.Word) string {
+		return strings.Join(namesIn(words, func(w value.Word) string { return system.Name(w.Label) }), ", ")
 	}
 	switch {
 	case l.AtLeast != rulebook.Text{}:
-		return "at least " + limit.Text(system)
+		return "at_least", limit.Text(system)
 	case l.AtMost != rulebook.Text{}:
-		return "at most " + limit.Text(system)
+		return "at_most", limit.Text(system)
 	case l.OneOf != nil:
-		return "one of " + labels(l.OneOf)
+		return "one_of", words(l.OneOf)
 	}
-	return "none of " + labels(l.NoneOf)
+	return "none_of", words(l.NoneOf)
 }

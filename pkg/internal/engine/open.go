@@ -42,7 +42,11 @@ func Open(fsys fs.FS, setup Setup) (*Book, error) {
 	if err != nil {
 		return nil, err
 	}
+	book.texts = texts
 	faults := slices.Concat(r.faults, amended.faults, more)
+	if len(faults) == 0 {
+		faults = book.unprinted()
+	}
 	if len(faults) == 0 {
 		faults = unneeded(in)
 	}
@@ -57,7 +61,6 @@ func Open(fsys fs.FS, setup Setup) (*Book, error) {
 			book.variances = append(book.variances, v.Variance)
 		}
 	}
-	book.texts = texts
 	book.asOf, book.idle = setup.AsOf, amended.idle
 	if setup.Whole {
 		if err := book.whole(setup.Label); err != nil {

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
@@ -34,6 +35,8 @@ type Texts struct {
 	// given in the language, as "caution UTILITIES: says", in the order of the rulebook.
 	All     int
 	Missing []string
+	printed []document.Field // what it writes for texts that are values
+	in      map[quantity.System]quantity.System
 }
 
 // texts lists the texts of an entry with their keys, such as presumed.because.
@@ -82,6 +85,7 @@ func (r *reader) translate(entries []*entry, setup Setup) (Texts, error) {
 	if language == "" {
 		return t.Texts, nil
 	}
+	t.in = map[quantity.System]quantity.System{quantity.US: quantity.US.Writing(t.Numbers), quantity.SI: quantity.SI.Writing(t.Numbers)}
 	if !slices.Contains(t.tags, language) {
 		return t.Texts, &SetupError{fmt.Errorf("no file of the amendments gives texts in the language %q; wanted %s", language, cmp.Or(strings.Join(t.tags, ", "), "a folder of amendments with a file that begins texts: "+language))}
 	}
@@ -227,7 +231,7 @@ func (t *translator) names(n *document.Node, language string) {
 // words reads what a language says for names.
 func (t *translator) words(n *document.Node, known []string, under, language string, into map[string]string) {
 	if n != nil && n.Shape() != document.Mapping {
-		fault(&t.r.faults, n, document.CodeNotMapping, under+" are given as names with what they are called", "", "NAME: what it is called, such as "+known[0])
+		fault(&t.r.faults, n, document.CodeNotMapping, under+" are given as names with what they are called", "", "NAME: what it is called, such as "+append(known, "lean clay")[0])
 	}
 	for _, f := range n.Fields() {
 		t.word(f, known, under, language, into)
@@ -238,7 +242,7 @@ func (t *translator) words(n *document.Node, known []string, under, language str
 func (t *translator) word(f document.Field, known []string, under, language string, into map[string]string) {
 	name, as := f.Key.Text(), f.Value.Text()
 	switch at := language + " " + under + " " + name; {
-	case !slices.Contains(known, name):
+	case known != nil && !slices.Contains(known, name):
 		fault(&t.r.faults, f.Key, codeEntry, "nothing under "+under+" is called "+name, name, wordsUnder[under], known...)
 	case t.first[at] != nil:
 		twice(&t.r.faults, f.Key, t.first[at], name+" is given in "+language+" already", name, "", "it is given here first")
@@ -250,6 +254,34 @@ func (t *translator) word(f document.Field, known []string, under, language stri
 			into[name] = as
 		}
 	}
+}
+
+// unprinted reports what is written for texts that no value prints: neither the label of
+// a word, nor the name of a soil group, nor a text that a rule answers or a word has.
+func (b *Book) unprinted() (faults diagnostic.List) {
+	var known []string
+	for _, kind := range b.Vocabularies() {
+		for _, w := range b.Words(kind) {
+			known = append(known, w.Label, w.About)
+			for _, p := range w.Properties() {
+				if text, is := p.PlainText(); is {
+					known = append(known, text)
+				}
+			}
+		}
+	}
+	for _, d := range b.Decisions() {
+		for _, r := range d.Rules {
+			known = append(known, strings.Trim(r.Answer.Text, "'"))
+		}
+	}
+	slices.Sort(known)
+	for _, f := range b.texts.printed {
+		if !slices.Contains(known, f.Key.Text()) {
+			fault(&faults, f.Key, codeEntry, "no value prints this", f.Key.Text(), "the label of a word, or a text that a rule answers", known...)
+		}
+	}
+	return faults
 }
 
 var wordsUnder = map[string]string{
@@ -270,6 +302,8 @@ func (t *translator) numbers(e *document.Entry, language string) {
 	}
 	t.words(e.Get("numbers"), []string{"decimal", "thousands"}, "numbers", language, t.Numbers)
 	t.words(e.Get("units"), names, "units", language, t.Numbers)
+	t.printed = append(t.printed, e.Get("values").Fields()...)
+	t.words(e.Get("values"), nil, "values", language, t.Numbers)
 	if t.Numbers["thousands"] == " " {
 		t.Numbers["thousands"] = "\u00a0"
 	}

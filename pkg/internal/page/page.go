@@ -120,3 +120,12 @@ func unbroken(r rune) bool { return r == '\u00a0' || r == '\u202f' }
 
 // Breaks reports whether a line may be broken at a character.
 func Breaks(r rune) bool { return unicode.IsSpace(r) && !unbroken(r) }
+
+// Fill returns a line of the rulebook with its holes filled: the value of x stands in
+// place of {x}.
+func Fill(line string, holes ...string) string {
+	for i := 0; i < len(holes); i += 2 {
+		holes[i] = "{" + holes[i] + "}"
+	}
+	return strings.NewReplacer(holes...).Replace(line)
+}

@@ -62,7 +62,7 @@ func panelLayout(s Shape, length, width, offset, shortest quantity.Length) (Layo
 }
 
 func count(l Layout) float64 { return float64(l.Units()) }
-func cuts(l Layout) string   { return strings.Join(l.Cuts(quantity.US), "; ") }
+func cuts(l Layout) string   { return strings.Join(l.Cuts(quantity.US, usually), "; ") }
 
 // ErrNone is for the zero Shape or Layout.
 var ErrNone = errors.New("no shape or layout is given")

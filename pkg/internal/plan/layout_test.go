@@ -148,7 +148,7 @@ func TestNoLayout(t *testing.T) {
 	require.Zero(t, none.Bought())
 	require.Zero(t, none.Waste())
 	require.Empty(t, none.Pieces())
-	require.Empty(t, none.Cuts(quantity.US))
+	require.Empty(t, none.Cuts(quantity.US, nil))
 	require.Equal(t, "no layout", none.String())
 	_, err := plan.LayRolls(plan.Shape{}, product(12.5, 300, 1, 3, 10), 0, 1)
 	require.ErrorIs(t, err, plan.ErrNone)

@@ -3,10 +3,19 @@ package plan
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
+	"example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/quantity"
 )
+
+// usual are the lines of a layout where no rulebook words them otherwise.
+var usual = map[string]string{"cut_roll": "roll {first}: {pieces}", "cut_rolls": "rolls {first} to {last}, each: {pieces}", "cut_panel": "panel {first}: {pieces}",
+	"cut_panels": "panels {first} to {last}, each: {pieces}", "cut_alike": "{count} x {length}", "cut_left": "{pieces}; {length} left"}
+
+// usually says one of them with its holes filled.
+func usually(name string, holes ...string) string { return page.Fill(usual[name], holes...) }
 
 // unit names what is cut.
 func (l *laid) unit(n int) string {
@@ -33,12 +42,12 @@ func (l Layout) Text(system quantity.System) string {
 		least = fmt.Sprintf("; these strips take at least %d", l.bound)
 	}
 	return fmt.Sprintf("%d pieces from %d %s of %s by %s%s", len(l.pieces), l.units, l.unit(l.units), text(l.product.Width, system), text(l.product.Length, system), least) +
-		": " + strings.Join(l.Cuts(system), "; ")
+		": " + strings.Join(l.Cuts(system, usually), "; ")
 }
 
 // Cuts tells what is cut from each roll or panel, those that are cut alike
-// together.
-func (l Layout) Cuts(system quantity.System) []string {
+// together, in lines of a rulebook.
+func (l Layout) Cuts(system quantity.System, line func(name string, holes ...string) string) []string {
 	if l.IsZero() {
 		return nil
 	}
@@ -50,7 +59,7 @@ func (l Layout) Cuts(system quantity.System) []string {
 		for n < len(pieces) && pieces[n].Unit == pieces[0].Unit {
 			n++
 		}
-		cuts := l.cutsOf(pieces[:n], system)
+		cuts := l.cutsOf(pieces[:n], system, line)
 		if k := len(alike); k > 0 && alike[k-1] == cuts {
 			counts[k-1]++
 		} else {
@@ -60,19 +69,16 @@ func (l Layout) Cuts(system quantity.System) []string {
 	}
 	first := 1
 	for k, pieces := range alike {
-		name := fmt.Sprintf("%s %d", l.unit(1), first)
-		if counts[k] > 1 {
-			name = fmt.Sprintf("%s %d to %d, each", l.unit(2), first, first+counts[k]-1)
-		}
-		out = append(out, name+": "+pieces)
-		first += counts[k]
+		last := first + counts[k] - 1
+		out = append(out, line("cut_"+l.unit(counts[k]), "first", strconv.Itoa(first), "last", strconv.Itoa(last), "pieces", pieces))
+		first = last + 1
 	}
 	return out
 }
 
 // cutsOf tells what is cut from one roll, such as "3 x 40 ft, 26 ft; 154 ft left":
 // each piece to the next inch or centimeter, where the roll is long enough for that.
-func (l *laid) cutsOf(pieces []Piece, system quantity.System) string {
+func (l *laid) cutsOf(pieces []Piece, system quantity.System, line func(name string, holes ...string) string) string {
 	step := quantity.Inches(1)
 	if system.Base() == quantity.SI {
 		step = quantity.Meters(0.01)
@@ -97,13 +103,13 @@ func (l *laid) cutsOf(pieces []Piece, system quantity.System) string {
 		}
 		i += n
 		if n > 1 {
-			piece = fmt.Sprintf("%d x %s", n, piece)
+			piece = line("cut_alike", "count", strconv.Itoa(n), "length", piece)
 		}
 		parts = append(parts, piece)
 	}
 	told := strings.Join(parts, ", ")
 	if left = step * quantity.Length(math.Floor(float64((left+slack)/step))); left.Meters() > slack {
-		told += "; " + text(left, system) + " left"
+		told = line("cut_left", "pieces", told, "length", text(left, system))
 	}
 	return told
 }

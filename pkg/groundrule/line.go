@@ -1,0 +1,52 @@
+package groundrule
+
+import (
+	"sync"
+
+	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/page"
+	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/value"
+)
+
+// both says a sentence in both systems of units, in one where they are the same, each
+// as the language of the rulebook writes it.
+func both(rules *engine.Book, say func(quantity.System) string) section.Sentence {
+	us, si := say(rules.In(quantity.US)), say(rules.In(quantity.SI))
+	if si == us {
+		si = ""
+	}
+	return section.Sentence{US: us, SI: si}
+}
+
+// lines are those of a book as Lines returns them, once they are asked for.
+type lines struct {
+	once  sync.Once
+	words map[string]string
+}
+
+// words are the lines, which nobody changes.
+func (b *Book) words() map[string]string {
+	b.lines.once.Do(func() { b.lines.words = b.Lines() })
+	return b.lines.words
+}
+
+// told says a line of the rulebook in both systems, with its holes filled by texts,
+// sentences, and values as one person says them to another.
+func (b *Book) told(name string, holes ...any) section.Sentence {
+	return both(b.rules, func(in quantity.System) string {
+		fill := make([]string, len(holes))
+		for i, h := range holes {
+			switch h := h.(type) {
+			case string:
+				fill[i] = h
+			case section.Sentence:
+				fill[i] = h.In(in)
+			case value.Value:
+				fill[i] = h.Brief(in)
+			}
+		}
+		return page.Fill(b.words()[name], fill...)
+	})
+}
