@@ -42,12 +42,12 @@ type aim struct {
 }
 
 // keep keeps a job that shows it.
-func (a *aim) keep(d draft, given *site.Site) {
+func (a *aim) keep(x *seen) {
 	switch a.hits++; {
-	case d == nil:
-		a.whole = given
-	case a.best == nil || d.told() < a.best.told():
-		a.best = d
+	case x.draft == nil:
+		a.whole = x.site
+	case a.best == nil || x.draft.told() < a.best.told():
+		a.best = x.draft
 	}
 }
 

@@ -1,12 +1,15 @@
 package survey
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
 
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
+	"example.com/groundrule/pkg/internal/logic"
 	"example.com/groundrule/pkg/rulebook"
 )
 
@@ -27,7 +30,11 @@ func (c *conclusion) conclude() error {
 	}
 	var sketches []sketch
 	for _, s := range c.scope.subjects {
-		sketches = append(sketches, c.sketches(s)...)
+		for _, a := range s.aims {
+			if k, ok := c.sketch(a); ok {
+				sketches = append(sketches, k)
+			}
+		}
 	}
 	for _, t := range c.s.sortedTroubles() {
 		if k, ok := c.trouble(t); ok {
@@ -53,7 +60,7 @@ func (c *conclusion) conclude() error {
 	for _, s := range c.scope.subjects {
 		c.settle(s)
 	}
-	c.unanalyzed()
+	c.report.Unanalyzed = c.q.m.leftOpen(c.scope.subjects, func(variable) bool { return true })
 	return nil
 }
 
@@ -67,10 +74,6 @@ var notLookedAt = []string{
 }
 
 var kindOrder = []Kind{NoAnswer, TwoAnswers, NeverApplies, Hidden, NeverMet, Breaks, Unread, NeverGoverns, Always, NeverFails, OutOfRange}
-
-func (s *subject) finding(k Kind) Finding {
-	return Finding{Kind: k, What: s.what, Name: s.name, Chapter: s.chapter, Place: s.place}
-}
 
 func ruleNamed(r *engine.Rule) Named { return Named{r.ID, r.Place} }
 
@@ -114,117 +117,84 @@ func (c *conclusion) finish(k sketch) *Finding {
 	return &k.f
 }
 
-// sketches makes the findings about one subject, but for their jobs.
-func (c *conclusion) sketches(s *subject) []sketch {
-	var out []sketch
-	for _, a := range s.aims {
-		k, ok := c.sketch(a)
-		if !ok {
-			continue
+// sketch makes the finding that an aim is about, but for its job; ok is false if there is
+// none.
+func (c *conclusion) sketch(a *aim) (k sketch, ok bool) {
+	s, d := a.subject, a.subject.decision
+	f := Finding{What: s.what, Name: s.name, Chapter: s.chapter, Place: s.place}
+	say := func(kind Kind, format string, args ...any) { f.Kind, f.Says = kind, fmt.Sprintf(format, args...) }
+	of := func(rule int, by ...int) {
+		named := ruleNamed(d.Rules[rule])
+		f.Rule, f.Place = &named, named.Place
+		for _, other := range by {
+			f.By = append(f.By, ruleNamed(d.Rules[other]))
 		}
-		if a.proven() {
-			k.f.Settings = c.settingsBehind(a)
-			if k.instead != nil {
-				k.instead.Settings = k.f.Settings
-			}
-		}
-		out = append(out, k)
 	}
-	return out
-}
-
-func (c *conclusion) sketch(a *aim) (sketch, bool) {
-	s := a.subject
-	switch a.what {
-	case noAnswer:
-		f := s.finding(NoAnswer)
-		f.Says = fmt.Sprintf("No rule answers: %s", s.decision.Asks)
+	switch {
+	case a.what == noAnswer:
+		say(NoAnswer, "No rule answers: %s", d.Asks)
 		return shownBy(f, a)
-	case twoAnswers:
-		f := s.finding(TwoAnswers)
-		first, second := s.decision.Rules[a.rule], s.decision.Rules[a.other]
-		rule := ruleNamed(second)
-		f.Rule, f.Place, f.By = &rule, rule.Place, []Named{ruleNamed(first)}
-		f.Says = fmt.Sprintf("Two rules hold and answer differently: %s", s.decision.Asks)
+	case a.what == twoAnswers:
+		say(TwoAnswers, "Two rules hold and answer differently: %s", d.Asks)
+		of(a.other, a.rule)
 		return shownBy(f, a)
-	case applies:
-		if !a.proven() {
-			return sketch{}, false
-		}
-		if s.decision != nil {
-			return c.neverTaken(a), true
-		}
-		f := s.finding(NeverApplies)
-		f.Says = fmt.Sprintf("No job has this %s.", s.what)
-		f.Against = c.against(s, s.when)
-		return sketch{f: f}, true
-	}
-	return c.bySides(a)
-}
-
-// bySides makes the findings about a condition that always holds, and about a
-// check that is always met or never.
-func (c *conclusion) bySides(a *aim) (sketch, bool) {
-	s := a.subject
-	there := s.aim(applies, 0, 0)
-	if !a.proven() || there == nil || there.hits == 0 {
+	case !a.proven():
 		return sketch{}, false
 	}
-	switch a.what {
-	case lapses:
-		f := s.finding(Always)
-		f.Says = fmt.Sprintf("The condition of this %s holds for every job.", s.what)
-		return sketch{f: f}, true
-	case fails:
-		f := s.finding(NeverFails)
-		f.Says = "Every job to which the check applies meets it."
-		return sketch{f: f}, true
-	case passes:
-		f := s.finding(NeverMet)
-		f.Says = "No job to which the check applies meets it."
+	f.Settings = c.settingsBehind(a)
+	there := s.aim(applies, 0, 0)
+	always := d == nil && there != nil && there.hits > 0
+	switch {
+	case a.what == applies && d != nil:
+		return c.neverTaken(a, f, of)
+	case a.what == applies:
+		say(NeverApplies, "No job has this %s.", s.what)
+		f.Against = c.against(s, s.when)
+	case !always:
+		return sketch{}, false
+	case a.what == lapses:
+		say(Always, "The condition of this %s holds for every job.", s.what)
+	case a.what == fails:
+		say(NeverFails, "Every job to which the check applies meets it.")
+	default: // passes
+		say(NeverMet, "No job to which the check applies meets it.")
 		return shownBy(f, s.aim(fails, 0, 0))
 	}
-	return sketch{}, false
+	return sketch{f: f}, true
 }
 
 // neverTaken makes the finding about a rule whose answer is never taken.
-func (c *conclusion) neverTaken(a *aim) sketch {
+func (c *conclusion) neverTaken(a *aim, f Finding, of func(rule int, by ...int)) (sketch, bool) {
 	s, d := a.subject, a.subject.decision
-	rule := ruleNamed(d.Rules[a.rule])
 	held := s.aim(holds, a.rule, 0)
-	if held == nil || held.proven() || d.Take == rulebook.Only || d.Take == rulebook.All {
-		f := s.finding(NeverApplies)
-		f.Rule, f.Place = &rule, rule.Place
-		f.Says = "The rule's condition holds for no job."
+	if held == nil || held.proven() {
+		of(a.rule)
+		f.Kind, f.Says = NeverApplies, "The rule's condition holds for no job."
 		f.Against = c.against(s, s.when, d.Rules[a.rule].When())
-		return sketch{f: f}
+		return sketch{f: f}, true
 	}
-	f := s.finding(Hidden)
-	f.Rule, f.Place, f.By = &rule, rule.Place, namesOf(d, a.by)
-	f.Says = "Whenever the rule's condition holds, an earlier rule has already answered."
-	if d.Take == rulebook.Largest || d.Take == rulebook.Smallest {
+	of(a.rule, a.by...)
+	f.Kind, f.Says = Hidden, "Whenever the rule's condition holds, an earlier rule has already answered."
+	if d.Take != rulebook.First {
 		f.Kind, f.Says = NeverGoverns, fmt.Sprintf("The rule holds for some jobs, and its answer is never the %s.", d.Take)
 	}
 	instead := f
 	instead.Kind = NeverApplies
 	instead.Says += " No job was found for which it holds."
-	k, ok := shownBy(f, held)
-	if !ok {
-		return sketch{f: instead}
+	if k, ok := shownBy(f, held); ok {
+		k.instead = &instead
+		return k, true
 	}
-	k.instead = &instead
-	return k
+	return sketch{f: instead}, true
 }
 
 // settingsBehind names the settings without whose values a proof fails; where
 // several together keep it, all that it reads.
 func (c *conclusion) settingsBehind(a *aim) []string {
-	if a.free == cells.Never {
-		return nil
-	}
+	m := c.q.m
 	var read, needed []int
-	for _, v := range c.q.m.d.Support(a.free) {
-		if c.q.m.variables[v].role == settingClause {
+	for _, v := range m.d.Support(a.free) {
+		if m.variables[v].role == settingClause {
 			read = append(read, v)
 		}
 	}
@@ -233,7 +203,7 @@ func (c *conclusion) settingsBehind(a *aim) []string {
 			rest := a.free
 			for _, other := range read {
 				if other != v {
-					rest = c.q.m.d.And(rest, c.q.m.stands(other))
+					rest = m.d.And(rest, m.stands(other))
 				}
 			}
 			return rest
@@ -247,13 +217,9 @@ func (c *conclusion) settingsBehind(a *aim) []string {
 	}
 	var out []string
 	for _, v := range needed {
-		for _, n := range c.q.m.book.ClauseNames(c.q.m.variables[v].clauses[0]) {
-			if !slices.Contains(out, n) {
-				out = append(out, n)
-			}
-		}
+		out = append(out, m.book.ClauseNames(m.variables[v].clauses[0])...)
 	}
-	return out
+	return unique(out)
 }
 
 // trouble makes the finding of a job that the engine did not answer, if it lies in what
@@ -279,4 +245,137 @@ func (c *conclusion) trouble(a *aim) (sketch, bool) {
 	}
 	k, shown := shownBy(f, a)
 	return k, shown && slices.ContainsFunc(c.scope.subjects, concerns)
+}
+
+// against finds parts of conditions that never hold together: as few as make a
+// rule's condition hold for no job.
+func (c *conclusion) against(s *subject, conditions ...*engine.Condition) []Named {
+	m := c.q.m
+	var parts []part
+	for _, cond := range conditions {
+		for _, p := range topParts(cond) {
+			if n, ok := cells.Guarded(cells.Always, func() cells.Node { return m.tree(p) }); ok {
+				parts = append(parts, part{n, p.Text(m.book.ClauseText), placeOf(cond, p)})
+			}
+		}
+	}
+	slices.Reverse(parts) // the last that is left out stands first
+	if s.refusal == nil && (s.decision == nil || !c.q.w.early[s.name]) {
+		for _, r := range slices.Backward(m.book.Refusals()) {
+			if n, ok := cells.Guarded(cells.Always, func() cells.Node { return m.d.Not(m.condition(r.When())) }); ok {
+				parts = append(parts, part{n, "not refused by " + r.ID, r.Place})
+			}
+		}
+	}
+	never := func(parts []part) bool { return c.q.none(func() []cells.Node { return setsOf(parts) }) }
+	if !never(parts) {
+		return nil
+	}
+	var out []Named
+	for _, p := range slices.Backward(fewest(parts, never)) {
+		out = append(out, Named{p.says, p.place})
+	}
+	return out
+}
+
+// topParts are the parts of a condition that must each hold for it to hold.
+func topParts(c *engine.Condition) []*logic.Tree {
+	switch {
+	case c == nil:
+		return nil
+	case c.Tree().Op != logic.All:
+		return []*logic.Tree{c.Tree()}
+	}
+	return c.Tree().Parts
+}
+
+// placeOf returns where the first clause of a part stands.
+func placeOf(c *engine.Condition, p *logic.Tree) diagnostic.Place {
+	for p.Op != logic.Clause && len(p.Parts) > 0 {
+		p = p.Parts[0]
+	}
+	for _, at := range c.Clauses() {
+		if at.Index() == p.Clause {
+			return at.Place
+		}
+	}
+	return c.Place()
+}
+
+// settle tells how far the questions about a subject are settled, and lists
+// what was not reached.
+func (c *conclusion) settle(s *subject) {
+	out := Settled{What: s.what, Name: s.name, Chapter: s.chapter, Place: s.place, Exactly: true}
+	for _, a := range s.aims {
+		if a.what == holds {
+			continue
+		}
+		how := Searched
+		switch {
+		case a.proven():
+			how = Proven
+		case a.hits > 0:
+			how = Shown
+		}
+		out.Points = append(out.Points, Point{a.asks(), how})
+		c.report.Questions[how]++
+		if how == Searched {
+			out.Exactly = false
+			if c.report.Questions[Searched] == 1 || a.tried < c.report.Aimed {
+				c.report.Aimed = a.tried
+			}
+		}
+	}
+	c.report.Settled = append(c.report.Settled, out)
+}
+
+// asks tells what an aim looks for.
+func (a *aim) asks() string {
+	d := a.subject.decision
+	switch {
+	case a.what == twoAnswers:
+		return fmt.Sprintf("a job for which %s and %s answer differently", d.Rules[a.rule].ID, d.Rules[a.other].ID)
+	case a.what == applies && d != nil && (d.Take == rulebook.Largest || d.Take == rulebook.Smallest):
+		return "a job for which " + d.Rules[a.rule].ID + " governs"
+	case a.what == applies && d != nil:
+		return "a job for which " + d.Rules[a.rule].ID + " answers"
+	}
+	return [...]string{noAnswer: "a job without an answer", applies: "a job to which it applies", holds: "a job in which its condition holds",
+		lapses: "a job to which it does not apply", fails: "a job that fails it", passes: "a job that meets it", broken: "a section that breaks it"}[a.what]
+}
+
+// leftOpen lists what the walk left open in what subjects ask, as far as it counts.
+func (m *model) leftOpen(subjects []*subject, counts func(variable) bool) []Unanalyzed {
+	var out []Unanalyzed
+	open := map[int]bool{}
+	for _, s := range subjects {
+		for _, a := range s.aims {
+			if !a.walked {
+				out = append(out, Unanalyzed{s.what + " " + s.name + ": " + a.asks(), []diagnostic.Place{s.place}, "there are too many cells to walk"})
+			}
+			for _, v := range m.d.Support(a.region) {
+				open[v] = true
+			}
+		}
+	}
+	for i, v := range m.variables {
+		if u, ok := m.describe(v); ok && open[i] && counts(v) {
+			out = append(out, u)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Unanalyzed) int { return a.Places[0].Compare(b.Places[0]) })
+	return out
+}
+
+// describe tells what was left open, and where it stands.
+func (m *model) describe(v variable) (Unanalyzed, bool) {
+	if v.role != leftOpen {
+		return Unanalyzed{}, false
+	}
+	u := Unanalyzed{v.text, slices.Clone(v.places), cmp.Or(v.why, "it is calculated from") + " " + strings.Join(v.reads, ", ")}
+	for _, clause := range v.clauses {
+		u.Places = append(u.Places, m.places[clause]...)
+	}
+	slices.SortFunc(u.Places, diagnostic.Place.Compare)
+	return u, len(u.Places) > 0
 }

@@ -59,7 +59,7 @@ func (h *hunter) look(d draft) (*seen, bool) {
 	}
 	found := h.s.shows(x)
 	h.valid++
-	if len(found.aims) > 0 || found.trouble != nil {
+	if len(found.aims) > 0 || x.troubled() {
 		h.found = append(h.found, found)
 	}
 	h.hit = h.hit || slices.Contains(found.aims, h.number)
@@ -140,7 +140,7 @@ const (
 // drive moves the numbers from which a variable is calculated, those that the job tells
 // first, until it lies in the wanted cell. The rest of the way is what must stay as it is.
 func (h *hunter) drive(d draft, way []cells.Step, want cells.Step, now int) (draft, bool) {
-	movers := slices.Clone(h.s.upstream[want.Variable])
+	movers := h.w.upstream(h.m.variables[want.Variable])
 	h.rng.Shuffle(len(movers), func(i, j int) { movers[i], movers[j] = movers[j], movers[i] })
 	for _, told := range []bool{true, false} {
 		for _, i := range movers {
@@ -170,7 +170,7 @@ func (h *hunter) move(d draft, i int, way []cells.Step, want cells.Step, now int
 		got = append(got, sample{x, now})
 	}
 	choices := h.w.choices(i)
-	if name, isInput := h.w.inputOf(i); isInput {
+	if name := h.w.entries[i].Path; h.m.isInput(name) {
 		for _, s := range way {
 			switch v := h.m.variables[s.Variable]; {
 			case v.role != inputCell || v.name != name:
@@ -249,22 +249,15 @@ func (w *drafter) isHeld(i int) bool {
 	return slices.ContainsFunc(w.fixed, func(p pin) bool { return slices.Contains(w.entriesOf(p.input), i) })
 }
 
-// traceUpstream lists, for every variable that is calculated, the numbers from
-// which it is, all the way.
-func (s *searcher) traceUpstream() {
-	s.upstream = map[int][]int{}
-	for i, v := range s.m.variables {
-		if v.role != leftOpen {
-			continue
-		}
-		var out []int
-		for _, in := range s.m.under(v.reads) {
-			for _, e := range s.w.entriesOf(in) {
-				if s.w.entries[e].numeric() && !slices.Contains(out, e) {
-					out = append(out, e)
-				}
+// upstream lists the numbers from which a variable is calculated, all the way.
+func (w *drafter) upstream(of variable) []int {
+	var out []int
+	for _, in := range w.m.under(of.reads) {
+		for _, e := range w.entriesOf(in) {
+			if w.entries[e].numeric() && !slices.Contains(out, e) {
+				out = append(out, e)
 			}
 		}
-		s.upstream[i] = out
 	}
+	return out
 }

@@ -219,30 +219,23 @@ func (m *model) clauseOf(i int) cells.Node {
 			return n
 		}
 	}
-	names, text := m.book.ClauseNames(i), m.book.ClauseText(i)
-	f := &calculated{key: "clause " + text, text: text, parts: []string{text}, reads: m.notSettings(names), why: "it compares values calculated from", clauses: []int{i},
-		on: func(values values) (value.Value, error) {
-			is, err := m.book.ClauseOn(i, values)
-			return value.Bool(is), err
-		}}
-	yes := cells.New(value.BoolKind, nil)
+	f, yes := m.clauseItself(i), cells.New(value.BoolKind, nil)
 	if len(f.reads) > 0 {
-		return m.calculated(f, "", yes, cells.One(1))
+		return m.name(f.key, cells.One(1))
 	}
 	// A clause that no job changes. One that reads settings is a variable of its own,
 	// so that it can be told what would come of other settings.
 	v, err := f.on(nothing)
 	is, _ := v.Bool()
-	role := settingClause
-	switch {
+	switch reads := len(m.book.ClauseNames(i)); {
 	case err != nil:
-		role = leftOpen
-	case len(names) == 0 && is:
+		return m.d.In(m.open(f, leftOpen, "", yes), cells.One(1))
+	case reads > 0:
+		return m.d.In(m.open(f, settingClause, "", yes), cells.One(1))
+	case is:
 		return cells.Always
-	case len(names) == 0:
-		return cells.Never
 	}
-	return m.d.In(m.open(f, role, "", yes), cells.One(1))
+	return cells.Never
 }
 
 // settingsStand is the set of abstract jobs in which every clause that reads
@@ -283,9 +276,17 @@ func (m *model) comparison(c engine.Comparison) (cells.Node, bool) {
 
 // notSettings returns each name once, without those of settings.
 func (m *model) notSettings(names []string) []string {
+	return slices.DeleteFunc(unique(names), func(n string) bool {
+		origin, _ := m.book.OriginOf(n)
+		return origin == rulebook.FromSetting
+	})
+}
+
+// unique returns each name once, as they are met.
+func unique(names []string) []string {
 	var out []string
 	for _, n := range names {
-		if origin, _ := m.book.OriginOf(n); origin != rulebook.FromSetting && !slices.Contains(out, n) {
+		if !slices.Contains(out, n) {
 			out = append(out, n)
 		}
 	}

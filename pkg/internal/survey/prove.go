@@ -6,11 +6,11 @@ import (
 	"errors"
 	"slices"
 
-	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/value"
 )
 
 // UsualTries is how many jobs a proof tries if it is not told, for the promises
@@ -149,24 +149,15 @@ func (c *conclusion) verdict(s *subject, move *moved, budget int) (Verdict, erro
 		err := c.moveVerdict(&out, p, move, budget)
 		return out, err
 	}
-	for _, a := range s.aims {
-		out.Tried, out.Jobs = a.tried, c.s.ran
-		for _, g := range a.guards {
-			out.By = append(out.By, Guard{g.what, g.by})
-		}
-		switch {
-		case a.proven():
-			out.How = Proven
-		case a.hits > 0:
-			if job, ok := c.s.witness(a.best, a.whole, a.shows); ok {
-				out.How, out.Job = Refuted, &job
-				out.Values = c.values(p, job.seen)
-				continue
-			}
-			fallthrough
-		default:
-			out.How = Searched
-		}
+	a := s.aims[0]
+	out.How, out.Tried, out.Jobs = Searched, a.tried, c.s.ran
+	for _, g := range a.guards {
+		out.By = append(out.By, Guard{g.what, g.by})
+	}
+	if a.proven() {
+		out.How = Proven
+	} else if job, ok := c.s.witness(a.best, a.whole, a.shows); ok {
+		out.How, out.Job, out.Values = Refuted, &job, c.values(p, job.seen)
 	}
 	return out, nil
 }
@@ -245,28 +236,93 @@ func (c *conclusion) values(p *engine.Promise, jobs ...*seen) []Valued {
 // inTheWay lists what the walk left open of what the promise reads itself; of a
 // promise that reads nothing of that, all that it left open.
 func (c *conclusion) inTheWay(s *subject) []Unanalyzed {
-	m := c.q.m
-	var all, own []Unanalyzed
-	names := m.promised(s.promise)
-	for _, a := range s.aims {
-		if !a.walked {
-			own = append(own, Unanalyzed{Text: inWords(s.promise), Places: []diagnostic.Place{s.place}, Why: "there are too many cells to walk"})
-		}
-		for _, i := range m.d.Support(a.region) {
-			v := m.variables[i]
-			u, ok := m.describe(v)
-			if !ok {
-				continue
+	names := c.q.m.promised(s.promise)
+	isOwn := func(n string) bool { return slices.Contains(names, n) }
+	own := c.q.m.leftOpen([]*subject{s}, func(v variable) bool { return isOwn(v.name) || slices.ContainsFunc(v.reads, isOwn) })
+	if len(own) > 0 {
+		return own
+	}
+	return c.q.m.leftOpen([]*subject{s}, func(variable) bool { return true })
+}
+
+// guard is what keeps a job from getting a section: a refusal, a check that
+// stops, a limit of an answer. Every section passes every guard.
+type guard struct {
+	what   string
+	by     Named
+	names  []string // that it reads
+	passes func() cells.Node
+}
+
+// guards lists the guards of the book: refusals first, which are the cheapest.
+func (m *model) guards() []guard {
+	var out []guard
+	for _, r := range m.book.Refusals() {
+		out = append(out, guard{"refusal", Named{r.ID, r.Place}, r.When().Names(), func() cells.Node { return m.d.Not(m.condition(r.When())) }})
+	}
+	for _, c := range m.book.Checks() {
+		if c.Failing == rulebook.Stops {
+			names := append(c.When().Names(), c.Holds().Names()...)
+			if checked, limit, ok := m.book.CheckFormulas(c); ok {
+				names = append(append(names, checked.Names()...), limit.Names()...)
 			}
-			all = append(all, u)
-			if slices.Contains(names, v.name) || slices.ContainsFunc(v.reads, func(n string) bool { return slices.Contains(names, n) }) {
-				own = append(own, u)
+			out = append(out, guard{"check", Named{c.ID, c.Place}, names, func() cells.Node {
+				return m.d.Or(m.d.Not(m.condition(c.When())), m.met(c))
+			}})
+		}
+	}
+	for _, d := range m.book.Decisions() {
+		for _, l := range d.Limits() {
+			if !l.Permitted() {
+				limit, _ := m.book.LimitFormula(l)
+				out = append(out, guard{"limit", Named{l.ID, l.Place}, slices.Concat([]string{d.Name}, l.When().Names(), limit.Names()), func() cells.Node {
+					return m.d.Or(m.d.Not(m.d.And(m.condition(d.When()), m.condition(l.When()))), m.within(d, l))
+				}})
 			}
 		}
 	}
-	if len(own) == 0 {
-		own = all
+	return out
+}
+
+// met is the set of jobs in which a check that applies is met.
+func (m *model) met(c *engine.Check) cells.Node {
+	if c.Holds() != nil {
+		return m.condition(c.Holds())
 	}
-	slices.SortStableFunc(own, func(a, b Unanalyzed) int { return a.Places[0].Compare(b.Places[0]) })
-	return own
+	return m.compared(c)
+}
+
+// within is the set of jobs in which an answer may be within a limit.
+func (m *model) within(d *engine.Decision, l *engine.Limit) cells.Node {
+	if c, ok := m.limitComparison(d, l); ok {
+		if n, ok := m.comparison(c); ok {
+			return n
+		}
+	}
+	if words := slices.Concat(l.OneOf, l.NoneOf); len(words) > 0 && d.Take != rulebook.All {
+		var in cells.Set
+		cs := m.cells[d.Name]
+		for cell := range cs.Count() {
+			v, _ := cs.Single(cell)
+			named := slices.ContainsFunc(words, func(w value.Word) bool { return v.Is(value.OfWord(&w)) })
+			if named == (len(l.OneOf) > 0) {
+				in = in.With(cell)
+			}
+		}
+		return m.name(d.Name, in)
+	}
+	return cells.Always
+}
+
+// limitComparison returns the comparison that a limit makes of an answer.
+func (m *model) limitComparison(d *engine.Decision, l *engine.Limit) (engine.Comparison, bool) {
+	limit, ok := m.book.LimitFormula(l)
+	if !ok || d.Take == rulebook.All {
+		return engine.Comparison{}, false
+	}
+	op := ">="
+	if l.AtMost != (rulebook.Text{}) {
+		op = "<="
+	}
+	return m.sides(m.book.NameFormula(d.Name), op, limit)
 }

@@ -28,18 +28,14 @@ type searcher struct {
 	possible int // jobs among those drafted that can be
 	troubles map[string]*aim
 	report   func(stage string, done, total int)
-	upstream map[int][]int
 	// disagree lists what the walk ruled out and the engine did.
 	disagree []*aim
 }
 
-// shown is what one job showed.
+// shown is what one job showed; x is nil for one that cannot be.
 type shown struct {
-	draft   draft // nil for a job that was given
-	site    *site.Site
-	aims    []int
-	trouble *seen
-	valid   bool
+	x    *seen
+	aims []int
 }
 
 // rng returns the random source of one part of the search.
@@ -80,11 +76,10 @@ func (s *searcher) parallel(n int, work func(i int)) error {
 
 // try runs one job and tells what it shows.
 func (s *searcher) try(d draft) shown {
-	x, ok := s.w.look(d)
-	if !ok {
-		return shown{}
+	if x, ok := s.w.look(d); ok {
+		return s.shows(x)
 	}
-	return s.shows(x)
+	return shown{}
 }
 
 // tryWhole runs a job that was given, unless the survey holds an input elsewhere.
@@ -99,17 +94,11 @@ func (s *searcher) tryWhole(job *site.Site) shown {
 }
 
 func (s *searcher) shows(x *seen) shown {
-	out := shown{draft: x.draft, site: x.site, valid: true}
+	out := shown{x: x}
 	for i, a := range s.aims {
-		if a.hits > 0 && !a.wantsSmaller() && !a.proven() {
-			continue
-		}
-		if a.shows(x) {
+		if (a.hits == 0 || a.wantsSmaller() || a.proven()) && a.shows(x) {
 			out.aims = append(out.aims, i)
 		}
-	}
-	if !x.answered() && !x.isGap() {
-		out.trouble = x
 	}
 	return out
 }
@@ -124,24 +113,24 @@ func (s *searcher) keep(all []shown) {
 	for _, each := range all {
 		for _, i := range each.aims {
 			a := s.aims[i]
-			if a.keep(each.draft, each.site); a.proven() {
+			if a.keep(each.x); a.proven() {
 				s.disagree = append(s.disagree, a)
 			}
 		}
-		if each.trouble != nil {
-			s.keepTrouble(each.trouble)
+		if each.x != nil && each.x.troubled() {
+			s.keepTrouble(each.x)
 		}
 	}
 }
 
-// keepTrouble keeps a job that the engine did not answer, for another cause than a gap
-// or a clash: the smallest of those that fail in the same way.
+// keepTrouble keeps a job that the engine did not answer: the smallest of those that
+// fail in the same way.
 func (s *searcher) keepTrouble(x *seen) {
 	key := x.key()
 	if s.troubles[key] == nil {
-		s.troubles[key] = &aim{trouble: x, shows: func(y *seen) bool { return !y.answered() && !y.isGap() && y.key() == key }}
+		s.troubles[key] = &aim{trouble: x, shows: func(y *seen) bool { return y.troubled() && y.key() == key }}
 	}
-	s.troubles[key].keep(x.draft, x.site)
+	s.troubles[key].keep(x)
 }
 
 // key is the same for the same rule that fails in the same way.
@@ -167,7 +156,7 @@ func (s *searcher) run(name string, total int, try func(int) shown) error {
 		}
 		s.keep(found)
 		for _, each := range found {
-			if each.valid {
+			if each.x != nil {
 				s.possible++
 			}
 		}
@@ -176,17 +165,6 @@ func (s *searcher) run(name string, total int, try func(int) shown) error {
 		s.report(name, done, total)
 	}
 	return nil
-}
-
-// openAims lists the aims for which a job is still looked for.
-func (s *searcher) openAims() []int {
-	var out []int
-	for i, a := range s.aims {
-		if a.open() {
-			out = append(out, i)
-		}
-	}
-	return out
 }
 
 // The search for one aim in one round, and how many rounds there are.
@@ -199,7 +177,12 @@ const (
 // hunt looks for a job for each aim that is still open.
 func (s *searcher) hunt() error {
 	for round := range huntRounds {
-		open := s.openAims()
+		var open []int
+		for i, a := range s.aims {
+			if a.open() {
+				open = append(open, i)
+			}
+		}
 		left := s.budget - s.ran
 		if len(open) == 0 || left < leastHunt {
 			return nil

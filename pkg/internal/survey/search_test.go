@@ -55,7 +55,6 @@ func TestHuntKeepsToItsBudget(t *testing.T) {
 	s := &searcher{w: q.w, m: q.m, seed: 1}
 	q.w.used = make([]bool, len(q.w.entries))
 	s.aims = q.subjectAims(t, "fruit")
-	s.traceUpstream()
 	found := 0
 	for _, budget := range []int{1, 2, 7, 20, 60, 400} {
 		h := s.huntOne(0, 0, budget)

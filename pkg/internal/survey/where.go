@@ -4,7 +4,6 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
-	"example.com/groundrule/pkg/value"
 )
 
 // part is one thing that conditions ask about: the set of jobs in which it is so, or
@@ -78,45 +77,21 @@ func (s *subject) conditions() []*engine.Condition {
 
 // partsOf returns what the conditions of a subject ask about in a job, each once.
 func (q *asker) partsOf(s *subject, x *seen) []part {
-	var out []part
-	done := map[string]bool{}
+	var names []string
 	for _, condition := range s.conditions() {
 		for _, clause := range condition.Clauses() {
-			name := clause.Text
-			compares, ok := q.m.clauseComparison(clause.Index())
-			if ok {
-				name = compares.Name
+			if c, ok := q.m.clauseComparison(clause.Index()); ok {
+				names = append(names, c.Name)
 			}
-			if done[name] {
-				continue
-			}
-			done[name] = true
-			p, known := q.m.partOfName(name, x)
-			if !ok {
-				p, known = q.m.partOfClause(clause, x)
-			}
-			if known {
-				out = append(out, p)
-			}
+		}
+	}
+	var out []part
+	for _, name := range unique(names) {
+		if p, known := q.m.partOfName(name, x); known {
+			out = append(out, p)
 		}
 	}
 	return out
-}
-
-// partOfClause is the part of a clause that makes no comparison.
-func (m *model) partOfClause(clause engine.ClauseAt, x *seen) (part, bool) {
-	v, ok := x.calculated(clause.Text)
-	is, isBool := v.Bool()
-	if !ok || !isBool {
-		return part{}, false
-	}
-	set, _ := cells.Guarded(cells.Always, func() cells.Node {
-		if is {
-			return m.clause(clause.Index())
-		}
-		return m.d.Not(m.clause(clause.Index()))
-	})
-	return part{set: set, says: clause.Text + ": " + cells.Text(v)}, true
 }
 
 // partOfName is the part of a name or of a worked value.
@@ -125,29 +100,27 @@ func (m *model) partOfName(name string, x *seen) (part, bool) {
 	if cs == nil || cs.Count() > cells.Most {
 		return part{}, false
 	}
-	var v value.Value
-	var known bool
-	if w != nil {
-		found, err := w.on(x.calculated)
-		v, known = found, err == nil
-	} else {
-		v, known = x.calculated(name)
-	}
-	has := "asked"
+	text, has := name, "asked"
+	v, known := x.calculated(name)
 	if m.isInput(name) {
 		has = "told"
+	} else if w != nil {
+		found, err := w.on(x.calculated)
+		v, known, text = found, err == nil, w.text
 	}
 	cell, inside := cs.Of(v)
-	if !known || !inside {
+	if known = known && inside; !known {
 		set, _ := cells.Guarded(cells.Always, func() cells.Node { return m.d.Not(m.known(name)) })
 		return part{set: set, says: name + ": not " + has}, w == nil
 	}
 	set, _ := cells.Guarded(cells.Always, func() cells.Node { return m.name(name, cells.One(cell)) })
 	switch {
 	case w != nil && len(w.parts) == 2:
-		return part{set: set, says: w.parts[0] + []string{": less than ", ": the same as ", ": more than "}[cell] + w.parts[1]}, true
+		text = w.parts[0] + []string{": less than ", ": the same as ", ": more than "}[cell] + w.parts[1]
 	case cs.Count() == 1:
-		return part{set: set, says: name + ": " + has}, true
+		text += ": " + has
+	default:
+		text += ": " + cs.Says(cell)
 	}
-	return part{set: set, says: name + ": " + cs.Says(cell)}, true
+	return part{set: set, says: text}, true
 }

@@ -76,31 +76,17 @@ func said(b *engine.Book) map[string]bool {
 		c, _ := b.ClauseComparison(i)
 		hold(c.Values...)
 	}
-	for _, d := range b.Decisions() {
-		for _, r := range d.Rules {
-			f := b.AnswerFormula(r)
-			read(f.Text())
-			if v, err := f.On(nothing); err == nil {
-				hold(v)
-			}
+	for _, f := range formulas(b) {
+		read(f.Text())
+		if v, err := f.On(nothing); err == nil {
+			hold(v)
 		}
+	}
+	for _, d := range b.Decisions() {
 		for _, l := range d.Limits() {
-			read(l.AtLeast.Text)
-			read(l.AtMost.Text)
 			for _, w := range slices.Concat(l.OneOf, l.NoneOf) {
 				out[w.Name] = true
 			}
-		}
-	}
-	for _, t := range b.Terms() {
-		if f, ok := b.TermFormula(t); ok {
-			read(f.Text())
-		}
-	}
-	for _, c := range b.Checks() {
-		if checked, limit, ok := b.CheckFormulas(c); ok {
-			read(checked.Text())
-			read(limit.Text())
 		}
 	}
 	for _, s := range b.Settings() {
@@ -111,6 +97,32 @@ func said(b *engine.Book) map[string]bool {
 	}
 	for _, c := range b.Courses() {
 		hold(value.OfWord(&c.Is))
+	}
+	return out
+}
+
+// formulas lists the answers, limits, terms and sides of checks of a book.
+func formulas(b *engine.Book) []engine.Formula {
+	var out []engine.Formula
+	for _, d := range b.Decisions() {
+		for _, r := range d.Rules {
+			out = append(out, b.AnswerFormula(r))
+		}
+		for _, l := range d.Limits() {
+			if f, ok := b.LimitFormula(l); ok {
+				out = append(out, f)
+			}
+		}
+	}
+	for _, t := range b.Terms() {
+		if f, ok := b.TermFormula(t); ok {
+			out = append(out, f)
+		}
+	}
+	for _, c := range b.Checks() {
+		if checked, limit, ok := b.CheckFormulas(c); ok {
+			out = append(out, checked, limit)
+		}
 	}
 	return out
 }
