@@ -8,7 +8,6 @@ import (
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/site"
-	"example.com/groundrule/pkg/value"
 )
 
 // aim is one thing that a job may show: that a rule applies, that a decision has
@@ -75,14 +74,13 @@ func (a *aim) proven() bool { return a.walked && a.region == cells.Never }
 type subject struct {
 	what, name, chapter string
 	place               diagnostic.Place
-	decision            *engine.Decision
+	decision            *engine.Decision // one of these five, or none
 	check               *engine.Check
-	caution             *engine.Caution
-	course              *engine.Course
 	refusal             *engine.Refusal
 	promise             *engine.Promise
 	work                *engine.Work
 	when                *engine.Condition
+	in                  func(*engine.Outcome) bool // whether it applies, but for decisions and promises
 	amended             *rulebook.Amended
 	aims                []*aim
 }
@@ -100,23 +98,30 @@ func (s *subject) aim(what aimed, rule, other int) *aim {
 func subjects(b *engine.Book) []*subject {
 	var out []*subject
 	for _, r := range b.Refusals() {
-		out = append(out, &subject{what: "refusal", name: r.ID, chapter: r.Chapter, place: r.Place, refusal: r, when: r.When(), amended: r.Amended})
+		out = append(out, &subject{what: "refusal", name: r.ID, chapter: r.Chapter, place: r.Place, refusal: r, when: r.When(), amended: r.Amended,
+			in: func(o *engine.Outcome) bool { return slices.Contains(o.Refusals, r) }})
 	}
 	for _, d := range b.Decisions() {
 		out = append(out, &subject{what: "decision", name: d.Name, chapter: d.Chapter, place: d.Place, decision: d, when: d.When(), amended: d.Amended})
 	}
 	for _, c := range b.Courses() {
-		out = append(out, &subject{what: "course", name: c.Name, chapter: c.Chapter, place: c.Place, course: c, when: c.When(), amended: c.Amended})
+		out = append(out, &subject{what: "course", name: c.Name, chapter: c.Chapter, place: c.Place, when: c.When(), amended: c.Amended,
+			in: func(o *engine.Outcome) bool { return slices.Contains(o.Courses, c) }})
 	}
 	for _, c := range b.Checks() {
-		out = append(out, &subject{what: "check", name: c.ID, chapter: c.Chapter, place: c.Place, check: c, when: c.When(), amended: c.Amended})
+		out = append(out, &subject{what: "check", name: c.ID, chapter: c.Chapter, place: c.Place, check: c, when: c.When(), amended: c.Amended,
+			in: func(o *engine.Outcome) bool {
+				return slices.ContainsFunc(o.Checks, func(each *engine.Checked) bool { return each.Check == c })
+			}})
 	}
 	for _, c := range b.Cautions() {
-		out = append(out, &subject{what: "caution", name: c.ID, chapter: c.Chapter, place: c.Place, caution: c, when: c.When(), amended: c.Amended})
+		out = append(out, &subject{what: "caution", name: c.ID, chapter: c.Chapter, place: c.Place, when: c.When(), amended: c.Amended,
+			in: func(o *engine.Outcome) bool { return slices.Contains(o.Cautions, c) }})
 	}
 	for _, w := range b.Work() {
 		if w.When() != nil { // else it is there where its course is, which is asked of that
-			out = append(out, &subject{what: w.Sort, name: w.ID, chapter: w.Chapter, place: w.Place, work: w, when: w.When(), amended: w.Amended})
+			out = append(out, &subject{what: w.Sort, name: w.ID, chapter: w.Chapter, place: w.Place, work: w, when: w.When(), amended: w.Amended,
+				in: func(o *engine.Outcome) bool { return slices.Contains(o.Work, w) }})
 		}
 	}
 	return out
@@ -137,22 +142,8 @@ type asker struct {
 	w *drafter
 	// domain holds the abstract jobs that can be, and that the survey is about.
 	domain, refused cells.Node
-	// stand holds the abstract jobs in which the settings stand, as far as the
-	// first so many variables tell.
-	stand      cells.Node
-	standKnows int
 	// guards are those that promises are proven by.
 	guards []guard
-}
-
-// settingsStand is the set of abstract jobs in which every clause that reads only
-// settings has the value that the settings give it. Such clauses are met as the
-// questions are asked.
-func (q *asker) settingsStand() cells.Node {
-	if q.standKnows != len(q.m.variables) {
-		q.stand, q.standKnows = q.m.settingsStand(), len(q.m.variables)
-	}
-	return q.stand
 }
 
 // prepare works out what all questions have in common.
@@ -176,135 +167,101 @@ func (q *asker) prepare() {
 	}
 }
 
-// ask makes the aims of one subject.
+// among is the set of jobs that come to a subject: a refusal is asked of every job, and so
+// is a decision that a refusal needs, any other of jobs that are not refused. What keeps
+// a job from breaking a promise is brought in one by one.
+func (q *asker) among(s *subject) cells.Node {
+	d, designs := q.m.d, q.m.d.Not(q.refused)
+	switch {
+	case s.refusal != nil || s.promise != nil:
+		return cells.Always
+	case s.decision != nil && q.w.early[s.name]:
+		return q.m.condition(s.when)
+	case s.decision != nil:
+		return d.And(q.m.condition(s.when), designs)
+	case s.work != nil:
+		courses, needs := s.work.About()
+		laid := cells.Always
+		if needs {
+			laid = cells.Never
+		}
+		for _, c := range courses {
+			laid = d.Or(laid, q.m.condition(c.When()))
+		}
+		return d.And(designs, laid)
+	}
+	return designs
+}
+
+// ask makes the aims of one subject: whether it ever applies and whether it always does;
+// of a check whether it fails and is met.
 func (q *asker) ask(s *subject) {
+	m := q.m
 	switch {
 	case s.decision != nil:
 		q.askDecision(s, s.decision)
-	case s.refusal != nil:
-		q.presence(s, func() cells.Node { return cells.Always }, (*seen).answered)
+		return
 	case s.promise != nil:
 		q.askPromise(s, s.promise)
-	case s.check != nil:
-		q.askCheck(s, s.check)
-	case s.work != nil:
-		q.presence(s, func() cells.Node { return q.worked(s.work) }, func(x *seen) bool { return x.designed() && s.work.CanBe(x.Outcome.Courses) })
-	default:
-		q.presence(s, q.designs, (*seen).designed)
+		return
+	}
+	q.add(s, applies, 0, 0, func(x *seen) bool { return x.has(s) }, func() []cells.Node { return []cells.Node{m.condition(s.when)} })
+	if s.when != nil {
+		q.add(s, lapses, 0, 0, func(x *seen) bool { return x.comesTo(s) && !x.has(s) },
+			func() []cells.Node { return []cells.Node{m.d.Not(m.condition(s.when))} })
+	}
+	if c := s.check; c != nil {
+		q.add(s, fails, 0, 0, func(x *seen) bool { r, is := x.checked(c); return is && !r.Holds },
+			func() []cells.Node { return []cells.Node{m.condition(s.when), m.d.Not(m.met(c))} })
+		q.add(s, passes, 0, 0, func(x *seen) bool { r, is := x.checked(c); return is && r.Holds },
+			func() []cells.Node { return []cells.Node{m.condition(s.when), m.met(c)} })
 	}
 }
 
-// worked is the set of jobs in which a course is laid that a work is about.
-func (q *asker) worked(w *engine.Work) cells.Node {
-	courses, needs := w.About()
-	if !needs {
-		return q.designs()
-	}
-	laid := cells.Never
-	for _, c := range courses {
-		laid = q.m.d.Or(laid, q.m.condition(c.When()))
-	}
-	return q.m.d.And(q.designs(), laid)
-}
-
-// designs is the set of jobs that are not refused.
-func (q *asker) designs() cells.Node { return q.m.d.Not(q.refused) }
-
-// add makes an aim. The region is worked out of the set and of the domain.
-func (q *asker) add(s *subject, what aimed, rule, other int, shows func(*seen) bool, set func() cells.Node) *aim {
+// add makes an aim. The region holds the jobs that can be, that come to the subject, and
+// that lie in every set.
+func (q *asker) add(s *subject, what aimed, rule, other int, shows func(*seen) bool, sets func() []cells.Node) *aim {
 	a := &aim{subject: s, what: what, rule: rule, other: other, shows: shows}
-	a.free, a.walked = q.m.d.Briefly(mostNodes/4, cells.Always, func() cells.Node { return q.m.d.And(set(), q.domain) })
+	a.free, a.walked = q.m.d.Briefly(mostNodes/4, cells.Always, func() cells.Node { return q.m.d.And(append(sets(), q.among(s), q.domain)...) })
 	a.region = a.free
 	if a.walked {
-		a.region, a.walked = cells.Guarded(cells.Always, func() cells.Node { return q.m.d.And(a.free, q.settingsStand()) })
+		a.region, a.walked = cells.Guarded(cells.Always, func() cells.Node { return q.m.d.And(a.free, q.m.settingsStand()) })
 	}
 	s.aims = append(s.aims, a)
 	return a
 }
 
-// presence asks whether a condition ever holds and whether it always does.
-func (q *asker) presence(s *subject, among func() cells.Node, counts func(*seen) bool) {
-	m := q.m
-	q.add(s, applies, 0, 0, func(x *seen) bool { return x.has(s) }, func() cells.Node { return m.d.And(among(), m.condition(s.when)) })
-	if s.when != nil {
-		q.add(s, lapses, 0, 0, func(x *seen) bool { return counts(x) && !x.has(s) },
-			func() cells.Node { return m.d.And(among(), m.d.Not(m.condition(s.when))) })
-	}
-}
-
-func (q *asker) askCheck(s *subject, c *engine.Check) {
-	m := q.m
-	q.presence(s, q.designs, (*seen).designed)
-	q.add(s, fails, 0, 0, func(x *seen) bool { r, is := x.checked(c); return is && !r.Holds },
-		func() cells.Node { return m.d.And(q.designs(), m.condition(s.when), m.d.Not(m.met(c))) })
-	q.add(s, passes, 0, 0, func(x *seen) bool { r, is := x.checked(c); return is && r.Holds },
-		func() cells.Node { return m.d.And(q.designs(), m.condition(s.when), m.met(c)) })
-}
-
-// among is the set of jobs in which a decision is asked. One that a refusal
-// needs is asked of every job, any other of jobs that are not refused.
-func (q *asker) among(d *engine.Decision) cells.Node {
-	asked := q.m.condition(d.When())
-	if !q.w.early[d.Name] {
-		asked = q.m.d.And(asked, q.designs())
-	}
-	return asked
-}
-
 func (q *asker) askDecision(s *subject, d *engine.Decision) {
-	m := q.m
-	// part works out a part of the decision's model among the jobs that ask it.
-	part := func(of func(*decisionModel) cells.Node) func() cells.Node {
-		return func() cells.Node { return m.d.And(q.among(d), of(m.decision(d))) }
-	}
 	if d.Take != rulebook.All {
 		q.add(s, noAnswer, 0, 0, func(x *seen) bool { return x.failsWith(d, rulebook.ErrNoAnswer) },
-			part(func(dm *decisionModel) cells.Node { return dm.none }))
+			func() []cells.Node { return []cells.Node{q.m.decision(d).none} })
 	}
 	for i := range d.Rules {
 		shows := func(x *seen) bool { return x.chose(d, i) }
 		if d.Take == rulebook.Only {
 			shows = func(x *seen) bool { return x.held(d, i) }
 		}
-		a := q.add(s, applies, i, 0, shows, part(func(dm *decisionModel) cells.Node { return dm.taken(i) }))
-		if a.proven() && d.Take != rulebook.Only && d.Take != rulebook.All {
+		a := q.add(s, applies, i, 0, shows, func() []cells.Node { return []cells.Node{q.m.decision(d).taken(i)} })
+		if d.Take == rulebook.All {
+			continue
+		} else if d.Take != rulebook.Only {
 			q.askHidden(s, a)
+			continue
 		}
-		for j := range i {
-			if d.Take == rulebook.Only {
-				q.askBoth(s, d, j, i)
-			}
-		}
-	}
-}
-
-// askBoth asks whether two rules of an "only" decision clash.
-func (q *asker) askBoth(s *subject, d *engine.Decision, first, second int) {
-	m := q.m
-	shows := func(x *seen) bool { return x.clash(d, d.Rules[first], d.Rules[second]) }
-	q.add(s, twoAnswers, first, second, shows, func() cells.Node {
-		dm := m.decision(d)
-		return m.d.And(q.among(d), dm.holds[first], dm.holds[second], dm.differ(first, second))
-	})
-}
-
-// compared is the set of jobs in which a check that compares is met.
-func (m *model) compared(c *engine.Check) cells.Node {
-	if compares, ok := m.checkComparison(c); ok {
-		if n, ok := m.comparison(compares); ok {
-			return n
+		for j := range i { // two that answer differently
+			q.add(s, twoAnswers, j, i, func(x *seen) bool { return x.clash(d, d.Rules[j], d.Rules[i]) }, func() []cells.Node {
+				dm := q.m.decision(d)
+				return []cells.Node{dm.holds[j], dm.holds[i], dm.differ(j, i)}
+			})
 		}
 	}
-	checked, limit, _ := m.book.CheckFormulas(c)
-	f := &calculated{key: "check " + c.ID, reads: m.notSettings(append(checked.Names(), limit.Names()...))}
-	return m.d.In(m.open(f, leftOpen, f.key, m.newCells(value.BoolKind)), cells.One(1))
 }
 
 // none reports whether no job that can be is in every set, the settings being as they
 // are; it is false too where there are too many cells to tell.
 func (q *asker) none(sets func() []cells.Node) bool {
 	n, ok := cells.Guarded(cells.Always, func() cells.Node {
-		return q.m.d.And(append(sets(), q.domain, q.settingsStand())...)
+		return q.m.d.And(append(sets(), q.domain, q.m.settingsStand())...)
 	})
 	return ok && n == cells.Never
 }

@@ -42,13 +42,10 @@ func (c *conclusion) conclude() error {
 		}
 	}
 	found := make([]*Finding, len(sketches))
-	for from := 0; from < len(sketches); from += huntersAtOnce {
-		n := min(huntersAtOnce, len(sketches)-from)
-		if err := c.s.parallel(n, func(i int) { found[from+i] = c.finish(sketches[from+i]) }); err != nil {
-			return err
-		}
-		c.s.report("making the jobs smaller", from+n, len(sketches))
+	if err := c.s.parallel(len(sketches), func(i int) { found[i] = c.finish(sketches[i]) }); err != nil {
+		return err
 	}
+	c.s.report("making the jobs smaller", len(sketches), len(sketches))
 	for i, f := range found {
 		if f != nil {
 			f.Cell = c.where(sketches[i].aim, f.Job)
@@ -74,6 +71,15 @@ var notLookedAt = []string{
 }
 
 var kindOrder = []Kind{NoAnswer, TwoAnswers, NeverApplies, Hidden, NeverMet, Breaks, Unread, NeverGoverns, Always, NeverFails, OutOfRange}
+
+// of says which rule a finding is about, and by which others.
+func (f *Finding) of(d *engine.Decision, rule int, by ...int) {
+	named := ruleNamed(d.Rules[rule])
+	f.Rule, f.Place = &named, named.Place
+	for _, other := range by {
+		f.By = append(f.By, ruleNamed(d.Rules[other]))
+	}
+}
 
 func ruleNamed(r *engine.Rule) Named { return Named{r.ID, r.Place} }
 
@@ -123,20 +129,13 @@ func (c *conclusion) sketch(a *aim) (k sketch, ok bool) {
 	s, d := a.subject, a.subject.decision
 	f := Finding{What: s.what, Name: s.name, Chapter: s.chapter, Place: s.place}
 	say := func(kind Kind, format string, args ...any) { f.Kind, f.Says = kind, fmt.Sprintf(format, args...) }
-	of := func(rule int, by ...int) {
-		named := ruleNamed(d.Rules[rule])
-		f.Rule, f.Place = &named, named.Place
-		for _, other := range by {
-			f.By = append(f.By, ruleNamed(d.Rules[other]))
-		}
-	}
 	switch {
 	case a.what == noAnswer:
 		say(NoAnswer, "No rule answers: %s", d.Asks)
 		return shownBy(f, a)
 	case a.what == twoAnswers:
 		say(TwoAnswers, "Two rules hold and answer differently: %s", d.Asks)
-		of(a.other, a.rule)
+		f.of(d, a.other, a.rule)
 		return shownBy(f, a)
 	case !a.proven():
 		return sketch{}, false
@@ -146,7 +145,7 @@ func (c *conclusion) sketch(a *aim) (k sketch, ok bool) {
 	always := d == nil && there != nil && there.hits > 0
 	switch {
 	case a.what == applies && d != nil:
-		return c.neverTaken(a, f, of)
+		return c.neverTaken(a, f)
 	case a.what == applies:
 		say(NeverApplies, "No job has this %s.", s.what)
 		f.Against = c.against(s, s.when)
@@ -164,16 +163,16 @@ func (c *conclusion) sketch(a *aim) (k sketch, ok bool) {
 }
 
 // neverTaken makes the finding about a rule whose answer is never taken.
-func (c *conclusion) neverTaken(a *aim, f Finding, of func(rule int, by ...int)) (sketch, bool) {
+func (c *conclusion) neverTaken(a *aim, f Finding) (sketch, bool) {
 	s, d := a.subject, a.subject.decision
 	held := s.aim(holds, a.rule, 0)
 	if held == nil || held.proven() {
-		of(a.rule)
+		f.of(d, a.rule)
 		f.Kind, f.Says = NeverApplies, "The rule's condition holds for no job."
 		f.Against = c.against(s, s.when, d.Rules[a.rule].When())
 		return sketch{f: f}, true
 	}
-	of(a.rule, a.by...)
+	f.of(d, a.rule, a.by...)
 	f.Kind, f.Says = Hidden, "Whenever the rule's condition holds, an earlier rule has already answered."
 	if d.Take != rulebook.First {
 		f.Kind, f.Says = NeverGoverns, fmt.Sprintf("The rule holds for some jobs, and its answer is never the %s.", d.Take)

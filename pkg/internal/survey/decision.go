@@ -165,7 +165,7 @@ func (q *asker) hiders(a *aim) []int {
 	}
 	return fewest(others, func(by []int) bool {
 		return q.none(func() []cells.Node {
-			out := []cells.Node{q.among(d), dm.holds[a.rule]}
+			out := []cells.Node{q.among(a.subject), dm.holds[a.rule]}
 			for _, other := range by {
 				out = append(out, dm.escapes(a.rule, other))
 			}
@@ -174,13 +174,15 @@ func (q *asker) hiders(a *aim) []int {
 	})
 }
 
-// askHidden asks for a job in which a rule that never answers holds, and one of
+// askHidden asks, of a rule that never answers, for a job in which it holds, and one of
 // those that hide it answers.
 func (q *asker) askHidden(s *subject, a *aim) {
-	d, rule := s.decision, a.rule
-	a.by = q.hiders(a)
-	shows := func(x *seen) bool {
-		return x.held(d, rule) && slices.ContainsFunc(a.by, func(other int) bool { return x.chose(d, other) })
+	if !a.proven() {
+		return
 	}
-	q.add(s, holds, rule, 0, shows, func() cells.Node { return q.m.d.And(q.among(d), q.m.decision(d).holds[rule]) })
+	d := s.decision
+	a.by = q.hiders(a)
+	q.add(s, holds, a.rule, 0, func(x *seen) bool {
+		return x.held(d, a.rule) && slices.ContainsFunc(a.by, func(other int) bool { return x.chose(d, other) })
+	}, func() []cells.Node { return []cells.Node{q.m.decision(d).holds[a.rule]} })
 }

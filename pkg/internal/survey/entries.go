@@ -159,13 +159,15 @@ func (w *drafter) toldIn(e entry, job *site.Site) []any {
 	if err != nil {
 		return nil // no word of the rulebook, which it refuses
 	}
-	if is, ok := v.Bool(); ok {
+	is, yesNo := v.Bool()
+	word, isWord := v.Word()
+	text, isText := v.PlainText()
+	switch {
+	case yesNo:
 		return []any{is}
-	}
-	if word, ok := v.Word(); ok {
+	case isWord:
 		return []any{word.Go}
-	}
-	if text, ok := v.PlainText(); ok {
+	case isText:
 		return []any{text}
 	}
 	return []any{cells.NumberOf(v)}

@@ -115,19 +115,17 @@ func (h *hunter) step(d draft, taste func(variable, cell int) float64) (next dra
 // each job that is begun, so that other ways are tried, and stays the same until
 // that is given up, so that a way once begun is the cheapest to go on with.
 func (h *hunter) taste() func(variable, cell int) float64 {
-	noise := make([]float64, len(h.m.variables))
-	for i := range noise {
-		noise[i] = h.rng.Float64()
-	}
-	salt := h.rng.Uint64()
-	return func(variable, cell int) float64 {
-		mixed := (salt ^ uint64(variable)<<20 ^ uint64(cell)) * 0x9e3779b97f4a7c15
-		small := float64(mixed>>40) / (1 << 24) / 2
-		if h.m.variables[variable].role == inputCell {
-			return 1 + noise[variable] + small
+	costs := make([][]float64, len(h.m.variables))
+	for i, v := range h.m.variables {
+		usual := 1 + h.rng.Float64()
+		if v.role != inputCell {
+			usual *= 4
 		}
-		return 4 + float64(4*noise[variable]) + small
+		for range v.cells.Count() + 1 {
+			costs[i] = append(costs[i], usual+h.rng.Float64()/2)
+		}
 	}
+	return func(variable, cell int) float64 { return costs[variable][cell] }
 }
 
 // grid is how many values of a number are tried to move what is calculated

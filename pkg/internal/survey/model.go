@@ -239,7 +239,7 @@ func (m *model) clauseOf(i int) cells.Node {
 }
 
 // settingsStand is the set of abstract jobs in which every clause that reads
-// settings alone comes to what it comes to.
+// settings alone comes to what it comes to. Such clauses are met as questions are asked.
 func (m *model) settingsStand() cells.Node {
 	out := cells.Always
 	for i, v := range m.variables {

@@ -3,6 +3,7 @@ package survey
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -18,32 +19,25 @@ import (
 
 // moved is how far a promise of what moves was proven.
 type moved struct {
-	number   int
 	proven   bool
 	restsOn  []string
 	inTheWay []Unanalyzed
 }
 
-// moves proves the promises of what moves, as far as it can: those of one moving
-// value together, since a decision that is given takes a model of its own.
-func (c *conclusion) moves() (map[*subject]*moved, error) {
-	out, of := map[*subject]*moved{}, map[string][]*subject{}
-	var groups []string
+// moves proves the promises of what moves, as far as it can, and returns nil for the
+// others: those of one moving value together, since a decision that is given takes a model
+// of its own, and those of all inputs.
+func (c *conclusion) moves() ([]*moved, error) {
+	of := map[string][]int{}
 	for i, s := range c.scope.subjects {
-		as, _ := s.promise.As()
-		switch {
-		case as == "":
-			continue
-		case c.q.m.isInput(as):
-			as = ""
+		if as, _ := s.promise.As(); c.q.m.isInput(as) {
+			of[""] = append(of[""], i)
+		} else if as != "" {
+			of[as] = append(of[as], i)
 		}
-		if of[as] == nil {
-			groups = append(groups, as)
-		}
-		of[as] = append(of[as], s)
-		out[s] = &moved{number: i}
 	}
-	c.s.report("following what moves", 0, len(out))
+	groups, out := slices.Sorted(maps.Keys(of)), make([]*moved, len(c.scope.subjects))
+	c.s.report("following what moves", 0, len(groups))
 	wrong := make([]error, len(groups))
 	err := c.s.parallel(len(groups), func(i int) {
 		q := c.q
@@ -52,11 +46,11 @@ func (c *conclusion) moves() (map[*subject]*moved, error) {
 				return
 			}
 		}
-		for _, s := range of[groups[i]] {
-			proveMove(q, s.promise, out[s])
+		for _, n := range of[groups[i]] {
+			out[n] = proveMove(q, c.scope.subjects[n].promise)
 		}
 	})
-	c.s.report("following what moves", len(out), len(out))
+	c.s.report("following what moves", len(groups), len(groups))
 	return out, errors.Join(append(wrong, err)...)
 }
 
@@ -70,52 +64,46 @@ func (c *conclusion) modelOf(decision string) (*asker, error) {
 // mostInTheWay is how much is told of what keeps one promise from being proven.
 const mostInTheWay = 6
 
-func proveMove(q *asker, p *engine.Promise, out *moved) {
+func proveMove(q *asker, p *engine.Promise) *moved {
 	as, rises := p.As()
 	v := newMover(q, as, p.When())
 	then, neverRises := q.m.book.Then(p)
-	if neverRises {
-		rises = !rises
-	}
+	rises = rises != neverRises
+	is := false
 	if c, ok := then.Comparison(); ok {
 		if set, ok := q.m.comparison(c); ok {
-			out.proven = v.lasting(q.m.known(c.Name), set, rises)
+			is = v.lasting(q.m.known(c.Name), set, rises)
 		}
 	}
-	out.proven = out.proven || v.up(v.tree(then.Text()), rises)
-	if out.restsOn = v.restsOn(); !out.proven {
-		slices.Reverse(v.obstacles) // what the promise is about first, what that rests on behind it
-		out.restsOn, out.inTheWay = nil, v.obstacles[:min(len(v.obstacles), mostInTheWay)]
+	if is || v.up(v.tree(then.Text()), rises) {
+		return &moved{proven: true, restsOn: slices.Sorted(maps.Keys(v.calls))}
 	}
+	slices.Reverse(v.obstacles) // what the promise is about first, what that rests on behind it
+	return &moved{inTheWay: v.obstacles[:min(len(v.obstacles), mostInTheWay)]}
 }
 
 // moveVerdict settles a promise of what moves. Also one that is proven is tried, a
 // little, so that a fault of this package is found.
-func (c *conclusion) moveVerdict(out *Verdict, p *engine.Promise, move *moved, budget int) error {
-	g := c.s.pairing(p, move.number)
+func (c *conclusion) moveVerdict(out *Verdict, p *engine.Promise, number int, move *moved, budget int) error {
+	g := c.s.pairing(p, number)
 	budget /= 6
-	if move.proven {
+	if out.How = Searched; move.proven {
+		out.How = Proven
 		budget /= 10
 	}
-	found, ok := g.hunt(budget)
+	found, broken := g.hunt(budget)
 	out.Jobs, out.Tried, out.RestsOn, out.InTheWay = g.ran, g.ran, move.restsOn, move.inTheWay
 	switch {
-	case ok && move.proven:
+	case broken && move.proven:
 		return fmt.Errorf("%w: promise %s is broken, though it was proven", ErrDisagree, p.ID)
-	case move.proven:
-		out.How = Proven
-	case ok:
-		out.How = Refuted
-		for _, each := range []pair{g.smallest(found), found} {
-			if was, is, ok := g.written(each); ok {
-				out.Job, out.Then, out.InTheWay = &was, &is, nil
-				out.Values = c.values(p, was.seen, is.seen)
-				return nil
-			}
+	case !broken:
+		return nil
+	}
+	for _, each := range []pair{g.smallest(found), found} {
+		if was, is, ok := g.written(each); ok {
+			out.How, out.Job, out.Then, out.InTheWay, out.Values = Refuted, &was, &is, nil, c.values(p, was.seen, is.seen)
+			break
 		}
-		out.How = Searched
-	default:
-		out.How = Searched
 	}
 	return nil
 }
@@ -218,11 +206,11 @@ func (g *pairing) hunt(budget int) (pair, bool) {
 		var d draft
 		switch {
 		case len(g.good) > 0 && n%2 == 1:
-			d = g.s.nudged(g.good[g.rng.IntN(len(g.good))], g.rng)
+			d = g.nudged(g.good)
 		case n < len(drafts) && n%2 == 0:
-			d = slices.Clone(drafts[(n/2*37)%len(drafts)])
+			d = drafts[(n/2*37)%len(drafts)]
 		case len(drafts) > 0 && n%3 == 0:
-			d = g.s.nudged(drafts[g.rng.IntN(len(drafts))], g.rng)
+			d = g.nudged(drafts)
 		default:
 			d = g.s.w.randomDraft(g.rng)
 		}
@@ -234,14 +222,14 @@ func (g *pairing) hunt(budget int) (pair, bool) {
 	return pair{}, false
 }
 
-// nudged changes one thing that a job tells.
-func (s *searcher) nudged(d draft, rng *rand.Rand) draft {
-	out := slices.Clone(d)
-	movable := s.w.movable()
-	i := movable[rng.IntN(len(movable))]
-	choices := s.w.choices(i)
-	s.w.tell(out, i, choices[rng.IntN(len(choices))], rng)
-	return s.w.mend(out, rng)
+// nudged changes one thing that one of some jobs tells.
+func (g *pairing) nudged(some []draft) draft {
+	w, out := g.s.w, slices.Clone(some[g.rng.IntN(len(some))])
+	movable := w.movable()
+	i := movable[g.rng.IntN(len(movable))]
+	choices := w.choices(i)
+	w.tell(out, i, choices[g.rng.IntN(len(choices))], g.rng)
+	return w.mend(out, g.rng)
 }
 
 // row tries several values in one job, and every two of them against each other.

@@ -60,7 +60,7 @@ func newMover(q *asker, as string, when *engine.Condition) *mover {
 	for name := range q.m.cells {
 		v.far[name] = slices.Contains(q.m.under([]string{name}), as)
 	}
-	about := v.both(cells.Always, q.m.condition(when), v.told(), q.settingsStand())
+	about := v.both(cells.Always, q.m.condition(when), v.told(), q.m.settingsStand())
 	possible := v.both(about, q.domain)
 	designed := possible
 	for _, r := range q.m.book.Refusals() {
@@ -220,9 +220,6 @@ func (v *mover) lasting(asked, set cells.Node, rises bool) bool {
 	return v.apart(d.And(asked, set), d.And(asked, d.Not(set)), rises)
 }
 
-// restsOn lists the calculations that the proof takes as they are declared.
-func (v *mover) restsOn() []string { return slices.Sorted(maps.Keys(v.calls)) }
-
 // decisionUp reports whether the answer of a decision never falls.
 func (v *mover) decisionUp(d *engine.Decision, rises bool) bool {
 	dm, asked := v.m.decision(d), v.m.condition(d.When())
@@ -230,7 +227,7 @@ func (v *mover) decisionUp(d *engine.Decision, rises bool) bool {
 	case rulebook.First, rulebook.Only:
 		return v.firstUp(d, dm, asked, rises)
 	case rulebook.Largest, rulebook.Smallest:
-		return v.extremeUp(d, d.Take == rulebook.Largest, rises)
+		return v.extremeUp(d, dm, asked, rises)
 	}
 	for i, r := range d.Rules {
 		if !v.lasting(asked, dm.holds[i], rises) || !v.lasting(asked, dm.holds[i], !rises) || !v.up(v.answer(r), rises) {
@@ -249,14 +246,7 @@ func (v *mover) firstUp(d *engine.Decision, dm *decisionModel, asked cells.Node,
 	for i, from := range d.Rules {
 		x := v.m.d.And(asked, dm.fires[i])
 		for j, to := range d.Rules {
-			a, b := v.answer(from), v.answer(to)
-			if a == nil || b == nil {
-				return false
-			}
-			if i == j && v.up(a, rises) || i != j && v.atMost(a, b, rises, mostDeep) {
-				continue
-			}
-			if y := v.m.d.And(asked, dm.fires[j]); !v.apart(x, y, rises) {
+			if !v.atMost(v.answer(from), v.answer(to), rises) && !v.apart(x, v.m.d.And(asked, dm.fires[j]), rises) {
 				v.obstacle(d, from, to, rises)
 				return false
 			}
@@ -266,38 +256,36 @@ func (v *mover) firstUp(d *engine.Decision, dm *decisionModel, asked cells.Node,
 }
 
 // extremeUp looks, for each answer that may be the largest in x, for one in y that
-// is no less; for the smallest with x and y changed about.
-func (v *mover) extremeUp(d *engine.Decision, largest, rises bool) bool {
-	dm, asked := v.m.decision(d), v.m.condition(d.When())
+// is no less, the rule itself first; for the smallest with x and y changed about.
+func (v *mover) extremeUp(d *engine.Decision, dm *decisionModel, asked cells.Node, rises bool) bool {
 	for i, from := range d.Rules {
 		here, left := v.m.d.And(asked, dm.holds[i]), asked
-		free := func() bool {
-			if largest {
+		covered := func() bool {
+			if d.Take == rulebook.Largest {
 				return v.apart(here, left, rises)
 			}
 			return v.apart(left, here, rises)
 		}
-		covered := false
-		for n := -1; n < len(d.Rules) && !covered; n++ {
-			j := n
-			if n < 0 {
-				j = i // the rule itself first
-			} else if n == i {
-				continue
-			}
+		covers := func(j int) bool {
 			a, b := v.answer(from), v.answer(d.Rules[j])
-			if !largest {
+			if d.Take == rulebook.Smallest {
 				a, b = b, a
 			}
-			if a == nil || b == nil {
+			if !v.atMost(a, b, rises) {
 				return false
 			}
-			if j == i && v.up(a, rises) || j != i && v.atMost(a, b, rises, mostDeep) {
-				left = v.m.d.And(left, v.m.d.Not(dm.holds[j]))
-				covered = left == cells.Never || n < 0 && free()
+			left = v.m.d.And(left, v.m.d.Not(dm.holds[j]))
+			return true
+		}
+		if covers(i) && covered() {
+			continue
+		}
+		for j := 0; j < len(d.Rules) && left != cells.Never; j++ {
+			if j != i {
+				covers(j)
 			}
 		}
-		if !covered && !free() {
+		if left != cells.Never && !covered() {
 			v.obstacle(d, from, nil, rises)
 			return false
 		}

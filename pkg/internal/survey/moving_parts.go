@@ -7,7 +7,6 @@ import (
 
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/language"
-	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
@@ -55,11 +54,6 @@ func (v *mover) up(n *language.Outline, rises bool) bool {
 		return v.nameUp(n.Name, rises)
 	case n.Call == "count" && (v.up(n.Parts[0], true) || v.up(n.Parts[0], false)):
 		return true // as many as before
-	case n.Call == "least" || n.Call == "greatest":
-		d, ok := v.m.book.Decision(n.Parts[0].Name)
-		if ok && d.Take == rulebook.All && v.once(question{n.Call + " of " + d.Name, rises}, func() bool { return v.extremeUp(d, n.Call == "greatest", rises) }) {
-			return true
-		}
 	}
 	for i, part := range n.Parts {
 		if v.still(part) {
@@ -93,20 +87,17 @@ var (
 // span bounds a part of an expression, whatever the job is.
 func (v *mover) span(n *language.Outline) span {
 	switch {
-	case n == nil || n.Call == "known":
+	case n == nil || n.Call == "known" || n.Property != "":
 		return anything
 	case n.Name != "":
 		return v.nameSpan(n.Name)
 	case len(n.Parts) == 0:
 		return spanOf(n.Value)
-	case n.Property != "":
-		return v.propertySpan(n.Parts[0], n.Property)
 	}
 	of := make([]span, len(n.Parts))
 	for i, arg := range n.Parts {
 		of[i] = v.span(arg)
 	}
-	f := v.functions[n.Call]
 	switch a, b := of[0], of[len(of)-1]; n.Op + n.Call {
 	case "+":
 		return span{a.low + b.low, a.high + b.high}
@@ -123,22 +114,16 @@ func (v *mover) span(n *language.Outline) span {
 		} else if a.low >= 0 && b.low >= 0 {
 			return positive
 		}
-	case "larger":
-		return span{max(a.low, b.low), max(a.high, b.high)}
-	case "smaller":
-		return span{min(a.low, b.low), min(a.high, b.high)}
-	case "", "least", "greatest":
+	case "", "least", "greatest", "larger", "smaller":
 		return hull(of)
 	case "round_up", "round_down", "round_near", "whole_up", "count":
 		if a.low >= 0 || n.Call == "count" {
 			return positive
 		}
 	default:
-		if f != nil && f.Positive {
+		if f := v.functions[n.Call]; f != nil && f.Positive {
 			v.calls[n.Call] = true
 			return positive
-		} else if f == nil && len(of) == 1 {
-			return unitSpan(n.Call, a)
 		}
 	}
 	return anything
@@ -150,37 +135,7 @@ func hull(of []span) span {
 	for _, s := range of {
 		out = span{min(out.low, s.low), max(out.high, s.high)}
 	}
-	if len(of) == 0 {
-		return anything
-	}
 	return out
-}
-
-// propertySpan is the span of a property, of a word or of all words that a name may
-// have.
-func (v *mover) propertySpan(of *language.Outline, property string) span {
-	kind, _, _ := v.m.book.NameKind(of.Name)
-	words := v.m.book.Words(kind)
-	if w, ok := of.Value.Word(); ok {
-		words = []*value.Word{&w}
-	}
-	var each []span
-	for _, w := range words {
-		each = append(each, spanOf(w.Properties()[property]))
-	}
-	return hull(each)
-}
-
-// unitSpan is the span of a number with a unit behind it.
-func unitSpan(builder string, s span) span {
-	for _, u := range quantity.Units() {
-		if u.Builder == builder && s.low >= 0 {
-			if low, err := u.Quantity(s.low); err == nil && u.Dim != quantity.DimTemperature {
-				return span{low.SI, math.Inf(1)}
-			}
-		}
-	}
-	return anything
 }
 
 // times is the span of a product; of nothing and without end it is not known.
@@ -227,10 +182,14 @@ func (v *mover) nameSpan(name string) span {
 		s.low, s.high = f.Bounds()
 	} else if set, ok := v.m.book.Setting(name); ok {
 		s = spanOf(set.Value)
-	} else {
+	} else if t, ok := v.m.book.Term(name); ok {
+		if f, ok := v.m.book.TermFormula(t); ok {
+			s = v.span(v.tree(f.Text()))
+		}
+	} else if d, ok := v.m.book.Decision(name); ok && name != v.as && d.Take != rulebook.All {
 		var each []span
-		for _, n := range v.standsFor(name) {
-			each = append(each, v.span(n))
+		for _, r := range d.Rules {
+			each = append(each, v.span(v.answer(r)))
 		}
 		s = hull(each)
 	}
@@ -238,94 +197,9 @@ func (v *mover) nameSpan(name string) span {
 	return s
 }
 
-// standsFor returns the expressions that a name may have the value of: of a term its
-// own, of a decision every answer; none where it is given, or told.
-func (v *mover) standsFor(name string) []*language.Outline {
-	if t, ok := v.m.book.Term(name); ok {
-		if f, ok := v.m.book.TermFormula(t); ok {
-			return []*language.Outline{v.tree(f.Text())}
-		}
-	}
-	var out []*language.Outline
-	if d, ok := v.m.book.Decision(name); ok && name != v.as && d.Take != rulebook.All {
-		for _, r := range d.Rules {
-			out = append(out, v.answer(r))
-		}
-	}
-	return out
-}
-
-// mostDeep is how many definitions deep two expressions are compared.
-const mostDeep = 5
-
-// atMost reports whether one expression in x is surely no more than another in y.
-func (v *mover) atMost(a, b *language.Outline, rises bool, deep int) bool {
-	if a == nil || b == nil || deep < 0 {
-		return false
-	}
-	either := func(parts []*language.Outline, is func(*language.Outline) bool) bool {
-		return slices.ContainsFunc(parts, is)
-	}
-	each := func(parts []*language.Outline, is func(*language.Outline) bool) bool {
-		return !slices.ContainsFunc(parts, func(p *language.Outline) bool { return !is(p) })
-	}
-	under := func(p *language.Outline) bool { return v.atMost(p, b, rises, deep) }
-	over := func(p *language.Outline) bool { return v.atMost(a, p, rises, deep) }
-	switch {
-	case reflect.DeepEqual(a, b) && v.up(a, rises):
-		return true
-	case v.span(a).high <= v.span(b).low && !math.IsInf(v.span(a).high, 0):
-		return true
-	case wordsOf(a) != "" && wordsOf(a) == wordsOf(b):
-		return true
-	case a.Call == "larger" && each(a.Parts, under), b.Call == "smaller" && each(b.Parts, over):
-		return true
-	case a.Call == "smaller" && either(a.Parts, under), b.Call == "larger" && either(b.Parts, over):
-		return true
-	case a.Op == "*" && b.Op == "*" && reflect.DeepEqual(a.Parts[1], b.Parts[1]) && v.up(a.Parts[1], rises) && v.span(a.Parts[1]).low >= 0 &&
-		v.span(b.Parts[0]).low >= 0 && v.atMost(a.Parts[0], b.Parts[0], rises, deep):
-		return true
-	case v.termsAtMost(summands(a), summands(b), rises, deep):
-		return true
-	}
-	return v.expanded(a, func(p *language.Outline) bool { return v.atMost(p, b, rises, deep-1) }) ||
-		v.expanded(b, func(p *language.Outline) bool { return v.atMost(a, p, rises, deep-1) })
-}
-
-func wordsOf(n *language.Outline) string {
-	if w, ok := n.Value.Word(); ok {
-		return w.Name
-	}
-	return ""
-}
-
-// expanded asks the same of everything that a name may stand for.
-func (v *mover) expanded(n *language.Outline, is func(*language.Outline) bool) bool {
-	all := v.standsFor(n.Name)
-	return len(all) > 0 && !slices.ContainsFunc(all, func(p *language.Outline) bool { return !is(p) })
-}
-
-// summands are the parts of a sum.
-func summands(n *language.Outline) []*language.Outline {
-	if n.Op == "+" {
-		return append(summands(n.Parts[0]), summands(n.Parts[1])...)
-	}
-	return []*language.Outline{n}
-}
-
-// termsAtMost pairs each part of one sum with a part of another that is no less;
-// what is left of the other must not be below zero.
-func (v *mover) termsAtMost(a, b []*language.Outline, rises bool, deep int) bool {
-	if len(a) == 1 && len(b) == 1 {
-		return false
-	}
-	b = slices.Clone(b)
-	for _, part := range a {
-		i := slices.IndexFunc(b, func(other *language.Outline) bool { return v.atMost(part, other, rises, deep) })
-		if i < 0 {
-			return false
-		}
-		b = slices.Delete(b, i, i+1)
-	}
-	return !slices.ContainsFunc(b, func(other *language.Outline) bool { return v.span(other).low < 0 })
+// atMost reports whether one expression in x is surely no more than another in y: they
+// are the same, or the most of the one is no more than the least of the other.
+func (v *mover) atMost(a, b *language.Outline, rises bool) bool {
+	high := v.span(a).high
+	return reflect.DeepEqual(a, b) && v.up(a, rises) || high <= v.span(b).low && !math.IsInf(high, 0)
 }

@@ -161,8 +161,7 @@ func TestNothingProvenIsBroken(t *testing.T) {
 		m.limited = true
 		q, err := walk(t.Context(), m, &scope{met: subjects(book)}, func(string, int, int) {})
 		require.NoError(t, err)
-		out := &moved{}
-		proveMove(q, p, out)
+		out := proveMove(q, p)
 		tried++
 		if !out.proven {
 			continue

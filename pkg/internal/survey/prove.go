@@ -41,7 +41,7 @@ func Prove(ctx context.Context, rules *engine.Book, o Options) (*Proof, error) {
 	out := &Proof{Seed: o.Seed, Jobs: c.s.ran, Given: c.given, Verdicts: make([]Verdict, len(scope.subjects))}
 	wrong := make([]error, len(scope.subjects))
 	err = c.s.parallel(len(scope.subjects), func(i int) {
-		out.Verdicts[i], wrong[i] = c.verdict(scope.subjects[i], moves[scope.subjects[i]], o.Budget)
+		out.Verdicts[i], wrong[i] = c.verdict(i, moves[i], o.Budget)
 	})
 	if err := errors.Join(append(wrong, err)...); err != nil {
 		return nil, err
@@ -49,7 +49,7 @@ func Prove(ctx context.Context, rules *engine.Book, o Options) (*Proof, error) {
 	for i, each := range scope.subjects {
 		if v := &out.Verdicts[i]; v.How == Refuted {
 			v.Changed = m.changed(m.promised(each.promise))
-		} else if v.How == Searched && moves[each] == nil {
+		} else if v.How == Searched && moves[i] == nil {
 			v.InTheWay = c.inTheWay(each)
 		}
 	}
@@ -77,11 +77,11 @@ func (q *asker) askPromise(s *subject, p *engine.Promise) {
 			is, err = x.Outcome.Breaks(p)
 		}
 		return is && err == nil
-	}, func() cells.Node {
+	}, func() []cells.Node {
 		if p.Never() != nil {
-			return m.d.And(m.condition(p.When()), m.condition(p.Never()))
+			return []cells.Node{m.condition(p.When()), m.condition(p.Never())}
 		}
-		return m.d.And(m.condition(p.When()), m.d.Not(m.condition(p.Always())))
+		return []cells.Node{m.condition(p.When()), m.d.Not(m.condition(p.Always()))}
 	})
 	var with []guard
 	size := m.d.Size()
@@ -128,7 +128,7 @@ func (q *asker) relevant(names []string) []guard {
 func (q *asker) needed(a *aim, with []guard) []guard {
 	return fewest(with, func(fewer []guard) bool {
 		n, ok := q.m.d.Briefly(mostForGuard, cells.Always, func() cells.Node {
-			out := []cells.Node{a.free, q.settingsStand()}
+			out := []cells.Node{a.free, q.m.settingsStand()}
 			for _, g := range fewer {
 				out = append(out, g.passes())
 			}
@@ -139,14 +139,15 @@ func (q *asker) needed(a *aim, with []guard) []guard {
 }
 
 // verdict tells what became of a promise.
-func (c *conclusion) verdict(s *subject, move *moved, budget int) (Verdict, error) {
+func (c *conclusion) verdict(number int, move *moved, budget int) (Verdict, error) {
+	s := c.scope.subjects[number]
 	p := s.promise
 	out := Verdict{Promise: p.ID, Chapter: p.Chapter, Place: p.Place, Says: inWords(p), Because: p.Promise.Because.Text}
 	if p.Amended != nil {
 		out.Amended = p.Amended.By.Name
 	}
 	if move != nil {
-		err := c.moveVerdict(&out, p, move, budget)
+		err := c.moveVerdict(&out, p, number, move, budget)
 		return out, err
 	}
 	a := s.aims[0]
@@ -289,7 +290,14 @@ func (m *model) met(c *engine.Check) cells.Node {
 	if c.Holds() != nil {
 		return m.condition(c.Holds())
 	}
-	return m.compared(c)
+	if compares, ok := m.checkComparison(c); ok {
+		if n, ok := m.comparison(compares); ok {
+			return n
+		}
+	}
+	checked, limit, _ := m.book.CheckFormulas(c)
+	f := &calculated{key: "check " + c.ID, reads: m.notSettings(append(checked.Names(), limit.Names()...))}
+	return m.d.In(m.open(f, leftOpen, f.key, m.newCells(value.BoolKind)), cells.One(1))
 }
 
 // within is the set of jobs in which an answer may be within a limit.

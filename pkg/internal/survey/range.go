@@ -19,17 +19,14 @@ func (m *model) splitAll(fixed []pin) {
 			m.splitBy(c)
 		}
 	}
+	for _, f := range formulas(m.book) {
+		m.splitByFormula(f)
+	}
 	for _, d := range m.book.Decisions() {
-		m.splitByAnswers(d)
 		for _, l := range d.Limits() {
 			if c, ok := m.limitComparison(d, l); ok && m.limited {
 				m.splitBy(c)
 			}
-		}
-	}
-	for _, t := range m.book.Terms() {
-		if f, ok := m.book.TermFormula(t); ok {
-			m.splitByFormula(f)
 		}
 	}
 	for _, c := range m.book.Checks() {
@@ -40,7 +37,7 @@ func (m *model) splitAll(fixed []pin) {
 	for _, p := range m.book.Promises() {
 		if as, _ := p.As(); as != "" && m.limited {
 			then, _ := m.book.Then(p)
-			m.splitByFormula(then)
+			m.splitByFormula(formula{Formula: then, owner: p.ID})
 		}
 	}
 	for _, p := range fixed {
@@ -88,23 +85,15 @@ func (m *model) splitBy(c engine.Comparison) {
 	}
 }
 
-func (m *model) splitByFormula(f engine.Formula) {
-	if c, ok := f.Comparison(); ok {
+// splitByFormula splits what a formula compares, and a decision at a fixed answer where it
+// matters which of two answers is the larger or whether they differ.
+func (m *model) splitByFormula(f formula) {
+	if c, ok := f.Comparison(); ok && f.owner != "" {
 		m.splitBy(c)
 	}
-}
-
-// splitByAnswers splits a decision at its fixed answers, where it matters which
-// of two answers is the larger or whether they differ.
-func (m *model) splitByAnswers(d *engine.Decision) {
-	for _, r := range d.Rules {
-		f := m.book.AnswerFormula(r)
-		m.splitByFormula(f)
-		if d.Take == rulebook.First || d.Take == rulebook.All || len(d.Rules) < 2 {
-			continue
-		}
-		if v, fixed := m.constant(f); fixed {
-			m.split(d.Name, v)
+	if f.take == rulebook.Only || f.take == rulebook.Largest || f.take == rulebook.Smallest {
+		if v, fixed := m.constant(f.Formula); fixed {
+			m.split(f.owner, v)
 		}
 	}
 }
@@ -113,22 +102,10 @@ func (m *model) splitByAnswers(d *engine.Decision) {
 // or the decision is split, and tells whether anything was split.
 func (m *model) carry() bool {
 	more := false
-	hand := func(owner string, f engine.Formula) {
-		if from, ok := m.cells[f.Text()]; ok && from.Kind() == m.cells[owner].Kind() {
-			more = from.SplitAs(m.cells[owner]) || more
-		}
-	}
-	for _, t := range m.book.Terms() {
-		if f, ok := m.book.TermFormula(t); ok {
-			hand(t.Name, f)
-		}
-	}
-	for _, d := range m.book.Decisions() {
-		if d.Take == rulebook.All {
-			continue
-		}
-		for _, r := range d.Rules {
-			hand(d.Name, m.book.AnswerFormula(r))
+	for _, f := range formulas(m.book) {
+		from, to := m.cells[f.Text()], m.cells[f.owner]
+		if from != nil && to != nil && from.Kind() == to.Kind() && f.take != rulebook.All {
+			more = from.SplitAs(to) || more
 		}
 	}
 	return more

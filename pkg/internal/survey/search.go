@@ -8,6 +8,7 @@ import (
 	"runtime"
 	"slices"
 	"sync"
+	"sync/atomic"
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/site"
@@ -51,27 +52,16 @@ func (s *searcher) rng(part ...uint64) *rand.Rand {
 // parallel calls work for 0 to n-1, on as many goroutines as there are cores.
 func (s *searcher) parallel(n int, work func(i int)) error {
 	var group sync.WaitGroup
-	next := make(chan int)
+	var next atomic.Int64
 	for range min(n, runtime.GOMAXPROCS(0)) {
-		group.Add(1)
-		go func() {
-			defer group.Done()
-			for i := range next {
+		group.Go(func() {
+			for i := int(next.Add(1)) - 1; i < n && s.ctx.Err() == nil; i = int(next.Add(1)) - 1 {
 				work(i)
 			}
-		}()
+		})
 	}
-	var err error
-	for i := 0; i < n && err == nil; i++ {
-		select {
-		case next <- i:
-		case <-s.ctx.Done():
-			err = s.ctx.Err()
-		}
-	}
-	close(next)
 	group.Wait()
-	return err
+	return s.ctx.Err()
 }
 
 // try runs one job and tells what it shows.

@@ -114,22 +114,12 @@ func (s *seen) checked(c *engine.Check) (*engine.Checked, bool) {
 // has reports whether a check, caution, course, refusal, step, tolerance or stop
 // applies to the job.
 func (s *seen) has(e *subject) bool {
-	switch {
-	case !s.answered():
-		return false
-	case e.refusal != nil:
-		return slices.Contains(s.Outcome.Refusals, e.refusal)
-	case !s.designed():
-		return false
-	case e.work != nil:
-		return slices.Contains(s.Outcome.Work, e.work)
-	case e.caution != nil:
-		return slices.Contains(s.Outcome.Cautions, e.caution)
-	case e.course != nil:
-		return slices.Contains(s.Outcome.Courses, e.course)
-	}
-	_, is := s.checked(e.check)
-	return is
+	return s.answered() && (e.refusal != nil || s.designed()) && e.in(s.Outcome)
+}
+
+// comesTo reports whether a subject is asked of the job.
+func (s *seen) comesTo(e *subject) bool {
+	return s.answered() && (e.refusal != nil || s.designed() && (e.work == nil || e.work.CanBe(s.Outcome.Courses)))
 }
 
 // cells returns the cell of each variable of the model in this job, -1 for one
@@ -225,14 +215,17 @@ func (s *searcher) leaveOut(d draft, test func(draft) bool) draft {
 // simpler lists values that read more simply than the one that was found, the
 // simplest first.
 func (e entry) simpler(now any) []any {
-	switch {
-	case e.Form == site.WordForm && len(e.words) > 0:
-		return []any{e.words[0]}
-	case !e.numeric():
-		return nil
+	var out []any
+	if word, ok := now.(string); ok && e.Form == site.WordForm {
+		for _, w := range e.words[:max(0, slices.Index(e.words, word))] {
+			out = append(out, w)
+		}
 	}
+	if !e.numeric() {
+		return out
+	}
+	out = append(out, e.usual)
 	x, _ := now.(float64)
-	out := []any{e.usual}
 	for _, y := range e.rounded(x) {
 		out = append(out, y)
 	}

@@ -33,7 +33,7 @@ func (c *conclusion) where(a *aim, job *Job) []string {
 	parts := c.q.partsOf(a.subject, job.seen)
 	shows := func(parts []part) bool {
 		return c.q.none(func() []cells.Node {
-			return append(setsOf(parts), c.q.asked(a.subject), c.q.m.d.Not(a.region))
+			return append(setsOf(parts), c.q.among(a.subject), c.q.m.d.Not(a.region))
 		})
 	}
 	if shows(parts) {
@@ -44,19 +44,6 @@ func (c *conclusion) where(a *aim, job *Job) []string {
 		out = append(out, p.says)
 	}
 	return out
-}
-
-// asked is the set of jobs that come to a subject at all.
-func (q *asker) asked(s *subject) cells.Node {
-	switch {
-	case s.decision != nil:
-		return q.among(s.decision)
-	case s.refusal != nil:
-		return cells.Always
-	case s.work != nil:
-		return q.worked(s.work)
-	}
-	return q.designs()
 }
 
 // conditions lists the conditions of a subject.

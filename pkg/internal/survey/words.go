@@ -101,27 +101,35 @@ func said(b *engine.Book) map[string]bool {
 	return out
 }
 
-// formulas lists the answers, limits, terms and sides of checks of a book.
-func formulas(b *engine.Book) []engine.Formula {
-	var out []engine.Formula
+// formula is an answer of a decision, or what a term comes to; of a limit or a side of a
+// check it has no owner.
+type formula struct {
+	engine.Formula
+	owner string
+	take  rulebook.Take // of a decision
+}
+
+// formulas lists the formulas of a book.
+func formulas(b *engine.Book) []formula {
+	var out []formula
 	for _, d := range b.Decisions() {
 		for _, r := range d.Rules {
-			out = append(out, b.AnswerFormula(r))
+			out = append(out, formula{b.AnswerFormula(r), d.Name, d.Take})
 		}
 		for _, l := range d.Limits() {
 			if f, ok := b.LimitFormula(l); ok {
-				out = append(out, f)
+				out = append(out, formula{Formula: f})
 			}
 		}
 	}
 	for _, t := range b.Terms() {
 		if f, ok := b.TermFormula(t); ok {
-			out = append(out, f)
+			out = append(out, formula{Formula: f, owner: t.Name})
 		}
 	}
 	for _, c := range b.Checks() {
 		if checked, limit, ok := b.CheckFormulas(c); ok {
-			out = append(out, checked, limit)
+			out = append(out, formula{Formula: checked}, formula{Formula: limit})
 		}
 	}
 	return out
