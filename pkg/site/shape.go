@@ -238,6 +238,9 @@ func (s Shape) polygon() (shape plan.Shape, key string, err error) {
 	} else {
 		shape, err = plan.Sides(sides, angles)
 	}
+	if one := (*plan.CornerError)(nil); errors.As(err, &one) {
+		return shape, index("corners", one.Corner), err
+	}
 	return shape, "corners", err
 }
 

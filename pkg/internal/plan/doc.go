@@ -41,6 +41,17 @@ var (
 	ErrCorners = fault("wrong number of corners")
 )
 
+// CornerError is an error of a shape for which one corner is to blame, or the side or
+// the angle that is given with it.
+type CornerError struct {
+	// Corner is counted from 0, as the corners were given.
+	Corner int
+	Err    error
+}
+
+func (e *CornerError) Error() string { return e.Err.Error() }
+func (e *CornerError) Unwrap() error { return e.Err }
+
 type shapeFault struct{ text string }
 
 func (f *shapeFault) Error() string { return f.text }

@@ -123,7 +123,7 @@ func Polygon(corners ...Point) (Shape, error) {
 	for i, c := range corners {
 		for _, l := range [2]quantity.Length{c.X, c.Y} {
 			if err := places.Named(fmt.Sprintf("corner %d", i+1)).CheckMeasure(l); err != nil {
-				return Shape{}, fmt.Errorf("%w: %w", ErrShape, err)
+				return Shape{}, &CornerError{i, fmt.Errorf("%w: %w", ErrShape, err)}
 			}
 		}
 		told[i] = point{c.X.Meters(), c.Y.Meters()}
@@ -136,7 +136,7 @@ func polygonOf(told []point) (Shape, error) {
 		return Shape{}, fmt.Errorf("%w: found %d; a polygon has 3 to %d", ErrCorners, n, mostCorners)
 	}
 	if err := simple(told); err != nil {
-		return Shape{}, err
+		return Shape{}, blamed(told, err)
 	}
 	corners := slices.Clone(told)
 	if twiceArea(corners) < 0 {
@@ -171,6 +171,25 @@ func simple(c []point) error {
 		}
 	}
 	return nil
+}
+
+// blamed tells with what is wrong which corner is, where the outline is right without it
+// and without no other; of two in one place it is the second.
+func blamed(c []point, err error) error {
+	at := -1
+	for i := range c {
+		switch {
+		case simple(slices.Delete(slices.Clone(c), i, i+1)) != nil:
+		case at >= 0 && c[at].to(c[i]) > slack:
+			return err
+		default:
+			at = i
+		}
+	}
+	if at < 0 {
+		return err
+	}
+	return &CornerError{at, err}
 }
 
 // flat reports whether all corners lie on the line between the two that are
@@ -229,7 +248,7 @@ func Sides(sides []quantity.Length, angles []float64) (Shape, error) {
 	for i, a := range angles {
 		within := calculation.Range{Name: fmt.Sprintf("angle %d", i+1), Unit: "degrees", High: 360, Above: true, Below: true, Document: ownLimit}
 		if err := within.Check(a); err != nil {
-			return Shape{}, fmt.Errorf("%w: %w", ErrShape, err)
+			return Shape{}, &CornerError{i, fmt.Errorf("%w: %w", ErrShape, err)}
 		}
 		turned += 180 - a
 	}
@@ -241,7 +260,7 @@ func Sides(sides []quantity.Length, angles []float64) (Shape, error) {
 	ahead := 0.0
 	for i, s := range sides {
 		if err := size(fmt.Sprintf("side %d", i+1), s); err != nil {
-			return Shape{}, err
+			return Shape{}, &CornerError{i, err}
 		}
 		told[i] = at
 		at = at.plus(heading(ahead).times(s.Meters()))
