@@ -38,6 +38,32 @@ func TestDesignOfAreas(t *testing.T) {
 	require.NotEmpty(t, a.Joints[0].Reasons)
 }
 
+// What is decided where areas meet is asked of either of the two; each joint of the area
+// answers, and one that it has not does not.
+func TestWhyOfJoints(t *testing.T) {
+	for _, c := range []struct {
+		name, why, area string
+		want, not       []string
+	}{
+		{"of the deeper", "the driveway meets the apron and the walk", "driveway", []string{"WHY joint_edge, on apron and driveway", "WHY joint_edge, on driveway and walk", "Rule BETWEEN-CURB answers"}, nil},
+		{"of the shallower", "it is the same joint, seen from the deeper", "apron", []string{"WHY joint_edge, on apron and driveway"}, []string{"driveway and walk", "WHY NOT"}},
+		{"of the last", "the patio meets the walk alone, which alone says so", "patio", []string{"WHY joint_edge, on patio and walk"}, []string{"apron"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got := try("", "why", fourAreas, "joint_edge", "--in", c.area)
+			require.Equal(t, exitDone, got.code, got.err)
+			for _, want := range c.want {
+				require.Contains(t, got.out, want, c.why)
+			}
+			for _, not := range c.not {
+				require.NotContains(t, got.out, not, c.why)
+			}
+		})
+	}
+	got := try("", "why", fourAreas, "stone_need", "--in", "walk")
+	require.Contains(t, got.out, "WHY stone_need, on Halloran front and side, walk", "what is of the area alone is told as before")
+}
+
 // A command that takes one area of a job says so, and which there are.
 func TestCommandsOfOneArea(t *testing.T) {
 	const areas = "; they are driveway, apron, walk, patio\n"

@@ -21,6 +21,8 @@ type jobFile struct {
 	name string
 	data []byte
 	site *site.Site
+	// whole is the job of which site is an area, or site itself.
+	whole *site.Site
 }
 
 // job reads a job file by the words of a rulebook, or with its words open if that
@@ -34,6 +36,7 @@ func (c *call) job(book *groundrule.Book, path string) (*jobFile, error) {
 	if err != nil {
 		return nil, &located{err: err, job: f}
 	}
+	f.whole = f.site
 	return f, c.pick(f)
 }
 

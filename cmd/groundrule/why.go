@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 
+	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
@@ -30,16 +31,46 @@ func runWhy(c *call) error {
 		return done(s.Status, sheet.Asked(c.out, s, c.system))
 	}
 	name := c.args[1]
-	if c.json {
-		err = sheet.ReasonJSON(c.out, s, name, c.forms...)
-	} else {
-		err = sheet.Reason(c.out, s, name, c.system)
+	if told, err := c.whyJoints(book, name); told || err != nil {
+		return done(s.Status, err)
 	}
+	err = c.reason(s, name)
 	var missing *sheet.NoCourseError
 	if errors.As(err, &missing) {
 		err = fmt.Errorf("%w%s", err, elsewhere(book.Rules(), name, c.args[0]))
 	}
 	return done(s.Status, err)
+}
+
+func (c *call) reason(s *section.Section, name string) error {
+	if c.json {
+		return sheet.ReasonJSON(c.out, s, name, c.forms...)
+	}
+	return sheet.Reason(c.out, s, name, c.system)
+}
+
+// whyJoints writes the reasons for what is decided under a name where the area of the job
+// meets others, and reports whether there is any.
+func (c *call) whyJoints(book *groundrule.Book, name string) (told bool, err error) {
+	if c.area == "" {
+		return false, nil
+	}
+	a, err := book.Areas(c.read.whole, section.Crew)
+	if err != nil {
+		return false, &located{err: err, job: c.read, files: &c.files}
+	}
+	for _, j := range a.Joints {
+		if j.Of != c.area && j.Beside != c.area {
+			continue
+		}
+		var missing *sheet.NoCourseError
+		if err := c.reason(j.Section(), name); err == nil {
+			told = true
+		} else if !errors.As(err, &missing) {
+			return told, err
+		}
+	}
+	return told, nil
 }
 
 // elsewhere says what a name is that a section has no reason for.

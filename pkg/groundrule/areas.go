@@ -43,7 +43,7 @@ func (b *Book) Areas(job *site.Site, forms ...section.Form) (*section.Areas, err
 			if order, _ := out.Sections[other].Depth.Compare(out.Sections[i].Depth); order > 0 {
 				of, beside = other, i
 			}
-			joint, err := b.joint(job, parts, out.Sections, of, beside, length)
+			joint, err := b.joint(job, parts, out.Sections, of, beside, length, forms)
 			if err != nil {
 				return nil, err
 			}
@@ -79,27 +79,28 @@ func (b *Book) area(job *site.Site, at int, part *site.Site, forms []section.For
 
 // joint designs an area once more, with another beside it that is no deeper; what is
 // there then and was not before is how they join.
-func (b *Book) joint(job *site.Site, parts []*site.Site, sections []*section.Section, of, beside int, length quantity.Length) (section.Joint, error) {
+func (b *Book) joint(job *site.Site, parts []*site.Site, sections []*section.Section, of, beside int, length quantity.Length, forms []section.Form) (section.Joint, error) {
+	forms = slices.DeleteFunc(slices.Clone(forms), func(f section.Form) bool { return f != section.Crew })
 	depth, _ := sections[beside].Depth.Length()
 	with, was := deep.Copy(parts[of]), sections[of]
 	if with.Beside != (site.Beside{}) { // paving that is there already and no part of the job
 		with.Beside = site.Beside{}
 		var err error
-		if was, err = b.area(job, of, with, nil); err != nil {
+		if was, err = b.area(job, of, with, forms); err != nil {
 			return section.Joint{}, err
 		}
 	}
 	with.Beside = site.Beside{Use: parts[beside].Use, Base: parts[beside].Base, Depth: &depth, Length: &length}
-	joined, err := b.area(job, of, with, nil)
+	joined, err := b.area(job, of, with, forms)
 	if err != nil {
 		return section.Joint{}, err
 	}
-	out := section.Joint{Of: job.Areas[of].Job, Beside: job.Areas[beside].Job, Length: value.Measured(length), Sources: []section.Source{},
-		Courses: slices.DeleteFunc(slices.Clone(joined.Courses), func(c section.Course) bool { return was.Course(c.Name).Name != "" }),
-		Crossed: slices.DeleteFunc(slices.Clone(joined.Crossed), func(c section.Crossed) bool {
-			return slices.ContainsFunc(was.Crossed, func(w section.Crossed) bool { return w.Limit == c.Limit })
-		}),
-		Reasons: slices.DeleteFunc(slices.Clone(joined.Reasons), func(r section.Reason) bool { return was.Reason(r.Decision).Decision != "" }),
+	out := section.Joint{Of: job.Areas[of].Job, Beside: job.Areas[beside].Job, Length: value.Measured(length),
+		Courses:  newIn(joined.Courses, was.Courses, func(c section.Course) string { return c.Name }),
+		Crossed:  newIn(joined.Crossed, was.Crossed, func(c section.Crossed) string { return c.Limit }),
+		Steps:    newIn(joined.Steps, was.Steps, func(w section.Work) string { return w.ID }),
+		Reasons:  newIn(joined.Reasons, was.Reasons, func(r section.Reason) string { return r.Decision }),
+		Accounts: newIn(joined.Accounts, was.Accounts, func(a section.Account) string { return a.Sort + a.Name }),
 	}
 	named := map[string]bool{}
 	for _, r := range out.Reasons {
@@ -110,10 +111,18 @@ func (b *Book) joint(job *site.Site, parts []*site.Site, sections []*section.Sec
 	for _, c := range out.Crossed {
 		named[c.Source] = true
 	}
-	for _, s := range joined.Sources {
-		if named[s.Name] {
-			out.Sources = append(out.Sources, s)
-		}
+	for _, a := range out.Accounts {
+		named[a.Source] = true
 	}
+	out.Sources = slices.DeleteFunc(slices.Clone(joined.Sources), func(s section.Source) bool { return !named[s.Name] })
 	return out, nil
+}
+
+// newIn returns what is in a list and was not before, by a name of each.
+func newIn[T any](list, before []T, name func(T) string) []T {
+	had := map[string]bool{}
+	for _, x := range before {
+		had[name(x)] = true
+	}
+	return slices.DeleteFunc(slices.Clone(list), func(x T) bool { return had[name(x)] })
 }

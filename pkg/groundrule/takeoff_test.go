@@ -159,10 +159,11 @@ func TestAreasShareTheirEdge(t *testing.T) {
 	for _, s := range all.Sections {
 		require.Equal(t, section.Designed, s.Status)
 	}
-	// 16 x 21 and 16 x 31 ft of dig, less 15 ft x 6 in of each, 9.375 in deep; of it
-	// 6 in are stone, at 140 pcf and with 5 % lost.
-	require.Equal(t, "23.64 cu yd, 0", got["digging"])
-	require.Equal(t, "30.02 tons, 31", got["Dense-graded crushed stone base (ASTM D2940)"])
+	// 16 x 21 and 16 x 31 ft of dig, less 15/70 and 15/90 of the strips of 36 and 46 sq ft
+	// around the pavers: 816.6 sq ft, 9.375 in deep, where one paving of 50 by 15 ft is dug
+	// over 816 sq ft; of it 6 in are stone, at 140 pcf and with 5 % lost.
+	require.Equal(t, "23.63 cu yd, 0", got["digging"])
+	require.Equal(t, "30.01 tons, 31", got["Dense-graded crushed stone base (ASTM D2940)"])
 }
 
 // taken designs a job with its quantities; nil for one that is refused or stopped.

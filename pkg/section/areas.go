@@ -40,9 +40,20 @@ type Joint struct {
 	Crossed []Crossed `json:"crossed"`
 	// Sources that the courses and the reasons name.
 	Sources []Source `json:"sources"`
-	// Reasons for what is decided of the joint, in the order of use. Only the full form
+	// Steps are what the crew does where the areas meet, in order. Only the crew's form
 	// has them.
-	Reasons []Reason `json:"reasons,omitzero"`
+	Steps []Work `json:"steps,omitzero"`
+	// Reasons for what is decided of the joint, in the order of use, and Accounts of what
+	// they rest on. Only the full form has them.
+	Reasons  []Reason  `json:"reasons,omitzero"`
+	Accounts []Account `json:"accounts,omitzero"`
+}
+
+// Section returns the joint as a section of its own, which has nothing but what the
+// joint has.
+func (j Joint) Section() *Section {
+	return &Section{Status: Designed, Job: Job{Name: j.Of + " and " + j.Beside}, Courses: j.Courses, Crossed: j.Crossed, Sources: j.Sources,
+		Steps: j.Steps, Reasons: j.Reasons, Accounts: j.Accounts}
 }
 
 // Status is refused if any area is, else stopped if any is or a joint crosses a limit,
@@ -75,10 +86,12 @@ func (a *Areas) JSON(forms ...Form) ([]byte, error) {
 		}
 	}
 	for i := range out.Joints {
-		if j := &out.Joints[i]; !slices.Contains(forms, Full) {
-			short := (&Section{Courses: j.Courses, Crossed: j.Crossed, Sources: j.Sources}).brief()
-			j.Courses, j.Sources, j.Reasons = short.Courses, short.Sources, nil
+		j := &out.Joints[i]
+		short, err := j.Section().in(forms)
+		if err != nil {
+			return nil, err
 		}
+		j.Courses, j.Sources, j.Steps, j.Reasons, j.Accounts = short.Courses, short.Sources, short.Steps, short.Reasons, short.Accounts
 	}
 	return encode(out, forms)
 }

@@ -80,14 +80,15 @@ func (l *leaf) toDig() *paper.Block {
 }
 
 // steps are boxes to tick, with the places at which work holds.
-func (l *leaf) steps() *paper.Block {
-	out := l.part("crew_steps")
-	for i, w := range l.s.Steps {
+func (l *leaf) steps() *paper.Block { return l.part("crew_steps", l.boxes(l.s.Steps)...) }
+
+func (l *leaf) boxes(steps []section.Work) (out []*paper.Block) {
+	for i, w := range steps {
 		box := paper.Box(strconv.Itoa(i+1), l.say(w.Says))
 		if hold := l.say(w.Hold); hold != "" {
 			box.Add(paper.Text(l.line("crew_seen", "hold", hold)).Led(l.line("crew_hold")))
 		}
-		out.Add(box)
+		out = append(out, box)
 	}
 	return out
 }
@@ -98,25 +99,22 @@ func (l *leaf) besides() *paper.Block {
 	out := l.part("crew_joints")
 	for _, j := range l.job.Joints {
 		if j.Of == l.s.Job.Part || j.Beside == l.s.Job.Part {
-			out.Add(paper.Text(l.line("sheet_joint", "of", j.Of, "beside", j.Beside, "length", l.value(j.Length))+"."), l.joined(j.Courses))
+			out.Add(paper.Text(l.line("crew_joint", "of", j.Of, "beside", j.Beside, "length", l.value(j.Length))))
+			out.Add(l.boxes(j.Steps)...)
 		}
 	}
-	return out.Add(l.joined(slices.DeleteFunc(slices.Clone(l.s.Courses), func(c section.Course) bool {
-		return slices.ContainsFunc(l.s.Steps, func(w section.Work) bool { return slices.Contains(w.Courses, c.Name) })
-	})))
-}
-
-// joined are the attributes of some courses in a table, but for what measures nothing.
-func (l *leaf) joined(courses []section.Course) *paper.Block {
 	var rows [][]string
-	for _, c := range courses {
-		for _, a := range c.Attributes {
+	for _, c := range l.s.Courses {
+		if slices.ContainsFunc(l.s.Steps, func(w section.Work) bool { return slices.Contains(w.Courses, c.Name) }) {
+			continue
+		}
+		for _, a := range c.Attributes { // but for what measures nothing
 			if m, measured := a.Value.Measure(); !measured || m.SI != 0 {
 				rows = append(rows, []string{capital(a.Label), l.assumed(a.Value, a.Presumed)})
 			}
 		}
 	}
-	return paper.Rows(nil, rows)
+	return out.Add(paper.Rows(nil, rows))
 }
 
 // toOrder lists what is bought for this area alone, what is cut from which roll, and
