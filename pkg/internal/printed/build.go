@@ -3,6 +3,7 @@ package printed
 import (
 	"cmp"
 	"fmt"
+	"slices"
 
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/rulebook"
@@ -16,14 +17,12 @@ func Of(b *engine.Book, o Options) *Document {
 }
 
 func newWriter(b *engine.Book, home map[string]string, o Options) *writer {
-	return &writer{speaker: newSpeaker(b), holds: b.Contents(), home: home, proof: o.Proof, out: &Document{Title: "The rulebook"}}
+	return &writer{speaker: newSpeaker(b), holds: b.Contents(), home: home, named: map[string]*Section{}, proof: o.Proof, out: &Document{Title: "The rulebook"}}
 }
 
 func (w *writer) document() *Document {
 	w.facts()
-	for _, c := range w.chapters() {
-		w.chapter(c)
-	}
+	w.chapters()
 	w.sources()
 	number(w.out.Chapters)
 	return w.out
@@ -36,14 +35,37 @@ type writer struct {
 	// home are the chapters of entries, by sort and name, that are to be written
 	// elsewhere than where they stand.
 	home map[string]string
+	// named are the chapters by their names.
+	named map[string]*Section
 	// proof says how each promise is settled, nil if that was not asked.
 	proof map[string]string
 	out   *Document
 }
 
-// in reports whether an entry is written in a chapter.
-func (w *writer) in(chapter, sort, name, stands string) bool {
-	return cmp.Or(w.home[sort+" "+name], stands) == chapter
+// add puts a clause under a heading, in the chapter in which its entry is written.
+func (w *writer) add(head Section, sort, name, stands string, c *Clause) {
+	in := w.into(&head, sort, name, stands)
+	if head.Columns != nil {
+		in.Rows = append(in.Rows, c)
+		return
+	}
+	in.Clauses = append(in.Clauses, c)
+}
+
+// into returns the section of a chapter that has a heading, which is its last if it
+// is there already. What is written in no chapter goes nowhere.
+func (w *writer) into(head *Section, sort, name, stands string) *Section {
+	chapter := cmp.Or(w.home[sort+" "+name], stands)
+	in := w.named[chapter]
+	if in == nil {
+		return head
+	}
+	head.ID, head.Columns = slug(chapter, head.ID), slices.Clone(head.Columns) // brief takes some away
+	if last := len(in.Sections) - 1; last >= 0 && in.Sections[last].ID == head.ID {
+		return in.Sections[last]
+	}
+	in.Sections = append(in.Sections, head)
+	return head
 }
 
 // homes returns the chapter of each entry of a book as it was before, and of what
@@ -94,45 +116,38 @@ func (w *writer) facts() {
 	}
 }
 
-// chapters are those of the files, and those of amendments behind them.
-func (w *writer) chapters() []rulebook.Chapter {
-	out := w.holds.Chapters
+// chapters writes the chapters of the files, and those of amendments behind them,
+// but for those in which nothing stands.
+func (w *writer) chapters() {
+	all := w.holds.Chapters
 	for _, a := range w.holds.Amendments {
-		out = append(out, rulebook.Chapter{Name: "amendment " + a.Name, About: a.Why})
+		all = append(all, rulebook.Chapter{Name: "amendment " + a.Name, About: a.Why})
 	}
-	return out
-}
-
-// chapter adds a chapter with all that stands in it, and nothing if that is
-// nothing.
-func (w *writer) chapter(c rulebook.Chapter) {
-	out := &Section{ID: slug("chapter", c.Name), Title: title(c.Name), About: []string{c.About}}
-	add := func(s *Section) {
-		if len(s.Rows)+len(s.Clauses) > 0 {
-			s.ID = slug(c.Name, s.ID)
-			out.Sections = append(out.Sections, s)
-		}
+	for _, c := range all {
+		w.named[c.Name] = &Section{ID: slug("chapter", c.Name), Title: title(c.Name), About: []string{c.About}}
 	}
-	add(w.settings(c.Name))
+	w.settings()
 	for _, v := range w.holds.Vocabularies {
-		add(w.vocabulary(v, c.Name))
+		w.vocabulary(v)
 	}
-	add(w.questions(c.Name))
-	add(w.terms(c.Name))
+	w.questions()
+	w.terms()
 	for _, d := range w.book.Decisions() {
-		if w.in(c.Name, "decision", d.Name, d.Chapter) {
-			add(w.decision(d))
+		if s := w.decision(d); len(s.Rows)+len(s.Clauses) > 0 {
+			w.into(s, "decision", d.Name, d.Chapter)
 		}
 	}
-	add(w.courses(c.Name))
-	add(w.checks(c.Name))
-	add(w.cautions(c.Name))
-	add(w.refusals(c.Name))
-	add(w.promises(c.Name))
+	w.courses()
+	w.checks()
+	w.cautions()
+	w.refusals()
+	w.promises()
 	for _, each := range work {
-		add(w.work(each.sort, each.title, c.Name))
+		w.work(each.sort, each.title)
 	}
-	if len(out.Sections) > 0 {
-		w.out.Chapters = append(w.out.Chapters, out)
+	for _, c := range all {
+		if s := w.named[c.Name]; len(s.Sections) > 0 {
+			w.out.Chapters = append(w.out.Chapters, s)
+		}
 	}
 }

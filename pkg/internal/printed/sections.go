@@ -11,12 +11,9 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-func (w *writer) settings(chapter string) *Section {
-	out := &Section{ID: "settings", Title: "Settings", Columns: []string{"Setting", "Value", "Limits", "Because", "Source"}}
+func (w *writer) settings() {
+	head := Section{ID: "settings", Title: "Settings", Columns: []string{"Setting", "Value", "Limits", "Because", "Source"}}
 	for _, s := range w.book.Settings() {
-		if !w.in(chapter, "setting", s.Name, s.Chapter) {
-			continue
-		}
 		limits := ""
 		switch least, atMost := shown(s.AtLeast), shown(s.AtMost); {
 		case !s.AtLeast.IsZero() && !s.AtMost.IsZero():
@@ -26,30 +23,25 @@ func (w *writer) settings(chapter string) *Section {
 		case !s.AtMost.IsZero():
 			limits = "at most " + atMost
 		}
-		out.Rows = append(out.Rows, w.clause(s.Name, s.Amended, Line{Text: title(w.setting(s.Name))}, Line{Label: "Value", Text: shown(s.Value)},
+		w.add(head, "setting", s.Name, s.Chapter, w.clause(s.Name, s.Amended, Line{Text: title(w.setting(s.Name))}, Line{Label: "Value", Text: shown(s.Value)},
 			Line{Label: "Limits", Text: limits}, w.reason("Because", s.Why()), source(s.Source)))
 	}
-	return out
 }
 
-// vocabulary lists the words, or the materials, of a kind that stand in a chapter.
-func (w *writer) vocabulary(v rulebook.Vocabulary, chapter string) *Section {
-	out := &Section{ID: slug("words", string(v.Kind)), Title: title(w.words(string(v.Kind))), Columns: []string{"Word", "About", "Because", "Source"}}
+// vocabulary lists the words, or the materials, of a kind.
+func (w *writer) vocabulary(v rulebook.Vocabulary) {
+	head := Section{ID: slug("words", string(v.Kind)), Title: title(w.words(string(v.Kind))), Columns: []string{"Word", "About", "Because", "Source"}}
 	if len(v.Properties) > 0 {
-		out.Columns = slices.Insert(out.Columns, 1, "Properties")
+		head.Columns = slices.Insert(head.Columns, 1, "Properties")
 	}
 	for _, word := range v.Words {
-		if !w.in(chapter, word.Sort, word.Word.Name, word.Chapter) {
-			continue
-		}
 		lines := []Line{{Text: word.Word.Label}}
 		if len(v.Properties) > 0 {
 			lines = append(lines, Line{Label: "Properties", Text: w.propertiesOf(v, word)})
 		}
-		out.Rows = append(out.Rows, w.clause(word.Word.Name, word.Amended, append(lines, Line{Label: "About", Text: word.Word.About},
+		w.add(head, word.Sort, word.Word.Name, word.Chapter, w.clause(word.Word.Name, word.Amended, append(lines, Line{Label: "About", Text: word.Word.About},
 			Line{Label: "Because", Text: word.Because.Text}, source(word.Source))...))
 	}
-	return out
 }
 
 func (w *writer) propertiesOf(v rulebook.Vocabulary, word rulebook.Word) string {
@@ -69,12 +61,9 @@ func (w *writer) propertiesOf(v rulebook.Vocabulary, word rulebook.Word) string 
 	return strings.Join(out, "; ")
 }
 
-func (w *writer) terms(chapter string) *Section {
-	out := &Section{ID: "terms", Title: "Worked out from the job"}
+func (w *writer) terms() {
+	head := Section{ID: "terms", Title: "Worked out from the job"}
 	for _, t := range w.book.Terms() {
-		if !w.in(chapter, "term", t.Name, t.Chapter) {
-			continue
-		}
 		noun, is := w.name(t.Name), w.formula(t.Value.Text)
 		if c := t.TermCondition(); c != nil {
 			is = w.condition(c).line()
@@ -83,18 +72,17 @@ func (w *writer) terms(chapter string) *Section {
 		if clause, whether := w.whether[t.Name]; whether {
 			main = w.conditioned("", clause, t.TermCondition(), " if ", "")
 		}
-		out.Clauses = append(out.Clauses, w.clause(t.Name, t.Amended, main, w.only("Only", t.When()), Line{Label: "About", Text: sentence(t.About)},
+		w.add(head, "term", t.Name, t.Chapter, w.clause(t.Name, t.Amended, main, w.only("Only", t.When()), Line{Label: "About", Text: sentence(t.About)},
 			w.reason("Because", t.Why()), source(t.Source)))
 	}
-	return out
 }
 
 // questions lists how people are asked; of a question of the company, how they find
 // the answer out.
-func (w *writer) questions(chapter string) *Section {
-	out := &Section{ID: "questions", Title: "What people are asked, the weightiest first"}
+func (w *writer) questions() {
+	head := Section{ID: "questions", Title: "What people are asked, the weightiest first"}
 	for _, q := range w.book.Askings() {
-		if !w.in(chapter, "question", q.Key, q.Chapter) || q.How() == nil && strings.HasPrefix(q.Key, jobnode.Company+".") {
+		if q.How() == nil && strings.HasPrefix(q.Key, jobnode.Company+".") {
 			continue
 		}
 		var mayBe []string
@@ -105,18 +93,14 @@ func (w *writer) questions(chapter string) *Section {
 			}
 			mayBe = append(mayBe, strings.Join(each.Values, ", ")+when)
 		}
-		out.Clauses = append(out.Clauses, w.clause(q.Key, q.Amended, Line{Text: q.Asks}, w.only("Asked only", q.When()), w.reason("How", q.How()),
+		w.add(head, "question", q.Key, q.Chapter, w.clause(q.Key, q.Amended, Line{Text: q.Asks}, w.only("Asked only", q.When()), w.reason("How", q.How()),
 			Line{Label: "It may be", Text: full(strings.Join(mayBe, "; "))}, w.reason("Because", q.Why()), source(q.Source)))
 	}
-	return out
 }
 
-func (w *writer) courses(chapter string) *Section {
-	out := &Section{ID: "courses", Title: "Courses, from the bottom up"}
+func (w *writer) courses() {
+	head := Section{ID: "courses", Title: "Courses, from the bottom up"}
 	for _, c := range w.book.Courses() {
-		if !w.in(chapter, "course", c.Name, c.Chapter) {
-			continue
-		}
 		var takes []string
 		for _, a := range c.Attributes {
 			takes = append(takes, w.words(a.Name)+" is "+w.name(a.Decision))
@@ -125,18 +109,14 @@ func (w *writer) courses(chapter string) *Section {
 		if drawn != "" {
 			drawn = sentence(w.words(drawn))
 		}
-		out.Clauses = append(out.Clauses, w.clause(c.Name, c.Amended, Line{Text: c.Label + "."}, w.only("Laid only", c.When()),
+		w.add(head, "course", c.Name, c.Chapter, w.clause(c.Name, c.Amended, Line{Text: c.Label + "."}, w.only("Laid only", c.When()),
 			Line{Label: "Each of its values", Text: sentence(strings.Join(takes, "; "))}, Line{Label: "Drawn as", Text: drawn}, w.reason("Because", c.Because()), source(c.Source)))
 	}
-	return out
 }
 
-func (w *writer) checks(chapter string) *Section {
-	out := &Section{ID: "checks", Title: "Checks of the finished section"}
+func (w *writer) checks() {
+	head := Section{ID: "checks", Title: "Checks of the finished section"}
 	for _, c := range w.book.Checks() {
-		if !w.in(chapter, "check", c.ID, c.Chapter) {
-			continue
-		}
 		must := Line{Label: "Passes where", Code: c.Compares(), written: c.Compares()}
 		if c.Holds() != nil {
 			must = w.only("Passes", c.Holds())
@@ -147,47 +127,36 @@ func (w *writer) checks(chapter string) *Section {
 		if c.Failing == rulebook.Stops {
 			fails = "It stops the design where it fails."
 		}
-		out.Clauses = append(out.Clauses, w.clause(c.ID, c.Amended, Line{Text: c.Asks + " " + fails}, w.only("Made only", c.When()), must,
+		w.add(head, "check", c.ID, c.Chapter, w.clause(c.ID, c.Amended, Line{Text: c.Asks + " " + fails}, w.only("Made only", c.When()), must,
 			w.reason("If not", c.Says()), w.reason("If it passes", c.Passes()), w.reason("Because", c.Because()), source(c.Source)))
 	}
-	return out
 }
 
-func (w *writer) cautions(chapter string) *Section {
-	out := &Section{ID: "cautions", Title: "Cautions"}
+func (w *writer) cautions() {
+	head := Section{ID: "cautions", Title: "Cautions"}
 	for _, c := range w.book.Cautions() {
-		if !w.in(chapter, "caution", c.ID, c.Chapter) {
-			continue
-		}
 		owed := ""
 		if c.Owed {
 			owed = "Every section owes it; only a variance takes it away."
 		}
-		out.Clauses = append(out.Clauses, w.clause(c.ID, c.Amended, w.spoken(c.When(), c.Says()), w.reason("In short", c.Short()), w.only("The job makes it real", c.RealWhen()), Line{Label: "Owed", Text: owed}, source(c.Source)))
+		w.add(head, "caution", c.ID, c.Chapter, w.clause(c.ID, c.Amended, w.spoken(c.When(), c.Says()), w.reason("In short", c.Short()), w.only("The job makes it real", c.RealWhen()), Line{Label: "Owed", Text: owed}, source(c.Source)))
 	}
-	return out
 }
 
-func (w *writer) refusals(chapter string) *Section {
-	out := &Section{ID: "refusals", Title: "Jobs that are refused"}
+func (w *writer) refusals() {
+	head := Section{ID: "refusals", Title: "Jobs that are refused"}
 	for _, r := range w.book.Refusals() {
-		if w.in(chapter, "refusal", r.ID, r.Chapter) {
-			out.Clauses = append(out.Clauses, w.clause(r.ID, r.Amended, w.spoken(r.When(), r.Says()),
-				w.reason("Who should design it", r.Who()), source(r.Source)))
-		}
+		w.add(head, "refusal", r.ID, r.Chapter, w.clause(r.ID, r.Amended, w.spoken(r.When(), r.Says()),
+			w.reason("Who should design it", r.Who()), source(r.Source)))
 	}
-	return out
 }
 
-func (w *writer) promises(chapter string) *Section {
-	out := &Section{ID: "promises", Title: "Promises, on every job that gets a section"}
+func (w *writer) promises() {
+	head := Section{ID: "promises", Title: "Promises, on every job that gets a section"}
 	if w.proof == nil {
-		out.About = []string{"How each is settled is found by groundrule book prove; this copy was printed without it."}
+		head.About = []string{"How each is settled is found by groundrule book prove; this copy was printed without it."}
 	}
 	for _, p := range w.book.Promises() {
-		if !w.in(chapter, "promise", p.ID, p.Chapter) {
-			continue
-		}
 		var says string
 		code := cmp.Or(p.Promise.Always.Text, p.Promise.Never.Text)
 		switch name, rises := p.As(); {
@@ -201,9 +170,8 @@ func (w *writer) promises(chapter string) *Section {
 			says = fmt.Sprintf("%s never %s as %s %s, all else equal", w.formula(then.Text()), way(neverRises), w.name(name), way(rises))
 		}
 		main := w.conditioned(start(p.When()), says, p.When(), "", code)
-		out.Clauses = append(out.Clauses, w.clause(p.ID, p.Amended, main, w.reason("Because", p.Why()), source(p.Source), Line{Label: "Proof", Text: w.proof[p.ID]}))
+		w.add(head, "promise", p.ID, p.Chapter, w.clause(p.ID, p.Amended, main, w.reason("Because", p.Why()), source(p.Source), Line{Label: "Proof", Text: w.proof[p.ID]}))
 	}
-	return out
 }
 
 // work lists what a crew works by, and headings how each of its sentences is headed.
@@ -214,10 +182,10 @@ var (
 		"kind": "Counts as", "amount": "Amount", "item": "Bought as", "step": "Ordered by", "counted_in": "Counted in", "weighs": "Weighs"}
 )
 
-func (w *writer) work(sort, title, chapter string) *Section {
-	out := &Section{ID: sort, Title: title}
+func (w *writer) work(sort, title string) {
+	head := Section{ID: sort, Title: title}
 	for _, each := range w.book.Work() {
-		if each.Sort != sort || !w.in(chapter, sort, each.ID, each.Chapter) {
+		if each.Sort != sort {
 			continue
 		}
 		lines := []Line{w.spoken(each.When(), each.Says(each.Sayings()[0]))}
@@ -237,9 +205,8 @@ func (w *writer) work(sort, title, chapter string) *Section {
 		for _, key := range each.Sayings()[1:] {
 			lines = append(lines, w.reason(headings[key], each.Says(key)))
 		}
-		out.Clauses = append(out.Clauses, w.clause(each.ID, each.Amended, append(lines, w.reason("Because", each.Why()), source(each.Source))...))
+		w.add(head, sort, each.ID, each.Chapter, w.clause(each.ID, each.Amended, append(lines, w.reason("Because", each.Why()), source(each.Source))...))
 	}
-	return out
 }
 
 func way(rises bool) string {

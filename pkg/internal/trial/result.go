@@ -1,6 +1,7 @@
 package trial
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -13,7 +14,15 @@ import (
 )
 
 // result is what came of a trial's job.
-type result struct{ inside.Ran }
+type result struct {
+	inside.Ran
+	// came is the outcome, and an empty one where the run came to no end.
+	came *engine.Outcome
+}
+
+func resultOf(ran inside.Ran) *result {
+	return &result{ran, cmp.Or(ran.Outcome, &engine.Outcome{})}
+}
 
 // limits returns the ids of the refusals.
 func (r *result) limits() []string {
@@ -127,36 +136,37 @@ func (r *result) because(f *Failure, d *engine.Decision) {
 	}
 }
 
-func (r *result) failed() []string {
+// ids lists the ids of those of all that are so.
+func ids[T any](all []T, id func(T) string) []string {
 	var out []string
-	for _, c := range r.checks() {
-		if !c.Holds {
-			out = append(out, c.Check.ID)
-		}
+	for _, each := range all {
+		out = append(out, id(each))
 	}
 	return out
+}
+
+func (r *result) failed() []string {
+	return ids(slices.DeleteFunc(slices.Clone(r.came.Checks), func(c *engine.Checked) bool { return c.Holds }), func(c *engine.Checked) string { return c.Check.ID })
 }
 
 func (r *result) crossed() []string {
-	var out []string
-	if r.Outcome != nil {
-		for _, c := range r.Outcome.Crossed {
-			out = append(out, c.Limit.ID)
-		}
-	}
-	return out
+	return ids(r.came.Crossed, func(c *engine.Crossed) string { return c.Limit.ID })
 }
 
-func (r *result) checks() []*engine.Checked {
-	if r.Outcome == nil {
-		return nil
+func (r *result) courses() []string {
+	return ids(r.came.Courses, func(c *engine.Course) string { return c.Name })
+}
+
+func (r *result) course(name string) string {
+	if slices.Contains(r.courses(), name) {
+		return "laid"
 	}
-	return r.Outcome.Checks
+	return "not laid"
 }
 
 // check returns what a check came to.
 func (r *result) check(id string) string {
-	for _, c := range r.checks() {
+	for _, c := range r.came.Checks {
 		if c.Check.ID == id && c.Holds {
 			return "holds"
 		} else if c.Check.ID == id {
@@ -168,42 +178,43 @@ func (r *result) check(id string) string {
 
 // given reports whether a caution, a quantity, a step, a tolerance or a stop is given.
 func (r *result) given(id string) string {
-	if r.Outcome != nil && (slices.ContainsFunc(r.Outcome.Cautions, func(c *engine.Caution) bool { return c.ID == id }) ||
-		slices.ContainsFunc(r.Outcome.Work, func(w *engine.Work) bool { return w.ID == id })) {
+	if slices.ContainsFunc(r.came.Cautions, func(c *engine.Caution) bool { return c.ID == id }) || r.work(id) != nil {
 		return "given"
 	}
 	return "not given"
 }
 
+// work returns the quantity, the step or the like of an id, nil if it is not given.
+func (r *result) work(id string) *engine.Work {
+	if at := slices.IndexFunc(r.came.Work, func(w *engine.Work) bool { return w.ID == id }); at >= 0 {
+		return r.came.Work[at]
+	}
+	return nil
+}
+
 // said returns the sentences of a caution, a quantity, a step, a tolerance or a stop, with
 // what a stop has the job say; "" if it is not given.
 func (r *result) said(id string) string {
-	if r.Outcome == nil {
-		return ""
-	}
 	var out []string
 	say := func(t *engine.Template) {
-		said, err := r.Outcome.Say(t)
+		said, err := r.came.Say(t)
 		out = append(out, said.Text(quantity.US))
 		if err != nil {
 			out = append(out, err.Error())
 		}
 	}
-	for _, c := range r.Outcome.Cautions {
+	for _, c := range r.came.Cautions {
 		if c.ID == id {
 			say(c.Says())
 		}
 	}
-	for _, w := range r.Outcome.Work {
-		if w.ID != id {
-			continue
-		}
+	if w := r.work(id); w != nil {
 		for _, key := range w.Sayings() {
 			if t := w.Says(key); t != nil {
 				say(t)
 			}
 		}
-		found, taken, err := r.Outcome.Found(w)
+		found, taken, err := r.came.Found(w)
 		if err != nil {
 			out = append(out, err.Error())
 		}
@@ -216,41 +227,19 @@ func (r *result) said(id string) string {
 
 // measured tells what a quantity comes to, the amount first; nothing if it is not given.
 func (r *result) measured(id string) []string {
-	if r.Outcome == nil {
+	w := r.work(id)
+	if w == nil || w.Amount == (rulebook.Text{}) {
 		return nil
 	}
-	for _, w := range r.Outcome.Work {
-		if w.ID != id || w.Amount == (rulebook.Text{}) {
-			continue
-		}
-		m, err := r.Outcome.Measured(w)
-		if err != nil {
-			return []string{err.Error()}
-		}
-		out := []string{m.Amount.Text(quantity.US)}
-		for _, v := range []value.Value{m.Item, m.Step, m.Weighs} {
-			if !v.IsZero() {
-				out = append(out, v.Text(quantity.US))
-			}
-		}
-		return out
+	m, err := r.came.Measured(w)
+	if err != nil {
+		return []string{err.Error()}
 	}
-	return nil
-}
-
-func (r *result) courses() []string {
-	var out []string
-	if r.Outcome != nil {
-		for _, c := range r.Outcome.Courses {
-			out = append(out, c.Name)
+	out := []string{m.Amount.Text(quantity.US)}
+	for _, v := range []value.Value{m.Item, m.Step, m.Weighs} {
+		if !v.IsZero() {
+			out = append(out, v.Text(quantity.US))
 		}
 	}
 	return out
-}
-
-func (r *result) course(name string) string {
-	if slices.Contains(r.courses(), name) {
-		return "laid"
-	}
-	return "not laid"
 }

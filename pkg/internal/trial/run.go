@@ -78,7 +78,7 @@ func Run(ctx context.Context, book *engine.Book, trials []Trial, o Options) (*Re
 		if err := ctx.Err(); err != nil {
 			return nil, fmt.Errorf("after %d of %d trials: %w", i, len(all), err)
 		}
-		r := &result{inside.Run(all[i].book, all[i].job)}
+		r := resultOf(inside.Run(all[i].book, all[i].job))
 		one := all[i].judge(r)
 		out.Results = append(out.Results, one)
 		if len(one.Failures) == 0 {
