@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/groundrule/pkg/rulebook"
@@ -63,57 +64,41 @@ func amended(b rulebook.Contents) []string {
 	return out
 }
 
-// holds counts what a rulebook holds.
+// holds counts what a rulebook holds: what every rulebook has, and what else is
+// there.
 func holds(b rulebook.Contents) string {
-	rules := 0
+	rules, work := 0, map[string]int{}
 	for _, d := range b.Decisions {
 		rules += len(d.Rules)
 	}
+	for _, w := range b.Work {
+		work[w.Sort]++
+	}
+	all := []counted{{len(b.Files), "file"}, {len(b.Chapters), "chapter"}, {len(b.Decisions), "decision"}, {rules, "rule"}, {len(b.Settings), "setting"},
+		{len(b.Terms), "term"}, {len(b.Materials), "material"}, {len(b.Courses), "course"}, {len(b.Checks), "check"}, {len(b.Cautions), "caution"}, {len(b.Refusals), "refusal"}}
+	some := []counted{{len(b.Promises), "promise"}, {work["quantity"], "quantity"}, {work["step"], "step"}, {work["tolerance"], "tolerance"}, {work["stop"], "stop"},
+		{work["option"], "option"}, {work["remedy"], "remedy"}, {work["client"], "sentence for the client"}, {len(b.Amendments), "amendment in force"},
+		{len(b.Variances), "variance in use"}, {len(b.Lifted), "entry taken away or changed"}}
 	var parts []string
-	for _, each := range []struct {
-		n         int
-		one, many string
-		always    bool
-	}{
-		{len(b.Files), "file", "files", true},
-		{len(b.Chapters), "chapter", "chapters", true},
-		{len(b.Decisions), "decision", "decisions", true},
-		{rules, "rule", "rules", true},
-		{len(b.Settings), "setting", "settings", true},
-		{len(b.Terms), "term", "terms", true},
-		{len(b.Materials), "material", "materials", true},
-		{len(b.Courses), "course", "courses", true},
-		{len(b.Checks), "check", "checks", true},
-		{len(b.Cautions), "caution", "cautions", true},
-		{len(b.Refusals), "refusal", "refusals", true},
-		{len(b.Promises), "promise", "promises", false},
-		{count(b.Work, "quantity"), "quantity", "quantities", false},
-		{count(b.Work, "step"), "step", "steps", false},
-		{count(b.Work, "tolerance"), "tolerance", "tolerances", false},
-		{count(b.Work, "stop"), "stop", "stops", false},
-		{count(b.Work, "option"), "option", "options", false},
-		{count(b.Work, "remedy"), "remedy", "remedies", false},
-		{count(b.Work, "client"), "sentence for the client", "sentences for the client", false},
-		{len(b.Amendments), "amendment in force", "amendments in force", false},
-		{len(b.Variances), "variance in use", "variances in use", false},
-		{len(b.Lifted), "entry taken away or changed", "entries taken away or changed", false},
-	} {
-		switch {
-		case each.n == 1:
-			parts = append(parts, "1 "+each.one)
-		case each.n > 0 || each.always:
-			parts = append(parts, fmt.Sprintf("%d %s", each.n, each.many))
-		}
+	for _, each := range append(all, slices.DeleteFunc(some, func(c counted) bool { return c.n == 0 })...) {
+		parts = append(parts, each.String())
 	}
 	return strings.Join(parts, ", ")
 }
 
-// count returns how many are of a sort.
-func count(work []rulebook.Work, sort string) (n int) {
-	for _, w := range work {
-		if w.Sort == sort {
-			n++
-		}
+// counted is how many of something there are.
+type counted struct {
+	n   int
+	one string
+}
+
+// String says the number with the noun, the first word of which is that of many.
+func (c counted) String() string {
+	first, rest, _ := strings.Cut(c.one, " ")
+	if stem, ies := strings.CutSuffix(first, "y"); ies && c.n != 1 {
+		first = stem + "ies"
+	} else if c.n != 1 {
+		first += "s"
 	}
-	return n
+	return strings.TrimSpace(fmt.Sprintf("%d %s %s", c.n, first, rest))
 }

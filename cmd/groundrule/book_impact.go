@@ -75,32 +75,31 @@ func (c *call) jobsThere() error {
 // readJobs hands out the jobs of every argument.
 func (c *call) readJobs(yield func(*site.Site, error) bool) {
 	for _, path := range c.args {
-		jobs, done := c.jobsOf(path)
-		for job, err := range jobs {
+		for job, err := range c.jobsOf(path) {
 			if !yield(job, err) {
-				done()
 				return
 			}
 		}
-		done()
 	}
 }
 
-// jobsOf returns the jobs of one argument, and what to do when they are read.
-func (c *call) jobsOf(path string) (jobs iter.Seq2[*site.Site, error], done func()) {
-	done = func() {}
+// jobsOf returns the jobs of one argument.
+func (c *call) jobsOf(path string) iter.Seq2[*site.Site, error] {
 	info, err := os.Stat(path)
 	switch {
 	case path == "-":
-		return review.ReadJobLines(stdinName, c.in), done
+		return review.ReadJobLines(stdinName, c.in)
 	case err == nil && info.IsDir():
-		return review.ReadJobs(os.DirFS(path)), done
-	case err == nil && strings.EqualFold(filepath.Ext(path), ".jsonl"):
-		if file, err := os.Open(path); err == nil {
-			return review.ReadJobLines(filepath.ToSlash(path), file), func() { file.Close() }
-		}
+		return review.ReadJobs(os.DirFS(path))
 	}
 	return func(yield func(*site.Site, error) bool) {
+		if err == nil && strings.EqualFold(filepath.Ext(path), ".jsonl") {
+			if file, err := os.Open(path); err == nil {
+				defer file.Close()
+				review.ReadJobLines(filepath.ToSlash(path), file)(yield)
+				return
+			}
+		}
 		c.several = true
 		f, err := c.job(nil, path)
 		var wrong *site.Error
@@ -112,5 +111,5 @@ func (c *call) jobsOf(path string) (jobs iter.Seq2[*site.Site, error], done func
 		default:
 			yield(f.site, nil)
 		}
-	}, done
+	}
 }

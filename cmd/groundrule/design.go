@@ -175,15 +175,8 @@ const leastColumns, mostColumns = 40, 100
 // columns is how many columns a text has: on a terminal as many as the variable
 // COLUMNS says, 0 for the usual.
 func (c *call) columns() int {
-	out, _ := c.out.(*output)
-	if out == nil || c.into != "" {
-		return 0
-	}
-	file, isFile := out.w.(*os.File)
-	if !isFile {
-		return 0
-	}
-	if info, err := file.Stat(); err != nil || info.Mode()&os.ModeCharDevice == 0 {
+	out, is := c.out.(*output)
+	if !is || c.into != "" || !isTerminal(out.w) {
 		return 0
 	}
 	return columnsOf(os.Getenv("COLUMNS"))

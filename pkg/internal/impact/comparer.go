@@ -13,34 +13,11 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// edition is one of the two rulebooks, with what is looked up in it by name.
+// edition is one of the two rulebooks, with its entries by their ids.
 type edition struct {
 	*engine.Book
-	table  *site.Table
-	checks map[string]*engine.Check
-	// whens are the conditions of courses, cautions, refusals and what a crew works by,
-	// under the ids of their edits.
-	whens map[string]*engine.Condition
-}
-
-func newEdition(b *engine.Book) *edition {
-	e := &edition{Book: b, table: inside.Table(b), checks: map[string]*engine.Check{}, whens: map[string]*engine.Condition{}}
-	for _, c := range e.Checks() {
-		e.checks[c.ID] = c
-	}
-	for _, c := range e.Courses() {
-		e.whens[string(CourseEntry)+" "+c.Name] = c.When()
-	}
-	for _, c := range e.Cautions() {
-		e.whens[string(CautionEntry)+" "+c.ID] = c.When()
-	}
-	for _, w := range e.Work() {
-		e.whens[w.Sort+" "+w.ID] = w.When()
-	}
-	for _, r := range e.Refusals() {
-		e.whens[string(RefusalEntry)+" "+r.ID] = r.When()
-	}
-	return e
+	table   *site.Table
+	entries map[string]*entry
 }
 
 // comparer compares what two rulebooks come to. It is not changed while it
@@ -63,8 +40,9 @@ type CourseKind struct {
 }
 
 func newComparer(before, after *engine.Book) *comparer {
-	c := &comparer{before: newEdition(before), after: newEdition(after), byID: map[string]int{}, entries: map[string][]*entry{}}
-	old, now := entriesOf(c.before.Book), entriesOf(c.after.Book)
+	old, now := entriesOf(before), entriesOf(after)
+	c := &comparer{before: &edition{before, inside.Table(before), byID(old)}, after: &edition{after, inside.Table(after), byID(now)},
+		byID: map[string]int{}, entries: map[string][]*entry{}}
 	for _, e := range slices.Concat(old, now) {
 		c.entries[e.name] = append(c.entries[e.name], e)
 	}
@@ -182,7 +160,8 @@ func heaviest(changes []Change) Kind {
 		switch each.What {
 		case differ.Laid, differ.Attribute:
 			return Section
-		case differ.Check, differ.Caution, differ.Quantity, differ.Step, differ.Tolerance, differ.Stop, differ.Option, differ.Remedy, differ.Client:
+		case differ.Reason:
+		default:
 			out = NoticesOnly
 		}
 	}

@@ -9,22 +9,24 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
+// byID finds entries by their ids.
+func byID(all []*entry) map[string]*entry {
+	out := map[string]*entry{}
+	for _, e := range all {
+		out[e.id()] = e
+	}
+	return out
+}
+
 // differences lists what was edited between the entries of two rulebooks: added,
 // removed or changed, and the order of rules and courses. Of each sort those that
 // are in the later rulebook come first, in its order, then those that were
 // removed. The words of vocabularies, the names of files and the places of
 // entries in them are not compared.
 func differences(old, now []*entry) []Edit {
-	byID := func(all []*entry) map[string]*entry {
-		out := map[string]*entry{}
-		for _, e := range all {
-			out[e.id()] = e
-		}
-		return out
-	}
 	was, is := byID(old), byID(now)
 	var out []Edit
-	for _, sort := range slices.Concat([]Entry{SourceEntry}, ofWords, []Entry{SettingEntry, QuestionEntry, TermEntry, DecisionEntry, RuleEntry, LimitEntry, CourseEntry, CheckEntry, CautionEntry, RefusalEntry, QuantityEntry, StepEntry, ToleranceEntry, StopEntry, OptionEntry, RemedyEntry, ClientEntry, LineEntry}) {
+	for _, sort := range sorts {
 		for _, e := range now {
 			if e.sort != sort {
 				continue
@@ -44,7 +46,7 @@ func differences(old, now []*entry) []Edit {
 	for _, each := range []struct {
 		name string
 		sort Entry
-	}{{"courses", CourseEntry}, {"steps", StepEntry}} {
+	}{{"courses", "course"}, {"steps", "step"}} {
 		if order, changed := orderOf("order of "+each.name, names(old, each.sort), names(now, each.sort)); changed {
 			out = append(out, Edit{ID: "order of " + each.name, Entry: OrderEntry, Name: each.name, Done: Changed, Fields: []Field{order}})
 		}

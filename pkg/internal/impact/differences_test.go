@@ -84,7 +84,7 @@ func TestDifferences(t *testing.T) {
 			var got []told
 			for _, e := range editsOf(t, garden(t), garden(t, c.edits...)) {
 				got = append(got, told{e.ID, e.Done, e.WordsOnly, e.Fields})
-				stands := e.Entry != impact.SourceEntry && e.Entry != impact.OrderEntry
+				stands := e.Entry != impact.Entry("source") && e.Entry != impact.OrderEntry
 				require.Equal(t, stands && e.Done != impact.Added, e.Before != nil, "where it stood")
 				require.Equal(t, stands && e.Done != impact.Removed, e.After != nil, "where it stands")
 			}

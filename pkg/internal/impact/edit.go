@@ -1,44 +1,24 @@
 package impact
 
 import (
+	"slices"
+
 	"example.com/groundrule/pkg/diagnostic"
 )
 
 // Entry is a sort of entry of a rulebook.
 type Entry string
 
-// The sorts of entries, in the order in which edits are listed.
-const (
-	SourceEntry    Entry = "source"
-	MaterialEntry  Entry = "material"
-	LoadCaseEntry  Entry = "load_case"
-	BaseTypeEntry  Entry = "base_type"
-	SoilNameEntry  Entry = "soil_name"
-	CompactorEntry Entry = "compactor"
-	SettingEntry   Entry = "setting"
-	QuestionEntry  Entry = "question"
-	TermEntry      Entry = "term"
-	DecisionEntry  Entry = "decision"
-	RuleEntry      Entry = "rule"
-	LimitEntry     Entry = "limit"
-	CourseEntry    Entry = "course"
-	CheckEntry     Entry = "check"
-	CautionEntry   Entry = "caution"
-	RefusalEntry   Entry = "refusal"
-	PromiseEntry   Entry = "promise"
-	QuantityEntry  Entry = "quantity"
-	StepEntry      Entry = "step"
-	ToleranceEntry Entry = "tolerance"
-	StopEntry      Entry = "stop"
-	OptionEntry    Entry = "option"
-	RemedyEntry    Entry = "remedy"
-	ClientEntry    Entry = "client"
-	LineEntry      Entry = "line"
-	OrderEntry     Entry = "order" // of the courses, or of the steps
-)
+// OrderEntry is the order of the courses, or of the steps.
+const OrderEntry Entry = "order"
 
-// ofWords are the sorts of what is a word with properties.
-var ofWords = []Entry{MaterialEntry, LoadCaseEntry, BaseTypeEntry, SoilNameEntry, CompactorEntry}
+// ofWords are the sorts of what is a word with properties, and sorts those of all
+// entries, in the order in which edits are listed.
+var (
+	ofWords = []Entry{"material", "load_case", "base_type", "soil_name", "compactor"}
+	sorts   = slices.Concat([]Entry{"source"}, ofWords, []Entry{"setting", "question", "term", "decision", "rule", "limit", "course", "check", "caution", "refusal",
+		"quantity", "step", "tolerance", "stop", "option", "remedy", "client", "line"})
+)
 
 // Done is what was done to an entry.
 type Done string

@@ -22,6 +22,11 @@ type entry struct {
 	parts    []part
 	// rules of a decision, in their order.
 	rules []string
+	// when is the condition of what is given or laid on some jobs, and holds that of
+	// a check; nil without one, and of no entry at all.
+	when, holds *engine.Condition
+	// compares is what a check compares.
+	compares string
 }
 
 // part is one field of an entry: a text, or a value.
@@ -86,20 +91,20 @@ func entriesOf(b *engine.Book) []*entry {
 	l := &listing{book: b, sources: b.Sources()}
 	for _, id := range slices.Sorted(maps.Keys(l.sources)) {
 		s := l.sources[id]
-		l.add(SourceEntry, id, diagnostic.Place{}, says("document", s.Document), says("clause", s.Clause), says("known", string(s.Known)), says("via", s.Via), says("note", s.Note))
+		l.add("source", id, diagnostic.Place{}, says("document", s.Document), says("clause", s.Clause), says("known", string(s.Known)), says("via", s.Via), says("note", s.Note))
 	}
 	for _, m := range b.Materials() {
 		l.material(m)
 	}
 	for _, s := range b.Settings() {
-		l.add(SettingEntry, s.Name, s.Place, says("about", s.About), holds("value", s.Value), limit("at_least", s.AtLeast), limit("at_most", s.AtMost), l.because(s.Why()), l.source(s.Source))
+		l.add("setting", s.Name, s.Place, says("about", s.About), holds("value", s.Value), limit("at_least", s.AtLeast), limit("at_most", s.AtMost), l.because(s.Why()), l.source(s.Source))
 	}
 	for _, q := range b.Askings() {
 		var mayBe []string
 		for _, each := range q.MayBe {
 			mayBe = append(mayBe, strings.TrimPrefix(each.When.Text+": ", ": ")+strings.Join(each.Values, ", "))
 		}
-		l.add(QuestionEntry, q.Key, q.Place, says("asks", q.Asks), says("test", q.Test), says("how", q.How().String()), says("when", q.When().Text()), says("may_be", strings.Join(mayBe, "; ")),
+		l.add("question", q.Key, q.Place, says("asks", q.Asks), says("test", q.Test), says("how", q.How().String()), says("when", q.When().Text()), says("may_be", strings.Join(mayBe, "; ")),
 			l.because(q.Why()), l.source(q.Source))
 	}
 	for _, t := range b.Terms() {
@@ -107,7 +112,7 @@ func entriesOf(b *engine.Book) []*entry {
 		if f, ok := b.TermFormula(t); ok {
 			text = f.Text()
 		}
-		l.add(TermEntry, t.Name, t.Place, decides("is", string(t.Kind)), decides("when", t.When().Text()), decides("value", text), says("about", t.About), l.because(t.Why()), l.source(t.Source))
+		l.add("term", t.Name, t.Place, decides("is", string(t.Kind)), decides("when", t.When().Text()), decides("value", text), says("about", t.About), l.because(t.Why()), l.source(t.Source))
 	}
 	for _, d := range b.Decisions() {
 		l.decision(d)
@@ -119,13 +124,14 @@ func entriesOf(b *engine.Book) []*entry {
 		l.check(c)
 	}
 	for _, c := range b.Cautions() {
-		l.add(CautionEntry, c.ID, c.Place, decides("when", c.When().Text()), says("says", c.Says().String()), l.source(c.Source))
+		l.add("caution", c.ID, c.Place, decides("when", c.When().Text()), says("says", c.Says().String()), l.source(c.Source)).when = c.When()
 	}
 	for _, r := range b.Refusals() {
-		l.add(RefusalEntry, r.ID, r.Place, decides("when", r.When().Text()), says("says", r.Says().String()), says("who", r.Who().String()), l.source(r.Source))
+		l.add("refusal", r.ID, r.Place, decides("when", r.When().Text()), says("says", r.Says().String()), says("who", r.Who().String()), l.source(r.Source)).when = r.When()
 	}
 	for _, w := range b.Work() {
 		e := l.add(Entry(w.Sort), w.ID, w.Place, decides("course", w.Course), decides("when", w.When().Text()), l.because(w.Why()), l.source(w.Source))
+		e.when = w.When()
 		if w.Part != "" {
 			e.parts = append(e.parts, says("part", w.Part), decides("tells", strings.Join(w.Tells, ", ")))
 		}
@@ -137,11 +143,7 @@ func entriesOf(b *engine.Book) []*entry {
 		}
 	}
 	for _, x := range b.Contents().Lines {
-		l.add(LineEntry, x.Name, x.Place, says("says", x.Says.Text))
-	}
-	for _, p := range b.Promises() {
-		l.add(PromiseEntry, p.ID, p.Place, says("when", p.Promise.When.Text), says("always", p.Promise.Always.Text), says("never", p.Promise.Never.Text),
-			says("as", p.Promise.As.Text), says("then", p.Promise.Then.Text), l.because(p.Why()), l.source(p.Source))
+		l.add("line", x.Name, x.Place, says("says", x.Says.Text))
 	}
 	return l.entries
 }
@@ -181,10 +183,10 @@ func (l *listing) material(m rulebook.Word) {
 }
 
 func (l *listing) decision(d *engine.Decision) {
-	e := l.add(DecisionEntry, d.Name, d.Place, says("asks", d.Asks), says("about", d.About), decides("answers", string(d.Kind)), decides("take", string(d.Take)), decides("when", d.When().Text()))
+	e := l.add("decision", d.Name, d.Place, says("asks", d.Asks), says("about", d.About), decides("answers", string(d.Kind)), decides("take", string(d.Take)), decides("when", d.When().Text()))
 	for _, r := range d.Rules {
 		e.rules = append(e.rules, r.ID)
-		rule := l.add(RuleEntry, r.ID, r.Place, decides("decision", d.Name), decides("when", r.When().Text()), decides("answer", r.Answer.Text), l.because(r.Because()),
+		rule := l.add("rule", r.ID, r.Place, decides("decision", d.Name), decides("when", r.When().Text()), decides("answer", r.Answer.Text), l.because(r.Because()),
 			l.source(r.Source), says("standing", string(r.Standing)), says("confirm", r.Confirm))
 		rule.in = d.Name
 	}
@@ -195,13 +197,14 @@ func (l *listing) decision(d *engine.Decision) {
 			}
 			return out
 		}
-		l.add(LimitEntry, b.ID, b.Place, decides("decision", d.Name), decides("when", b.When().Text()), decides("at_least", b.AtLeast.Text), decides("at_most", b.AtMost.Text),
+		l.add("limit", b.ID, b.Place, decides("decision", d.Name), decides("when", b.When().Text()), decides("at_least", b.AtLeast.Text), decides("at_most", b.AtMost.Text),
 			decides("one_of", words(b.OneOf)), decides("none_of", words(b.NoneOf)), l.because(b.Because()), l.source(b.Source)).in = d.Name
 	}
 }
 
 func (l *listing) course(c *engine.Course) {
-	e := l.add(CourseEntry, c.Name, c.Place, decides("is", c.Is.Name), decides("when", c.When().Text()), says("label", c.Label), l.because(c.Because()), l.source(c.Source))
+	e := l.add("course", c.Name, c.Place, decides("is", c.Is.Name), decides("when", c.When().Text()), says("label", c.Label), l.because(c.Because()), l.source(c.Source))
+	e.when = c.When()
 	for _, a := range c.Attributes {
 		e.parts = append(e.parts, decides("attribute "+a.Name, a.Decision))
 	}
@@ -211,13 +214,9 @@ func (l *listing) course(c *engine.Course) {
 }
 
 func (l *listing) check(c *engine.Check) {
-	l.add(CheckEntry, c.ID, c.Place, decides("when", c.When().Text()), decides("holds", checked(c)), decides("failing", string(c.Failing)),
+	e := l.add("check", c.ID, c.Place, decides("when", c.When().Text()), decides("holds", c.Compares()), decides("failing", string(c.Failing)),
 		says("asks", c.Asks), says("says", c.Says().String()), l.because(c.Because()), l.source(c.Source))
-}
-
-func checked(c *engine.Check) string {
-	if c.Holds() != nil {
-		return c.Holds().Text()
+	if e.when, e.holds, e.compares = c.When(), c.Holds(), c.Compares(); e.holds != nil {
+		e.parts[1].text = e.holds.Text()
 	}
-	return c.Compares()
 }

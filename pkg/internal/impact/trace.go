@@ -58,7 +58,7 @@ func (t *trace) name(name string) {
 		return
 	}
 	t.seen[name] = true
-	if t.blame(SettingEntry, name, "value") || !t.differs(name) {
+	if t.blame("setting", name, "value") || !t.differs(name) {
 		return
 	}
 	was, _ := t.c.before.OriginOf(name)
@@ -69,13 +69,13 @@ func (t *trace) name(name string) {
 	case was == rulebook.FromDecision && is == rulebook.FromDecision:
 		t.decision(name)
 	default: // it is another sort of thing now
-		t.blame(TermEntry, name)
-		t.blame(DecisionEntry, name)
+		t.blame("term", name)
+		t.blame("decision", name)
 	}
 }
 
 func (t *trace) term(name string) {
-	t.blame(TermEntry, name, "is", "when", "value")
+	t.blame("term", name, "is", "when", "value")
 	was, _ := t.c.before.Term(name)
 	is, _ := t.c.after.Term(name)
 	t.condition(was.When(), is.When())
@@ -140,4 +140,41 @@ func (t *trace) condition(before, after *engine.Condition) {
 		}
 		t.follow(each.Text)
 	}
+}
+
+// settled tells what a condition of the earlier rulebook comes to by those of
+// its clauses that come to the same on the values of both runs, and unknown if
+// they do not settle it.
+func (t *trace) settled(c *engine.Condition) logic.Truth {
+	if c == nil {
+		return logic.Yes
+	}
+	t.before.AskAll(c)
+	return c.Tree().Eval(func(clause int) logic.Truth {
+		now := t.clauseNow(clause)
+		if t.before.Clause(clause) != now {
+			return logic.Unknown
+		}
+		return now
+	})
+}
+
+// nowHolds tells what a condition of the earlier rulebook comes to on the values
+// of the later run.
+func (t *trace) nowHolds(c *engine.Condition) logic.Truth { return c.Tree().Eval(t.clauseNow) }
+
+// clauseNow works out a clause of the earlier rulebook on the values of the
+// later run.
+func (t *trace) clauseNow(clause int) logic.Truth {
+	is, err := t.c.before.ClauseOn(clause, t.now)
+	if err != nil {
+		return logic.Unknown
+	}
+	return logic.Of(is)
+}
+
+// now returns the values of the later run.
+func (t *trace) now(name string) (value.Value, bool) {
+	v, err := t.after.Value(name)
+	return v, err == nil
 }

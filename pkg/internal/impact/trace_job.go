@@ -1,6 +1,7 @@
 package impact
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 	"strings"
@@ -55,34 +56,40 @@ func (c *comparer) possible(names []string) []string {
 func (t *trace) change(change *Change) {
 	switch change.What {
 	case differ.Laid:
-		t.when(CourseEntry, change.Course, "when")
+		t.when("course", change.Course, "when")
 	case differ.Attribute, differ.Reason:
-		t.blame(CourseEntry, change.Course, "attribute "+change.Name)
+		t.blame("course", change.Course, "attribute "+change.Name)
 		t.decision(change.Decision)
 	case differ.Check:
 		t.check(change.Name)
-	case differ.Caution, differ.Quantity, differ.Step, differ.Tolerance, differ.Stop, differ.Option, differ.Remedy, differ.Client:
+	default:
 		t.when(Entry(change.What), change.Name)
 	}
+}
+
+// both returns an entry of both rulebooks, empty where one does not have it.
+func (t *trace) both(sort Entry, name string) (was, is *entry) {
+	id := string(sort) + " " + name
+	return cmp.Or(t.c.before.entries[id], &entry{}), cmp.Or(t.c.after.entries[id], &entry{})
 }
 
 // when follows the condition of a course, a caution or a refusal.
 func (t *trace) when(sort Entry, name string, fields ...string) {
 	t.blame(sort, name, fields...)
-	id := string(sort) + " " + name
-	t.condition(t.c.before.whens[id], t.c.after.whens[id])
+	was, is := t.both(sort, name)
+	t.condition(was.when, is.when)
 }
 
 func (t *trace) check(id string) {
-	t.blame(CheckEntry, id)
-	was, is := t.c.before.checks[id], t.c.after.checks[id]
-	if was == nil || is == nil {
+	t.blame("check", id)
+	was, is := t.both("check", id)
+	if was.name == "" || is.name == "" {
 		return
 	}
-	t.condition(was.When(), is.When())
-	t.condition(was.Holds(), is.Holds())
-	t.follow(was.Compares())
-	t.follow(is.Compares())
+	t.condition(was.when, is.when)
+	t.condition(was.holds, is.holds)
+	t.follow(was.compares)
+	t.follow(is.compares)
 }
 
 // traceStatus names the causes of a job that is refused, stopped or failed by
@@ -107,7 +114,7 @@ func (t *trace) limits(one, other side) {
 		switch {
 		case slices.Contains(other.Why, id):
 		case one.Status == section.Refused:
-			t.when(RefusalEntry, id, "when")
+			t.when("refusal", id, "when")
 		case one.Status == section.Stopped:
 			t.check(id)
 		}

@@ -3,11 +3,45 @@ package impact
 import (
 	"slices"
 
+	"example.com/groundrule/pkg/internal/differ"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/logic"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
+
+// decision follows a decision that came out differently.
+func (t *trace) decision(name string) {
+	b, was := t.c.before.Decision(name)
+	a, is := t.c.after.Decision(name)
+	if !was || !is {
+		t.blame("decision", name)
+		return
+	}
+	before, errBefore := t.before.DecidedBy(name)
+	after, errAfter := t.after.DecidedBy(name)
+	if errBefore != nil || errAfter != nil {
+		// It cannot be told which edit did it, so every one that can have a part is
+		// a cause.
+		t.found = append(t.found, t.c.reaches(name)...)
+		return
+	}
+	if before.Asked != after.Asked {
+		t.blame("decision", name, "when")
+		t.condition(b.When(), a.When())
+		return
+	}
+	if !before.Asked || !t.material(before.Answer, after.Answer) && before.Answer.Equal(after.Answer) && slices.Equal(differ.Chosen(before), differ.Chosen(after)) {
+		return
+	}
+	t.blame("decision", name, "answers", "take", "order of rules")
+	switch {
+	case before.Override != nil:
+		t.follow(before.Override.Answer)
+	case after.Override == nil:
+		t.rules(before, after)
+	}
+}
 
 // applied is a rule in one run: nil rule if the book has none of that name.
 type applied struct {
@@ -46,7 +80,7 @@ func (t *trace) rules(before, after *engine.Decided) {
 			t.answers(was, is)
 		case was.rule == nil:
 		case was.chosen() && is.rule == nil:
-			t.blame(RuleEntry, id)
+			t.blame("rule", id)
 		case after.Decision.Take == rulebook.Largest, after.Decision.Take == rulebook.Smallest:
 			t.givesWay(was, is, after)
 		case after.Decision.Take == rulebook.First:
@@ -76,17 +110,17 @@ func standsBefore(id string, other *engine.Rule, in *engine.Decision) bool {
 // run. It needs no edit where what is as before settles it.
 func (t *trace) comesTo(was, is applied, holds bool) {
 	if was.rule == nil {
-		t.blame(RuleEntry, is.rule.ID)
+		t.blame("rule", is.rule.ID)
 		return
 	}
 	if t.settled(was.rule.When()) == logic.Of(holds) {
 		return
 	}
 	if is.rule == nil {
-		t.blame(RuleEntry, was.rule.ID)
+		t.blame("rule", was.rule.ID)
 		return
 	}
-	t.blame(RuleEntry, was.rule.ID, "when", "decision")
+	t.blame("rule", was.rule.ID, "when", "decision")
 	t.condition(was.rule.When(), is.rule.When())
 }
 
@@ -106,7 +140,7 @@ func (t *trace) givesWay(was, is applied, after *engine.Decided) {
 	}
 	switch {
 	case is.rule == nil:
-		t.blame(RuleEntry, was.rule.ID)
+		t.blame("rule", was.rule.ID)
 	case is.holds():
 		t.answers(was, is)
 	default:
@@ -133,7 +167,7 @@ func (t *trace) answers(was, is applied) {
 	if !was.answer.IsZero() && was.answer.Equal(is.answer) && !t.material(was.answer) {
 		return
 	}
-	t.blame(RuleEntry, is.rule.ID, "answer")
+	t.blame("rule", is.rule.ID, "answer")
 	if was.rule != nil {
 		t.follow(was.rule.Answer.Text)
 	}

@@ -157,7 +157,8 @@ func (t *text) turn(what differ.What, before, after value.Value) string {
 		return either(is, "now laid", "no longer laid")
 	case differ.Check:
 		return either(asked && !is, "now fails", "no longer fails")
-	case differ.Caution, differ.Quantity, differ.Step, differ.Tolerance, differ.Stop, differ.Option, differ.Remedy, differ.Client:
+	case differ.Attribute, differ.Reason:
+	default:
 		return either(is, "now given", "no longer given")
 	}
 	from, to := t.value(before), t.value(after)

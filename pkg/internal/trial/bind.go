@@ -8,6 +8,7 @@ import (
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/site"
 )
 
@@ -26,43 +27,20 @@ const givenSorts = "caution, step, tolerance or stop"
 
 func newBinder(book *engine.Book) *binder {
 	b := &binder{book: book, table: inside.Table(book), names: map[string][]string{}, ruleOf: map[string]*engine.Decision{}, given: map[string]string{}}
-	add := func(sort, name string) { b.names[sort] = append(b.names[sort], name) }
+	book.Contents().Each(func(sort, name, _ string, _ *rulebook.Amended) {
+		b.names[sort] = append(b.names[sort], name)
+		if slices.Contains([]string{"caution", "quantity", "step", "tolerance", "stop", "option", "remedy", "client"}, sort) {
+			b.given[name] = sort
+			b.names[givenSorts] = append(b.names[givenSorts], name)
+		}
+	})
 	for _, d := range book.Decisions() {
-		add("decision", d.Name)
 		for _, r := range d.Rules {
-			add("rule", r.ID)
 			b.ruleOf[r.ID] = d
 		}
-		for _, l := range d.Limits() {
-			add("limit", l.ID)
-		}
-	}
-	for _, c := range book.Checks() {
-		add("check", c.ID)
-	}
-	for _, c := range book.Cautions() {
-		add("caution", c.ID)
-	}
-	for _, w := range book.Work() {
-		add(w.Sort, w.ID)
-	}
-	for _, sort := range []string{"caution", "quantity", "step", "tolerance", "stop", "option", "remedy", "client"} {
-		for _, id := range b.names[sort] {
-			b.given[id] = sort
-			add(givenSorts, id)
-		}
-	}
-	for _, r := range book.Refusals() {
-		add("refusal", r.ID)
 	}
 	// A job that no calculation reaches is refused by the rule that asked for it.
 	b.names["refusal"] = slices.Concat(b.names["refusal"], b.names["rule"], []string{inside.NotCalculated})
-	for _, c := range book.Courses() {
-		add("course", c.Name)
-	}
-	for _, s := range book.Settings() {
-		add("setting", s.Name)
-	}
 	return b
 }
 

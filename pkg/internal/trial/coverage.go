@@ -91,26 +91,18 @@ func (s Share) Percent() float64 {
 }
 
 // RulesReached counts the rules that are reached.
-func (c *Coverage) RulesReached() Share {
-	out := Share{Total: len(c.Rules)}
-	for i := range c.Rules {
-		if c.Rules[i].Reached() {
-			out.Of++
-		}
-	}
-	return out
-}
+func (c *Coverage) RulesReached() Share { return share(c.Rules, (*RuleCovered).Reached) }
 
 // ClausesSeen counts the clauses that were seen true and false.
-func (c *Coverage) ClausesSeen() Share { return c.count((*ClauseCovered).Seen) }
+func (c *Coverage) ClausesSeen() Share { return share(c.Clauses, (*ClauseCovered).Seen) }
 
 // ClausesCovered counts the clauses that were seen to decide, true and false.
-func (c *Coverage) ClausesCovered() Share { return c.count((*ClauseCovered).Covered) }
+func (c *Coverage) ClausesCovered() Share { return share(c.Clauses, (*ClauseCovered).Covered) }
 
-func (c *Coverage) count(is func(*ClauseCovered) bool) Share {
-	out := Share{Total: len(c.Clauses)}
-	for i := range c.Clauses {
-		if is(&c.Clauses[i]) {
+func share[T any](all []T, is func(*T) bool) Share {
+	out := Share{Total: len(all)}
+	for i := range all {
+		if is(&all[i]) {
 			out.Of++
 		}
 	}

@@ -69,15 +69,19 @@ func (b *binder) material(n *document.Node, s *engine.Setting) (value.Value, boo
 	}
 	base, _ := v.Word()
 	properties := base.Properties()
+	kinds, all := map[string]value.Kind{}, []string{}
+	for _, p := range b.book.Properties(s.Value.Kind()) {
+		kinds[p.Name], all = p.Kind, append(all, p.Name)
+	}
 	before := len(b.faults)
 	for _, f := range n.Fields() {
 		if f.Key.Text() == "like" {
 			continue
 		}
-		kind, ok := b.property(s.Value.Kind(), f.Key.Text())
+		kind, ok := kinds[f.Key.Text()]
 		if !ok {
 			d := b.fault(f.Key, CodeName, "%s has no such property", s.Value.Kind())
-			d.Wanted, d.Nearest = strings.Join(b.properties(s.Value.Kind()), ", "), diagnostic.Nearest(f.Key.Text(), b.properties(s.Value.Kind()))
+			d.Wanted, d.Nearest = strings.Join(all, ", "), diagnostic.Nearest(f.Key.Text(), all)
 			continue
 		}
 		if p, ok := b.literal(f.Value, kind, f.Key.Text()); ok {
@@ -86,21 +90,4 @@ func (b *binder) material(n *document.Node, s *engine.Setting) (value.Value, boo
 	}
 	changed := base.With(properties)
 	return value.OfWord(&changed), len(b.faults) == before
-}
-
-func (b *binder) property(kind value.Kind, name string) (value.Kind, bool) {
-	for _, p := range b.book.Properties(kind) {
-		if p.Name == name {
-			return p.Kind, true
-		}
-	}
-	return value.NoKind, false
-}
-
-func (b *binder) properties(kind value.Kind) []string {
-	var out []string
-	for _, p := range b.book.Properties(kind) {
-		out = append(out, p.Name)
-	}
-	return out
 }

@@ -47,7 +47,7 @@ func Load(folders ...rulebook.Layer) ([]Trial, error) {
 			return nil, fmt.Errorf("the trials: %w", err)
 		}
 	}
-	return r.out, r.faults.Err()
+	return r.out, once(r.faults).Err()
 }
 
 // reader reads trial files, gathering faults as it goes.
@@ -149,12 +149,7 @@ func (r *reader) add(file string, t Trial, job *document.Node, changes ...*docum
 	var bad *site.Error
 	switch {
 	case errors.As(err, &bad):
-		for _, f := range bad.Faults {
-			// What is wrong with the job is wrong in every case: once will do.
-			if !slices.ContainsFunc(r.faults, func(d *diagnostic.Diagnostic) bool { return d.Error() == f.Error() }) {
-				r.faults.Add(f)
-			}
-		}
+		r.faults = append(r.faults, bad.Faults...)
 		return
 	case err != nil:
 		r.faults.Addf(t.Place, CodeJob, "%v", err)

@@ -12,10 +12,10 @@ var (
 
 func (r *reader) expect(n *document.Node) expect {
 	e := n.Entry("what is expected", &r.faults)
-	out := expect{at: n.Place(), answers: r.pairs(e.Get("answers"), "the answers"),
-		between: r.pairs(e.Get("between"), "the answers between limits"), rules: r.pairs(e.Get("rules"), "the rules"),
-		says: r.pairs(e.Get("says"), "what is said"), quantities: r.pairs(e.Get("quantities"), "the quantities"),
-		lists: map[string]names{}}
+	out := expect{at: n.Place(), pairs: map[string][]pair{}, lists: map[string]names{}}
+	for _, each := range pairings {
+		out.pairs[each.key] = r.pairs(e.Get(each.key), each.what)
+	}
 	if e.Text("status") != "" {
 		out.status = e.Get("status")
 	}

@@ -136,7 +136,7 @@ func (r *result) because(f *Failure, d *engine.Decision) {
 	}
 }
 
-// ids lists the ids of those of all that are so.
+// ids lists the id of each of several.
 func ids[T any](all []T, id func(T) string) []string {
 	var out []string
 	for _, each := range all {

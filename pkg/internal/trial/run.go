@@ -99,8 +99,8 @@ func Run(ctx context.Context, book *engine.Book, trials []Trial, o Options) (*Re
 	return out, nil
 }
 
-// once leaves out what was found again in each case of a trial: settings are
-// shared by the cases.
+// once leaves out what was found again in each case of a trial: its job and its
+// settings are shared by the cases.
 func once(faults diagnostic.List) diagnostic.List {
 	var out diagnostic.List
 	seen := map[string]bool{}

@@ -100,10 +100,10 @@ type names struct {
 
 // expect is what a trial expects, as written.
 type expect struct {
-	at                      diagnostic.Place
-	status                  *document.Node
-	answers, between, rules []pair
-	says, quantities        []pair
-	// lists are those that are not left out, by their keys, such as "held".
+	at     diagnostic.Place
+	status *document.Node
+	// pairs and lists are those that are not left out, by their keys, such as
+	// "answers" and "held".
+	pairs map[string][]pair
 	lists map[string]names
 }

@@ -31,20 +31,10 @@ type want struct {
 // wants binds everything that a trial expects.
 func (b *binder) wants(e expect) []want {
 	out := []want{b.status(e)}
-	for _, p := range e.answers {
-		out = append(out, b.answer(p)...)
-	}
-	for _, p := range e.between {
-		out = append(out, b.within(p)...)
-	}
-	for _, p := range e.rules {
-		out = append(out, b.chosen(p)...)
-	}
-	for _, p := range e.says {
-		out = append(out, b.said(p)...)
-	}
-	for _, p := range e.quantities {
-		out = append(out, b.measured(p)...)
+	for _, each := range pairings {
+		for _, p := range e.pairs[each.key] {
+			out = append(out, each.bind(b, p)...)
+		}
 	}
 	out = append(out, b.decisionWants(e)...)
 	for _, s := range singles {
@@ -70,6 +60,18 @@ func (b *binder) wants(e expect) []want {
 		}
 	}
 	return out
+}
+
+// pairings are the mappings of names, each pair an expectation or some.
+var pairings = []struct {
+	key, what string
+	bind      func(*binder, pair) []want
+}{
+	{"answers", "the answers", (*binder).answer},
+	{"between", "the answers between limits", (*binder).within},
+	{"rules", "the rules", (*binder).chosen},
+	{"says", "what is said", (*binder).said},
+	{"quantities", "the quantities", (*binder).measured},
 }
 
 // singles are the lists of which each name is an expectation of its own.
@@ -186,34 +188,31 @@ func (b *binder) chosen(p pair) []want {
 		was: func(r *result) string { return listText(r.chosen(d)) }}}
 }
 
-// said binds {ID: TEXT} or {ID: [TEXT, TEXT]}.
+// said binds {ID: TEXT} or {ID: [TEXT, TEXT]}: what one of the entries says.
 func (b *binder) said(p pair) []want {
+	return b.texts(p, givenSorts, (*result).said, func(r *result, id, text string) bool {
+		return r.said(id) != "" && strings.Contains(r.said(id), text)
+	})
+}
+
+// measured binds {ID: TEXT}, or of a list each text: what a quantity comes to.
+func (b *binder) measured(p pair) []want {
+	return b.texts(p, "quantity", func(r *result, id string) string { return listText(r.measured(id)) },
+		func(r *result, id, text string) bool { return slices.Contains(r.measured(id), text) })
+}
+
+// texts binds what an entry of a sort must have among what it tells.
+func (b *binder) texts(p pair, sort string, tells func(*result, string) string, met func(*result, string, string) bool) []want {
 	id := p.key.Text()
-	if !b.among(p.key, givenSorts, b.names[givenSorts]) {
+	if !b.among(p.key, sort, b.names[sort]) {
 		return nil
 	}
 	var out []want
 	for _, n := range scalars(p.value) {
 		text := n.Text()
 		out = append(out, want{what: b.given[id] + " " + id, at: n.Place(), wanted: text,
-			was: func(r *result) string { return cmp.Or(r.said(id), "not given") },
-			met: func(r *result) bool { said := r.said(id); return said != "" && strings.Contains(said, text) }})
-	}
-	return out
-}
-
-// measured binds {ID: TEXT}, or of a list each text: what a quantity comes to.
-func (b *binder) measured(p pair) []want {
-	id := p.key.Text()
-	if !b.among(p.key, "quantity", b.names["quantity"]) {
-		return nil
-	}
-	var out []want
-	for _, n := range scalars(p.value) {
-		text := n.Text()
-		out = append(out, want{what: "quantity " + id, at: n.Place(), wanted: text,
-			was: func(r *result) string { return cmp.Or(listText(r.measured(id)), "not given") },
-			met: func(r *result) bool { return slices.Contains(r.measured(id), text) }})
+			was: func(r *result) string { return cmp.Or(tells(r, id), "not given") },
+			met: func(r *result) bool { return met(r, id, text) }})
 	}
 	return out
 }
