@@ -76,7 +76,7 @@ func TestExitCodes(t *testing.T) {
 		{"two jobs", "one at a time", []string{"design", "a", "b"}, 2, "", "one job file at a time; 2 given"},
 		{"why", "the reason of one course", []string{"why", job("patio"), "base"}, 0, "`weak` is true", ""},
 		{"why by label", "as the sheet calls it", []string{"why", job("patio"), "Drain layer"}, 0, "WHY Drain layer", ""},
-		{"why stopped", "what was tried has reasons too", []string{"why", job("thin"), "pavers"}, 1, "DO NOT BUILD", ""},
+		{"why stopped", "what was tried has reasons too", []string{"why", job("thin"), "pavers"}, 1, "! Do not build.", ""},
 		{"why refused", "there are no courses", []string{"why", job("trucks"), "base"}, 1, "! Not covered by these rules.", ""},
 		{"why a decision", "it is asked like a layer", []string{"why", job("patio"), "ground_cbr"}, 0, "WHY ground_cbr, on Alder Row patio", ""},
 		{"why a decision, refused", "the limits are told instead", []string{"why", job("trucks"), "ground_cbr"}, 1, "! Not covered by these rules.", ""},
@@ -513,7 +513,7 @@ func whyEach(t *testing.T, path string, data []byte) {
 	for _, c := range s.Courses {
 		got := try("", "why", path, c.Name)
 		require.Contains(t, []int{exitDone, exitNo}, got.code, got.err)
-		require.Contains(t, got.out, "PRESENCE", c.Name)
+		require.Contains(t, got.out, "(course."+c.Name+"): yes", c.Name)
 	}
 }
 

@@ -34,7 +34,7 @@ func runWhy(c *call) error {
 	if told, err := c.whyJoints(book, name); told || err != nil {
 		return done(s.Status, err)
 	}
-	err = c.reason(s, name)
+	err = c.reason(book, s, name)
 	var missing *sheet.NoCourseError
 	if errors.As(err, &missing) {
 		err = fmt.Errorf("%w%s", err, elsewhere(book.Rules(), name, c.args[0]))
@@ -42,11 +42,11 @@ func runWhy(c *call) error {
 	return done(s.Status, err)
 }
 
-func (c *call) reason(s *section.Section, name string) error {
+func (c *call) reason(book *groundrule.Book, s *section.Section, name string) error {
 	if c.json {
 		return sheet.ReasonJSON(c.out, s, name, c.forms...)
 	}
-	return sheet.Reason(c.out, s, name, c.system)
+	return sheet.Sheet{System: c.system, Lines: book.Lines()}.Why(c.out, s, name)
 }
 
 // whyJoints writes the reasons for what is decided under a name where the area of the job
@@ -64,7 +64,7 @@ func (c *call) whyJoints(book *groundrule.Book, name string) (told bool, err err
 			continue
 		}
 		var missing *sheet.NoCourseError
-		if err := c.reason(j.Section(), name); err == nil {
+		if err := c.reason(book, j.Section(), name); err == nil {
 			told = true
 		} else if !errors.As(err, &missing) {
 			return told, err

@@ -203,7 +203,7 @@ func TestEdits(t *testing.T) {
 				require.NotContains(t, says, line, e.why)
 			}
 			if e.asked != "" {
-				require.NoError(t, sheet.Reason(&told, s, e.asked, quantity.US))
+				require.NoError(t, sheet.Sheet{System: quantity.US, Lines: book.Lines()}.Why(&told, s, e.asked))
 			}
 			says = strings.Join(strings.Fields(told.String()), " ")
 			for _, line := range e.reason {

@@ -28,12 +28,17 @@ var inFrench = sync.OnceValues(func() (*groundrule.Book, error) {
 	return groundrule.OpenStandard(groundrule.Language("fr"), groundrule.WithAmendments(rulebook.Layer{Label: "examples/texts-fr", FS: os.DirFS("../../examples/texts-fr")}))
 })
 
-// TestFrenchPage holds the page of a patio in French, in both systems of units, and that
-// a section that was kept is written alike.
+// TestFrenchPage holds the page of a patio in French, in both systems of units, that it
+// shares no three words with the page in English but what people wrote in the job, and
+// that a section that was kept is written alike.
 func TestFrenchPage(t *testing.T) {
 	book, err := inFrench()
 	require.NoError(t, err)
 	job := readJob(t, "patio-on-stiff-clay.yaml")
+	own, err := groundrule.Standard()
+	require.NoError(t, err)
+	inEnglish, err := own.Areas(job, sheet.Sheet{}.Forms()...)
+	require.NoError(t, err)
 	page := sheet.Sheet{Lines: book.Lines()}
 	for _, system := range []quantity.System{quantity.US, quantity.SI} {
 		page.System = system
@@ -47,6 +52,13 @@ func TestFrenchPage(t *testing.T) {
 		want, err := os.ReadFile(golden)
 		require.NoError(t, err)
 		require.Empty(t, cmp.Diff(string(want), written))
+		english := " " + strings.Join(strings.Fields(pageOf(t, sheet.Sheet{System: system, Lines: own.Lines()}, inEnglish)), " ") + " "
+		said, _, _ := strings.Cut(written, "groundrule why") // a command is no language
+		for words := strings.Fields(said); len(words) >= 3; words = words[1:] {
+			if three := strings.Join(words[:3], " "); regexp.MustCompile("^[A-Za-z(]+ [A-Za-z]+ [A-Za-z.:;,]+$").MatchString(three) && three != job.Job {
+				require.NotContains(t, english, " "+three+" ")
+			}
+		}
 
 		kept, err := a.JSON(append(page.Forms(), section.Full)...)
 		require.NoError(t, err)
@@ -54,12 +66,10 @@ func TestFrenchPage(t *testing.T) {
 		require.NoError(t, json.Unmarshal(kept, read))
 		require.Empty(t, cmp.Diff(written, pageOf(t, page, read)), "what is read back carries its language and its numbers")
 	}
-	own, err := groundrule.Standard()
-	require.NoError(t, err)
 	standard := own.Lines()
 	for name, says := range book.Lines() {
-		if words := regexp.MustCompile(`\{[a-z_]+\}`).ReplaceAllString(says, ""); strings.HasPrefix(name, "page_") && regexp.MustCompile("[a-z]").MatchString(words) {
-			require.NotEqual(t, standard[name], says, "line %s is not given in examples/texts-fr/fr.yaml, which gives every line of the page", name)
+		if words := regexp.MustCompile(`\{[a-z_]+\}`).ReplaceAllString(says, ""); regexp.MustCompile("^(page|differs|limit)_").MatchString(name) && regexp.MustCompile("[a-z]").MatchString(words) {
+			require.NotEqual(t, standard[name], says, "line %s is not given in examples/texts-fr/fr.yaml, which gives every line of the page and of what differs", name)
 		}
 	}
 }

@@ -107,7 +107,11 @@ func TestEffectsOfSections(t *testing.T) {
 			require.Equal(t, [2]string{c.without, c.with}, [2]string{e.Without.Text(quantity.US), e.With.Text(quantity.US)}, c.why)
 			var makes []string
 			for _, m := range e.Makes {
-				makes = append(makes, m.US)
+				if m.RuleWith == "" {
+					makes = append(makes, m.What+" "+m.With.Text(quantity.US)+" in place of "+m.Without.Text(quantity.US))
+				} else {
+					makes = append(makes, m.What+" by "+m.RuleWith+" in place of "+m.RuleWithout)
+				}
 			}
 			require.Equal(t, c.makes, strings.Join(makes, "; "), c.why)
 		})

@@ -336,6 +336,6 @@ retire:
 		require.Contains(t, text, want)
 	}
 	var why strings.Builder
-	require.NoError(t, sheet.Reason(&why, s, "PROBE", quantity.US))
+	require.NoError(t, sheet.Sheet{System: quantity.US, Lines: book.Lines()}.Why(&why, s, "PROBE"))
 	require.Contains(t, strings.Join(strings.Fields(why.String()), " "), "company standard of Our Paving")
 }

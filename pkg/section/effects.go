@@ -2,11 +2,9 @@ package section
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
-	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
@@ -95,7 +93,7 @@ func (s *Section) attributes(then *Section, was, is Course) (out []Effect) {
 
 // makes says what makes the difference of a decision: another rule that answers it or
 // what it rests on, or another value that it reads.
-func (s *Section) makes(then *Section, decision string, seen map[string]bool) (out []Sentence) {
+func (s *Section) makes(then *Section, decision string, seen map[string]bool) (out []Effect) {
 	was, is := s.Reason(decision), then.Reason(decision)
 	if seen[decision] || was.Decision == "" || is.Decision == "" {
 		return nil
@@ -103,7 +101,7 @@ func (s *Section) makes(then *Section, decision string, seen map[string]bool) (o
 	seen[decision] = true
 	id := func(r Rule) string { return cmp.Or(r.By, r.ID) } // who decided, in place of the rules
 	if before, after := names(was.Taken, id), names(is.Taken, id); !slices.Equal(before, after) {
-		return []Sentence{Plain(fmt.Sprintf("%s by %s in place of %s", is.Label, strings.Join(after, ", "), strings.Join(before, ", ")))}
+		return []Effect{{What: is.Label, Without: was.Answer, With: is.Answer, RuleWithout: strings.Join(before, ", "), RuleWith: strings.Join(after, ", ")}}
 	}
 	used := func(r Reason) (all []Used) {
 		for _, rule := range r.Taken {
@@ -117,7 +115,7 @@ func (s *Section) makes(then *Section, decision string, seen map[string]bool) (o
 		if old.Value.Equal(u.Value) {
 			continue
 		}
-		var deeper []Sentence
+		var deeper []Effect
 		switch u.Origin {
 		case rulebook.FromDecision:
 			deeper = s.makes(then, u.Name, seen)
@@ -130,17 +128,10 @@ func (s *Section) makes(then *Section, decision string, seen map[string]bool) (o
 			}
 		}
 		if len(deeper) == 0 && (u.Origin != rulebook.FromDecision || !seen[u.Name]) {
-			say := func(in quantity.System) string {
-				return fmt.Sprintf("%s %s in place of %s", u.Label, u.Value.Text(in), old.Value.Text(in))
-			}
-			told := Sentence{US: say(quantity.US), SI: say(quantity.SI)}
-			if told.SI == told.US {
-				told.SI = ""
-			}
-			deeper = []Sentence{told}
+			deeper = []Effect{{What: u.Label, Without: old.Value, With: u.Value}}
 		}
 		for _, each := range deeper {
-			if !slices.Contains(out, each) {
+			if !slices.ContainsFunc(out, func(e Effect) bool { return e.What == each.What && e.RuleWith == each.RuleWith }) {
 				out = append(out, each)
 			}
 		}

@@ -150,8 +150,9 @@ type Effect struct {
 	RuleWithout string `json:"rule_without,omitempty"`
 	// RuleWith decided it with, likewise.
 	RuleWith string `json:"rule_with,omitempty"`
-	// Makes says what makes the difference; left out where that is not known.
-	Makes []Sentence `json:"makes,omitempty"`
+	// Makes are what makes the difference: another rule of what it rests on, or another
+	// value, without a rule, that this reads; left out where that is not known.
+	Makes []Effect `json:"makes,omitempty"`
 }
 
 // Question is something that the job does not say, and with which the section

@@ -14,10 +14,10 @@ import (
 // choice tells one decision: what it asked, the answer, the rule with what made it hold,
 // and every rule that was passed over with what failed in it.
 func (l *leaf) choice(r section.Reason) *paper.Block {
-	out := paper.Part(r.Decision, l.line("audit_choice", "what", capital(r.Label), "decision", r.Decision, "answer", l.exact(r.Answer)), paper.Text(r.Asks))
+	out := paper.Part(r.Decision, l.chosen(r), paper.Text(r.Asks))
 	out.Folds = true
-	if len(r.Taken)+len(r.Passed) > 1 && takenAs[r.Take] != "" {
-		out.Add(paper.Text(l.line("audit_take_" + string(r.Take))))
+	if len(r.Taken)+len(r.Passed) > 1 {
+		out.Add(paper.Text(l.Lines["audit_take_"+string(r.Take)]))
 	}
 	out.Add(l.changed(r.Amended)...)
 	for _, rule := range r.Taken {
@@ -40,6 +40,11 @@ func (l *leaf) choice(r section.Reason) *paper.Block {
 		out.Add(paper.Item(l.line("audit_not_reached", "rules", strings.Join(rest, ", "))))
 	}
 	return out
+}
+
+// chosen says what a decision answers.
+func (l *leaf) chosen(r section.Reason) string {
+	return l.line("audit_choice", "what", capital(cmp.Or(r.Label, r.Decision)), "decision", r.Decision, "answer", l.exact(r.Answer))
 }
 
 // taken tells a rule whose answer was taken, or a person who decided.
@@ -95,7 +100,7 @@ func (l *leaf) passed(r section.Reason, rule section.Rule) *paper.Block {
 		why = "audit_held_person"
 	case rule.Answer.Equal(r.Answer):
 		why = "audit_held_same"
-	case superlative(r.Take) != "":
+	case r.Take == rulebook.Largest || r.Take == rulebook.Smallest:
 		why = "audit_held_" + string(r.Take)
 	}
 	out := paper.Item(l.line("audit_passed", "rule", rule.ID, "place", rule.Place.String(), "why", l.line(why, "answer", l.exact(rule.Answer))))

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"io"
 	"strconv"
 
@@ -19,6 +20,18 @@ type Calculation struct {
 	Functions []rulebook.Function
 	// Values are the values of the job and the rulebook that it reads.
 	Values []section.Used
+}
+
+// used is a value with where it comes from.
+func (p *page) used(v section.Used) string {
+	from := cmp.Or(string(v.Origin), "unknown origin")
+	if v.Presumed {
+		from += ", PRESUMED"
+	}
+	if v.Amended != nil {
+		from += ", AMENDED"
+	}
+	return v.Name + " = " + p.value(v.Value) + " (" + from + ")"
 }
 
 // siFigures are more than any measurement needs, and fewer than would show the

@@ -36,7 +36,7 @@ func FuzzText(f *testing.F) {
 			}
 		}
 		for _, c := range s.Courses {
-			if err := sheet.Reason(&b, s, c.Name, quantity.SI); err != nil {
+			if err := (sheet.Sheet{System: quantity.SI, Lines: words}).Why(&b, s, c.Name); err != nil {
 				t.Fatal(err)
 			}
 		}

@@ -17,7 +17,7 @@ import (
 func (l *leaf) audit() []*paper.Block {
 	return []*paper.Block{
 		l.about(), l.outcome(), l.drawing(), l.known(), l.presumed(), l.notGiven(), l.choices(), l.absent(), l.limits(), l.amendments(), l.checks(), l.cautions(),
-		l.refusals(), l.rests(), l.sources(), l.absorbed(), l.files(),
+		l.refusals(), l.rests(l.s.Accounts), l.sources(l.s.Sources, paper.Text(l.counts())), l.absorbed(), l.files(),
 	}
 }
 
@@ -80,6 +80,21 @@ func (l *leaf) limits() *paper.Block {
 // amendments tell what was laid over the rules, what people decided in their place, and
 // what came of that.
 func (l *leaf) amendments() *paper.Block {
+	out := l.inForce()
+	for i, told := range l.overrides() {
+		for _, e := range l.s.Overrides[i].Effects {
+			told.Add(paper.Item(l.effect(e)))
+		}
+		out.Add(told)
+	}
+	for _, each := range l.s.Lifted {
+		out.Add(l.liftedBy(each))
+	}
+	return out
+}
+
+// inForce tells what was laid over the rules, and what is not in force.
+func (l *leaf) inForce() *paper.Block {
 	out := l.part("audit_amendments")
 	for _, a := range l.s.Amendments {
 		out.Add(paper.Item(l.line("audit_amendment", "by", l.by(a), "why", fullStop(a.Why))))
@@ -93,15 +108,6 @@ func (l *leaf) amendments() *paper.Block {
 			name = "audit_idle_until"
 		}
 		out.Add(paper.Item(l.line(name, "what", i.What, "from", i.From.String(), "until", i.Until.String())))
-	}
-	for i, told := range l.overrides() {
-		for _, e := range l.s.Overrides[i].Effects {
-			told.Add(paper.Item(l.effect(e)))
-		}
-		out.Add(told)
-	}
-	for _, each := range l.s.Lifted {
-		out.Add(l.liftedBy(each))
 	}
 	return out
 }
@@ -146,10 +152,10 @@ func (l *leaf) refusals() *paper.Block {
 }
 
 // rests tells what the values rest on that the choices read.
-func (l *leaf) rests() *paper.Block {
+func (l *leaf) rests(accounts []section.Account) *paper.Block {
 	out := l.part("audit_rests")
 	out.Folds = true
-	for _, a := range l.s.Accounts {
+	for _, a := range accounts {
 		name := "audit_account"
 		if !a.Value.IsZero() {
 			name = "audit_account_value"
@@ -161,9 +167,9 @@ func (l *leaf) rests() *paper.Block {
 }
 
 // sources lists what all rests on, with how each is known.
-func (l *leaf) sources() *paper.Block {
-	out := l.part("audit_sources", paper.Text(l.counts()))
-	for _, s := range l.s.Sources {
+func (l *leaf) sources(sources []section.Source, first *paper.Block) *paper.Block {
+	out := l.part("audit_sources", first)
+	for _, s := range sources {
 		told := paper.Item(l.line("audit_known_as", "text", l.document(s), "known", l.called("known_", string(s.Known))))
 		if s.Note != "" {
 			told.Add(paper.Note(l.line("sheet_note", "note", fullStop(s.Note))))

@@ -17,12 +17,7 @@ func (l *leaf) full() []*paper.Block {
 func (l *leaf) attributes() *paper.Block {
 	out := l.part("full_courses")
 	for _, c := range slices.Backward(l.s.Courses) {
-		where := "full_from"
-		if c.Top.Equal(c.Bottom) {
-			where = "full_at"
-		}
-		course := paper.Part("", c.Label, paper.Text(l.line(where, "top", c.Top.Text(l.System), "bottom", c.Bottom.Text(l.System))),
-			paper.Text(l.say(c.Because)))
+		course := paper.Part("", c.Label, l.where(c), paper.Text(l.say(c.Because)))
 		for _, a := range c.Attributes {
 			if !a.Value.IsZero() {
 				course.Add(l.attribute(a))
@@ -31,6 +26,15 @@ func (l *leaf) attributes() *paper.Block {
 		out.Add(course)
 	}
 	return out
+}
+
+// where says how deep a course lies.
+func (l *leaf) where(c section.Course) *paper.Block {
+	line := "full_from"
+	if c.Top.Equal(c.Bottom) {
+		line = "full_at"
+	}
+	return paper.Text(l.line(line, "top", l.exact(c.Top), "bottom", l.exact(c.Bottom)))
 }
 
 func (l *leaf) attribute(a section.Attribute) *paper.Block {

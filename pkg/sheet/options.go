@@ -213,7 +213,13 @@ func Changes(w io.Writer, was, is *section.Section, found *section.Otherwise, sy
 		}
 		t.put(2, "- ", t.change(e))
 		for _, m := range e.Makes {
-			t.put(4, "By: ", t.quoted(m))
+			now, before := m.RuleWith, m.RuleWithout
+			if now == "" {
+				now, before = m.With.Text(t.system), m.Without.Text(t.system)
+			} else {
+				now = "by " + now
+			}
+			t.put(4, "By: ", m.What+" "+now+" in place of "+before)
 		}
 	}
 	if found != nil && len(found.Remedies) > 0 {

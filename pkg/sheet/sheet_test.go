@@ -36,7 +36,7 @@ func golden(t *testing.T, name, got string) {
 func reasonOf(t *testing.T, s *section.Section, course string) string {
 	t.Helper()
 	var b bytes.Buffer
-	require.NoError(t, sheet.Reason(&b, s, course, quantity.US))
+	require.NoError(t, sheet.Sheet{Lines: lines(t)}.Why(&b, s, course))
 	return b.String()
 }
 
@@ -85,7 +85,7 @@ func TestReasonOfNothing(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			var missing *sheet.NoCourseError
-			require.ErrorAs(t, sheet.Reason(&bytes.Buffer{}, tt.s, tt.asked, quantity.US), &missing)
+			require.ErrorAs(t, sheet.Sheet{Lines: lines(t)}.Why(&bytes.Buffer{}, tt.s, tt.asked), &missing)
 			require.EqualError(t, missing, tt.want, tt.why)
 			require.ErrorAs(t, sheet.ReasonJSON(&bytes.Buffer{}, tt.s, tt.asked), &missing)
 			require.EqualError(t, missing, tt.want, tt.why)
@@ -120,6 +120,6 @@ func TestWriteError(t *testing.T) {
 	for _, as := range []string{"text", "markdown", "html"} {
 		require.ErrorIs(t, sheet.Sheet{As: as, Lines: lines(t)}.Write(brokenPipe{err}, &section.Areas{Sections: []*section.Section{patio()}}), err, as)
 	}
-	require.ErrorIs(t, sheet.Reason(brokenPipe{err}, patio(), "base", quantity.US), err)
+	require.ErrorIs(t, sheet.Sheet{Lines: lines(t)}.Why(brokenPipe{err}, patio(), "base"), err)
 	require.ErrorIs(t, sheet.ReasonJSON(brokenPipe{err}, patio(), "base"), err)
 }

@@ -4,7 +4,6 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -54,23 +53,6 @@ func cite(text string, known value.Known) string {
 	return fullStop(text)
 }
 
-// takenAs says how an answer was chosen.
-var takenAs = map[rulebook.Take]string{
-	rulebook.First:    "the first rule that holds answers",
-	rulebook.Only:     "every rule that holds must give the same answer",
-	rulebook.Largest:  "the largest answer of all the rules that hold",
-	rulebook.Smallest: "the smallest answer of all the rules that hold",
-	rulebook.All:      "the answers of all the rules that hold, together",
-}
-
-// superlative names the one that governs, "" if none does.
-func superlative(take rulebook.Take) string {
-	if take == rulebook.Largest || take == rulebook.Smallest {
-		return string(take)
-	}
-	return ""
-}
-
 // list joins names as a sentence does: "a, b and c".
 func list(names []string) string {
 	if len(names) < 2 {
@@ -78,12 +60,4 @@ func list(names []string) string {
 	}
 	last := len(names) - 1
 	return strings.Join(names[:last], ", ") + " and " + names[last]
-}
-
-// beyond says on which side of its limit a value is that crosses it.
-func beyond(v, limit value.Value) string {
-	if order, _ := v.Compare(limit); order < 0 {
-		return "below"
-	}
-	return "above"
 }

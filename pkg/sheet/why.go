@@ -1,0 +1,228 @@
+package sheet
+
+import (
+	"io"
+	"slices"
+
+	"example.com/groundrule/pkg/internal/paper"
+	"example.com/groundrule/pkg/section"
+)
+
+// Why writes as text the whole reason of one course, by its name or its label, or of
+// one decision by its name, as the audit sheet tells it: for a course why it is there and,
+// for every attribute, for a decision alone, the answer, the rule, what made it hold, and
+// every rule that was passed over with what failed in it; then what that rests on.
+// [Asked] lists what there is.
+//
+// Of a course that is not laid, and a decision that is not asked, it tells why not. The
+// error is a [*NoCourseError], that of w, or it wraps [ErrSheet] if a line is missing.
+func (s Sheet) Why(w io.Writer, of *section.Section, name string) error {
+	s.System = s.System.Writing(of.Numbers)
+	l := &leaf{Sheet: s, s: of, missing: map[string]bool{}}
+	told, err := l.why(name)
+	if err == nil {
+		err = l.lacks()
+	}
+	if err != nil {
+		return err
+	}
+	return paper.WriteText(w, told, s.Columns)
+}
+
+func (l *leaf) why(name string) (*paper.Block, error) {
+	r := &behind{s: l.s}
+	if err := r.find(name); err != nil {
+		if a, ok := findAbsent(l.s, name); ok {
+			return l.whyAbsent(a), nil
+		}
+		return nil, err
+	}
+	var warns *paper.Block
+	if l.s.Status == section.Stopped {
+		warns = paper.Warn(l.line("sheet_stopped"))
+	}
+	what := r.course.Label
+	if !r.isCourse {
+		what = r.reasons[0].Decision
+	}
+	out := l.whyTitle("why_title", what).Add(warns)
+	if r.isCourse {
+		out.Add(l.where(r.course))
+	}
+	choices, under := l.part("audit_choices"), l.part("why_under")
+	for _, each := range r.reasons {
+		choices.Add(l.choice(each))
+	}
+	for _, each := range r.under() {
+		told := paper.Item(l.chosen(each), paper.Text(each.Asks))
+		for _, rule := range each.Taken {
+			told.Add(l.taken(rule))
+		}
+		under.Add(told)
+	}
+	return out.Add(l.part("audit_limits", l.variances()...), choices, under, l.rests(r.rested()), l.sources(r.sources(), nil), l.inForce(), l.day()), nil
+}
+
+// whyAbsent tells why a course is not laid, or a decision not asked.
+func (l *leaf) whyAbsent(a section.Absent) *paper.Block {
+	says := l.line("why_not_"+a.Sort, "what", capital(a.Label), "why", l.missed(a))
+	clauses := l.part("why_clauses")
+	for _, c := range a.Clauses {
+		clauses.Add(paper.Item(l.clause(c, false)).Add(paper.Note(c.Place.String())))
+	}
+	return l.whyTitle("why_not", a.Label).Add(paper.Text(says), clauses, l.inForce(), l.day())
+}
+
+func (l *leaf) whyTitle(line, what string) *paper.Block {
+	if l.s.Job.Name != "" {
+		what = l.line("why_on", "what", what, "job", l.s.Job.Name)
+	}
+	return paper.Part("", l.line(line, "what", what))
+}
+
+// behind is the reason of one course or decision with all that it rests on.
+type behind struct {
+	s        *section.Section
+	course   section.Course
+	isCourse bool             // and not a decision
+	reasons  []section.Reason // of a course its presence first, then those of its attributes
+}
+
+// find finds the course or the decision, and what is to be told of it.
+func (r *behind) find(name string) error {
+	course, reason, err := find(r.s, name)
+	r.course, r.isCourse = course, reason.Decision == ""
+	switch {
+	case err != nil:
+		return err
+	case !r.isCourse:
+		r.reasons = []section.Reason{reason}
+		return nil
+	}
+	decisions := []string{course.Presence}
+	for _, a := range course.Attributes {
+		decisions = append(decisions, a.Decision)
+	}
+	for _, each := range unique(decisions) {
+		if reason := r.s.Reason(each); reason.Decision != "" {
+			r.reasons = append(r.reasons, reason)
+		}
+	}
+	return nil
+}
+
+// under lists the reasons of the decisions that the rules taken read, and of those that
+// these read in turn, each once.
+func (r *behind) under() (out []section.Reason) {
+	seen := map[string]bool{}
+	for _, each := range r.reasons {
+		seen[each.Decision] = true
+	}
+	var visit func(reason section.Reason)
+	visit = func(reason section.Reason) {
+		for _, rule := range reason.Taken {
+			for _, v := range readBy(&rule) {
+				if next := r.s.Reason(v.Name); next.Decision != "" && !seen[v.Name] {
+					seen[v.Name] = true
+					out = append(out, next)
+					visit(next)
+				}
+			}
+		}
+	}
+	for _, each := range r.reasons {
+		visit(each)
+	}
+	return out
+}
+
+// sources are those that all of that names.
+func (r *behind) sources() []section.Source {
+	named := map[string]bool{}
+	for _, reason := range slices.Concat(r.reasons, r.under()) {
+		for _, rule := range slices.Concat(reason.Taken, reason.Passed) {
+			named[rule.Source] = true
+		}
+	}
+	for _, a := range r.rested() {
+		named[a.Source] = true
+	}
+	return slices.DeleteFunc(slices.Clone(r.s.Sources), func(s section.Source) bool { return !named[s.Name] })
+}
+
+// rested lists what the values that the page names rest on.
+func (r *behind) rested() []section.Account {
+	named := map[string]bool{}
+	for _, reason := range slices.Concat(r.reasons, r.under()) {
+		for _, rule := range reason.Taken {
+			for _, v := range append(readBy(&rule), section.Used{Value: rule.Answer}, section.Used{Value: reason.Answer}) {
+				named[v.Name] = true
+				if w, ok := v.Value.Word(); ok {
+					named[w.Name] = true
+				}
+			}
+		}
+		for _, rule := range slices.Concat(reason.Taken, reason.Passed) {
+			for _, v := range touched(r.s, &rule) {
+				named[v.Name] = true
+			}
+		}
+	}
+	out := []section.Account{}
+	for _, a := range r.s.Accounts {
+		if named[a.Name] {
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+// readBy lists the values that a rule read, those of its clauses first.
+func readBy(rule *section.Rule) []section.Used {
+	var out []section.Used
+	for _, c := range rule.Clauses {
+		out = append(out, c.Values...)
+	}
+	return append(out, rule.Used...)
+}
+
+// touched lists what a rule rests on and amendments changed: the settings and terms
+// that it reads, what these read, and the words and materials among the values.
+func touched(s *section.Section, rule *section.Rule) []section.Used {
+	var out []section.Used
+	seen := map[string]bool{}
+	var note func(v section.Used)
+	note = func(v section.Used) {
+		if seen[v.Name] {
+			return
+		}
+		seen[v.Name] = true
+		a := account(s, v.Name)
+		if v.Amended == nil {
+			v.Amended = a.Amended
+		}
+		if v.Amended != nil {
+			out = append(out, v)
+		}
+		for _, name := range a.Reads {
+			note(section.Used{Name: name, Value: account(s, name).Value})
+		}
+		if w, ok := v.Value.Word(); ok {
+			note(section.Used{Name: w.Name})
+		}
+	}
+	for _, v := range append(readBy(rule), section.Used{Value: rule.Answer}) {
+		note(v)
+	}
+	return out
+}
+
+// account returns what a name rests on, the zero Account if nothing is told of it.
+func account(s *section.Section, name string) section.Account {
+	for _, a := range s.Accounts {
+		if a.Name == name {
+			return a
+		}
+	}
+	return section.Account{}
+}

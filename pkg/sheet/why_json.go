@@ -1,0 +1,68 @@
+package sheet
+
+import (
+	"encoding/json"
+	"io"
+	"slices"
+
+	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/section"
+)
+
+// reasonSchema and reasonVersion name the JSON form of [ReasonJSON].
+const (
+	reasonSchema  = "groundrule/reason"
+	reasonVersion = 2
+)
+
+// reasonForm is the JSON form of the reason of one course or decision.
+type reasonForm struct {
+	Schema  string         `json:"schema"`
+	Version int            `json:"version"`
+	Status  section.Status `json:"status"`
+	Job     section.Job    `json:"job"`
+	// AsOf, Amendments and Variances are those of the section.
+	AsOf       rulebook.Date        `json:"as_of,omitzero"`
+	Amendments []rulebook.Amendment `json:"amendments"`
+	Variances  []rulebook.Variance  `json:"variances"`
+	// Course is left out for the reason of a decision.
+	Course section.Course `json:"course,omitzero"`
+	// Reasons has the presence of the course first, then one for each decision
+	// behind its attributes, or the one decision; RestsOn the decisions that
+	// these read.
+	Reasons []section.Reason `json:"reasons"`
+	RestsOn []section.Reason `json:"rests_on"`
+	// Sources are those that the course and the reasons name.
+	Sources []section.Source `json:"sources"`
+	// Accounts are what the values that they read rest on.
+	Accounts []section.Account `json:"accounts"`
+	// Absent is why a course is not laid, or a decision not asked; there is then
+	// nothing else.
+	Absent *section.Absent `json:"absent,omitempty"`
+}
+
+// ReasonJSON writes what [Sheet.Why] writes as JSON, on one line unless it is to be
+// [section.Indented]; it is always in full. The error is a [*NoCourseError], or
+// that of w.
+func ReasonJSON(w io.Writer, s *section.Section, name string, forms ...section.Form) error {
+	r := &behind{s: s}
+	err := r.find(name)
+	absent, notThere := findAbsent(s, name)
+	if err != nil && !notThere {
+		return err
+	}
+	out := reasonForm{Schema: reasonSchema, Version: reasonVersion, Status: s.Status, Job: s.Job, AsOf: s.AsOf, Amendments: append([]rulebook.Amendment{}, s.Amendments...),
+		Variances: append([]rulebook.Variance{}, s.Variances...), Course: r.course, Reasons: []section.Reason{}, RestsOn: []section.Reason{}, Sources: []section.Source{}, Accounts: r.rested()}
+	if err != nil {
+		out.Absent = &absent
+	}
+	out.Reasons = append(out.Reasons, r.reasons...)
+	out.RestsOn = append(out.RestsOn, r.under()...)
+	out.Sources = append(out.Sources, r.sources()...)
+	enc := json.NewEncoder(w)
+	enc.SetEscapeHTML(false)
+	if slices.Contains(forms, section.Indented) {
+		enc.SetIndent("", "  ")
+	}
+	return enc.Encode(out)
+}
