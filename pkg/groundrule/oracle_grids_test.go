@@ -138,6 +138,10 @@ var besideOneAnother = []sentence{
 		never(func(x *look) string {
 			return when(x.job.Base == "open" && !x.permeable() && vehicles(x.job), "sand joints on an open base under %s", x.job.Use)
 		})},
+	{"open joints on an open base", "open joints only where the base has room for the rain", "facts 5: every built example with open joints stands on open stone, seen; common practice",
+		never(func(x *look) string {
+			return when(x.job.Base == "dense" && x.job.Joints == "open", "open joints on a dense base")
+		})},
 	{"choked below the bedding", "No. 57 between No. 8 and No. 2: No. 2 right under No. 8 fails the filter rule", "facts on aggregates-drainage 2.3, computed from ASTM D448",
 		never(func(x *look) string {
 			m := x.under().Attribute("material").Value.String()

@@ -112,21 +112,29 @@ func (e *evidence) strengths(j *site.Site) {
 			e.readings = append(e.readings, coneCBR(mm*factor, g.Group == "CH"))
 		}
 	}
-	slices.Sort(e.readings)
-	if most, told := handMost[g.Consistency]; told {
-		e.hand = most
-	}
 	if g.UndrainedStrength != nil {
 		e.hand = min(e.hand, g.UndrainedStrength.Kilopascals()/23)
 	}
-	if g.PocketPenetrometer != nil {
-		e.hand = min(e.hand, g.PocketPenetrometer.Kilopascals()/46)
+	hard := false
+	// What was found at one of several points counts as what was found of the whole.
+	for _, p := range append(slices.Clone(g.Points), site.Point{Consistency: g.Consistency, PocketPenetrometer: g.PocketPenetrometer}) {
+		if most, told := handMost[p.Consistency]; told {
+			e.hand = min(e.hand, most)
+		}
+		if p.PocketPenetrometer != nil {
+			e.hand = min(e.hand, p.PocketPenetrometer.Kilopascals()/46)
+		}
+		if p.CBR != nil {
+			e.readings = append(e.readings, *p.CBR)
+		}
+		hard = hard || p.Consistency == "hard"
 	}
+	slices.Sort(e.readings)
 	e.least = e.hand
 	if len(e.readings) > 0 {
 		e.least = min(e.least, e.readings[0])
 	}
-	e.tested = !math.IsInf(e.least, 1) || g.Consistency == "hard"
+	e.tested = !math.IsInf(e.least, 1) || hard
 }
 
 // most is the greatest CBR that a section may be designed for, with the reason.

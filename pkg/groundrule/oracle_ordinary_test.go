@@ -36,8 +36,9 @@ func usual(x *look) bool {
 	dry := j.Water.GroundwaterDepth == nil && !x.ground.wet
 	flat := j.SurfaceSlope == nil || slope(j) >= 1.5 && slope(j) <= 4
 	traffic := j.Traffic == site.Traffic{}
+	sand := j.Joints != "open" // open joints let rain into a base that holds none: see "open joints on an open base"
 	frost := j.Frost == site.Frost{} || j.Frost.FreezingIndex == nil && j.Frost.MeanAnnualTemperature == nil && j.Frost.FreezingSeason == nil
-	return light(j) && j.Base == "dense" && plain && agree && bare && dry && flat && traffic && frost && j.Paver == site.Paver{} && j.GroundFalls == "" &&
+	return light(j) && j.Base == "dense" && plain && agree && bare && dry && flat && traffic && sand && frost && j.Paver == site.Paver{} && j.GroundFalls == "" &&
 		(j.Compactor == "" || j.Compactor == "plate_compactor") && len(j.Overrides) == 0 && !yes(j.Rain.StorageWanted) && j.Rain == site.Rain{StorageWanted: j.Rain.StorageWanted}
 }
 

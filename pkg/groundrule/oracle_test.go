@@ -129,6 +129,10 @@ func tellFindings(t *testing.T, all map[string]*finding, check func(name string,
 	t.Helper()
 	for _, name := range slices.Sorted(maps.Keys(all)) {
 		f := all[name]
+		t.Logf("%s: %d jobs, one of them: %s", name, f.count, f.found)
+	}
+	for _, name := range slices.Sorted(maps.Keys(all)) {
+		f := all[name]
 		small, found := shrink(f.job, f.found, func(j *site.Site) string {
 			for _, other := range check(name, j) {
 				if other.broken == name {
@@ -180,6 +184,9 @@ func shrink(job *site.Site, found string, breaks func(*site.Site) string) (*site
 			smaller := copied(job)
 			if f.Set(smaller, nil) != nil || smaller.Validate() != nil {
 				continue
+			}
+			if _, still := f.Get(smaller); still {
+				continue // it follows from others
 			}
 			if said := breaks(smaller); said != "" {
 				job, found, again = smaller, said, true
