@@ -40,13 +40,13 @@ type name struct {
 	// About says what it is; of a setting, why it has its value.
 	About string `json:"about"`
 	// MayBeMissing reports whether a rule must ask known(name) before it reads it.
-	MayBeMissing bool              `json:"may_be_missing,omitempty"`
-	Chapter      string            `json:"chapter,omitempty"`
-	Place        *diagnostic.Place `json:"place,omitempty"` // none for an input
-	Amended      string            `json:"amended_by,omitempty"`
-	Value        *value.Value      `json:"value,omitempty"` // of a setting
-	AtLeast      *value.Value      `json:"at_least,omitempty"`
-	AtMost       *value.Value      `json:"at_most,omitempty"`
+	MayBeMissing bool             `json:"may_be_missing,omitempty"`
+	Chapter      string           `json:"chapter,omitempty"`
+	Place        diagnostic.Place `json:"place,omitzero"` // none for an input
+	Amended      string           `json:"amended_by,omitempty"`
+	Value        value.Value      `json:"value,omitzero"` // of a setting
+	AtLeast      value.Value      `json:"at_least,omitzero"`
+	AtMost       value.Value      `json:"at_most,omitzero"`
 }
 
 // kind is a vocabulary or a kind of material, with its words.
@@ -58,38 +58,27 @@ type kind struct {
 
 func named(c rulebook.Contents) *names {
 	out := &names{Schema: "groundrule/names", Version: 1}
-	add := func(n name, at diagnostic.Place, by *rulebook.Amended) *name {
-		if at.File != "" {
-			n.Place = &at
-		}
+	add := func(n name, by *rulebook.Amended) {
 		if by != nil {
 			n.Amended = by.By.Name
 		}
 		out.Names = append(out.Names, n)
-		return &out.Names[len(out.Names)-1]
-	}
-	given := func(v value.Value) *value.Value {
-		if v.IsZero() {
-			return nil
-		}
-		return &v
 	}
 	for _, in := range c.Inputs {
-		add(name{Name: in.Name, Kind: in.Kind, From: "input", About: in.About, MayBeMissing: !in.Required}, diagnostic.Place{}, nil)
+		add(name{Name: in.Name, Kind: in.Kind, From: "input", About: in.About, MayBeMissing: !in.Required}, nil)
 	}
 	for _, s := range c.Settings {
-		n := add(name{Name: s.Name, Kind: s.Value.Kind(), From: "setting", About: s.Because.Text, Chapter: s.Chapter}, s.Place, s.Amended)
-		n.Value, n.AtLeast, n.AtMost = given(s.Value), given(s.AtLeast), given(s.AtMost)
+		add(name{Name: s.Name, Kind: s.Value.Kind(), From: "setting", About: s.Because.Text, Chapter: s.Chapter, Place: s.Place, Value: s.Value, AtLeast: s.AtLeast, AtMost: s.AtMost}, s.Amended)
 	}
 	for _, t := range c.Terms {
-		add(name{Name: t.Name, Kind: t.Kind, From: "term", About: t.About, MayBeMissing: t.When.Text != "", Chapter: t.Chapter}, t.Place, t.Amended)
+		add(name{Name: t.Name, Kind: t.Kind, From: "term", About: t.About, MayBeMissing: t.When.Text != "", Chapter: t.Chapter, Place: t.Place}, t.Amended)
 	}
 	for _, d := range c.Decisions {
 		from := "decision"
 		if d.Question != "" {
 			from = "question"
 		}
-		add(name{Name: d.Name, Kind: d.Kind, From: from, About: d.Asks, MayBeMissing: d.When.Text != "", Chapter: d.Chapter}, d.Place, d.Amended)
+		add(name{Name: d.Name, Kind: d.Kind, From: from, About: d.Asks, MayBeMissing: d.When.Text != "", Chapter: d.Chapter, Place: d.Place}, d.Amended)
 	}
 	for _, v := range c.Vocabularies {
 		k := kind{Kind: v.Kind, Words: []string{}}
@@ -111,7 +100,7 @@ func (n *names) OK() bool { return true }
 func (n *names) Summary() string {
 	declared := 0
 	for _, each := range n.Names {
-		if each.Place != nil {
+		if each.Place.File != "" {
 			declared++
 		}
 	}
@@ -162,9 +151,9 @@ func (n *name) tell(p *page.Page, system quantity.System) {
 	line := n.Name + ": " + string(n.Kind) + missing(n.MayBeMissing)
 	for _, v := range []struct {
 		word string
-		of   *value.Value
+		of   value.Value
 	}{{", ", n.Value}, {"; at least ", n.AtLeast}, {"; at most ", n.AtMost}} {
-		if v.of == nil {
+		if v.of.IsZero() {
 			continue
 		}
 		text := v.of.Text(system)
@@ -175,8 +164,7 @@ func (n *name) tell(p *page.Page, system quantity.System) {
 	}
 	p.Put(2, "", line)
 	p.Put(6, "", n.About)
-	if n.Place != nil {
-		at := n.Place.String()
+	if at := n.Place.String(); n.Place.File != "" {
 		if n.Amended != "" {
 			at += ", amended by " + n.Amended
 		}

@@ -77,24 +77,20 @@ func (s *speaker) call(o *language.Outline, depth int) string {
 	for i, p := range o.Parts {
 		words[i] = s.expression(p, 0)
 	}
-	switch o.Call {
-	case "larger", "smaller":
+	if own, is := calls[o.Call]; is {
+		return own[0] + words[0] + own[1] + strings.Join(words[1:], "")
+	}
+	if o.Call == "larger" || o.Call == "smaller" {
 		return "the " + o.Call + " of " + listed(words, " and ")
-	case "round_up":
-		return words[0] + ", rounded up to the step of " + words[1]
-	case "round_down":
-		return words[0] + ", rounded down to the step of " + words[1]
-	case "round_near":
-		return words[0] + ", to the nearest step of " + words[1]
-	case "whole_up":
-		return words[0] + ", rounded up to a whole number"
-	case "count":
-		return "the number of " + words[0]
-	case "least", "greatest":
-		return "the " + o.Call + " of " + words[0]
 	}
 	return withArticle(s.calls[o.Call]) + s.with(o.Parts)
 }
+
+// calls are those of the language itself, with what is said before the first of what
+// they are given and behind it.
+var calls = map[string][2]string{"round_up": {"", ", rounded up to the step of "}, "round_down": {"", ", rounded down to the step of "},
+	"round_near": {"", ", to the nearest step of "}, "whole_up": {"", ", rounded up to a whole number"}, "count": {"the number of "},
+	"least": {"the least of "}, "greatest": {"the greatest of "}}
 
 // with says what a calculation is given.
 func (s *speaker) with(parts []*language.Outline) string {
