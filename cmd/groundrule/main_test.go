@@ -365,6 +365,27 @@ func TestHelp(t *testing.T) {
 	}
 }
 
+// Each command that commands.yaml tells of does something, and each of its flags is
+// told and has a place for its value.
+func TestCommands(t *testing.T) {
+	values := (&call{}).values()
+	var named int
+	for _, c := range told.Commands {
+		for _, each := range append(c.Under, c) {
+			if each.Under == nil {
+				named++
+				require.NotNil(t, runs[each.Name], each.Name)
+			}
+			for _, name := range each.Flags {
+				require.NotEmpty(t, told.Flags[name][1], "%s: %s", each.Name, name)
+				require.NotNil(t, values.Lookup(name), "%s: %s", each.Name, name)
+			}
+			require.Equal(t, each.Takes == nil, each.Else == "", each.Name)
+		}
+	}
+	require.Len(t, runs, named, "and nothing else runs")
+}
+
 // helpOf asks for the help of a command in every way, and holds it to the page.
 func helpOf(t *testing.T, c *command) {
 	t.Helper()
