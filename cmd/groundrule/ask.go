@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
 	"example.com/groundrule/pkg/site"
@@ -75,13 +76,10 @@ type formed struct {
 	Version int    `json:"version"`
 }
 
-func runBegin(c *call) error {
-	book, err := c.book()
-	if err == nil {
-		err = c.writeFile(c.args[0], book.Begin())
+func runBegin(c *call, book *groundrule.Book) error {
+	if err := c.writeFile(c.args[0], book.Begin()); err != nil {
+		return err
 	}
-	if err == nil {
-		fmt.Fprintf(c.out, "wrote %s\n", plain(c.args[0]))
-	}
-	return err
+	fmt.Fprintf(c.out, "wrote %s\n", plain(c.args[0]))
+	return nil
 }

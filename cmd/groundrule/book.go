@@ -68,20 +68,12 @@ func runBookBegin(c *call) error {
 	return err
 }
 
-func runBookJobs(c *call) error {
-	book, err := c.book()
-	if err != nil {
-		return err
-	}
+func runBookJobs(c *call, book *groundrule.Book) error {
 	_ = review.WriteJobs(c.out, review.Jobs(book, c.count, c.seed)) // output keeps its error
 	return nil
 }
 
-func runBookNames(c *call) error {
-	book, err := c.book()
-	if err != nil {
-		return err
-	}
+func runBookNames(c *call, book *groundrule.Book) error {
 	r, err := review.Names(book)
 	return c.reviewed(r, err, exitFailed)
 }
@@ -113,11 +105,7 @@ func (c *call) amendedAndNot() (book, plain *groundrule.Book, err error) {
 	return book, plain, err
 }
 
-func runBookTrials(c *call) error {
-	book, err := c.book()
-	if err != nil {
-		return err
-	}
+func runBookTrials(c *call, book *groundrule.Book) error {
 	folders, err := c.trialFolders()
 	if err != nil {
 		return err

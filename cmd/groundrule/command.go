@@ -10,6 +10,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/review"
 )
 
@@ -63,12 +64,23 @@ func readCommands() (out texts) {
 
 // runs are what the commands do.
 var runs = map[string]func(*call) error{
-	"begin": runBegin, "design": runDesign, "compare": runCompare, "ask": runAsk, "why": runWhy, "takeoff": runTakeoff, "price": runPrice,
-	"calc": runCalc, "version": runVersion,
-	"book begin": runBookBegin, "book check": runBookCheck, "book trials": runBookTrials, "book impact": runBookImpact, "book jobs": runBookJobs,
-	"book names": runBookNames, "book schema": runBookSchema, "book print": runBookPrint, "book diff": runBookDiff,
+	"begin": onBook(runBegin), "design": runDesign, "compare": runCompare, "ask": runAsk, "why": runWhy, "takeoff": runTakeoff, "price": runPrice,
+	"calc": runCalc, "version": onBook(runVersion),
+	"book begin": runBookBegin, "book check": onBook(runBookCheck), "book trials": onBook(runBookTrials), "book impact": runBookImpact, "book jobs": onBook(runBookJobs),
+	"book names": onBook(runBookNames), "book schema": runBookSchema, "book print": runBookPrint, "book diff": runBookDiff,
 	"book survey": func(c *call) error { return c.searched(review.Survey) },
 	"book prove":  func(c *call) error { return c.searched(review.Prove) },
+}
+
+// onBook has a command begin with the rulebook that its flags name.
+func onBook(run func(*call, *groundrule.Book) error) func(*call) error {
+	return func(c *call) error {
+		book, err := c.book()
+		if err != nil {
+			return err
+		}
+		return run(c, book)
+	}
 }
 
 // find follows the words of a command line to a command, and returns it with

@@ -119,11 +119,7 @@ func plain(text string) string {
 }
 
 // runVersion tells the version of the program and of the standard rulebook.
-func runVersion(c *call) error {
-	book, err := c.book()
-	if err != nil {
-		return err
-	}
+func runVersion(c *call, book *groundrule.Book) error {
 	version, commit := groundrule.Version, ""
 	if info, ok := debug.ReadBuildInfo(); ok {
 		for _, s := range info.Settings {
