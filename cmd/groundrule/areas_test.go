@@ -64,6 +64,45 @@ func TestWhyOfJoints(t *testing.T) {
 	require.Contains(t, got.out, "WHY stone_need, on Halloran front and side, walk", "what is of the area alone is told as before")
 }
 
+// Each area of a job is compared with its own options, as it is first, and costs what it
+// costs by a price list; one that is named stands alone. The client reads them area by area.
+func TestCompareAreas(t *testing.T) {
+	prices := []string{"--amend", filepath.Join("..", "..", "examples", "wrenfold"), "--prices", filepath.Join("..", "..", "examples", "wrenfold", "prices", "2026.yaml"), "--as-of", "2026-06-01"}
+	with := func(args ...string) result { return try("", append(args, prices...)...) }
+	got := with("compare", fourAreas)
+	require.Equal(t, exitDone, got.code, got.err)
+	for _, part := range []string{"driveway", "apron", "walk", "patio"} {
+		one := with("compare", fourAreas, "--in", part)
+		require.Equal(t, exitDone, one.code, one.err)
+		require.Contains(t, one.out, "OPTIONS: Halloran front and side, "+part)
+		require.Contains(t, got.out, strings.TrimSpace(one.out), "what is told of it alone is told among the others")
+		require.Contains(t, one.out, "price")
+	}
+	var all struct {
+		Options []any
+		Areas   []struct {
+			Area    string
+			Options []struct {
+				Option string
+				Cost   any
+			}
+		}
+	}
+	require.NoError(t, json.Unmarshal([]byte(with("compare", fourAreas, "--json").out), &all))
+	require.Empty(t, all.Options)
+	require.Len(t, all.Areas, 4)
+	for _, a := range all.Areas {
+		require.Empty(t, a.Options[0].Option, "as it is")
+		require.NotNil(t, a.Options[0].Cost, a.Area)
+		require.NotEmpty(t, a.Options[1].Option)
+	}
+	client := with("design", fourAreas, "--sheet", "client")
+	require.Equal(t, exitDone, client.code, client.err)
+	for _, part := range []string{"DRIVEWAY", "APRON", "WALK", "PATIO"} {
+		require.Contains(t, client.out, part+": WHAT WAS COMPARED", "its options stand under its name")
+	}
+}
+
 // A command that takes one area of a job says so, and which there are.
 func TestCommandsOfOneArea(t *testing.T) {
 	const areas = "; they are driveway, apron, walk, patio\n"
@@ -74,7 +113,6 @@ func TestCommandsOfOneArea(t *testing.T) {
 	}{
 		{"ask", "of which area is the answer?", []string{"ask", fourAreas}, "groundrule ask takes one: name it with --in AREA" + areas},
 		{"why", "the areas have the same layers", []string{"why", fourAreas, "base"}, "groundrule why takes one: name it with --in AREA" + areas},
-		{"compare", "each area has its own options", []string{"compare", fourAreas}, "groundrule compare takes one: name it with --in AREA" + areas},
 		{"found", "it was found in one place", []string{"design", fourAreas, "--found", "soil.cbr=2"}, "name it with --in AREA" + areas},
 		{"calc", "of which area is the value?", []string{"calc", "area", fourAreas}, "groundrule calc takes one: name it with --in AREA" + areas},
 		{"a slip", "the nearest is offered", []string{"design", fourAreas, "--in", "patoi"}, `has no area "patoi"; did you mean "patio"?` + areas},

@@ -30,45 +30,82 @@ type option struct {
 
 // options shows a job beside its options.
 func (c *call) options() error {
+	c.several = true
 	book, job, _, err := c.opened(c.args[0])
 	if err != nil {
 		return err
 	}
-	options, costs, err := c.offered(book, job)
+	areas, err := c.offered(book, job)
 	if err != nil {
 		return err
 	}
-	if !c.json {
-		return sheet.Options(c.out, options, costs, c.system)
-	}
-	all := make([]option, len(options))
-	for i, o := range options {
-		all[i].Otherwise = o
-		if off, err := takeoff.Of(o.Section); err == nil {
-			all[i].Loads = off.Loads()
-		}
-		if len(costs) > 0 {
-			all[i].Cost = costs[i]
-		}
-	}
-	return c.encode(struct {
+	out := struct {
 		formed
-		Options []option `json:"options"`
-	}{formed{"groundrule/options", 1}, all}, "")
+		Options []option      `json:"options,omitempty"`
+		Areas   []areaOptions `json:"areas,omitempty"`
+	}{formed: formed{"groundrule/options", 1}}
+	for i, a := range areas {
+		if !c.json {
+			if i > 0 {
+				fmt.Fprintln(c.out)
+			}
+			if err := sheet.Options(c.out, a.options, a.costs, c.system); err != nil {
+				return err
+			}
+			continue
+		}
+		for i, o := range a.options {
+			one := option{Otherwise: o}
+			if off, err := takeoff.Of(o.Section); err == nil {
+				one.Loads = off.Loads()
+			}
+			if len(a.costs) > 0 {
+				one.Cost = a.costs[i]
+			}
+			a.Options = append(a.Options, one)
+		}
+		if out.Areas = append(out.Areas, a); a.Area == "" {
+			out.Options, out.Areas = a.Options, nil
+		}
+	}
+	if !c.json {
+		return nil
+	}
+	return c.encode(out, "")
 }
 
-// offered designs the options of a job, and by the price list of the flag what each
-// costs: nil for one that is not built, and no costs at all without a list.
-func (c *call) offered(book *groundrule.Book, job *jobFile) ([]section.Otherwise, []*takeoff.Cost, error) {
+// areaOptions are the options of one area, with their costs.
+type areaOptions struct {
+	Area    string   `json:"area"`
+	Options []option `json:"options"`
+
+	options []section.Otherwise
+	costs   []*takeoff.Cost
+}
+
+// offered designs the options of each area of a job, and by the price list of the flag
+// what each costs: nil for one that is not built, and no costs at all without a list.
+func (c *call) offered(book *groundrule.Book, job *jobFile) ([]areaOptions, error) {
 	prices, list, err := c.priceList(book)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	options, err := book.Options(job.site, c.forms...)
-	if err != nil {
-		return nil, nil, &located{err: err, job: job, files: &c.files}
+	var out []areaOptions
+	for _, part := range job.site.Parts() {
+		a := areaOptions{Area: part.Part()}
+		if a.options, err = book.Options(part, c.forms...); err != nil {
+			return nil, &located{err: err, job: job, files: &c.files}
+		}
+		if a.costs, err = c.costsOf(a.options, prices); err != nil {
+			return nil, &located{err: err, job: list}
+		}
+		out = append(out, a)
 	}
-	var costs []*takeoff.Cost
+	return out, nil
+}
+
+// costsOf works out what options cost.
+func (c *call) costsOf(options []section.Otherwise, prices *takeoff.Prices) (costs []*takeoff.Cost, err error) {
 	for _, o := range options {
 		if prices == nil {
 			break
@@ -79,11 +116,11 @@ func (c *call) offered(book *groundrule.Book, job *jobFile) ([]section.Otherwise
 			cost, err = prices.Cost(off, c.day)
 		}
 		if err != nil && !errors.Is(err, takeoff.ErrNone) {
-			return nil, nil, &located{err: err, job: list}
+			return nil, err
 		}
 		costs = append(costs, cost)
 	}
-	return options, costs, nil
+	return costs, nil
 }
 
 // differences tells what differs between two jobs or sections.

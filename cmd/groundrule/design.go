@@ -200,9 +200,13 @@ func (c *call) writeAreas(book *groundrule.Book, a *section.Areas) error {
 	case !c.json:
 		which := c.written()
 		which.Lines, which.Drawn = book.Lines(), book.Drawn()
-		if slices.Contains(which.Forms(), section.Client) && len(c.read.site.Areas) == 0 {
+		if slices.Contains(which.Forms(), section.Client) {
 			c.forms = []section.Form{section.Client, section.Takeoff}
-			which.Options, which.Costs, err = c.offered(book, c.read)
+			var areas []areaOptions
+			areas, err = c.offered(book, c.read)
+			for _, a := range areas {
+				which.Options, which.Costs = append(which.Options, a.options...), append(which.Costs, a.costs...)
+			}
 		}
 		if err == nil {
 			err = which.Write(&out, a)

@@ -113,17 +113,33 @@ func (b *Book) option(first inside.Ran, asIs *section.Section, job *site.Site, w
 	return out, t.err
 }
 
-// beside designs another job, and tells it beside the first and its section, nil if
-// that is not there yet.
+// beside designs another job, and tells it beside the first and its section, nil if it
+// is the first. What the section is made of is run once.
 func (b *Book) beside(first inside.Ran, asIs *section.Section, job *site.Site, forms []section.Form) (section.Otherwise, error) {
-	told, err := b.otherwise(first, job)
+	ran := first
+	if asIs != nil {
+		ran = inside.Run(b.rules, job)
+	}
+	var s *section.Section
+	var err error
+	switch {
+	case ran.Outcome == nil: // a calculation refused it, or it is wrong
+		s, err = b.area(job, 0, job, forms)
+	case ran.Status != section.Designed:
+		forms = slices.DeleteFunc(slices.Clone(forms), func(f section.Form) bool { return f != section.Client })
+		fallthrough
+	default:
+		s, err = assemble(b, job, ran.Outcome, forms)
+	}
+	if err != nil {
+		return section.Otherwise{}, b.blame(job, err)
+	}
+	told, err := b.came(first, ran, job)
 	if err != nil {
 		return section.Otherwise{}, b.blame(job, err)
 	}
 	out := told.told()
-	if out.Section, err = b.area(job, 0, job, forms); err != nil {
-		return out, err
-	}
+	out.Section = s
 	out.Depth = out.Section.Depth
 	if asIs != nil && asIs.Status != section.Refused && out.Status != section.Refused {
 		out.Effects = asIs.Effects(out.Section)

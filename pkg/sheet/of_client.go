@@ -63,7 +63,7 @@ func (l *leaf) clientEnds() []*paper.Block {
 			list.Add(item)
 		}
 		if out = append(out, list); part == "client_expect" {
-			out = append(out, l.compared())
+			out = append(out, l.comparedAreas()...)
 		}
 	}
 	why := l.part("client_notes")
@@ -141,6 +141,28 @@ func (l *leaf) depths(w section.Work) string {
 		return ""
 	}
 	return l.line("client_comes", "least", l.value(least), "most", l.value(most))
+}
+
+// comparedAreas shows the ways to build each area, of which each begins with that as it is.
+func (l *leaf) comparedAreas() (out []*paper.Block) {
+	options, costs := l.Options, l.Costs
+	defer func() { l.Options, l.Costs = options, costs }()
+	for at, rest := 0, options; len(rest) > 0 && at < len(l.job.Sections); at++ {
+		n := 1
+		for n < len(rest) && rest[n].Option != "" {
+			n++
+		}
+		l.Options, rest = rest[:n], rest[n:]
+		block := l.compared()
+		if part := l.job.Sections[at].Job.Part; block != nil && part != "" {
+			block.Text = capital(part) + ": " + block.Text
+		}
+		out = append(out, block)
+		if len(l.Costs) > 0 {
+			l.Costs = l.Costs[n:]
+		}
+	}
+	return out
 }
 
 // compared shows the ways to build it beside each other, the first as it is.

@@ -39,8 +39,8 @@ type Sheet struct {
 	// Drawn says as what drawings show a course, as groundrule.Book.Drawn returns it.
 	// Without it there are none.
 	Drawn map[string]map[string]value.Value
-	// Options are other ways to build the one area of a job, the job as it is first, for
-	// the client's sheet; the sections of those that are refused must have been made with
+	// Options are other ways to build each area of a job, area by area, each as it is first,
+	// for the client's sheet; the sections of those that are refused must have been made with
 	// [section.Client]. Costs are theirs by a price list; without one there are none.
 	Options []section.Otherwise
 	Costs   []*takeoff.Cost
