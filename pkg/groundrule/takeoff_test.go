@@ -121,7 +121,7 @@ func TestTakeoffs(t *testing.T) {
 		if sections[i], faults[i] = taken(book, all[i]); sections[i] == nil {
 			return
 		}
-		faults[i] = slices.Concat(faults[i], ordersCover(sections[i]), addsUp(sections[i]), priceAddsUp(prices, sections[i]), moreOrdersNoLess(book, all[i], sections[i]))
+		faults[i] = slices.Concat(faults[i], ordersCover(sections[i]), addsUp(sections[i]), priceAddsUp(prices, sections[i]), moreOrdersNoLess(book, all[i], sections[i]), knownEdgesCostNoMore(book, all[i], sections[i]))
 	})
 	designed := slices.DeleteFunc(slices.Clone(sections), func(s *section.Section) bool { return s == nil })
 	for i, found := range faults {
@@ -270,6 +270,48 @@ func moreOrdersNoLess(book *groundrule.Book, job *site.Site, s *section.Section)
 		is, _ := x.Amount.Measure()
 		if x.Units < o.Units || o.Layout.IsZero() && is.SI < was.SI*(1-1e-9) {
 			faults = append(faults, fmt.Sprintf("%s: %s in %d where it was %s in %d", o.Item, x.Amount, x.Units, o.Amount, o.Units))
+		}
+	}
+	return faults
+}
+
+// knownEdgesCostNoMore lists quantities of a job of which it is known what its edges meet
+// that are larger than where nothing is known of them, or less than nothing, and edges
+// that do not add up to the perimeter.
+func knownEdgesCostNoMore(book *groundrule.Book, job *site.Site, s *section.Section) (faults []string) {
+	if len(job.Edges) > 0 || job.Beside.Length != nil {
+		return nil
+	}
+	around, _ := s.Reason("perimeter_used").Answer.Length()
+	for _, known := range []struct {
+		meets string
+		share float64
+		held  bool
+	}{{"lawn", 1, false}, {"street", 0.4, false}, {"curb", 0.01, true}, {"house", 0.3, true}, {"house", 1, true}} {
+		length := quantity.Length(known.share) * around
+		other := *job
+		other.Edges = []site.Edge{{Meets: known.meets, Length: &length}}
+		than, wrong := taken(book, &other)
+		if than == nil || len(wrong) > 0 {
+			faults = append(faults, fmt.Sprintf("%s: it is not built: %v", known.meets, wrong))
+			continue
+		}
+		open, _ := than.Reason("edge_length").Answer.Length()
+		if known.held {
+			open += length
+		}
+		if math.Abs(float64(open-around)) > 1e-9*float64(around) {
+			faults = append(faults, fmt.Sprintf("%s: %s of edge in all, of %s", known.meets, open, around))
+		}
+		amounts := map[string]float64{}
+		for _, q := range s.Quantities {
+			m, _ := q.Amount.Measure()
+			amounts[q.ID] = m.SI
+		}
+		for _, q := range than.Quantities {
+			if m, _ := q.Amount.Measure(); m.SI < 0 || m.SI > amounts[q.ID]*(1+1e-9) {
+				faults = append(faults, fmt.Sprintf("%s: %s is %s, and %g where nothing is known", known.meets, q.ID, q.Amount, amounts[q.ID]))
+			}
 		}
 	}
 	return faults
