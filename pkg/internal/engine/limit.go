@@ -141,9 +141,6 @@ func (r *run) allLimits(out *Outcome) error {
 			if crossed.Overrides, crossed.Amended = r.causes(d, l); len(crossed.Overrides)+len(crossed.Amended) == 0 {
 				return r.ownFault(d, l, crossed.Value)
 			}
-			if v := l.variance; v != nil && !l.beyond(d.Answer, v.Value, []value.Word{wordOf(v.Value)}) {
-				crossed.Variance = v
-			}
 			out.Crossed = append(out.Crossed, crossed)
 		}
 	}
@@ -161,7 +158,7 @@ func (o *Outcome) Beyond(d *Decided) (*Limit, error) {
 		if err != nil {
 			return l, err
 		}
-		if crossed != nil && (l.variance == nil || l.beyond(d.Answer, l.variance.Value, []value.Word{wordOf(l.variance.Value)})) {
+		if crossed != nil && crossed.Variance == nil {
 			return l, nil
 		}
 	}
@@ -192,6 +189,9 @@ func (r *run) crosses(d *Decided, l *Limit) (*Crossed, error) {
 	}
 	if !l.beyond(d.Answer, out.Value, words) {
 		return nil, nil
+	}
+	if v := l.variance; v != nil && !l.beyond(d.Answer, v.Value, []value.Word{wordOf(v.Value)}) {
+		out.Variance = v
 	}
 	return out, nil
 }
