@@ -284,12 +284,7 @@ func (a *amender) variance(v *varianceEntry) {
 			"a new variance, or a rulebook within its limits")
 		return
 	}
-	if v.waits = !a.asOf.IsZero() && a.asOf.Before(v.From); v.waits {
-		a.idle = append(a.idle, rulebook.Idle{What: "the variance " + v.Name, Name: v.Name, From: v.From, Until: v.Until, Place: v.Place})
-	}
-	if a.asOf.IsZero() {
-		fault(&a.faults, v.node, rulebook.CodeNoDay, "the variance "+v.Name+" holds on some days only, and no day was told", "", "the day as of which the design is made; it is never taken from the clock")
-	}
+	v.waits = !a.inForce(v.node, "the variance "+v.Name, v.Name, v.From, v.Until, v.From)
 	if v.of == nil {
 		return // reported when it was read
 	}
