@@ -278,21 +278,27 @@ func (c *compiler) decision(d *decisionEntry) {
 	default:
 		c.notOneOf(d.take, codeTake, "this is not a way of taking an answer", "first", "only", "largest", "smallest", "all")
 	}
-	if len(d.rules) == 0 && (d.list != nil || len(d.gone) > 0) {
+	left := slices.DeleteFunc(slices.Clone(d.rules), func(r *entry) bool { return r.lifted != nil })
+	if len(left) == 0 && (d.list != nil || len(d.rules) > 0) {
 		none := fault(&c.faults, d.name, codeNoRules, "the decision "+d.Name+" has no rules", "", "at least one rule, or it would come to no answer on any job")
-		if n := len(d.gone); n > 0 {
-			none.Place, none.Width, none.Message = d.gone[n-1].lifted.Place, 1, none.Message+" left"
+		if n := len(d.rules); n > 0 {
+			none.Place, none.Width, none.Message = d.rules[n-1].lifted.Place, 1, none.Message+" left"
 		}
 	}
 	out.when = c.condition(d.when, nil)
 	given := out.when.settles(nil)
 	c.table(d, given)
-	for _, r := range d.rules {
+	for _, r := range left {
 		out.Rules = append(out.Rules, c.rule(r, answerKind, given))
 	}
-	for _, r := range d.gone {
-		out.lifted = append(out.lifted, c.lifting(r.entry, func(l *lifted) {
-			l.rule, l.before = c.rule(r.entry, answerKind, given), r.before
+	before := 0
+	for _, r := range d.rules {
+		if r.lifted == nil {
+			before++
+			continue
+		}
+		out.lifted = append(out.lifted, c.lifting(r, func(l *lifted) {
+			l.rule, l.before = c.rule(r, answerKind, given), before
 			l.says, l.speaks = l.rule.because, func(o *Outcome) (bool, error) { return o.wouldDecide(l), nil }
 		}))
 	}

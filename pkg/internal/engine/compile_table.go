@@ -27,11 +27,7 @@ func (c *compiler) table(d *decisionEntry, given language.Given) {
 	var rows []*entry
 	var spans [][]span
 	wrong := false // one slip is told once: what is wrong is not compared
-	all := slices.Clone(d.rules)
-	for _, r := range d.gone {
-		all = append(all, r.entry)
-	}
-	for i, r := range all {
+	for _, r := range d.rules {
 		if r.row == nil || r.node.Field("when") != r.row.when {
 			continue // not a row, or not any more
 		}
@@ -50,7 +46,7 @@ func (c *compiler) table(d *decisionEntry, given language.Given) {
 			continue
 		}
 		r.row.asks = r.row.condition(func(k int) []string { return columns[k].asked })
-		if i < len(d.rules) {
+		if r.lifted == nil {
 			rows, spans = append(rows, r), append(spans, line)
 		}
 	}

@@ -142,16 +142,8 @@ type decisionEntry struct {
 	*entry
 	rulebook.Decision
 	when, answers, take *document.Node
-	rules, limits       []*entry
-	gone                []goneRule
+	rules, limits       []*entry       // those that an amendment took away among them
 	list                *document.Node // of the rules, as written
-}
-
-// goneRule is a rule that an amendment took away, with how many of the rules that
-// are left stood before it.
-type goneRule struct {
-	*entry
-	before int
 }
 
 // text returns what is written in a node; zero for none.

@@ -208,9 +208,7 @@ func (r *reader) written(a *amender) *written {
 			w.decisions = append(w.decisions, d)
 			decisions[e.id()] = d
 		case ruleSort:
-			if d := decisions[e.of]; d != nil && e.lifted != nil {
-				d.gone = append(d.gone, goneRule{e, len(d.rules)})
-			} else if d != nil {
+			if d := decisions[e.of]; d != nil {
 				d.rules = append(d.rules, e)
 			}
 		case limitSort:
