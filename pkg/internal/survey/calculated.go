@@ -31,13 +31,8 @@ type calculated struct {
 // table is what a calculation comes to for each combination of single values of
 // the names that it reads.
 type table struct {
-	rows    []row
-	covered cells.Node // the jobs that some row is about
-}
-
-type row struct {
-	when cells.Node
-	cell int
+	comes   []cells.Node // the jobs in which it comes to each cell
+	covered cells.Node   // those of any combination
 }
 
 // mostRows is how many combinations are worked out for one calculation.
@@ -77,9 +72,9 @@ func (m *model) calculated(f *calculated, owner string, target *cells.Cells, in 
 	}
 	t := m.table(f, target)
 	out := cells.Never
-	for _, r := range t.rows {
-		if in.Has(r.cell) {
-			out = m.d.Or(out, r.when)
+	for cell, when := range t.comes {
+		if in.Has(cell) {
+			out = m.d.Or(out, when)
 		}
 	}
 	left := m.d.Not(t.covered)
@@ -116,7 +111,7 @@ func (m *model) table(f *calculated, target *cells.Cells) *table {
 	if t, ok := m.tables[f.key]; ok {
 		return t
 	}
-	t := &table{}
+	t := &table{comes: make([]cells.Node, target.Count())}
 	m.tables[f.key] = t
 	rows := 1
 	for _, name := range f.reads {
@@ -164,18 +159,13 @@ func (m *model) fill(t *table, f *calculated, target *cells.Cells, chosen map[st
 		return
 	}
 	if cell, ok := target.Of(v); ok {
-		t.rows = append(t.rows, row{when, cell})
+		t.comes[cell] = m.d.Or(t.comes[cell], when)
 		t.covered = m.d.Or(t.covered, when)
 	}
 }
 
-// turned returns how the right side of a comparison compares with the left.
-func turned(op string) string {
-	if other, turns := map[string]string{"<": ">", "<=": ">=", ">": "<", ">=": "<="}[op]; turns {
-		return other
-	}
-	return op
-}
+// turned tells how the right side of a comparison compares with the left.
+var turned = map[string]string{"<": ">", "<=": ">=", ">": "<", ">=": "<=", "==": "==", "!=": "!="}
 
 // clauseComparison returns the comparison that a clause makes; ok is false for a
 // clause that makes none, or that no job changes.
@@ -216,17 +206,16 @@ func (m *model) clauseItself(i int) *calculated {
 	return f
 }
 
+// bound is how a value compares with the most, or the least, that it may be.
+var bound = map[bool]string{true: "<=", false: ">="}
+
 // checkComparison returns the comparison that a check makes.
 func (m *model) checkComparison(c *engine.Check) (engine.Comparison, bool) {
 	checked, limit, ok := m.book.CheckFormulas(c)
 	if !ok {
 		return engine.Comparison{}, false
 	}
-	op := ">="
-	if c.AtMost {
-		op = "<="
-	}
-	out, ok := m.sides(checked, op, limit)
+	out, ok := m.sides(checked, bound[c.AtMost], limit)
 	if w := m.worked[out.Name]; ok && w != nil && !slices.Contains(w.places, c.Place) {
 		w.places = append(w.places, c.Place)
 	}
@@ -237,14 +226,14 @@ func (m *model) checkComparison(c *engine.Check) (engine.Comparison, bool) {
 // fixed value. ok is false where values of their kind have no cells.
 func (m *model) sides(left engine.Formula, op string, right engine.Formula) (c engine.Comparison, ok bool) {
 	if _, fixed := m.constant(left); fixed {
-		left, op, right = right, turned(op), left
+		left, op, right = right, turned[op], left
 	}
 	of := &calculated{key: left.Text(), text: left.Text(), parts: []string{left.Text()}, reads: m.notSettings(left.Names()), on: left.On}
 	kind := left.Kind()
 	at, fixed := m.constant(right)
 	if !fixed {
 		if left.Text() > right.Text() {
-			left, op, right = right, turned(op), left
+			left, op, right = right, turned[op], left
 		}
 		if !m.newCells(kind).Ordered() {
 			return engine.Comparison{}, false

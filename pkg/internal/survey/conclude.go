@@ -301,8 +301,7 @@ func placeOf(c *engine.Condition, p *logic.Tree) diagnostic.Place {
 	return c.Place()
 }
 
-// settle tells how far the questions about a subject are settled, and lists
-// what was not reached.
+// settle tells how far the questions about a subject are settled.
 func (c *conclusion) settle(s *subject) {
 	out := Settled{What: s.what, Name: s.name, Chapter: s.chapter, Place: s.place, Exactly: true}
 	for _, a := range s.aims {

@@ -48,39 +48,15 @@ func (dm *decisionModel) answersIn(in cells.Set) cells.Node {
 	if in == dm.cells.All() && dm.d.Take != rulebook.All {
 		return dm.m.d.Not(dm.none)
 	}
-	switch dm.d.Take {
-	case rulebook.Largest, rulebook.Smallest:
-		return dm.extremeIn(in)
-	case rulebook.All:
+	if dm.d.Take == rulebook.All {
 		return cells.Always // a list has one cell
 	}
 	out := cells.Never
-	for i := range dm.d.Rules {
-		out = dm.m.d.Or(out, dm.m.d.And(dm.fires[i], dm.comes(i, in)))
-	}
-	return out
-}
-
-// extremeIn is answersIn for the largest or smallest answer. The cell of the
-// largest answer is the largest cell of an answer.
-func (dm *decisionModel) extremeIn(in cells.Set) cells.Node {
-	d, out := dm.m.d, cells.Never
-	for cell := range dm.cells.Count() {
-		if !in.Has(cell) {
-			continue
+	for i, wins := range dm.fires {
+		if dm.d.Take == rulebook.Largest || dm.d.Take == rulebook.Smallest {
+			wins = dm.taken(i)
 		}
-		beyond := dm.better(cell)
-		here := d.And(dm.some(cells.One(cell)), d.Not(dm.some(beyond)))
-		out = d.Or(out, here)
-	}
-	return out
-}
-
-// some is the set of jobs in which a rule that holds answers in the cells.
-func (dm *decisionModel) some(in cells.Set) cells.Node {
-	out := cells.Never
-	for i := range dm.d.Rules {
-		out = dm.m.d.Or(out, dm.m.d.And(dm.holds[i], dm.comes(i, in)))
+		out = dm.m.d.Or(out, dm.m.d.And(wins, dm.comes(i, in)))
 	}
 	return out
 }

@@ -14,9 +14,7 @@ import (
 // values by moving the numbers they are calculated from, by bisection where the
 // wanted cell lies between two that were met.
 type hunter struct {
-	s      *searcher
-	w      *drafter
-	m      *model
+	*searcher
 	aim    *aim
 	number int // of the aim
 	rng    *rand.Rand
@@ -33,11 +31,11 @@ const mostSteps = 14
 func (h *hunter) hunt() {
 	for start := 0; h.ran < h.budget && !h.hit; start++ {
 		d := h.w.start(h.rng)
-		switch n := len(h.s.drafts); {
+		switch n := len(h.drafts); {
 		case start%3 == 2:
 			d = h.w.randomDraft(h.rng)
 		case start%3 == 1 && n > 0:
-			d = h.s.drafts[h.rng.IntN(n)]
+			d = h.drafts[h.rng.IntN(n)]
 		}
 		taste := h.taste()
 		for range mostSteps {
@@ -53,11 +51,11 @@ func (h *hunter) hunt() {
 // look runs one job and keeps what it shows.
 func (h *hunter) look(d draft) (*seen, bool) {
 	h.ran++
-	x, ok := h.s.w.look(d)
+	x, ok := h.w.look(d)
 	if !ok {
 		return nil, false
 	}
-	found := h.s.shows(x)
+	found := h.shows(x)
 	h.valid++
 	if len(found.aims) > 0 || x.troubled() {
 		h.found = append(h.found, found)

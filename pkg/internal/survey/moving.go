@@ -35,10 +35,8 @@ type mover struct {
 	sections []cells.Node
 	// calls are the calculations of which the proof takes as declared how they go.
 	calls     map[string]bool
-	uses      map[question]map[string]bool
 	functions map[string]*calculation.Function
-	done      map[question]bool
-	asked     map[question]bool // that are being worked out
+	done      map[question]answer
 	trees     map[string]*language.Outline
 	bounds    map[string]span
 	obstacles []Unanalyzed
@@ -51,16 +49,22 @@ type question struct {
 	rises bool
 }
 
+// answer is whether that is so, and the calculations on which it rests.
+type answer struct {
+	is   bool
+	uses map[string]bool
+}
+
 func newMover(q *asker, as string, when *engine.Condition) *mover {
 	v := &mover{q: q, m: q.m, as: as, far: map[string]bool{}, calls: map[string]bool{}, functions: map[string]*calculation.Function{},
-		uses: map[question]map[string]bool{}, done: map[question]bool{}, asked: map[question]bool{}, trees: map[string]*language.Outline{}, bounds: map[string]span{}}
+		done: map[question]answer{}, trees: map[string]*language.Outline{}, bounds: map[string]span{}}
 	for _, f := range q.m.book.Functions() {
 		v.functions[f.Name] = f.Function
 	}
 	for name := range q.m.cells {
 		v.far[name] = slices.Contains(q.m.under([]string{name}), as)
 	}
-	about := v.both(cells.Always, q.m.condition(when), v.told(), q.m.settingsStand())
+	about := v.both(cells.Always, q.m.condition(when), q.m.known(as), q.m.settingsStand())
 	possible := v.both(about, q.domain)
 	designed := possible
 	for _, r := range q.m.book.Refusals() {
@@ -76,14 +80,6 @@ func (v *mover) both(set cells.Node, by ...cells.Node) cells.Node {
 		set, _ = v.m.d.Briefly(mostForGuard, set, func() cells.Node { return v.m.d.And(set, n) })
 	}
 	return set
-}
-
-// told is the set of jobs that have the moving value.
-func (v *mover) told() cells.Node {
-	if !v.m.isInput(v.as) {
-		return cells.Always
-	}
-	return v.m.name(v.as, v.m.cells[v.as].All())
 }
 
 // mostForPair is how many nodes it may take to ask of one pair of sets.
@@ -179,15 +175,14 @@ func (v *mover) nameUp(name string, rises bool) bool {
 
 // once answers a question once. What is asked again while it is being answered is
 // not known.
-func (v *mover) once(ask question, answer func() bool) bool {
-	if is, done := v.done[ask]; done || v.asked[ask] {
-		maps.Copy(v.calls, v.uses[ask])
-		return is
+func (v *mover) once(ask question, work func() bool) bool {
+	if known, done := v.done[ask]; done {
+		maps.Copy(v.calls, known.uses)
+		return known.is
 	}
-	v.asked[ask] = true
-	is, uses := v.using(answer)
-	delete(v.asked, ask)
-	v.done[ask], v.uses[ask] = is, uses
+	v.done[ask] = answer{}
+	is, uses := v.using(work)
+	v.done[ask] = answer{is, uses}
 	return is
 }
 
@@ -227,7 +222,7 @@ func (v *mover) decisionUp(d *engine.Decision, rises bool) bool {
 	case rulebook.First, rulebook.Only:
 		return v.firstUp(d, dm, asked, rises)
 	case rulebook.Largest, rulebook.Smallest:
-		return v.extremeUp(d, dm, asked, rises)
+		return v.extremeUp(d, d.Take == rulebook.Largest, rises)
 	}
 	for i, r := range d.Rules {
 		if !v.lasting(asked, dm.holds[i], rises) || !v.lasting(asked, dm.holds[i], !rises) || !v.up(v.answer(r), rises) {
@@ -257,18 +252,19 @@ func (v *mover) firstUp(d *engine.Decision, dm *decisionModel, asked cells.Node,
 
 // extremeUp looks, for each answer that may be the largest in x, for one in y that
 // is no less, the rule itself first; for the smallest with x and y changed about.
-func (v *mover) extremeUp(d *engine.Decision, dm *decisionModel, asked cells.Node, rises bool) bool {
+func (v *mover) extremeUp(d *engine.Decision, largest, rises bool) bool {
+	dm, asked := v.m.decision(d), v.m.condition(d.When())
 	for i, from := range d.Rules {
 		here, left := v.m.d.And(asked, dm.holds[i]), asked
 		covered := func() bool {
-			if d.Take == rulebook.Largest {
+			if largest {
 				return v.apart(here, left, rises)
 			}
 			return v.apart(left, here, rises)
 		}
 		covers := func(j int) bool {
 			a, b := v.answer(from), v.answer(d.Rules[j])
-			if d.Take == rulebook.Smallest {
+			if !largest {
 				a, b = b, a
 			}
 			if !v.atMost(a, b, rises) {

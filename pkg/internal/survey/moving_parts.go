@@ -54,6 +54,11 @@ func (v *mover) up(n *language.Outline, rises bool) bool {
 		return v.nameUp(n.Name, rises)
 	case n.Call == "count" && (v.up(n.Parts[0], true) || v.up(n.Parts[0], false)):
 		return true // as many as before
+	case n.Call == "least" || n.Call == "greatest":
+		d, ok := v.m.book.Decision(n.Parts[0].Name)
+		if ok && d.Take == rulebook.All && v.once(question{n.Call + " of " + d.Name, rises}, func() bool { return v.extremeUp(d, n.Call == "greatest", rises) }) {
+			return true
+		}
 	}
 	for i, part := range n.Parts {
 		if v.still(part) {

@@ -263,11 +263,7 @@ func (m *model) guards() []guard {
 	}
 	for _, c := range m.book.Checks() {
 		if c.Failing == rulebook.Stops {
-			names := append(c.When().Names(), c.Holds().Names()...)
-			if checked, limit, ok := m.book.CheckFormulas(c); ok {
-				names = append(append(names, checked.Names()...), limit.Names()...)
-			}
-			out = append(out, guard{"check", Named{c.ID, c.Place}, names, func() cells.Node {
+			out = append(out, guard{"check", Named{c.ID, c.Place}, append(c.When().Names(), m.checked(c)...), func() cells.Node {
 				return m.d.Or(m.d.Not(m.condition(c.When())), m.met(c))
 			}})
 		}
@@ -295,9 +291,16 @@ func (m *model) met(c *engine.Check) cells.Node {
 			return n
 		}
 	}
-	checked, limit, _ := m.book.CheckFormulas(c)
-	f := &calculated{key: "check " + c.ID, reads: m.notSettings(append(checked.Names(), limit.Names()...))}
+	f := &calculated{key: "check " + c.ID, reads: m.notSettings(m.checked(c))}
 	return m.d.In(m.open(f, leftOpen, f.key, m.newCells(value.BoolKind)), cells.One(1))
+}
+
+// checked lists the names that a check looks at where it applies.
+func (m *model) checked(c *engine.Check) []string {
+	if checked, limit, ok := m.book.CheckFormulas(c); ok {
+		return append(checked.Names(), limit.Names()...)
+	}
+	return c.Holds().Names()
 }
 
 // within is the set of jobs in which an answer may be within a limit.
@@ -308,16 +311,10 @@ func (m *model) within(d *engine.Decision, l *engine.Limit) cells.Node {
 		}
 	}
 	if words := slices.Concat(l.OneOf, l.NoneOf); len(words) > 0 && d.Take != rulebook.All {
-		var in cells.Set
-		cs := m.cells[d.Name]
-		for cell := range cs.Count() {
+		return m.where(d.Name, func(cs *cells.Cells, cell int) bool {
 			v, _ := cs.Single(cell)
-			named := slices.ContainsFunc(words, func(w value.Word) bool { return v.Is(value.OfWord(&w)) })
-			if named == (len(l.OneOf) > 0) {
-				in = in.With(cell)
-			}
-		}
-		return m.name(d.Name, in)
+			return slices.ContainsFunc(words, func(w value.Word) bool { return v.Is(value.OfWord(&w)) }) == (len(l.OneOf) > 0)
+		})
 	}
 	return cells.Always
 }
@@ -328,9 +325,5 @@ func (m *model) limitComparison(d *engine.Decision, l *engine.Limit) (engine.Com
 	if !ok || d.Take == rulebook.All {
 		return engine.Comparison{}, false
 	}
-	op := ">="
-	if l.AtMost != (rulebook.Text{}) {
-		op = "<="
-	}
-	return m.sides(m.book.NameFormula(d.Name), op, limit)
+	return m.sides(m.book.NameFormula(d.Name), bound[l.AtMost != (rulebook.Text{})], limit)
 }

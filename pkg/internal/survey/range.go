@@ -141,10 +141,10 @@ func (m *model) told(name string) cells.Node {
 	return m.known(name)
 }
 
-// where is the set of jobs that tell an input in one of the cells that pass.
+// where is the set of jobs in which a name lies in one of the cells that pass.
 func (m *model) where(name string, passes func(cs *cells.Cells, cell int) bool) cells.Node {
 	cs, in := m.cells[name], cells.Set{}
-	if !m.isInput(name) || cs.Count() > cells.Most {
+	if cs == nil || cs.Count() > cells.Most {
 		return cells.Never
 	}
 	for cell := range cs.Count() {

@@ -2,6 +2,7 @@ package survey
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -47,13 +48,7 @@ const (
 )
 
 // Fault reports whether a finding of the kind is a fault of the rulebook.
-func (k Kind) Fault() bool {
-	switch k {
-	case NoAnswer, TwoAnswers, NeverApplies, Hidden, NeverMet, Breaks, Unread:
-		return true
-	}
-	return false
-}
+func (k Kind) Fault() bool { return slices.Index(kindOrder, k) <= slices.Index(kindOrder, Unread) }
 
 // Named is a rule, or a part of a condition, with its place.
 type Named struct {

@@ -201,7 +201,7 @@ func (s *searcher) hunt() error {
 const huntersAtOnce = 32
 
 func (s *searcher) huntOne(i, round, budget int) *hunter {
-	h := &hunter{s: s, w: s.w, m: s.m, aim: s.aims[i], number: i, budget: budget, rng: s.rng(2, uint64(i), uint64(round))}
+	h := &hunter{searcher: s, aim: s.aims[i], number: i, budget: budget, rng: s.rng(2, uint64(i), uint64(round))}
 	if h.aim.walked {
 		h.hunt()
 	}

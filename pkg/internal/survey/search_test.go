@@ -151,7 +151,7 @@ func TestSimpler(t *testing.T) {
 // A job that cannot be is counted among those that were run, and shows nothing.
 func TestLookAtAJobThatCannotBe(t *testing.T) {
 	w, q := testDrafter(t, frosts)
-	h := &hunter{s: &searcher{w: w, m: q.m}, w: w, m: q.m}
+	h := &hunter{searcher: &searcher{w: w, m: q.m}}
 	d := w.plain()
 	d[w.index["area"]] = -1.0
 	x, ok := h.look(d)

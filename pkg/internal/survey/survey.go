@@ -154,10 +154,7 @@ func (q *asker) names(scope *scope) []string {
 		case s.promise != nil:
 			out = append(out, q.m.promised(s.promise)...)
 		case s.check != nil:
-			out = append(out, s.check.Holds().Names()...)
-			if checked, limit, ok := q.m.book.CheckFormulas(s.check); ok {
-				out = append(append(out, checked.Names()...), limit.Names()...)
-			}
+			out = append(out, q.m.checked(s.check)...)
 		}
 	}
 	return out
@@ -165,7 +162,7 @@ func (q *asker) names(scope *scope) []string {
 
 // The shares of the budget that are spent on jobs made for no aim in particular.
 const (
-	randomShare   = 0.35
+	randomShare   = 0.4
 	boundaryShare = 0.1
 )
 

@@ -2,10 +2,12 @@ package survey
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"gopkg.in/yaml.v3"
 
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
@@ -24,7 +26,17 @@ func (r *Report) Tell(p *page.Page) {
 	t.notes()
 	t.words()
 	t.settled()
-	t.unanalyzed()
+	list(p, "NOT ANALYZED, SEARCHED BY SAMPLING AND BISECTION", r.Unanalyzed, func(u Unanalyzed) { u.tell(p, 2) })
+}
+
+// list writes a heading and what stands below it, if anything does.
+func list[T any](p *page.Page, heading string, of []T, tell func(T)) {
+	if len(of) > 0 {
+		p.Heading(heading)
+	}
+	for _, each := range of {
+		tell(each)
+	}
 }
 
 // OK reports whether no fault was found.
@@ -163,21 +175,15 @@ func (j *Job) flowed() string {
 
 // words writes what is to be said of words, which is no fault.
 func (t text) words() {
-	if len(t.r.PassedBy) > 0 {
-		t.Heading("WORDS OF AMENDMENTS THAT RULES PASS BY")
-	}
-	for _, p := range t.r.PassedBy {
+	list(t.Page, "WORDS OF AMENDMENTS THAT RULES PASS BY", t.r.PassedBy, func(p PassedBy) {
 		t.Line(2, "%s of %s (added by %s): %s", p.Word, p.Vocabulary, p.AddedBy, asksOf(len(p.By)))
 		for _, by := range p.By {
 			t.Line(4, "%s: %s asks for %s", by.Place, by.Name, strings.Join(by.For, ", "))
 		}
-	}
-	if len(t.r.UnaskedWords) > 0 {
-		t.Heading("WORDS THAT NOTHING ANSWERS OR ASKS ABOUT")
-	}
-	for _, u := range t.r.UnaskedWords {
+	})
+	list(t.Page, "WORDS THAT NOTHING ANSWERS OR ASKS ABOUT", t.r.UnaskedWords, func(u Unasked) {
 		t.Line(2, "%s: %s", u.Vocabulary, strings.Join(u.Words, ", "))
-	}
+	})
 }
 
 func asksOf(n int) string {
@@ -188,49 +194,177 @@ func asksOf(n int) string {
 }
 
 func (t text) settled() {
-	names := map[string][]string{}
-	exactly := 0
+	names, inPart := map[string][]string{}, []Settled{}
 	for _, s := range t.r.Settled {
 		if s.Exactly {
-			exactly++
 			names[s.What] = append(names[s.What], s.Name)
+		} else {
+			inPart = append(inPart, s)
 		}
 	}
-	t.Heading(fmt.Sprintf("SETTLED EXACTLY: %d of %d", exactly, len(t.r.Settled)))
+	t.Heading(fmt.Sprintf("SETTLED EXACTLY: %d of %d", len(t.r.Settled)-len(inPart), len(t.r.Settled)))
 	for _, what := range []string{"decision", "check", "caution", "course", "refusal", "quantity", "step", "tolerance", "stop", "option", "remedy", "client"} {
 		if len(names[what]) > 0 {
 			t.Line(2, "%s: %s", strings.Replace(what+"s", "ys", "ies", 1), strings.Join(names[what], ", "))
 		}
 	}
-	if exactly == len(t.r.Settled) {
-		return
-	}
-	t.Heading("SETTLED IN PART BY SEARCH ALONE")
-	for _, s := range t.r.Settled {
-		if s.Exactly {
-			continue
-		}
+	list(t.Page, "SETTLED IN PART BY SEARCH ALONE", inPart, func(s Settled) {
 		t.Line(2, "%s: %s %s", s.Place, s.What, s.Name)
 		for _, point := range s.Points {
 			if point.How == Searched {
 				t.Line(4, "not found, and not ruled out: %s", point.Asks)
 			}
 		}
-	}
+	})
 }
 
-func (t text) unanalyzed() {
-	if len(t.r.Unanalyzed) > 0 {
-		t.Heading("NOT ANALYZED, SEARCHED BY SAMPLING AND BISECTION")
+func (u Unanalyzed) tell(p *page.Page, indent int) {
+	p.Line(indent, "%s", u.Text)
+	for _, at := range u.Places {
+		p.Line(indent+2, "%s", at)
 	}
-	for _, u := range t.r.Unanalyzed {
-		t.Line(2, "%s", u.Text)
-		for _, at := range u.Places {
-			t.Line(4, "%s", at)
-		}
-		t.Line(4, "%s", u.Why)
-	}
+	p.Line(indent+2, "%s", u.Why)
 }
 
 // grouped sets thousands apart.
 func grouped(n int) string { return value.Number(float64(n)).Text(quantity.US) }
+
+// Refuted is how a promise is settled that a job breaks; others are [Proven] or
+// [Searched].
+const Refuted How = "refuted"
+
+// Guard is a refusal, a check that stops or a limit of an answer that keeps jobs
+// which would break a promise from getting a section.
+type Guard struct {
+	What string `json:"what"`
+	Named
+}
+
+// Valued is a name with its value in each of the jobs of a verdict.
+type Valued struct {
+	Name string   `json:"name"`
+	Is   []string `json:"is"`
+}
+
+// Verdict is what became of a promise.
+type Verdict struct {
+	Promise string           `json:"promise"`
+	Chapter string           `json:"chapter"`
+	Place   diagnostic.Place `json:"place"`
+	Says    string           `json:"says"`
+	Because string           `json:"because"`
+	// Amended names the amendment that added or changed the promise.
+	Amended string `json:"amended,omitempty"`
+	How     How    `json:"how"`
+	// Changed are the entries from which what is refuted is worked out and that
+	// amendments added, changed or took something from, each with where.
+	Changed []Named `json:"changed,omitempty"`
+	// By are the guards on which a proof rests, and RestsOn the calculations of
+	// which it takes as they are declared that they rise or fall.
+	By      []Guard  `json:"by,omitempty"`
+	RestsOn []string `json:"rests_on,omitempty"`
+	// Job breaks the promise; or Job and Then do together, for one that compares
+	// two jobs. Values are those that the promise reads, in these jobs.
+	Job    *Job     `json:"job,omitempty"`
+	Then   *Job     `json:"then,omitempty"`
+	Values []Valued `json:"values,omitempty"`
+	// Jobs is how many jobs, or pairs of jobs, were tried for what was only searched,
+	// Tried how many of them were aimed at it, and InTheWay what keeps it from
+	// being proven.
+	Jobs     int          `json:"jobs,omitempty"`
+	Tried    int          `json:"tried,omitempty"`
+	InTheWay []Unanalyzed `json:"in_the_way,omitempty"`
+}
+
+// Proof is what became of the promises of a rulebook.
+type Proof struct {
+	Seed  uint64 `json:"seed"`
+	Jobs  int    `json:"jobs"`
+	Given int    `json:"given"`
+	// Verdicts are in the order of the files.
+	Verdicts []Verdict `json:"verdicts"`
+}
+
+// settled returns the promises that were settled in a way.
+func (p *Proof) settled(how How) []Verdict {
+	return slices.DeleteFunc(slices.Clone(p.Verdicts), func(v Verdict) bool { return v.How != how })
+}
+
+// Settled says of each promise in one line how it is settled.
+func (p *Proof) Settled() map[string]string {
+	out := map[string]string{}
+	for _, v := range p.Verdicts {
+		switch v.How {
+		case Proven:
+			out[v.Promise] = "Proven for every job."
+		case Refuted:
+			out[v.Promise] = "Refuted: a job breaks it."
+		default:
+			out[v.Promise] = fmt.Sprintf("Searched among %s without a counterexample, not proven.", counted(v.Jobs, "job"))
+		}
+	}
+	return out
+}
+
+// OK reports whether no promise is refuted.
+func (p *Proof) OK() bool { return len(p.settled(Refuted)) == 0 }
+
+// Summary says in one line what became of the promises.
+func (p *Proof) Summary() string {
+	return fmt.Sprintf("%s: %d proven, %d refuted, %d searched without a counterexample.", counted(len(p.Verdicts), "promise"), len(p.settled(Proven)), len(p.settled(Refuted)), len(p.settled(Searched)))
+}
+
+// Tell writes the proof as text: what is refuted first, with the jobs.
+func (p *Proof) Tell(t *page.Page) {
+	t.Line(0, "%s", p.Summary())
+	t.Line(0, "Proven is proven for every job without overrides. Tried %s (seed %d) against every promise.", counted(p.Jobs, "job"), p.Seed)
+	for _, v := range p.settled(Refuted) {
+		v.tellRefuted(t)
+	}
+	list(t, "SEARCHED WITHOUT A COUNTEREXAMPLE, NOT PROVEN", p.settled(Searched), func(v Verdict) { v.tellSearched(t) })
+	list(t, "PROVEN", p.settled(Proven), func(v Verdict) { v.tellProven(t) })
+}
+
+func (v Verdict) tellRefuted(t *page.Page) {
+	t.Heading("REFUTED: promise " + v.Promise)
+	t.Line(2, "%s", v.Place)
+	t.Line(2, "%s", v.Says)
+	for _, each := range v.Values {
+		t.Line(2, "%s: %s", each.Name, strings.Join(each.Is, ", then "))
+	}
+	for _, c := range v.Changed {
+		t.Line(2, "It is worked out from %s, which an amendment changed at %s", c.Name, c.Place)
+	}
+	if v.Then == nil {
+		t.Line(2, "The smallest job that breaks it:")
+	} else {
+		t.Line(2, "The smallest pair of jobs that breaks it; the first:")
+	}
+	t.Verbatim(4, v.Job.Text)
+	if v.Then != nil {
+		t.Line(2, "and then:")
+		t.Verbatim(4, v.Then.Text)
+	}
+}
+
+func (v Verdict) tellSearched(t *page.Page) {
+	t.Line(2, "%s: %s", v.Promise, v.Says)
+	t.Line(4, "Tried %s, %s of them aimed at it. In the way of a proof:", grouped(v.Jobs), grouped(v.Tried))
+	for _, u := range v.InTheWay {
+		u.tell(t, 6)
+	}
+}
+
+func (v Verdict) tellProven(t *page.Page) {
+	t.Line(2, "%s: %s", v.Promise, v.Says)
+	var by []string
+	for _, g := range v.By {
+		by = append(by, g.What+" "+g.Name)
+	}
+	if len(by) > 0 {
+		t.Line(4, "By %s.", strings.Join(by, ", "))
+	}
+	if len(v.RestsOn) > 0 {
+		t.Line(4, "It rests on which way these go, as they are declared and tested: %s.", strings.Join(v.RestsOn, ", "))
+	}
+}
