@@ -33,6 +33,7 @@ func (d draft) told() int {
 type drafter struct {
 	book    *engine.Book
 	table   *site.Table
+	blank   *site.Site // tells nothing, and knows the words of the table
 	inputs  map[string]site.Field
 	entries []entry
 	index   map[string]int // of entries, by path
@@ -56,6 +57,7 @@ type pin struct {
 
 func newDrafter(m *model) *drafter {
 	w := &drafter{book: m.book, table: inside.Table(m.book), m: m, inputs: map[string]site.Field{}, index: map[string]int{}, early: map[string]bool{}}
+	w.blank, _ = w.table.Close(&site.Site{}) // it is no job, since it tells nothing
 	w.entries = entries(m.book, w.table.Inputs())
 	for _, f := range w.table.Inputs() {
 		w.inputs[f.Path] = f
@@ -84,7 +86,8 @@ func (w *drafter) plain() draft {
 
 // site builds the job; ok is false for one that cannot be.
 func (w *drafter) site(d draft) (s *site.Site, ok bool) {
-	s = &site.Site{}
+	blank := *w.blank
+	s = &blank
 	for i, v := range d {
 		if v != nil {
 			w.entries[i].give(s, v)

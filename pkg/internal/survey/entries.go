@@ -71,6 +71,10 @@ var (
 // ofCurve reports whether an input is read off the sieve curve alone.
 func ofCurve(f site.Field) bool { return slices.Equal(f.From, []string{"soil.sieves"}) }
 
+// ofEdges reports whether an input is a part of the edges, of which none has no length and
+// all together are no longer than the area has.
+func ofEdges(f site.Field) bool { return slices.Contains(f.From, "edges") }
+
 // entries lists what a job can tell, from the table of the job's fields. Names
 // that decide nothing, and overrides, are left out: the survey asks what the
 // rules answer by themselves.
@@ -82,6 +86,9 @@ func entries(book *engine.Book, inputs []site.Field) []entry {
 			continue // it is had from others
 		}
 		e.low, e.high = f.Bounds()
+		if usual, _ := e.usual.(float64); ofEdges(f) {
+			e.low, e.high = usual/100, 4*usual // so that most areas have as much edge
+		}
 		for _, w := range book.Words(value.Kind(f.Vocabulary.Name)) {
 			e.words = append(e.words, w.Go)
 		}

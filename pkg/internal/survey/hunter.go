@@ -165,20 +165,7 @@ func (h *hunter) move(d draft, i int, way []cells.Step, want cells.Step, now int
 	if x, told := d[i].(float64); told {
 		got = append(got, sample{x, now})
 	}
-	choices := h.w.choices(i)
-	if name := h.w.entries[i].Path; h.m.isInput(name) {
-		for _, s := range way {
-			switch v := h.m.variables[s.Variable]; {
-			case v.role != inputCell || v.name != name:
-			case s.Cell == h.m.notTold(name):
-				return nil, false
-			default:
-				choices = []int{s.Cell}
-			}
-		}
-	} else if d[i] == nil {
-		return nil, false
-	}
+	choices := h.cellsFor(d, i, way)
 	try := func(x float64) (cell int, done bool) {
 		s, ok := h.look(d.with(i, x))
 		if !ok {
@@ -187,7 +174,7 @@ func (h *hunter) move(d draft, i int, way []cells.Step, want cells.Step, now int
 		cell = s.cellOf(h.m, h.m.variables[want.Variable])
 		return cell, h.hit || cell == want.Cell && h.fits(s, way)
 	}
-	for range grid {
+	for n := 0; n < grid && len(choices) > 0; n++ {
 		next := slices.Clone(d)
 		h.w.tell(next, i, choices[h.rng.IntN(len(choices))], h.rng)
 		x, told := next[i].(float64)
@@ -226,6 +213,25 @@ func (h *hunter) move(d draft, i int, way []cells.Step, want cells.Step, now int
 		}
 	}
 	return nil, false
+}
+
+// cellsFor returns the cells in which a way lets a number be told; none where it must stay
+// untold.
+func (h *hunter) cellsFor(d draft, i int, way []cells.Step) []int {
+	name := h.w.entries[i].Path
+	for _, s := range way {
+		switch v := h.m.variables[s.Variable]; {
+		case v.role != inputCell || v.name != name:
+		case s.Cell == h.m.notTold(name):
+			return nil
+		default:
+			return []int{s.Cell}
+		}
+	}
+	if d[i] == nil && !h.m.isInput(name) {
+		return nil
+	}
+	return h.w.choices(i)
 }
 
 // fits reports whether what is calculated still lies where the way wants it.

@@ -162,7 +162,7 @@ func (q *asker) names(scope *scope) []string {
 
 // The shares of the budget that are spent on jobs made for no aim in particular.
 const (
-	randomShare   = 0.4
+	randomShare   = 0.35
 	boundaryShare = 0.1
 )
 
