@@ -222,7 +222,7 @@ func (q *asker) ask(s *subject) {
 // that lie in every set.
 func (q *asker) add(s *subject, what aimed, rule, other int, shows func(*seen) bool, sets func() []cells.Node) *aim {
 	a := &aim{subject: s, what: what, rule: rule, other: other, shows: shows}
-	a.free, a.walked = q.m.d.Briefly(mostNodes/4, cells.Always, func() cells.Node {
+	a.free, a.walked = q.m.d.Briefly(mostNodes/16, cells.Always, func() cells.Node {
 		return q.m.d.And(q.m.d.And(append(sets(), q.among(s))...), q.domain)
 	})
 	a.region = a.free

@@ -48,15 +48,30 @@ func (dm *decisionModel) answersIn(in cells.Set) cells.Node {
 	if in == dm.cells.All() && dm.d.Take != rulebook.All {
 		return dm.m.d.Not(dm.none)
 	}
-	if dm.d.Take == rulebook.All {
-		return cells.Always // a list has one cell
-	}
 	out := cells.Never
-	for i, wins := range dm.fires {
-		if dm.d.Take == rulebook.Largest || dm.d.Take == rulebook.Smallest {
-			wins = dm.taken(i)
+	switch dm.d.Take {
+	case rulebook.All:
+		return cells.Always // a list has one cell
+	case rulebook.Largest, rulebook.Smallest:
+		// The cell of the largest answer is the largest cell of an answer.
+		for cell := range dm.cells.Count() {
+			if in.Has(cell) {
+				out = dm.m.d.Or(out, dm.m.d.And(dm.some(cells.One(cell)), dm.m.d.Not(dm.some(dm.better(cell)))))
+			}
 		}
-		out = dm.m.d.Or(out, dm.m.d.And(wins, dm.comes(i, in)))
+		return out
+	}
+	for i := range dm.d.Rules {
+		out = dm.m.d.Or(out, dm.m.d.And(dm.fires[i], dm.comes(i, in)))
+	}
+	return out
+}
+
+// some is the set of jobs in which a rule that holds answers in the cells.
+func (dm *decisionModel) some(in cells.Set) cells.Node {
+	out := cells.Never
+	for i := range dm.d.Rules {
+		out = dm.m.d.Or(out, dm.m.d.And(dm.holds[i], dm.comes(i, in)))
 	}
 	return out
 }

@@ -205,6 +205,9 @@ func (v *mover) nameSpan(name string) span {
 // atMost reports whether one expression in x is surely no more than another in y: they
 // are the same, or the most of the one is no more than the least of the other.
 func (v *mover) atMost(a, b *language.Outline, rises bool) bool {
+	if reflect.DeepEqual(a, b) {
+		return v.up(a, rises)
+	}
 	high := v.span(a).high
-	return reflect.DeepEqual(a, b) && v.up(a, rises) || high <= v.span(b).low && !math.IsInf(high, 0)
+	return !math.IsInf(high, 0) && high <= v.span(b).low
 }
