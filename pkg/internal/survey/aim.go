@@ -222,8 +222,12 @@ func (q *asker) ask(s *subject) {
 // that lie in every set.
 func (q *asker) add(s *subject, what aimed, rule, other int, shows func(*seen) bool, sets func() []cells.Node) *aim {
 	a := &aim{subject: s, what: what, rule: rule, other: other, shows: shows}
-	a.free, a.walked = q.m.d.Briefly(mostNodes/16, cells.Always, func() cells.Node {
-		return q.m.d.And(q.m.d.And(append(sets(), q.among(s))...), q.domain)
+	a.free, a.walked = q.m.d.Briefly(mostNodes/4, cells.Always, func() cells.Node {
+		set := q.m.d.And(sets()...)
+		if set == cells.Never {
+			return set
+		}
+		return q.m.d.And(set, q.m.d.And(q.among(s), q.domain))
 	})
 	a.region = a.free
 	if a.walked {
@@ -236,7 +240,7 @@ func (q *asker) add(s *subject, what aimed, rule, other int, shows func(*seen) b
 func (q *asker) askDecision(s *subject, d *engine.Decision) {
 	if d.Take != rulebook.All {
 		q.add(s, noAnswer, 0, 0, func(x *seen) bool { return x.failsWith(d, rulebook.ErrNoAnswer) },
-			func() []cells.Node { return []cells.Node{q.m.decision(d).none} })
+			func() []cells.Node { return []cells.Node{q.m.decision(d).none, q.m.condition(s.when)} })
 	}
 	for i := range d.Rules {
 		shows := func(x *seen) bool { return x.chose(d, i) }

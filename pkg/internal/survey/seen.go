@@ -281,7 +281,7 @@ func (s *searcher) written(d draft, given *site.Site) (out Job, ok bool) {
 // witness returns the smallest job that shows something, as a job file. A job
 // that was given stands as it is where no draft shows it.
 func (s *searcher) witness(d draft, given *site.Site, shows func(*seen) bool) (Job, bool) {
-	drafts := []draft{d}
+	var drafts []draft
 	switch {
 	case d == nil && given == nil:
 		return Job{}, false
