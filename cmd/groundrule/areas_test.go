@@ -125,7 +125,7 @@ func TestCommandsOfOneArea(t *testing.T) {
 		})
 	}
 	require.Equal(t, "96 sq ft\n", try("", "calc", "area", fourAreas, "--in", "walk").out[:9])
-	require.Contains(t, try("", "why", fourAreas, "base", "--in", "walk").out, "(course.base): yes")
+	require.Contains(t, try("", "why", fourAreas, "base", "--in", "walk").out, "(course.stone_top): yes")
 }
 
 // The orders of all areas are summed, and there are none where an area is not built.

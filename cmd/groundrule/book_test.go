@@ -132,7 +132,7 @@ func TestAmend(t *testing.T) {
 		require.Contains(t, got.out, "9 in")
 	}
 	got = tryYard("calc", "base_least", "--amend", data("amend"))
-	require.Contains(t, got.out, "base_least = 5 in (setting, amended)")
+	require.Contains(t, got.out, "base_least = 5 in (setting, AMENDED)")
 
 	got = tryYard("design", job("patio"), "--amend", data("leave"))
 	require.Equal(t, exitBadUse, got.code, "a variance ends, and no day was told")
