@@ -67,6 +67,9 @@ func estrange(n *yaml.Node, words bool) {
 var inStrange = sync.OnceValues(func() (*groundrule.Book, error) {
 	files := fstest.MapFS{}
 	names, err := fs.Glob(rules.Files(), "*.yaml")
+	if err != nil {
+		return nil, err
+	}
 	for _, name := range names {
 		data, _ := fs.ReadFile(rules.Files(), name)
 		var file yaml.Node

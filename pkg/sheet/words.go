@@ -7,21 +7,13 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// boundName splits the label of a bound, such as "lift at most", into what
-// it bounds and how.
-func boundName(label string) (of, bound string, ok bool) {
-	for _, bound := range []string{"at most", "at least"} {
-		if of, ok := strings.CutSuffix(label, " "+bound); ok {
-			return of, bound, true
-		}
-	}
-	return "", "", false
-}
-
 // plainly writes the label of a bound as a noun: "lift at most" is the maximum lift.
 func plainly(label string) string {
-	if of, bound, ok := boundName(label); ok {
-		return map[string]string{"at most": "maximum ", "at least": "minimum "}[bound] + of
+	if of, ok := strings.CutSuffix(label, " at most"); ok {
+		return "maximum " + of
+	}
+	if of, ok := strings.CutSuffix(label, " at least"); ok {
+		return "minimum " + of
 	}
 	return label
 }

@@ -102,6 +102,7 @@ func TestTextsRefused(t *testing.T) {
 		{"no original", "nothing would tell that it is stale", head + "courses:\n  base: {label: Fondation}\n", "a.yaml:3:17: a text must be keys with values"},
 		{"no tag", "it is no language", "texts: my French\n", "a.yaml:1:8: this is not the tag of a language"},
 		{"a unit that is none", "nothing prints it", head + "units: {inn: po}\n", "a.yaml:2:9: nothing under units is called inn"},
+		{"a text of nothing", "no value prints it", head + "values: {biaxal grid: géogrille}\n", "a.yaml:2:10: no value prints this; found biaxal grid; wanted the label of a word, or a text that a rule answers; did you mean \"biaxial grid\"?"},
 		{"a digit for a mark", "1,5 would be 155", head + "numbers: {decimal: \"5\"}\n", "a.yaml:2:20: this cannot be written for decimal"},
 		{"a name of nothing", "it would stand nowhere", head + "names: {deppth: profondeur}\n", "a.yaml:2:9: nothing under names is called deppth"},
 	} {
