@@ -45,7 +45,7 @@ func TestWhyOfJoints(t *testing.T) {
 		name, why, area string
 		want, not       []string
 	}{
-		{"of the deeper", "the driveway meets the apron and the walk", "driveway", []string{"WHY joint_edge, on apron and driveway", "WHY joint_edge, on driveway and walk", "Rule BETWEEN-CURB answers"}, nil},
+		{"of the deeper", "the driveway meets the apron and the walk", "driveway", []string{"WHY joint_edge, on apron and driveway", "WHY joint_edge, on driveway and walk", "Rule BETWEEN-CURB, at"}, nil},
 		{"of the shallower", "it is the same joint, seen from the deeper", "apron", []string{"WHY joint_edge, on apron and driveway"}, []string{"driveway and walk", "WHY NOT"}},
 		{"of the last", "the patio meets the walk alone, which alone says so", "patio", []string{"WHY joint_edge, on patio and walk"}, []string{"apron"}},
 	} {
