@@ -163,7 +163,7 @@ func TestCrossed(t *testing.T) {
 	require.EqualError(t, &groundrule.Refused{Section: ours(t, stopping, permitted, overridden("depth", "inches(4)"))}, "stopped: DEEP: Dig deeper.",
 		"what is permitted is not why it is stopped")
 	amended := ours(t, plot, limit+"replace:\n  - {rule: WEAK, set: {answer: inches(4.5), because: Thin., source: company}}\n", path())
-	require.Equal(t, `amendment "ours" of Ours (A. Keeper)`, amended.Crossed[0].By[0], "an amendment is held to it as a person is")
+	require.Equal(t, `amendment "ours" of Ours (A. Keeper, 2026-01-05)`, amended.Crossed[0].By[0], "an amendment is held to it as a person is")
 }
 
 // What a person decides is told with what differs by it, from the bottom up.

@@ -80,3 +80,18 @@ func TestAnotherDepthThanThatOfTheCourses(t *testing.T) {
 	require.ErrorIs(t, err, groundrule.ErrUnsound)
 	require.ErrorContains(t, err, "section_depth is 18-1/8 in, and the courses go 17-1/8 in deep")
 }
+
+// What a course that a company adds counts for the depth is not for a job to decide.
+func TestACourseCountsAsItIsLaid(t *testing.T) {
+	b, err := groundrule.OpenStandard(groundrule.WithAmendments(rulebook.Layer{Label: "ours", FS: fstest.MapFS{"a.yaml": {Data: []byte(ofDepth + withMat)}}}))
+	require.NoError(t, err)
+	for answer, limit := range map[string]string{"inches(0)": "DEPTH-OF-MAT-NOT-LESS", "inches(1)": "DEPTH-OF-MAT-NOT-MORE"} {
+		job, err := site.Read("job.yaml", []byte(drainedJob))
+		require.NoError(t, err)
+		job.Overrides = []site.Override{{Decision: "depth_of_mat", Answer: answer, By: "A. Tester", Because: "to try it"}}
+		s, err := cameTo(b, job)
+		require.NoError(t, err)
+		require.Equal(t, section.Stopped, s.Status)
+		require.Equal(t, limit, s.Crossed[0].Limit)
+	}
+}

@@ -65,13 +65,19 @@ func depthOf(n *entry, prefix string, thickness *document.Node, by *rulebook.Ame
 	d := &decisionEntry{entry: e, answers: made("length"), take: made(string(rulebook.First)), list: n.node}
 	d.Decision = rulebook.Decision{Name: e.id(), Asks: "How much does the course " + n.node.Field("label").Text() + " count for the depth?", Kind: value.Kind("length"),
 		Take: rulebook.First, Place: n.place(), Chapter: n.chapter, Amended: by}
-	rule := func(suffix string, answer, because, when *document.Node) {
-		field := func(key string, value *document.Node) document.Field {
-			return document.Field{Key: document.Key(key, n.name), Value: value}
-		}
+	field := func(key string, value *document.Node) document.Field {
+		return document.Field{Key: document.Key(key, n.name), Value: value}
+	}
+	under := func(sort sort, key, suffix string, fields ...document.Field) *entry {
 		id := document.Key(strings.ToUpper(strings.ReplaceAll(e.id(), "_", "-"))+suffix, n.name)
-		node := document.Gather(field("rule", id), field("answer", answer), field("because", because), field("source", n.node.Field("source")), field("when", when))
-		d.rules = append(d.rules, &entry{sort: ruleSort, name: id, node: node, of: e.id(), chapter: n.chapter, amended: by})
+		node := document.Gather(append(fields, field(key, id), field("source", n.node.Field("source")))...)
+		return &entry{sort: sort, name: id, node: node, of: e.id(), chapter: n.chapter, amended: by}
+	}
+	rule := func(suffix string, answer, because, when *document.Node) {
+		d.rules = append(d.rules, under(ruleSort, "rule", suffix, field("answer", answer), field("because", because), field("when", when)))
+	}
+	for _, bound := range [][2]string{{"-NOT-LESS", "at_least"}, {"-NOT-MORE", "at_most"}} {
+		d.limits = append(d.limits, under(limitSort, "limit", bound[0], field(bound[1], made(ByRules)), field("because", made("It counts as thick as it is laid."))))
 	}
 	when := n.node.Field("when")
 	rule("-LAID", thickness, n.node.Field("because"), when)
