@@ -20,13 +20,14 @@ func both(rules *engine.Book, say func(quantity.System) string) section.Sentence
 	return section.Sentence{US: us, SI: si}
 }
 
-// lines are those of a book as Lines returns them, once they are asked for.
+// lines holds what [Book.Lines] returns, made when first used. It is no sync.OnceValue,
+// since Lines falls back on the standard book, which is opened as every book is.
 type lines struct {
 	once  sync.Once
 	words map[string]string
 }
 
-// words are the lines, which nobody changes.
+// words returns the lines of the book, to be read and not changed.
 func (b *Book) words() map[string]string {
 	b.lines.once.Do(func() { b.lines.words = b.Lines() })
 	return b.lines.words

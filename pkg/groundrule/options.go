@@ -122,13 +122,12 @@ func (b *Book) beside(first inside.Ran, asIs *section.Section, job *site.Site, f
 	}
 	var s *section.Section
 	var err error
-	switch {
-	case ran.Outcome == nil: // a calculation refused it, or it is wrong
+	if ran.Outcome == nil { // a calculation refused it, or it is wrong
 		s, err = b.area(job, 0, job, forms)
-	case ran.Status != section.Designed:
-		forms = slices.DeleteFunc(slices.Clone(forms), func(f section.Form) bool { return f != section.Client })
-		fallthrough
-	default:
+	} else {
+		if ran.Status != section.Designed { // nobody builds it: it has nothing but what a client is told
+			forms = slices.DeleteFunc(slices.Clone(forms), func(f section.Form) bool { return f != section.Client })
+		}
 		s, err = assemble(b, job, ran.Outcome, forms)
 	}
 	if err != nil {

@@ -15,9 +15,9 @@ const (
 
 // Writing returns the system as a language writes it. What is printed in place of the
 // point between a number and its decimals is under "decimal", in place of the comma
-// between thousands under "thousands", and in place of a unit under its symbol, or its
-// plural, and in place of a word or a text that is a value under that. What is not there is written as without. Texts so written are for people:
-// [Parse] does not read them.
+// between thousands under "thousands", in place of a unit under its symbol or its plural,
+// and in place of a word or text that is a value under that word or text. What has no
+// entry is written as it is. Texts so written are for people: [Parse] does not read them.
 func (s System) Writing(as map[string]string) System {
 	var b strings.Builder
 	b.WriteString(string(s.Base()))

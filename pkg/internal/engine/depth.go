@@ -9,10 +9,10 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// depths lets the term of [Setup.Added] count the thickness of every course that
-// amendments add, and what those that they change or take away no longer count, so that
-// the depth that rules read is that of the courses. Each is a decision of its own: the
-// thickness where the course is laid, and nothing where it is not.
+// depths keeps the depth that rules read the same as that of the courses. The rulebook
+// sums its own courses; to the term of [Setup.Added] this adds the thickness of each
+// course that amendments add, and takes off that of each which they take away. Each is a
+// decision of its own: the thickness where the course is laid, and 0 where it is not.
 func (c *compiler) depths() {
 	terms := slices.Clone(c.in.of[termSort])
 	at := slices.IndexFunc(terms, func(e *entry) bool { return e.id() == c.setup.Added })

@@ -173,8 +173,8 @@ func simple(c []point) error {
 	return nil
 }
 
-// blamed tells with what is wrong which corner is, where the outline is right without it
-// and without no other; of two in one place it is the second.
+// blamed returns err as a [*CornerError] if the outline would be right with one corner
+// left out, and only that one. Of two corners in one place it is the second.
 func blamed(c []point, err error) error {
 	at := -1
 	for i := range c {
