@@ -70,7 +70,7 @@ func runAsk(c *call) error {
 	return nil
 }
 
-// formed begins every JSON form that is no section's.
+// formed begins every JSON form but that of a section.
 type formed struct {
 	Schema  string `json:"schema"`
 	Version int    `json:"version"`

@@ -57,7 +57,7 @@ func runBookBegin(c *call) error {
 	}
 	for i, name := range names {
 		names[i] = filepath.Join(c.args[0], filepath.FromSlash(name))
-		if _, there := os.Lstat(names[i]); there == nil {
+		if _, err := os.Lstat(names[i]); err == nil {
 			return fmt.Errorf("%s is there already, and nothing is written over; name another folder", names[i])
 		}
 	}
