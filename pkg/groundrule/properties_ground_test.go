@@ -3,6 +3,7 @@ package groundrule_test
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"example.com/groundrule/pkg/groundrule"
@@ -32,6 +33,9 @@ var properties = []property{
 		if len(job.Soil.CBR) == 0 {
 			job = with(without(job, strengths...), "soil.cbr", "9")
 		}
+		if job.Soil.SoftSpots == "dig_out" {
+			job = without(job, "soil.soft_spots") // "a soft spot dug out" has these
+		}
 		n, low := len(job.Soil.CBR), read(job).readings[0]
 		var out []step
 		for _, share := range []float64{1, 0.9, 0.6, 0.4, 0.2, 0.05} {
@@ -39,6 +43,17 @@ var properties = []property{
 		}
 		return job, append([]step{{}}, out...)
 	}),
+	{"a soft spot dug out", "a reading far below the others, where it is dug out and refilled, leaves the section as the others have it", "requirement 1", func(book *groundrule.Book, job *site.Site) string {
+		if len(job.Soil.CBR) == 0 || read(job).readings[0] < 0.6*slices.Max(job.Soil.CBR) {
+			job = with(without(job, strengths...), each("soil.cbr", []string{"9", "7", "8"})...)
+		}
+		job = with(job, "soil.soft_spots", "dig_out")
+		spot := with(job, fmt.Sprintf("soil.cbr[%d]", len(job.Soil.CBR)), strconv.FormatFloat(0.45*read(job).readings[0], 'g', 6, 64))
+		if a, b := come(book, job), come(book, spot); !same(a, b) {
+			return fmt.Sprintf("without it: %s\nwith %v: %s", a, spot.Soil.CBR, b)
+		}
+		return ""
+	}},
 	rising("weaker class", "a weaker class, untested and without frost, is given no less", func(job *site.Site) (*site.Site, []step) {
 		return frostless(untested(job)), row("soil.uscs", "GW", "GP", "SP", "SM", "SC", "CL", "CH")
 	}),
@@ -72,7 +87,11 @@ var properties = []property{
 		return job, row("soil.topsoil_depth", "0 in", "6 in", "18 in", "30 in", "6 ft")
 	}),
 	rising("deeper fill", "fill that goes deeper is given no less", func(job *site.Site) (*site.Site, []step) {
-		return without(job, "soil.uncontrolled_fill"), row("soil.fill_depth", "0 in", "2 in", "12 in", "24 in", "48 in", "12 ft")
+		base := without(job, "soil.uncontrolled_fill")
+		if base.Soil.Word == "fill" {
+			base = without(base, "soil.word") // which a depth of nothing contradicts
+		}
+		return base, row("soil.fill_depth", "0 in", "2 in", "12 in", "24 in", "48 in", "12 ft")
 	}),
 	rising("known worse", "nobody's fill, organic soil and swelling soil are given no less than what is not", func(job *site.Site) (*site.Site, []step) {
 		return job, []step{{"soil.uncontrolled_fill", "no"}, {"soil.uncontrolled_fill", "yes"}}

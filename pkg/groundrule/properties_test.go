@@ -102,6 +102,7 @@ func rising(name, says string, of func(job *site.Site) (*site.Site, []step)) pro
 	return property{name, says, "requirement", func(book *groundrule.Book, job *site.Site) string {
 		base, row := of(job)
 		var before outcome
+		var prior *site.Site
 		var last step
 		for i, each := range row {
 			changed := copied(base)
@@ -110,11 +111,15 @@ func rising(name, says string, of func(job *site.Site) (*site.Site, []step)) pro
 			}
 			after := come(book, changed)
 			if last != nil {
+				if before.none && !after.none && strings.HasPrefix(before.why, "GROUNDWATER-BELOW ") && !strings.Contains(before.why, ";") {
+					// Worse ground may owe the liner that is advised where water is near, so the two are compared as lined.
+					before = come(book, with(prior, "rain.infiltrate", "no"))
+				}
 				if less := least(before, after); less != "" {
 					return fmt.Sprintf("%s\n%v: %s\n%v: %s", less, last, before, row[i], after)
 				}
 			}
-			before, last = after, each
+			before, prior, last = after, changed, each
 		}
 		return ""
 	}}
