@@ -14,7 +14,8 @@ import (
 
 // Areas designs each area of a job, and how areas join that meet. A job without areas
 // is designed as its only area. The errors are those of [Book.Design], but that an area
-// that is refused or stopped is none: its section says so.
+// that is refused or stopped is none: its section says so. What a joint takes is among
+// the quantities of the area that is dug deeper.
 func (b *Book) Areas(job *site.Site, forms ...section.Form) (*section.Areas, error) {
 	if b == nil || b.rules == nil {
 		return nil, errNotOpened
@@ -32,6 +33,7 @@ func (b *Book) Areas(job *site.Site, forms ...section.Form) (*section.Areas, err
 		}
 		out.Sections = append(out.Sections, s)
 	}
+	meeting := make([][]section.Quantity, len(parts)) // what the joints take, with the area that is dug deeper
 	for i := range job.Areas {
 		for other := range job.Areas[i+1:] {
 			other += i + 1
@@ -43,12 +45,16 @@ func (b *Book) Areas(job *site.Site, forms ...section.Form) (*section.Areas, err
 			if order, _ := out.Sections[other].Depth.Compare(out.Sections[i].Depth); order > 0 {
 				of, beside = other, i
 			}
-			joint, err := b.joint(job, parts, out.Sections, of, beside, length, forms)
+			joint, ordered, err := b.joint(job, parts, out.Sections, of, beside, length, forms)
 			if err != nil {
 				return nil, err
 			}
 			out.Joints = append(out.Joints, joint)
+			meeting[of] = append(meeting[of], ordered...)
 		}
+	}
+	for i, ordered := range meeting {
+		out.Sections[i].Quantities = append(out.Sections[i].Quantities, ordered...)
 	}
 	return out, nil
 }
@@ -78,22 +84,22 @@ func (b *Book) area(job *site.Site, at int, part *site.Site, forms []section.For
 }
 
 // joint designs an area once more, with another beside it that is no deeper; what is
-// there then and was not before is how they join.
-func (b *Book) joint(job *site.Site, parts []*site.Site, sections []*section.Section, of, beside int, length quantity.Length, forms []section.Form) (section.Joint, error) {
-	forms = slices.DeleteFunc(slices.Clone(forms), func(f section.Form) bool { return f != section.Crew })
+// there then and was not before is how they join, and what the joint takes.
+func (b *Book) joint(job *site.Site, parts []*site.Site, sections []*section.Section, of, beside int, length quantity.Length, forms []section.Form) (section.Joint, []section.Quantity, error) {
+	forms = slices.DeleteFunc(slices.Clone(forms), func(f section.Form) bool { return f != section.Crew && f != section.Takeoff })
 	depth, _ := sections[beside].Depth.Length()
 	with, was := deep.Copy(parts[of]), sections[of]
 	if with.Beside != (site.Beside{}) { // paving that is there already and no part of the job
 		with.Beside = site.Beside{}
 		var err error
 		if was, err = b.area(job, of, with, forms); err != nil {
-			return section.Joint{}, err
+			return section.Joint{}, nil, err
 		}
 	}
 	with.Beside = site.Beside{Use: parts[beside].Use, Base: parts[beside].Base, Depth: &depth, Length: &length}
 	joined, err := b.area(job, of, with, forms)
 	if err != nil {
-		return section.Joint{}, err
+		return section.Joint{}, nil, err
 	}
 	out := section.Joint{Of: job.Areas[of].Job, Beside: job.Areas[beside].Job, Length: value.Measured(length),
 		Courses:  newIn(joined.Courses, was.Courses, func(c section.Course) string { return c.Name }),
@@ -115,7 +121,7 @@ func (b *Book) joint(job *site.Site, parts []*site.Site, sections []*section.Sec
 		named[a.Source] = true
 	}
 	out.Sources = slices.DeleteFunc(slices.Clone(joined.Sources), func(s section.Source) bool { return !named[s.Name] })
-	return out, nil
+	return out, newIn(joined.Quantities, was.Quantities, func(q section.Quantity) string { return q.ID }), nil
 }
 
 // newIn returns what is in a list and was not before, by a name of each.

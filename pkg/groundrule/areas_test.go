@@ -2,6 +2,7 @@ package groundrule_test
 
 import (
 	"encoding/json"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -54,6 +55,22 @@ func TestAreasOfTheExample(t *testing.T) {
 		{"driveway", "walk", "48 in", "a taper", "5 ft", "nothing", "an edge restraint of its own for each, flush with the surface"},
 		{"patio", "walk", "48 in", "a square step", "0 in", "a sheet of fabric, from the bottom of the dig to the top of the base", "an edge restraint of its own for each, flush with the surface"},
 	}, got, "18-1/8, 17-3/8, 11-3/8 and 12-3/8 in deep: rises of 3/4, 6 and 1 in; frost lets the bottom rise 1 in 10")
+
+	bought, err := b.Areas(job, section.Takeoff)
+	require.NoError(t, err)
+	edges := map[string][]string{}
+	for _, s := range bought.Sections {
+		for _, q := range s.Quantities {
+			if strings.HasPrefix(q.ID, "JOINT-") {
+				edges[s.Job.Part] = append(edges[s.Job.Part], q.ID+" "+q.Amount.Text(quantity.US))
+			}
+		}
+	}
+	require.Equal(t, map[string][]string{
+		"apron":    {"JOINT-CURB 18 ft 10-13/16 in", "JOINT-EDGE-SET 18 ft"},
+		"driveway": {"JOINT-RESTRAINT 8 ft 4-13/16 in", "JOINT-EDGE-SET 48 in"},
+		"patio":    {"JOINT-RESTRAINT 8 ft 4-13/16 in", "JOINT-EDGE-SET 48 in"},
+	}, edges, "the edge between two pavings is ordered once, with the one that is dug deeper")
 
 	for _, forms := range [][]section.Form{nil, {section.Full, section.Indented}} {
 		text, err := a.JSON(forms...)

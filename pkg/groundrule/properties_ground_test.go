@@ -48,7 +48,7 @@ var properties = []property{
 			job = with(without(job, strengths...), each("soil.cbr", []string{"9", "7", "8"})...)
 		}
 		job = with(job, "soil.soft_spots", "dig_out")
-		spot := with(job, fmt.Sprintf("soil.cbr[%d]", len(job.Soil.CBR)), strconv.FormatFloat(0.45*read(job).readings[0], 'g', 6, 64))
+		spot := with(job, fmt.Sprintf("soil.cbr[%d]", len(job.Soil.CBR)), strconv.FormatFloat(0.2*read(job).readings[0], 'g', 6, 64))
 		if a, b := come(book, job), come(book, spot); !same(a, b) {
 			return fmt.Sprintf("without it: %s\nwith %v: %s", a, spot.Soil.CBR, b)
 		}
@@ -87,11 +87,7 @@ var properties = []property{
 		return job, row("soil.topsoil_depth", "0 in", "6 in", "18 in", "30 in", "6 ft")
 	}),
 	rising("deeper fill", "fill that goes deeper is given no less", func(job *site.Site) (*site.Site, []step) {
-		base := without(job, "soil.uncontrolled_fill")
-		if base.Soil.Word == "fill" {
-			base = without(base, "soil.word") // which a depth of nothing contradicts
-		}
-		return base, row("soil.fill_depth", "0 in", "2 in", "12 in", "24 in", "48 in", "12 ft")
+		return without(job, "soil.uncontrolled_fill"), row("soil.fill_depth", "0 in", "2 in", "12 in", "24 in", "48 in", "12 ft")
 	}),
 	rising("known worse", "nobody's fill, organic soil and swelling soil are given no less than what is not", func(job *site.Site) (*site.Site, []step) {
 		return job, []step{{"soil.uncontrolled_fill", "no"}, {"soil.uncontrolled_fill", "yes"}}

@@ -72,6 +72,8 @@ func least(before, after outcome) string {
 	switch {
 	case after.none:
 		return ""
+	case before.none && strings.Contains(before.why, "EVIDENCE-"):
+		return "" // what contradicts itself is neither better nor worse than what does not
 	case before.none:
 		return "what is refused is designed where more is asked"
 	case after.stone < before.stone-hair && after.stone+after.paver < before.stone+before.paver-oneStep:
@@ -111,7 +113,7 @@ func rising(name, says string, of func(job *site.Site) (*site.Site, []step)) pro
 			}
 			after := come(book, changed)
 			if last != nil {
-				if before.none && !after.none && strings.HasPrefix(before.why, "GROUNDWATER-BELOW ") && !strings.Contains(before.why, ";") {
+				if before.none && !after.none && strings.HasPrefix(before.why, "GROUNDWATER-BELOW ") && strings.Count(before.why, ";") == 1 {
 					// Worse ground may owe the liner that is advised where water is near, so the two are compared as lined.
 					before = come(book, with(prior, "rain.infiltrate", "no"))
 				}
