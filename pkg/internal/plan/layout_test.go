@@ -2,10 +2,13 @@ package plan_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"example.com/groundrule/pkg/groundrule"
+	"example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/internal/plan"
 	"example.com/groundrule/pkg/quantity"
 )
@@ -139,6 +142,36 @@ func TestMergePanels(t *testing.T) {
 	for _, piece := range both.Pieces() {
 		require.LessOrEqual(t, piece.Length.Feet(), 4+1e-6, "no course is one panel")
 	}
+}
+
+// TestLinesOfTheStandard holds what a layout tells without a rulebook to the lines of the
+// standard.
+func TestLinesOfTheStandard(t *testing.T) {
+	b, err := groundrule.OpenStandard()
+	require.NoError(t, err)
+	want, used := map[string]bool{}, map[string]bool{}
+	for name := range b.Lines() {
+		if rest, is := strings.CutPrefix(name, "cut_"); is {
+			want[rest] = true
+		}
+	}
+	line := func(name string, holes ...string) string {
+		used[strings.TrimPrefix(name, "cut_")] = true
+		return page.Fill(b.Lines()[name], holes...)
+	}
+	for _, side := range []float64{3, 20, 60} {
+		s, err := box(side, 2*side)
+		require.NoError(t, err)
+		rolls, err := plan.LayRolls(s, product(12.5, 50, 1, 3, 10), 0, 1)
+		require.NoError(t, err)
+		panels, err := plan.LayPanels(s, plan.Panel{Length: quantity.Feet(4), Width: quantity.Feet(2), Offset: quantity.Feet(2), Shortest: quantity.Feet(1)})
+		require.NoError(t, err)
+		for _, l := range []plan.Layout{rolls, panels} {
+			_, told, _ := strings.Cut(l.String(), ": ")
+			require.Equal(t, strings.Join(l.Cuts(quantity.US, line), "; "), told)
+		}
+	}
+	require.Equal(t, want, used)
 }
 
 func TestNoLayout(t *testing.T) {
