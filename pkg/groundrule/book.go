@@ -230,6 +230,7 @@ func setup() engine.Setup {
 		Whole:     true,
 		Thickness: inside.Thickness,
 		Added:     inside.Added,
+		Depth:     inside.Depth,
 		Functions: Calculations(),
 		Objects: []engine.Object{{
 			Kind: value.Kind(drainage.Gradation{}.RuleTypeName()),

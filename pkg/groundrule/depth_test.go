@@ -67,18 +67,55 @@ func TestDepthIsThatOfTheCourses(t *testing.T) {
 	}
 }
 
-// Whoever lets the depth be another than that of the courses gets no section.
+// Whoever lets the depth be another than that of the courses gets no rulebook.
 func TestAnotherDepthThanThatOfTheCourses(t *testing.T) {
+	whole := "{asks: How deep, answers: length, take: first, rules: [{rule: OURS, answer: inches(20), because: Ours., source: company}]}"
+	for _, c := range []struct{ name, of, at, changes string }{
+		{"a rule worked out otherwise", "section_depth", "a.yaml:7:12", "replace:\n  - {rule: SECTION-AS-DESIGNED, set: {answer: designed_depth + inches(1), because: To be safe., source: company}}\n"},
+		{"a rule that speaks first", "section_depth", "a.yaml:7:12", "add:\n  - {rule: OURS, to: section_depth, before: SECTION-REFILLED, answer: inches(20), because: Ours., source: company}\n"},
+		{"a rule before another", "stone_laid", "a.yaml:7:12", "add:\n  - {rule: OURS, before: LAID-ONE, answer: inches(20), because: Ours., source: company}\n"},
+		{"a rule behind another", "stone_laid", "a.yaml:7:12", "add:\n  - {rule: OURS, after: LAID-MIDDLE, answer: inches(20), because: Ours., source: company}\n"},
+		{"a rule taken away", "designed_depth", "a.yaml:7:12", "retire:\n  - {rule: SECTION-OF-PANELS, because: We lay none.}\n"},
+		{"a rule moved", "bedding_counted", "a.yaml:7:12", "move:\n  - {rule: BEDDING-NOT, before: BEDDING-COUNTED, because: So we do.}\n"},
+		{"another decision in its place", "section_depth", "a.yaml:7:16", "replace:\n  - {decision: section_depth, with: " + whole + ", because: Ours.}\n"},
+		{"a condition of the decision", "stone_laid", "a.yaml:7:16", "replace:\n  - {decision: stone_laid, set: {when: base.open_graded}, because: Ours.}\n"},
+		{"a limit more", "designed_depth", "a.yaml:7:13", "add:\n  - {limit: OURS, to: designed_depth, at_most: inches(12), because: Ours., source: company}\n"},
+		{"a limit otherwise", "section_depth", "a.yaml:7:13", "replace:\n  - {limit: SECTION-DEPTH-NOT-LESS, set: {at_least: inches(1), because: Ours., source: company}}\n"},
+		{"a limit taken away", "section_depth", "a.yaml:7:13", "retire:\n  - {limit: SECTION-DEPTH-NOT-LESS, because: Ours.}\n"},
+		{"another depth permitted", "section_depth", "a.yaml:7:32", "variances:\n  - {variance: shallow, limit: SECTION-DEPTH-NOT-LESS, to: inches(1), who: The owner, why: Ours., until: 2027-01-01}\n"},
+		{"another sum permitted", "stone_laid", "a.yaml:7:32", "variances:\n  - {variance: shallow, limit: LAID-NOT-LESS, to: inches(1), who: The owner, why: Ours., until: 2027-01-01}\n"},
+		{"what is above the stone", "above_stone", "a.yaml:7:12", "replace:\n  - {term: above_stone, set: {value: paver_depth, because: Ours., source: company}}\n"},
+		{"what courses count", "added_depth", "a.yaml:7:12", "replace:\n  - {term: added_depth, set: {value: inches(1), because: Ours., source: company}}\n"},
+		{"nothing that courses count", "added_depth", "a.yaml:7:12", "retire:\n  - {term: added_depth, because: Ours.}\n"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			day, err := rulebook.ParseDate("2026-06-01")
+			require.NoError(t, err)
+			_, err = groundrule.OpenStandard(groundrule.AsOf(day), groundrule.WithAmendments(rulebook.Layer{Label: "ours", FS: fstest.MapFS{"a.yaml": {Data: []byte(ofDepth + c.changes)}}}))
+			var wrong *rulebook.Error
+			require.ErrorAs(t, err, &wrong)
+			require.Len(t, wrong.Faults, 1, wrong.Error())
+			require.Equal(t, "not-changed", string(wrong.Faults[0].Code))
+			require.Contains(t, wrong.Faults[0].Message, c.of+" only adds up what others answer")
+			require.Equal(t, "ours/"+c.at, wrong.Faults[0].Place.String())
+		})
+	}
+}
+
+// A course that an amendment leaves out by a decision of it, where its thickness is still
+// counted, stops the job, and the amendment is named.
+func TestACourseCountedThatIsNotLaid(t *testing.T) {
 	b, err := groundrule.OpenStandard(groundrule.WithAmendments(rulebook.Layer{Label: "ours", FS: fstest.MapFS{"a.yaml": {Data: []byte(ofDepth +
-		"replace:\n  - {rule: SECTION-AS-DESIGNED, set: {answer: designed_depth + inches(1), because: To be safe., source: company}}\n")}}}))
+		"replace:\n  - {decision: bedding_material, set: {when: base.dense_graded}, because: We set them dry.}\n")}}}))
 	require.NoError(t, err)
 	job, err := site.Read("job.yaml", []byte(drainedJob))
 	require.NoError(t, err)
-	d, err := b.Design(job)
+	s, err := cameTo(b, job)
 	require.NoError(t, err)
-	_, err = d.Section()
-	require.ErrorIs(t, err, groundrule.ErrUnsound)
-	require.ErrorContains(t, err, "section_depth is 18-1/8 in, and the courses go 17-1/8 in deep")
+	require.Equal(t, section.Stopped, s.Status)
+	require.Equal(t, "section_depth", s.Crossed[0].Decision)
+	require.Equal(t, "at most 15-1/8 in", s.Crossed[0].Wanted.US)
+	require.Equal(t, []string{`amendment "depths" of Our Paving (A. Keeper, 2026-03-01)`}, s.Crossed[0].By)
 }
 
 // What a course that a company adds counts for the depth is not for a job to decide.

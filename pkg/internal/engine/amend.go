@@ -135,7 +135,7 @@ func (a *amender) change(r *reader, e *amendment, c *change) {
 		return
 	}
 	old := a.find(c.sort, c.name)
-	if old == nil || !a.touch(old, e, c.name) {
+	if old == nil || a.ofSum(old, c.name) || !a.touch(old, e, c.name) {
 		return
 	}
 	switch c.does {
@@ -170,6 +170,19 @@ func (a *amender) touch(old *entry, e *amendment, n *document.Node) bool {
 	}
 	a.touched[old] = touch{by: e, node: n}
 	return true
+}
+
+// ofSum reports whether an entry only adds up what others answer, or is a rule or a limit
+// of a decision that does, and puts down the fault of whoever changes or permits it.
+func (a *amender) ofSum(e *entry, by *document.Node) bool {
+	for _, of := range a.entries {
+		if (of == e || of.sort == decisionSort && of.id() == e.of) && of.node.Field("sum").Text() == "true" {
+			d := fault(&a.faults, by, codeFixed, "the "+string(of.sort)+" "+of.id()+" only adds up what others answer, and no amendment changes that", by.Text(), "a change of what is added up")
+			d.Related = []diagnostic.Related{{Place: of.place(), Message: "it stands here"}}
+			return true
+		}
+	}
+	return false
 }
 
 // find returns an entry by its name. One that is not there is reported, with the
@@ -269,6 +282,9 @@ func (a *amender) add(r *reader, e *amendment, c *change) {
 			of = a.entries[at].of
 		}
 	}
+	if a.ofSum(&entry{of: of}, c.name) {
+		return
+	}
 	r.chapter = "amendment " + e.Name
 	added := r.within(&entry{sort: c.sort, name: c.name, node: c.with, of: of, chapter: r.chapter, keys: c.keys})
 	for _, each := range added {
@@ -295,8 +311,12 @@ func (a *amender) variance(v *varianceEntry) {
 		}
 	}
 	switch {
-	case v.Setting != "" && a.find(settingSort, v.of) == nil, v.Bound != "" && a.find(limitSort, v.of) == nil:
+	case v.Setting != "" && a.find(settingSort, v.of) == nil:
 		return
+	case v.Bound != "":
+		if limit := a.find(limitSort, v.of); limit == nil || a.ofSum(limit, v.of) {
+			return
+		}
 	}
 	a.variances = append(a.variances, v)
 }

@@ -20,34 +20,34 @@ import (
 // Book is a compiled rulebook. It is immutable and safe for use from many
 // goroutines at once.
 type Book struct {
-	env       *language.Env
-	literals  *literals
-	thickness string
-	inputs    map[string]rulebook.Input
-	chapters  []rulebook.Chapter
-	files     []rulebook.File
-	sources   map[string]value.Source
-	declared  map[string]rulebook.Source // of the files, by id
-	kinds     map[value.Kind]kindTold    // vocabularies and kinds of the files
-	materials []rulebook.Word            // and words of jobs that have properties
-	words     map[string]rulebook.Word   // of the files, materials among them, by name
-	settings  []*Setting
-	questions []Question
-	askings   []*Asking
-	terms     []*Term
-	decisions []*Decision // in the order of the files
-	order     []*Decision // in the order of use
-	courses   []*Course
-	checks    []*Check
-	cautions  []*Caution
-	refusals  []*Refusal
-	promises  []*Promise
-	work      []*Work
-	lines     []rulebook.Line
-	texts     Texts
-	measuring []string       // what the amounts of quantities read, through terms
-	byName    map[string]any // *Setting, *Term, *Decision or rulebook.Input
-	clauses   []*language.Clause
+	env              *language.Env
+	literals         *literals
+	thickness, depth string
+	inputs           map[string]rulebook.Input
+	chapters         []rulebook.Chapter
+	files            []rulebook.File
+	sources          map[string]value.Source
+	declared         map[string]rulebook.Source // of the files, by id
+	kinds            map[value.Kind]kindTold    // vocabularies and kinds of the files
+	materials        []rulebook.Word            // and words of jobs that have properties
+	words            map[string]rulebook.Word   // of the files, materials among them, by name
+	settings         []*Setting
+	questions        []Question
+	askings          []*Asking
+	terms            []*Term
+	decisions        []*Decision // in the order of the files
+	order            []*Decision // in the order of use
+	courses          []*Course
+	checks           []*Check
+	cautions         []*Caution
+	refusals         []*Refusal
+	promises         []*Promise
+	work             []*Work
+	lines            []rulebook.Line
+	texts            Texts
+	measuring        []string       // what the amounts of quantities read, through terms
+	byName           map[string]any // *Setting, *Term, *Decision or rulebook.Input
+	clauses          []*language.Clause
 
 	amendments []rulebook.Amendment
 	variances  []rulebook.Variance

@@ -45,6 +45,8 @@ type Setup struct {
 	// Added is the term that counts the thickness of courses that amendments add, into
 	// whatever depth reads it. "" if there is none.
 	Added string
+	// Depth is the decision that answers that depth. "" if there is none.
+	Depth string
 
 	Inputs       []rulebook.Input
 	Functions    []calculation.Function
@@ -99,7 +101,7 @@ func compile(r *reader, in *written, setup Setup) (*Book, diagnostic.List, error
 	if err != nil {
 		return nil, c.faults, &SetupError{err}
 	}
-	c.book.env, c.book.literals, c.book.thickness = env, c.literals, setup.Thickness
+	c.book.env, c.book.literals, c.book.thickness, c.book.depth = env, c.literals, setup.Thickness, setup.Depth
 	c.settingReasons()
 	c.terms()
 	c.decisions()
@@ -410,6 +412,7 @@ func (c *compiler) expression(n *document.Node, kind value.Kind, given language.
 func (c *compiler) terms() {
 	for _, n := range c.in.of[termSort] {
 		e := c.r.open(n, "a term")
+		e.Bool("sum", false)
 		e.Get("is")
 		of, because, source, when := e.Need("value"), e.Need("because"), e.Need("source"), e.Get("when")
 		e.NeedText("is")

@@ -1,7 +1,10 @@
 package engine
 
 import (
+	"slices"
+
 	"example.com/groundrule/pkg/internal/language"
+	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -89,6 +92,7 @@ func (r *run) allDecisions(out *Outcome) error {
 }
 
 func (r *run) allCourses(out *Outcome) error {
+	deep := 0.0
 	for _, c := range r.book.courses {
 		laid, err := r.holds(c.when, place{name: "course " + c.Name})
 		if err != nil {
@@ -97,29 +101,56 @@ func (r *run) allCourses(out *Outcome) error {
 		if !laid {
 			continue
 		}
-		if err := r.thick(c); err != nil && len(out.Crossed) == 0 {
+		thick, err := r.thick(c)
+		if err != nil && len(out.Crossed) == 0 {
 			return err // an answer beyond its limit is told as that
 		}
+		deep += thick
 		out.Courses = append(out.Courses, c)
 	}
+	r.asDeep(out, quantity.Length(deep))
 	return nil
 }
 
-// thick refuses a course that is thinner than nothing.
-func (r *run) thick(c *Course) error {
+// asDeep holds the depth that the rules answer to that of the courses that are laid: an
+// amendment may leave one out that is counted.
+func (r *run) asDeep(out *Outcome, laid quantity.Length) {
+	d, is := r.book.byName[r.book.depth].(*Decision)
+	if !is || r.decided[d.index] == nil || slices.ContainsFunc(out.Crossed, func(c *Crossed) bool { return c.Variance == nil }) {
+		return
+	}
+	for _, l := range d.limits {
+		c := &Crossed{Decided: r.decided[d.index], Limit: l, Value: value.Measured(laid)}
+		if l.limit != nil || !l.orders() || !l.beyond(c.Decided.Answer, c.Value, nil) {
+			continue
+		}
+		for _, course := range r.book.courses {
+			_, amended := r.causes(c.Decided, &Limit{when: course.when})
+			c.Amended = append(c.Amended, amended...)
+		}
+		if len(c.Amended) > 0 { // else the library is wrong
+			out.Crossed = append(out.Crossed, c)
+		}
+	}
+}
+
+// thick returns the thickness of a course, and refuses one that is thinner than nothing.
+func (r *run) thick(c *Course) (float64, error) {
 	for _, a := range c.Attributes {
 		if a.Name != r.book.thickness {
 			continue
 		}
 		v, err := r.frame.Value(a.Decision)
 		if err != nil {
-			return r.fail(place{name: "course " + c.Name}, c.Place, a.Decision, []string{a.Decision}, err)
+			return 0, r.fail(place{name: "course " + c.Name}, c.Place, a.Decision, []string{a.Decision}, err)
 		}
-		if q, _ := v.Quantity(); q.SI < 0 {
-			return r.fail(place{name: "course " + c.Name}, c.Place, a.Decision, []string{a.Decision}, ErrThickness)
+		q, _ := v.Quantity()
+		if q.SI < 0 {
+			return 0, r.fail(place{name: "course " + c.Name}, c.Place, a.Decision, []string{a.Decision}, ErrThickness)
 		}
+		return q.SI, nil
 	}
-	return nil
+	return 0, nil
 }
 
 func (r *run) allChecks(out *Outcome) error {

@@ -274,6 +274,7 @@ func (r *reader) decision(n *entry) *decisionEntry {
 			}
 		}
 	}
+	e.Bool("sum", false)
 	e.Items("rules")
 	e.Items("limits")
 	e.Done()
