@@ -44,7 +44,7 @@ var properties = []property{
 		return job, append([]step{{}}, out...)
 	}),
 	{"a soft spot dug out", "a reading far below the others, where it is dug out and refilled, leaves the section as the others have it", "requirement 1", func(book *groundrule.Book, job *site.Site) string {
-		if len(job.Soil.CBR) == 0 || read(job).readings[0] < 0.6*slices.Max(job.Soil.CBR) {
+		if len(job.Soil.CBR) < 3 || read(job).readings[0] < 0.6*slices.Max(job.Soil.CBR) {
 			job = with(without(job, strengths...), each("soil.cbr", []string{"9", "7", "8"})...)
 		}
 		job = with(job, "soil.soft_spots", "dig_out")
