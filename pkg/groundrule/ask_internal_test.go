@@ -1,6 +1,7 @@
 package groundrule
 
 import (
+	"fmt"
 	"os"
 	"reflect"
 	"strconv"
@@ -313,4 +314,55 @@ func TestEveryKeyHasAQuestion(t *testing.T) {
 		}
 		require.Equal(t, !named, asked[f.Path], "a question for %s in rules/16-questions.yaml, or why there is none here", f.Path)
 	}
+}
+
+// TestOtherwiseIsTheWholeRun holds that a job told otherwise, of which no more is worked
+// out than what differs, comes to what it comes to by itself.
+func TestOtherwiseIsTheWholeRun(t *testing.T) {
+	b, err := Standard()
+	require.NoError(t, err)
+	for job := range jobs.Generate(b.table, manyAsked(3), 99) {
+		job, err := b.table.Close(job)
+		require.NoError(t, err)
+		first := inside.Run(b.rules, job)
+		if first.Outcome == nil {
+			continue
+		}
+		for _, asking := range b.rules.Askings() {
+			mayBe, err := first.Outcome.MayBe(asking)
+			require.NoError(t, err)
+			for _, answer := range append(mayBe, "") {
+				other, err := b.with(job, [2]string{asking.Key, answer})
+				if err != nil {
+					continue // the job cannot say so
+				}
+				is, want := first.Otherwise(b.rules, other), inside.Run(b.rules, other)
+				require.Equal(t, want.Status, is.Status)
+				require.Equal(t, whole(want.Outcome), whole(is.Outcome), "%s with %s: %s", job.Job, asking.Key, answer)
+			}
+		}
+	}
+}
+
+// whole is all that a run came to.
+func whole(o *engine.Outcome) (out struct {
+	Decided                           []string
+	Checks                            []engine.Checked
+	Courses, Cautions, Refusals, Work any
+	Crossed                           []*engine.Limit
+}) {
+	if o == nil {
+		return out
+	}
+	for _, d := range o.Decided {
+		out.Decided = append(out.Decided, fmt.Sprintf("%s %v %v %p %v %v", d.Decision.Name, d.Asked, d.Answer, d.Rule, d.States, d.Answers))
+	}
+	for _, c := range o.Checks {
+		out.Checks = append(out.Checks, *c)
+	}
+	for _, c := range o.Crossed {
+		out.Crossed = append(out.Crossed, c.Limit)
+	}
+	out.Courses, out.Cautions, out.Refusals, out.Work = o.Courses, o.Cautions, o.Refusals, o.Work
+	return out
 }

@@ -28,7 +28,7 @@ type evidence struct {
 	sieve string
 	fines float64
 	// fine reports whether the soil is told to be a clay or a silt.
-	fine, organic, fill, swells, wet bool
+	fine, organic, fill, swells, wet, cone bool
 	// index is the plasticity index, NaN where it is not known.
 	index float64
 }
@@ -108,6 +108,7 @@ func (e *evidence) strengths(j *site.Site) {
 		factor = 2
 	}
 	if cone, given := j.Input("soil.penetration_index"); given {
+		e.cone = len(g.CBR) == 0
 		for _, mm := range cone.([]float64) {
 			e.readings = append(e.readings, coneCBR(mm*factor, g.Group == "CH"))
 		}
@@ -137,13 +138,26 @@ func (e *evidence) strengths(j *site.Site) {
 	e.tested = !math.IsInf(e.least, 1) || hard
 }
 
+// lowest is what a reading may be worth at the least: what the general curve of the cone
+// has as less than CBR 10 may be of a lean clay, which D6951 (from memory, high) has as less.
+func (e *evidence) lowest(reading float64) float64 {
+	if !e.cone {
+		return reading
+	}
+	mm := math.Pow(292/reading, 1/1.12)
+	if lean := 1 / math.Pow(0.017019*mm, 2); lean < 10 {
+		return min(reading, lean)
+	}
+	return reading
+}
+
 // most is the greatest CBR that a section may be designed for, with the reason.
 // Without the soft spots that the section says to dig out, the rest counts.
 func (e *evidence) most(dugOut bool) (float64, string) {
 	readings := e.readings
 	if dugOut && len(readings) > 1 {
 		middle := readings[len(readings)/2]
-		for len(readings) > 1 && readings[0] <= 0.5*middle {
+		for len(readings) > 1 && e.lowest(readings[0]) <= 0.5*e.lowest(middle) {
 			readings = readings[1:]
 		}
 	}

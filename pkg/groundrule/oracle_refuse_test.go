@@ -43,7 +43,7 @@ var noSection = []sentence{
 			return when(panel(x) && x.ground.least < 2.99 && !x.spotTold(), "panels on ground that reads CBR %.2f", x.ground.least)
 		})},
 	{"panel on fill", "no panels on fill that nobody vouches for", "facts 10, practice; review A7",
-		never(func(x *look) string { return when(panel(x) && x.ground.fill, "panels on fill") })},
+		never(func(x *look) string { return when(panel(x) && x.onFill(), "panels on fill") })},
 	{"panel on swelling soil", "no panels on soil known to swell", "facts 10, practice; review A7",
 		never(func(x *look) string { return when(panel(x) && x.ground.swells, "panels on swelling soil") })},
 	{"panel near water", "wet-season water stays 12 in below the panels", "facts 10, practice; review A7",
@@ -75,7 +75,7 @@ var noSection = []sentence{
 		})},
 	{"permeable on fill", "no rain is let into fill, unless lined", "Minnesota design criteria, seen; facts 6; review A6",
 		never(func(x *look) string {
-			return when(x.permeable() && x.ground.fill && !x.lined() && !yes(x.job.Soil.FillRemoved), "open joints over fill that stays")
+			return when(x.permeable() && x.onFill() && !x.lined(), "open joints over fill that stays")
 		})},
 	{"permeable above groundwater", "1 ft between an infiltrating base and the seasonal high water at the very least", "15A NCAC 02H .1055, seen; facts 6",
 		never(func(x *look) string {

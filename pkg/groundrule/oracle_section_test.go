@@ -76,6 +76,13 @@ func (x *look) stone() float64 {
 
 func (x *look) dig() float64 { return inches(x.Depth) }
 
+// onFill reports whether fill is left under the section: it is said to be dug out, or the
+// dig goes as deep as it does, or it stays.
+func (x *look) onFill() bool {
+	depth := x.job.Soil.FillDepth
+	return x.ground.fill && !yes(x.job.Soil.FillRemoved) && (depth == nil || x.dig() < depth.Inches()-0.01)
+}
+
 // heights returns how high each grid lies over the bottom of the stone, in inches; a
 // refill in place of topsoil or fill is ground, not stone of the section.
 func (x *look) heights() []float64 {
