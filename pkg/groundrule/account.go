@@ -144,8 +144,11 @@ func (t *teller) accounts() {
 	seen := map[string]bool{}
 	word := func(v value.Value) {
 		w, ok := v.Word()
+		if !ok || seen[w.Name] {
+			return
+		}
 		told := t.b.rules.Word(w.Name)
-		if !ok || told.Source.IsZero() || seen[w.Name] {
+		if told.Source.IsZero() {
 			return
 		}
 		seen[w.Name] = true
@@ -180,10 +183,12 @@ func (t *teller) accounts() {
 	}
 	for _, r := range t.s.Reasons {
 		word(r.Answer)
-		for _, rule := range slices.Concat(r.Taken, r.Passed) {
-			used(rule.Used)
-			for _, c := range rule.Clauses {
-				used(c.Values)
+		for _, rules := range [][]section.Rule{r.Taken, r.Passed} {
+			for i := range rules {
+				used(rules[i].Used)
+				for _, c := range rules[i].Clauses {
+					used(c.Values)
+				}
 			}
 		}
 	}

@@ -169,7 +169,7 @@ func (t *teller) reasons() {
 
 func (t *teller) reason(d *engine.Decided) section.Reason {
 	out := section.Reason{Decision: d.Decision.Name, Label: label(t.b.rules, d.Decision.Name), Asks: d.Decision.Asks, Answer: d.Answer,
-		Take: d.Decision.Take, Taken: []section.Rule{}, Passed: []section.Rule{}, Amended: deep.Copy(d.Decision.Amended)}
+		Take: d.Decision.Take, Taken: []section.Rule{}, Passed: make([]section.Rule, 0, len(d.Decision.Rules)), Amended: deep.Copy(d.Decision.Amended)}
 	if d.Override != nil {
 		out.Taken = append(out.Taken, section.Rule{ID: "override", State: rulebook.Chosen, Answer: d.Answer,
 			Because: section.Plain(d.Override.Because), By: d.Override.By, Clauses: []section.Clause{}, Used: []section.Used{}})

@@ -80,7 +80,7 @@ func (b *Book) Otherwise(job *site.Site, values map[string]string, forms ...sect
 // job that ran first, and tells in short words what differs: the weightiest first.
 // The error is a [*rulebook.RunError] if a rule comes to no answer.
 func (b *Book) otherwise(first inside.Ran, job *site.Site) (otherwise, error) {
-	return b.came(first, inside.Run(b.rules, job), job)
+	return b.came(first, first.Otherwise(b.rules, job), job)
 }
 
 // came tells what differs where the job has run already.

@@ -20,13 +20,10 @@ func (t *teller) withoutEffect(fields []site.Field, job *site.Site) {
 		return // nothing was designed that it could have an effect on
 	}
 	for _, f := range fields {
-		if _, given := job.Input(f.Path); f.Required || f.Rules && !given || strings.Contains(f.Path, "[]") {
-			continue
+		if f.Required || !f.Rules || strings.Contains(f.Path, "[]") || f.Form == site.TextForm {
+			continue // a text says where the job is, for people too
 		}
-		if f.Form == site.TextForm {
-			continue // where the job is, for people too
-		}
-		if !f.Rules && (f.Form != site.ListForm || f.Path == "overrides") {
+		if _, given := job.Input(f.Path); !given {
 			continue
 		}
 		without := deep.Copy(job)
@@ -36,7 +33,7 @@ func (t *teller) withoutEffect(fields []site.Field, job *site.Site) {
 		if !t.o.Alike(without, inside.Overrides(without), t.s.Status == section.Designed) {
 			continue
 		}
-		if rest, err := json.Marshal(without); err == nil && !bytes.Equal(t.s.Job.Input, rest) { // or it is a list that is not given
+		if rest, err := json.Marshal(without); err == nil && !bytes.Equal(t.s.Job.Input, rest) { // or it is worked out from others
 			t.notThere("input", f.Path, cmp.Or(t.b.rules.Texts().Names[f.Path], f.Label), t.o.PassedBy(f.Path))
 		}
 	}

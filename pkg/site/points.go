@@ -29,6 +29,9 @@ func firmest(s *Site) (any, bool) {
 	return firm, given && (firm != soft || s.Soil.Firmest != "")
 }
 
+// firmness has the answers of the hand test in their order.
+var firmness = Consistency("").Vocabulary().Words
+
 // felt returns the answer of the hand test that is first in the order of firmness, or
 // last if the way is -1.
 func felt(s *Site, way int, also ...Consistency) (any, bool) {
@@ -36,12 +39,11 @@ func felt(s *Site, way int, also ...Consistency) (any, bool) {
 	for _, p := range s.Soil.Points {
 		all = append(all, p.Consistency)
 	}
-	words := Consistency("").Vocabulary().Words
-	if way < 0 {
-		slices.Reverse(words)
-	}
-	for _, w := range words {
-		if c := Consistency(w.GoValue()); slices.Contains(all, c) {
+	for i := range firmness {
+		if way < 0 {
+			i = len(firmness) - 1 - i
+		}
+		if c := Consistency(firmness[i].GoValue()); slices.Contains(all, c) {
 			return c, true
 		}
 	}

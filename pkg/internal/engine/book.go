@@ -48,6 +48,9 @@ type Book struct {
 	measuring        []string       // what the amounts of quantities read, through terms
 	byName           map[string]any // *Setting, *Term, *Decision or rulebook.Input
 	clauses          []*language.Clause
+	sequence         []string         // terms and decisions, each behind those that it reads
+	readers          map[string][]int // of each name: the terms and decisions that read it, by their place in the sequence
+	askedBy          map[string][]int // of each name: the clauses that read it, by their index
 
 	amendments []rulebook.Amendment
 	variances  []rulebook.Variance
@@ -84,6 +87,7 @@ type Decision struct {
 	rulebook.Decision
 	Rules  []*Rule
 	index  int
+	at     int // in the sequence
 	when   *Condition
 	limits []*Limit
 	lifted []*lifted // rules that amendments took away

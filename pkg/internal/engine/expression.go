@@ -56,20 +56,20 @@ func (c *Condition) settles(given language.Given) language.Given {
 	return given.And(c.source.Settles)
 }
 
-// Names lists the names that the condition reads, in the order of the text.
+// Names lists the names that the condition reads, in the order of the text; read only.
 func (c *Condition) Names() []string {
 	if c == nil {
 		return nil
 	}
-	return slices.Clone(c.source.Names)
+	return slices.Clip(c.source.Names)
 }
 
-// Names lists the names that the expression reads, in the order of the text.
+// Names lists the names that the expression reads, in the order of the text; read only.
 func (x *Expression) Names() []string {
 	if x == nil {
 		return nil
 	}
-	return slices.Clone(x.source.Names)
+	return slices.Clip(x.source.Names)
 }
 
 // Expression is a compiled expression where it stands.

@@ -131,6 +131,9 @@ func (r *run) allLimits(out *Outcome) error {
 			continue
 		}
 		for _, l := range d.Decision.limits {
+			if !r.moved[d.Decision.Name] && r.stays(l.when, l.limit) && !slices.ContainsFunc(r.first.Crossed, func(c *Crossed) bool { return c.Limit == l }) {
+				continue
+			}
 			crossed, err := r.crosses(d, l)
 			if err != nil {
 				return err

@@ -26,6 +26,16 @@ func reads(entry any) []string {
 // reading is a condition or an expression; either may be a nil pointer.
 type reading interface{ Names() []string }
 
+// readsAny reports whether any of the parts reads a name of a set.
+func readsAny(set map[string]bool, parts ...reading) bool {
+	for _, part := range parts {
+		if slices.ContainsFunc(part.Names(), func(name string) bool { return set[name] }) {
+			return true
+		}
+	}
+	return false
+}
+
 func namesOf(parts ...reading) []string {
 	var out []string
 	for _, part := range parts {
@@ -59,6 +69,12 @@ func (c *compiler) order() {
 		done
 	)
 	marks := map[string]int{}
+	c.book.readers, c.book.askedBy = map[string][]int{}, map[string][]int{}
+	for i, clause := range c.book.clauses {
+		for _, name := range clause.Names {
+			c.book.askedBy[name] = append(c.book.askedBy[name], i)
+		}
+	}
 	var path []string
 	var visit func(name string)
 	visit = func(name string) {
@@ -76,15 +92,27 @@ func (c *compiler) order() {
 		}
 		path = path[:len(path)-1]
 		marks[name] = done
+		for _, used := range reads(c.book.byName[name]) {
+			c.book.readers[used] = append(c.book.readers[used], len(c.book.sequence))
+		}
 		if d, ok := c.book.byName[name].(*Decision); ok {
+			d.at = len(c.book.sequence)
 			c.book.order = append(c.book.order, d)
 		}
+		c.book.sequence = append(c.book.sequence, name)
 	}
 	for _, t := range c.book.terms {
 		visit(t.Name)
 	}
 	for _, d := range c.book.decisions {
 		visit(d.Name)
+	}
+}
+
+// touch marks the terms and decisions that read a name, by their place in the sequence.
+func (b *Book) touch(name string, marks []bool) {
+	for _, at := range b.readers[name] {
+		marks[at] = true
 	}
 }
 

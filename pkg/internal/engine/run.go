@@ -42,6 +42,8 @@ type run struct {
 	absorbed     []error
 	ask          func(clause int) logic.Truth // askClause, made once
 	failures     []int                        // clauses that came to an error in the conditions being worked out
+	first        *Outcome                     // that of the run which this one follows, nil if none
+	moved        map[string]bool              // what has another value than in that
 }
 
 type override struct {

@@ -97,21 +97,19 @@ func (o *Outcome) WhyNot(c *Condition, amended *rulebook.Amended) []ClauseTold {
 // the first entry that reads it does not apply. Nothing is told where nothing reads
 // it, or where a rule that does answers the same.
 func (o *Outcome) PassedBy(input string) []ClauseTold {
-	through := []string{input} // and the terms that rest on it
-	reaches := func(names []string) bool {
-		return slices.ContainsFunc(names, func(name string) bool { return slices.Contains(through, name) })
-	}
-	for before := 0; before < len(through); {
-		before = len(through)
-		for _, t := range o.run.book.terms {
-			if !slices.Contains(through, t.Name) && reaches(reads(t)) {
-				through = append(through, t.Name)
-			}
+	b := o.run.book
+	through := map[string]bool{input: true} // and the terms that rest on it
+	reading := make([]bool, len(b.sequence))
+	b.touch(input, reading)
+	for at, name := range b.sequence {
+		if _, is := b.Term(name); is && reading[at] {
+			through[name] = true
+			b.touch(name, reading)
 		}
 	}
 	for _, d := range o.Decided {
 		for i, r := range d.Decision.Rules {
-			if !reaches(namesOf(r.when, r.answer)) {
+			if !reading[d.Decision.at] || !readsAny(through, r.when, r.answer) {
 				continue
 			}
 			switch {
@@ -124,8 +122,8 @@ func (o *Outcome) PassedBy(input string) []ClauseTold {
 			}
 		}
 	}
-	for _, c := range o.run.book.checks {
-		if reaches(namesOf(c.when, c.holds, c.value, c.limit)) {
+	for _, c := range b.checks {
+		if readsAny(through, c.when, c.holds, c.value, c.limit) {
 			return o.WhyNot(c.when, nil)
 		}
 	}

@@ -25,8 +25,17 @@ type Ran struct {
 
 // Run answers everything for a job, without any telling. A calculation that does
 // not reach the job refuses it, under the id of the rule that asked for it.
-func Run(b *engine.Book, job *site.Site) Ran {
-	outcome, err := b.Run(job, Overrides(job))
+func Run(b *engine.Book, job *site.Site) Ran { return came(b.Run(job, Overrides(job))) }
+
+// Otherwise is [Run] for another job, beside one that ran already.
+func (r Ran) Otherwise(b *engine.Book, job *site.Site) Ran {
+	if r.Outcome == nil {
+		return Run(b, job)
+	}
+	return came(r.Outcome.Otherwise(job, Overrides(job)))
+}
+
+func came(outcome *engine.Outcome, err error) Ran {
 	if err != nil {
 		_, refuses := engine.NotCalculated(err)
 		var at *rulebook.RunError

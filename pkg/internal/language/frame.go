@@ -2,6 +2,7 @@ package language
 
 import (
 	"fmt"
+	"maps"
 
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/types"
@@ -21,8 +22,8 @@ type Frame struct {
 	env     *Env
 	resolve func(name string) (value.Value, error)
 	known   func(name string) (bool, error)
-	cells   []cell        // by the index of the name, in a frame for a design
-	few     map[int]*cell // in a frame for one expression
+	cells   []cell        // by the index of the name, in a frame for a design; in one that follows, those of the first
+	few     map[int]*cell // in a frame for one expression, and what differs in one that follows
 }
 
 type cell struct {
@@ -34,7 +35,7 @@ type cell struct {
 // NewFrame returns a frame whose names resolve gives values to; known tells which
 // of the names that may be missing have one.
 func (e *Env) NewFrame(resolve func(string) (value.Value, error), known func(string) (bool, error)) *Frame {
-	return &Frame{env: e, resolve: resolve, known: known, cells: make([]cell, len(e.list))}
+	return &Frame{env: e, resolve: resolve, known: known}
 }
 
 // NewBriefFrame is [Env.NewFrame] for one expression, which reads few names.
@@ -42,12 +43,30 @@ func (e *Env) NewBriefFrame(resolve func(string) (value.Value, error), known fun
 	return &Frame{env: e, resolve: resolve, known: known, few: map[int]*cell{}}
 }
 
+// Follow lets a new frame begin with all values that another of the environment has.
+func (f *Frame) Follow(other *Frame) {
+	f.cells, f.few = other.cells, map[int]*cell{}
+	maps.Copy(f.few, other.few)
+}
+
+// Forget lets a name be asked for anew, in a frame that follows another.
+func (f *Frame) Forget(name string) { f.few[f.env.names[name]] = &cell{} }
+
+// Has reports whether a name was asked for.
+func (f *Frame) Has(name string) bool { return f.cell(f.env.names[name]).val != nil }
+
 // cell returns the place of a name's value.
 func (f *Frame) cell(i int) *cell {
 	if f.few == nil {
+		if f.cells == nil {
+			f.cells = make([]cell, len(f.env.list))
+		}
 		return &f.cells[i]
 	}
 	c := f.few[i]
+	if c == nil && f.cells != nil && f.cells[i].val != nil {
+		return &f.cells[i]
+	}
 	if c == nil {
 		c = &cell{}
 		f.few[i] = c
