@@ -154,6 +154,7 @@ func (t *teller) refusals() {
 }
 
 func (t *teller) reasons() {
+	t.s.Reasons = slices.Grow(t.s.Reasons, len(t.o.Decided)+len(t.o.Courses)+len(t.o.Work))
 	for _, d := range t.o.Decided {
 		if !d.Asked {
 			continue
@@ -280,7 +281,7 @@ func (t *teller) rule(r *engine.Rule, state rulebook.State, answer value.Value) 
 }
 
 func (t *teller) clauses(told []engine.ClauseTold) []section.Clause {
-	out := []section.Clause{}
+	out := make([]section.Clause, 0, len(told))
 	for _, c := range told {
 		out = append(out, section.Clause{Text: c.Text, Place: c.Place, Column: c.Column, Holds: c.Holds, Values: t.used(c.Values), Amended: deep.Copy(c.Amended)})
 	}
@@ -297,7 +298,7 @@ func (t *teller) used(values []rulebook.NamedValue) []section.Used {
 }
 
 func used(rules *engine.Book, values []rulebook.NamedValue) []section.Used {
-	out := []section.Used{}
+	out := make([]section.Used, 0, len(values))
 	for _, v := range values {
 		origin, _ := rules.OriginOf(v.Name)
 		u := section.Used{Name: v.Name, Label: label(rules, v.Name), Value: v.Value, Origin: origin}
