@@ -101,8 +101,12 @@ func (d *differing) ending(ran inside.Ran) (says []section.Sentence, who section
 	}
 	if ran.Status == section.Stopped {
 		for _, c := range d.o.Crossed {
+			says := d.say(c.Limit.Because())
+			if !c.Value.IsZero() {
+				says = d.b.told("differs_crossed", "what", label(d.b.rules, c.Decided.Decision.Name), "answer", c.Decided.Answer, "wanted", d.b.wanted(c.Limit, c.Value))
+			}
 			if c.Variance == nil {
-				told(c.Limit.ID, d.b.told("differs_crossed", "what", label(d.b.rules, c.Decided.Decision.Name), "answer", c.Decided.Answer, "wanted", d.b.wanted(c.Limit, c.Value)))
+				told(c.Limit.ID, says)
 			}
 		}
 		for _, c := range d.o.Checks {

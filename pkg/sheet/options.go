@@ -242,7 +242,7 @@ func (t *text) came(s *section.Section) string {
 	}
 	var says []string
 	for _, r := range s.Refusals {
-		says = append(says, t.sentence(r.Says)+" ("+r.ID+") "+t.sentence(r.Who))
+		says = append(says, t.sentence(r.Says)+" ("+r.ID+") Who should design it: "+t.sentence(r.Who))
 	}
 	return "refused. " + strings.Join(says, " ")
 }
@@ -256,7 +256,7 @@ func (t *text) change(e section.Effect) string {
 	case e.What == "laid" && yes:
 		return "Not laid any more (" + e.RuleWithout + ")"
 	case e.Without.Equal(e.With):
-		return fmt.Sprintf("%s: %s by both, but by %s in place of %s", capital(e.What), t.value(e.With), e.RuleWith, e.RuleWithout)
+		return fmt.Sprintf("%s: %s in both, by %s in place of %s", capital(e.What), t.value(e.With), e.RuleWith, e.RuleWithout)
 	}
 	out := capital(e.What) + ": " + t.orNone(section.Effect{With: e.Without}) + " -> " + t.orNone(e)
 	if e.Quantity != "" {
