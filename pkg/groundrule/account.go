@@ -51,7 +51,7 @@ func (t *teller) crossed() {
 		l := c.Limit
 		told := section.Crossed{Limit: l.ID, Decision: c.Decided.Decision.Name, Label: label(t.b.rules, c.Decided.Decision.Name), Answer: c.Decided.Answer,
 			Wanted:  t.b.wanted(l, c.Value),
-			Because: t.say(l.Because()), Source: t.cite(l.Source), Place: l.Place, By: []string{}}
+			Because: t.say(l.Because), Source: t.cite(l.Source), Place: l.Place, By: []string{}}
 		for _, o := range c.Overrides {
 			told.By = append(told.By, t.b.told("crossed_person", "by", o.By, "what", label(t.b.rules, o.Decision)).US)
 		}
@@ -85,12 +85,12 @@ func (t *teller) lifted() {
 func (t *teller) absent() {
 	for _, c := range t.b.rules.Courses() {
 		if !slices.Contains(t.o.Courses, c) {
-			t.notThere("course", c.Name, c.Label, t.o.WhyNot(c.When(), c.Amended))
+			t.notThere("course", c.Name, c.Label, t.o.WhyNot(c.When, c.Amended))
 		}
 	}
 	for _, d := range t.o.Decided {
 		if !d.Asked {
-			t.notThere("decision", d.Decision.Name, label(t.b.rules, d.Decision.Name), t.o.WhyNot(d.Decision.When(), d.Decision.Amended))
+			t.notThere("decision", d.Decision.Name, label(t.b.rules, d.Decision.Name), t.o.WhyNot(d.Decision.When, d.Decision.Amended))
 		}
 	}
 }
@@ -162,13 +162,13 @@ func (t *teller) accounts() {
 		}
 		seen[n] = true
 		if s, ok := t.b.rules.Setting(n); ok {
-			t.s.Accounts = append(t.s.Accounts, section.Account{Sort: "setting", Name: n, Label: label(t.b.rules, n), Value: s.Value, Because: t.say(s.Why()),
+			t.s.Accounts = append(t.s.Accounts, section.Account{Sort: "setting", Name: n, Label: label(t.b.rules, n), Value: s.Value, Because: t.say(s.Why),
 				Source: t.cite(s.Source), Place: s.Place, Amended: deep.Copy(s.Amended)})
 			word(s.Value)
 		}
 		if term, ok := t.b.rules.Term(n); ok {
 			reads := t.b.rules.Reads(n)
-			t.s.Accounts = append(t.s.Accounts, section.Account{Sort: "term", Name: n, Label: label(t.b.rules, n), Reads: reads, Because: t.say(term.Why()),
+			t.s.Accounts = append(t.s.Accounts, section.Account{Sort: "term", Name: n, Label: label(t.b.rules, n), Reads: reads, Because: t.say(term.Why),
 				Source: t.cite(term.Source), Place: term.Place, Amended: deep.Copy(term.Amended)})
 			for _, each := range reads {
 				name(each)

@@ -268,7 +268,7 @@ func (b *Book) choices(first inside.Ran, job *site.Site, asking *engine.Asking) 
 		}
 	}
 	t := &teller{b: b, o: first.Outcome}
-	out.How = t.say(asking.How())
+	out.How = t.say(asking.How)
 	return out, t.err
 }
 

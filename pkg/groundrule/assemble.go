@@ -148,8 +148,8 @@ func (t *teller) cite(s value.Source) string {
 func (t *teller) refusals() {
 	t.s.NotCrossed = len(t.b.rules.Refusals()) - len(t.o.Refusals)
 	for _, r := range t.o.Refusals {
-		t.s.Refusals = append(t.s.Refusals, section.Refusal{ID: r.ID, Says: t.say(r.Says()), Who: t.say(r.Who()),
-			Source: t.cite(r.Source), Place: r.Place, Clauses: t.clauses(t.o.Deciding(r.When())), Amended: deep.Copy(r.Amended)})
+		t.s.Refusals = append(t.s.Refusals, section.Refusal{ID: r.ID, Says: t.say(r.Says), Who: t.say(r.Who),
+			Source: t.cite(r.Source), Place: r.Place, Clauses: t.clauses(t.o.Deciding(r.When)), Amended: deep.Copy(r.Amended)})
 	}
 }
 
@@ -163,7 +163,7 @@ func (t *teller) reasons() {
 		t.s.Reasons = append(t.s.Reasons, r)
 		if d.Rule != nil && d.Rule.Standing == rulebook.Presumed {
 			t.s.Confirm = append(t.s.Confirm, section.Presumed{Name: r.Decision, Label: r.Label, Asks: r.Asks, Value: d.Answer,
-				How: t.why(d.Rule), Confirm: t.say(d.Rule.ToConfirm()).US, Rule: d.Rule.ID})
+				How: t.why(d.Rule), Confirm: t.say(d.Rule.ToConfirm).US, Rule: d.Rule.ID})
 		}
 	}
 }
@@ -254,7 +254,7 @@ func (t *teller) properties(r *engine.Rule) (out []rulebook.Property) {
 // why says why a rule answers as it does, and where it passes on a property, why
 // that is as it is.
 func (t *teller) why(r *engine.Rule) section.Sentence {
-	out := t.say(r.Because())
+	out := t.say(r.Because)
 	for _, p := range t.properties(r) {
 		if p.Because.Text == "" {
 			continue
@@ -270,10 +270,10 @@ func (t *teller) rule(r *engine.Rule, state rulebook.State, answer value.Value) 
 	out := section.Rule{ID: r.ID, State: state, Place: r.Place, Chapter: r.Chapter, Source: t.cite(r.Source),
 		Standing: r.Standing, Amended: deep.Copy(r.Amended), Clauses: []section.Clause{}, Used: []section.Used{}}
 	if state != rulebook.NotReached {
-		out.Clauses = t.clauses(t.o.Deciding(r.When()))
+		out.Clauses = t.clauses(t.o.Deciding(r.When))
 	}
 	if state == rulebook.NotReached || state == rulebook.NotHeld {
-		out.AnswerText, out.BecauseTemplate = r.Answer.Text, r.Because().String()
+		out.AnswerText, out.BecauseTemplate = r.Answer.Text, r.Because.String()
 		return out
 	}
 	out.Answer, out.Because, out.Used = answer, t.why(r), t.used(t.o.Used(r))
@@ -334,7 +334,7 @@ func (t *teller) courses() {
 func (t *teller) presence(c *engine.Course) section.Reason {
 	yes := value.Bool(true)
 	rule := section.Rule{ID: "COURSE-" + c.Name, State: rulebook.Chosen, Place: c.Place, Chapter: c.Chapter, Answer: yes,
-		Because: t.say(c.Because()), Source: t.cite(c.Source), Clauses: t.clauses(t.o.Deciding(c.When())), Used: []section.Used{}, Amended: deep.Copy(c.Amended)}
+		Because: t.say(c.Because), Source: t.cite(c.Source), Clauses: t.clauses(t.o.Deciding(c.When)), Used: []section.Used{}, Amended: deep.Copy(c.Amended)}
 	return section.Reason{Decision: "course." + c.Name, Label: c.Label, Asks: t.b.told("asks_course", "what", c.Label).US, Answer: yes,
 		Take: rulebook.First, Taken: []section.Rule{rule}, Passed: []section.Rule{}}
 }
@@ -377,9 +377,9 @@ func (t *teller) checks() {
 	for _, each := range t.o.Checks {
 		c := each.Check
 		out := section.Check{ID: c.ID, Asks: c.Asks, Holds: each.Holds, Failing: c.Failing, Value: each.Value, Limit: each.Limit,
-			Says: t.say(c.Says()), Because: t.say(c.Because()), Source: t.cite(c.Source), Place: c.Place, Clauses: t.clauses(t.o.Deciding(c.Holds())), Amended: deep.Copy(c.Amended)}
+			Says: t.say(c.Says), Because: t.say(c.Because), Source: t.cite(c.Source), Place: c.Place, Clauses: t.clauses(t.o.Deciding(c.Holds)), Amended: deep.Copy(c.Amended)}
 		if each.Holds {
-			out.Passes = t.say(c.Passes())
+			out.Passes = t.say(c.Passes)
 		}
 		if !each.Value.IsZero() {
 			out.Margin, out.Bound = margin(each), section.AtLeast
@@ -409,12 +409,12 @@ func margin(c *engine.Checked) *float64 {
 func (t *teller) cautions() {
 	for _, c := range t.o.Cautions {
 		real := false
-		if c.RealWhen() != nil {
+		if c.RealWhen != nil {
 			var err error
-			if real, err = t.o.Holds(c.RealWhen()); err != nil && t.err == nil {
+			if real, err = t.o.Holds(c.RealWhen); err != nil && t.err == nil {
 				t.err = err
 			}
 		}
-		t.s.Cautions = append(t.s.Cautions, section.Caution{ID: c.ID, Says: t.say(c.Says()), Short: t.say(c.Short()), Usual: c.Owed, Real: real, Source: t.cite(c.Source), Place: c.Place, Amended: deep.Copy(c.Amended)})
+		t.s.Cautions = append(t.s.Cautions, section.Caution{ID: c.ID, Says: t.say(c.Says), Short: t.say(c.Short), Usual: c.Owed, Real: real, Source: t.cite(c.Source), Place: c.Place, Amended: deep.Copy(c.Amended)})
 	}
 }

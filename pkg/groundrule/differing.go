@@ -94,14 +94,14 @@ func (d *differing) ending(ran inside.Ran) (says []section.Sentence, who section
 		return says, d.b.told("refused_engineer")
 	}
 	for _, r := range d.o.Refusals {
-		told(r.ID, d.say(r.Says()))
+		told(r.ID, d.say(r.Says))
 		if who.US == "" {
-			who = d.say(r.Who())
+			who = d.say(r.Who)
 		}
 	}
 	if ran.Status == section.Stopped {
 		for _, c := range d.o.Crossed {
-			says := d.say(c.Limit.Because())
+			says := d.say(c.Limit.Because)
 			if !c.Value.IsZero() {
 				says = d.b.told("differs_crossed", "what", label(d.b.rules, c.Decided.Decision.Name), "answer", c.Decided.Answer, "wanted", d.b.wanted(c.Limit, c.Value))
 			}
@@ -111,7 +111,7 @@ func (d *differing) ending(ran inside.Ran) (says []section.Sentence, who section
 		}
 		for _, c := range d.o.Checks {
 			if !c.Holds && c.Check.Failing == rulebook.Stops {
-				told(c.Check.ID, d.say(c.Check.Says()))
+				told(c.Check.ID, d.say(c.Check.Says))
 			}
 		}
 	}
@@ -240,7 +240,7 @@ func (d *differing) attributes() {
 	for _, c := range differ.Changes(d.b.rules.Courses(), d.before, d.o) {
 		if given, _ := c.After.Bool(); c.What == differ.Caution && given {
 			at := slices.IndexFunc(d.o.Cautions, func(each *engine.Caution) bool { return each.ID == c.Name })
-			d.cautions = append(d.cautions, d.inShort("caution", d.say(d.o.Cautions[at].Says()), c.Name))
+			d.cautions = append(d.cautions, d.inShort("caution", d.say(d.o.Cautions[at].Says), c.Name))
 		}
 		if c.What != differ.Attribute || ofSite(d.before, c.Decision) || ofSite(d.o, c.Decision) {
 			continue

@@ -85,7 +85,7 @@ func (b *Book) option(first inside.Ran, asIs *section.Section, job *site.Site, w
 	if err != nil {
 		return section.Otherwise{}, b.blame(job, err)
 	}
-	because := t.say(w.Why())
+	because := t.say(w.Why)
 	var out section.Otherwise
 	other, err := b.with(job, inJob(says)...)
 	wrong := new(site.Error)
@@ -152,7 +152,7 @@ func (b *Book) remedies(before, after *engine.Outcome) (out []section.Work, err 
 	work, err := after.Remedies(before)
 	t := &teller{b: b, o: after}
 	for _, w := range work {
-		out = append(out, section.Work{ID: w.ID, Courses: []string{}, Says: t.say(w.Says("says")), Because: t.say(w.Why()), Source: w.Source.String(), Place: w.Place, Amended: deep.Copy(w.Amended)})
+		out = append(out, section.Work{ID: w.ID, Courses: []string{}, Says: t.say(w.Says("says")), Because: t.say(w.Why), Source: w.Source.String(), Place: w.Place, Amended: deep.Copy(w.Amended)})
 	}
 	return out, errors.Join(err, t.err)
 }

@@ -39,7 +39,7 @@ func (t *teller) work(b *Book, job *site.Site, forms []section.Form) {
 		}
 		told := section.Work{ID: w.ID, Courses: []string{}, Part: w.Part, Tells: slices.Clone(w.Tells), Says: t.say(w.Says("says")), Sizes: t.say(w.Says("sizes")), Hold: t.say(w.Says("hold")), Measure: t.say(w.Says("measure")),
 			Finds: t.say(w.Says("finds")), Does: t.say(w.Says("does")), Calls: t.say(w.Says("calls")),
-			Because: t.say(w.Why()), Source: t.cite(w.Source), Place: w.Place, Amended: deep.Copy(w.Amended)}
+			Because: t.say(w.Why), Source: t.cite(w.Source), Place: w.Place, Amended: deep.Copy(w.Amended)}
 		about, _ := w.About()
 		for _, c := range t.o.Courses {
 			if slices.Contains(about, c) {
@@ -54,7 +54,7 @@ func (t *teller) work(b *Book, job *site.Site, forms []section.Form) {
 			*list = append(*list, told)
 		}
 		rule := section.Rule{ID: w.ID, State: rulebook.Chosen, Place: w.Place, Chapter: w.Chapter, Answer: answer, Because: told.Because, Source: told.Source,
-			Clauses: t.clauses(t.o.Deciding(w.When())), Used: t.used(t.o.Quoted(w)), Amended: told.Amended}
+			Clauses: t.clauses(t.o.Deciding(w.When)), Used: t.used(t.o.Quoted(w)), Amended: told.Amended}
 		t.s.Reasons = append(t.s.Reasons, section.Reason{Decision: w.Sort + "." + w.ID, Label: w.ID, Asks: t.b.told("asks_"+w.Sort, "id", w.ID, "what", t.say(w.Says("about"))).US, Answer: answer,
 			Take: rulebook.First, Taken: []section.Rule{rule}, Passed: []section.Rule{}})
 	}

@@ -119,7 +119,7 @@ func (r *run) differs(from *run, name string) bool {
 		is, err := r.decide(e)
 		return err != nil || is.Asked != was.Asked || is.Answer != was.Answer
 	case *Term:
-		if !asked || e.when != nil && e.when.root.Eval(r.ask) != e.when.root.Eval(from.state) {
+		if !asked || e.When != nil && e.When.root.Eval(r.ask) != e.When.root.Eval(from.state) {
 			return true
 		}
 	}
@@ -184,17 +184,17 @@ func (b *Book) ReadTogether() [][]string {
 	for _, d := range b.decisions {
 		out = append(out, reads(d))
 		for _, l := range d.limits {
-			out = append(out, append(namesOf(l.when, l.limit), d.Name))
+			out = append(out, append(namesOf(l.When, l.limit), d.Name))
 		}
 	}
 	for _, c := range b.courses {
-		out = append(out, namesOf(c.when))
+		out = append(out, namesOf(c.When))
 	}
 	for _, c := range b.checks {
-		out = append(out, namesOf(c.when, c.holds, c.value, c.limit))
+		out = append(out, namesOf(c.When, c.Holds, c.value, c.limit))
 	}
 	for _, r := range b.refusals {
-		out = append(out, namesOf(r.when))
+		out = append(out, namesOf(r.When))
 	}
 	return out
 }

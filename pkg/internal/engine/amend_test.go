@@ -291,7 +291,7 @@ add:
 	require.Equal(t, "fill", out.Courses[1].Name, "an added course lies over those of the rulebook")
 	require.Len(t, out.Checks, 2)
 	require.Len(t, out.Cautions, 1)
-	said, err := out.Say(out.Cautions[0].Says())
+	said, err := out.Say(out.Cautions[0].Says)
 	require.NoError(t, err)
 	require.Equal(t, "Mind 'the strong ground'.", said.Text(quantity.US))
 	d, _ := book.Decision("fill")

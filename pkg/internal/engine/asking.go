@@ -13,22 +13,13 @@ import (
 // Asking is how people are asked for a value of a job.
 type Asking struct {
 	rulebook.Question
-	how, because *Template
-	when         *Condition
-	cases        []*Condition // of MayBe
+	How, Why *Template // how the answer is found out, and why it is asked
+	When     *Condition
+	cases    []*Condition // of MayBe
 }
-
-// How returns the sentence of how the answer is found out, nil if there is none.
-func (a *Asking) How() *Template { return a.how }
-
-// When returns the condition under which it is asked, nil if it always may be.
-func (a *Asking) When() *Condition { return a.when }
 
 // Case returns the condition of a case of what it may be, nil if it always holds.
 func (a *Asking) Case(i int) *Condition { return a.cases[i] }
-
-// Why returns the sentence of why it is asked.
-func (a *Asking) Why() *Template { return a.because }
 
 // askings compiles how people are asked.
 func (c *compiler) askings() {
@@ -94,9 +85,9 @@ func (c *compiler) asking(n *entry, in rulebook.Input, known bool) *Asking {
 	}
 	t := &out.Question
 	var given language.Given
-	t.When, out.when, given = c.when(when, nil)
-	t.How, out.how = c.sentence(how, given)
-	t.Because, out.because = c.sentence(because, nil)
+	t.When, out.When, given = c.when(when, nil)
+	t.How, out.How = c.sentence(how, given)
+	t.Because, out.Why = c.sentence(because, nil)
 	t.Source = c.sourceOf(source)
 	kind := in.Kind
 	if element, isList := kind.Element(); isList {
@@ -152,7 +143,7 @@ func (b *Book) Askings() []*Asking { return slices.Clone(b.askings) }
 // MayBe lists what a value may be on a job that ran: nothing where it is not asked.
 func (o *Outcome) MayBe(a *Asking) ([]string, error) {
 	in := place{name: "question", rule: a.Key}
-	if asked, err := o.run.holds(a.when, in); err != nil || !asked {
+	if asked, err := o.run.holds(a.When, in); err != nil || !asked {
 		return nil, err
 	}
 	var out []string

@@ -66,20 +66,23 @@ type kindTold struct {
 	amended *rulebook.Amended
 }
 
+// Of the entries of a book, whatever is exported is for reading alone. A condition that is
+// nil always holds, and a sentence that is nil is not there.
+
 // Setting is a named value that a company may set.
 type Setting struct {
 	rulebook.Setting
-	because *Template
+	Why *Template
 }
 
 // Term is a named value worked out from the site, for rules to use.
 type Term struct {
 	rulebook.Term
-	index     int
-	when      *Condition
-	condition *Condition // for a yes or no
-	expr      *Expression
-	because   *Template
+	index         int
+	When          *Condition
+	TermCondition *Condition // for a yes or no, else nil
+	expr          *Expression
+	Why           *Template
 }
 
 // Decision is one question about the section.
@@ -88,7 +91,7 @@ type Decision struct {
 	Rules  []*Rule
 	index  int
 	at     int // in the sequence
-	when   *Condition
+	When   *Condition
 	limits []*Limit
 	lifted []*lifted // rules that amendments took away
 }
@@ -96,101 +99,41 @@ type Decision struct {
 // Rule is one rule of a decision.
 type Rule struct {
 	rulebook.Rule
-	when             *Condition
-	answer           *Expression
-	because, confirm *Template
+	When               *Condition
+	answer             *Expression
+	Because, ToConfirm *Template // why, and what to do to confirm a presumed answer
 }
 
 // Course is one layer or element of the section.
 type Course struct {
 	rulebook.Course
-	when    *Condition
-	because *Template
+	When    *Condition
+	Because *Template
 }
 
 // Check is something that the finished section must satisfy.
 type Check struct {
 	rulebook.Check
-	when, holds           *Condition
+	When, Holds           *Condition // Holds is nil for a check that compares
 	value, limit          *Expression
-	says, passes, because *Template
+	Says, Passes, Because *Template // what to do where it fails, what it found where it passes, and why
 }
 
 // Caution is something to tell whoever builds the section.
 type Caution struct {
 	rulebook.Caution
-	when, real  *Condition
-	says, short *Template
+	When     *Condition
+	RealWhen *Condition // under which a job makes it real; nil for one that no job does more than another
+	Says     *Template
+	Short    *Template // that in one line, nil where it is short itself
 }
 
 // Refusal is a limit of what the rulebook covers.
 type Refusal struct {
 	rulebook.Refusal
-	when      *Condition
-	says, who *Template
+	When      *Condition
+	Says, Who *Template // which limit was crossed, and who should design it instead
 }
-
-// When returns the condition under which the question is asked, nil if always.
-func (d *Decision) When() *Condition { return d.when }
-
-// When returns the rule's condition, nil if it always holds.
-func (r *Rule) When() *Condition { return r.when }
-
-// Because returns the sentence of the rule's reason.
-func (r *Rule) Because() *Template { return r.because }
-
-// ToConfirm returns the sentence of what to do to confirm a presumed answer.
-func (r *Rule) ToConfirm() *Template { return r.confirm }
-
-// When returns the condition under which the term has a value, nil if always.
-func (t *Term) When() *Condition { return t.when }
-
-// TermCondition returns the condition of a term that is a yes or no, nil for any
-// other.
-func (t *Term) TermCondition() *Condition { return t.condition }
-
-// When returns the condition under which the course is laid, nil if always.
-func (c *Course) When() *Condition { return c.when }
-
-// Because returns the sentence of the course's reason.
-func (c *Course) Because() *Template { return c.because }
-
-// When returns the condition under which the check applies, nil if always.
-func (c *Check) When() *Condition { return c.when }
-
-// Holds returns the check's condition; nil for a check that compares.
-func (c *Check) Holds() *Condition { return c.holds }
-
-// Says returns the sentence of what to do if the check does not hold.
-func (c *Check) Says() *Template { return c.says }
-
-// Passes returns the sentence of what the check found where it holds, nil for none.
-func (c *Check) Passes() *Template { return c.passes }
-
-// Because returns the sentence of the check's reason.
-func (c *Check) Because() *Template { return c.because }
-
-// When returns the condition under which the caution is given, nil if always.
-func (c *Caution) When() *Condition { return c.when }
-
-// Says returns the sentence of what to heed.
-func (c *Caution) Says() *Template { return c.says }
-
-// Short returns that in one line, nil where it is short itself.
-func (c *Caution) Short() *Template { return c.short }
-
-// RealWhen returns the condition under which a job makes the caution real, nil for one
-// that no job does more than another.
-func (c *Caution) RealWhen() *Condition { return c.real }
-
-// When returns the condition under which the job is refused.
-func (r *Refusal) When() *Condition { return r.when }
-
-// Says returns the sentence of which limit was crossed.
-func (r *Refusal) Says() *Template { return r.says }
-
-// Who returns the sentence of who should design it instead.
-func (r *Refusal) Who() *Template { return r.who }
 
 // Decisions returns every decision in the order of the files.
 func (b *Book) Decisions() []*Decision { return slices.Clone(b.decisions) }
@@ -240,12 +183,6 @@ func (b *Book) Word(name string) rulebook.Word { return b.words[name] }
 
 // Limits returns the limits of the decision's answers.
 func (d *Decision) Limits() []*Limit { return slices.Clone(d.limits) }
-
-// Why returns the sentence of why the setting has its value.
-func (s *Setting) Why() *Template { return s.because }
-
-// Why returns the sentence of why the term is worked out so.
-func (t *Term) Why() *Template { return t.because }
 
 // Variances returns the variances by which settings cross their limits.
 func (b *Book) Variances() []rulebook.Variance { return slices.Clone(b.variances) }

@@ -58,7 +58,7 @@ func (b *Book) calculateCondition(text string, given language.Given, site Site) 
 	}
 	more := *b
 	more.clauses = slices.Concat(b.clauses, source.Clauses)
-	c := &Condition{source: source, root: source.Root.At(func(number int) int { return len(b.clauses) + number }), place: inExpression}
+	c := &Condition{source: source, root: source.Root.At(func(number int) int { return len(b.clauses) + number }), Place: inExpression}
 	r := more.newRun(site)
 	is, err := r.holds(c, place{name: "the expression"})
 	if err != nil {

@@ -287,8 +287,8 @@ func (c *compiler) decision(d *decisionEntry) {
 			none.Place, none.Width, none.Message = d.rules[n-1].lifted.Place, 1, none.Message+" left"
 		}
 	}
-	out.when = c.condition(d.when, nil)
-	given := out.when.settles(nil)
+	out.When = c.condition(d.when, nil)
+	given := out.When.settles(nil)
 	c.table(d, given)
 	for _, r := range left {
 		out.Rules = append(out.Rules, c.rule(r, answerKind, given))
@@ -301,11 +301,11 @@ func (c *compiler) decision(d *decisionEntry) {
 		}
 		out.lifted = append(out.lifted, c.lifting(r, func(l *lifted) {
 			l.rule, l.before = c.rule(r, answerKind, given), before
-			l.says, l.speaks = l.rule.because, func(o *Outcome) (bool, error) { return o.wouldDecide(l), nil }
+			l.says, l.speaks = l.rule.Because, func(o *Outcome) (bool, error) { return o.wouldDecide(l), nil }
 		}))
 	}
 	out.limits = standing(c, d.limits, func(e *entry) *Limit { return c.limit(out, e, answerKind, given) }, func(l *lifted, x *Limit) {
-		l.says, l.speaks = x.because, func(o *Outcome) (bool, error) { return o.wouldCross(l, x) }
+		l.says, l.speaks = x.Because, func(o *Outcome) (bool, error) { return o.wouldCross(l, x) }
 	})
 	c.book.decisions = append(c.book.decisions, out)
 	c.book.byName[d.Name] = out
@@ -364,13 +364,13 @@ func (c *compiler) rule(n *entry, kind value.Kind, given language.Given) *Rule {
 	default:
 		c.notOneOf(standing, codeStanding, "this is not a standing", "measured", "correlated", "presumed")
 	}
-	t.When, out.when, given = c.when(when, given)
+	t.When, out.When, given = c.when(when, given)
 	if len(t.Cells) > 0 {
-		row.mark(out.when)
+		row.mark(out.When)
 	}
 	out.answer = c.expression(answer, kind, given)
-	t.Because, out.because = c.sentence(because, given)
-	out.confirm = c.template(confirm, given)
+	t.Because, out.Because = c.sentence(because, given)
+	out.ToConfirm = c.template(confirm, given)
 	return out
 }
 
@@ -425,10 +425,10 @@ func (c *compiler) terms() {
 		t.Kind, t.Value, t.Source = name.Kind, text(of), c.sourceOf(source)
 		out := &Term{index: len(c.book.terms)}
 		var given language.Given
-		t.When, out.when, given = c.when(when, nil)
-		t.Because, out.because = c.sentence(because, given)
+		t.When, out.When, given = c.when(when, nil)
+		t.Because, out.Why = c.sentence(because, given)
 		if out.Term = t; name.Kind == value.BoolKind {
-			out.condition = c.condition(of, given)
+			out.TermCondition = c.condition(of, given)
 		} else {
 			out.expr = c.expression(of, name.Kind, given)
 		}

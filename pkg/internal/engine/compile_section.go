@@ -22,7 +22,7 @@ func (c *compiler) courses() {
 		}
 		return c.course(n)
 	}, func(l *lifted, x *Course) {
-		l.course, l.says, l.speaks = x, x.because, func(o *Outcome) (bool, error) { return o.run.holds(x.when, place{name: "course " + x.Name}) }
+		l.course, l.says, l.speaks = x, x.Because, func(o *Outcome) (bool, error) { return o.run.holds(x.When, place{name: "course " + x.Name}) }
 	})
 }
 
@@ -36,8 +36,8 @@ func (c *compiler) course(n *entry) *Course {
 		}
 	}
 	var given language.Given
-	t.When, out.when, given = c.when(e.Get("when"), nil)
-	t.Because, out.because = c.sentence(e.Need("because"), given)
+	t.When, out.When, given = c.when(e.Get("when"), nil)
+	t.Because, out.Because = c.sentence(e.Need("because"), given)
 	t.Source = c.sourceOf(e.Need("source"))
 	shows := e.Items("shows")
 	attributes := c.r.fields(e.Need("attributes"), "the attributes")
@@ -78,7 +78,7 @@ func (c *compiler) attribute(a document.Field, given language.Given) (decision s
 			namesIn(c.book.decisions, func(d *Decision) string { return d.Name })...)
 		return name, false
 	}
-	if d.when != nil && !given[name] {
+	if d.When != nil && !given[name] {
 		fault(&c.faults, n, language.CodeMayBeMissing, name+" may be missing here", name, "known("+name+") in the course's when")
 	}
 	if a.Key.Text() == c.setup.Thickness && d.Kind != value.DimensionKind(quantity.DimLength) {
@@ -90,19 +90,19 @@ func (c *compiler) attribute(a document.Field, given language.Given) (decision s
 // spoken compiles what a section says beside its courses.
 func (c *compiler) spoken() {
 	c.book.checks = standing(c, c.in.of[checkSort], c.check, func(l *lifted, x *Check) {
-		l.says, l.speaks = x.says, func(o *Outcome) (bool, error) { return o.wouldFail(l, x) }
+		l.says, l.speaks = x.Says, func(o *Outcome) (bool, error) { return o.wouldFail(l, x) }
 	})
 	c.book.cautions = standing(c, c.in.of[cautionSort], c.caution, func(l *lifted, x *Caution) {
-		l.says, l.speaks = x.says, func(o *Outcome) (bool, error) {
-			holds, err := o.run.holds(x.when, place{name: "caution", rule: x.ID})
+		l.says, l.speaks = x.Says, func(o *Outcome) (bool, error) {
+			holds, err := o.run.holds(x.When, place{name: "caution", rule: x.ID})
 			return holds && !slices.ContainsFunc(o.Cautions, func(c *Caution) bool { return l.isNow(c.ID) }), err
 		}
 	})
 	c.book.refusals = standing(c, c.in.of[refusalSort], c.refusal, func(l *lifted, x *Refusal) {
-		l.says, l.speaks = x.says, func(o *Outcome) (bool, error) { return o.run.holds(x.when, place{name: "refusal", rule: x.ID}) }
+		l.says, l.speaks = x.Says, func(o *Outcome) (bool, error) { return o.run.holds(x.When, place{name: "refusal", rule: x.ID}) }
 	})
 	c.book.promises = standing(c, c.in.of[promiseSort], c.promise, func(l *lifted, x *Promise) {
-		l.says, l.speaks = x.because, func(o *Outcome) (bool, error) { return o.Breaks(x) }
+		l.says, l.speaks = x.Why, func(o *Outcome) (bool, error) { return o.Breaks(x) }
 	})
 	c.withCourses()
 	c.book.work = standing(c, c.in.work, c.work, func(l *lifted, x *Work) {
@@ -120,12 +120,12 @@ func (c *compiler) check(n *entry) *Check {
 	out := &Check{Check: rulebook.Check{ID: n.id(), Asks: e.NeedText("asks"), Place: n.place(), Chapter: n.chapter, Amended: n.amended}}
 	t := &out.Check
 	var given language.Given
-	t.When, out.when, given = c.when(e.Get("when"), nil)
+	t.When, out.When, given = c.when(e.Get("when"), nil)
 	holds, of, atLeast, atMost, failing := e.Get("holds"), e.Get("value"), e.Get("at_least"), e.Get("at_most"), e.Need("failing")
 	t.Holds, t.Value, t.Failing = text(holds), text(of), rulebook.Failing(text(failing).Text)
-	t.Says, out.says = c.sentence(e.Need("says"), given)
-	t.Passes, out.passes = c.sentence(e.Get("passes"), given)
-	t.Because, out.because = c.sentence(e.Need("because"), given)
+	t.Says, out.Says = c.sentence(e.Need("says"), given)
+	t.Passes, out.Passes = c.sentence(e.Get("passes"), given)
+	t.Because, out.Because = c.sentence(e.Need("because"), given)
 	t.Source = c.sourceOf(e.Need("source"))
 	e.Done()
 	if t.Failing != rulebook.Stops && t.Failing != rulebook.Cautions {
@@ -135,7 +135,7 @@ func (c *compiler) check(n *entry) *Check {
 	limit := orNode(atMost, atLeast)
 	switch {
 	case holds != nil && of == nil && limit == nil:
-		out.holds = c.condition(holds, given)
+		out.Holds = c.condition(holds, given)
 	case holds == nil && of != nil && (atLeast == nil) != (atMost == nil):
 		t.AtMost, t.Limit = atMost != nil, text(limit)
 		if out.value = c.expression(of, value.NoKind, given); out.value == nil {
@@ -157,14 +157,14 @@ func (c *compiler) caution(n *entry) *Caution {
 	out := &Caution{Caution: rulebook.Caution{ID: n.id(), Place: n.place(), Chapter: n.chapter, Amended: n.amended}}
 	t := &out.Caution
 	var given language.Given
-	t.When, out.when, given = c.when(e.Get("when"), nil)
+	t.When, out.When, given = c.when(e.Get("when"), nil)
 	says, short, realWhen := e.Need("says"), e.Get("short"), e.Get("real_when")
 	if n.first != nil && short == n.first.node.Field("short") && says != n.first.node.Field("says") {
 		short = nil // it is short for what an amendment words otherwise
 	}
-	t.Says, out.says = c.sentence(says, given)
-	t.Short, out.short = c.sentence(short, given)
-	t.RealWhen, out.real = text(realWhen), c.condition(realWhen, given)
+	t.Says, out.Says = c.sentence(says, given)
+	t.Short, out.Short = c.sentence(short, given)
+	t.RealWhen, out.RealWhen = text(realWhen), c.condition(realWhen, given)
 	t.Source, t.Owed = c.sourceOf(e.Need("source")), e.Bool("owed", false)
 	e.Done()
 	return out
@@ -175,9 +175,9 @@ func (c *compiler) refusal(n *entry) *Refusal {
 	out := &Refusal{Refusal: rulebook.Refusal{ID: n.id(), Place: n.place(), Chapter: n.chapter, Amended: n.amended}}
 	t := &out.Refusal
 	var given language.Given
-	t.When, out.when, given = c.when(e.Need("when"), nil)
-	t.Says, out.says = c.sentence(e.Need("says"), given)
-	t.Who, out.who = c.sentence(e.Need("who"), given)
+	t.When, out.When, given = c.when(e.Need("when"), nil)
+	t.Says, out.Says = c.sentence(e.Need("says"), given)
+	t.Who, out.Who = c.sentence(e.Need("who"), given)
 	t.Source, t.Contradicts = c.sourceOf(e.Need("source")), e.Bool("contradicts", false)
 	e.Done()
 	return out

@@ -64,7 +64,7 @@ func (c *compiler) settingValue(n *entry, is *document.Node) (value.Value, bool)
 func (c *compiler) settingReasons() {
 	for _, n := range c.in.of[settingSort] {
 		if out, ok := c.book.byName[n.id()].(*Setting); ok {
-			out.because = c.template(n.node.Field("because"), nil)
+			out.Why = c.template(n.node.Field("because"), nil)
 		}
 	}
 }

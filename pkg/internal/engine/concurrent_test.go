@@ -82,7 +82,7 @@ func whole(t testing.TB, book *Book, s site, overrides []Override) string {
 	}
 	fmt.Fprintln(&b, answers(out))
 	for _, r := range out.Refusals {
-		say(r.Says())
+		say(r.Says)
 	}
 	for _, d := range out.Decided {
 		fmt.Fprintln(&b, d.Decision.Name, d.States)
@@ -90,21 +90,21 @@ func whole(t testing.TB, book *Book, s site, overrides []Override) string {
 			if !d.Asked {
 				break
 			}
-			fmt.Fprintln(&b, " ", r.ID, out.Clauses(r.When()), out.Deciding(r.When()), out.Used(r))
+			fmt.Fprintln(&b, " ", r.ID, out.Clauses(r.When), out.Deciding(r.When), out.Used(r))
 			if d.States[i] != rulebook.NotReached && d.States[i] != rulebook.NotHeld {
-				say(r.Because())
+				say(r.Because)
 			}
 		}
 	}
 	for _, c := range out.Courses {
 		fmt.Fprintln(&b, c.Name)
-		say(c.Because())
+		say(c.Because)
 	}
 	for _, c := range out.Checks {
 		fmt.Fprintln(&b, c.Check.ID, c.Holds)
 	}
 	for _, c := range out.Cautions {
-		say(c.Says())
+		say(c.Says)
 	}
 	for _, e := range out.Absorbed {
 		fmt.Fprintln(&b, "absorbed:", e)
@@ -158,7 +158,7 @@ func bookText(b *Book) string {
 	for _, d := range b.Decisions() {
 		fmt.Fprintln(&out, d.Name, d.Asks, d.Kind, d.Take, d.Place, b.Uses(d.Name), b.Reads(d.Name))
 		for _, r := range d.Rules {
-			fmt.Fprintln(&out, " ", r.ID, r.When().Text(), r.When().Clauses(), r.When().Names(), r.Answer.Text, r.Because(), r.Source)
+			fmt.Fprintln(&out, " ", r.ID, r.When.Text(), r.When.Clauses(), r.When.Names(), r.Answer.Text, r.Because, r.Source)
 		}
 	}
 	for _, s := range b.Settings() {

@@ -36,7 +36,7 @@ func (r *run) decide(d *Decision) (*Decided, error) {
 		return done, nil
 	}
 	out := &Decided{Decision: d}
-	asked, err := r.holds(d.when, place{name: d.Name})
+	asked, err := r.holds(d.When, place{name: d.Name})
 	if err != nil {
 		return nil, err
 	}
@@ -96,7 +96,7 @@ func (r *run) byRules(d *Decision, out *Decided) error {
 	best := -1
 	for i, rule := range d.Rules {
 		in := place{name: d.Name, rule: rule.ID}
-		holds, err := r.holds(rule.when, in)
+		holds, err := r.holds(rule.When, in)
 		if err != nil {
 			return err
 		}
@@ -196,7 +196,7 @@ func (r *run) circle(d *Decision, o *override) error {
 func conditionNames(d *Decision) []string {
 	var whens []reading
 	for _, rule := range d.Rules {
-		whens = append(whens, rule.when)
+		whens = append(whens, rule.When)
 	}
 	return namesOf(whens...)
 }

@@ -186,5 +186,5 @@ func TestComparisonOfAnAnswer(t *testing.T) {
 	require.False(t, ok, "a number is not a comparison")
 	out, err := book.Run(plain(), nil)
 	require.NoError(t, err)
-	require.Equal(t, logic.No, out.Clause(d.Rules[0].When().Clauses()[0].Index()))
+	require.Equal(t, logic.No, out.Clause(d.Rules[0].When.Clauses()[0].Index))
 }

@@ -17,7 +17,7 @@ type Condition struct {
 	source  *language.Condition
 	root    *logic.Tree // of clauses by their index in the book
 	clauses []ClauseAt
-	place   diagnostic.Place
+	Place   diagnostic.Place
 }
 
 // ClauseAt is one clause where it stands.
@@ -26,7 +26,7 @@ type ClauseAt struct {
 	Place diagnostic.Place
 	// Column is the column of the cell that asks it; "" if no row of a table does.
 	Column string
-	index  int
+	Index  int
 }
 
 // Text is the condition as written.
@@ -36,9 +36,6 @@ func (c *Condition) Text() string {
 	}
 	return c.source.Text
 }
-
-// Place is where the condition stands.
-func (c *Condition) Place() diagnostic.Place { return c.place }
 
 // Clauses returns the clauses in the order of the text.
 func (c *Condition) Clauses() []ClauseAt {
@@ -102,7 +99,7 @@ func (c *compiler) condition(n *document.Node, given language.Given) *Condition 
 	if c.report(n, 0, faults) {
 		return nil
 	}
-	out := &Condition{source: lc, place: n.Place()}
+	out := &Condition{source: lc, Place: n.Place()}
 	at := make([]int, len(lc.Clauses))
 	for number, clause := range lc.Clauses {
 		i, ok := c.clauseByText[clause.Text]
@@ -112,7 +109,7 @@ func (c *compiler) condition(n *document.Node, given language.Given) *Condition 
 			c.book.clauses = append(c.book.clauses, clause)
 		}
 		at[number] = i
-		out.clauses = append(out.clauses, ClauseAt{Text: clause.Text, Place: n.At(clause.Offset), index: i})
+		out.clauses = append(out.clauses, ClauseAt{Text: clause.Text, Place: n.At(clause.Offset), Index: i})
 	}
 	out.root = lc.Root.At(func(number int) int { return at[number] })
 	return out
@@ -155,9 +152,9 @@ func (c *compiler) notScalar(n *document.Node, what string) {
 // placeOf returns where a clause stands in this condition.
 func (c *Condition) placeOf(clause int) diagnostic.Place {
 	for _, each := range c.clauses {
-		if each.index == clause {
+		if each.Index == clause {
 			return each.Place
 		}
 	}
-	return c.place
+	return c.Place
 }

@@ -72,8 +72,8 @@ func TestFormulasOn(t *testing.T) {
 	soft, _ := book.Term("soft")
 	_, ok = book.TermFormula(soft)
 	require.False(t, ok, "a term of yes or no is a condition")
-	require.Equal(t, "cbr * 2 < least / inches(1)", soft.TermCondition().Text())
-	require.Nil(t, soft.When())
+	require.Equal(t, "cbr * 2 < least / inches(1)", soft.TermCondition.Text())
+	require.Nil(t, soft.When)
 	_, _, ok = book.CheckFormulas(book.Checks()[1])
 	require.False(t, ok, "a check that holds compares nothing")
 	_, ok = book.AnswerFormula(rules("c")[0]).Comparison()
@@ -206,7 +206,7 @@ func TestWhyNot(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			out, err := book.Run(c.site, nil)
 			require.NoError(t, err)
-			require.Equal(t, c.want, told(out.WhyNot(base.Rules[c.rule].When(), nil)), c.why)
+			require.Equal(t, c.want, told(out.WhyNot(base.Rules[c.rule].When, nil)), c.why)
 		})
 	}
 }
@@ -245,7 +245,7 @@ func TestCameAndPresumed(t *testing.T) {
 				}
 			}
 			require.Equal(t, c.presumed, strings.Join(presumed, " "), c.why)
-			holds, err := out.Holds(a.Rules[0].When())
+			holds, err := out.Holds(a.Rules[0].When)
 			require.NoError(t, err)
 			require.Equal(t, c.site["wet"], holds)
 			_, err = out.DecidedBy("nobody")

@@ -18,9 +18,6 @@ func (c *Condition) Tree() *logic.Tree {
 	return c.root
 }
 
-// Index is the index of the clause in the book.
-func (c ClauseAt) Index() int { return c.index }
-
 // ClauseCount is how many different clauses the book has.
 func (b *Book) ClauseCount() int { return len(b.clauses) }
 

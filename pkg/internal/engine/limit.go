@@ -15,17 +15,11 @@ import (
 // Limit is a limit of the answers of a decision.
 type Limit struct {
 	rulebook.Bound
-	when     *Condition
+	When     *Condition
 	limit    *Expression // for at_least and at_most, nil for one of what the rules answer
-	because  *Template
+	Because  *Template
 	variance *rulebook.Variance // in force; Value is how far an answer may go
 }
-
-// When returns the condition under which the limit holds, nil if it always does.
-func (l *Limit) When() *Condition { return l.when }
-
-// Because returns the sentence of the limit's reason.
-func (l *Limit) Because() *Template { return l.because }
 
 // Permitted reports whether a variance lets answers cross the limit.
 func (l *Limit) Permitted() bool { return l.variance != nil }
@@ -52,11 +46,11 @@ func (c *compiler) limit(d *Decision, n *entry, kind value.Kind, given language.
 	e := c.begin(n, "a limit")
 	out := &Limit{Bound: rulebook.Bound{ID: n.id(), Decision: n.of, Place: n.place(), Chapter: n.chapter, Amended: n.amended}}
 	t := &out.Bound
-	t.When, out.when, given = c.when(e.Get("when"), given)
+	t.When, out.When, given = c.when(e.Get("when"), given)
 	given[d.Name] = true // its answer is there when it is held to the limit
 	atLeast, atMost, oneOf, noneOf := e.Get("at_least"), e.Get("at_most"), e.Get("one_of"), e.Get("none_of")
 	t.AtLeast, t.AtMost, t.OneOf, t.NoneOf = text(atLeast), text(atMost), c.limitWords(oneOf, kind), c.limitWords(noneOf, kind)
-	t.Because, out.because = c.sentence(e.Need("because"), given)
+	t.Because, out.Because = c.sentence(e.Need("because"), given)
 	t.Source = c.sourceOf(e.Need("source"))
 	if len(present(atLeast, atMost, oneOf, noneOf)) != 1 && n.node.Shape() == document.Mapping {
 		fault(&c.r.faults, orNode(n.name, n.node), codeCheck, "a limit says one thing", "", "one of at_least, at_most, one_of and none_of")
@@ -131,7 +125,7 @@ func (r *run) allLimits(out *Outcome) error {
 			continue
 		}
 		for _, l := range d.Decision.limits {
-			if !r.moved[d.Decision.Name] && r.stays(l.when, l.limit) && !slices.ContainsFunc(r.first.Crossed, func(c *Crossed) bool { return c.Limit == l }) {
+			if !r.moved[d.Decision.Name] && r.stays(l.When, l.limit) && !slices.ContainsFunc(r.first.Crossed, func(c *Crossed) bool { return c.Limit == l }) {
 				continue
 			}
 			crossed, err := r.crosses(d, l)
@@ -171,7 +165,7 @@ func (o *Outcome) Beyond(d *Decided) (*Limit, error) {
 // crosses returns what is crossed if an answer is beyond a limit, else nil.
 func (r *run) crosses(d *Decided, l *Limit) (*Crossed, error) {
 	in := place{name: d.Decision.Name, rule: l.ID}
-	applies, err := r.holds(l.when, in)
+	applies, err := r.holds(l.When, in)
 	if err != nil || !applies {
 		return nil, err
 	}
@@ -264,7 +258,7 @@ func (r *run) causes(d *Decided, l *Limit) (overrides []Override, amended []rule
 		}
 	}
 	walk(d.Decision.Name)
-	for _, name := range namesOf(l.when, l.limit) {
+	for _, name := range namesOf(l.When, l.limit) {
 		walk(name)
 	}
 	return overrides, amended

@@ -70,11 +70,11 @@ func TestManyClauses(t *testing.T) {
 		[3]string{"A", strings.Join(parts, "||") + "||wet", "1"}, [3]string{"B", "", "2"})))).Run(plain(), nil)
 	require.NoError(t, err)
 	require.Equal(t, "a=1 by A", answers(out))
-	told := out.Clauses(out.Decided[0].Rule.When())
+	told := out.Clauses(out.Decided[0].Rule.When)
 	require.Len(t, told, 99)
 	for i, c := range told {
 		require.True(t, c.Reached)
 		require.Equal(t, i == 98, c.Holds)
 	}
-	require.Len(t, out.Deciding(out.Decided[0].Rule.When()), 1)
+	require.Len(t, out.Deciding(out.Decided[0].Rule.When), 1)
 }

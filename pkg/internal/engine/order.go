@@ -12,11 +12,11 @@ import (
 func reads(entry any) []string {
 	switch e := entry.(type) {
 	case *Term:
-		return namesOf(e.when, e.condition, e.expr)
+		return namesOf(e.When, e.TermCondition, e.expr)
 	case *Decision:
-		parts := []reading{e.when}
+		parts := []reading{e.When}
 		for _, r := range e.Rules {
-			parts = append(parts, r.when, r.answer)
+			parts = append(parts, r.When, r.answer)
 		}
 		return namesOf(parts...)
 	}

@@ -54,7 +54,7 @@ func (b *Book) Run(site Site, overrides []Override) (*Outcome, error) {
 func (r *run) outcome(overrides []Override) (*Outcome, error) {
 	b, out := r.book, &Outcome{run: r}
 	var err error
-	out.Refusals, err = holding(r, b.refusals, func(x *Refusal) (*Condition, place) { return x.when, place{name: "refusal", rule: x.ID} })
+	out.Refusals, err = holding(r, b.refusals, func(x *Refusal) (*Condition, place) { return x.When, place{name: "refusal", rule: x.ID} })
 	if err != nil {
 		return nil, err
 	}
@@ -64,7 +64,7 @@ func (r *run) outcome(overrides []Override) (*Outcome, error) {
 	}
 	for _, o := range overrides {
 		if d, ok := b.Decision(o.Decision); ok {
-			if asked, err := r.holds(d.when, place{name: d.Name}); err == nil && !asked {
+			if asked, err := r.holds(d.When, place{name: d.Name}); err == nil && !asked {
 				out.Unasked = append(out.Unasked, o)
 			}
 		}
@@ -94,7 +94,7 @@ func (r *run) allDecisions(out *Outcome) error {
 func (r *run) allCourses(out *Outcome) error {
 	deep := 0.0
 	for _, c := range r.book.courses {
-		laid, err := r.holds(c.when, place{name: "course " + c.Name})
+		laid, err := r.holds(c.When, place{name: "course " + c.Name})
 		if err != nil {
 			return err
 		}
@@ -125,7 +125,7 @@ func (r *run) asDeep(out *Outcome, laid quantity.Length) {
 			continue
 		}
 		for _, course := range r.book.courses {
-			_, amended := r.causes(c.Decided, &Limit{when: course.when})
+			_, amended := r.causes(c.Decided, &Limit{When: course.When})
 			c.Amended = append(c.Amended, amended...)
 		}
 		if len(c.Amended) > 0 { // else the library is wrong
@@ -155,7 +155,7 @@ func (r *run) thick(c *Course) (float64, error) {
 
 func (r *run) allChecks(out *Outcome) error {
 	for _, c := range r.book.checks {
-		if r.stays(c.when, c.holds, c.value, c.limit) {
+		if r.stays(c.When, c.Holds, c.value, c.limit) {
 			if at := slices.IndexFunc(r.first.Checks, func(x *Checked) bool { return x.Check == c }); at >= 0 {
 				out.Checks = append(out.Checks, r.first.Checks[at])
 			}
@@ -175,13 +175,13 @@ func (r *run) allChecks(out *Outcome) error {
 // check works a check out; nil if it does not apply.
 func (r *run) check(c *Check) (*Checked, error) {
 	in := place{name: "check", rule: c.ID}
-	applies, err := r.holds(c.when, in)
+	applies, err := r.holds(c.When, in)
 	if err != nil || !applies {
 		return nil, err
 	}
 	checked := &Checked{Check: c}
-	if c.holds != nil {
-		checked.Holds, err = r.holds(c.holds, in)
+	if c.Holds != nil {
+		checked.Holds, err = r.holds(c.Holds, in)
 	} else {
 		err = r.compared(c, checked, in)
 	}
@@ -207,7 +207,7 @@ func (r *run) compared(c *Check, checked *Checked, in place) (err error) {
 }
 
 func (r *run) allCautions(out *Outcome) (err error) {
-	out.Cautions, err = holding(r, r.book.cautions, func(x *Caution) (*Condition, place) { return x.when, place{name: "caution", rule: x.ID} })
+	out.Cautions, err = holding(r, r.book.cautions, func(x *Caution) (*Condition, place) { return x.When, place{name: "caution", rule: x.ID} })
 	return err
 }
 

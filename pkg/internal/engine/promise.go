@@ -13,27 +13,16 @@ import (
 // Promise is what the rulebook owes on every job that gets a section.
 type Promise struct {
 	rulebook.Promise
-	when, always, never *Condition
+	When, Always, Never *Condition // Always and Never are nil where it says neither
 	as                  string
 	rises               bool
 	then                *Expression
 	neverRises          bool
-	because             *Template
+	Why                 *Template
 }
 
 // Promises returns every promise in the order of the files.
 func (b *Book) Promises() []*Promise { return slices.Clone(b.promises) }
-
-// When returns the condition of the jobs that it is about, nil for all.
-func (p *Promise) When() *Condition { return p.when }
-
-// Always and Never return what holds on every such job, and what holds on none;
-// nil for what the promise does not say.
-func (p *Promise) Always() *Condition { return p.always }
-func (p *Promise) Never() *Condition  { return p.never }
-
-// Because returns the sentence of the promise's reason.
-func (p *Promise) Why() *Template { return p.because }
 
 // As returns the input or the decision that moves, and whether it rises; "" for a
 // promise about one job at a time.
@@ -45,13 +34,13 @@ func (b *Book) Then(p *Promise) (f Formula, neverRises bool) { return Formula{b,
 // Breaks reports whether the job breaks a promise about one job at a time.
 func (o *Outcome) Breaks(p *Promise) (bool, error) {
 	in := place{name: "promise", rule: p.ID}
-	if about, err := o.run.holds(p.when, in); err != nil || !about || p.as != "" {
+	if about, err := o.run.holds(p.When, in); err != nil || !about || p.as != "" {
 		return false, err
 	}
-	if p.never != nil {
-		return o.run.holds(p.never, in)
+	if p.Never != nil {
+		return o.run.holds(p.Never, in)
 	}
-	kept, err := o.run.holds(p.always, in)
+	kept, err := o.run.holds(p.Always, in)
 	return !kept, err
 }
 
@@ -60,7 +49,7 @@ func (o *Outcome) Breaks(p *Promise) (bool, error) {
 // has no such value.
 func (o *Outcome) Reach(p *Promise) (v value.Value, ok bool) {
 	in := place{name: "promise", rule: p.ID}
-	if about, err := o.run.holds(p.when, in); err != nil || !about {
+	if about, err := o.run.holds(p.When, in); err != nil || !about {
 		return value.Value{}, false
 	}
 	v, err := o.run.eval(p.then, in)
@@ -76,10 +65,10 @@ func (c *compiler) promise(n *entry) *Promise {
 	out := &Promise{Promise: rulebook.Promise{ID: n.id(), Place: n.place(), Chapter: n.chapter, Amended: n.amended}}
 	t := &out.Promise
 	var given language.Given
-	t.When, out.when, given = c.when(e.Get("when"), nil)
+	t.When, out.When, given = c.when(e.Get("when"), nil)
 	always, never, as, then := e.Get("always"), e.Get("never"), e.Get("as"), e.Get("then")
 	t.Always, t.Never, t.As, t.Then = text(always), text(never), text(as), text(then)
-	t.Because, out.because = c.sentence(e.Need("because"), given)
+	t.Because, out.Why = c.sentence(e.Need("because"), given)
 	t.Source = c.sourceOf(e.Need("source"))
 	e.Done()
 	said := 0
@@ -92,7 +81,7 @@ func (c *compiler) promise(n *entry) *Promise {
 		fault(&c.faults, orNode(n.name, n.node), codePromise, "a promise says one thing", "", "always, or never, with a condition; or as with then")
 		return out
 	}
-	out.always, out.never = c.condition(always, given), c.condition(never, given)
+	out.Always, out.Never = c.condition(always, given), c.condition(never, given)
 	if as != nil {
 		c.moving(as, then, out)
 	}
@@ -113,7 +102,7 @@ func (c *compiler) moving(as, end *document.Node, out *Promise) {
 	switch {
 	case !isInput && !isDecision:
 		fault(&c.faults, as, codePromise, "only an input or a decision moves by itself", name, "the name of an input or of a decision", c.book.movable()...)
-	case isDecision && d.when != nil:
+	case isDecision && d.When != nil:
 		fault(&c.faults, as, codePromise, name+" is not asked on every job", name, "an input, or a decision that is always asked")
 	case !ordered(declared.Kind) && !(isList && ordered(element)):
 		fault(&c.faults, as, codeNoOrder, "values of this kind have no order", string(declared.Kind), "a number or a quantity")
@@ -157,7 +146,7 @@ func (b *Book) movable() []string {
 		}
 	}
 	for _, d := range b.decisions {
-		if d.when == nil && ordered(d.Kind) {
+		if d.When == nil && ordered(d.Kind) {
 			out = append(out, d.Name)
 		}
 	}

@@ -112,17 +112,17 @@ func (r *run) known(name string) (bool, error) {
 		_, given := r.told(name)
 		return given, nil
 	case *Term:
-		return r.holds(e.when, place{name: name})
+		return r.holds(e.When, place{name: name})
 	case *Decision:
-		return r.holds(e.when, place{name: name})
+		return r.holds(e.When, place{name: name})
 	}
 	return false, &language.UnknownNameError{Name: name}
 }
 
 func (r *run) term(t *Term) (value.Value, error) {
 	in := place{name: t.Name}
-	if t.condition != nil {
-		is, err := r.holds(t.condition, in)
+	if t.TermCondition != nil {
+		is, err := r.holds(t.TermCondition, in)
 		return value.Bool(is), err
 	}
 	return r.eval(t.expr, in)

@@ -60,7 +60,7 @@ func TestTableAnswers(t *testing.T) {
 	require.Equal(t, "cbr >= 3 && cbr < firm_from && !wet", d.Rules[1].When.Text)
 	require.Equal(t, "wet && known(water) && water <= feet(2)", d.Rules[4].When.Text, "it asks for what may be missing")
 	require.Equal(t, "a.yaml:18:30", d.Rules[4].Cells[2].Place.String(), "each cell keeps its place")
-	for _, clause := range book.Decisions()[0].Rules[4].When().Clauses() {
+	for _, clause := range book.Decisions()[0].Rules[4].When.Clauses() {
 		require.Equal(t, map[string]string{"wet": "wet", "known(water)": "water", "water <= feet(2)": "water"}[clause.Text], clause.Column)
 	}
 }
@@ -159,7 +159,7 @@ func TestRowsAreRules(t *testing.T) {
 			var got []string
 			d, _ := book.Decision("decision_have")
 			for _, r := range d.Rules {
-				got = append(got, r.ID+": "+r.When().Text()+": "+r.Answer.Text)
+				got = append(got, r.ID+": "+r.When.Text()+": "+r.Answer.Text)
 			}
 			require.Empty(t, cmp.Diff(c.rules, got), c.why)
 		})

@@ -33,9 +33,9 @@ func (o *Outcome) Clauses(c *Condition) []ClauseTold {
 	}
 	out := make([]ClauseTold, 0, len(c.clauses))
 	for _, at := range c.clauses {
-		s := o.run.states[at.index]
+		s := o.run.states[at.Index]
 		out = append(out, ClauseTold{Text: at.Text, Place: at.Place, Column: at.Column, Reached: s == logic.Yes || s == logic.No, Holds: s == logic.Yes,
-			Values: o.run.values(o.run.book.clauses[at.index].Names)})
+			Values: o.run.values(o.run.book.clauses[at.Index].Names)})
 	}
 	return out
 }
@@ -53,7 +53,7 @@ func (o *Outcome) Deciding(c *Condition) []ClauseTold {
 	marks := c.root.Deciding(o.run.state)
 	var out []ClauseTold
 	for i, told := range o.Clauses(c) {
-		if slices.Contains(marks, c.clauses[i].index) {
+		if slices.Contains(marks, c.clauses[i].Index) {
 			out = append(out, told)
 		}
 	}
@@ -72,7 +72,7 @@ func (o *Outcome) WhyNot(c *Condition, amended *rulebook.Amended) []ClauseTold {
 		}
 		marks := c.root.Deciding(o.run.state)
 		for i, told := range o.Clauses(c) {
-			index := c.clauses[i].index
+			index := c.clauses[i].Index
 			if !slices.Contains(marks, index) || seen[told.Text] {
 				continue
 			}
@@ -109,22 +109,22 @@ func (o *Outcome) PassedBy(input string) []ClauseTold {
 	}
 	for _, d := range o.Decided {
 		for i, r := range d.Decision.Rules {
-			if !reading[d.Decision.at] || !readsAny(through, r.when, r.answer) {
+			if !reading[d.Decision.at] || !readsAny(through, r.When, r.answer) {
 				continue
 			}
 			switch {
 			case !d.Asked:
-				return o.WhyNot(d.Decision.when, nil)
+				return o.WhyNot(d.Decision.When, nil)
 			case d.States[i] == rulebook.NotReached && d.Rule != nil:
-				return o.Deciding(d.Rule.when)
+				return o.Deciding(d.Rule.When)
 			case d.States[i] != rulebook.NotHeld:
 				return nil
 			}
 		}
 	}
 	for _, c := range b.checks {
-		if readsAny(through, c.when, c.holds, c.value, c.limit) {
-			return o.WhyNot(c.when, nil)
+		if readsAny(through, c.When, c.Holds, c.value, c.limit) {
+			return o.WhyNot(c.When, nil)
 		}
 	}
 	return nil
@@ -135,9 +135,9 @@ func (o *Outcome) PassedBy(input string) []ClauseTold {
 func (r *run) whenOf(name string) (*Condition, *rulebook.Amended) {
 	switch e := r.book.byName[name].(type) {
 	case *Term:
-		return e.when, e.Amended
+		return e.When, e.Amended
 	case *Decision:
-		return e.when, e.Amended
+		return e.When, e.Amended
 	}
 	return nil, nil
 }
@@ -166,8 +166,8 @@ func (o *Outcome) Say(t *Template) (Said, error) {
 // Used lists the values that a rule read: in its condition and in its answer.
 func (o *Outcome) Used(r *Rule) []rulebook.NamedValue {
 	var names []string
-	if r.when != nil {
-		for _, told := range o.Clauses(r.when) {
+	if r.When != nil {
+		for _, told := range o.Clauses(r.When) {
 			for _, v := range told.Values {
 				if told.Reached && !slices.Contains(names, v.Name) {
 					names = append(names, v.Name)
@@ -226,10 +226,10 @@ func (o *Outcome) AskAll(c *Condition) {
 		return
 	}
 	for _, at := range c.clauses {
-		clause := o.run.book.clauses[at.index]
+		clause := o.run.book.clauses[at.Index]
 		shape, _ := clause.Comparison()
-		if o.run.states[at.index] == logic.Unknown && (shape.Op == "known" || o.run.allKnown(clause.Names)) {
-			o.run.clause(at.index)
+		if o.run.states[at.Index] == logic.Unknown && (shape.Op == "known" || o.run.allKnown(clause.Names)) {
+			o.run.clause(at.Index)
 		}
 	}
 }

@@ -63,7 +63,7 @@ func TestTexts(t *testing.T) {
 			require.NoError(t, err)
 			d, err := out.DecidedBy("depth")
 			require.NoError(t, err)
-			said, err := out.Say(d.Rule.Because())
+			said, err := out.Say(d.Rule.Because)
 			require.NoError(t, err)
 			require.Equal(t, c.because, said.Text(book.In(quantity.US)), c.why)
 			require.Equal(t, c.label, book.Courses()[0].Label, c.why)
@@ -130,7 +130,7 @@ func TestQuotedAlike(t *testing.T) {
 	out, err := book.Run(given{"cbr": 5.0}, nil)
 	require.NoError(t, err)
 	d, _ := out.DecidedBy("depth")
-	said, err := out.Say(d.Rule.Because())
+	said, err := out.Say(d.Rule.Because)
 	require.NoError(t, err)
 	require.Empty(t, cmp.Diff("Au-dessus, {il} faut 6 in.", said.Text(book.In(quantity.US))), "without numbers of its own a language writes them as the trade does")
 }

@@ -38,9 +38,9 @@ func (s sort) isWork() bool { return len(sentences[s]) > 0 }
 type Work struct {
 	rulebook.Work
 	courses []*Course // any of which it is about; none if it is about no course
-	when    *Condition
+	When    *Condition
 	says    map[string]*Template
-	because *Template
+	Why     *Template
 	found   []found
 	// tells are whether each thing speaks that it tells the client of.
 	tells []func(*Outcome) bool
@@ -58,9 +58,6 @@ type found struct {
 	value    *Expression
 }
 
-// When returns its own condition, nil if it has none.
-func (w *Work) When() *Condition { return w.when }
-
 // About lists the courses of which one must be laid, and reports whether it needs
 // one at all.
 func (w *Work) About() ([]*Course, bool) { return slices.Clone(w.courses), w.Course != "" }
@@ -77,9 +74,6 @@ func (w *Work) Says(key string) *Template { return w.says[key] }
 func (w *Work) Sayings() []string {
 	return namesIn(sentences[sort(w.Sort)], func(s saying) string { return s.key })
 }
-
-// Why returns the sentence of its reason.
-func (w *Work) Why() *Template { return w.because }
 
 // Work returns every quantity, step, tolerance and stop in the order of the files.
 func (b *Book) Work() []*Work { return slices.Clone(b.work) }
@@ -110,7 +104,7 @@ func (c *compiler) work(n *entry) *Work {
 	course, when := e.Get("course"), e.Get("when")
 	var given language.Given
 	out.courses, given = c.about(course)
-	t.When, out.when, given = c.when(when, given)
+	t.When, out.When, given = c.when(when, given)
 	for _, s := range sentences[n.sort] {
 		get := e.Get
 		if s.must {
@@ -139,7 +133,7 @@ func (c *compiler) work(n *entry) *Work {
 	case optionSort:
 		c.finds(c.r.fields(e.Get("takes"), jobSays), out, given)
 	}
-	t.Because, out.because = c.sentence(e.Need("because"), given)
+	t.Because, out.Why = c.sentence(e.Need("because"), given)
 	t.Source = c.sourceOf(e.Need("source"))
 	e.Done()
 	return out
@@ -211,7 +205,7 @@ func (c *compiler) about(n *document.Node) (courses []*Course, given language.Gi
 	names := namesIn(all, func(course *Course) string { return course.Name })
 	for _, course := range all {
 		if course.Name == called || course.Is.Name == called {
-			settles := course.when.settles(nil)
+			settles := course.When.settles(nil)
 			for name := range given {
 				if !settles[name] {
 					delete(given, name)
@@ -235,7 +229,7 @@ func (o *Outcome) applies(w *Work) (bool, error) {
 	if len(w.Tells) > 0 || !w.CanBe(o.Courses) {
 		return slices.ContainsFunc(w.tells, func(speaks func(*Outcome) bool) bool { return speaks(o) }), nil
 	}
-	return o.run.holds(w.when, place{name: w.Sort, rule: w.ID})
+	return o.run.holds(w.When, place{name: w.Sort, rule: w.ID})
 }
 
 func (r *run) allWork(out *Outcome) error {
@@ -256,7 +250,7 @@ func (r *run) allWork(out *Outcome) error {
 
 // Quoted lists the values that the sentences of a work quote.
 func (o *Outcome) Quoted(w *Work) []rulebook.NamedValue {
-	quoting := []reading{w.because}
+	quoting := []reading{w.Why}
 	for _, key := range w.Sayings() {
 		quoting = append(quoting, w.says[key])
 	}

@@ -97,22 +97,22 @@ func entriesOf(b *engine.Book) []*entry {
 		l.material(m)
 	}
 	for _, s := range b.Settings() {
-		l.add("setting", s.Name, s.Place, says("about", s.About), holds("value", s.Value), limit("at_least", s.AtLeast), limit("at_most", s.AtMost), l.because(s.Why()), l.source(s.Source))
+		l.add("setting", s.Name, s.Place, says("about", s.About), holds("value", s.Value), limit("at_least", s.AtLeast), limit("at_most", s.AtMost), l.because(s.Why), l.source(s.Source))
 	}
 	for _, q := range b.Askings() {
 		var mayBe []string
 		for _, each := range q.MayBe {
 			mayBe = append(mayBe, strings.TrimPrefix(each.When.Text+": ", ": ")+strings.Join(each.Values, ", "))
 		}
-		l.add("question", q.Key, q.Place, says("asks", q.Asks), says("test", q.Test), says("how", q.How().String()), says("when", q.When().Text()), says("may_be", strings.Join(mayBe, "; ")),
-			l.because(q.Why()), l.source(q.Source))
+		l.add("question", q.Key, q.Place, says("asks", q.Asks), says("test", q.Test), says("how", q.How.String()), says("when", q.When.Text()), says("may_be", strings.Join(mayBe, "; ")),
+			l.because(q.Why), l.source(q.Source))
 	}
 	for _, t := range b.Terms() {
-		text := t.TermCondition().Text()
+		text := t.TermCondition.Text()
 		if f, ok := b.TermFormula(t); ok {
 			text = f.Text()
 		}
-		l.add("term", t.Name, t.Place, decides("is", string(t.Kind)), decides("when", t.When().Text()), decides("value", text), says("about", t.About), l.because(t.Why()), l.source(t.Source))
+		l.add("term", t.Name, t.Place, decides("is", string(t.Kind)), decides("when", t.When.Text()), decides("value", text), says("about", t.About), l.because(t.Why), l.source(t.Source))
 	}
 	for _, d := range b.Decisions() {
 		l.decision(d)
@@ -124,14 +124,14 @@ func entriesOf(b *engine.Book) []*entry {
 		l.check(c)
 	}
 	for _, c := range b.Cautions() {
-		l.add("caution", c.ID, c.Place, decides("when", c.When().Text()), says("says", c.Says().String()), l.source(c.Source)).when = c.When()
+		l.add("caution", c.ID, c.Place, decides("when", c.When.Text()), says("says", c.Says.String()), l.source(c.Source)).when = c.When
 	}
 	for _, r := range b.Refusals() {
-		l.add("refusal", r.ID, r.Place, decides("when", r.When().Text()), says("says", r.Says().String()), says("who", r.Who().String()), l.source(r.Source)).when = r.When()
+		l.add("refusal", r.ID, r.Place, decides("when", r.When.Text()), says("says", r.Says.String()), says("who", r.Who.String()), l.source(r.Source)).when = r.When
 	}
 	for _, w := range b.Work() {
-		e := l.add(Entry(w.Sort), w.ID, w.Place, decides("course", w.Course), decides("when", w.When().Text()), l.because(w.Why()), l.source(w.Source))
-		e.when = w.When()
+		e := l.add(Entry(w.Sort), w.ID, w.Place, decides("course", w.Course), decides("when", w.When.Text()), l.because(w.Why), l.source(w.Source))
+		e.when = w.When
 		if w.Part != "" {
 			e.parts = append(e.parts, says("part", w.Part), decides("tells", strings.Join(w.Tells, ", ")))
 		}
@@ -183,10 +183,10 @@ func (l *listing) material(m rulebook.Word) {
 }
 
 func (l *listing) decision(d *engine.Decision) {
-	e := l.add("decision", d.Name, d.Place, says("asks", d.Asks), says("about", d.About), decides("answers", string(d.Kind)), decides("take", string(d.Take)), decides("when", d.When().Text()))
+	e := l.add("decision", d.Name, d.Place, says("asks", d.Asks), says("about", d.About), decides("answers", string(d.Kind)), decides("take", string(d.Take)), decides("when", d.When.Text()))
 	for _, r := range d.Rules {
 		e.rules = append(e.rules, r.ID)
-		rule := l.add("rule", r.ID, r.Place, decides("decision", d.Name), decides("when", r.When().Text()), decides("answer", r.Answer.Text), l.because(r.Because()),
+		rule := l.add("rule", r.ID, r.Place, decides("decision", d.Name), decides("when", r.When.Text()), decides("answer", r.Answer.Text), l.because(r.Because),
 			l.source(r.Source), says("standing", string(r.Standing)), says("confirm", r.Confirm))
 		rule.in = d.Name
 	}
@@ -197,14 +197,14 @@ func (l *listing) decision(d *engine.Decision) {
 			}
 			return out
 		}
-		l.add("limit", b.ID, b.Place, decides("decision", d.Name), decides("when", b.When().Text()), decides("at_least", b.AtLeast.Text), decides("at_most", b.AtMost.Text),
-			decides("one_of", words(b.OneOf)), decides("none_of", words(b.NoneOf)), l.because(b.Because()), l.source(b.Source)).in = d.Name
+		l.add("limit", b.ID, b.Place, decides("decision", d.Name), decides("when", b.When.Text()), decides("at_least", b.AtLeast.Text), decides("at_most", b.AtMost.Text),
+			decides("one_of", words(b.OneOf)), decides("none_of", words(b.NoneOf)), l.because(b.Because), l.source(b.Source)).in = d.Name
 	}
 }
 
 func (l *listing) course(c *engine.Course) {
-	e := l.add("course", c.Name, c.Place, decides("is", c.Is.Name), decides("when", c.When().Text()), says("label", c.Label), l.because(c.Because()), l.source(c.Source))
-	e.when = c.When()
+	e := l.add("course", c.Name, c.Place, decides("is", c.Is.Name), decides("when", c.When.Text()), says("label", c.Label), l.because(c.Because), l.source(c.Source))
+	e.when = c.When
 	for _, a := range c.Attributes {
 		e.parts = append(e.parts, decides("attribute "+a.Name, a.Decision))
 	}
@@ -214,9 +214,9 @@ func (l *listing) course(c *engine.Course) {
 }
 
 func (l *listing) check(c *engine.Check) {
-	e := l.add("check", c.ID, c.Place, decides("when", c.When().Text()), decides("holds", c.Compares()), decides("failing", string(c.Failing)),
-		says("asks", c.Asks), says("says", c.Says().String()), l.because(c.Because()), l.source(c.Source))
-	if e.when, e.holds, e.compares = c.When(), c.Holds(), c.Compares(); e.holds != nil {
+	e := l.add("check", c.ID, c.Place, decides("when", c.When.Text()), decides("holds", c.Compares()), decides("failing", string(c.Failing)),
+		says("asks", c.Asks), says("says", c.Says.String()), l.because(c.Because), l.source(c.Source))
+	if e.when, e.holds, e.compares = c.When, c.Holds, c.Compares(); e.holds != nil {
 		e.parts[1].text = e.holds.Text()
 	}
 }

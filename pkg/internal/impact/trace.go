@@ -78,8 +78,8 @@ func (t *trace) term(name string) {
 	t.blame("term", name, "is", "when", "value")
 	was, _ := t.c.before.Term(name)
 	is, _ := t.c.after.Term(name)
-	t.condition(was.When(), is.When())
-	t.condition(was.TermCondition(), is.TermCondition())
+	t.condition(was.When, is.When)
+	t.condition(was.TermCondition, is.TermCondition)
 	for _, e := range []*edition{t.c.before, t.c.after} {
 		term, _ := e.Term(name)
 		if f, ok := e.TermFormula(term); ok {
@@ -125,7 +125,7 @@ func (t *trace) condition(before, after *engine.Condition) {
 	states := func(o *engine.Outcome, c *engine.Condition) map[string]logic.Truth {
 		out := map[string]logic.Truth{}
 		for _, each := range c.Clauses() {
-			out[each.Text] = o.Clause(each.Index())
+			out[each.Text] = o.Clause(each.Index)
 		}
 		return out
 	}

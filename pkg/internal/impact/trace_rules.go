@@ -28,7 +28,7 @@ func (t *trace) decision(name string) {
 	}
 	if before.Asked != after.Asked {
 		t.blame("decision", name, "when")
-		t.condition(b.When(), a.When())
+		t.condition(b.When, a.When)
 		return
 	}
 	if !before.Asked || !t.material(before.Answer, after.Answer) && before.Answer.Equal(after.Answer) && slices.Equal(differ.Chosen(before), differ.Chosen(after)) {
@@ -113,7 +113,7 @@ func (t *trace) comesTo(was, is applied, holds bool) {
 		t.blame("rule", is.rule.ID)
 		return
 	}
-	if t.settled(was.rule.When()) == logic.Of(holds) {
+	if t.settled(was.rule.When) == logic.Of(holds) {
 		return
 	}
 	if is.rule == nil {
@@ -121,7 +121,7 @@ func (t *trace) comesTo(was, is applied, holds bool) {
 		return
 	}
 	t.blame("rule", was.rule.ID, "when", "decision")
-	t.condition(was.rule.When(), is.rule.When())
+	t.condition(was.rule.When, is.rule.When)
 }
 
 // givesWay follows a rule whose answer, as it was, would be taken in place of
@@ -151,7 +151,7 @@ func (t *trace) givesWay(was, is applied, after *engine.Decided) {
 // asItWas works out what a rule of the earlier rulebook would answer with the
 // values of the later run; the zero value if it would not hold.
 func (t *trace) asItWas(r *engine.Rule) value.Value {
-	if t.nowHolds(r.When()) != logic.Yes {
+	if t.nowHolds(r.When) != logic.Yes {
 		return value.Value{}
 	}
 	v, err := t.c.before.AnswerFormula(r).On(t.now)

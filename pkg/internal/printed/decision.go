@@ -14,8 +14,8 @@ import (
 // and the limits.
 func (w *writer) decision(d *engine.Decision) *Section {
 	out := &Section{ID: slug("decision", d.Name), Title: d.Asks, Name: d.Name, Marks: w.marks(d.Amended)}
-	if d.When() != nil {
-		out.About = append(out.About, "Asked only where "+w.condition(d.When()).line()+".")
+	if d.When != nil {
+		out.About = append(out.About, "Asked only where "+w.condition(d.When).line()+".")
 	}
 	if d.Question != "" {
 		out.About = append(out.About, "The job answers it, under "+d.Question+".")
@@ -31,16 +31,16 @@ func (w *writer) decision(d *engine.Decision) *Section {
 			out.Rows = append(out.Rows, w.row(d, r))
 			continue
 		}
-		main := w.conditioned("", w.formula(r.Answer.Text), r.When(), "", r.Answer.Text)
-		lines := []Line{main, w.reason("Because", r.Because()), source(r.Source), {Label: "How sure", Text: string(r.Standing)}, {Label: "To confirm", Text: w.filled(r.Confirm)}}
+		main := w.conditioned("", w.formula(r.Answer.Text), r.When, "", r.Answer.Text)
+		lines := []Line{main, w.reason("Because", r.Because), source(r.Source), {Label: "How sure", Text: string(r.Standing)}, {Label: "To confirm", Text: w.filled(r.Confirm)}}
 		c := w.clause(r.ID, r.Amended, lines...)
-		c.Lead = lead(d.Take, i, r.When() != nil)
+		c.Lead = lead(d.Take, i, r.When != nil)
 		out.Clauses = append(out.Clauses, c)
 	}
 	for _, l := range d.Limits() {
-		c := w.clause(l.ID, l.Amended, w.limit(l), w.reason("Because", l.Because()), source(l.Source))
+		c := w.clause(l.ID, l.Amended, w.limit(l), w.reason("Because", l.Because), source(l.Source))
 		c.Lead = "Limit:"
-		if l.When() != nil {
+		if l.When != nil {
 			c.Lead = "Limit, where"
 		}
 		out.Clauses = append(out.Clauses, c)
@@ -72,7 +72,7 @@ func (w *writer) row(d *engine.Decision, r *engine.Rule) *Clause {
 	for i, label := range w.columns(d) {
 		lines = append(lines, Line{Label: label, Text: w.cell(r.Cells[i].Text)})
 	}
-	return w.clause(r.ID, r.Amended, append(lines, Line{Label: "Answer", Text: w.formula(r.Answer.Text), Code: r.Answer.Text, written: r.Answer.Text}, w.reason("Because", r.Because()), source(r.Source))...)
+	return w.clause(r.ID, r.Amended, append(lines, Line{Label: "Answer", Text: w.formula(r.Answer.Text), Code: r.Answer.Text, written: r.Answer.Text}, w.reason("Because", r.Because), source(r.Source))...)
 }
 
 // cell says a cell with the labels of its words.
@@ -128,7 +128,7 @@ func (w *writer) limit(l *engine.Limit) Line {
 	if l.NoneOf != nil {
 		says = "never " + labels(l.NoneOf, " or ")
 	}
-	return w.conditioned("", says, l.When(), "", cmp.Or(code, says))
+	return w.conditioned("", says, l.When, "", cmp.Or(code, says))
 }
 
 func labels(words []value.Word, between string) string {

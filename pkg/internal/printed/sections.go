@@ -24,7 +24,7 @@ func (w *writer) settings() {
 			limits = "at most " + atMost
 		}
 		w.add(head, "setting", s.Name, s.Chapter, w.clause(s.Name, s.Amended, Line{Text: title(w.setting(s.Name))}, Line{Label: "Value", Text: shown(s.Value)},
-			Line{Label: "Limits", Text: limits}, w.reason("Because", s.Why()), source(s.Source)))
+			Line{Label: "Limits", Text: limits}, w.reason("Because", s.Why), source(s.Source)))
 	}
 }
 
@@ -65,15 +65,15 @@ func (w *writer) terms() {
 	head := Section{ID: "terms", Title: "Worked out from the job"}
 	for _, t := range w.book.Terms() {
 		noun, is := w.name(t.Name), w.formula(t.Value.Text)
-		if c := t.TermCondition(); c != nil {
+		if c := t.TermCondition; c != nil {
 			is = w.condition(c).line()
 		}
 		main := Line{Text: sentence(noun + ": " + is), Code: t.Value.Text, written: t.Value.Text}
 		if clause, whether := w.whether[t.Name]; whether {
-			main = w.conditioned("", clause, t.TermCondition(), " if ", "")
+			main = w.conditioned("", clause, t.TermCondition, " if ", "")
 		}
-		w.add(head, "term", t.Name, t.Chapter, w.clause(t.Name, t.Amended, main, w.only("Only", t.When()), Line{Label: "About", Text: sentence(t.About)},
-			w.reason("Because", t.Why()), source(t.Source)))
+		w.add(head, "term", t.Name, t.Chapter, w.clause(t.Name, t.Amended, main, w.only("Only", t.When), Line{Label: "About", Text: sentence(t.About)},
+			w.reason("Because", t.Why), source(t.Source)))
 	}
 }
 
@@ -82,7 +82,7 @@ func (w *writer) terms() {
 func (w *writer) questions() {
 	head := Section{ID: "questions", Title: "What people are asked, the weightiest first"}
 	for _, q := range w.book.Askings() {
-		if q.How() == nil && strings.HasPrefix(q.Key, jobnode.Company+".") {
+		if q.How == nil && strings.HasPrefix(q.Key, jobnode.Company+".") {
 			continue
 		}
 		var mayBe []string
@@ -93,8 +93,8 @@ func (w *writer) questions() {
 			}
 			mayBe = append(mayBe, strings.Join(each.Values, ", ")+when)
 		}
-		w.add(head, "question", q.Key, q.Chapter, w.clause(q.Key, q.Amended, Line{Text: q.Asks}, w.only("Asked only", q.When()), w.reason("How", q.How()),
-			Line{Label: "It may be", Text: full(strings.Join(mayBe, "; "))}, w.reason("Because", q.Why()), source(q.Source)))
+		w.add(head, "question", q.Key, q.Chapter, w.clause(q.Key, q.Amended, Line{Text: q.Asks}, w.only("Asked only", q.When), w.reason("How", q.How),
+			Line{Label: "It may be", Text: full(strings.Join(mayBe, "; "))}, w.reason("Because", q.Why), source(q.Source)))
 	}
 }
 
@@ -109,8 +109,8 @@ func (w *writer) courses() {
 		if drawn != "" {
 			drawn = sentence(w.words(drawn))
 		}
-		w.add(head, "course", c.Name, c.Chapter, w.clause(c.Name, c.Amended, Line{Text: c.Label + "."}, w.only("Laid only", c.When()),
-			Line{Label: "Each of its values", Text: sentence(strings.Join(takes, "; "))}, Line{Label: "Drawn as", Text: drawn}, w.reason("Because", c.Because()), source(c.Source)))
+		w.add(head, "course", c.Name, c.Chapter, w.clause(c.Name, c.Amended, Line{Text: c.Label + "."}, w.only("Laid only", c.When),
+			Line{Label: "Each of its values", Text: sentence(strings.Join(takes, "; "))}, Line{Label: "Drawn as", Text: drawn}, w.reason("Because", c.Because), source(c.Source)))
 	}
 }
 
@@ -118,8 +118,8 @@ func (w *writer) checks() {
 	head := Section{ID: "checks", Title: "Checks of the finished section"}
 	for _, c := range w.book.Checks() {
 		must := Line{Label: "Passes where", Code: c.Compares(), written: c.Compares()}
-		if c.Holds() != nil {
-			must = w.only("Passes", c.Holds())
+		if c.Holds != nil {
+			must = w.only("Passes", c.Holds)
 		} else {
 			must.Text = sentence(w.comparison(w.outline(c.Compares()), false))
 		}
@@ -127,8 +127,8 @@ func (w *writer) checks() {
 		if c.Failing == rulebook.Stops {
 			fails = "It stops the design where it fails."
 		}
-		w.add(head, "check", c.ID, c.Chapter, w.clause(c.ID, c.Amended, Line{Text: c.Asks + " " + fails}, w.only("Made only", c.When()), must,
-			w.reason("If not", c.Says()), w.reason("If it passes", c.Passes()), w.reason("Because", c.Because()), source(c.Source)))
+		w.add(head, "check", c.ID, c.Chapter, w.clause(c.ID, c.Amended, Line{Text: c.Asks + " " + fails}, w.only("Made only", c.When), must,
+			w.reason("If not", c.Says), w.reason("If it passes", c.Passes), w.reason("Because", c.Because), source(c.Source)))
 	}
 }
 
@@ -139,15 +139,15 @@ func (w *writer) cautions() {
 		if c.Owed {
 			owed = "Every section owes it; only a variance takes it away."
 		}
-		w.add(head, "caution", c.ID, c.Chapter, w.clause(c.ID, c.Amended, w.spoken(c.When(), c.Says()), w.reason("In short", c.Short()), w.only("The job makes it real", c.RealWhen()), Line{Label: "Owed", Text: owed}, source(c.Source)))
+		w.add(head, "caution", c.ID, c.Chapter, w.clause(c.ID, c.Amended, w.spoken(c.When, c.Says), w.reason("In short", c.Short), w.only("The job makes it real", c.RealWhen), Line{Label: "Owed", Text: owed}, source(c.Source)))
 	}
 }
 
 func (w *writer) refusals() {
 	head := Section{ID: "refusals", Title: "Jobs that are refused"}
 	for _, r := range w.book.Refusals() {
-		w.add(head, "refusal", r.ID, r.Chapter, w.clause(r.ID, r.Amended, w.spoken(r.When(), r.Says()),
-			w.reason("Who should design it", r.Who()), source(r.Source)))
+		w.add(head, "refusal", r.ID, r.Chapter, w.clause(r.ID, r.Amended, w.spoken(r.When, r.Says),
+			w.reason("Who should design it", r.Who), source(r.Source)))
 	}
 }
 
@@ -160,17 +160,17 @@ func (w *writer) promises() {
 		var says string
 		code := cmp.Or(p.Promise.Always.Text, p.Promise.Never.Text)
 		switch name, rises := p.As(); {
-		case p.Always() != nil:
-			says = "always, " + w.condition(p.Always()).line()
-		case p.Never() != nil:
-			says = "never so: " + w.condition(p.Never()).line()
+		case p.Always != nil:
+			says = "always, " + w.condition(p.Always).line()
+		case p.Never != nil:
+			says = "never so: " + w.condition(p.Never).line()
 		default:
 			then, neverRises := w.book.Then(p)
 			code = p.Promise.As.Text + " → " + p.Promise.Then.Text
 			says = fmt.Sprintf("%s never %s as %s %s, all else equal", w.formula(then.Text()), way(neverRises), w.name(name), way(rises))
 		}
-		main := w.conditioned(start(p.When()), says, p.When(), "", code)
-		w.add(head, "promise", p.ID, p.Chapter, w.clause(p.ID, p.Amended, main, w.reason("Because", p.Why()), source(p.Source), Line{Label: "Proof", Text: w.proof[p.ID]}))
+		main := w.conditioned(start(p.When), says, p.When, "", code)
+		w.add(head, "promise", p.ID, p.Chapter, w.clause(p.ID, p.Amended, main, w.reason("Because", p.Why), source(p.Source), Line{Label: "Proof", Text: w.proof[p.ID]}))
 	}
 }
 
@@ -188,7 +188,7 @@ func (w *writer) work(sort, title string) {
 		if each.Sort != sort {
 			continue
 		}
-		lines := []Line{w.spoken(each.When(), each.Says(each.Sayings()[0]))}
+		lines := []Line{w.spoken(each.When, each.Says(each.Sayings()[0]))}
 		if each.Course != "" {
 			lines = append(lines, Line{Label: "Only with", Text: sentence(w.words(each.Course))})
 		}
@@ -205,7 +205,7 @@ func (w *writer) work(sort, title string) {
 		for _, key := range each.Sayings()[1:] {
 			lines = append(lines, w.reason(headings[key], each.Says(key)))
 		}
-		w.add(head, sort, each.ID, each.Chapter, w.clause(each.ID, each.Amended, append(lines, w.reason("Because", each.Why()), source(each.Source))...))
+		w.add(head, sort, each.ID, each.Chapter, w.clause(each.ID, each.Amended, append(lines, w.reason("Because", each.Why), source(each.Source))...))
 	}
 }
 

@@ -25,31 +25,31 @@ func standard(t *testing.T) *engine.Book {
 func conditions(b *engine.Book) map[string]*engine.Condition {
 	out := map[string]*engine.Condition{}
 	for _, x := range b.Terms() {
-		out["term "+x.Name], out["when of "+x.Name] = x.TermCondition(), x.When()
+		out["term "+x.Name], out["when of "+x.Name] = x.TermCondition, x.When
 	}
 	for _, d := range b.Decisions() {
-		out["decision "+d.Name] = d.When()
+		out["decision "+d.Name] = d.When
 		for _, r := range d.Rules {
-			out[r.ID] = r.When()
+			out[r.ID] = r.When
 		}
 		for _, l := range d.Limits() {
-			out[l.ID] = l.When()
+			out[l.ID] = l.When
 		}
 	}
 	for _, c := range b.Courses() {
-		out["course "+c.Name] = c.When()
+		out["course "+c.Name] = c.When
 	}
 	for _, c := range b.Checks() {
-		out[c.ID], out["holds of "+c.ID] = c.When(), c.Holds()
+		out[c.ID], out["holds of "+c.ID] = c.When, c.Holds
 	}
 	for _, c := range b.Cautions() {
-		out[c.ID] = c.When()
+		out[c.ID] = c.When
 	}
 	for _, r := range b.Refusals() {
-		out[r.ID] = r.When()
+		out[r.ID] = r.When
 	}
 	for _, p := range b.Promises() {
-		out[p.ID], out["always "+p.ID], out["never "+p.ID] = p.When(), p.Always(), p.Never()
+		out[p.ID], out["always "+p.ID], out["never "+p.ID] = p.When, p.Always, p.Never
 	}
 	for name, c := range out {
 		if c == nil {

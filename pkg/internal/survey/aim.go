@@ -98,29 +98,29 @@ func (s *subject) aim(what aimed, rule, other int) *aim {
 func subjects(b *engine.Book) []*subject {
 	var out []*subject
 	for _, r := range b.Refusals() {
-		out = append(out, &subject{what: "refusal", name: r.ID, chapter: r.Chapter, place: r.Place, refusal: r, when: r.When(), amended: r.Amended,
+		out = append(out, &subject{what: "refusal", name: r.ID, chapter: r.Chapter, place: r.Place, refusal: r, when: r.When, amended: r.Amended,
 			in: func(o *engine.Outcome) bool { return slices.Contains(o.Refusals, r) }})
 	}
 	for _, d := range b.Decisions() {
-		out = append(out, &subject{what: "decision", name: d.Name, chapter: d.Chapter, place: d.Place, decision: d, when: d.When(), amended: d.Amended})
+		out = append(out, &subject{what: "decision", name: d.Name, chapter: d.Chapter, place: d.Place, decision: d, when: d.When, amended: d.Amended})
 	}
 	for _, c := range b.Courses() {
-		out = append(out, &subject{what: "course", name: c.Name, chapter: c.Chapter, place: c.Place, when: c.When(), amended: c.Amended,
+		out = append(out, &subject{what: "course", name: c.Name, chapter: c.Chapter, place: c.Place, when: c.When, amended: c.Amended,
 			in: func(o *engine.Outcome) bool { return slices.Contains(o.Courses, c) }})
 	}
 	for _, c := range b.Checks() {
-		out = append(out, &subject{what: "check", name: c.ID, chapter: c.Chapter, place: c.Place, check: c, when: c.When(), amended: c.Amended,
+		out = append(out, &subject{what: "check", name: c.ID, chapter: c.Chapter, place: c.Place, check: c, when: c.When, amended: c.Amended,
 			in: func(o *engine.Outcome) bool {
 				return slices.ContainsFunc(o.Checks, func(each *engine.Checked) bool { return each.Check == c })
 			}})
 	}
 	for _, c := range b.Cautions() {
-		out = append(out, &subject{what: "caution", name: c.ID, chapter: c.Chapter, place: c.Place, when: c.When(), amended: c.Amended,
+		out = append(out, &subject{what: "caution", name: c.ID, chapter: c.Chapter, place: c.Place, when: c.When, amended: c.Amended,
 			in: func(o *engine.Outcome) bool { return slices.Contains(o.Cautions, c) }})
 	}
 	for _, w := range b.Work() {
-		if w.When() != nil { // else it is there where its course is, which is asked of that
-			out = append(out, &subject{what: w.Sort, name: w.ID, chapter: w.Chapter, place: w.Place, work: w, when: w.When(), amended: w.Amended,
+		if w.When != nil { // else it is there where its course is, which is asked of that
+			out = append(out, &subject{what: w.Sort, name: w.ID, chapter: w.Chapter, place: w.Place, work: w, when: w.When, amended: w.Amended,
 				in: func(o *engine.Outcome) bool { return slices.Contains(o.Work, w) }})
 		}
 	}
@@ -131,7 +131,7 @@ func subjects(b *engine.Book) []*subject {
 func promises(b *engine.Book) []*subject {
 	var out []*subject
 	for _, p := range b.Promises() {
-		out = append(out, &subject{what: "promise", name: p.ID, chapter: p.Chapter, place: p.Place, promise: p, when: p.When(), amended: p.Amended})
+		out = append(out, &subject{what: "promise", name: p.ID, chapter: p.Chapter, place: p.Place, promise: p, when: p.When, amended: p.Amended})
 	}
 	return out
 }
@@ -154,7 +154,7 @@ func (q *asker) prepare() {
 	q.refused, _ = cells.Guarded(cells.Never, func() cells.Node {
 		var refused []cells.Node
 		for _, r := range m.book.Refusals() {
-			refused = append(refused, m.condition(r.When()))
+			refused = append(refused, m.condition(r.When))
 		}
 		return m.d.Or(refused...)
 	})
@@ -186,7 +186,7 @@ func (q *asker) among(s *subject) cells.Node {
 			laid = cells.Never
 		}
 		for _, c := range courses {
-			laid = d.Or(laid, q.m.condition(c.When()))
+			laid = d.Or(laid, q.m.condition(c.When))
 		}
 		return d.And(designs, laid)
 	}
@@ -328,12 +328,12 @@ func (s *subject) conditions() []*engine.Condition {
 	switch {
 	case s.decision != nil:
 		for _, r := range s.decision.Rules {
-			out = append(out, r.When())
+			out = append(out, r.When)
 		}
 	case s.check != nil:
-		out = append(out, s.check.Holds())
+		out = append(out, s.check.Holds)
 	case s.promise != nil:
-		out = append(out, s.promise.Always(), s.promise.Never())
+		out = append(out, s.promise.Always, s.promise.Never)
 	}
 	return out
 }
@@ -343,7 +343,7 @@ func (q *asker) partsOf(s *subject, x *seen) []part {
 	var names []string
 	for _, condition := range s.conditions() {
 		for _, clause := range condition.Clauses() {
-			if c, ok := q.m.clauseComparison(clause.Index()); ok {
+			if c, ok := q.m.clauseComparison(clause.Index); ok {
 				names = append(names, c.Name)
 			}
 		}

@@ -128,7 +128,7 @@ func holdsInEngine(t *testing.T, book *engine.Book, f Finding) {
 		require.Contains(t, by, decided.Rule.ID)
 		for _, r := range d.Rules {
 			if r.ID == f.Rule.Name {
-				is, err := out.Holds(r.When())
+				is, err := out.Holds(r.When)
 				require.NoError(t, err)
 				require.True(t, is)
 			}

@@ -169,7 +169,7 @@ func (c *conclusion) neverTaken(a *aim, f Finding) (sketch, bool) {
 	if held == nil || held.proven() {
 		f.of(d, a.rule)
 		f.Kind, f.Says = NeverApplies, "The rule's condition holds for no job."
-		f.Against = c.against(s, s.when, d.Rules[a.rule].When())
+		f.Against = c.against(s, s.when, d.Rules[a.rule].When)
 		return sketch{f: f}, true
 	}
 	f.of(d, a.rule, a.by...)
@@ -261,7 +261,7 @@ func (c *conclusion) against(s *subject, conditions ...*engine.Condition) []Name
 	slices.Reverse(parts) // the last that is left out stands first
 	if s.refusal == nil && (s.decision == nil || !c.q.w.early[s.name]) {
 		for _, r := range slices.Backward(m.book.Refusals()) {
-			if n, ok := cells.Guarded(cells.Always, func() cells.Node { return m.d.Not(m.condition(r.When())) }); ok {
+			if n, ok := cells.Guarded(cells.Always, func() cells.Node { return m.d.Not(m.condition(r.When)) }); ok {
 				parts = append(parts, part{n, "not refused by " + r.ID, r.Place})
 			}
 		}
@@ -294,11 +294,11 @@ func placeOf(c *engine.Condition, p *logic.Tree) diagnostic.Place {
 		p = p.Parts[0]
 	}
 	for _, at := range c.Clauses() {
-		if at.Index() == p.Clause {
+		if at.Index == p.Clause {
 			return at.Place
 		}
 	}
-	return c.Place()
+	return c.Place
 }
 
 // settle tells how far the questions about a subject are settled.

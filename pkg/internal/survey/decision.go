@@ -28,7 +28,7 @@ func (m *model) decision(d *engine.Decision) *decisionModel {
 	}
 	dm := &decisionModel{m: m, d: d, cells: m.cells[d.Name], none: cells.Always}
 	for _, r := range d.Rules {
-		holds := m.condition(r.When())
+		holds := m.condition(r.When)
 		dm.holds = append(dm.holds, holds)
 		dm.fires = append(dm.fires, m.d.And(dm.none, holds))
 		dm.none = m.d.And(dm.none, m.d.Not(holds))

@@ -66,7 +66,7 @@ func newDrafter(m *model) *drafter {
 		w.index[e.Path] = i
 	}
 	for _, r := range w.book.Refusals() {
-		for _, n := range m.under(r.When().Names()) {
+		for _, n := range m.under(r.When.Names()) {
 			w.early[n] = true
 		}
 	}

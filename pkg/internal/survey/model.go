@@ -86,7 +86,7 @@ func newModel(book *engine.Book, mostNodes int) *model {
 	}
 	for _, each := range conditions(book) {
 		for _, at := range each.condition.Clauses() {
-			m.places[at.Index()] = append(m.places[at.Index()], at.Place)
+			m.places[at.Index] = append(m.places[at.Index], at.Place)
 		}
 	}
 	return m
@@ -118,10 +118,10 @@ func (m *model) known(name string) cells.Node {
 		return m.name(name, m.cells[name].All())
 	}
 	if t, ok := m.book.Term(name); ok {
-		return m.condition(t.When())
+		return m.condition(t.When)
 	}
 	if d, ok := m.book.Decision(name); ok {
-		return m.condition(d.When())
+		return m.condition(d.When)
 	}
 	return cells.Always
 }
@@ -150,10 +150,10 @@ func (m *model) isInput(name string) bool { _, ok := m.inputs[name]; return ok }
 
 func (m *model) workedOut(name string, in cells.Set) cells.Node {
 	if t, ok := m.book.Term(name); ok {
-		return m.d.And(m.condition(t.When()), m.term(t, in))
+		return m.d.And(m.condition(t.When), m.term(t, in))
 	}
 	if d, ok := m.book.Decision(name); ok {
-		return m.d.And(m.condition(d.When()), m.decision(d).answersIn(in))
+		return m.d.And(m.condition(d.When), m.decision(d).answersIn(in))
 	}
 	if w, ok := m.worked[name]; ok && in != m.cells[name].All() {
 		return m.calculated(w, name, m.cells[name], in)
@@ -162,7 +162,7 @@ func (m *model) workedOut(name string, in cells.Set) cells.Node {
 }
 
 func (m *model) term(t *engine.Term, in cells.Set) cells.Node {
-	if c := t.TermCondition(); c != nil {
+	if c := t.TermCondition; c != nil {
 		is := m.condition(c)
 		out := cells.Never
 		if in.Has(1) {

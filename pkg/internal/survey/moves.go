@@ -66,7 +66,7 @@ const mostInTheWay = 6
 
 func proveMove(q *asker, p *engine.Promise) *moved {
 	as, rises := p.As()
-	v := newMover(q, as, p.When())
+	v := newMover(q, as, p.When)
 	then, neverRises := q.m.book.Then(p)
 	rises = rises != neverRises
 	is := false

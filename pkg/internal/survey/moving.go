@@ -68,7 +68,7 @@ func newMover(q *asker, as string, when *engine.Condition) *mover {
 	possible := v.both(about, q.domain)
 	designed := possible
 	for _, r := range q.m.book.Refusals() {
-		designed = v.both(designed, q.m.d.Not(q.m.condition(r.When())))
+		designed = v.both(designed, q.m.d.Not(q.m.condition(r.When)))
 	}
 	v.sections = []cells.Node{cells.Always, about, possible, designed}
 	return v
@@ -201,8 +201,8 @@ func (v *mover) using(answer func() bool) (is bool, calls map[string]bool) {
 }
 
 func (v *mover) termUp(t *engine.Term, rises bool) bool {
-	if c := t.TermCondition(); c != nil {
-		return v.lasting(v.m.condition(t.When()), v.m.condition(c), rises)
+	if c := t.TermCondition; c != nil {
+		return v.lasting(v.m.condition(t.When), v.m.condition(c), rises)
 	}
 	f, _ := v.m.book.TermFormula(t)
 	return v.up(v.tree(f.Text()), rises)
@@ -217,7 +217,7 @@ func (v *mover) lasting(asked, set cells.Node, rises bool) bool {
 
 // decisionUp reports whether the answer of a decision never falls.
 func (v *mover) decisionUp(d *engine.Decision, rises bool) bool {
-	dm, asked := v.m.decision(d), v.m.condition(d.When())
+	dm, asked := v.m.decision(d), v.m.condition(d.When)
 	switch d.Take {
 	case rulebook.First, rulebook.Only:
 		return v.firstUp(d, dm, asked, rises)
@@ -253,7 +253,7 @@ func (v *mover) firstUp(d *engine.Decision, dm *decisionModel, asked cells.Node,
 // extremeUp looks, for each answer that may be the largest in x, for one in y that
 // is no less, the rule itself first; for the smallest with x and y changed about.
 func (v *mover) extremeUp(d *engine.Decision, largest, rises bool) bool {
-	dm, asked := v.m.decision(d), v.m.condition(d.When())
+	dm, asked := v.m.decision(d), v.m.condition(d.When)
 	for i, from := range d.Rules {
 		here, left := v.m.d.And(asked, dm.holds[i]), asked
 		covered := func() bool {

@@ -24,7 +24,7 @@ func TestStandardWithoutAFallback(t *testing.T) {
 	found, none := 0, 0
 	for _, d := range book.Decisions() {
 		last := d.Rules[len(d.Rules)-1]
-		if d.Take != rulebook.First || last.When() != nil || len(d.Rules) < 2 {
+		if d.Take != rulebook.First || last.When != nil || len(d.Rules) < 2 {
 			continue
 		}
 		t.Run(d.Name, func(t *testing.T) {

@@ -78,14 +78,14 @@ func (q *asker) askPromise(s *subject, p *engine.Promise) {
 		}
 		return is && err == nil
 	}, func() []cells.Node {
-		if p.Never() != nil {
-			return []cells.Node{m.condition(p.When()), m.condition(p.Never())}
+		if p.Never != nil {
+			return []cells.Node{m.condition(p.When), m.condition(p.Never)}
 		}
-		return []cells.Node{m.condition(p.When()), m.d.Not(m.condition(p.Always()))}
+		return []cells.Node{m.condition(p.When), m.d.Not(m.condition(p.Always))}
 	})
 	var with []guard
 	size := m.d.Size()
-	for _, g := range q.relevant(append(m.promised(p), p.When().Names()...)) {
+	for _, g := range q.relevant(append(m.promised(p), p.When.Names()...)) {
 		if a.region == cells.Never || !a.walked || m.d.Size() > size+mostForPromise {
 			break
 		}
@@ -184,7 +184,7 @@ func (m *model) promised(p *engine.Promise) []string {
 		then, _ := m.book.Then(p)
 		return append([]string{as}, then.Names()...)
 	}
-	return slices.Concat(p.Always().Names(), p.Never().Names())
+	return slices.Concat(p.Always.Names(), p.Never.Names())
 }
 
 // changed lists what amendments changed of that from which names are worked out.
@@ -220,7 +220,7 @@ func (m *model) changed(names []string) []Named {
 // values are what the promise reads of a job.
 func (c *conclusion) values(p *engine.Promise, jobs ...*seen) []Valued {
 	var out []Valued
-	for _, name := range c.q.m.notSettings(append(c.q.m.promised(p), p.When().Names()...)) {
+	for _, name := range c.q.m.notSettings(append(c.q.m.promised(p), p.When.Names()...)) {
 		one := Valued{Name: name}
 		for _, x := range jobs {
 			text := "none"
@@ -259,12 +259,12 @@ type guard struct {
 func (m *model) guards() []guard {
 	var out []guard
 	for _, r := range m.book.Refusals() {
-		out = append(out, guard{"refusal", Named{r.ID, r.Place}, r.When().Names(), func() cells.Node { return m.d.Not(m.condition(r.When())) }})
+		out = append(out, guard{"refusal", Named{r.ID, r.Place}, r.When.Names(), func() cells.Node { return m.d.Not(m.condition(r.When)) }})
 	}
 	for _, c := range m.book.Checks() {
 		if c.Failing == rulebook.Stops {
-			out = append(out, guard{"check", Named{c.ID, c.Place}, append(c.When().Names(), m.checked(c)...), func() cells.Node {
-				return m.d.Or(m.d.Not(m.condition(c.When())), m.met(c))
+			out = append(out, guard{"check", Named{c.ID, c.Place}, append(c.When.Names(), m.checked(c)...), func() cells.Node {
+				return m.d.Or(m.d.Not(m.condition(c.When)), m.met(c))
 			}})
 		}
 	}
@@ -272,8 +272,8 @@ func (m *model) guards() []guard {
 		for _, l := range d.Limits() {
 			if !l.Permitted() {
 				limit, _ := m.book.LimitFormula(l)
-				out = append(out, guard{"limit", Named{l.ID, l.Place}, slices.Concat([]string{d.Name}, l.When().Names(), limit.Names()), func() cells.Node {
-					return m.d.Or(m.d.Not(m.d.And(m.condition(d.When()), m.condition(l.When()))), m.within(d, l))
+				out = append(out, guard{"limit", Named{l.ID, l.Place}, slices.Concat([]string{d.Name}, l.When.Names(), limit.Names()), func() cells.Node {
+					return m.d.Or(m.d.Not(m.d.And(m.condition(d.When), m.condition(l.When))), m.within(d, l))
 				}})
 			}
 		}
@@ -283,8 +283,8 @@ func (m *model) guards() []guard {
 
 // met is the set of jobs in which a check that applies is met.
 func (m *model) met(c *engine.Check) cells.Node {
-	if c.Holds() != nil {
-		return m.condition(c.Holds())
+	if c.Holds != nil {
+		return m.condition(c.Holds)
 	}
 	if compares, ok := m.checkComparison(c); ok {
 		if n, ok := m.comparison(compares); ok {
@@ -300,7 +300,7 @@ func (m *model) checked(c *engine.Check) []string {
 	if checked, limit, ok := m.book.CheckFormulas(c); ok {
 		return append(checked.Names(), limit.Names()...)
 	}
-	return c.Holds().Names()
+	return c.Holds.Names()
 }
 
 // within is the set of jobs in which an answer may be within a limit.

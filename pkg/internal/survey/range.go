@@ -55,7 +55,7 @@ func (m *model) askedClauses() map[int]bool {
 	asked := map[int]bool{}
 	ask := func(c *engine.Condition) {
 		for _, clause := range c.Clauses() {
-			asked[clause.Index()] = true
+			asked[clause.Index] = true
 		}
 	}
 	for _, c := range conditions(m.book) {
@@ -68,7 +68,7 @@ func (m *model) askedClauses() map[int]bool {
 	}
 	for _, d := range m.book.Decisions() {
 		for _, l := range d.Limits() {
-			ask(l.When())
+			ask(l.When)
 		}
 	}
 	return asked

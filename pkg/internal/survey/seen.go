@@ -93,7 +93,7 @@ func (s *seen) held(d *engine.Decision, rule int) bool {
 		return false
 	}
 	if out.States[rule] == rulebook.NotReached {
-		holds, err := s.Outcome.Holds(d.Rules[rule].When())
+		holds, err := s.Outcome.Holds(d.Rules[rule].When)
 		return err == nil && holds
 	}
 	return out.States[rule] == rulebook.Held || out.States[rule] == rulebook.Chosen

@@ -144,7 +144,7 @@ func walk(ctx context.Context, m *model, scope *scope, report func(string, int, 
 func (q *asker) names(scope *scope) []string {
 	var out []string
 	for _, r := range q.m.book.Refusals() {
-		out = append(out, r.When().Names()...)
+		out = append(out, r.When.Names()...)
 	}
 	for _, s := range scope.subjects {
 		out = append(out, s.when.Names()...)

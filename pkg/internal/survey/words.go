@@ -183,7 +183,7 @@ func added(a *rulebook.Amended) bool { return a != nil && len(a.Replaced) == 0 }
 func asksBeside(b *engine.Book, c *engine.Condition, word value.Word) []string {
 	var out []string
 	for _, clause := range c.Clauses() {
-		asks, ok := b.ClauseComparison(clause.Index())
+		asks, ok := b.ClauseComparison(clause.Index)
 		if !ok || asks.Op != "==" && asks.Op != "in" {
 			continue
 		}
@@ -219,7 +219,7 @@ func conditions(b *engine.Book) []conditionOf {
 		}
 	}
 	for _, t := range b.Terms() {
-		for _, c := range []*engine.Condition{t.When(), t.TermCondition()} {
+		for _, c := range []*engine.Condition{t.When, t.TermCondition} {
 			out = append(out, conditionOf{Named{t.Name, t.Place}, added(t.Amended), c})
 		}
 	}

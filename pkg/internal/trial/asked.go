@@ -86,17 +86,17 @@ func (m *measure) follow(c *engine.Condition, o *engine.Outcome, found map[*engi
 	}
 	found[c] = true
 	for _, clause := range c.Clauses() {
-		if o.Clause(clause.Index()) == logic.Unknown {
+		if o.Clause(clause.Index) == logic.Unknown {
 			continue
 		}
-		names := m.book.ClauseNames(clause.Index())
-		if shape, ok := m.book.ClauseComparison(clause.Index()); ok && shape.Op == "known" {
+		names := m.book.ClauseNames(clause.Index)
+		if shape, ok := m.book.ClauseComparison(clause.Index); ok && shape.Op == "known" {
 			names = append(names, shape.Name)
 		}
 		for _, name := range names {
 			if t := m.terms[name]; t != nil {
-				m.follow(t.When(), o, found)
-				m.follow(t.TermCondition(), o, found)
+				m.follow(t.When, o, found)
+				m.follow(t.TermCondition, o, found)
 			}
 		}
 	}

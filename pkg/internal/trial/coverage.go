@@ -141,25 +141,25 @@ func newMeasure(book *engine.Book) *measure {
 	designed := func(o *engine.Outcome) bool { return len(o.Refusals) == 0 }
 	for _, t := range book.Terms() {
 		m.terms[t.Name] = t
-		each("term "+t.Name+" when", t.When(), nil)
-		each("term "+t.Name, t.TermCondition(), nil)
+		each("term "+t.Name+" when", t.When, nil)
+		each("term "+t.Name, t.TermCondition, nil)
 	}
 	for _, d := range book.Decisions() {
-		each("decision "+d.Name, d.When(), func(o *engine.Outcome) bool { _, came := o.Came(d); return came })
+		each("decision "+d.Name, d.When, func(o *engine.Outcome) bool { _, came := o.Came(d); return came })
 		for i, r := range d.Rules {
 			m.rules[r] = &RuleCovered{Decision: d.Name, Rule: r.ID, Place: r.Place}
-			each("rule "+r.ID, r.When(), func(o *engine.Outcome) bool {
+			each("rule "+r.ID, r.When, func(o *engine.Outcome) bool {
 				decided, came := o.Came(d)
 				return came && decided.Asked && decided.States[i] != rulebook.NotReached
 			})
 		}
 	}
 	for _, c := range book.Courses() {
-		each("course "+c.Name, c.When(), designed)
+		each("course "+c.Name, c.When, designed)
 	}
 	for _, c := range book.Checks() {
-		each("check "+c.ID+" when", c.When(), designed)
-		each("check "+c.ID, c.Holds(), func(o *engine.Outcome) bool {
+		each("check "+c.ID+" when", c.When, designed)
+		each("check "+c.ID, c.Holds, func(o *engine.Outcome) bool {
 			return slices.ContainsFunc(o.Checks, func(made *engine.Checked) bool { return made.Check == c })
 		})
 		if text := c.Compares(); text != "" {
@@ -167,13 +167,13 @@ func newMeasure(book *engine.Book) *measure {
 		}
 	}
 	for _, c := range book.Cautions() {
-		each("caution "+c.ID, c.When(), designed)
+		each("caution "+c.ID, c.When, designed)
 	}
 	for _, w := range book.Work() {
-		each(w.Sort+" "+w.ID, w.When(), func(o *engine.Outcome) bool { return designed(o) && w.CanBe(o.Courses) })
+		each(w.Sort+" "+w.ID, w.When, func(o *engine.Outcome) bool { return designed(o) && w.CanBe(o.Courses) })
 	}
 	for _, r := range book.Refusals() {
-		each("refusal "+r.ID, r.When(), always)
+		each("refusal "+r.ID, r.When, always)
 	}
 	return m
 }
@@ -183,7 +183,7 @@ func (m *measure) condition(q *questions, in string, c *engine.Condition, asked 
 	one.clauses = c.Tree().Clauses()
 	at := map[int]diagnostic.Place{}
 	for _, each := range slices.Backward(c.Clauses()) {
-		at[each.Index()] = each.Place // the first, of one that stands there twice
+		at[each.Index] = each.Place // the first, of one that stands there twice
 	}
 	for _, i := range one.clauses {
 		group := q.group(one.clauses, i)

@@ -21,13 +21,13 @@ type questions struct {
 func newQuestions(book *engine.Book) *questions {
 	q := &questions{book: book, whens: map[string]*engine.Condition{}, done: map[string]string{}}
 	for _, d := range book.Decisions() {
-		if d.When() != nil {
-			q.whens[d.Name] = d.When()
+		if d.When != nil {
+			q.whens[d.Name] = d.When
 		}
 	}
 	for _, t := range book.Terms() {
-		if t.When() != nil {
-			q.whens[t.Name] = t.When()
+		if t.When != nil {
+			q.whens[t.Name] = t.When
 		}
 	}
 	return q

@@ -129,7 +129,7 @@ func (r *result) because(f *Failure, d *engine.Decision) {
 		f.Rule = listText(r.chosen(d))
 	default:
 		f.Rule, f.RulePlace = decided.Rule.ID, decided.Rule.Place
-		said, err := r.Outcome.Say(decided.Rule.Because())
+		said, err := r.Outcome.Say(decided.Rule.Because)
 		if f.Because = said.Text(quantity.US); err != nil {
 			f.Because = err.Error()
 		}
@@ -205,7 +205,7 @@ func (r *result) said(id string) string {
 	}
 	for _, c := range r.came.Cautions {
 		if c.ID == id {
-			say(c.Says())
+			say(c.Says)
 		}
 	}
 	if w := r.work(id); w != nil {
