@@ -183,7 +183,7 @@ func TestQuestionsAreWhatChanges(t *testing.T) {
 					continue // the job cannot say so
 				}
 				ran := inside.Run(b.rules, other)
-				if contradicts(ran) {
+				if contradicts(ran) && !contradicts(first) {
 					continue
 				}
 				builds := !builtAlike(t, first, ran)
