@@ -153,7 +153,7 @@ func TestQuestionsAreWhatChanges(t *testing.T) {
 		job, err := b.table.Close(job)
 		require.NoError(t, err)
 		first := inside.Run(b.rules, job)
-		if first.Outcome == nil {
+		if first.Outcome == nil || contradicts(first) {
 			continue
 		}
 		open, err := b.open(inside.Run(b.rules, job), job, nil)
@@ -183,7 +183,7 @@ func TestQuestionsAreWhatChanges(t *testing.T) {
 					continue // the job cannot say so
 				}
 				ran := inside.Run(b.rules, other)
-				if contradicts(ran) && !contradicts(first) {
+				if contradicts(ran) {
 					continue
 				}
 				builds := !builtAlike(t, first, ran)
