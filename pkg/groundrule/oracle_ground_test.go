@@ -151,13 +151,18 @@ func (e *evidence) lowest(reading float64) float64 {
 	return reading
 }
 
+// farBelow reports whether a reading is that of a soft spot.
+func (e *evidence) farBelow(reading, middle float64) bool {
+	return e.lowest(reading) <= 0.5*e.lowest(middle)
+}
+
 // most is the greatest CBR that a section may be designed for, with the reason.
 // Without the soft spots that the section says to dig out, the rest counts.
 func (e *evidence) most(dugOut bool) (float64, string) {
 	readings := e.readings
 	if dugOut && len(readings) > 1 {
 		middle := readings[len(readings)/2]
-		for len(readings) > 1 && e.lowest(readings[0]) <= 0.5*e.lowest(middle) {
+		for len(readings) > 1 && e.farBelow(readings[0], middle) {
 			readings = readings[1:]
 		}
 	}

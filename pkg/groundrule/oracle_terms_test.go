@@ -48,7 +48,7 @@ func (x *look) panelBottom() float64 {
 // to be dug out, and the rest reads no lower than the claim.
 func (x *look) spotTold() bool {
 	n := len(x.ground.readings)
-	return n > 1 && x.ground.readings[0] <= 0.5*x.ground.readings[n/2] && x.ground.hand > x.ground.readings[0] && x.says("soft spot")
+	return n > 1 && x.ground.farBelow(x.ground.readings[0], x.ground.readings[n/2]) && x.ground.hand > x.ground.readings[0] && x.says("soft spot")
 }
 
 // claim is the CBR that the subgrade is designed for, 0 for none.
