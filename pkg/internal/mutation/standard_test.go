@@ -1,9 +1,13 @@
 package mutation
 
 import (
+	"cmp"
+	"fmt"
 	"os"
+	"os/exec"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -21,8 +25,9 @@ import (
 //	GROUNDRULE_MUTATION=1 go test ./pkg/internal/mutation -run Standard -timeout 60m
 //
 // With GROUNDRULE_MUTATION=survivors it tries again only what the last report
-// lists as not noticed, and with a pattern, such as '^(8|95)', only changes of the
-// files whose names match; then it writes nothing.
+// lists as not noticed, with since=REV only what stands on lines of the rules that
+// have come since that commit, and with a pattern, such as '^(8|95)', only changes of
+// the files whose names match; then it writes nothing.
 func TestStandard(t *testing.T) {
 	which := os.Getenv("GROUNDRULE_MUTATION")
 	if which == "" {
@@ -34,14 +39,18 @@ func TestStandard(t *testing.T) {
 	require.NoError(t, err)
 	mutants, err := mutantsOf(rules.Files(), book)
 	require.NoError(t, err)
-	switch which {
-	case "1":
-	case "survivors":
+	rev, since := strings.CutPrefix(which, "since=")
+	switch {
+	case which == "1":
+	case which == "survivors":
 		mutants = survivors(t, mutants)
+	case since:
+		mutants = changed(t, mutants, rev)
 	default:
 		name := regexp.MustCompile(which)
 		mutants = slices.DeleteFunc(mutants, func(m mutant) bool { return !name.MatchString(m.file) })
 	}
+	t.Log(len(mutants), "changes")
 	report, err := measure(t.Context(), rules.Files(), trials, mutants)
 	require.NoError(t, err)
 	if which != "1" {
@@ -66,6 +75,29 @@ func survivors(t *testing.T, mutants []mutant) []mutant {
 	return slices.DeleteFunc(mutants, func(m mutant) bool {
 		return !listed[place.ReplaceAllString(m.String(), ": ")]
 	})
+}
+
+// changed returns the mutants on lines that have come since a commit.
+func changed(t *testing.T, mutants []mutant, rev string) []mutant {
+	diff, err := exec.Command("git", "diff", "--unified=0", rev, "--", "../../../rules").Output()
+	require.NoError(t, err)
+	lines, file := map[string]bool{}, ""
+	hunk := regexp.MustCompile(`^@@ -\S+ \+(\d+)(?:,(\d+))? @@`)
+	for line := range strings.Lines(string(diff)) {
+		if name, is := strings.CutPrefix(line, "+++ b/rules/"); is {
+			file = strings.TrimSpace(name)
+		}
+		if m := hunk.FindStringSubmatch(line); m != nil {
+			from, err := strconv.Atoi(m[1])
+			require.NoError(t, err)
+			many, err := strconv.Atoi(cmp.Or(m[2], "1"))
+			require.NoError(t, err)
+			for at := range many {
+				lines[fmt.Sprint(file, ":", from+at)] = true
+			}
+		}
+	}
+	return slices.DeleteFunc(mutants, func(m mutant) bool { return !lines[fmt.Sprint(m.file, ":", m.Place.Line)] })
 }
 
 // TestReport keeps the last report that stands in the repository to its promise.
