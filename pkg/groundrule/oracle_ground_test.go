@@ -138,8 +138,8 @@ func (e *evidence) strengths(j *site.Site) {
 	e.tested = !math.IsInf(e.least, 1) || hard
 }
 
-// lowest is what a reading may be worth at the least: what the general curve of the cone
-// has as less than CBR 10 may be of a lean clay, which D6951 (from memory, high) has as less.
+// lowest is the least that a reading may stand for. For the cone that is the curve for lean
+// clay where it gives less than CBR 10 (D6951, from memory, high).
 func (e *evidence) lowest(reading float64) float64 {
 	if !e.cone {
 		return reading

@@ -76,8 +76,8 @@ func (x *look) stone() float64 {
 
 func (x *look) dig() float64 { return inches(x.Depth) }
 
-// onFill reports whether fill is left under the section: it is said to be dug out, or the
-// dig goes as deep as it does, or it stays.
+// onFill reports whether fill stays under the section: the job does not say that it is dug
+// out, and the dig does not reach its bottom.
 func (x *look) onFill() bool {
 	depth := x.job.Soil.FillDepth
 	return x.ground.fill && !yes(x.job.Soil.FillRemoved) && (depth == nil || x.dig() < depth.Inches()-0.01)
