@@ -56,7 +56,8 @@ func (b *Book) AskPriced(job *site.Site, prices *takeoff.Prices, day rulebook.Da
 }
 
 // pairs returns the first question that changes nothing alone, and something beside
-// the answer of another, such as the heights of two points. Two answers can do
+// the answer of another, such as the heights of two points, or beside those of
+// questions that it opens. Two answers can do
 // together what neither does alone only where something reads from what both have
 // moved: the others need not be tried.
 func (b *Book) pairs(first inside.Ran, job *site.Site, open []question, unknown []string) ([]section.Question, error) {
@@ -75,18 +76,18 @@ func (b *Book) pairs(first inside.Ran, job *site.Site, open []question, unknown 
 	}
 	tried := map[string]bool{}
 	for _, q := range open {
-		tried[q.Key] = true
+		tried[q.Key] = len(q.choices) > 0 // else another's answer may open it
 		q.Choices = slices.Clone(q.Choices)
 		found := false
 		for _, other := range b.rules.Askings() {
 			if moved[other.Key] == nil || tried[other.Key] || !b.meet(moved[q.Key], moved[other.Key]) {
 				continue
 			}
-			for at := range q.Choices {
-				if len(q.Choices[at].Differs) > 0 {
-					continue // told already
+			for at, choice := range q.choices {
+				if len(q.Choices[at].Differs) > 0 || choice.outcome == nil {
+					continue // told already, or nothing can be asked beside it
 				}
-				o, answer, err := b.pair(first, job, q.Key, q.Choices[at].Answer, other)
+				o, answers, err := b.pair(first, choice, other)
 				if err != nil {
 					return nil, err
 				}
@@ -95,7 +96,7 @@ func (b *Book) pairs(first inside.Ran, job *site.Site, open []question, unknown 
 				}
 				found = true
 				q.Choices[at].Status, q.Choices[at].Differs = o.Status, []section.Sentence{both(b.rules, func(in quantity.System) string {
-					return "with " + other.Key + " " + answer + ": " + o.Differs[0].In(in)
+					return "with " + answers + ": " + o.Differs[0].In(in)
 				})}
 			}
 		}
@@ -114,15 +115,20 @@ func (b *Book) meet(one, other []string) bool {
 	return slices.ContainsFunc(b.rules.ReadTogether(), func(names []string) bool { return has(names, one) && has(names, other) })
 }
 
-// pair tries an answer beside each of another question, and returns the first that
-// matters.
-func (b *Book) pair(first inside.Ran, job *site.Site, key, answer string, other *engine.Asking) (*otherwise, string, error) {
-	mayBe, err := first.Outcome.MayBe(other)
+// pair tries each answer that another question may have where one was answered by a
+// choice, and returns the first that matters, with the answers that it takes. A
+// question that only the choice opens is tried beside the others that it opens.
+func (b *Book) pair(first inside.Ran, choice otherwise, other *engine.Asking) (*otherwise, string, error) {
+	before, err := first.Outcome.MayBe(other)
+	if err != nil {
+		return nil, "", err
+	}
+	mayBe, err := choice.outcome.MayBe(other)
 	if err != nil {
 		return nil, "", err
 	}
 	for _, may := range mayBe {
-		beside, err := b.with(job, [2]string{key, answer}, [2]string{other.Key, may})
+		beside, err := b.with(choice.job, [2]string{other.Key, may})
 		if err != nil {
 			continue
 		}
@@ -130,8 +136,21 @@ func (b *Book) pair(first inside.Ran, job *site.Site, key, answer string, other 
 		if err != nil {
 			return nil, "", b.blame(beside, err)
 		}
-		if !o.contradicts(first) && o.matters(b.asksFor()) {
-			return &o, may, nil
+		said := other.Key + " " + may
+		switch {
+		case o.contradicts(first):
+		case o.matters(b.asksFor()):
+			return &o, said, nil
+		case len(before) == 0 && o.outcome != nil:
+			for _, third := range b.rules.Askings() {
+				was, err := first.Outcome.MayBe(third)
+				if _, given := beside.Input(third.Key); given || len(was) > 0 || err != nil {
+					continue
+				}
+				if found, also, err := b.pair(first, o, third); found != nil || err != nil {
+					return found, said + ", " + also, err
+				}
+			}
 		}
 	}
 	return nil, "", nil

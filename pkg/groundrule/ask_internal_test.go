@@ -74,6 +74,10 @@ func truths(t *testing.T, b *Book, n int, each func(truth *site.Site)) {
 			truth, err = b.with(truth, [2]string{asking.Key, choice.Answer})
 			require.NoError(t, err)
 		}
+		if depth, known := truth.Soil.FillDepth, truth.Soil.UncontrolledFill; depth != nil && known == nil {
+			fill := *depth > 0 // who knows how deep it goes knows whether there is any
+			truth.Soil.UncontrolledFill = &fill
+		}
 		if !contradicts(inside.Run(b.rules, truth)) { // no ground is at odds with itself
 			each(truth)
 		}
