@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -41,6 +42,12 @@ func runAsk(c *call) error {
 	}
 	c.setJobDay(job.site)
 	questions, err := book.AskPriced(job.site, prices, c.day, unknowns...)
+	if refused := (*groundrule.Refused)(nil); errors.As(err, &refused) { // nothing can be set beside it
+		for _, each := range refused.Section.Refusals {
+			fmt.Fprintln(c.err, each.Says.In(c.system))
+		}
+		return exit(exitNo)
+	}
 	if err != nil {
 		return &located{err: err, job: job, files: &c.files, list: list}
 	}

@@ -25,6 +25,7 @@ func TestAsk(t *testing.T) {
 		{"what changes nothing", "is said", []string{job("patio")}, exitDone, "2: changes nothing."},
 		{"answered", "nothing is left to ask", []string{job("patio"), "soil.cbr=5"}, exitDone, "Nothing is left to ask"},
 		{"unknown", "it is not asked again", []string{job("patio"), "soil.cbr=unknown"}, exitDone, "Nothing is left to ask"},
+		{"no calculation", "no answer can be weighed where one does not reach the job", []string{job("soft_cone")}, exitNo, "A calculation that this section needs does not reach this job"},
 		{"no file", "what is wanted", nil, exitBadUse, "no job file given"},
 		{"no answer", "how one is written", []string{job("patio"), "soil.cbr"}, exitBadUse, `an answer is KEY=ANSWER, such as soil.consistency=stiff, and "soil.cbr" was given`},
 		{"wrong answer", "as a job file is told it", []string{job("patio"), "soil.cbr=much"}, exitBadUse, "soil.cbr"},

@@ -20,8 +20,8 @@ import (
 // keys of questions that nobody can answer: they are not asked again, and what is
 // presumed for them stays.
 //
-// The errors are those of [Book.Design], but that a job that is refused is none:
-// an answer may make it one that is not.
+// The errors are those of [Book.Design]. A job that a rule refuses is none, since an
+// answer may make it one that is not; a job that a calculation refuses is one.
 func (b *Book) Ask(job *site.Site, unknown ...string) ([]section.Question, error) {
 	return b.AskPriced(job, nil, rulebook.Date{}, unknown...)
 }
@@ -37,6 +37,9 @@ func (b *Book) AskPriced(job *site.Site, prices *takeoff.Prices, day rulebook.Da
 		return nil, err
 	}
 	first := inside.Run(b.rules, job)
+	if first.Status == section.Refused && first.Outcome == nil {
+		return nil, notCalculated(b, job, first.Err) // nothing can be set beside it
+	}
 	open, err := b.open(first, job, unknown)
 	if err != nil {
 		return nil, err
