@@ -25,7 +25,6 @@ func TestAsk(t *testing.T) {
 		{"what changes nothing", "is said", []string{job("patio")}, exitDone, "2: changes nothing."},
 		{"answered", "nothing is left to ask", []string{job("patio"), "soil.cbr=5"}, exitDone, "Nothing is left to ask"},
 		{"unknown", "it is not asked again", []string{job("patio"), "soil.cbr=unknown"}, exitDone, "Nothing is left to ask"},
-		{"no calculation", "no answer can be weighed where one does not reach the job", []string{job("soft_cone")}, exitNo, "A calculation that this section needs does not reach this job"},
 		{"no file", "what is wanted", nil, exitBadUse, "no job file given"},
 		{"no answer", "how one is written", []string{job("patio"), "soil.cbr"}, exitBadUse, `an answer is KEY=ANSWER, such as soil.consistency=stiff, and "soil.cbr" was given`},
 		{"wrong answer", "as a job file is told it", []string{job("patio"), "soil.cbr=much"}, exitBadUse, "soil.cbr"},
@@ -54,6 +53,15 @@ func TestAsk(t *testing.T) {
 	got = try("", append([]string{"ask", job("patio"), "-o", into}, asks...)...)
 	require.Equal(t, exitBadUse, got.code)
 	require.Contains(t, got.err, "is there already, and nothing was written; name another file\n")
+}
+
+// Where a calculation does not reach a job, no answer can be weighed, and the end of
+// the questions would be told for a job that has no section.
+func TestAskWhereNothingCanBeWeighed(t *testing.T) {
+	got := try("", "ask", job("soft_cone"))
+	require.Equal(t, exitNo, got.code, got.err)
+	require.Empty(t, got.out)
+	require.Contains(t, got.err, "A calculation that this section needs does not reach this job: cbrs_from_dcp(20, 100, 30, CL, 8 kg)")
 }
 
 // A job that is begun can be designed, and nothing is written over.
