@@ -73,6 +73,26 @@ ____________________________________________________________
 
 - In it
 `},
+		{"text", "the same; the sheet itself and its parts in capitals stand out, what is deeper does not; a figure is said by the rest of the sheet", WriteText, `Patio
+Dig 9 in.
+! Stop: Stop at water.
+By the book.
+
+STEPS
+[ ]  1. Dig
+        To the string.
+[ ] Sweep
+ 7. Loose
+- Read on
+What               How much
+Dense-graded sand  1 cu yd
+                   2 | 3
+Found __________________________________________________________________________
+      __________________________________________________________________________
+
+Deeper
+- In it
+`},
 		{"html", "the same; a part with an ID that folds, boxes drawn, cells that know their column", WriteHTML, `<h1>Patio</h1>
 <p>Dig <span class="whole">9 in</span>.</p>
 <p class="warn"><strong>Stop:</strong> Stop at water.</p>
@@ -123,6 +143,113 @@ ____________________________________________________________
 			require.Empty(t, cmp.Diff(c.want, got), c.why)
 			full := errors.New("full")
 			require.ErrorIs(t, c.write(broken{full}, every(), 0), full, "the error is the writer's")
+		})
+	}
+}
+
+// TestText holds how wide text is written, and how far in what stands under something.
+func TestText(t *testing.T) {
+	for _, c := range []struct {
+		name, why string
+		columns   int
+		sheet     *Block
+		want      string
+	}{
+		{"paragraph", "three words of nine letters take 29 columns, so the third goes below", 28,
+			Text("abcdefghi abcdefghi abcdefghi"), "abcdefghi abcdefghi\nabcdefghi\n"},
+		{"just as wide", "29 columns hold them", 29,
+			Text("abcdefghi abcdefghi abcdefghi"), "abcdefghi abcdefghi abcdefghi\n"},
+		{"under an item", "a note begins below the text of its item, behind the dash and its space", 80,
+			Item("Dig", Text("To the string."), Item("Deeper", Text("With a spade."))), "- Dig\n  To the string.\n  - Deeper\n    With a spade.\n"},
+		{"under a box", "four columns of box and four of number", 80,
+			Box("12", "Dig", Note("To the string.")), "[ ] 12. Dig\n        To the string.\n"},
+		{"under a paragraph", "two columns further in", 80,
+			Text("Dig").Add(Text("To the string.").Add(Warn("Not below."))), "Dig\n  To the string.\n    ! Not below.\n"},
+		{"a part in a part", "its heading has no indent, wherever it stands", 80,
+			Part("", "Patio", Part("", "Steps", Part("", "Deeper", Text("Dig")))), "Patio\n\nSTEPS\n\nDeeper\nDig\n"},
+		{"table, just as wide", "5 + 2 + 20 columns are 27", 27,
+			Rows(nil, [][]string{{"Stone", "crushed, two by thre"}}), "Stone  crushed, two by thre\n"},
+		{"table, one column less", "the last column gives way, and no other", 26,
+			Rows(nil, [][]string{{"Stone", "crushed, two by thre"}, {"Sand", "washed"}}), "Stone  crushed, two by\n       thre\nSand   washed\n"},
+		{"table, the widest in turn", "of 16 and 14 columns in 26 the wider gives way, then both: 12 and 12 with 2 between", 26,
+			Rows(nil, [][]string{{"abcdefgh abcdefg", "abcdefg abcdef"}, {"a", "b"}}), "abcdefgh      abcdefg\nabcdefg       abcdef\na             b\n"},
+		{"table, narrowest", "no column is made narrower than 12, so that the line is longer than asked for", 10,
+			Rows(nil, [][]string{{"abcdef hijklm", "b"}}), "abcdef        b\nhijklm\n"},
+		{"table, head", "a head is as wide as the longest of its column, or makes it so", 80,
+			Rows([]string{"Material", "How much"}, [][]string{{"Sand", "2"}}), "Material  How much\nSand      2\n"},
+		{"table, three columns", "two gaps: 12 + 2 + 2 + 2 + 3 = 21", 21,
+			Rows(nil, [][]string{{"abcdefg abcde", "cd", "efg"}}), "abcdefg       cd  efg\nabcde\n"},
+		{"table, under an item", "its indent is taken off the width: of 29 it has 27", 29,
+			Item("Take", Rows(nil, [][]string{{"Stone", "crushed, two by thre"}})), "- Take\n  Stone  crushed, two by thre\n"},
+		{"table, under an item, one column less", "of 28 it has 26", 28,
+			Item("Take", Rows(nil, [][]string{{"Stone", "crushed, two by thre"}})), "- Take\n  Stone  crushed, two by\n         thre\n"},
+		{"table, letters", "letters are counted, not bytes", 80,
+			Rows(nil, [][]string{{"½ in", "a"}, {"1 in", "b"}}), "½ in  a\n1 in  b\n"},
+		{"to write", "the line goes on to the edge, and so does the next, below it: 20 - 6 = 14", 20,
+			Write("Found", 2), "Found ______________\n      ______________\n"},
+		{"to write, no room", "there are 10 columns at least to write on", 12,
+			Write("Found", 1), "Found __________\n"},
+		{"to write, under an item", "the indent is taken off: 20 - 2 - 6 = 12", 20,
+			Item("Dig", Write("Found", 2)), "- Dig\n  Found ____________\n        ____________\n"},
+		{"to write, letters", "letters are counted, not bytes: 20 - 2 = 18", 20,
+			Write("é", 2), "é __________________\n  __________________\n"},
+		{"figure", "it is said by the rest of the sheet, and what stands under it is kept", 80,
+			Figure("<svg/>", "Stone").Add(Text("Dig")), "  Dig\n"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var b strings.Builder
+			require.NoError(t, WriteText(&b, c.sheet, c.columns))
+			require.Empty(t, cmp.Diff(c.want, b.String()), c.why)
+		})
+	}
+}
+
+// TestShort holds how long a cell may be that is kept on one line: 14 letters.
+func TestShort(t *testing.T) {
+	for _, c := range []struct {
+		name, why string
+		head      []string
+		cells     []string
+		short     bool
+	}{
+		{"14 letters", "the limit itself", nil, []string{"abcdefghijklmn", "a"}, true},
+		{"15 letters", "one cell is enough, in whichever row", nil, []string{"a", "abcdefghijklmno"}, false},
+		{"letters, not bytes", "a fraction is one letter", nil, []string{"½bcdefghijklmn"}, true},
+		{"head", "it counts as well", []string{"x", "abcdefghijklmno"}, []string{"a"}, false},
+		{"head of 14", "it is short", []string{"x", "abcdefghijklmn"}, []string{"a"}, true},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var rows [][]string
+			for _, cell := range c.cells {
+				rows = append(rows, []string{"abcdefghijklmnop", cell})
+			}
+			var b strings.Builder
+			require.NoError(t, WriteHTML(&b, Part("", "A", Rows(c.head, rows)), 0))
+			_, table, _ := strings.Cut(b.String(), "<table")
+			require.Equal(t, c.short, strings.Contains(table, `class="short"`), c.why)
+		})
+	}
+}
+
+// TestListsInMarkdown holds where a list ends: only items next to one another are one list.
+func TestListsInMarkdown(t *testing.T) {
+	for _, c := range []struct {
+		name, why string
+		sheet     *Block
+		want      string
+	}{
+		{"items", "one list", Part("", "A", Item("a"), Item("b")), "# A\n\n- a\n- b\n"},
+		{"a paragraph between", "two lists, each below a blank line", Part("", "A", Item("a"), Text("b"), Item("c")), "# A\n\n- a\n\nb\n\n- c\n"},
+		{"a place to go to", "it ends the list before it, and is ended by what follows", Part("", "A", Item("a"), &Block{Is: IsText, ID: "x", Text: "b"}), "# A\n\n- a\n\n<a id=\"x\"></a>\n\nb\n"},
+		{"a figure to go to", "the list does not go on behind it", Part("", "A", Item("a"), &Block{Is: IsFigure, ID: "x", Text: "b"}, Item("c")), "# A\n\n- a\n\n<a id=\"x\"></a>\n\n*b*\n\n- c\n"},
+		{"seven deep", "there are six depths of headings", Part("", "1", Part("", "2", Part("", "3", Part("", "4", Part("", "5", Part("", "6", Part("", "7", Text("x")))))))),
+			"# 1\n\n## 2\n\n### 3\n\n#### 4\n\n##### 5\n\n###### 6\n\n###### 7\n\nx\n"},
+		{"one line", "one place to write is one line", Write("Found", 1), "Found " + strings.Repeat("_", 40) + "\n"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var b strings.Builder
+			require.NoError(t, WriteMarkdown(&b, c.sheet, 0))
+			require.Empty(t, cmp.Diff(c.want, b.String()), c.why)
 		})
 	}
 }
