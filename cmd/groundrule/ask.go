@@ -42,13 +42,8 @@ func runAsk(c *call) error {
 	}
 	c.setJobDay(job.site)
 	questions, err := book.AskPriced(job.site, prices, c.day, unknowns...)
-	if refused := (*groundrule.Refused)(nil); errors.As(err, &refused) { // nothing can be set beside it
-		for _, each := range refused.Section.Refusals {
-			fmt.Fprintln(c.err, each.Says.In(c.system))
-		}
-		return exit(exitNo)
-	}
-	if err != nil {
+	var refused *groundrule.Refused
+	if err != nil && !errors.As(err, &refused) {
 		return &located{err: err, job: job, files: &c.files, list: list}
 	}
 	if c.into != "" {
@@ -59,6 +54,12 @@ func runAsk(c *call) error {
 		if err != nil {
 			return err
 		}
+	}
+	if refused != nil { // no answer can be weighed; those given are written all the same
+		for _, each := range refused.Section.Refusals {
+			fmt.Fprintln(c.err, each.Says.In(c.system))
+		}
+		return exit(exitNo)
 	}
 	if c.json {
 		return c.encode(struct {

@@ -58,10 +58,12 @@ func TestAsk(t *testing.T) {
 // Where a calculation does not reach a job, no answer can be weighed, and the end of
 // the questions would be told for a job that has no section.
 func TestAskWhereNothingCanBeWeighed(t *testing.T) {
-	got := try("job: Soft corner\narea: 400 sq ft\nuse: foot\nbase: dense\nsoil: {uscs: CL, dcp: {hammer: 8 kg, mm_per_blow: [20, 100, 30]}}\n", "ask", "-")
+	into := filepath.Join(t.TempDir(), "answered.yaml")
+	got := try("job: Soft corner\narea: 400 sq ft\nuse: foot\nbase: dense\nsoil: {uscs: CL, dcp: {hammer: 8 kg, mm_per_blow: [20, 100, 30]}}\n", "ask", "-", "joints=open", "-o", into)
 	require.Equal(t, exitNo, got.code, got.err)
 	require.Empty(t, got.out)
 	require.Contains(t, got.err, "A calculation that this section needs does not reach this job: cbrs_from_dcp(20, 100, 30, CL, 8 kg)")
+	require.FileExists(t, into, "what was answered is kept")
 }
 
 // A job that is begun can be designed, and nothing is written over.

@@ -37,9 +37,6 @@ func (b *Book) AskPriced(job *site.Site, prices *takeoff.Prices, day rulebook.Da
 		return nil, err
 	}
 	first := inside.Run(b.rules, job)
-	if first.Status == section.Refused && first.Outcome == nil {
-		return nil, notCalculated(b, job, first.Err) // nothing can be set beside it
-	}
 	open, err := b.open(first, job, unknown)
 	if err != nil {
 		return nil, err
@@ -60,14 +57,22 @@ func (b *Book) AskPriced(job *site.Site, prices *takeoff.Prices, day rulebook.Da
 
 // pairs returns the first question that changes nothing alone, and something beside
 // the answer of another, such as the heights of two points, or beside those of
-// questions that it opens. Two answers can do
-// together what neither does alone only where something reads from what both have
-// moved: the others need not be tried.
+// questions that it opens. Two answers can do together what neither does alone only
+// where something reads from what both have moved: the others need not be tried.
 func (b *Book) pairs(first inside.Ran, job *site.Site, open []question, unknown []string) ([]section.Question, error) {
 	moved := map[string][]string{}
+	var others, shut []*engine.Asking // what may be asked, and of that what is not asked as things stand
 	for _, a := range b.rules.Askings() {
-		if _, given := job.Input(a.Key); !given && !slices.Contains(unknown, a.Key) {
-			moved[a.Key] = []string{a.Key}
+		if _, given := job.Input(a.Key); given || slices.Contains(unknown, a.Key) {
+			continue
+		}
+		moved[a.Key], others = []string{a.Key}, append(others, a)
+		mayBe, err := first.Outcome.MayBe(a)
+		if err != nil {
+			return nil, err
+		}
+		if len(mayBe) == 0 {
+			shut = append(shut, a)
 		}
 	}
 	for _, q := range open {
@@ -82,15 +87,15 @@ func (b *Book) pairs(first inside.Ran, job *site.Site, open []question, unknown 
 		tried[q.Key] = len(q.choices) > 0 // else another's answer may open it
 		q.Choices = slices.Clone(q.Choices)
 		found := false
-		for _, other := range b.rules.Askings() {
-			if moved[other.Key] == nil || tried[other.Key] || !b.meet(moved[q.Key], moved[other.Key]) {
+		for _, other := range others {
+			if tried[other.Key] || !b.meet(moved[q.Key], moved[other.Key]) {
 				continue
 			}
 			for at, choice := range q.choices {
 				if len(q.Choices[at].Differs) > 0 || choice.outcome == nil {
 					continue // told already, or nothing can be asked beside it
 				}
-				o, answers, err := b.pair(first, choice, other)
+				o, answers, err := b.pair(first, choice, other, shut)
 				if err != nil {
 					return nil, err
 				}
@@ -120,12 +125,8 @@ func (b *Book) meet(one, other []string) bool {
 
 // pair tries each answer that another question may have where one was answered by a
 // choice, and returns the first that matters, with the answers that it takes. A
-// question that only the choice opens is tried beside the others that it opens.
-func (b *Book) pair(first inside.Ran, choice otherwise, other *engine.Asking) (*otherwise, string, error) {
-	before, err := first.Outcome.MayBe(other)
-	if err != nil {
-		return nil, "", err
-	}
+// question of those that are shut is tried beside the others that are.
+func (b *Book) pair(first inside.Ran, choice otherwise, other *engine.Asking, shut []*engine.Asking) (*otherwise, string, error) {
 	mayBe, err := choice.outcome.MayBe(other)
 	if err != nil {
 		return nil, "", err
@@ -144,13 +145,12 @@ func (b *Book) pair(first inside.Ran, choice otherwise, other *engine.Asking) (*
 		case o.contradicts(first):
 		case o.matters(b.asksFor()):
 			return &o, said, nil
-		case len(before) == 0 && o.outcome != nil:
-			for _, third := range b.rules.Askings() {
-				was, err := first.Outcome.MayBe(third)
-				if _, given := beside.Input(third.Key); given || len(was) > 0 || err != nil {
+		case o.outcome != nil && slices.Contains(shut, other):
+			for _, third := range shut {
+				if _, given := beside.Input(third.Key); given {
 					continue
 				}
-				if found, also, err := b.pair(first, o, third); found != nil || err != nil {
+				if found, also, err := b.pair(first, o, third, shut); found != nil || err != nil {
 					return found, said + ", " + also, err
 				}
 			}
@@ -226,7 +226,7 @@ func (b *Book) open(first inside.Ran, job *site.Site, unknown []string) ([]quest
 	case first.Status == "":
 		return nil, b.blame(job, first.Err)
 	case first.Outcome == nil:
-		return nil, nil // a calculation refused it: nothing can be set beside it
+		return nil, notCalculated(b, job, first.Err) // nothing can be set beside it
 	}
 	var out []question
 	for _, asking := range b.rules.Askings() {

@@ -62,6 +62,8 @@ func groupCalculations() []calculation.Function {
 			Result: param("is", "true for CL, ML, CL-ML, CH, MH, OL and OH"), Sources: from, Example: "is_fine_grained(CL_ML)", Go: IsFineGrained},
 		{Name: "is_organic", About: "Whether a soil group is organic and so not fit to build on.", Params: params(argGroup),
 			Result: param("is", "true for OL, OH and PT"), Sources: sources(sourceD2487, sourceTM3_357), Example: "is_organic(OH)", Go: IsOrganic},
+		{Name: "fines_most", About: "The most of a soil group that passes the No. 200 sieve.", Params: params(argGroup),
+			Result: param("fines", "share below which its fines stay; all of a silt, a clay or an organic soil"), Sources: from, Example: "fines_most(SP)", Go: FinesMost},
 		{Name: "soil_name", About: "The plain name of a soil group.", Params: params(argGroup), Result: param("name", "name, such as lean clay"),
 			Sources: from, Example: "soil_name(CL)", Go: PlainName},
 		{Name: "uniformity_coefficient", About: "The uniformity coefficient Cu, D60 over D10.", Params: params(argD10, argD60), Result: param("cu", "coefficient of uniformity"),

@@ -67,17 +67,6 @@ func (g Group) checkFiner(finer quantity.Share) error {
 		Document: "ASTM D2487, fines of " + string(g)}.CheckMeasure(finer)
 }
 
-func (g Group) mostFines() float64 {
-	below := fineFrom
-	switch first, second := g.parts(); {
-	case g == GW || g == GP || g == SW || g == SP:
-		below = dualFrom
-	case first != second && g != GCGM && g != SCSM:
-		below = dirtyFrom
-	}
-	return float64(below) - 0.5
-}
-
 // inTable refuses a group that is not of the kind that a calculation is for.
 func (g Group) inTable(is func(Group) bool) error {
 	if g.check() == nil && is(g) {

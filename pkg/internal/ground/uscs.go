@@ -25,6 +25,27 @@ const (
 	allFines  = 101
 )
 
+// FinesMost returns the share by mass below which the part of a soil group that passes
+// the No. 200 sieve stays: 4.5 % for GW, GP, SW and SP, 12.5 % for the sands and gravels
+// of two groups but GC-GM and SC-SM, 49.5 % for the others; 100 % for all that is no
+// sand or gravel. The half percent is what rounds down. ASTM D2487, from memory in part.
+func FinesMost(g Group) (quantity.Share, error) {
+	return onlyIf(quantity.Percent(g.mostFines()), g.check())
+}
+
+func (g Group) mostFines() float64 {
+	below := fineFrom
+	switch first, second := g.parts(); {
+	case !g.gravel() && !g.sand():
+		return 100
+	case g == GW || g == GP || g == SW || g == SP:
+		below = dualFrom
+	case first != second && g != GCGM && g != SCSM:
+		below = dirtyFrom
+	}
+	return float64(below) - 0.5
+}
+
 // sieve is the whole percentages of gravel, sand and fines.
 type sieve struct{ gravel, sand, fines int }
 

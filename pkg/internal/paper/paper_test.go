@@ -73,7 +73,7 @@ ____________________________________________________________
 
 - In it
 `},
-		{"text", "the same; the sheet itself and its parts in capitals stand out, what is deeper does not; a figure is said by the rest of the sheet", WriteText, `Patio
+		{"text", "the same; its parts are headed in capitals, and the figure is left out", WriteText, `Patio
 Dig 9 in.
 ! Stop: Stop at water.
 By the book.
