@@ -27,6 +27,7 @@ func TestCalculationsAreDescribedAsWritten(t *testing.T) {
 			require.False(t, seen[f.Name], "described twice")
 			seen[f.Name] = true
 			require.True(t, len(f.Example) > len(f.Name) && f.Example[:len(f.Name)+1] == f.Name+"(", "example calls another function: %s", f.Example)
+			require.Equal(t, f.Moves != "", f.Positive, "none of the results that move one way is below zero, and a proof must know it")
 			for _, s := range f.Sources {
 				require.True(t, s.Known.Valid(), "source %q has no tag", s.ID)
 				require.NotEmpty(t, s.ID)

@@ -119,6 +119,60 @@ func TestWheelCover(t *testing.T) {
 	}
 }
 
+// TestPairCover: Boyd and Foster's equivalent single wheel (memory), by hand. Below
+// half of the clear distance half of the load counts, so the cover is divided by the
+// root of 2; from twice the spacing on all of it counts.
+func TestPairCover(t *testing.T) {
+	for _, c := range []struct {
+		name, why          string
+		single, pair, near float64 // in
+	}{
+		{"none", "what needs no cover for one tire needs none for two", 0, 0, 1e-12},
+		{"near the surface", "3 / sqrt(2)", 3, 2.1213, 5e-5},
+		{"half of the clear distance", "2.25 sqrt(2) for one tire is 2.25 for the pair", 3.18198, 2.25, 5e-5},
+		{"at 13.5 in", "of 9,000 lb, 4,500 x (13.5/2.25)^(log 2/log 12) = 7,418 lb count, so one tire would need 13.5 x sqrt(9,000/7,418)", 14.8703, 13.5, 1e-3},
+		{"twice the spacing", "the two press as one from here on", 27, 27, 1e-9},
+		{"deeper", "the two press as one", 28, 28, 1e-9},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got := must[quantity.Length](t)(PairCover(quantity.Inches(c.single)))
+			require.InDelta(t, c.pair, got.Inches(), c.near, c.why)
+		})
+	}
+}
+
+// TestCoverageFactor: 0.23 log10(C) + 0.15 (memory), by hand.
+func TestCoverageFactor(t *testing.T) {
+	for _, c := range []struct {
+		why             string
+		coverages, want float64
+	}{
+		{"0.23 + 0.15", 10, 0.38}, {"3 x 0.23 + 0.15", 1000, 0.84}, {"6 x 0.23 + 0.15", 1e6, 1.53},
+	} {
+		t.Run(fmt.Sprintf("%g coverages", c.coverages), func(t *testing.T) {
+			require.InDelta(t, c.want, must[float64](t)(CoverageFactor(c.coverages)), 1e-12, c.why)
+		})
+	}
+}
+
+func TestDesignESAL(t *testing.T) {
+	for _, c := range []struct {
+		name, why                     string
+		daily, trucks, factor         float64
+		growth, direction, lane, want float64
+		near                          float64
+	}{
+		{"a rural road", "Huang, chapter 6 (relayed), printed to the nearest hundred", 4000, 25, 0.38, 29.78, 50, 100, 2_065_200, 50},
+		{"two lanes each way", "by hand: 1,000 x 0.2 x 0.5 x 10 x 0.5 x 0.8 = 400 a day, times 365; no factor is 1", 1000, 20, 0.5, 10, 50, 80, 146_000, 1e-6},
+		{"no trucks", "cars are not counted", 1000, 0, 0.5, 10, 50, 80, 0, 0},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got := must[float64](t)(DesignESAL(c.daily, quantity.Percent(c.trucks), c.factor, c.growth, quantity.Percent(c.direction), quantity.Percent(c.lane)))
+			require.InDelta(t, c.want, got, c.near, c.why)
+		})
+	}
+}
+
 func TestPanelStress(t *testing.T) {
 	for _, c := range []struct {
 		why                                            string
