@@ -34,13 +34,30 @@ func TestBearingThicknessIsTheInverseOfTheStress(t *testing.T) {
 	require.Zero(t, none, "ground that carries the contact pressure needs no stone")
 }
 
-// The product with fabric is cut off on the page; 5.0 * 4.20 psi by hand.
-func TestAllowableStressWithFabric(t *testing.T) {
-	factor, err := geosynthetic.BearingFactor(geosynthetic.FabricSupport, geosynthetic.LittleRut)
-	require.NoError(t, err)
-	stress, err := geosynthetic.AllowableStress(quantity.PSI(4.20), factor)
-	require.NoError(t, err)
-	require.InDelta(t, 21.0, stress.PSI(), 1e-9)
+// The factors of the older method and what the ground then carries at a cohesion of
+// 4.20 psi. 2.8 and 5.0 are seen in FM 5-430-00-1 App. H, 3.3 and 6.0 from memory;
+// only the first product is printed (11.8 psi in TM 5-818-8), the others are by hand.
+func TestAllowableStress(t *testing.T) {
+	for _, tc := range []struct {
+		name, why    string
+		support      geosynthetic.Support
+		rutting      geosynthetic.Rutting
+		factor, want float64
+	}{
+		{"bare, little rut", "the printed product", geosynthetic.NoSupport, geosynthetic.LittleRut, 2.8, 11.76},
+		{"fabric, little rut", "its product is cut off on the page", geosynthetic.FabricSupport, geosynthetic.LittleRut, 5.0, 21.0},
+		{"bare, deep rut", "a deeper rut calls up more", geosynthetic.NoSupport, geosynthetic.DeepRut, 3.3, 13.86},
+		{"fabric, deep rut", "the greatest factor", geosynthetic.FabricSupport, geosynthetic.DeepRut, 6.0, 25.2},
+	} {
+		t.Run(tc.name, func(t *testing.T) {
+			factor, err := geosynthetic.BearingFactor(tc.support, tc.rutting)
+			require.NoError(t, err)
+			require.Equal(t, tc.factor, factor, tc.why)
+			stress, err := geosynthetic.AllowableStress(quantity.PSI(4.20), factor)
+			require.NoError(t, err)
+			require.InDelta(t, tc.want, stress.PSI(), 1e-9, tc.why)
+		})
+	}
 }
 
 func TestBearingFactorRefuses(t *testing.T) {

@@ -263,6 +263,8 @@ func TestPlatformRefuses(t *testing.T) {
 		{"ground that is not soft", "subgrade cbr", func(c *geosynthetic.PlatformCase) { c.SubgradeCBR = 5 }},
 		{"ground for a specialist", "subgrade cbr", func(c *geosynthetic.PlatformCase) { c.SubgradeCBR = 0.49 }},
 		{"stone weaker than the ground may be", "base cbr", func(c *geosynthetic.PlatformCase) { c.BaseCBR = 4 }},
+		{"a tire just harder than the range", "tire pressure", func(c *geosynthetic.PlatformCase) { c.TirePressure = quantity.Kilopascals(826) }},
+		{"stone stronger than any", "base cbr", func(c *geosynthetic.PlatformCase) { c.BaseCBR = 100.1 }},
 		{"a stiffer grid than the bracket holds", "aperture stability modulus", func(c *geosynthetic.PlatformCase) {
 			c.Support, c.ApertureModulus = geosynthetic.GridSupport, 0.81
 		}},
@@ -304,6 +306,13 @@ func TestPlatformTakesTheEndsOfItsRanges(t *testing.T) {
 	c.Support, c.ApertureModulus = geosynthetic.GridSupport, 0.8
 	_, err = c.Size()
 	require.NoError(t, err)
+	// The rule language takes the same, and a modulus just above 0.
+	thickness, err := geosynthetic.PlatformThicknessBy(c.Constants, c.WheelLoad, c.TirePressure, c.Passes, c.Rut, c.SubgradeCBR, c.BaseCBR, c.Support, 0.001)
+	require.NoError(t, err)
+	c.ApertureModulus = 0.001
+	p, err := c.Size()
+	require.NoError(t, err)
+	require.Equal(t, p.Thickness, thickness)
 }
 
 // Bare ground that carries the wheel needs no base, and the least is built.
