@@ -10,6 +10,7 @@ import (
 
 	"example.com/groundrule/pkg/internal/drainage"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/value"
 )
 
 func TestParseGradationForms(t *testing.T) {
@@ -95,6 +96,47 @@ func TestGradationBandsMakeItAgain(t *testing.T) {
 			again, err := drainage.NewGradation(g.Bands()...)
 			require.NoError(t, err)
 			require.Equal(t, g, again)
+		})
+	}
+}
+
+// Rules know a gradation as an object of that name.
+func TestGradationInARule(t *testing.T) {
+	v, err := value.Of(gradation(t, no57), nil)
+	require.NoError(t, err)
+	require.Equal(t, value.Kind("gradation"), v.Kind())
+	require.Equal(t, no57, v.String())
+	require.Equal(t, "no gradation", drainage.Gradation{}.String())
+}
+
+// Half a percent apart is another sieve; a twentieth of a percent is not.
+func TestSameSieve(t *testing.T) {
+	for _, c := range []struct {
+		name, why string
+		mm        float64
+		taken     bool
+	}{
+		{"0.05 % finer", "the same sieve by another turning of units", 9.9950, false},
+		{"0.5 % finer", "finer than any two sieves of a series are apart", 9.950, true},
+		{"0.102 % finer", "just beyond the tenth of a percent", 9.9898, true},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, err := drainage.NewGradation(drainage.Band{Opening: 0.01, Low: 50, High: 50}, drainage.Band{Opening: quantity.Millimeters(c.mm), Low: 50, High: 50})
+			require.Equal(t, c.taken, err == nil, "%s: %v", c.why, err)
+		})
+	}
+}
+
+// A long text is quoted by its beginning, without half a letter.
+func TestLongTextIsClipped(t *testing.T) {
+	for _, c := range []struct{ name, why, text, says string }{
+		{"as long as is quoted", "60 bytes stand whole", strings.Repeat("x", 60), `"` + strings.Repeat("x", 60) + `": wanted`},
+		{"longer", "the rest is left out", strings.Repeat("x", 61), `"` + strings.Repeat("x", 60) + `...": wanted`},
+		{"half a letter", "the letter at the cut has two bytes", strings.Repeat("x", 59) + "µm", `"` + strings.Repeat("x", 59) + `...": wanted`},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, err := drainage.ParseGradation(c.text)
+			require.ErrorContains(t, err, c.says, c.why)
 		})
 	}
 }

@@ -37,13 +37,14 @@ const drainageDocument = aashto1993 + ", Table 2.4"
 
 // drainageTable is the lower, safe end of each range of AASHTO 1993 Table 2.4, p.
 // II-25 (memory; the end points of the table relayed). Columns: near saturation
-// less than 1, 1 to 5, 5 to 25 and more than 25 % of the time.
-var drainageTable = map[DrainageQuality][4]float64{
-	ExcellentDrainage: {1.35, 1.30, 1.20, 1.20},
-	GoodDrainage:      {1.25, 1.15, 1.00, 1.00},
-	FairDrainage:      {1.15, 1.05, 0.80, 0.80},
-	PoorDrainage:      {1.05, 0.80, 0.60, 0.60},
-	VeryPoorDrainage:  {0.95, 0.75, 0.40, 0.40},
+// less than 1, 1 to 5, and 5 % of the time or more. The Guide's last column, more
+// than 25 %, is the lower end of its third.
+var drainageTable = map[DrainageQuality][3]float64{
+	ExcellentDrainage: {1.35, 1.30, 1.20},
+	GoodDrainage:      {1.25, 1.15, 1.00},
+	FairDrainage:      {1.15, 1.05, 0.80},
+	PoorDrainage:      {1.05, 0.80, 0.60},
+	VeryPoorDrainage:  {0.95, 0.75, 0.40},
 }
 
 var saturations = calculation.Range{Name: "saturation", Unit: "%", Low: 0, High: 100, Document: drainageDocument}
@@ -51,7 +52,7 @@ var saturations = calculation.Range{Name: "saturation", Unit: "%", Low: 0, High:
 // DrainageCoefficient returns the lower, safe end of the printed range of the
 // drainage coefficient, for a layer that is near saturation for the given share
 // of the time, 0 to 100 %. A share on the edge of two columns is read
-// in the wetter one, except that 25 % is still in the column 5 to 25.
+// in the wetter one.
 //
 // AASHTO 1993, Table 2.4 (memory).
 func DrainageCoefficient(quality DrainageQuality, saturation quantity.Share) (float64, error) {
@@ -67,10 +68,8 @@ func DrainageCoefficient(quality DrainageQuality, saturation quantity.Share) (fl
 		return row[0], nil
 	case percent < 5:
 		return row[1], nil
-	case percent <= 25:
-		return row[2], nil
 	}
-	return row[3], nil
+	return row[2], nil
 }
 
 func drainageCalculations() []calculation.Function {

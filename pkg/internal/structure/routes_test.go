@@ -68,6 +68,24 @@ func TestRequiredSNRoutes(t *testing.T) {
 	require.Positive(t, refused, "some draws must be refused")
 }
 
+// TestLeastRoot: a root that a number holds is found as it is, and else the first
+// number at which the function is not below zero.
+func TestLeastRoot(t *testing.T) {
+	for _, c := range []struct {
+		name, why string
+		root      float64
+	}{
+		{"in the middle", "the first number tried is the root", 1},
+		{"a quarter up", "found on the way down and up", 0.75},
+		{"not held", "a third lies between two numbers", 1.0 / 3},
+		{"the high end", "nothing before it will do", 2},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			require.Equal(t, c.root, leastRoot(func(x float64) float64 { return x - c.root }, 0, 2), c.why)
+		})
+	}
+}
+
 // TestDeviatesAreNormal: the printed table against the normal distribution, found
 // by halving the error function.
 func TestDeviatesAreNormal(t *testing.T) {

@@ -202,7 +202,7 @@ func TestDrainageTable(t *testing.T) {
 		quality DrainageQuality
 		want    []float64
 	}{
-		{"the first column ends below 1, the third with 25", ExcellentDrainage, []float64{1.35, 1.35, 1.30, 1.30, 1.20, 1.20, 1.20, 1.20}},
+		{"the first column ends below 1, the third with 25, from where on the fourth is its lower end", ExcellentDrainage, []float64{1.35, 1.35, 1.30, 1.30, 1.20, 1.20, 1.20, 1.20}},
 		{"the usual base", GoodDrainage, []float64{1.25, 1.25, 1.15, 1.15, 1.00, 1.00, 1.00, 1.00}},
 		{"the prints differ in an upper end only, which is not used", FairDrainage, []float64{1.15, 1.15, 1.05, 1.05, 0.80, 0.80, 0.80, 0.80}},
 		{"each column differs", PoorDrainage, []float64{1.05, 1.05, 0.80, 0.80, 0.60, 0.60, 0.60, 0.60}},
