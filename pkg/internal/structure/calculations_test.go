@@ -110,9 +110,11 @@ var inRange = map[string]func(u []float64) []float64{
 	"boussinesq_circle": func(u []float64) []float64 {
 		return []float64{between(u[0], 1, 6e7), between(u[1], 1e-3, 100), 100 * u[2] * u[2] * u[2]}
 	},
-	"growth_factor": func(u []float64) []float64 { return []float64{0.1 * u[0], between(u[1], 1e-9, 50) * 365.25 * 86400} },
-	"normal_deviate":       func([]float64) []float64 { return []float64{0.75} },
-	"layer_sn":             func(u []float64) []float64 { return []float64{10.16 * u[0], between(u[1], 0.01, 1), between(u[2], 0.4, 1.4)} },
+	"growth_factor":  func(u []float64) []float64 { return []float64{0.1 * u[0], between(u[1], 1e-9, 50) * 365.25 * 86400} },
+	"normal_deviate": func([]float64) []float64 { return []float64{0.75} },
+	"layer_sn": func(u []float64) []float64 {
+		return []float64{10.16 * u[0], between(u[1], 0.01, 1), between(u[2], 0.4, 1.4)}
+	},
 	"drainage_coefficient": func(u []float64) []float64 { return []float64{0, u[0]} },
 	"coverage_factor":      func(u []float64) []float64 { return []float64{between(u[0], 10, 1e6)} },
 	"panel_stress": func(u []float64) []float64 {

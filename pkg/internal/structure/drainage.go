@@ -51,8 +51,8 @@ var saturations = calculation.Range{Name: "saturation", Unit: "%", Low: 0, High:
 
 // DrainageCoefficient returns the lower, safe end of the printed range of the
 // drainage coefficient, for a layer that is near saturation for the given share
-// of the time, 0 to 100 %. A share on the edge of two columns is read
-// in the wetter one.
+// of the time, 0 to 100 %. A share on the edge of two columns is read in the
+// wetter one.
 //
 // AASHTO 1993, Table 2.4 (memory).
 func DrainageCoefficient(quality DrainageQuality, saturation quantity.Share) (float64, error) {
