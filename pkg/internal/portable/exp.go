@@ -5,9 +5,6 @@ import "math"
 // Exp returns e to the power x, to within 0.51 units in the last place (one
 // unit where the result is below the smallest normal number).
 func Exp(x float64) float64 {
-	if math.IsNaN(x) {
-		return x
-	}
 	return exponential(double{x, 0})
 }
 

@@ -219,3 +219,45 @@ func TestExactPowers(t *testing.T) {
 	require.Equal(t, 1.0, Exp(0))
 	require.Zero(t, Log(1))
 }
+
+func TestFinite(t *testing.T) {
+	for _, c := range []struct {
+		name, why string
+		xs        []float64
+		want      bool
+	}{
+		{"none", "nothing is out of bounds", nil, true},
+		{"numbers", "the greatest and the least among them", []float64{0, -1, math.MaxFloat64, math.SmallestNonzeroFloat64}, true},
+		{"not a number last", "each counts", []float64{1, math.NaN()}, false},
+		{"infinite first", "each counts", []float64{math.Inf(1), 1}, false},
+		{"minus infinity", "the sign does not matter", []float64{math.Inf(-1)}, false},
+	} {
+		t.Run(c.name, func(t *testing.T) { require.Equal(t, c.want, Finite(c.xs...), c.why) })
+	}
+}
+
+// TestEndsOfTheNumbers: the greatest number is e^709.7827, half of the smallest is
+// e^-745.13, and erfc is that small from 27.23 on.
+func TestEndsOfTheNumbers(t *testing.T) {
+	near, _ := bigExp(num(709.782)).Float64()
+	for _, c := range []struct {
+		name, why string
+		want, got float64
+	}{
+		{"just finite", "below the greatest number", near, Exp(709.782)},
+		{"just infinite", "above the greatest number", math.Inf(1), Exp(709.783)},
+		{"just above 0", "above half of the smallest number", math.SmallestNonzeroFloat64, Exp(-745.1)},
+		{"just 0", "below half of the smallest number", 0, Exp(-745.2)},
+		{"far beyond", "an exponent that no whole number holds", math.Inf(1), Exp(1e300)},
+		{"far below", "an exponent that no whole number holds", 0, Exp(-1e300)},
+		{"power just finite", "the greatest power of 2", math.Ldexp(1, 1023), Pow(2, 1023)},
+		{"power just infinite", "the next", math.Inf(1), Pow(2, 1024)},
+		{"power just above 0", "the smallest number", math.SmallestNonzeroFloat64, Pow(2, -1074)},
+		{"power of 0", "a quarter of the smallest number", 0, Pow(2, -1076)},
+		{"erfc just above 0", "e^(-27.22^2)/(27.22 sqrt(pi)) is e^-744.8", math.SmallestNonzeroFloat64, Erfc(27.22)},
+		{"erfc of 0", "e^(-27.24^2)/(27.24 sqrt(pi)) is e^-745.9", 0, Erfc(27.24)},
+		{"erfc beyond", "e^-784 is 0", 0, Erfc(28.5)},
+	} {
+		t.Run(c.name, func(t *testing.T) { same(t, c.want, c.got, c.why) })
+	}
+}
