@@ -109,6 +109,14 @@ func TestGradationInARule(t *testing.T) {
 	require.Equal(t, "no gradation", drainage.Gradation{}.String())
 }
 
+// A negative zero, as arithmetic may leave it, is written as zero.
+func TestGradationOfNegativeZero(t *testing.T) {
+	none := math.Copysign(0, -1)
+	g, err := drainage.NewGradation(drainage.Band{Opening: 0.0095, Low: none, High: 90}, drainage.Band{Opening: 0.00475, Low: none, High: none})
+	require.NoError(t, err)
+	require.Equal(t, "3/8 in: 0-90, No. 4: 0", g.String())
+}
+
 // Half a percent apart is another sieve; a twentieth of a percent is not.
 func TestSameSieve(t *testing.T) {
 	for _, c := range []struct {

@@ -111,6 +111,16 @@ func TestSizeAtRefuses(t *testing.T) {
 	}
 }
 
+// As rules ask for a size: on the mid, where 30 % pass the sieve that 20 to 40 % may.
+func TestSizeOnMid(t *testing.T) {
+	g := gradation(t, "1 in: 100, 1/2 in: 20-40, No. 4: 0-10")
+	size, err := drainage.SizeOnMid(g, percent(30))
+	require.NoError(t, err)
+	require.Equal(t, quantity.Millimeters(12.5), size)
+	_, err = drainage.SizeOnMid(g, percent(4))
+	require.ErrorIs(t, err, drainage.ErrCannotTell, "5 % pass the finest sieve on the mid")
+}
+
 func TestNominalMaximum(t *testing.T) {
 	size, err := drainage.NominalMaximum(gradation(t, no57))
 	require.NoError(t, err)

@@ -31,6 +31,8 @@ func TestFabricOverlap(t *testing.T) {
 		{"M 288 at 3", "a shared CBR goes to the softer row", 3, m288, 0.60, geosynthetic.Lapped},
 		{"FHWA at 1", "a shared CBR goes to the softer row", 1, fhwa, 0.90, geosynthetic.LappedOrSewn},
 		{"M 288 at 1", "a shared CBR goes to the softer row", 1, m288, 1.00, geosynthetic.LappedOrSewn},
+		{"FHWA just above 1", "the middle row begins there", 1.01, fhwa, 0.60, geosynthetic.Lapped},
+		{"M 288 just above 1", "the middle row begins there", 1.01, m288, 0.60, geosynthetic.Lapped},
 		{"FHWA at 0.5", "may still be lapped", 0.5, fhwa, 0.90, geosynthetic.LappedOrSewn},
 		{"FHWA under 0.5", "is sewn and has no lap", 0.49, fhwa, 0, geosynthetic.Sewn},
 		{"M 288 under 0.5", "is sewn and has no lap", 0.49, m288, 0, geosynthetic.Sewn},

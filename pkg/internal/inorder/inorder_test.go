@@ -2,8 +2,10 @@ package inorder_test
 
 import (
 	"context"
+	"runtime"
 	"sync/atomic"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 
@@ -49,12 +51,33 @@ func TestOrder(t *testing.T) {
 	}
 }
 
-// TestWindow holds that no more is asked for than may be in hand while nobody takes
-// what was made.
+// TestWindow holds that 32 pairs for each worker are in hand while nobody takes what
+// was made, with one more that waits to be; never more, and not less.
 func TestWindow(t *testing.T) {
-	var asked atomic.Int64
-	for n := range inorder.Each(t.Context(), 2, counted(100_000, &asked), func(number, _ int, _ bool) int { return number }) {
-		require.LessOrEqual(t, asked.Load()-int64(n), int64(2*32+2+2), "after %d", n)
+	processors := runtime.GOMAXPROCS(0)
+	for _, c := range []struct {
+		name, why     string
+		workers, want int
+	}{
+		{"one worker", "the least", 1, 32 + 1},
+		{"three workers", "as many as are asked for, whatever the machine has", 3, 3*32 + 1},
+		{"one for each processor", "0 asks for it", 0, processors*32 + 1},
+		{"fewer than none", "is taken for none", -1, processors*32 + 1},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var asked atomic.Int64
+			for n := range inorder.Each(t.Context(), c.workers, counted(100_000, &asked), func(number, _ int, _ bool) int { return number }) {
+				inHand := func() int { return int(asked.Load()) - n }
+				require.LessOrEqual(t, inHand(), c.want, "after %d: %s", n, c.why)
+				if n%1000 == 1 {
+					require.Eventually(t, func() bool { return inHand() == c.want }, 10*time.Second, 10*time.Microsecond, "after %d: %s", n, c.why)
+				}
+				if n == 5001 {
+					break
+				}
+			}
+			require.Equal(t, processors, runtime.GOMAXPROCS(0), "the machine is left as it was")
+		})
 	}
 }
 
