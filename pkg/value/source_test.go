@@ -25,10 +25,26 @@ func TestSourceText(t *testing.T) {
 		{"practice with words", "with a clause to tell which", value.Source{Clause: "lifts by tool", Known: value.Practice}, "lifts by tool; common practice, no published source"},
 		{"clause alone", "a clause needs no document before it", value.Source{Clause: "Table 1", Known: value.Seen}, "Table 1"},
 		{"own", "a choice of the rulebook is not a company's", value.Source{Known: value.Own}, "this rulebook's own choice"},
+		{"the company itself", "the document is then the company", value.Source{ID: "company", Document: "Wrenfold", Known: value.Company}, "company standard of Wrenfold"},
+		{"the company without a name", "nothing stands behind of", value.Source{ID: "company", Known: value.Company}, "company standard"},
 		{"company", "a company's own", value.Source{Document: "Our table", Known: value.Company}, "Our table; company standard"},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) { require.Equal(t, c.want, c.s.String(), c.why) })
+	}
+}
+
+// TestPublished tells a document, or what was worked out from one, from a practice
+// and a choice.
+func TestPublished(t *testing.T) {
+	want := map[value.Known]bool{value.Seen: true, value.Relayed: true, value.Memory: true, value.Computed: true,
+		value.Practice: false, value.Own: false, value.Company: false}
+	for _, k := range value.AllKnown() {
+		t.Run(string(k), func(t *testing.T) {
+			published, told := want[k]
+			require.True(t, told, "each way of being known is one or the other")
+			require.Equal(t, published, value.Source{Known: k}.Published())
+		})
 	}
 }
 

@@ -82,9 +82,22 @@ func TestBrief(t *testing.T) {
 		{"list", "each of its values", value.List(value.NumberKind, []value.Value{value.Number(3.192), value.Number(8)}), "3.2, 8"},
 		{"empty list", "none is none", value.List(value.NumberKind, nil), "none"},
 		{"word", "a word is its label", value.OfWord(biaxial), "biaxial geogrid"},
+		{"negative decimals", "figures are counted without the sign", value.Measured(quantity.Inches(-2.3622)), "-2.36 in"},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) { require.Equal(t, c.want, c.v.Brief(quantity.US), c.why) })
+	}
+	for _, c := range []struct {
+		name, why string
+		v         value.Value
+		want      string
+	}{
+		{"a foot", "a millimeter is enough", value.Measured(quantity.Millimeters(304.8)), "305 mm"},
+		{"force", "three figures of kilonewtons", value.Measured(quantity.PoundsForce(1234.5)), "5.49 kN"},
+		{"list", "each in the system", value.List("length", []value.Value{value.Measured(quantity.Millimeters(304.8))}), "305 mm"},
+		{"number", "it has no system", value.Number(3.192), "3.2"},
+	} {
+		t.Run("SI "+c.name, func(t *testing.T) { require.Equal(t, c.want, c.v.Brief(quantity.SI), c.why) })
 	}
 }
 
@@ -92,6 +105,18 @@ func TestBrief(t *testing.T) {
 type stone struct{ sizes []string }
 
 func (s stone) String() string { return strings.Join(s.sizes, " to ") }
+
+// depth is an object that tells itself in either system.
+type depth struct{}
+
+func (depth) String() string { return "a foot" }
+
+func (depth) Text(system quantity.System) string {
+	if system.Base() == quantity.SI {
+		return "300 mm"
+	}
+	return "a foot"
+}
 
 func TestJSON(t *testing.T) {
 	cases := []struct {
@@ -114,6 +139,8 @@ func TestJSON(t *testing.T) {
 		{"list", "its values under items", value.List(value.NumberKind, []value.Value{value.Number(1)}), `{"kind":"list(number)","value":null,"us":"1","items":[{"kind":"number","value":1,"us":"1"}]}`},
 		{"list of figures", "its text is of the numbers as they are written", value.List(value.NumberKind, []value.Value{value.Number(2.069373072865406e90)}), `{"kind":"list(number)","value":null,"us":"2.06937307287e+90","items":[{"kind":"number","value":2.06937307287e+90,"us":"2.06937307287e+90"}]}`},
 		{"empty list", "an empty list, and not none", value.List("length", nil), `{"kind":"list(length)","value":null,"us":"none","items":[]}`},
+		{"quantity between two figures", "its text is of the number as it is written, which rounds up", value.Measured(quantity.Percent(12.34499999999999)), `{"kind":"share","value":12.345,"unit":"%","us":"12.35 %"}`},
+		{"object of two systems", "its text in each", value.Object("depth", depth{}), `{"kind":"depth","value":null,"us":"a foot","si":"300 mm"}`},
 		{"object", "its text alone", value.Object("gradation", stone{[]string{"1 in", "No. 4"}}), `{"kind":"gradation","value":null,"us":"1 in to No. 4"}`},
 	}
 	for _, c := range cases {
@@ -244,6 +271,33 @@ func TestKinds(t *testing.T) {
 	require.Equal(t, "clml", value.WordEntry{Name: "CL_ML", Label: "CL-ML", Go: "clml"}.GoValue())
 }
 
+// TestIs holds what a rule that asks for a word or a value gets as its answer.
+func TestIs(t *testing.T) {
+	word := func(vocabulary value.Kind, name string, of *value.Word) *value.Word {
+		return &value.Word{Vocabulary: vocabulary, Name: name, KindOf: of}
+	}
+	sand := word("soil", "sand", nil)
+	clean := word("soil", "clean_sand", sand)
+	washed := word("soil", "washed_sand", clean)
+	for _, c := range []struct {
+		name, why string
+		v, asked  value.Value
+		want      bool
+	}{
+		{"the word", "a word is itself", value.OfWord(sand), value.OfWord(sand), true},
+		{"a kind of it", "what holds for sand holds for clean sand", value.OfWord(clean), value.OfWord(sand), true},
+		{"a kind of a kind", "however far down", value.OfWord(washed), value.OfWord(sand), true},
+		{"the wider word", "not all sand is clean", value.OfWord(sand), value.OfWord(clean), false},
+		{"another vocabulary", "one name may be a word of two", value.OfWord(sand), value.OfWord(word("bedding", "sand", nil)), false},
+		{"a text", "the name of a word is not the word", value.OfWord(sand), value.Text("sand"), false},
+		{"a word of a text", "nor the other way about", value.Text("sand"), value.OfWord(sand), false},
+		{"numbers", "as they are equal", value.Number(2), value.Number(2), true},
+		{"other numbers", "as they are not", value.Number(2), value.Number(3), false},
+	} {
+		t.Run(c.name, func(t *testing.T) { require.Equal(t, c.want, c.v.Is(c.asked), c.why) })
+	}
+}
+
 // A list that was handed out or in can be changed without changing the value.
 func TestListIsACopy(t *testing.T) {
 	given := []value.Value{value.Number(1)}
@@ -344,4 +398,8 @@ func TestOf(t *testing.T) {
 	element, ok := value.ListOf("length").Element()
 	require.True(t, ok)
 	require.Equal(t, value.Kind("length"), element)
+	for _, k := range []value.Kind{"length", "list(length", "length)", ""} {
+		_, ok := k.Element()
+		require.False(t, ok, "%q is no list", k)
+	}
 }
