@@ -160,6 +160,10 @@ func TestJSON(t *testing.T) {
 	require.True(t, v.IsZero(), "null takes away what was there")
 	_, err := json.Marshal(value.Number(math.NaN()))
 	require.Error(t, err, "JSON cannot write it")
+	for _, x := range []float64{math.NaN(), math.Inf(1)} {
+		_, err = json.Marshal(value.Measured(quantity.Meters(x)))
+		require.ErrorContains(t, err, "a value of kind length", "a length of %g is never written as 0", x)
+	}
 }
 
 func asJSON(t *testing.T, v value.Value) string {
