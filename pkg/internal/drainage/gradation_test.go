@@ -115,6 +115,7 @@ func TestGradationOfNegativeZero(t *testing.T) {
 	g, err := drainage.NewGradation(drainage.Band{Opening: 0.0095, Low: none, High: 90}, drainage.Band{Opening: 0.00475, Low: none, High: none})
 	require.NoError(t, err)
 	require.Equal(t, "3/8 in: 0-90, No. 4: 0", g.String())
+	require.False(t, math.Signbit(g.Bands()[1].High), "nor is it handed out")
 }
 
 // Half a percent apart is another sieve; a twentieth of a percent is not.
