@@ -76,9 +76,9 @@ func TestShown(t *testing.T) {
 		{"lines", "the end of a line is no more than that", "a\nb\n", "a\nb\n"},
 		{"an escape", "it could color, or worse", "\x1b[31mred", "?[31mred"},
 		{"back to the start of the line", "it could write over what was shown", "a\rb", "a?b"},
-		{"a tab", "it moves as the terminal likes", "a\tb", "a?b"},
+		{"a tab", "its width is the terminal's own", "a\tb", "a?b"},
 		{"unbroken spaces", "both are shown as they are", "1\u00a0mm 2\u202fmm", "1\u00a0mm 2\u202fmm"},
-		{"another space", "a wide one is not of ours", "a\u2003b", "a?b"},
+		{"another space", "only the two that join a number to its unit are kept", "a\u2003b", "a?b"},
 		{"no character", "what could not be read", "\xff", "?"},
 		{"letters", "of any language", "é µ 字", "é µ 字"},
 	} {
