@@ -55,17 +55,28 @@ func runAsk(c *call) error {
 			return err
 		}
 	}
+	var refusals []section.Refusal
 	if refused != nil { // no answer can be weighed; those given are written all the same
-		for _, each := range refused.Section.Refusals {
+		refusals = refused.Section.Refusals
+		for _, each := range refusals {
 			fmt.Fprintln(c.err, each.Says.In(c.system))
 		}
+	}
+	if c.json {
+		err := c.encode(struct {
+			formed
+			Questions []section.Question `json:"questions"`
+			Refusals  []section.Refusal  `json:"refusals,omitempty"`
+		}{formed{"groundrule/questions", 1}, append([]section.Question{}, questions...), refusals}, "  ")
+		if err != nil {
+			return err
+		}
+	}
+	if refused != nil {
 		return exit(exitNo)
 	}
 	if c.json {
-		return c.encode(struct {
-			formed
-			Questions []section.Question `json:"questions"`
-		}{formed{"groundrule/questions", 1}, append([]section.Question{}, questions...)}, "  ")
+		return nil
 	}
 	_ = sheet.Questions(c.out, questions, c.system) // output keeps its error
 	if len(questions) > 0 {

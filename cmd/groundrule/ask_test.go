@@ -59,11 +59,18 @@ func TestAsk(t *testing.T) {
 // the questions would be told for a job that has no section.
 func TestAskWhereNothingCanBeWeighed(t *testing.T) {
 	into := filepath.Join(t.TempDir(), "answered.yaml")
-	got := try("job: Soft corner\narea: 400 sq ft\nuse: foot\nbase: dense\nsoil: {uscs: CL, dcp: {hammer: 8 kg, mm_per_blow: [20, 100, 30]}}\n", "ask", "-", "joints=open", "-o", into)
+	job := "job: Soft corner\narea: 400 sq ft\nuse: foot\nbase: dense\nsoil: {uscs: CL, dcp: {hammer: 8 kg, mm_per_blow: [20, 100, 30]}}\n"
+	got := try(job, "ask", "-", "joints=open", "-o", into)
 	require.Equal(t, exitNo, got.code, got.err)
 	require.Empty(t, got.out)
 	require.Contains(t, got.err, "A calculation that this section needs does not reach this job: cbrs_from_dcp(20, 100, 30, CL, 8 kg)")
 	require.FileExists(t, into, "what was answered is kept")
+	got = try(job, "ask", "-", "--json")
+	require.Equal(t, exitNo, got.code, got.err)
+	var told struct{ Questions, Refusals []struct{ ID string } }
+	require.NoError(t, json.Unmarshal([]byte(got.out), &told), "a screen is told as much as a person")
+	require.Empty(t, told.Questions)
+	require.Len(t, told.Refusals, 1)
 }
 
 // A job that is begun can be designed, and nothing is written over.

@@ -105,7 +105,7 @@ type Refusal struct {
 	ID   string
 	When Text
 	Says Text
-	// Who should design it instead.
+	// Who can settle it, such as a licensed engineer.
 	Who Text
 	// Contradicts reports whether what the job says cannot all be true, so that no
 	// such job is worth asking for.

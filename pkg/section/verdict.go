@@ -77,7 +77,7 @@ type Refusal struct {
 	ID string `json:"id"`
 	// Says which limit was crossed, and how.
 	Says Sentence `json:"says"`
-	// Who should design it instead.
+	// Who can settle it, such as a licensed engineer.
 	Who Sentence `json:"who"`
 	// Source names the source of the limit.
 	Source string `json:"source"`
@@ -192,7 +192,7 @@ type Otherwise struct {
 	// Price is how much more it then costs by a price list, to the cent; left out
 	// without one.
 	Price string `json:"price,omitempty"`
-	// Who should design it then; left out unless it is refused.
+	// Who can settle it then; left out unless it is refused.
 	Who Sentence `json:"who,omitzero"`
 	// Option is the id of the option of the rulebook that it is, or the name of the
 	// job's own alternative.

@@ -123,7 +123,7 @@ func (l *leaf) liftedItem(each section.Lifted) *paper.Block {
 // what stops it first.
 func (l *leaf) onThisJob() *paper.Block {
 	out := l.part("page_job")
-	told := map[string]bool{"": true} // who should design it, once for all that they should
+	told := map[string]bool{"": true} // whom to take it to, once for all that it is taken to them for
 	for _, r := range l.s.Refusals {
 		out.Add(paper.Warn(l.say(r.Says) + " (" + r.ID + ")"))
 		if who := l.say(r.Who); !told[who] {

@@ -242,7 +242,7 @@ func (t *text) came(s *section.Section) string {
 	}
 	var says []string
 	for _, r := range s.Refusals {
-		says = append(says, t.sentence(r.Says)+" ("+r.ID+") Who should design it: "+t.sentence(r.Who))
+		says = append(says, t.sentence(r.Says)+" ("+r.ID+") Take it to: "+t.sentence(r.Who))
 	}
 	return "refused. " + strings.Join(says, " ")
 }

@@ -218,7 +218,7 @@ func TestWhatMattersStandsFirst(t *testing.T) {
 		above     []string
 		below     []string
 	}{
-		{"refused", "there is no section to read past it", refused(), []string{"! Not covered by these rules.", "! Trucks stand here, with wheels of 9,000 lbf. (TRUCKS)", "Who should design it: A licensed civil engineer."}, nil},
+		{"refused", "there is no section to read past it", refused(), []string{"! Not covered by these rules.", "! Trucks stand here, with wheels of 9,000 lbf. (TRUCKS)", "Take it to: A licensed civil engineer."}, nil},
 		{"stopped", "nobody may build it", stopped(), []string{"! Do not build.", "! Is the base at least the published minimum? Thicken the base. (CHECK-BASE)"}, []string{"(DO NOT BUILD)"}},
 		{"caution", "what is usual stands below, what is not above", noted, []string{"Does the surface shed water? Lay the surface to a fall of 1 % at least. (CHECK-FALL)", "- Have buried lines marked before digging."}, []string{"- Always this."}},
 		{"overridden", "whose word it is, and why", real, []string{"decided by J. Orr", "It is at hand."}, nil},

@@ -132,7 +132,7 @@ type Caution struct {
 type Refusal struct {
 	rulebook.Refusal
 	When      *Condition
-	Says, Who *Template // which limit was crossed, and who should design it instead
+	Says, Who *Template // which limit was crossed, and who can settle it
 }
 
 // Decisions returns every decision in the order of the files.

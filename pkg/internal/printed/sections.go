@@ -147,7 +147,7 @@ func (w *writer) refusals() {
 	head := Section{ID: "refusals", Title: "Jobs that are refused"}
 	for _, r := range w.book.Refusals() {
 		w.add(head, "refusal", r.ID, r.Chapter, w.clause(r.ID, r.Amended, w.spoken(r.When, r.Says),
-			w.reason("Who should design it", r.Who), source(r.Source)))
+			w.reason("Take it to", r.Who), source(r.Source)))
 	}
 }
 
