@@ -19,13 +19,18 @@ func byID(all []*entry) map[string]*entry {
 }
 
 // differences lists what was edited between the entries of two rulebooks: added,
-// removed or changed, and the order of rules and courses. Of each sort those that
-// are in the later rulebook come first, in its order, then those that were
-// removed. The words of vocabularies, the names of files and the places of
-// entries in them are not compared.
+// removed or changed, and the order of rules, courses and steps. Of each sort those
+// that are in the later rulebook come first, in its order, then those that were
+// removed. The names of files and the places of entries in them are not compared.
 func differences(old, now []*entry) []Edit {
 	was, is := byID(old), byID(now)
 	var out []Edit
+	var sorts []Entry
+	for _, e := range slices.Concat(now, old) {
+		if !slices.Contains(sorts, e.sort) {
+			sorts = append(sorts, e.sort)
+		}
+	}
 	for _, sort := range sorts {
 		for _, e := range now {
 			if e.sort != sort {

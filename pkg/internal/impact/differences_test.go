@@ -1,6 +1,7 @@
 package impact_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -66,6 +67,11 @@ func TestDifferences(t *testing.T) {
 			[]told{changed("term wheels", false, bears("value", "use != foot", "use == car_driveway")), changed("term extra", false, bears("value", "inches(1) * 2", "inches(3)"))}},
 		{"material", "its property, and its label", []edit{{"label: thin slab", "label: slim slab"}, {"height: 50 mm", "height: 60 mm"}},
 			[]told{changed("material thin_slab", false, words("label", "thin slab", "slim slab"), bears("height", "1.97 in", "2.36 in"))}},
+		{"word", "its label is on every sheet, and no answer depends on it", []edit{{"felt: felt", "felt: wool felt"}}, []told{changed("word felt", true, words("label", "felt", "wool felt"))}},
+		{"word added", "an answer may be it", []edit{{"mesh: mesh}", "mesh: mesh, straw: straw}"}}, []told{{"word straw", impact.Added, false, nil}}},
+		{"what a word is of", "the vocabulary, and a property of a kind", []edit{{"about: what lies between", "about: all that lies between"}, {"about: how thick it is", "about: how high it is"}},
+			[]told{changed("vocabulary mat_kind", true, words("about", "what lies between soil and stone", "all that lies between soil and stone")),
+				changed("vocabulary slab", true, words("about height", "how thick it is", "how high it is"))}},
 		{"course", "when it is laid, and what an attribute is taken from", []edit{{"when: mat_laid != no_mat", "when: mat_laid == mesh"}, {"{strength: strength, tell: to_tell}", "{strength: strength}"}},
 			[]told{changed("course subgrade", false, bears("attribute tell", "to_tell", "")), changed("course mat", false, bears("when", "mat_laid != no_mat", "mat_laid == mesh"))}},
 		{"order of courses", "what lies on what", []edit{{"  - course: mat\n    label: Mat\n    is: mat_layer\n    when: mat_laid != no_mat\n    because: It lies there.\n    source: practice\n    attributes: {kind: mat_laid}\n", ""},
@@ -84,11 +90,36 @@ func TestDifferences(t *testing.T) {
 			var got []told
 			for _, e := range editsOf(t, garden(t), garden(t, c.edits...)) {
 				got = append(got, told{e.ID, e.Done, e.WordsOnly, e.Fields})
-				stands := e.Entry != impact.Entry("source") && e.Entry != impact.OrderEntry
+				stands := !slices.Contains([]impact.Entry{"source", "vocabulary", impact.OrderEntry}, e.Entry)
 				require.Equal(t, stands && e.Done != impact.Added, e.Before != nil, "where it stood")
 				require.Equal(t, stands && e.Done != impact.Removed, e.After != nil, "where it stands")
 			}
 			require.Empty(t, cmp.Diff(c.want, got), c.why)
+		})
+	}
+}
+
+// What not every rulebook has is compared too.
+func TestDifferencesOfWhatIsRare(t *testing.T) {
+	bank := edit{"kinds:\n  slab:", "edge_kinds:\n  bank: {label: bank, about: earth, loosely: [soil], properties: {holds_pavers: false}, because: told, source: practice}\n\n" +
+		"kinds:\n  edge_kind:\n    about: what lies beyond\n    properties: {holds_pavers: {is: bool, about: whether it stays}}\n  slab:"}
+	for _, c := range []struct {
+		name, why string
+		there     edit // that both rulebooks have
+		edit      edit
+		want      told
+	}{
+		{"edge kind", "what holds the pavers", bank,
+			edit{"holds_pavers: false", "holds_pavers: true"}, changed("edge_kind bank", false, bears("holds_pavers", "no", "yes"))},
+		{"what people say", "a job that says it can be read, or not any more", bank,
+			edit{"loosely: [soil]", "also: [mound]"}, changed("edge_kind bank", false, bears("also", "", "mound"), bears("loosely", "soil", ""))},
+		{"promise", "it holds whoever amends, and no answer", edit{"\nrefusals:\n", "\npromises:\n  - promise: DEEP\n    always: base_thickness >= inches(3)\n    because: told\n    source: practice\n\nrefusals:\n"},
+			edit{"always: base_thickness >= inches(3)", "always: base_thickness >= inches(4)"}, changed("promise DEEP", true, words("always", "base_thickness >= inches(3)", "base_thickness >= inches(4)"))},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got := editsOf(t, garden(t, c.there), garden(t, c.there, c.edit))
+			require.Len(t, got, 1, c.why)
+			require.Empty(t, cmp.Diff(c.want, told{got[0].ID, got[0].Done, got[0].WordsOnly, got[0].Fields}), c.why)
 		})
 	}
 }

@@ -1,24 +1,12 @@
 package impact
 
-import (
-	"slices"
-
-	"example.com/groundrule/pkg/diagnostic"
-)
+import "example.com/groundrule/pkg/diagnostic"
 
 // Entry is a sort of entry of a rulebook.
 type Entry string
 
 // OrderEntry is the order of the courses, or of the steps.
 const OrderEntry Entry = "order"
-
-// ofWords are the sorts of what is a word with properties, and sorts those of all
-// entries, in the order in which edits are listed.
-var (
-	ofWords = []Entry{"material", "load_case", "base_type", "soil_name", "compactor"}
-	sorts   = slices.Concat([]Entry{"source"}, ofWords, []Entry{"setting", "question", "term", "decision", "rule", "limit", "course", "check", "caution", "refusal",
-		"quantity", "step", "tolerance", "stop", "option", "remedy", "client", "line"})
-)
 
 // Done is what was done to an entry.
 type Done string

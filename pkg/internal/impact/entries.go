@@ -27,6 +27,7 @@ type entry struct {
 	when, holds *engine.Condition
 	// compares is what a check compares.
 	compares string
+	isWord   bool
 }
 
 // part is one field of an entry: a text, or a value.
@@ -93,8 +94,20 @@ func entriesOf(b *engine.Book) []*entry {
 		s := l.sources[id]
 		l.add("source", id, diagnostic.Place{}, says("document", s.Document), says("clause", s.Clause), says("known", string(s.Known)), says("via", s.Via), says("note", s.Note))
 	}
+	contents := b.Contents()
+	for _, v := range contents.Vocabularies {
+		e := l.add("vocabulary", string(v.Kind), diagnostic.Place{}, says("about", v.About))
+		for _, p := range v.Properties {
+			e.parts = append(e.parts, says("about "+p.Name, p.About), limit(p.Name+" at_least", p.AtLeast), limit(p.Name+" at_most", p.AtMost))
+		}
+		for _, w := range v.Words {
+			if w.Sort == "word" {
+				l.word(w)
+			}
+		}
+	}
 	for _, m := range b.Materials() {
-		l.material(m)
+		l.word(m)
 	}
 	for _, s := range b.Settings() {
 		l.add("setting", s.Name, s.Place, says("about", s.About), holds("value", s.Value), limit("at_least", s.AtLeast), limit("at_most", s.AtMost), l.because(s.Why), l.source(s.Source))
@@ -129,6 +142,10 @@ func entriesOf(b *engine.Book) []*entry {
 	for _, r := range b.Refusals() {
 		l.add("refusal", r.ID, r.Place, decides("when", r.When.Text()), says("says", r.Says.String()), says("who", r.Who.String()), l.source(r.Source)).when = r.When
 	}
+	for _, p := range contents.Promises {
+		l.add("promise", p.ID, p.Place, says("when", p.When.Text), says("always", p.Always.Text), says("never", p.Never.Text), says("as", p.As.Text), says("then", p.Then.Text),
+			says("because", p.Because.Text), l.source(p.Source))
+	}
 	for _, w := range b.Work() {
 		e := l.add(Entry(w.Sort), w.ID, w.Place, decides("course", w.Course), decides("when", w.When.Text()), l.because(w.Why), l.source(w.Source))
 		e.when = w.When
@@ -142,7 +159,7 @@ func entriesOf(b *engine.Book) []*entry {
 			e.parts = append(e.parts, says(key, w.Says(key).String()))
 		}
 	}
-	for _, x := range b.Contents().Lines {
+	for _, x := range contents.Lines {
 		l.add("line", x.Name, x.Place, says("says", x.Says.Text))
 	}
 	return l.entries
@@ -172,8 +189,10 @@ func (l *listing) source(s value.Source) part {
 	return says("source", text)
 }
 
-func (l *listing) material(m rulebook.Word) {
-	e := l.add(Entry(m.Sort), m.Word.Name, m.Place, decides("kind", string(m.Word.Vocabulary)), says("label", m.Word.Label), says("about", m.Word.About), says("because", m.Because.Text), l.source(m.Source))
+func (l *listing) word(m rulebook.Word) {
+	e := l.add(Entry(m.Sort), m.Word.Name, m.Place, decides("kind", string(m.Word.Vocabulary)), says("label", m.Word.Label), says("about", m.Word.About),
+		decides("also", strings.Join(m.Also, ", ")), decides("loosely", strings.Join(m.Loosely, ", ")), says("because", m.Because.Text), l.source(m.Source))
+	e.isWord = true
 	for _, name := range slices.Sorted(maps.Keys(m.Word.Properties())) {
 		e.parts = append(e.parts, holds(name, m.Word.Property(name)))
 		if own, ok := m.Own[name]; ok {

@@ -162,7 +162,10 @@ func TestOnTheStandard(t *testing.T) {
 // become 6 in, and 420 sq ft, 9 in that stay.
 func TestDepthsAndVolumes(t *testing.T) {
 	archive := []*site.Site{walk(), walk(cars, func(s *site.Site) { s.Area = quantity.SquareFeet(420) }), walk(cbr(0.5))}
-	r := run(t, garden(t), garden(t, edit{"value: 4 in", "value: 6 in"}), jobs.Sure(slices.Values(archive)))
+	// A second layer of stone, 1 in thick, is added to the first.
+	levels := edit{"  - course: slabs\n", "  - course: levels\n    label: Levels\n    is: stone_layer\n    because: It is raked.\n    source: practice\n    attributes: {thickness: levels_thickness}\n  - course: slabs\n"}
+	inch := edit{"decisions:\n", "decisions:\n  levels_thickness:\n    asks: How thick is it?\n    answers: length\n    take: first\n    rules:\n      - rule: LEVELS\n        answer: inches(1)\n        because: So much.\n        source: practice\n"}
+	r := run(t, garden(t, levels, inch), garden(t, levels, inch, edit{"value: 4 in", "value: 6 in"}), jobs.Sure(slices.Values(archive)))
 	require.Equal(t, 2, r.Jobs.DesignedByBoth)
 	require.Equal(t, 1, r.Depth.Deeper)
 	require.Zero(t, r.Depth.Shallower)
@@ -176,8 +179,8 @@ func TestDepthsAndVolumes(t *testing.T) {
 			continue
 		}
 		const cubicFoot = 0.3048 * 0.3048 * 0.3048
-		require.InDelta(t, (100*4.0/12+420*9.0/12)*cubicFoot, float64(v.Before), 1e-9)
-		require.InDelta(t, (100*6.0/12+420*9.0/12)*cubicFoot, float64(v.After), 1e-9)
+		require.InDelta(t, (100*5.0/12+420*10.0/12)*cubicFoot, float64(v.Before), 1e-9)
+		require.InDelta(t, (100*7.0/12+420*10.0/12)*cubicFoot, float64(v.After), 1e-9)
 	}
 }
 

@@ -20,6 +20,11 @@ var (
 	noMat     = edit{"mat_wanted:\n    value: true", "mat_wanted:\n    value: false"}
 )
 
+// lax is a check that fails wherever it applies.
+func lax(when string) edit {
+	return edit{"    when: mat_laid == mesh\n    holds: base_thickness >= inches(5)", "    when: " + when + "\n    holds: base_thickness >= inches(50)"}
+}
+
 // An edit of a condition is no cause where the clauses that came out as before
 // settle what the condition comes to.
 func TestSettledConditionsAreNoCause(t *testing.T) {
@@ -49,6 +54,17 @@ func TestSettledConditionsAreNoCause(t *testing.T) {
 			walk(cars), "rule SLAB-WHEELS"},
 		{"behind the first", "rules behind the one that answers have no part, though they were edited", nil,
 			[]edit{{"        answer: thick_slab", "        answer: thin_slab"}, {"- rule: SLAB-FOOT\n", "- rule: SLAB-FOOT\n        when: wheels\n"}}, walk(cars), "rule SLAB-WHEELS"},
+		{"clause that came out as before", "the setting that it reads has no part, though it was edited", []edit{when("strength >= soft_below && mat_wanted")},
+			[]edit{when("strength >= soft_below && mat_wanted"), noMat, {"soft_below:\n    value: 3", "soft_below:\n    value: 3.5"}}, walk(), "setting mat_wanted"},
+		{"largest gives way", "its condition was edited, and it would hold as it was", nil,
+			[]edit{{"- rule: NEED-WHEELS\n        when: wheels", "- rule: NEED-WHEELS\n        when: wheels && yields"}}, walk(cars), "rule NEED-WHEELS"},
+		{"would have come to hold", "as it was, the edited rule would now give 9 in; it held in neither run", []edit{{"- rule: NEED-WHEELS\n        when: wheels", "- rule: NEED-WHEELS\n        when: extra > inches(2)"}},
+			[]edit{{"- rule: NEED-WHEELS\n        when: wheels", "- rule: NEED-WHEELS\n        when: extra > inches(4)"}, {"value: inches(1) * 2", "value: inches(3)"}, {"value: 4 in", "value: 5 in"}},
+			walk(), "setting base_least, term extra, rule NEED-WHEELS"},
+		{"would have come to hold for less", "as it was, it would now give 1 in, which is not the largest", []edit{{"- rule: NEED-WHEELS\n        when: wheels\n        answer: inches(9)", "- rule: NEED-WHEELS\n        when: extra > inches(2)\n        answer: inches(1)"}},
+			[]edit{{"- rule: NEED-WHEELS\n        when: wheels\n        answer: inches(9)", "- rule: NEED-WHEELS\n        when: extra > inches(4)\n        answer: inches(1)"}, {"value: inches(1) * 2", "value: inches(3)"}, {"value: 4 in", "value: 5 in"}},
+			walk(), "setting base_least"},
+		{"check by its condition", "it applies by a term, and fails as it would have", []edit{lax("extra > inches(2)")}, []edit{lax("extra > inches(2)"), {"value: inches(1) * 2", "value: inches(3)"}}, walk(), "term extra"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			r := run(t, garden(t, c.before...), garden(t, c.after...), one(c.job))
@@ -151,4 +167,32 @@ func TestWriteOfEditsThatAreGone(t *testing.T) {
 	require.NotContains(t, got, "none of these")
 	require.NotContains(t, got, "What changes in sections", "no section of this job changes: it has none any more")
 	require.NotContains(t, got, "designed by both")
+}
+
+// A rulebook that has lost a word takes no job that is told in it; what words alone
+// were edited in has no part in that.
+func TestAJobThatIsOneNoMore(t *testing.T) {
+	r := run(t, garden(t), garden(t, edit{"heavy_driveway: , ", ""}, edit{"because: It is cheap.", "because: Cheap."}), one(walk(func(s *site.Site) { s.Use = "heavy_driveway" })))
+	require.Len(t, r.Changed, 1)
+	require.Equal(t, impact.Failed, r.Changed[0].After.Status)
+	require.Empty(t, r.Changed[0].Causes)
+	require.Equal(t, []string{"word heavy_driveway"}, r.Changed[0].Possible, text(t, r))
+}
+
+// A long text is cut behind 200 letters.
+func TestLongTextIsCut(t *testing.T) {
+	for _, c := range []struct {
+		name, why string
+		letters   int
+		want      string
+	}{
+		{"as long as is shown", "it stands whole", 200, strings.Repeat("é", 200) + "\n"},
+		{"longer", "the rest is left out", 201, strings.Repeat("é", 200) + " ..."},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got := text(t, run(t, garden(t), garden(t, edit{"because: It is cheap.", "because: " + strings.Repeat("é", c.letters)}), one(walk())))
+			require.Contains(t, strings.Join(strings.Fields(got), " ")+"\n", strings.TrimSpace(c.want), c.why)
+			require.Equal(t, c.letters > 200, strings.Contains(got, " ..."), c.why)
+		})
+	}
 }

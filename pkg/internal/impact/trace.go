@@ -112,9 +112,9 @@ func (t *trace) material(values ...value.Value) bool {
 	return found
 }
 
-// word blames the edit of a word with properties.
+// word blames the edit of a word, such as a material.
 func (t *trace) word(name string) bool {
-	return slices.ContainsFunc(ofWords, func(sort Entry) bool { return t.blame(sort, name) })
+	return slices.ContainsFunc(t.c.entries[name], func(e *entry) bool { return e.isWord && t.blame(e.sort, name) })
 }
 
 // condition follows the clauses that came out differently. Clauses that read
