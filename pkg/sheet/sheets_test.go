@@ -198,6 +198,15 @@ func TestEveryLineIsSaid(t *testing.T) {
 	require.Empty(t, silent)
 }
 
+// The whole of what is said of what no example has.
+func TestSheetsOfTold(t *testing.T) {
+	for _, of := range []string{"page", "audit", "full"} {
+		t.Run(of, func(t *testing.T) {
+			golden(t, filepath.Join(of, "told.txt"), written(t, sheet.Sheet{Of: of, Lines: lines(t)}, &section.Areas{Sections: []*section.Section{told()[0], refused()}}))
+		})
+	}
+}
+
 // What matters on a job stands above its section, whatever came of it.
 func TestWhatMattersStandsFirst(t *testing.T) {
 	book, err := groundrule.Standard()
