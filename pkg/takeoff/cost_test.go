@@ -139,6 +139,14 @@ func TestLeastOrders(t *testing.T) {
 	}
 }
 
+// TestShortLoadThatCostsAsMuch: 10 t at 20.00 with a fee of 100.00 is what 15 t cost.
+func TestShortLoadThatCostsAsMuch(t *testing.T) {
+	p := list(t, "24.50 per ton", "20.00 per ton", "fee: 90.00", "fee: 100.00")
+	l := costOf(t, p, []section.Quantity{need("", "material", "base_stone", q(quantity.DimMass, "10 ton"))}).Lines[0]
+	require.Equal(t, "15 300.00", l.Bought+" "+l.Amount.String(), "more for as much")
+	require.Equal(t, []string{"ordered up to 15, which costs no more than the short-load fee"}, l.Notes)
+}
+
 // TestCutToLength holds that what is left of a roll is paid only where the seller does
 // not cut: 900 sq ft of two rolls of 500.
 func TestCutToLength(t *testing.T) {
@@ -356,4 +364,23 @@ func TestMoney(t *testing.T) {
 	}
 	_, err := cents(new(big.Rat).SetInt64(1e16))
 	require.ErrorIs(t, err, errTooMuch)
+}
+
+// TestSay holds how a person says an amount.
+func TestSay(t *testing.T) {
+	for _, c := range []struct {
+		name, why, currency, want string
+		amount                    Money
+	}{
+		{"little", "to the cent below 10", "USD", "$9.99", 9_99},
+		{"ten", "whole from here on", "USD", "$10", 10_00},
+		{"under a half", "down", "USD", "$10", 10_49},
+		{"a half", "up", "USD", "$11", 10_50},
+		{"thousands", "set apart", "USD", "$1,235", 1_234_56},
+		{"another currency", "by its letters", "CAD", "1,235 CAD", 1_234_56},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			require.Equal(t, c.want, (&Cost{List: PriceList{Currency: c.currency}}).Say(c.amount), c.why)
+		})
+	}
 }

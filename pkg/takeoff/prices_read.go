@@ -81,7 +81,7 @@ func (r *priceReader) currency(e *document.Entry) string {
 
 func (r *priceReader) crew(f document.Field) *crew {
 	e := f.Value.Entry("a crew", &r.faults)
-	out := &crew{name: f.Key.Text(), people: big.NewRat(1, 1)}
+	out := &crew{name: f.Key.Text()}
 	if n := e.Need("people"); n != nil {
 		out.people = r.amount(n, n.Text(), "3")
 	}
@@ -153,7 +153,7 @@ func (r *priceReader) overhead(e *document.Entry, p *Prices) {
 	n := e.Need("overhead")
 	switch {
 	case n == nil:
-	case strings.Contains(n.Text(), "per"+" "):
+	case strings.Contains(n.Text(), "per "):
 		p.overhead = r.rate(n, "20.00 per hour")
 		if p.overhead != nil && p.overhead.per.one != quantity.Hours(1).Quantity() {
 			r.fault(n, codeUnit, "overhead is told for an hour of labor, or as a share of direct cost", "20.00 per hour, or 12 %")

@@ -12,6 +12,7 @@ import (
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/value"
 )
 
 var updatePrices = flag.Bool("update-prices", false, "write the golden file of faults of price lists")
@@ -70,6 +71,8 @@ func TestFaultsOfLists(t *testing.T) {
 		{"per yard of an area", "no thickness is guessed", "4.35 per sq ft", "4.35 per cu yd", "2026-06-01"},
 		{"per bag of what comes in rolls", "a thing that is counted has one name", "310.00 per roll", "310.00 per bag", "2026-06-01"},
 		{"per rol", "a slip in what is counted", "310.00 per roll", "310.00 per rol", "2026-06-01"},
+		{"per area of what is counted", "it is measured by the piece", "0.85 each", "0.85 per sq ft", "2026-06-01"},
+		{"a crew of unknown size", "days come of how many they are", "people: 3, ", "", ""},
 		{"hours for another dimension", "labor is held to it too", "0.25 per ft", "0.25 per sq ft", "2026-06-01"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -96,4 +99,31 @@ func TestFaultsOfLists(t *testing.T) {
 	want, err := os.ReadFile(file)
 	require.NoError(t, err)
 	require.Empty(t, cmp.Diff(string(want), golden.String()), "run go test ./pkg/takeoff -update-prices, and read the diff")
+}
+
+// TestCheck holds that an item is one which some quantity of the rulebook is bought as:
+// a word, or a text of either quotes.
+func TestCheck(t *testing.T) {
+	book := rulebook.Contents{
+		Work:         []rulebook.Work{{Sort: "quantity", Item: rulebook.Text{Text: "wet ? 'joint sand' : \"cement\""}}, {Sort: "step", Item: rulebook.Text{Text: "'spikes'"}}},
+		Vocabularies: []rulebook.Vocabulary{{Words: []rulebook.Word{{Word: value.Word{Name: "base_stone"}}, {Word: value.Word{Name: "separation_fabric"}}}}},
+	}
+	whole := sampleList(t)
+	head, _, _ := strings.Cut(whole, "items:\n")
+	_, foot, _ := strings.Cut(whole, "\noverhead:")
+	of := func(items ...string) *Prices {
+		text := head + "items:\n"
+		for _, i := range items {
+			text += "  " + i + ": {price: 1.00 each}\n"
+		}
+		p, err := ReadPrices("prices.yaml", []byte(text+"\noverhead:"+foot))
+		require.NoError(t, err)
+		return p
+	}
+	require.NoError(t, of("base_stone", "joint sand", "cement", "separation_fabric").Check(book))
+	var faults diagnostic.List
+	require.ErrorAs(t, of("base_stone", "base_stonee", "spikes").Check(book), &faults)
+	require.Len(t, faults, 2, "a step buys nothing")
+	require.Equal(t, []string{"base_stonee", "base_stone"}, []string{faults[0].Found, faults[0].Nearest})
+	require.Equal(t, "no quantity of the rulebook is bought as spikes", faults[1].Message)
 }

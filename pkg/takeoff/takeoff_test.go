@@ -65,6 +65,18 @@ func TestWeighed(t *testing.T) {
 	}
 }
 
+// TestMassAndLoads holds what comes to the site, and how many loads come and go: the
+// stone in 3 of 7 tons, the soil in 2.
+func TestMassAndLoads(t *testing.T) {
+	out := takeoffOf(t, []section.Quantity{
+		need("base", "material", "stone", q(quantity.DimMass, "18 tons"), by(q(quantity.DimMass, "7 tons"), "load")),
+		need("bedding", "material", "sand", q(quantity.DimMass, "2 tons"), by(q(quantity.DimMass, "50 lb"), "bag")),
+		need("", "haulage", "soil", q(quantity.DimMass, "12 tons"), by(q(quantity.DimMass, "8 tons"), "load")),
+		need("", "material", "pipe", q(quantity.DimLength, "20 ft"))})
+	require.Equal(t, 5, out.Loads(), "bags are no loads")
+	require.Equal(t, "20 tons", out.Mass().String(), "soil that goes is no material, and nothing weighs the pipe")
+}
+
 // TestToldAlone holds that what has no item is told and not ordered.
 func TestToldAlone(t *testing.T) {
 	told := need("base", "material", "", q(quantity.DimVolume, "2 yd3"))
