@@ -112,7 +112,20 @@ func (b *Book) joint(job *site.Site, parts []*site.Site, sections []*section.Sec
 	for _, r := range out.Reasons {
 		for _, rule := range slices.Concat(r.Taken, r.Passed) {
 			named[rule.Source] = true
+			for _, on := range rule.RestsOn {
+				named[on] = true
+			}
 		}
+	}
+	for _, c := range out.Courses {
+		for _, a := range c.Attributes {
+			for _, v := range a.Amended {
+				named[v.Source] = true
+			}
+		}
+	}
+	for _, w := range out.Steps {
+		named[w.Source] = true
 	}
 	for _, c := range out.Crossed {
 		named[c.Source] = true

@@ -113,6 +113,60 @@ func roundTrip(book *groundrule.Book, s *section.Section) error {
 	return nil
 }
 
+// Whatever a section or a joint names as a source is in its own list, in every form.
+func TestEverySourceIsListed(t *testing.T) {
+	book, err := groundrule.Standard()
+	require.NoError(t, err)
+	files, err := filepath.Glob(filepath.Join(examples, "jobs", "*.yaml"))
+	require.NoError(t, err)
+	every := []section.Form{section.Crew, section.Client, section.Takeoff, section.Questions}
+	for _, file := range files {
+		made, err := book.Areas(exampleJob(t, filepath.Base(file)), every...)
+		require.NoError(t, err)
+		for _, forms := range [][]section.Form{nil, {section.Full}, {section.Crew}, {section.Client}, {section.Takeoff}, every, append(every, section.Full)} {
+			t.Run(fmt.Sprint(filepath.Base(file), forms), func(t *testing.T) {
+				written, err := made.JSON(forms...)
+				require.NoError(t, err)
+				var read struct{ Sections, Joints []map[string]any }
+				require.NoError(t, json.Unmarshal(written, &read))
+				for _, each := range append(read.Sections, read.Joints...) {
+					listed := map[any]bool{}
+					for _, s := range each["sources"].([]any) {
+						listed[s.(map[string]any)["name"]] = true
+					}
+					named := sourcesNamed(each)
+					require.NotEmpty(t, named)
+					for _, name := range named {
+						require.True(t, listed[name], "%s is not listed", name)
+					}
+				}
+			})
+		}
+	}
+}
+
+// sourcesNamed lists what a piece of JSON names as sources.
+func sourcesNamed(x any) (out []any) {
+	switch x := x.(type) {
+	case []any:
+		for _, each := range x {
+			out = append(out, sourcesNamed(each)...)
+		}
+	case map[string]any:
+		for key, each := range x {
+			switch name, isText := each.(string); {
+			case key == "source" && isText && name != "":
+				out = append(out, name)
+			case key == "rests_on":
+				out = append(out, each.([]any)...)
+			default:
+				out = append(out, sourcesNamed(each)...)
+			}
+		}
+	}
+	return out
+}
+
 // The sheet of a section that was read back is the same, but for the reasons
 // that the usual form has not.
 func TestSheetOfWhatWasRead(t *testing.T) {

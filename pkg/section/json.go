@@ -131,7 +131,7 @@ func (s *Section) brief() *Section {
 	for _, q := range s.Quantities {
 		named[q.Source] = true
 	}
-	for _, w := range slices.Concat(s.Steps, s.Tolerances, s.Stops) {
+	for _, w := range slices.Concat(s.Steps, s.Tolerances, s.Stops, s.Client) {
 		named[w.Source] = true
 	}
 	out.Courses = slices.Clone(s.Courses)
