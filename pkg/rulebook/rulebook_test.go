@@ -131,3 +131,36 @@ func TestCompares(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) { require.Equal(t, c.want, c.check.Compares(), c.why) })
 	}
 }
+
+// TestEach holds that every entry is handed out once, with its chapter and what an
+// amendment did to it, and rules and limits behind their decision.
+func TestEach(t *testing.T) {
+	by := func(who string) *rulebook.Amended { return &rulebook.Amended{Because: who} }
+	word := func(sort, name string) rulebook.Word {
+		return rulebook.Word{Sort: sort, Word: value.Word{Name: name}, Chapter: "w", Amended: by(name)}
+	}
+	book := rulebook.Contents{
+		Sources:      []rulebook.Source{{Source: value.Source{ID: "src"}, Amended: by("src")}},
+		Vocabularies: []rulebook.Vocabulary{{Words: []rulebook.Word{word("word", "felt"), word("", "library")}}, {Words: []rulebook.Word{word("material", "slab")}}},
+		Settings:     []rulebook.Setting{{Name: "least", Chapter: "a", Amended: by("least")}},
+		Questions:    []rulebook.Question{{Key: "soil.word", Chapter: "b", Amended: by("soil.word")}, {Key: "company.pool", Chapter: "b"}},
+		Terms:        []rulebook.Term{{Name: "wet", Chapter: "c", Amended: by("wet")}},
+		Decisions: []rulebook.Decision{{Name: "deep", Chapter: "d", Amended: by("deep"), Rules: []rulebook.Rule{{ID: "R", Chapter: "d1", Amended: by("R")}}, Bounds: []rulebook.Bound{{ID: "L", Chapter: "d2", Amended: by("L")}}},
+			{Name: "plain", Chapter: "d"}},
+		Courses:  []rulebook.Course{{Name: "base", Chapter: "e", Amended: by("base")}},
+		Checks:   []rulebook.Check{{ID: "CHECK", Chapter: "f", Amended: by("CHECK")}},
+		Cautions: []rulebook.Caution{{ID: "CAUTION", Chapter: "g", Amended: by("CAUTION")}},
+		Refusals: []rulebook.Refusal{{ID: "REFUSAL", Chapter: "h", Amended: by("REFUSAL")}},
+		Promises: []rulebook.Promise{{ID: "PROMISE", Chapter: "i", Amended: by("PROMISE")}},
+		Work:     []rulebook.Work{{Sort: "step", ID: "STEP", Chapter: "j", Amended: by("STEP")}, {Sort: "stop", ID: "STOP", Chapter: "j", Amended: by("STOP")}},
+		Lines:    []rulebook.Line{{Name: "line", Chapter: "k", Amended: by("line")}},
+	}
+	var got []string
+	book.Each(func(sort, name, chapter string, by *rulebook.Amended) {
+		got = append(got, sort+" "+name+" "+chapter)
+		require.Equal(t, name != "plain", by != nil && by.Because == name, "what was done to %s", name)
+	})
+	require.Equal(t, []string{"source src ", "word felt w", "material slab w", "setting least a", "question soil.word b", "term wet c", "decision deep d", "rule R d1", "limit L d2", "decision plain d",
+		"course base e", "check CHECK f", "caution CAUTION g", "refusal REFUSAL h", "promise PROMISE i", "step STEP j", "stop STOP j", "line line k"}, got,
+		"what the library itself has is no entry, and a company's own question is the decision of its name")
+}
