@@ -114,6 +114,7 @@ func TestLines(t *testing.T) {
 		got[l.Item+" "+l.Kind] = l.Bought + " " + l.Amount.String()
 	}
 	require.Empty(t, cmp.Diff(want, got))
+	require.Equal(t, []string{"24.50 per ton", "39.00 per hour"}, []string{c.Lines[0].Rate, c.Lines[1].Rate}, "30.00 x 1.30, as crews are paid with their burden")
 	require.True(t, c.Complete)
 	require.Equal(t, "10.59", c.Hours) // 2.835 + 7.75 = 10.585
 	require.Equal(t, "1.09", c.Days)   // 2.835 / 24 + 7.75 / 8 = 1.0869
@@ -158,6 +159,27 @@ func TestCutToLength(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			l := costOf(t, list(t, "{price: 310.00 per roll}", c.price), needs()[3:4]).Lines[0]
 			require.Equal(t, c.want, l.Bought+" "+l.Amount.String(), c.why)
+		})
+	}
+}
+
+// TestRollsOfAPrice holds that a layout is paid by the roll from which it is cut: 55 ft of
+// a roll of 12 ft 6 in by 100 ft.
+func TestRollsOfAPrice(t *testing.T) {
+	for _, c := range []struct{ name, why, price, want string }{
+		{"the roll", "one is bought", "310.00 per roll", "1 310.00"},
+		{"a roll of its size", "it holds what was laid out", "310.00 per roll of 1250 sq ft", "1 310.00"},
+		{"a roll of another size", "other rolls are laid out otherwise", "310.00 per roll of 1000 sq ft", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			p := list(t, "  separation_fabric: {price: 310.00 per roll}", "  fabric: {price: "+c.price+"}")
+			cost, err := p.Cost(takeoffOf(t, []section.Quantity{laid(t, quantity.Feet(55), 3)}), onDay(t, "2026-06-01"))
+			if c.want == "" {
+				require.ErrorContains(t, err, "per roll of what is measured as area", c.why)
+				return
+			}
+			require.NoError(t, err)
+			require.Equal(t, c.want, cost.Lines[0].Bought+" "+cost.Lines[0].Amount.String(), c.why)
 		})
 	}
 }

@@ -124,6 +124,6 @@ func TestCheck(t *testing.T) {
 	var faults diagnostic.List
 	require.ErrorAs(t, of("base_stone", "base_stonee", "spikes").Check(book), &faults)
 	require.Len(t, faults, 2, "a step buys nothing")
-	require.Equal(t, []string{"base_stonee", "base_stone"}, []string{faults[0].Found, faults[0].Nearest})
+	require.Equal(t, []string{"base_stonee", "base_stone", "an item as groundrule takeoff --json names it"}, []string{faults[0].Found, faults[0].Nearest, faults[0].Wanted})
 	require.Equal(t, "no quantity of the rulebook is bought as spikes", faults[1].Message)
 }

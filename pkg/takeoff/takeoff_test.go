@@ -74,7 +74,7 @@ func TestMassAndLoads(t *testing.T) {
 		need("", "haulage", "soil", q(quantity.DimMass, "12 tons"), by(q(quantity.DimMass, "8 tons"), "load")),
 		need("", "material", "pipe", q(quantity.DimLength, "20 ft"))})
 	require.Equal(t, 5, out.Loads(), "bags are no loads")
-	require.Equal(t, "20 tons", out.Mass().String(), "soil that goes is no material, and nothing weighs the pipe")
+	require.InDelta(t, 40_000*0.45359237, float64(out.Mass()), 1e-6, "in kg: soil that goes is no material, and nothing weighs the pipe")
 }
 
 // TestToldAlone holds that what has no item is told and not ordered.
@@ -90,9 +90,15 @@ func TestToldAlone(t *testing.T) {
 // laid is a quantity of fabric over a strip of ground, of 12 ft 6 in by 100 ft.
 func laid(t *testing.T, length quantity.Length, endLap float64) section.Quantity {
 	t.Helper()
+	return laidOf(t, quantity.Feet(12.5), length, endLap)
+}
+
+// laidOf is one of a roll of another width.
+func laidOf(t *testing.T, wide, length quantity.Length, endLap float64) section.Quantity {
+	t.Helper()
 	ground, err := plan.Rectangle(length, quantity.Feet(12))
 	require.NoError(t, err)
-	layout, err := plan.LayRolls(ground, plan.Product{Width: quantity.Feet(12.5), Length: quantity.Feet(100), Lap: quantity.Feet(1), EndLap: quantity.Feet(endLap)}, 0, 1)
+	layout, err := plan.LayRolls(ground, plan.Product{Width: wide, Length: quantity.Feet(100), Lap: quantity.Feet(1), EndLap: quantity.Feet(endLap)}, 0, 1)
 	require.NoError(t, err)
 	out := need("base", "material", "fabric", q(quantity.DimArea, "1 sq ft"))
 	out.Amount, out.Units, out.Layout = value.Measured(layout.Cut()), layout.Units(), value.Object("layout", layout)
@@ -121,6 +127,14 @@ func TestLayouts(t *testing.T) {
 	require.True(t, apart.Layout.IsZero())
 }
 
+// TestLayoutsOfTwoRolls holds that rolls of two widths are not one order.
+func TestLayoutsOfTwoRolls(t *testing.T) {
+	s := &section.Section{Status: section.Designed, Quantities: []section.Quantity{laid(t, quantity.Feet(20), 3), laidOf(t, quantity.Feet(15), quantity.Feet(20), 3)}}
+	_, err := Of(s)
+	require.ErrorIs(t, err, plan.ErrProducts)
+	require.ErrorContains(t, err, "the quantity FABRIC: ")
+}
+
 // TestNoTakeoff holds what has none, and says so.
 func TestNoTakeoff(t *testing.T) {
 	minus := need("", "material", "stone", q(quantity.DimMass, "1 ton"))
@@ -128,6 +142,7 @@ func TestNoTakeoff(t *testing.T) {
 	word := minus
 	word.Amount = value.Text("much")
 	step := need("", "material", "stone", q(quantity.DimMass, "1 ton"), by(q(quantity.DimVolume, "1 yd3"), "load"))
+	grains := need("", "material", "stone", quantity.Mass(1e200).Quantity(), by(quantity.Mass(1e-200).Quantity(), "grain"))
 	for _, c := range []struct {
 		name, why, want string
 		s               section.Section
@@ -139,6 +154,7 @@ func TestNoTakeoff(t *testing.T) {
 		{"less than nothing", "a rule is wrong", "the quantity STONE comes to -2.205 lb; wanted an amount that is not below nothing", section.Section{Status: section.Designed, Quantities: []section.Quantity{minus}}, false},
 		{"not measured", "nor can it be summed", "the quantity STONE comes to much", section.Section{Status: section.Designed, Quantities: []section.Quantity{word}}, false},
 		{"a step of another dimension", "it divides nothing", "it is ordered by 1 cu yd; wanted a step above nothing, of its own dimension", section.Section{Status: section.Designed, Quantities: []section.Quantity{step}}, false},
+		{"more than can be counted", "a step that was mistaken", "count the units of stone: ", section.Section{Status: section.Designed, Quantities: []section.Quantity{grains}}, false},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			_, err := Of(&c.s)
