@@ -41,7 +41,11 @@ func (l Layout) Text(system quantity.System) string {
 	if !l.exact && l.bound < l.units {
 		least = fmt.Sprintf("; these strips take at least %d", l.bound)
 	}
-	return fmt.Sprintf("%d pieces from %d %s of %s by %s%s", len(l.pieces), l.units, l.unit(l.units), text(l.product.Width, system), text(l.product.Length, system), least) +
+	pieces := "pieces"
+	if len(l.pieces) == 1 {
+		pieces = "piece"
+	}
+	return fmt.Sprintf("%d %s from %d %s of %s by %s%s", len(l.pieces), pieces, l.units, l.unit(l.units), text(l.product.Width, system), text(l.product.Length, system), least) +
 		": " + strings.Join(l.Cuts(system, usually), "; ")
 }
 
@@ -79,10 +83,7 @@ func (l Layout) Cuts(system quantity.System, line func(name string, holes ...str
 // cutsOf tells what is cut from one roll, such as "3 x 40 ft, 26 ft; 154 ft left":
 // each piece to the next inch or centimeter, where the roll is long enough for that.
 func (l *laid) cutsOf(pieces []Piece, system quantity.System, line func(name string, holes ...string) string) string {
-	step := quantity.Inches(1)
-	if system.Base() == quantity.SI {
-		step = quantity.Meters(0.01)
-	}
+	step := cutStep(system)
 	whole, last := make([]quantity.Length, len(pieces)), pieces[len(pieces)-1]
 	left := l.product.Length
 	for i, p := range pieces {
@@ -217,7 +218,7 @@ func (p Piece) Reach(system quantity.System) quantity.Length {
 
 // cutStep is to what a piece is cut.
 func cutStep(system quantity.System) quantity.Length {
-	if system == quantity.SI {
+	if system.Base() == quantity.SI {
 		return quantity.Meters(0.01)
 	}
 	return quantity.Inches(1)
