@@ -103,17 +103,15 @@ func (b *bestLayout) try(f *field, runs []run) {
 		return
 	}
 	items := lengthsOf(runs, b.levels)
-	most, joints := math.MaxInt32, math.MaxInt32
+	most := math.MaxInt32
 	need, forced := b.stock.need(items)
 	if b.choice != nil {
 		most = b.rolls
 		if b.worse(runs, true) {
 			most--
-		} else if roundUp(need/b.stock.length) >= b.rolls && b.lap > 0 {
-			joints = forced + int((b.cut-need)/b.lap+slack)
 		}
 	}
-	packed, ok := b.pack(items, most, joints)
+	packed, ok := b.pack(items, most)
 	if !ok {
 		return
 	}

@@ -95,22 +95,38 @@ func TestBound(t *testing.T) {
 	for _, c := range []struct {
 		name, why string
 		items     []float64
-		joints    int
 		want      int
 	}{
-		{"by the sum", "210 from rolls of 100", []float64{70, 70, 70}, 9, 3},
-		{"to a hair", "200 from two", []float64{100, 100 + slack/2}, 9, 2},
-		{"more than half each", "no two share a roll", []float64{51, 51, 51}, 9, 3},
-		{"half each", "two share one", []float64{50, 50, 50, 50}, 9, 2},
-		{"small beside large", "70 leaves 30, which takes none of the 40s: 3 and 2 rolls", []float64{70, 70, 70, 40, 40, 40}, 9, 5},
-		{"small that fits beside large", "3 rolls of 70 and 30", []float64{70, 70, 70, 30, 30, 30}, 9, 3},
-		{"longer than a roll", "120 takes one and 23 more", []float64{120, 70}, 9, 2},
+		{"by the sum", "210 from rolls of 100", []float64{70, 70, 70}, 3},
+		{"to a hair", "200 from two", []float64{100, 100 + slack/2}, 2},
+		{"more than half each", "no two share a roll", []float64{51, 51, 51}, 3},
+		{"half each", "two share one", []float64{50, 50, 50, 50}, 2},
+		{"small beside large", "70 leaves 30, which takes none of the 40s: 3 and 2 rolls", []float64{70, 70, 70, 40, 40, 40}, 5},
+		{"small that fits beside large", "3 rolls of 70 and 30", []float64{70, 70, 70, 30, 30, 30}, 3},
+		{"longer than a roll", "120 takes one and 23 more", []float64{120, 70}, 2},
 	} {
-		t.Run(c.name, func(t *testing.T) { require.Equal(t, c.want, whole.bound(c.items, c.joints), c.why) })
+		t.Run(c.name, func(t *testing.T) { require.Equal(t, c.want, whole.bound(c.items), c.why) })
 	}
 	joins := stock{length: 100, lap: 3, shortest: 10}
-	require.Equal(t, 2, joins.bound([]float64{51, 51, 51}, 1), "153 and a lap, where they can be joined")
-	require.Equal(t, 3, joins.bound([]float64{51, 51, 51}, 0), "and where no joint is allowed")
+	require.Equal(t, 2, joins.bound([]float64{51, 51, 51}), "153 and a lap, where they can be joined")
+}
+
+// TestFirstFit holds that the longest are cut first, each from the first roll with room.
+func TestFirstFit(t *testing.T) {
+	s := stock{length: 100, lap: 3, shortest: 100}
+	items := []float64{195, 70, 60, 100 - 60 + slack, 30, 20}
+	p := s.firstFit(items, []int{0, 1, 2, 3, 4, 5})
+	var rolls []int
+	for _, c := range p.cuts {
+		rolls = append(rolls, c.roll)
+	}
+	require.Equal(t, []int{0, 1, 2, 3, 3, 2, 4}, rolls, "195 of two rolls leave 2; 40 fits beside 60 to a hair, 30 beside 70, and 20 nowhere")
+	holds(t, s, items, p)
+}
+
+// TestKinds holds that strips are of one kind where rounding tells them apart alone.
+func TestKinds(t *testing.T) {
+	require.Equal(t, [][]int{{0, 1}, {2}}, kinds([]float64{2 * slack, slack, slack / 2}, []int{0, 1, 2}), "from the longest of the kind on")
 }
 
 // TestInTurn holds the order in which strips are cut from one roll after the other.

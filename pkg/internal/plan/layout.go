@@ -185,7 +185,7 @@ func (l *laid) packed() packing {
 		panels.share(l.product.Length.Meters())
 		return panels.packing
 	}
-	packed, _ := l.product.stock().pack(items, math.MaxInt32, math.MaxInt32)
+	packed, _ := l.product.stock().pack(items, math.MaxInt32)
 	return packed
 }
 

@@ -33,31 +33,31 @@ type packing struct {
 const mostStates = 2048
 
 // pack cuts items, the lengths of strips, from as few rolls as it can, up to most,
-// and then with as few joints, up to mostJoints. The answer is proven for up to 11 strips of
+// and then with as few joints. The answer is proven for up to 11 strips of
 // different lengths, and for more where many are alike; beyond that it is a good
 // one, and bound says how good.
-func (s stock) pack(items []float64, most, mostJoints int) (packing, bool) {
+func (s stock) pack(items []float64, most int) (packing, bool) {
 	order := make([]int, len(items))
 	for i := range items {
 		order[i] = i
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(items[b], items[a]) })
-	bound := s.bound(items, mostJoints)
-	_, forced := s.need(items)
-	if bound > most || forced > mostJoints {
+	bound := s.bound(items)
+	if bound > most {
 		return packing{}, false
 	}
 	best := s.firstFit(items, order)
 	if best.rolls > bound {
-		found, ok, whole := s.search(items, order, min(most, best.rolls), mostJoints)
+		found, ok, whole := s.search(items, order, min(most, best.rolls))
 		if whole {
 			found.bound, found.exact = found.rolls, true
 			return found, ok
 		}
-		if found = s.inTurn(items, order); found.rolls < best.rolls && found.joints <= mostJoints {
+		if found = s.inTurn(items, order); found.rolls < best.rolls {
 			best = found
 		}
 	}
+	_, forced := s.need(items)
 	best.bound, best.exact = bound, best.rolls == bound && best.joints == forced
 	return best, best.rolls <= most
 }
@@ -85,10 +85,10 @@ func roundUp(x float64) int { return int(math.Ceil(x - slack)) }
 // bound returns a number of rolls below which the items cannot be cut: their sum
 // with the joints that they must have; and where none is joined the bound L2 of
 // Martello and Toth (Knapsack Problems, 1990, chapter 8, from memory).
-func (s stock) bound(items []float64, mostJoints int) int {
+func (s stock) bound(items []float64) int {
 	sum, _ := s.need(items)
 	bound := roundUp(sum / s.length)
-	if mostJoints > 0 && slices.ContainsFunc(items, s.canJoin) {
+	if slices.ContainsFunc(items, s.canJoin) {
 		return bound
 	}
 	for _, small := range append([]float64{0}, items...) {
@@ -199,17 +199,11 @@ func (s stock) inTurn(items []float64, order []int) packing {
 	b := bench{fill: s.length}
 	left := slices.Clone(order)
 	for len(left) > 0 {
-		k := slices.IndexFunc(left, func(i int) bool { return items[i] <= s.length-b.fill+slack })
-		lengths, fresh, ok := s.place(nil, b.fill, items[left[max(k, 0)]], true)
-		for next := 1; !ok && next < len(left); next++ {
-			k = next
-			lengths, fresh, ok = s.place(nil, b.fill, items[left[k]], true)
+		k := max(slices.IndexFunc(left, func(i int) bool { return items[i] <= s.length-b.fill+slack }), 0)
+		lengths, fresh, ok := s.place(nil, b.fill, items[left[k]], true)
+		if !ok { // nor can a shorter one begin there
+			lengths, fresh, _ = s.place(nil, b.fill, items[left[k]], false)
 		}
-		if !ok {
-			k = 0
-			lengths, fresh, _ = s.place(nil, b.fill, items[left[0]], false)
-		}
-		k = max(k, 0)
 		b.cut(left[k], lengths, fresh)
 		left = slices.Delete(left, k, k+1)
 	}
@@ -244,10 +238,9 @@ func kinds(items []float64, order []int) (kinds [][]int) {
 	return kinds
 }
 
-// search finds the best order in which to cut strips from up to most rolls with up
-// to mostJoints joints, and which of them to join, by way of every set that can be cut first. It fails
-// where there is none, and gives up where there are more than [mostStates] sets.
-func (s stock) search(items []float64, order []int, most, mostJoints int) (best packing, found, whole bool) {
+// search finds the best order in which to cut strips from up to most rolls, and which
+// of them to join, by way of every set that can be cut first. It fails where there is none, and gives up where there are more than [mostStates] sets.
+func (s stock) search(items []float64, order []int, most int) (best packing, found, whole bool) {
 	kinds := kinds(items, order)
 	states, left := 1, 0.0
 	weight, length := make([]int, len(kinds)), make([]float64, len(kinds))
@@ -279,7 +272,7 @@ func (s stock) search(items []float64, order []int, most, mostJoints int) (best 
 					if ok {
 						n := steps[w].after(lengths, fresh)
 						n.kind, n.join, n.before = k, join, w
-						if used := float64(float64(n.rolls-1)*s.length) + n.fill; n.joints <= mostJoints && used+rest[next] <= float64(most)*s.length+slack {
+						if used := float64(float64(n.rolls-1)*s.length) + n.fill; used+rest[next] <= float64(most)*s.length+slack {
 							steps, first[next] = enter(steps, first[next], n)
 						}
 						if n.rolls == steps[w].rolls {

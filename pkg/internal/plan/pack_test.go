@@ -29,8 +29,8 @@ func TestPackedRows(t *testing.T) {
 	} {
 		t.Run(fmt.Sprint(c.items), func(t *testing.T) {
 			s := stock{length: c.roll, lap: 3, shortest: c.roll} // as short as a roll: nothing is joined
-			require.Equal(t, c.bound, s.bound(c.items, 0), c.why)
-			p, _ := s.pack(c.items, 100, 100)
+			require.Equal(t, c.bound, s.bound(c.items), c.why)
+			p, _ := s.pack(c.items, 100)
 			require.Equal(t, c.rolls, p.rolls, c.why)
 			require.True(t, p.exact, c.why)
 			require.Zero(t, p.joints)
@@ -59,7 +59,7 @@ func TestJoinedStrips(t *testing.T) {
 		{"longer than a roll, no short pieces", "what must be joined is, be the pieces shorter than allowed", []float64{310}, stock{300, 3, 300}, 2, 1},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			p, _ := c.stock.pack(c.items, 100, 100)
+			p, _ := c.stock.pack(c.items, 100)
 			require.Equal(t, [2]int{c.rolls, c.joints}, [2]int{p.rolls, p.joints}, "%s: %v", c.why, p.cuts)
 			require.True(t, p.exact)
 			holds(t, c.stock, c.items, p)
@@ -154,7 +154,7 @@ func TestPackingIsNeverWorseThanExhaustive(t *testing.T) {
 		for range 1 + r.IntN(most) {
 			items = append(items, float64(4+r.IntN(int(s.length)+4)))
 		}
-		p, _ := s.pack(items, 1000, 1000)
+		p, _ := s.pack(items, 1000)
 		holds(t, s, items, p)
 		require.True(t, p.exact)
 		rolls, joints := exhausted(s, items)
@@ -182,7 +182,7 @@ func TestManyItems(t *testing.T) {
 		for range 20 + r.IntN(200) {
 			items = append(items, 3+r.Float64()*100*r.Float64())
 		}
-		p, _ := s.pack(items, 1000, 1000)
+		p, _ := s.pack(items, 1000)
 		holds(t, s, items, p)
 		if p.exact {
 			proven++

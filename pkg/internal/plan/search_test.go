@@ -169,7 +169,7 @@ func TestLayoutsAgainstExhaustive(t *testing.T) {
 					for range levels {
 						every = append(every, items...)
 					}
-					packed, _ := p.stock().pack(every, 1000, 1000) // held to exhaustive search on its own
+					packed, _ := p.stock().pack(every, 1000) // held to exhaustive search on its own
 					cut := float64(packed.joints) * p.EndLap.Meters()
 					for _, l := range every {
 						cut += l
