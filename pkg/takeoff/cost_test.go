@@ -123,21 +123,47 @@ func TestLines(t *testing.T) {
 // TestLeastOrders holds what is bought below a least order, and short loads: 1 t is
 // 24.50, the fee 90.00, so from 11.33 t on the full 15 t cost no more.
 func TestLeastOrders(t *testing.T) {
-	for _, c := range []struct{ name, why, ton, bought, amount string }{
-		{"far below", "the least order, with the fee", "1 ton", "5", "212.50"},
-		{"at the least", "no more is bought", "5 ton", "5", "212.50"},
-		{"between", "as needed, with the fee", "8 ton", "8", "286.00"},
-		{"just under what the fee buys", "11.3 x 24.50 + 90 = 366.85", "11.3 ton", "11.3", "366.85"},
-		{"where the fee buys the rest", "15 x 24.50 is less than 11.4 x 24.50 + 90 = 369.30", "11.4 ton", "15", "367.50"},
-		{"full", "no fee", "15 ton", "15", "367.50"},
-		{"more", "as needed", "15.1 ton", "15.1", "369.95"},
+	const fee, up = "with a short-load fee of 90.00", "ordered up to 15, which costs no more than the short-load fee"
+	for _, c := range []struct{ name, why, ton, bought, amount, notes string }{
+		{"far below", "the least order, with the fee", "1 ton", "5", "212.50", "minimum order 5; " + fee},
+		{"at the least", "no more is bought", "5 ton", "5", "212.50", fee},
+		{"between", "as needed, with the fee", "8 ton", "8", "286.00", fee},
+		{"just under what the fee buys", "11.3 x 24.50 + 90 = 366.85", "11.3 ton", "11.3", "366.85", fee},
+		{"where the fee buys the rest", "15 x 24.50 is less than 11.4 x 24.50 + 90 = 369.30", "11.4 ton", "15", "367.50", up},
+		{"full", "no fee", "15 ton", "15", "367.50", ""},
+		{"more", "as needed", "15.1 ton", "15.1", "369.95", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			ton := q(quantity.DimMass, c.ton)
 			l := costOf(t, list(t), []section.Quantity{need("", "material", "base_stone", ton)}).Lines[0]
 			require.Equal(t, c.bought+" "+c.amount, l.Bought+" "+l.Amount.String(), c.why)
+			require.Equal(t, c.notes, strings.Join(l.Notes, "; "), c.why)
 		})
 	}
+}
+
+// TestPartsOfALine holds that a line is shared out by how much each course takes: 18.9 t
+// and 8.1 t of 27 at 24.50, told as 10 yd3 of 140 pcf and as its own mass.
+func TestPartsOfALine(t *testing.T) {
+	all := []section.Quantity{needs()[0], need("bedding", "material", "base_stone", q(quantity.DimVolume, "4.285714285714 yd3"), weighs(quantity.DimDensity, "140 pcf"))}
+	l := costOf(t, list(t), all).Lines[0]
+	require.Equal(t, "27 661.50", l.Bought+" "+l.Amount.String())
+	require.Equal(t, []CostSum{{Area: "walk", Course: "base", Amount: 463_05}, {Area: "walk", Course: "bedding", Amount: 198_45}}, l.Parts)
+}
+
+// TestByVolume holds a mass that is priced by the volume, which its density tells: 18.9 t
+// of 140 pcf are 10 yd3.
+func TestByVolume(t *testing.T) {
+	p := list(t, "24.50 per ton\n    least: 5 ton\n    short_load: {below: 15 ton, fee: 90.00}\n    hours: 0.15 per ton\n    crew: base", "30.00 per cu yd")
+	l := costOf(t, p, []section.Quantity{need("base", "material", "base_stone", q(quantity.DimMass, "18.9 ton"), weighs(quantity.DimDensity, "140 pcf"))}).Lines[0]
+	require.Equal(t, "10 300.00", l.Bought+" "+l.Amount.String())
+}
+
+// TestNothingToPrice holds that a take-off of nothing lacks nothing.
+func TestNothingToPrice(t *testing.T) {
+	c := costOf(t, list(t), []section.Quantity{})
+	require.True(t, c.Complete)
+	require.Zero(t, c.Price)
 }
 
 // TestShortLoadThatCostsAsMuch: 10 t at 20.00 with a fee of 100.00 is what 15 t cost.

@@ -52,6 +52,7 @@ func TestFaultsOfLists(t *testing.T) {
 		{"unit misspelled", "the nearest is named", "24.50 per ton", "24.50 per Ton2", ""},
 		{"bag of nothing", "what a bag holds is a quantity", "per bag of 94 lb", "per bag of some", ""},
 		{"unknown key", "the nearest is named", "least: 5 ton", "lest: 5 ton", ""},
+		{"unknown key of the list", "nothing is passed over", "markup: 18 %", "markup: 18 %\nmark: 18 %", ""},
 		{"unknown crew", "the nearest is named", "crew: saw", "crew: sew", ""},
 		{"hours without a crew", "hours have no rate then", "0.25 per ft, crew: saw", "0.25 per ft", ""},
 		{"crew by the day", "hours meet a rate per hour", "41.50 per hour", "330.00 per day", ""},
