@@ -1,9 +1,6 @@
 package drawn
 
-import (
-	"maps"
-	"slices"
-)
+import "slices"
 
 // hatches are the words of the vocabulary hatching, each with the size of its pattern
 // and what is in it; hatch_none has none. Where each comes from, the vocabulary says.
@@ -25,6 +22,3 @@ func (c *canvas) fill(name string) string {
 	}
 	return c.prefix + "h" + string(rune('a'+at))
 }
-
-// Hatches lists the words of hatching that can be drawn.
-func Hatches() []string { return slices.Sorted(maps.Keys(hatches)) }
