@@ -2,6 +2,7 @@ package groundrule_test
 
 import (
 	"errors"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -173,4 +174,30 @@ func TestCalculateWithoutAJob(t *testing.T) {
 	require.NoError(t, err)
 	_, err = book.Calculate("area", nil)
 	require.ErrorContains(t, err, "area", "no job, no area")
+}
+
+// TestBegin holds that a job file to begin with names every value that a job may have, each
+// once, and reads as it stands; with every key taken for told, it is still a job file.
+func TestBegin(t *testing.T) {
+	book := standardBook(t)
+	begun := string(book.Begin())
+	for _, want := range []string{"\nuse: foot\n", "\nbase: dense\n", "\n# - dense: dense-graded crushed stone, compacted in lifts\n", "  # What is the ground, by eye and feel? Dig", "\n# SOIL: what is known of the ground under the section\nsoil:\n"} {
+		require.Contains(t, begun, want)
+	}
+	for _, line := range strings.Split(begun, "\n") {
+		require.True(t, len([]rune(line)) <= 80 || strings.HasSuffix(line, "}]"), "an example of a list alone may be longer: %s", line)
+	}
+	job, err := book.Table().Read("job.yaml", []byte(begun))
+	require.NoError(t, err)
+	design, err := book.Design(job)
+	require.NoError(t, err)
+	require.NotNil(t, design)
+	told := 0
+	for _, f := range book.Table().Inputs() {
+		if _, is := job.Input(f.Path); is {
+			told++
+			require.True(t, f.Required, "%s is told, though a job need not tell it", f.Path)
+		}
+	}
+	require.Equal(t, 3, told, "the area, its use and its base")
 }

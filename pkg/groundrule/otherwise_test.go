@@ -60,6 +60,14 @@ func TestOtherwise(t *testing.T) {
 			require.Equal(t, c.status == section.Refused && len(said) > 0, o.Who.US != "", "who should design it")
 		})
 	}
+	filled, err := site.Read("job.yaml", []byte(fill))
+	require.NoError(t, err)
+	other, err := book.Otherwise(filled, values{"soil.fill_removed": "yes", "use": "truck_yard"})
+	require.NoError(t, err)
+	require.Equal(t, section.Refused, other.Status)
+	require.Equal(t, []string{"HEAVIER-USE"}, other.Why)
+	require.Len(t, other.Differs, 1, "a job that another limit refuses is told so")
+	require.NotEmpty(t, other.Who)
 	job := &site.Site{Area: quantity.SquareFeet(400), Use: "foot", Base: "dense"}
 	for name, wrong := range map[string]values{"path": {"soil.words": "clay"}, "value": {"soil.cbr": "much"}, "contradiction": {"frost.frost_free": "yes", "frost.depth": "40 in"}} {
 		_, err := book.Otherwise(job, wrong)
