@@ -183,6 +183,31 @@ func TestRunsOfStrips(t *testing.T) {
 	require.Equal(t, []run{{0, -1, 0, 10}, {1, 1, 0, 10}, {2, 3, 0, 3}}, lapped.runs(-1, 0), "the second strip begins within the foot of the L")
 }
 
+// TestBetweenCorners holds that strips of which no edge lies at a corner are tried too: on
+// this ground they save a roll.
+func TestBetweenCorners(t *testing.T) {
+	feet := quantity.Feet
+	s, err := Polygon(Point{0, 0}, Point{feet(59), 0}, Point{feet(58), feet(70)}, Point{feet(12), feet(60)})
+	require.NoError(t, err)
+	p := Product{Width: feet(12.5), Length: feet(100), Lap: feet(1), EndLap: feet(3), Shortest: feet(100)}
+	fewest := math.MaxInt
+	for _, axis := range s.axes() {
+		f := newField(s.grown(0), axis, p.Width.Meters(), p.Lap.Meters())
+		for _, runs := range append([][]run{f.uneven()}, f.runs(f.starts()[0], 0)) {
+			packed, _ := p.stock().pack(lengthsOf(runs, 1), math.MaxInt32)
+			fewest = min(fewest, packed.rolls)
+		}
+		for _, start := range f.starts() {
+			packed, _ := p.stock().pack(lengthsOf(f.runs(start, 0), 1), math.MaxInt32)
+			fewest = min(fewest, packed.rolls)
+		}
+	}
+	require.Equal(t, 5, fewest, "at the corners")
+	l, err := LayRolls(s, p, 0, 1)
+	require.NoError(t, err)
+	require.Equal(t, 4, l.Units())
+}
+
 // TestWorse holds when a layout need not be tried: where the best so far takes 2 rolls of
 // 100, 150 cut and 3 pieces.
 func TestWorse(t *testing.T) {
