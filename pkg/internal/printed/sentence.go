@@ -121,6 +121,9 @@ func (s *speaker) comparison(o *language.Outline, not bool) string {
 		op = contrary[op]
 	}
 	left, right := o.Parts[0], o.Parts[1]
+	if is := map[string]string{"in": "==", "not in": "!="}[op]; is != "" && len(right.Parts) == 1 {
+		op, right = is, right.Parts[0]
+	}
 	if s.fixed(left) && !s.fixed(right) && turned[op] != "" {
 		left, right, op = right, left, turned[op]
 	}
@@ -169,15 +172,12 @@ func (s *speaker) compared(o *language.Outline, op string) string {
 		return s.word(o)
 	}
 	between := " or "
-	if op == "not in" && len(o.Parts) > 1 {
+	if op == "not in" {
 		between = " nor "
 	}
 	words := make([]string, len(o.Parts))
 	for i, part := range o.Parts {
 		words[i] = s.word(part)
-	}
-	if op == "not in" && len(words) == 1 {
-		return "that: " + words[0]
 	}
 	return listed(words, between)
 }
