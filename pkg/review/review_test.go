@@ -61,11 +61,11 @@ func TestReports(t *testing.T) {
 		value     any // under the path in the JSON
 	}{
 		{"trials", "one passes", func(ctx context.Context) (*review.Report, error) { return review.Trials(ctx, open(winter), passes) },
-			true, "1 trials: 1 pass, 0 fail", "1 pass", []string{"passed"}, 1.0},
+			true, "1 trial: 1 pass, 0 fail", "1 pass", []string{"passed"}, 1.0},
 		{"trials that fail", "one does not", func(ctx context.Context) (*review.Report, error) { return review.Trials(ctx, open(winter), fails) },
-			false, "1 trials: 0 pass, 1 fail", "ours/a.yaml:1:10: A fails", []string{"failed"}, 1.0},
+			false, "1 trial: 0 pass, 1 fail", "ours/a.yaml:1:10: A fails", []string{"failed"}, 1.0},
 		{"coverage", "with what is not reached", func(ctx context.Context) (*review.Report, error) { return review.Coverage(ctx, open(winter), passes) },
-			true, "1 trials: 1 pass, 0 fail", "rule DEEP of base_depth never answers", []string{"coverage", "rules", "0", "chosen"}, 1.0},
+			true, "1 trial: 1 pass, 0 fail", "rule DEEP of base_depth never answers", []string{"coverage", "rules", "0", "chosen"}, 1.0},
 		{"names", "what a rule may read", func(context.Context) (*review.Report, error) { return review.Names(open(winter)) },
 			true, "names of the rulebook, beside what every job says: 1", "  base_depth: length", []string{"names", "0", "from"}, "input"},
 		{"survey of what is sound", "a question that is always answered", func(ctx context.Context) (*review.Report, error) {

@@ -25,7 +25,11 @@ func (r *Report) OK() bool { return r.Failed == 0 }
 
 // Summary returns the counts in one line.
 func (r *Report) Summary() string {
-	return fmt.Sprintf("%d trials: %d pass, %d fail", len(r.Results), r.Passed, r.Failed)
+	what := "trials"
+	if len(r.Results) == 1 {
+		what = "trial"
+	}
+	return fmt.Sprintf("%d %s: %d pass, %d fail", len(r.Results), what, r.Passed, r.Failed)
 }
 
 func (r *Result) tell(p *page.Page) {
