@@ -113,6 +113,10 @@ func TestDifferencesOfWhatIsRare(t *testing.T) {
 			edit{"holds_pavers: false", "holds_pavers: true"}, changed("edge_kind bank", false, bears("holds_pavers", "no", "yes"))},
 		{"what people say", "a job that says it can be read, or not any more", bank,
 			edit{"loosely: [soil]", "also: [mound]"}, changed("edge_kind bank", false, bears("also", "", "mound"), bears("loosely", "soil", ""))},
+		{"property with a reason of its own", "its reason and its source are its own", edit{"properties: {height: 50 mm}", "properties: {height: {value: 50 mm, because: So it is cut., source: leaflet}}"},
+			edit{"because: So it is cut.", "because: So it is sawn."}, changed("material thin_slab", true, words("because of height", "So it is cut.", "So it is sawn."))},
+		{"limit of a decision", "whoever answers is held to it", edit{"        because: Enough for feet.\n        source: practice\n", "        because: Enough for feet.\n        source: practice\n    limits:\n      - {limit: SLAB-ONE, none_of: [thick_slab], when: use == truck_yard, because: told, source: practice}\n"},
+			edit{"none_of: [thick_slab]", "none_of: [thin_slab]"}, changed("limit SLAB-ONE", false, bears("none_of", "thick_slab", "thin_slab"))},
 		{"promise", "it holds whoever amends, and no answer", edit{"\nrefusals:\n", "\npromises:\n  - promise: DEEP\n    always: base_thickness >= inches(3)\n    because: told\n    source: practice\n\nrefusals:\n"},
 			edit{"always: base_thickness >= inches(3)", "always: base_thickness >= inches(4)"}, changed("promise DEEP", true, words("always", "base_thickness >= inches(3)", "base_thickness >= inches(4)"))},
 	} {

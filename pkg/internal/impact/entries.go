@@ -210,11 +210,12 @@ func (l *listing) decision(d *engine.Decision) {
 		rule.in = d.Name
 	}
 	for _, b := range d.Limits() {
-		words := func(list []value.Word) (out string) {
+		words := func(list []value.Word) string {
+			var names []string
 			for _, w := range list {
-				out += w.Name + " "
+				names = append(names, w.Name)
 			}
-			return out
+			return strings.Join(names, ", ")
 		}
 		l.add("limit", b.ID, b.Place, decides("decision", d.Name), decides("when", b.When.Text()), decides("at_least", b.AtLeast.Text), decides("at_most", b.AtMost.Text),
 			decides("one_of", words(b.OneOf)), decides("none_of", words(b.NoneOf)), l.because(b.Because), l.source(b.Source)).in = d.Name

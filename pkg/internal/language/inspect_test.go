@@ -126,3 +126,53 @@ func TestBriefFrame(t *testing.T) {
 	require.Equal(t, value.Number(3), v)
 	require.Equal(t, map[string]int{"cbr": 1}, asked)
 }
+
+// sketch writes an outline in one line.
+func sketch(o *Outline) string {
+	if o == nil {
+		return "none"
+	}
+	var parts []string
+	for _, p := range o.Parts {
+		parts = append(parts, sketch(p))
+	}
+	of := "(" + strings.Join(parts, ", ") + ")"
+	switch {
+	case !o.Value.IsZero():
+		return o.Value.String()
+	case o.Name != "":
+		return "$" + o.Name
+	case o.Property != "":
+		return "." + o.Property + of
+	case o.Call != "":
+		return o.Call + of
+	}
+	return "[" + o.Op + "]" + of
+}
+
+// TestOutline holds how expressions are taken apart, and which names they read.
+func TestOutline(t *testing.T) {
+	e := testEnv(t)
+	for _, c := range []struct{ name, why, text, want, reads string }{
+		{"name", "a value of the job", "soil.cbr", "$soil.cbr", "soil.cbr"},
+		{"word", "a value that is written out", "base == panel", "[==]($base, panel)", "base"},
+		{"property", "of what has it", "net.strength > kn_per_m(20)", "[>](.strength($net), 1,370 lb/ft)", "net net.strength"},
+		{"number with a unit", "a value that is written out", "cover > inches(6)", "[>]($cover, 6 in)", "cover"},
+		{"number with a unit of a sum", "it is worked out", "cover > inches(2 + 4)", "[>]($cover, inches([+](2, 4)))", "cover"},
+		{"negative number", "a value that is written out", "cbr > -3", "[>]($cbr, -3)", "cbr"},
+		{"negative of a name", "it is worked out", "-cbr < 3", "[<]([-]($cbr), 3)", "cbr"},
+		{"call", "with its arguments", "larger(cbr, 3) > 2", "[>](larger($cbr, 3), 2)", "cbr"},
+		{"known", "a name in a call", "known(water)", "known($water)", "water"},
+		{"list", "its items", "cbr in [1, 2]", "[in]($cbr, [](1, 2))", "cbr"},
+		{"text", "a value that is written out", "label == 'north'", "[==]($label, north)", "label"},
+		{"no expression", "there is nothing to tell", "cbr >", "none", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			o := e.Outline(c.text)
+			require.Equal(t, c.want, sketch(o), c.why)
+			if o != nil {
+				require.Equal(t, c.reads, strings.Join(o.Names(nil), " "))
+			}
+		})
+	}
+}
