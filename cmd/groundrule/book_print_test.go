@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/rulebook"
 )
 
 // TestBookPrint holds what book print and book diff write, where to, and that
@@ -47,4 +49,25 @@ func TestBookPrint(t *testing.T) {
 	over, err := os.ReadFile(there)
 	require.NoError(t, err)
 	require.Contains(t, string(over), "# The rulebook")
+}
+
+// TestInLanguage holds what is told of the texts that a language lacks.
+func TestInLanguage(t *testing.T) {
+	lacks := []string{"caution A: says", "caution B: says", "line c: says"}
+	for _, c := range []struct {
+		name, why string
+		missing   []string
+		most      int
+		want      []string
+	}{
+		{"nothing lacks", "it is told that all are given", nil, 20, []string{"10 of 10 texts are given in fr"}},
+		{"some lack", "each is named", lacks, 3, []string{"7 of 10 texts are given in fr", "missing: caution A: says", "missing: caution B: says", "missing: line c: says"}},
+		{"more than are shown", "the rest is counted", lacks, 1, []string{"7 of 10 texts are given in fr", "missing: caution A: says", "missing: 2 more"}},
+		{"none shown", "they are counted", lacks, 0, []string{"7 of 10 texts are given in fr", "missing: 3 more"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			require.Equal(t, c.want, inLanguage(rulebook.Contents{Language: "fr", Texts: 10, Missing: c.missing}, c.most), c.why)
+		})
+	}
+	require.Empty(t, inLanguage(rulebook.Contents{Texts: 10}, 20), "the rulebook's own language lacks nothing")
 }
