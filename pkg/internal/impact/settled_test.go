@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/internal/impact"
+	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
 )
 
@@ -172,7 +173,14 @@ func TestWriteOfEditsThatAreGone(t *testing.T) {
 // A rulebook that has lost a word takes no job that is told in it; what words alone
 // were edited in has no part in that.
 func TestAJobThatIsOneNoMore(t *testing.T) {
-	r := run(t, garden(t), garden(t, edit{"heavy_driveway: , ", ""}, edit{"because: It is cheap.", "because: Cheap."}), one(walk(func(s *site.Site) { s.Use = "heavy_driveway" })))
+	heavy, lost := one(walk(func(s *site.Site) { s.Use = "heavy_driveway" })), edit{"heavy_driveway: , ", ""}
+	back := run(t, garden(t, lost), garden(t), heavy)
+	require.Len(t, back.Changed, 1, "a job of one of the two is no job that cannot be read")
+	require.Equal(t, []section.Status{impact.Failed, section.Designed}, []section.Status{back.Changed[0].Before.Status, back.Changed[0].After.Status})
+	require.Equal(t, 1, back.Jobs.NewlyDesigned)
+	neither := run(t, garden(t, lost), garden(t, lost), heavy)
+	require.Equal(t, []int{0, 1}, []int{len(neither.Changed), len(neither.Unreadable)}, "a job of neither is")
+	r := run(t, garden(t), garden(t, lost, edit{"because: It is cheap.", "because: Cheap."}), heavy)
 	require.Len(t, r.Changed, 1)
 	require.Equal(t, impact.Failed, r.Changed[0].After.Status)
 	require.Empty(t, r.Changed[0].Causes)
