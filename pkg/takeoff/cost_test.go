@@ -1,6 +1,7 @@
 package takeoff
 
 import (
+	"encoding/json"
 	"math/big"
 	"math/rand/v2"
 	"os"
@@ -115,6 +116,10 @@ func TestLines(t *testing.T) {
 	}
 	require.Empty(t, cmp.Diff(want, got))
 	require.Equal(t, []string{"24.50 per ton", "39.00 per hour"}, []string{c.Lines[0].Rate, c.Lines[1].Rate}, "30.00 x 1.30, as crews are paid with their burden")
+	require.Equal(t, []CostSum{{Kind: "material", Amount: 463_05 + 32_80 + 33_90 + 620_00 + 51_00 + 1448_55}, {Kind: "labor", Amount: 110_57 + 321_62}, {Kind: "haulage", Amount: 190_30}, {Kind: "dumping", Amount: 130_00}, {Kind: "equipment", Amount: 170_00}}, c.Kinds)
+	data, err := json.Marshal(c.Lines[0])
+	require.NoError(t, err)
+	require.Equal(t, `{"item":"base_stone","label":"base_stone","kind":"material","bought":"18.9","rate":"24.50 per ton","amount":"463.05","parts":[{"area":"walk","course":"base","amount":"463.05"}]}`, string(data))
 	require.True(t, c.Complete)
 	require.Equal(t, "10.59", c.Hours) // 2.835 + 7.75 = 10.585
 	require.Equal(t, "1.09", c.Days)   // 2.835 / 24 + 7.75 / 8 = 1.0869
@@ -184,6 +189,20 @@ func TestCutToLength(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			l := costOf(t, list(t, "{price: 310.00 per roll}", c.price), needs()[3:4]).Lines[0]
+			require.Equal(t, c.want, l.Bought+" "+l.Amount.String(), c.why)
+		})
+	}
+}
+
+// TestHauledAsNeeded holds that nobody pays for the room that is left in a truck, unless by
+// the load: 17.3 yd3 in loads of 10.
+func TestHauledAsNeeded(t *testing.T) {
+	for _, c := range []struct{ name, why, price, want string }{
+		{"by the load", "two come", "65.00 per load", "2 130.00"},
+		{"by the volume", "what is in them", "10.00 per cu yd", "17.3 173.00"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			l := costOf(t, list(t, "65.00 per load", c.price), needs()[7:8]).Lines[0]
 			require.Equal(t, c.want, l.Bought+" "+l.Amount.String(), c.why)
 		})
 	}

@@ -52,6 +52,8 @@ func TestFaultsOfLists(t *testing.T) {
 		{"unit misspelled", "the nearest is named", "24.50 per ton", "24.50 per Ton2", ""},
 		{"bag of nothing", "what a bag holds is a quantity", "per bag of 94 lb", "per bag of some", ""},
 		{"unknown key", "the nearest is named", "least: 5 ton", "lest: 5 ton", ""},
+		{"unknown key of a short load", "nor here", "fee: 90.00}", "fee: 90.00, over: 1 ton}", ""},
+		{"unknown key of an item", "nor of what is priced in one line", "{price: 0.85 each}", "{price: 0.85 each, prise: 1.00 each}", ""},
 		{"unknown key of the list", "nothing is passed over", "markup: 18 %", "markup: 18 %\nmark: 18 %", ""},
 		{"unknown crew", "the nearest is named", "crew: saw", "crew: sew", ""},
 		{"hours without a crew", "hours have no rate then", "0.25 per ft, crew: saw", "0.25 per ft", ""},
