@@ -32,10 +32,10 @@ type packing struct {
 // strips that can be cut before the others.
 const mostStates = 2048
 
-// pack cuts items, the lengths of strips, from as few rolls as it can, up to most,
-// and then with as few joints. The answer is proven for up to 11 strips of
-// different lengths, and for more where many are alike; beyond that it is a good
-// one, and bound says how good.
+// pack cuts items, the lengths of strips, from as few rolls as it can, up to most, and
+// then with as few joints. The answer is proven for up to 11 strips of different
+// lengths, and for more where many are alike; beyond that it is a good one, and bound
+// says how good.
 func (s stock) pack(items []float64, most int) (packing, bool) {
 	order := make([]int, len(items))
 	for i := range items {
@@ -239,7 +239,8 @@ func kinds(items []float64, order []int) (kinds [][]int) {
 }
 
 // search finds the best order in which to cut strips from up to most rolls, and which
-// of them to join, by way of every set that can be cut first. It fails where there is none, and gives up where there are more than [mostStates] sets.
+// of them to join, by way of every set that can be cut first. It fails where there is
+// none, and gives up where there are more than [mostStates] sets.
 func (s stock) search(items []float64, order []int, most int) (best packing, found, whole bool) {
 	kinds := kinds(items, order)
 	states, left := 1, 0.0
