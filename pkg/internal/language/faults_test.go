@@ -358,3 +358,37 @@ func TestSpans(t *testing.T) {
 		require.Equal(t, c.marked, string([]rune(c.text)[last.Offset:last.Offset+last.Width]), "in %s", c.text)
 	}
 }
+
+// TestRareFaults holds what is said of slips that are rarer.
+func TestRareFaults(t *testing.T) {
+	const cannot, looks = " not-an-expression: this cannot be read as an expression; found ", " not-an-expression: this only looks like a letter or sign of the keyboard; found "
+	const keyboard = "; wanted the letter or sign of the keyboard; nearest "
+	checkConditions(t, []faultCase{
+		{"fraction before a unit", "a tape is read so", "cover > 6 1/2 in", []string{"[6 1/2 in] unit-behind: in an expression a unit is written as a function; found 6 1/2 in; wanted inches(6.5)"}},
+		{"feet with inches", "in one unit", "cover > 5 ft 6 in", []string{"[5 ft 6 in] unit-behind: in an expression a unit is written as a function; found 5 ft 6 in; wanted inches(66)"}},
+		{"letter of another alphabet", "it looks the same", "сbr > 3", []string{"[с]" + looks + "с (U+0441)" + keyboard + "c"}},
+		{"wide letters", "all of them are one slip", "ｃｂｒ > 3", []string{"[ｃｂｒ]" + looks + "ｃｂｒ (U+FF43 U+FF42 U+FF52)" + keyboard + "cbr"}},
+		{"wide digit", "the last of the wide signs and the first are too", "cbr > ３", []string{"[３]" + looks + "３ (U+FF13)" + keyboard + "3"}},
+		{"character that nobody sees", "its number tells which", "cbr\u200b > 3", []string{"[\u200b] not-an-expression: a character stands here that nobody sees; found \u200b (U+200B); wanted the text without it"}},
+		{"two typeset signs", "each is told", "cbr ≠ 3 ≠ 4", []string{"[≠]" + cannot + "≠; wanted !=", "[≠]" + cannot + "≠; wanted !="}},
+		{"property misspelled", "the property alone is marked", "net.strenght > kn_per_m(20)", []string{"[strenght] unknown-property: net is a word of grid_product, which has no property called strenght; found strenght; wanted one of aperture, note, strength; nearest strength"}},
+		{"property of a number", "a number has none", "cbr.value > 3", []string{"[cbr.value] unknown-name: no value is called cbr.value; found cbr.value"}},
+		{"property of nothing", "the whole is no name", "nothing.value > 3", []string{"[nothing.value] unknown-name: no value or word is called nothing.value; found nothing.value"}},
+		{"property of words without any", "nothing else would do", "panel.strength > 3", []string{"[strength] unknown-property: panel is a word of base_type, which has no property called strength; found strength"}},
+		{"object as an argument", "no number makes one", "spread(cover, cbr) > load", []string{"[cbr] wrong-arguments: argument wheel of spread is of the wrong kind; found cbr, which is a number; wanted a wheel"}},
+		{"bool as an argument", "a number would do", "modulus(wet) > load", []string{"[wet] wrong-arguments: argument cbr of modulus is of the wrong kind; found wet, which is a bool; wanted a number, such as 6"}},
+		{"no argument", "how many it takes", "modulus() > load", []string{"[modulus()] wrong-arguments: modulus takes 1 argument, not 0; found modulus(); wanted modulus(cbr number) pressure"}},
+		{"two arguments for one", "and which", "modulus(cbr, 3) > load", []string{"[modulus(cbr, 3)] wrong-arguments: modulus takes 1 argument, not 2; found modulus(number, number); wanted modulus(cbr number) pressure"}},
+		{"arguments of two kinds", "each form that it has", "larger(cbr, cover) > 3", []string{"[larger(cbr, cover)] wrong-arguments: larger does not take these; found larger(number, length); wanted larger(number, number) number or larger(quantity, quantity) quantity, all of one dimension"}},
+		{"text compared with a number", "no text has an order", "label > 3", []string{"[label > 3] wrong-operands: > does not go between these; found text > number; wanted numbers, or quantities of one dimension"}},
+		{"bool compared with a number", "nor has a yes or no", "wet > 3", []string{"[wet > 3] wrong-operands: > does not go between these; found bool > number; wanted numbers, or quantities of one dimension"}},
+		{"list equal a number", "one is many", "[cbr] == 3", []string{"[[cbr] == 3] wrong-operands: == does not go between these; found list(number) == number; wanted the same kind on both sides"}},
+		{"length equal a list", "in asks for one of many", "cover == [inches(3)]", []string{"[cover == [inches(3)]] wrong-operands: == does not go between these; found length == list(length); wanted in, which asks for one of a list: cover in [inches(3)]"}},
+		{"text for a word, turned round", "on whichever side", "'a' == base", []string{"['a'] wrong-operands: this is a text, and a word is wanted; found 'a'; wanted " + bases + "; words stand without quotes"}},
+		{"not of a number", "a comparison would do", "!cbr", []string{"[!cbr] wrong-operands: ! does not go with this; found cbr, which is a number; wanted " + aBool}},
+		{"negative of a bool", "nothing is below no", "-wet", []string{"[-wet] wrong-operands: - does not go with this; found wet, which is a bool; wanted a number or a quantity"}},
+		{"known of a number", "a number is always there", "known(3)", []string{"[3] known-of-nothing: known takes the name of a value; wanted known(name)"}},
+		{"known of a sum", "only a name may be missing", "known(cbr + 1)", []string{"[cbr + 1] known-of-nothing: known takes the name of a value; wanted known(name)"}},
+		{"known of nothing", "it needs a name", "known()", []string{"[known()] known-of-nothing: known takes the name of one value that may be missing; wanted known(name)"}},
+	})
+}
