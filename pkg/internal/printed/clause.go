@@ -44,7 +44,7 @@ const most = 3
 // long condition is a list.
 func (w *writer) conditioned(lead, then string, c *engine.Condition, between, written string) Line {
 	if c == nil {
-		return Line{Text: full(strings.TrimSpace(lead + " " + then)), Code: written, written: written}
+		return Line{Text: sentence(strings.TrimSpace(lead + " " + then)), Code: written, written: written}
 	}
 	is := w.condition(c)
 	out := Line{Code: c.Text(), written: c.Text() + " → " + written}
