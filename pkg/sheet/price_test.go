@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
 	"example.com/groundrule/pkg/takeoff"
 	"example.com/groundrule/pkg/value"
@@ -69,6 +70,65 @@ NOTES
 			var out strings.Builder
 			require.NoError(t, sheet.Price(&out, c.cost, quantity.US))
 			require.Equal(t, c.want, out.String(), c.why)
+		})
+	}
+}
+
+// TestOptionsOfAClient holds how the client is told of other ways to build it, and of what
+// each costs.
+func TestOptionsOfAClient(t *testing.T) {
+	s := patio()
+	built := func(option, label string, deep float64) section.Otherwise {
+		return section.Otherwise{Status: section.Designed, Option: option, Label: label, Depth: inches(deep), Gives: section.Plain("It " + label + "."), Section: s}
+	}
+	options := []section.Otherwise{{Status: section.Designed, Depth: inches(9), Section: s}, built("DEAR", "costs more", 10), built("CHEAP", "costs less", 8), built("SAME", "is as dear", 9),
+		{Status: section.Refused, Option: "NONE", Label: "cannot be", Section: refused()}, built("OPEN", "lacks a price", 9)}
+	whole := func(price takeoff.Money) *takeoff.Cost { return &takeoff.Cost{Complete: true, Price: price} }
+	costs := []*takeoff.Cost{whole(1000_00), whole(1200_00), whole(900_00), whole(1000_00), nil, {Price: 700_00}}
+	out := func(options []section.Otherwise, costs []*takeoff.Cost) string {
+		_, told, found := strings.Cut(written(t, sheet.Sheet{Of: "client", Lines: lines(t), Options: options, Costs: costs}, &section.Areas{Sections: []*section.Section{s}}), "WHAT WAS COMPARED\n")
+		if !found {
+			return ""
+		}
+		told, _, _ = strings.Cut(told, "\n\n")
+		return strings.TrimRight(told, "\n")
+	}
+	require.Equal(t, `                  Dig                  Price
+As drawn up here  9 in                 1,000.00
+Costs more        10 in                1,200.00
+Costs less        8 in                 900.00
+Is as dear        9 in                 1,000.00
+Cannot be         not for this ground
+Lacks a price     9 in                 700.00*
+- Costs more: It costs more. It costs 20 % more.
+- Costs less: It costs less. It costs 10 % less.
+- Is as dear: It is as dear. It costs the same.
+- Cannot be: Not for this ground or this use. An engineer has to look at this
+  job and design it.
+- Lacks a price: It lacks a price.
+* Part of the work has no price in the list yet, so this price is not whole.`, out(options, costs))
+	require.Empty(t, out(options[:1], nil), "one way is not compared")
+	require.Empty(t, out([]section.Otherwise{{Status: section.Refused, Section: refused()}, {Status: section.Refused, Section: refused()}}, nil), "nor is what cannot be built")
+}
+
+// TestLongRuns holds from which length on nobody orders a part of an inch: 3 m, which is
+// 9 ft 10.1 in.
+func TestLongRuns(t *testing.T) {
+	for _, c := range []struct {
+		name, why string
+		length    quantity.Length
+		want      string
+	}{
+		{"short", "to a sixteenth of an inch", quantity.Meters(2.99), "9 ft 9-11/16 in"},
+		{"long", "to the next inch", quantity.Meters(3), "9 ft 11 in"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			pipe := section.Quantity{ID: "PIPE", About: section.Plain("pipe"), Kind: "material", Item: value.Text("pipe"), Amount: value.Measured(c.length)}
+			off, err := takeoff.Of(&section.Section{Status: section.Designed, Quantities: []section.Quantity{pipe}})
+			require.NoError(t, err)
+			var out strings.Builder
+			require.NoError(t, sheet.Takeoff(&out, off, quantity.US))
+			require.Contains(t, out.String(), "- Pipe: "+c.want+" (PIPE)\n", c.why)
 		})
 	}
 }
