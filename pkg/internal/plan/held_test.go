@@ -11,149 +11,6 @@ import (
 	"example.com/groundrule/pkg/quantity"
 )
 
-// TestRank holds which of two layouts is the better: by rolls, then by the length that
-// is cut, to a tenth of a millimeter, then by pieces.
-func TestRank(t *testing.T) {
-	than := &choice{packing: packing{rolls: 3}, cut: 50, pieces: 7}
-	for _, c := range []struct {
-		name, why     string
-		rolls, pieces int
-		cut           float64
-		want          int
-	}{
-		{"fewer rolls", "whatever else", 2, 9, 90, -1},
-		{"more rolls", "whatever else", 4, 1, 10, 1},
-		{"less cut", "with as many rolls", 3, 9, 49.9, -1},
-		{"more cut", "with as many rolls", 3, 1, 50.1, 1},
-		{"less by no more than rounding", "the pieces decide", 3, 8, 50 - 100*slack, 1},
-		{"more by no more than rounding", "the pieces decide", 3, 6, 50 + 100*slack, -1},
-		{"alike", "neither is better", 3, 7, 50, 0},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			require.Equal(t, c.want, order(float64(rank(c.rolls, c.pieces, c.cut, than)), 0), c.why)
-		})
-	}
-}
-
-// TestPlace holds how one strip is cut from rolls of 100 with laps of 3 and no piece
-// shorter than 10, where so much of the last roll is used.
-func TestPlace(t *testing.T) {
-	s := stock{length: 100, lap: 3, shortest: 10}
-	for _, c := range []struct {
-		name, why  string
-		fill, item float64
-		join       bool
-		want       []float64
-		fresh, ok  bool
-	}{
-		{"fits", "into what is left", 40, 60, false, []float64{60}, false, true},
-		{"fits to a hair", "rounding keeps nothing out", 40, 60 + slack, false, []float64{60 + slack}, false, true},
-		{"does not fit", "it begins a new roll", 41, 60, false, []float64{60}, true, true},
-		{"begins in the rest", "59 of it, and 1 + 3 would be too short: 53 and 10", 41, 60, true, []float64{53, 10}, false, true},
-		{"begins in a small rest", "10 of it is as short as a piece may be", 90, 60, true, []float64{10, 53}, false, true},
-		{"the rest is too small", "a piece of 9 is too short", 91, 60, true, nil, false, false},
-		{"as long as a roll", "it is whole", 100, 100, false, []float64{100}, true, true},
-		{"longer than a roll", "it is joined, in a new roll", 100, 150, false, []float64{100, 53}, true, true},
-		{"longer than a roll by little", "so that the last piece is no shorter than 10: 93 and 10", 100, 100.1, false, []float64{93.1, 10}, true, true},
-		{"two rolls long", "100 + 100 - 3", 100, 197, false, []float64{100, 100}, true, true},
-		{"longer than two rolls", "100, then 94.5 so that the last has 10", 100, 198.5, false, []float64{100, 91.5 + 3, 10}, true, true},
-		{"longer, from the rest", "40 of the last roll, then 100 and 16", 60, 150, true, []float64{40, 100, 16}, false, true},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			got, fresh, ok := s.place(nil, c.fill, c.item, c.join)
-			require.Equal(t, [2]bool{c.fresh, c.ok}, [2]bool{fresh, ok}, "%s: %v", c.why, got)
-			require.Len(t, got, len(c.want), c.why)
-			for i := range got {
-				require.InDelta(t, c.want[i], got[i], 1e-9, c.why)
-			}
-		})
-	}
-	lapped := stock{length: 100, lap: 12}
-	_, _, ok := lapped.place(nil, 88, 60, true)
-	require.False(t, ok, "a piece that is all lap covers nothing")
-	_, _, ok = lapped.place(nil, 87.9, 60, true)
-	require.True(t, ok)
-}
-
-// TestLeast holds how short a piece may be, which strips can be joined, and how many joints
-// one needs.
-func TestLeast(t *testing.T) {
-	s, whole := stock{length: 100, lap: 3, shortest: 10}, stock{length: 100, lap: 3, shortest: 100}
-	require.Equal(t, []float64{10, 10, 10, 100, 100, 50}, []float64{s.least(60), s.least(100), s.least(101), whole.least(60), whole.least(100), whole.least(101)},
-		"what is longer than a roll is joined, be the pieces half a roll")
-	require.Equal(t, 12.0, stock{length: 100, lap: 12}.least(60), "no piece is shorter than its lap")
-	require.Equal(t, []bool{false, true, true, false, true}, []bool{s.canJoin(16.9), s.canJoin(17), s.canJoin(60), whole.canJoin(100), whole.canJoin(100.1)}, "two of 10 lapped by 3 are 17")
-	require.Equal(t, []int{0, 1, 1, 2, 2, 3}, []int{s.forced(100), s.forced(100.1), s.forced(197), s.forced(197.1), s.forced(294), s.forced(294.1)}, "each roll but the first adds 97")
-	length, joints := s.need([]float64{60, 150, 198})
-	require.Equal(t, 3, joints)
-	require.InDelta(t, 60+153+204, length, 1e-9)
-}
-
-// TestBound holds the fewest rolls that strips can be cut from to sums by hand.
-func TestBound(t *testing.T) {
-	whole := stock{length: 100, lap: 3, shortest: 100}
-	for _, c := range []struct {
-		name, why string
-		items     []float64
-		want      int
-	}{
-		{"by the sum", "210 from rolls of 100", []float64{70, 70, 70}, 3},
-		{"to a hair", "200 from two", []float64{100, 100 + slack/2}, 2},
-		{"more than half each", "no two share a roll", []float64{51, 51, 51}, 3},
-		{"half each", "two share one", []float64{50, 50, 50, 50}, 2},
-		{"small beside large", "70 leaves 30, which takes none of the 40s: 3 and 2 rolls", []float64{70, 70, 70, 40, 40, 40}, 5},
-		{"small that fits beside large", "3 rolls of 70 and 30", []float64{70, 70, 70, 30, 30, 30}, 3},
-		{"longer than a roll", "120 takes one and 23 more", []float64{120, 70}, 2},
-	} {
-		t.Run(c.name, func(t *testing.T) { require.Equal(t, c.want, whole.bound(c.items), c.why) })
-	}
-	joins := stock{length: 100, lap: 3, shortest: 10}
-	require.Equal(t, 2, joins.bound([]float64{51, 51, 51}), "153 and a lap, where they can be joined")
-}
-
-// TestFirstFit holds that the longest are cut first, each from the first roll with room.
-func TestFirstFit(t *testing.T) {
-	s := stock{length: 100, lap: 3, shortest: 100}
-	items := []float64{195, 70, 60, 100 - 60 + slack, 30, 20}
-	p := s.firstFit(items, []int{0, 1, 2, 3, 4, 5})
-	var rolls []int
-	for _, c := range p.cuts {
-		rolls = append(rolls, c.roll)
-	}
-	require.Equal(t, []int{0, 1, 2, 3, 3, 2, 4}, rolls, "195 of two rolls leave 2; 40 fits beside 60 to a hair, 30 beside 70, and 20 nowhere")
-	holds(t, s, items, p)
-}
-
-// TestKinds holds that strips are of one kind where rounding tells them apart alone.
-func TestKinds(t *testing.T) {
-	require.Equal(t, [][]int{{0, 1}, {2}}, kinds([]float64{2 * slack, slack, slack / 2}, []int{0, 1, 2}), "from the longest of the kind on")
-}
-
-// TestInTurn holds the order in which strips are cut from one roll after the other.
-func TestInTurn(t *testing.T) {
-	s := stock{length: 100, lap: 3, shortest: 10}
-	for _, c := range []struct {
-		name, why string
-		items     []float64 // the longest first
-		want      []cut
-	}{
-		{"the longest that fits", "70, then 30 beside it, then 60", []float64{70, 60, 30}, []cut{{0, 0, 0, 70}, {2, 0, 70, 30}, {1, 1, 0, 60}}},
-		{"begins in the rest", "60, and 40 of the next 60, whose other 23 lie in the next roll", []float64{60, 60}, []cut{{0, 0, 0, 60}, {1, 0, 60, 40}, {1, 1, 0, 23}}},
-		{"so that the last is long enough", "nothing begins in the 5 beside 95; of the 15 beside 85, 13 are used and leave 10 of 20", []float64{95, 85, 20}, []cut{{0, 0, 0, 95}, {1, 1, 0, 85}, {2, 1, 85, 13}, {2, 2, 0, 10}}},
-		{"none begins in a rest of 5", "a new roll", []float64{95, 95}, []cut{{0, 0, 0, 95}, {1, 1, 0, 95}}},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			order := make([]int, len(c.items))
-			for i := range order {
-				order[i] = i
-			}
-			p := s.inTurn(c.items, order)
-			require.Equal(t, c.want, p.cuts, c.why)
-			holds(t, s, c.items, p)
-		})
-	}
-}
-
 // TestRunsOfStrips holds where the strips of a rectangle of 10 by 7 and of an L may begin,
 // and what each covers: strips 3 wide with laps of 1.
 func TestRunsOfStrips(t *testing.T) {
@@ -206,39 +63,6 @@ func TestBetweenCorners(t *testing.T) {
 	l, err := LayRolls(s, p, 0, 1)
 	require.NoError(t, err)
 	require.Equal(t, 4, l.Units())
-}
-
-// TestWorse holds when a layout need not be tried: where the best so far takes 2 rolls of
-// 100, 150 cut and 3 pieces.
-func TestWorse(t *testing.T) {
-	b := bestLayout{area: area{levels: 1}, stock: stock{length: 100, lap: 3, shortest: 100}, choice: &choice{packing: packing{rolls: 2}, cut: 150, pieces: 3}}
-	of := func(lengths ...float64) (out []run) {
-		for i, l := range lengths {
-			out = append(out, run{i, 0, 5, 5 + l})
-		}
-		return out
-	}
-	for _, c := range []struct {
-		name, why string
-		least     []run
-		close     bool
-		want      bool
-	}{
-		{"less to cut", "it may be better", of(70, 70), false, false},
-		{"as much, in fewer strips", "it may be better", of(75, 75), false, false},
-		{"as much, in as many", "it is not", of(50, 50, 50), false, true},
-		{"more to cut", "it is not", of(80, 80), false, true},
-		{"one roll", "fewer rolls", of(50, 45), false, false},
-		{"one roll, close by", "no fewer rolls are hoped for, and less is cut", of(50, 45), true, false},
-		{"more rolls", "it is not", of(99, 99, 99), false, true},
-	} {
-		t.Run(c.name, func(t *testing.T) { require.Equal(t, c.want, b.worse(c.least, c.close), c.why) })
-	}
-	b.choice = nil
-	require.False(t, b.worse(of(1000), false), "nothing was found yet")
-	two := bestLayout{area: area{levels: 2}, stock: b.stock, choice: &choice{packing: packing{rolls: 2}, cut: 150, pieces: 4}}
-	require.False(t, two.worse(of(35, 35), false), "70 on each of two levels is less than 150")
-	require.True(t, two.worse(of(40, 40), false), "80 on each is more")
 }
 
 // TestRangeEndsOfLayouts takes each argument at both ends of its range and just beyond.
@@ -438,19 +262,6 @@ func TestWhichWay(t *testing.T) {
 			require.Equal(t, c.want, (&area{shape: c.shape, axis: c.axis}).runsBy(), c.why)
 		})
 	}
-}
-
-// TestAxes holds the directions in which strips are tried: the longest side first.
-func TestAxes(t *testing.T) {
-	box, err := Rectangle(quantity.Feet(20), quantity.Feet(10))
-	require.NoError(t, err)
-	require.Equal(t, []point{{1, 0}, {0, -1}}, box.axes(), "along and across; each once")
-	round, err := Circle(quantity.Feet(10))
-	require.NoError(t, err)
-	require.Equal(t, []point{{1, 0}}, round.axes())
-	triangle, err := Polygon(Point{0, 0}, Point{4, 0}, Point{0, 3})
-	require.NoError(t, err)
-	require.Len(t, triangle.axes(), 4, "two of the sides lie across each other")
 }
 
 // TestPlans holds where the pieces of two levels lie, turned so that the strips run right.

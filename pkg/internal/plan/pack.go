@@ -46,6 +46,7 @@ func (s stock) pack(items []float64, most int) (packing, bool) {
 	if bound > most {
 		return packing{}, false
 	}
+	_, forced := s.need(items)
 	best := s.firstFit(items, order)
 	if best.rolls > bound {
 		found, ok, whole := s.search(items, order, min(most, best.rolls))
@@ -57,7 +58,6 @@ func (s stock) pack(items []float64, most int) (packing, bool) {
 			best = found
 		}
 	}
-	_, forced := s.need(items)
 	best.bound, best.exact = bound, best.rolls == bound && best.joints == forced
 	return best, best.rolls <= most
 }
@@ -201,7 +201,7 @@ func (s stock) inTurn(items []float64, order []int) packing {
 	for len(left) > 0 {
 		k := max(slices.IndexFunc(left, func(i int) bool { return items[i] <= s.length-b.fill+slack }), 0)
 		lengths, fresh, ok := s.place(nil, b.fill, items[left[k]], true)
-		if !ok { // nor can a shorter one begin there
+		if !ok { // where the longest cannot begin, no other can
 			lengths, fresh, _ = s.place(nil, b.fill, items[left[k]], false)
 		}
 		b.cut(left[k], lengths, fresh)
@@ -218,7 +218,7 @@ type step struct {
 	fill          float64
 	kind          int
 	join          bool
-	before, other int // other is the next step to the same set; -1 is none
+	before, other int // other is the next step to the same set; 0 is none
 }
 
 // beats reports whether nothing that can follow u is better than it is after s.
@@ -252,12 +252,9 @@ func (s stock) search(items []float64, order []int, most int) (best packing, fou
 			return packing{}, false, false
 		}
 	}
-	steps := []step{{fill: s.length, before: -1, other: -1}}
+	steps := []step{{}, {fill: s.length}}                       // the first is none
 	first, rest := make([]int, states), make([]float64, states) // the first step to each set, and what is left to cut
-	for i := range first {
-		first[i] = -1
-	}
-	first[0], rest[0] = 0, left
+	first[0], rest[0] = 1, left
 	var buffer []float64
 	for at := range states - 1 {
 		for k, of := range kinds {
@@ -266,7 +263,7 @@ func (s stock) search(items []float64, order []int, most int) (best packing, fou
 			}
 			next := at + weight[k]
 			rest[next] = rest[at] - length[k]
-			for w := first[at]; w >= 0; w = steps[w].other {
+			for w := first[at]; w > 0; w = steps[w].other {
 				for _, join := range []bool{false, true} {
 					lengths, fresh, ok := s.place(buffer[:0], steps[w].fill, length[k], join)
 					buffer = lengths[:0]
@@ -285,10 +282,10 @@ func (s stock) search(items []float64, order []int, most int) (best packing, fou
 		}
 	}
 	last := first[states-1]
-	if last < 0 {
+	if last == 0 {
 		return packing{}, false, true
 	}
-	for w := last; w >= 0; w = steps[w].other {
+	for w := last; w > 0; w = steps[w].other {
 		if cmp.Or(steps[w].rolls-steps[last].rolls, steps[w].joints-steps[last].joints) < 0 {
 			last = w
 		}
@@ -310,17 +307,17 @@ func (s step) after(lengths []float64, fresh bool) step {
 // enter adds a step to those to the same set, of which first is the first, and
 // takes out those that it beats, unless one of them beats it.
 func enter(steps []step, first int, n step) ([]step, int) {
-	for w := first; w >= 0; w = steps[w].other {
+	for w := first; w > 0; w = steps[w].other {
 		if steps[w].beats(&n) {
 			return steps, first
 		}
 	}
 	n.other = first
-	for before, w := -1, first; w >= 0; w = steps[w].other {
+	for before, w := 0, first; w > 0; w = steps[w].other {
 		switch {
 		case !n.beats(&steps[w]):
 			before = w
-		case before < 0:
+		case before == 0:
 			n.other = steps[w].other
 		default:
 			steps[before].other = steps[w].other
@@ -332,7 +329,7 @@ func enter(steps []step, first int, n step) ([]step, int) {
 // retrace cuts the strips in the order that leads to the last step.
 func (s stock) retrace(steps []step, last int, kinds [][]int, items []float64) packing {
 	var path []step
-	for w := last; steps[w].before >= 0; w = steps[w].before {
+	for w := last; steps[w].before > 0; w = steps[w].before {
 		path = append(path, steps[w])
 	}
 	slices.Reverse(path)
