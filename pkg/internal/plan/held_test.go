@@ -6,7 +6,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/internal/signature"
 	"example.com/groundrule/pkg/quantity"
 )
@@ -63,73 +62,6 @@ func TestBetweenCorners(t *testing.T) {
 	l, err := LayRolls(s, p, 0, 1)
 	require.NoError(t, err)
 	require.Equal(t, 4, l.Units())
-}
-
-// TestRangeEndsOfLayouts takes each argument at both ends of its range and just beyond.
-func TestRangeEndsOfLayouts(t *testing.T) {
-	feet := quantity.Feet
-	s, err := Rectangle(feet(20), feet(10))
-	require.NoError(t, err)
-	rolls := func(change func(p *Product, up *quantity.Length, levels *float64)) error {
-		p, up, levels := Product{Width: feet(12), Length: feet(100), Lap: feet(1), EndLap: feet(3), Shortest: feet(10)}, feet(1), 1.0
-		change(&p, &up, &levels)
-		_, err := LayRolls(s, p, up, levels)
-		return err
-	}
-	panels := func(change func(p *Panel)) error {
-		p := Panel{Length: feet(4), Width: feet(2), Offset: feet(2), Shortest: feet(1)}
-		change(&p)
-		_, err := LayPanels(s, p)
-		return err
-	}
-	for _, c := range []struct {
-		name, why string
-		low, high float64
-		below     bool // the high end itself is not taken
-		call      func(x float64) error
-	}{
-		{"width of a roll", "6 in to 100 ft", 0.5, 100, false, func(x float64) error {
-			return rolls(func(p *Product, _ *quantity.Length, _ *float64) { p.Width, p.Lap = feet(x), 0 })
-		}},
-		{"length of a roll", "5 to 5,000 ft", 5, 5000, false, func(x float64) error {
-			return rolls(func(p *Product, _ *quantity.Length, _ *float64) { p.Length, p.EndLap, p.Shortest = feet(x), 0, 0 })
-		}},
-		{"lap", "less than half of the width", 0, 6, true, func(x float64) error {
-			return rolls(func(p *Product, _ *quantity.Length, _ *float64) { p.Lap = feet(x) })
-		}},
-		{"end lap", "less than half of a roll", 0, 50, true, func(x float64) error {
-			return rolls(func(p *Product, _ *quantity.Length, _ *float64) { p.EndLap = feet(x) })
-		}},
-		{"shortest piece", "any length of a roll", 0, 5000, false, func(x float64) error {
-			return rolls(func(p *Product, _ *quantity.Length, _ *float64) { p.Shortest = feet(x) })
-		}},
-		{"turn-up", "to 20 ft", 0, 20, false, func(x float64) error {
-			return rolls(func(_ *Product, up *quantity.Length, _ *float64) { *up = feet(x) })
-		}},
-		{"levels", "1 to 20", 1, 20, false, func(x float64) error {
-			return rolls(func(_ *Product, _ *quantity.Length, levels *float64) { *levels = x })
-		}},
-		{"length of a panel", "6 in to 50 ft", 0.5, 50, false, func(x float64) error {
-			return panels(func(p *Panel) { p.Length, p.Offset, p.Shortest = feet(x), 0, 0 })
-		}},
-		{"width of a panel", "6 in to 50 ft", 0.5, 50, false, func(x float64) error { return panels(func(p *Panel) { p.Width = feet(x) }) }},
-		{"offset", "to the length of a panel", 0, 4, false, func(x float64) error { return panels(func(p *Panel) { p.Offset = feet(x) }) }},
-		{"shortest end", "to half of a panel", 0, 2, false, func(x float64) error { return panels(func(p *Panel) { p.Shortest = feet(x) }) }},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			below := c.low * 0.999
-			if c.low == 0 {
-				below = -0.001
-			}
-			for _, x := range []float64{below, c.high * 1.001} {
-				var outside *calculation.RangeError
-				require.ErrorAs(t, c.call(x), &outside, "%g is beyond: %s", x, c.why)
-			}
-			require.NoError(t, c.call(c.low), "%g: %s", c.low, c.why)
-			require.NoError(t, c.call(c.high*0.999), "just below %g: %s", c.high, c.why)
-			require.Equal(t, c.below, c.call(c.high) != nil, "%g: %s", c.high, c.why)
-		})
-	}
 }
 
 // TestCoursesOfPanels holds how courses are cut: panels of 4, each course moved by 2.
@@ -262,30 +194,6 @@ func TestWhichWay(t *testing.T) {
 			require.Equal(t, c.want, (&area{shape: c.shape, axis: c.axis}).runsBy(), c.why)
 		})
 	}
-}
-
-// TestPlans holds where the pieces of two levels lie, turned so that the strips run right.
-func TestPlans(t *testing.T) {
-	feet := quantity.Feet
-	s, err := Rectangle(feet(10), feet(40))
-	require.NoError(t, err)
-	l, err := LayRolls(s, Product{Width: feet(12), Length: feet(100), Lap: feet(1), EndLap: feet(3), Shortest: feet(10)}, 0, 2)
-	require.NoError(t, err)
-	lying := l.Lying()
-	require.Len(t, lying, 2, "one of each level")
-	for level, each := range lying {
-		require.Equal(t, [2]int{0, level}, [2]int{each.Area, each.Level})
-		require.Len(t, each.Pieces, 1)
-		require.Len(t, each.Outline, 4)
-		long, wide := each.High.X-each.Low.X, each.High.Y-each.Low.Y
-		require.InDelta(t, 40, long.Feet(), 1e-9, "it runs along the side of 40 ft")
-		require.InDelta(t, 12, wide.Feet(), 1e-9, "and is 12 ft wide, 2 ft more than the area")
-		require.Equal(t, each.Low, each.Pieces[0].Low)
-		require.Equal(t, each.High, each.Pieces[0].High)
-	}
-	require.InDelta(t, 1-800.0/960, l.Waste().Fraction(), 1e-9, "400 sq ft on two levels, of 12 x 40 each")
-	require.InDelta(t, 1200, l.Bought().SquareFeet(), 1e-9, "80 ft of one roll")
-	require.Nil(t, Layout{}.Lying())
 }
 
 func TestCalculationsAreDescribed(t *testing.T) {

@@ -2,6 +2,7 @@ package plan_test
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -282,4 +283,214 @@ func TestDraw(t *testing.T) {
 		})
 	}
 	require.Empty(t, plan.Layout{}.Draw(40, quantity.US))
+}
+
+// TestLayoutsRefuse holds every argument to its bounds: on a bound it is taken, a
+// bit beyond it the error names it.
+func TestLayoutsRefuse(t *testing.T) {
+	s, err := box(40, 20)
+	require.NoError(t, err)
+	f := quantity.Feet
+	rolls := func(change func(p *plan.Product, turnUp *quantity.Length, levels *float64)) func() (plan.Layout, error) {
+		p, turnUp, levels := product(12, 100, 1, 3, 10), f(0), 1.0
+		change(&p, &turnUp, &levels)
+		return func() (plan.Layout, error) { return plan.LayRolls(s, p, turnUp, levels) }
+	}
+	panels := func(change func(p *plan.Panel)) func() (plan.Layout, error) {
+		p := plan.Panel{Length: f(4), Width: f(2), Offset: f(2), Shortest: f(1)}
+		change(&p)
+		return func() (plan.Layout, error) { return plan.LayPanels(s, p) }
+	}
+	type (
+		P = *plan.Product
+		L = *quantity.Length
+		F = *float64
+	)
+	const kept = ""
+	for _, c := range []struct {
+		name, why string
+		lay       func() (plan.Layout, error)
+		says      string
+	}{
+		{"narrowest roll", "6 in", rolls(func(p P, _ L, _ F) { p.Width, p.Lap = f(0.5), 0 }), kept},
+		{"narrower", "a wrong unit", rolls(func(p P, _ L, _ F) { p.Width, p.Lap = f(0.495), 0 }), "width is 0.495 ft; it must be 0.5 to 100 ft (limit of this library)"},
+		{"widest roll", "100 ft", rolls(func(p P, _ L, _ F) { p.Width = f(100) }), kept},
+		{"wider", "a wrong unit", rolls(func(p P, _ L, _ F) { p.Width = f(101) }), "width is 101 ft; it must be 0.5 to 100 ft (limit of this library)"},
+		{"shortest roll", "5 ft", rolls(func(p P, _ L, _ F) { p.Length, p.EndLap = f(5), f(1) }), kept},
+		{"shorter", "it is no roll", rolls(func(p P, _ L, _ F) { p.Length, p.EndLap = f(4.9), f(1) }), "length is 4.9 ft; it must be 5 to 5,000 ft (limit of this library)"},
+		{"longest roll", "5,000 ft", rolls(func(p P, _ L, _ F) { p.Length = f(5000) }), kept},
+		{"longer", "a wrong unit", rolls(func(p P, _ L, _ F) { p.Length = f(5010) }), "length is 5,010 ft; it must be 5 to 5,000 ft (limit of this library)"},
+		{"no lap", "edge to edge", rolls(func(p P, _ L, _ F) { p.Lap = 0 }), kept},
+		{"less than no lap", "a gap", rolls(func(p P, _ L, _ F) { p.Lap = f(-0.1) }), "lap is -0.1 ft; it must be at least 0 and below 6 ft (a lap is less than half of the width)"},
+		{"a lap of nearly half", "each strip still covers more", rolls(func(p P, _ L, _ F) { p.Lap = f(5.9) }), kept},
+		{"a lap of half the width", "every strip but the first is laid twice", rolls(func(p P, _ L, _ F) { p.Lap = f(6) }), "lap is 6 ft; it must be at least 0 and below 6 ft (a lap is less than half of the width)"},
+		{"less than no end lap", "a gap", rolls(func(p P, _ L, _ F) { p.EndLap = f(-0.1) }), "end_lap is -0.1 ft; it must be at least 0 and below 50 ft (an end lap is less than half of a roll)"},
+		{"an end lap of nearly half", "each roll still covers more", rolls(func(p P, _ L, _ F) { p.EndLap = f(49.9) }), kept},
+		{"an end lap of half a roll", "nothing is won", rolls(func(p P, _ L, _ F) { p.EndLap = f(50) }), "end_lap is 50 ft; it must be at least 0 and below 50 ft (an end lap is less than half of a roll)"},
+		{"turned up 20 ft", "the most", rolls(func(_ P, up L, _ F) { *up = f(20) }), kept},
+		{"turned up more", "a wrong unit", rolls(func(_ P, up L, _ F) { *up = f(20.5) }), "turn_up is 20.5 ft; it must be 0 to 20 ft (limit of this library)"},
+		{"turned down", "it is cut at the sides", rolls(func(_ P, up L, _ F) { *up = f(-0.5) }), "turn_up is -0.5 ft; it must be 0 to 20 ft (limit of this library)"},
+		{"20 levels", "the most", rolls(func(_ P, _ L, n F) { *n = 20 }), kept},
+		{"21 levels", "a wrong number", rolls(func(_ P, _ L, n F) { *n = 21 }), "levels is 21; it must be 1 to 20 (limit of this library)"},
+		{"no levels", "nothing is laid", rolls(func(_ P, _ L, n F) { *n = 0 }), "levels is 0; it must be 1 to 20 (limit of this library)"},
+		{"pieces of any length", "none is too short", rolls(func(p P, _ L, _ F) { p.Shortest = 0 }), kept},
+		{"pieces of less than nothing", "a wrong sign", rolls(func(p P, _ L, _ F) { p.Shortest = f(-1) }), "shortest is -1 ft; it must be 0 to 5,000 ft (limit of this library)"},
+		{"no joints", "as long as the longest roll", rolls(func(p P, _ L, _ F) { p.Shortest = f(5000) }), kept},
+		{"pieces too long", "a wrong unit", rolls(func(p P, _ L, _ F) { p.Shortest = f(5010) }), "shortest is 5,010 ft; it must be 0 to 5,000 ft (limit of this library)"},
+		{"smallest panels", "6 in", panels(func(p *plan.Panel) { *p = plan.Panel{Length: f(0.5), Width: f(0.5)} }), kept},
+		{"shorter panels", "a wrong unit", panels(func(p *plan.Panel) { *p = plan.Panel{Length: f(0.495), Width: f(0.5)} }), "length is 0.495 ft; it must be 0.5 to 50 ft (limit of this library)"},
+		{"narrower panels", "a wrong unit", panels(func(p *plan.Panel) { p.Width = f(0.495) }), "width is 0.495 ft; it must be 0.5 to 50 ft (limit of this library)"},
+		{"largest panels", "50 ft", panels(func(p *plan.Panel) { p.Length, p.Width = f(50), f(50) }), kept},
+		{"longer panels", "a wrong unit", panels(func(p *plan.Panel) { p.Length = f(51) }), "length is 51 ft; it must be 0.5 to 50 ft (limit of this library)"},
+		{"moved by a whole panel", "as good as not moved", panels(func(p *plan.Panel) { p.Offset = f(4) }), kept},
+		{"moved farther", "a wrong unit", panels(func(p *plan.Panel) { p.Offset = f(4.1) }), "offset is 4.1 ft; it must be 0 to 4 ft (limit of this library)"},
+		{"moved back", "a wrong sign", panels(func(p *plan.Panel) { p.Offset = f(-0.1) }), "offset is -0.1 ft; it must be 0 to 4 ft (limit of this library)"},
+		{"half panels", "two of a panel", panels(func(p *plan.Panel) { p.Shortest = f(2) }), kept},
+		{"more than half panels", "a cut panel gives one", panels(func(p *plan.Panel) { p.Shortest = f(2.1) }), "shortest is 2.1 ft; it must be 0 to 2 ft (limit of this library)"},
+		{"pieces of a panel of less than nothing", "a wrong sign", panels(func(p *plan.Panel) { p.Shortest = f(-0.1) }), "shortest is -0.1 ft; it must be 0 to 2 ft (limit of this library)"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			l, err := c.lay()
+			require.Equal(t, c.says != kept, l.IsZero(), "%s: %v", c.why, err)
+			if c.says != kept {
+				require.EqualError(t, err, c.says, c.why)
+			}
+		})
+	}
+}
+
+// TestTold holds what a layout tells of itself, worked out by hand.
+func TestTold(t *testing.T) {
+	f := quantity.Feet
+	rolls := func(length, width, turnUp, levels float64, p plan.Product) func() (plan.Layout, error) {
+		return func() (plan.Layout, error) {
+			s, err := box(length, width)
+			require.NoError(t, err)
+			return plan.LayRolls(s, p, f(turnUp), levels)
+		}
+	}
+	for _, c := range []struct {
+		name, why           string
+		lay                 func() (plan.Layout, error)
+		cut, bought, needed float64
+		text, si            string
+	}{
+		{"one piece", "40 of 100 ft are cut, 60 are left", rolls(40, 12, 0, 1, product(12.5, 100, 1, 3, 10)), 40 * 12.5, 1250, 480,
+			"1 piece from 1 roll of 12 ft 6 in by 100 ft: roll 1: 40 ft; 60 ft left", "1 piece from 1 roll of 3.81 m by 30.48 m: roll 1: 12.2 m; 18.28 m left"},
+		{"alike", "two strips of each of two levels; 160 ft from two rolls, whole", rolls(40, 20, 0, 2, product(12.5, 80, 1, 3, 80)), 160 * 12.5, 2000, 1600,
+			"4 pieces from 2 rolls of 12 ft 6 in by 80 ft: rolls 1 to 2, each: 2 x 40 ft", ""},
+		{"to the next inch", "40.05 ft are 40 ft 1 in; of 60 ft 19 ft 11 in are left", rolls(40.05, 12, 0, 1, product(12.5, 60, 1, 3, 60)), 40.05 * 12.5, 750, 40.05 * 12,
+			"1 piece from 1 roll of 12 ft 6 in by 60 ft: roll 1: 40 ft 1 in; 19 ft 11 in left", ""},
+		{"no room for the next inch", "two of 30.05 ft are 30 ft 1 in each, which a roll of 60.1 ft just does not hold: they are told to the sixteenth", rolls(30.05, 24, 0, 1, product(12.5, 60.1, 1, 3, 60)), 60.1 * 12.5, 60.1 * 12.5, 30.05 * 24,
+			"2 pieces from 1 roll of 12 ft 6 in by 60 ft 1-3/16 in: roll 1: 2 x 30 ft 5/8 in", ""},
+		{"turned up", "42 by 14 ft: 4 strips across reach 47 ft and take 56, two along take 84", rolls(40, 12, 1, 1, product(12.5, 100, 1, 3, 10)), 56 * 12.5, 1250, 42 * 14,
+			"4 pieces from 1 roll of 12 ft 6 in by 100 ft: roll 1: 4 x 14 ft; 44 ft left", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			l, err := c.lay()
+			require.NoError(t, err)
+			require.Equal(t, c.text, l.String(), c.why)
+			require.InDelta(t, c.cut, l.Cut().SquareFeet(), 1e-6, c.why)
+			require.InDelta(t, c.bought, l.Bought().SquareFeet(), 1e-6, c.why)
+			require.InDelta(t, 1-c.needed/c.cut, float64(l.Waste()), 1e-9, c.why)
+			if c.si != "" {
+				require.Equal(t, c.si, l.Text(quantity.SI))
+			}
+		})
+	}
+	p := plan.Piece{Length: quantity.Meters(3.141)}
+	require.InDelta(t, 3.15, p.Reach(quantity.SI).Meters(), 1e-9, "to the next centimeter")
+	require.InDelta(t, 124, p.Reach(quantity.US).Feet()*12, 1e-9, "123.66 in, to the next inch")
+	p.Length = quantity.Meters(3.15 + 5e-7)
+	require.InDelta(t, 3.15, p.Reach(quantity.SI).Meters(), 1e-9, "a thousandth of a millimeter is nothing")
+}
+
+// TestUnproven holds what is told where no bound proves the number of rolls: 14
+// strips of different lengths, each over a third and under half of a roll.
+func TestUnproven(t *testing.T) {
+	var layouts []plan.Layout
+	for i := range 14 {
+		s, err := box(34+float64(i)/2, 12)
+		require.NoError(t, err)
+		l, err := plan.LayRolls(s, product(12.5, 100, 1, 3, 100), 0, 1)
+		require.NoError(t, err)
+		require.Equal(t, 1, l.Units())
+		layouts = append(layouts, l)
+	}
+	l, err := layouts[0].Merge(layouts[1:]...)
+	require.NoError(t, err)
+	units, proven := l.Least()
+	require.Equal(t, 7, l.Units(), "two of a roll, as three are at least 103.5 ft")
+	require.Equal(t, 6, units, "14 strips of 37.25 ft on average are 521.5 ft")
+	require.False(t, proven)
+	require.Contains(t, l.String(), "14 pieces from 7 rolls of 12 ft 6 in by 100 ft; these strips take at least 6: roll 1: ")
+	units, proven = plan.Layout{}.Least()
+	require.Zero(t, units)
+	require.False(t, proven)
+}
+
+// TestPiecesInPlace holds where each piece lies, of which area and level, and from
+// which roll it is cut: a strip of 50 ft, turned up by 1 ft, from rolls of 40 ft.
+func TestPiecesInPlace(t *testing.T) {
+	f := quantity.Feet
+	s, err := feet(0, 0, 0, 50, -10, 50, -10, 0)
+	require.NoError(t, err)
+	l, err := plan.LayRolls(s, product(12, 40, 1, 3, 10), f(1), 2)
+	require.NoError(t, err)
+	type in struct {
+		level, unit           int
+		at, length, from, end float64
+	}
+	var got []in
+	for _, p := range l.Pieces() {
+		low, high := p.Corners[0], p.Corners[2]
+		require.InDelta(t, 12, math.Abs((high.X - low.X).Feet()), 1e-6)
+		require.Equal(t, [2]int{0, 0}, [2]int{p.Area, p.Strip})
+		require.InDelta(t, -11, min(low.X, high.X).Feet(), 1e-6)
+		got = append(got, in{p.Level, p.Unit, math.Round(p.At.Feet()), math.Round(p.Length.Feet()), math.Round(low.Y.Feet()), math.Round(high.Y.Feet())})
+	}
+	require.Equal(t, []in{{0, 0, 0, 40, -1, 39}, {0, 1, 0, 15, 36, 51}, {1, 1, 15, 25, -1, 24}, {1, 2, 0, 30, 21, 51}}, got,
+		"52 ft are 40 and 15, which laps by 3; the other 25 of the second roll begin the upper level, and 30 go on from it")
+	require.Equal(t, 3, l.Units(), "110 ft")
+	for k, lying := range l.Lying() {
+		require.Equal(t, [2]int{0, k}, [2]int{lying.Area, lying.Level})
+		require.Len(t, lying.Pieces, 2)
+		require.Len(t, lying.Outline, 4)
+		size := [2]float64{(lying.High.X - lying.Low.X).Feet(), (lying.High.Y - lying.Low.Y).Feet()}
+		require.InDeltaSlice(t, []float64{52, 12}, size[:], 1e-6, "of all pieces, the strips to the right")
+		for _, p := range lying.Pieces {
+			require.Equal(t, k, p.Level)
+			require.InDelta(t, p.Length.Feet(), (p.High.X - p.Low.X).Feet(), 1e-6)
+			require.InDelta(t, 12, (p.High.Y - p.Low.Y).Feet(), 1e-6)
+		}
+	}
+	require.Len(t, l.Lying(), 2)
+	require.Empty(t, plan.Layout{}.Lying())
+}
+
+// TestMergeRefuses holds what products must have in common.
+func TestMergeRefuses(t *testing.T) {
+	s, err := box(20, 10)
+	require.NoError(t, err)
+	lay := func(width, length, lap float64) plan.Layout {
+		l, err := plan.LayRolls(s, product(width, length, lap, 3, 10), 0, 1)
+		require.NoError(t, err)
+		return l
+	}
+	panels, err := plan.LayPanels(s, plan.Panel{Length: quantity.Feet(50), Width: quantity.Feet(12)})
+	require.NoError(t, err)
+	for _, c := range []struct {
+		name  string
+		other plan.Layout
+		want  error
+	}{
+		{"another lap", lay(12, 50, 2), nil},
+		{"another width", lay(11, 50, 1), plan.ErrProducts},
+		{"another length", lay(12, 60, 1), plan.ErrProducts},
+		{"panels of that size", panels, plan.ErrProducts},
+		{"none", plan.Layout{}, plan.ErrProducts},
+	} {
+		_, err := lay(12, 50, 1).Merge(c.other)
+		require.ErrorIs(t, err, c.want, c.name)
+	}
 }
