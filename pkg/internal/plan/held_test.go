@@ -6,7 +6,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"example.com/groundrule/pkg/internal/signature"
 	"example.com/groundrule/pkg/quantity"
 )
 
@@ -129,90 +128,4 @@ func TestReach(t *testing.T) {
 			require.InDelta(t, c.want, Piece{Length: c.length}.Reach(c.system).Millimeters(), 1e-6, c.why)
 		})
 	}
-}
-
-// TestCutsAreTold holds how the pieces of rolls read.
-func TestCutsAreTold(t *testing.T) {
-	feet := quantity.Feet
-	of := func(length quantity.Length, rolls ...[]float64) Layout {
-		l := &laid{product: Product{Width: feet(12.5), Length: length}, units: len(rolls), bound: len(rolls), exact: true}
-		for unit, pieces := range rolls {
-			at := 0.0
-			for _, p := range pieces {
-				l.pieces = append(l.pieces, Piece{Unit: unit, At: feet(at), Length: feet(p)})
-				at += p
-			}
-		}
-		return Layout{l}
-	}
-	for _, c := range []struct {
-		name, why string
-		l         Layout
-		want      string
-	}{
-		{"one", "what is left is told", of(feet(100), []float64{40}), "1 piece from 1 roll of 12 ft 6 in by 100 ft: roll 1: 40 ft; 60 ft left"},
-		{"alike", "they are counted", of(feet(100), []float64{40, 40, 20}), "3 pieces from 1 roll of 12 ft 6 in by 100 ft: roll 1: 2 x 40 ft, 20 ft"},
-		{"alike apart", "only those beside each other", of(feet(100), []float64{40, 20, 40}), "3 pieces from 1 roll of 12 ft 6 in by 100 ft: roll 1: 40 ft, 20 ft, 40 ft"},
-		{"rolls alike", "they are told together", of(feet(100), []float64{50}, []float64{50}, []float64{60}, []float64{50}), "4 pieces from 4 rolls of 12 ft 6 in by 100 ft: rolls 1 to 2, each: 50 ft; 50 ft left; roll 3: 60 ft; 40 ft left; roll 4: 50 ft; 50 ft left"},
-		{"to the next inch", "each is cut no shorter than it must be", of(feet(100), []float64{40.01, 40.04}), "2 pieces from 1 roll of 12 ft 6 in by 100 ft: roll 1: 2 x 40 ft 1 in; 19 ft 10 in left"},
-		{"no room for the inch", "they are told as they are", of(feet(80.05), []float64{40.01, 40.04}), "2 pieces from 1 roll of 12 ft 6 in by 80 ft 5/8 in: roll 1: 40 ft 1/8 in, 40 ft 1/2 in"},
-	} {
-		t.Run(c.name, func(t *testing.T) { require.Equal(t, c.want, c.l.String(), c.why) })
-	}
-	least := of(feet(100), []float64{40}, []float64{40})
-	least.bound, least.exact = 1, false
-	require.Contains(t, least.String(), "100 ft; these strips take at least 1: rolls 1 to 2")
-	least.bound = 2
-	require.NotContains(t, least.String(), "at least", "as many as they take is told once")
-}
-
-// TestWhichWay holds in which direction strips are said to run.
-func TestWhichWay(t *testing.T) {
-	feet := quantity.Feet
-	box, err := Rectangle(feet(20), feet(10))
-	require.NoError(t, err)
-	round, err := Circle(feet(10))
-	require.NoError(t, err)
-	triangle, err := Polygon(Point{0, 0}, Point{4, 0}, Point{0, 3})
-	require.NoError(t, err)
-	for _, c := range []struct {
-		name, why, want string
-		shape           Shape
-		axis            point
-	}{
-		{"length", "of a rectangle", "along its length", box, point{1, 0}},
-		{"width", "of a rectangle", "along its width", box, point{0, 1}},
-		{"back", "as far as forth", "along its length", box, point{-1, 0}},
-		{"circle", "there are no sides", "any way, all the same", round, point{1, 0}},
-		{"a side", "the first that it runs along or across", "along side 1", triangle, point{1, 0}},
-		{"across the first", "before along the third", "across side 1", triangle, point{0, 1}},
-		{"a slope", "the side of 5", "along side 2", triangle, point{0.8, -0.6}},
-		{"across a slope", "the side of 5", "across side 2", triangle, point{0.6, 0.8}},
-		{"askew", "no side has it", "one way", triangle, point{math.Sqrt2 / 2, math.Sqrt2 / 2}},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			require.Equal(t, c.want, (&area{shape: c.shape, axis: c.axis}).runsBy(), c.why)
-		})
-	}
-}
-
-func TestCalculationsAreDescribed(t *testing.T) {
-	seen := map[string]bool{}
-	for _, f := range Calculations() {
-		t.Run(f.Name, func(t *testing.T) {
-			require.False(t, seen[f.Name], "described twice")
-			seen[f.Name] = true
-			sig, err := signature.Of(f)
-			require.NoError(t, err)
-			require.Len(t, f.Params, len(sig.Params))
-			for i, p := range append(f.Params, f.Result) {
-				require.NotEmpty(t, p.Name, "of value %d", i)
-				require.NotEmpty(t, p.About, p.Name)
-			}
-			require.NotEmpty(t, f.Sources)
-			require.Regexp(t, "^"+f.Name+`\(`, f.Example)
-			require.Equal(t, f.Moves != "", f.Positive, "what moves one way is never below zero, and a proof must know it")
-		})
-	}
-	require.NotEmpty(t, seen)
 }

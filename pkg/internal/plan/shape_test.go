@@ -1,9 +1,11 @@
 package plan_test
 
 import (
+	"errors"
 	"math"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -30,6 +32,13 @@ func feet(xy ...float64) (plan.Shape, error) {
 		corners = append(corners, plan.Point{X: quantity.Feet(xy[i]), Y: quantity.Feet(xy[i+1])})
 	}
 	return plan.Polygon(corners...)
+}
+
+func meters(xy ...float64) (plan.Shape, error) {
+	for i := range xy {
+		xy[i] = quantity.Meters(xy[i]).Feet()
+	}
+	return feet(xy...)
 }
 
 func sides(angles []float64, lengths ...float64) (plan.Shape, error) {
@@ -76,6 +85,12 @@ func TestShapes(t *testing.T) {
 		{"sides and angles", "a rectangle walked around", of(sides([]float64{90, 90, 90}, 20, 15, 20, 15)), 300, 70, ""},
 		{"the last angle too", "it may be given", of(sides([]float64{90, 90, 90, 90}, 20, 15, 20, 15)), 300, 70, ""},
 		{"sides of an L", "270 degrees where the outline turns inward", of(sides([]float64{90, 90, 270, 90, 90}, 30, 10, 10, 10, 20, 20)), 500, 100, ""},
+		{"the longest rectangle", "20,000 ft", of(box(20000, 1)), 20000, 40002, ""},
+		{"the least area", "1 sq ft", of(boxOf(1, 4)), 1, 4, ""},
+		{"the longest perimeter", "40,000 ft", of(boxOf(1000, 40000)), 1000, 40000, ""},
+		{"200 corners", "as many as a person measures, 10 ft from the middle", of(ring(200)), 200 * 50 * math.Sin(math.Pi/100), 200 * 20 * math.Sin(math.Pi/200), ""},
+		{"20,000 ft away", "the farthest", of(feet(-20000, 20000, -19990, 20000, -19990, 19990, -20000, 19990)), 100, 40, ""},
+		{"angles that add up to 2 degrees more", "measuring error; the last is not needed", of(sides([]float64{90, 90, 90, 92}, 20, 15, 20, 15)), 300, 70, ""},
 		{"equal sides at 60 degrees", "angles that are no quarter turns", of(sides([]float64{60, 60}, 10, 10, 10)), 25 * math.Sqrt(3), 30, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -88,6 +103,16 @@ func TestShapes(t *testing.T) {
 			}
 		})
 	}
+}
+
+// ring makes a polygon of n corners 10 ft from its middle.
+func ring(n int) (plan.Shape, error) {
+	var xy []float64
+	for i := range n {
+		at := 2 * math.Pi * float64(i) / float64(n)
+		xy = append(xy, 10*math.Cos(at), 10*math.Sin(at))
+	}
+	return feet(xy...)
 }
 
 func TestMeasuredSidesAreClosed(t *testing.T) {
@@ -135,6 +160,23 @@ func TestShapesRefuse(t *testing.T) {
 		{"no angles", "sides alone can be bent", of(sides(nil, 20, 15, 20, 15)), plan.ErrCorners,
 			"wrong number of corners: found 4 sides and 0 angles; give 3 to 200 sides and an angle between each and the next"},
 		{"a full turn", "it is no corner", of(sides([]float64{90, 360, 90}, 20, 15, 20, 15)), plan.ErrShape, ""},
+		{"201 corners of a ring", "one more than is taken", of(ring(201)), plan.ErrCorners, ""},
+		{"two sides", "they hold nothing", of(sides([]float64{90}, 20, 15)), plan.ErrCorners, ""},
+		{"an angle too many", "there is no side after it", of(sides([]float64{90, 90, 90, 90, 90}, 20, 15, 20, 15)), plan.ErrCorners, ""},
+		{"201 sides", "more than a person measures", of(sides(make([]float64, 201), make([]float64, 201)...)), plan.ErrCorners, ""},
+		{"a bit over 1 % missed", "0.715 ft in 70.715", of(sides([]float64{90, 90, 90}, 20, 15, 20.715, 15)), plan.ErrOpen, ""},
+		{"angles that add up to a bit over 2 degrees more", "more than measuring error", of(sides([]float64{90, 90, 90, 92.03}, 20, 15, 20, 15)), plan.ErrOpen, ""},
+		{"no turn", "it is no corner", of(sides([]float64{90, 0, 90}, 20, 15, 20, 15)), plan.ErrShape, ""},
+		{"a bit too long", "a wrong unit", of(box(20100, 10)), plan.ErrShape, "not a shape: length is 20,100 ft; it must be above 0 and at most 20,000 ft (limit of this library)"},
+		{"a bit too far left", "a wrong unit", of(feet(0, 0, 1, 0, 0, -20100)), plan.ErrShape,
+			"not a shape: corner 3 is -20,100 ft; it must be -20,000 to 20,000 ft (limit of this library)"},
+		{"a thousandth of a millimeter", "it is nothing", of(plan.Rectangle(quantity.Meters(1e-6), 1)), plan.ErrNoArea, "no area: length is less than a thousandth of a millimeter"},
+		{"less than the least area", "a wrong unit", of(boxOf(0.98, 40)), plan.ErrNoArea, ""},
+		{"more than the greatest area", "a wrong unit", of(boxOf(4.05e8, 80498)), plan.ErrNoArea, ""},
+		{"a perimeter too long", "a wrong unit", of(boxOf(100, 40100)), plan.ErrPerimeter, ""},
+		{"a line but for rounding", "a thousandth of a millimeter is nothing", of(meters(0, 0, 10, 0, 5, 9e-7)), plan.ErrNoArea, ""},
+		{"corners in one place but for rounding", "a thousandth of a millimeter is nothing", of(meters(0, 0, 10, 0, 10, 10, 9e-7, 0)), plan.ErrCornerTwice, ""},
+		{"a corner by another side", "a thousandth of a millimeter is nothing", of(meters(0, 0, 10, 0, 10, 10, 5, 9e-7, 0, 10)), plan.ErrCrossing, ""},
 		{"a side of nothing", "it is no side", of(sides([]float64{90, 90, 90}, 20, 0, 20, 15)), plan.ErrNoArea, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -215,5 +257,96 @@ func TestPolygonsAgainstTriangles(t *testing.T) {
 		}
 		require.InEpsilon(t, math.Abs(area), shape.Area().SquareFeet(), 1e-9, "%s", shape)
 		require.InEpsilon(t, around, shape.Perimeter().Feet(), 1e-9, "%s", shape)
+	}
+}
+
+// TestWherePolygonsBegin holds that it does not matter with which corner a polygon
+// begins, and which way around it is told.
+func TestWherePolygonsBegin(t *testing.T) {
+	for _, c := range []struct {
+		name, why string
+		corners   []float64 // in meters
+		want      error
+	}{
+		{"an L", "a shape", []float64{0, 0, 30, 0, 30, 10, 20, 10, 20, 20, 0, 20}, nil},
+		{"a bow tie", "two sides cross", []float64{0, 0, 10, 10, 10, 0, 0, 10}, plan.ErrCrossing},
+		{"a star", "every side crosses two", []float64{0, 10, 6, -8, -9, 3, 9, 3, -6, -8}, plan.ErrCrossing},
+		{"a corner on another side", "two areas that meet", []float64{0, 0, 10, 0, 10, 10, 5, 0, 0, 10}, plan.ErrCrossing},
+		{"a corner near another side", "2 thousandths of a millimeter are between them", []float64{0, 0, 10, 0, 10, 10, 5, 2e-6, 0, 10}, nil},
+		{"a spike", "a side that runs back on itself", []float64{0, 0, 10, 0, 10, 15, 10, 10, 0, 10}, plan.ErrCrossing},
+		{"a short spike", "the side goes on beyond the one it runs back on", []float64{0, 0, 10, 0, 10, 10, 10, 5, 20, 12, 0, 20}, plan.ErrCrossing},
+		{"a flat triangle", "just not on one line", []float64{0, 0, 10, 0, 5, 2e-6}, nil},
+		{"a line with a corner between", "its ends are the second and the third", []float64{5, 0, 0, 0, 10, 0, 7, 0}, plan.ErrNoArea},
+	} {
+		n := len(c.corners) / 2
+		for k := range 2 * n {
+			xy := make([]float64, 0, 2*n)
+			for i := range n {
+				at := (k + i) % n
+				if k >= n {
+					at = (k + n - i) % n
+				}
+				xy = append(xy, c.corners[2*at], c.corners[2*at+1])
+			}
+			_, err := meters(slices.Clone(xy)...)
+			require.ErrorIs(t, err, c.want, "%s, %v: %s", c.name, xy, c.why)
+		}
+	}
+}
+
+// TestCornerToBlame holds which corner, side or angle an error is laid to.
+func TestCornerToBlame(t *testing.T) {
+	for _, c := range []struct {
+		name, why string
+		make      made
+		want      int // -1 is none
+	}{
+		{"a bow tie", "without any one corner it is a triangle", of(feet(0, 0, 10, 10, 10, 0, 0, 10)), -1},
+		{"a corner twice", "the second of the two, though without the first it is right as well", of(feet(0, 0, 10, 0, 10, 10, 0, 0)), 3},
+		{"one corner far out", "a square without it; without another, sides cross still", of(feet(0, 0, 10, 0, 10, 10, 5, -5, 0, 10)), 3},
+		{"a line", "it has no area without any", of(feet(0, 0, 10, 0, 5, 0)), -1},
+		{"a corner too far", "the second", of(feet(0, 0, 1, 30000, 0, 1)), 1},
+		{"an angle of nothing", "the third", of(sides([]float64{90, 90, 0}, 20, 15, 20, 15)), 2},
+		{"a side of nothing", "the third", of(sides([]float64{90, 90, 90}, 20, 15, 0, 15)), 2},
+	} {
+		_, err := c.make()
+		at := -1
+		if blamed := (*plan.CornerError)(nil); errors.As(err, &blamed) {
+			at = blamed.Corner
+			require.EqualError(t, err, blamed.Err.Error())
+		}
+		require.Equal(t, c.want, at, "%s: %s", c.name, c.why)
+	}
+}
+
+func TestTextOfShapes(t *testing.T) {
+	for _, c := range []struct {
+		make     made
+		want     string
+		sides    []float64
+		nCorners int
+	}{
+		{of(plan.Circle(6)), "circle 6 m across", []float64{6 * math.Pi}, 0},
+		{of(plan.Rectangle(3, 2)), "rectangle 3 m by 2 m", []float64{3, 2, 3, 2}, 4},
+		{of(meters(0, 0, 0, 3, 4, 0)), "polygon of 3 corners: (0 mm, 0 mm), (0 mm, 3 m), (4 m, 0 mm)", []float64{3, 5, 4}, 3},
+	} {
+		s, err := c.make()
+		require.NoError(t, err)
+		require.Equal(t, c.want, s.Text(quantity.SI))
+		var got []float64
+		for _, side := range s.Sides() {
+			got = append(got, side.Meters())
+		}
+		require.InDeltaSlice(t, c.sides, got, 1e-9, "in the order in which they were given")
+		require.Len(t, s.Corners(), c.nCorners)
+	}
+	require.Empty(t, plan.Shape{}.Sides())
+	// 1 in 100 million of the square of the half is what rounding leaves of a square.
+	for _, c := range []struct {
+		short, apart float64 // by how much less the area is, and how far the sides are apart
+	}{{0.99e-8, 0}, {1.015e-8, 200 * math.Sqrt(1.015e-8)}} {
+		s, err := boxOf(1e4*(1-c.short), 400)
+		require.NoError(t, err)
+		require.InDelta(t, c.apart, (s.Sides()[0] - s.Sides()[1]).Feet(), 1e-5+1e-3*c.apart)
 	}
 }
