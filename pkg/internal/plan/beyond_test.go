@@ -1,8 +1,10 @@
 package plan_test
 
 import (
+	"cmp"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -101,6 +103,39 @@ func inside(c []plan.Point, x, y float64) bool {
 	return in
 }
 
+// byLines measures what polygons cover together along 2,000 lines.
+func byLines(polygons [][]plan.Point) (area float64) {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, c := range slices.Concat(polygons...) {
+		low, high = min(low, float64(c.Y)), max(high, float64(c.Y))
+	}
+	const lines = 2000
+	apart := (high - low) / lines
+	for i := range lines {
+		y := low + (float64(i)+0.5)*apart
+		var covered [][2]float64
+		for _, c := range polygons {
+			var xs []float64
+			for i, a := range c {
+				if b := c[(i+1)%len(c)]; float64(a.Y) > y != (float64(b.Y) > y) {
+					xs = append(xs, float64(a.X)+(y-float64(a.Y))/float64(b.Y-a.Y)*float64(b.X-a.X))
+				}
+			}
+			slices.Sort(xs)
+			for k := 0; k+1 < len(xs); k += 2 {
+				covered = append(covered, [2]float64{xs[k], xs[k+1]})
+			}
+		}
+		slices.SortFunc(covered, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
+		end := math.Inf(-1)
+		for _, r := range covered {
+			area += apart * max(0, r[1]-max(r[0], end))
+			end = max(end, r[1])
+		}
+	}
+	return area
+}
+
 // TestAreaBeyondAgainstSampling counts points of a grid.
 func TestAreaBeyondAgainstSampling(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 4))
@@ -115,6 +150,7 @@ func TestAreaBeyondAgainstSampling(t *testing.T) {
 		d := 4 * r.Float64() * r.Float64()
 		got, err := plan.AreaBeyond(shape, quantity.Feet(d))
 		require.NoError(t, err)
+		grown := plan.Grown(shape, quantity.Feet(d))
 		c, signed := shape.Corners(), 0.0
 		low, high := c[0], c[0]
 		for i, p := range c {
@@ -128,10 +164,13 @@ func TestAreaBeyondAgainstSampling(t *testing.T) {
 		for i := range across * across {
 			x := float64(low.X-far) + width*(float64(i%across)+r.Float64())/across
 			y := float64(low.Y-far) + height*(float64(i/across)+r.Float64())/across
-			if beyond(c, signed < 0, x, y, float64(quantity.Feet(d))) {
+			is := beyond(c, signed < 0, x, y, float64(quantity.Feet(d)))
+			require.Equal(t, is, slices.ContainsFunc(grown, func(p []plan.Point) bool { return inside(p, x, y) }), "(%g, %g) m of %s and %g ft", x, y, shape, d)
+			if is {
 				count++
 			}
 		}
+		require.InEpsilon(t, byLines(grown), float64(got), 2e-4, "%s and %g ft", shape, d)
 		sampled := width * height * float64(count) / (across * across)
 		worst = max(worst, math.Abs(sampled-float64(got))/(width*height))
 		// One point in each cell: a cell that the outline crosses is off by up to one,

@@ -21,12 +21,13 @@ type Panel struct {
 
 var panelSizes = calculation.Range{Name: "length", Unit: "ft", Low: 0.5, High: 50, Document: ownLimit}
 
-// LayPanels lays panels over a shape in courses, along or across one of its sides.
-// It takes the layout with the fewest pieces shorter than p allows; of those the
-// fewest panels, what is cut off at one end of a course being used at the other
-// end of another where it reaches; and of those the fewest cuts. What is cut off
-// keeps one edge as it was made, which meets the next panel, so that a panel
-// serves one left end and one right end at most.
+// LayPanels lays panels over a shape in courses, along or across one of its sides,
+// with a joint where some course begins or ends with a whole panel or the shortest
+// piece; another joint may save a panel. Of these it takes the layout with the fewest
+// pieces shorter than p allows; of those the fewest panels, what is cut off at one end
+// of a course being used at the other end of another where it reaches; and of those
+// the fewest cuts. What is cut off keeps one edge as it was made, which meets the next
+// panel, so that a panel serves one left end and one right end at most.
 func LayPanels(s Shape, p Panel) (Layout, error) {
 	if s.IsZero() {
 		return Layout{}, ErrNone
