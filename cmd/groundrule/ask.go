@@ -62,7 +62,8 @@ func runAsk(c *call) error {
 			fmt.Fprintln(c.err, each.Says.In(c.system))
 		}
 	}
-	if c.json {
+	switch {
+	case c.json:
 		err := c.encode(struct {
 			formed
 			Questions []section.Question `json:"questions"`
@@ -71,20 +72,18 @@ func runAsk(c *call) error {
 		if err != nil {
 			return err
 		}
+	case refused == nil:
+		_ = sheet.Questions(c.out, questions, c.system) // output keeps its error
+		if len(questions) > 0 {
+			in := ""
+			if c.area != "" {
+				in = fmt.Sprintf(" --in %q", c.area)
+			}
+			fmt.Fprintf(c.out, "\nAnswer with: groundrule ask %s%s %s=ANSWER\n", plain(strings.Join(c.args, " ")), plain(in), questions[0].Key)
+		}
 	}
 	if refused != nil {
 		return exit(exitNo)
-	}
-	if c.json {
-		return nil
-	}
-	_ = sheet.Questions(c.out, questions, c.system) // output keeps its error
-	if len(questions) > 0 {
-		in := ""
-		if c.area != "" {
-			in = fmt.Sprintf(" --in %q", c.area)
-		}
-		fmt.Fprintf(c.out, "\nAnswer with: groundrule ask %s%s %s=ANSWER\n", plain(strings.Join(c.args, " ")), plain(in), questions[0].Key)
 	}
 	return nil
 }

@@ -44,7 +44,7 @@ func TestCompare(t *testing.T) {
 		{"three files", "two are compared at a time", "", []string{"compare", patio, walk, walk}, 2, []string{""}},
 		{"found", "the dig is deeper, and what is in the ground comes out again", "", []string{"design", walk, "--found", "soil.word=", "--found", "soil.cbr=1.5", "--found", "soil.uscs=CL"}, 0,
 			[]string{"Before: Ellery front walk", "DIG-ON", "WHAT IS IN THE GROUND ALREADY", "OTHER-FABRIC", "THE DIG\n  - Dig: 9-3/8 in -> "}},
-		{"found, refused", "who should design it is told", "", []string{"design", patio, "--found", "soil.contaminated=yes"}, 0, []string{"Now: Okafor back patio: refused. ", "can be left out: --found KEY="}},
+		{"found, refused", "whom to take it to is told", "", []string{"design", patio, "--found", "soil.contaminated=yes"}, 0, []string{"Now: Okafor back patio: refused. ", "can be left out: --found KEY="}},
 		{"found in no area", "a job of one area has none to name", "", []string{"design", walk, "--found", "soil.cbr=2", "--in", "x"}, 2, []string{""}},
 		{"found what", "a value needs its key", "", []string{"design", walk, "--found", "soft"}, 2, []string{""}},
 		{"in, and found nothing", "where alone says nothing", "", []string{"design", walk, "--in", "x"}, 2, []string{""}},

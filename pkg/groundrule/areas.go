@@ -107,33 +107,9 @@ func (b *Book) joint(job *site.Site, parts []*site.Site, sections []*section.Sec
 		Steps:    newIn(joined.Steps, was.Steps, func(w section.Work) string { return w.ID }),
 		Reasons:  newIn(joined.Reasons, was.Reasons, func(r section.Reason) string { return r.Decision }),
 		Accounts: newIn(joined.Accounts, was.Accounts, func(a section.Account) string { return a.Sort + a.Name }),
+		Sources:  joined.Sources,
 	}
-	named := map[string]bool{}
-	for _, r := range out.Reasons {
-		for _, rule := range slices.Concat(r.Taken, r.Passed) {
-			named[rule.Source] = true
-			for _, on := range rule.RestsOn {
-				named[on] = true
-			}
-		}
-	}
-	for _, c := range out.Courses {
-		for _, a := range c.Attributes {
-			for _, v := range a.Amended {
-				named[v.Source] = true
-			}
-		}
-	}
-	for _, w := range out.Steps {
-		named[w.Source] = true
-	}
-	for _, c := range out.Crossed {
-		named[c.Source] = true
-	}
-	for _, a := range out.Accounts {
-		named[a.Source] = true
-	}
-	out.Sources = slices.DeleteFunc(slices.Clone(joined.Sources), func(s section.Source) bool { return !named[s.Name] })
+	out.Sources = out.Section().Cited()
 	return out, newIn(joined.Quantities, was.Quantities, func(q section.Quantity) string { return q.ID }), nil
 }
 

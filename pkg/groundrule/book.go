@@ -18,7 +18,7 @@
 //
 // A section is no substitute for local codes and licensed practice. A job
 // outside what the rulebook covers gets no section but a [Refused] error that
-// says which limit it crossed and who should design it.
+// says which limit it crossed and whom to take it to.
 package groundrule
 
 import (

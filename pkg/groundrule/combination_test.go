@@ -79,7 +79,7 @@ func answer(t *testing.T, book *groundrule.Book, name string, job *site.Site) se
 
 // TestEveryCombination proves that the standard rulebook answers for every
 // combination of base, use, soil, strength, frost and water: with a section, or
-// with a refusal that says who should design it. On sound soil of CBR 1 and more
+// with a refusal that says whom to take it to. On sound soil of CBR 1 and more
 // every stone base under the six uses is designed; a panel base under feet is
 // designed on firm mineral soil where frost does no harm.
 func TestEveryCombination(t *testing.T) {

@@ -84,7 +84,7 @@ func (d *differing) sorted() (out []section.Sentence) {
 	return out
 }
 
-// ending tells why there is no section to build, and who should design it.
+// ending tells why there is no section to build, and whom to take it to.
 func (d *differing) ending(ran inside.Ran) (says []section.Sentence, who section.Sentence) {
 	told := func(id string, s section.Sentence) { says = append(says, d.inShort(string(ran.Status), s, id)) }
 	if ran.Outcome == nil {

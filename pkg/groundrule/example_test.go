@@ -24,7 +24,7 @@ func Example() {
 	job.Soil.Word = "clay" // what is not known is left out
 	design, err := book.Design(job)
 	if err != nil {
-		panic(err) // a *groundrule.Refused says who should design it instead
+		panic(err) // a *groundrule.Refused says whom to take it to
 	}
 	s, err := design.Section()
 	if err != nil {

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -113,7 +114,8 @@ func roundTrip(book *groundrule.Book, s *section.Section) error {
 	return nil
 }
 
-// Whatever a section or a joint names as a source is in its own list, in every form.
+// Whatever a section, a joint or a reason names as a source is in its own list, in every
+// form.
 func TestEverySourceIsListed(t *testing.T) {
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
@@ -130,38 +132,62 @@ func TestEverySourceIsListed(t *testing.T) {
 				var read struct{ Sections, Joints []map[string]any }
 				require.NoError(t, json.Unmarshal(written, &read))
 				for _, each := range append(read.Sections, read.Joints...) {
-					listed := map[any]bool{}
-					for _, s := range each["sources"].([]any) {
-						listed[s.(map[string]any)["name"]] = true
-					}
-					named := sourcesNamed(each)
-					require.NotEmpty(t, named)
-					for _, name := range named {
-						require.True(t, listed[name], "%s is not listed", name)
-					}
+					requireListed(t, each)
 				}
 			})
 		}
+		t.Run(filepath.Base(file)+" reasons", func(t *testing.T) {
+			for _, s := range made.Sections {
+				var asked []string
+				for _, c := range s.Courses {
+					asked = append(asked, c.Name)
+				}
+				for _, r := range s.Reasons {
+					if !strings.HasPrefix(r.Decision, "course.") { // asked for by the name of the course
+						asked = append(asked, r.Decision)
+					}
+				}
+				for _, name := range asked {
+					var written bytes.Buffer
+					require.NoError(t, sheet.ReasonJSON(&written, s, name))
+					var read map[string]any
+					require.NoError(t, json.Unmarshal(written.Bytes(), &read))
+					requireListed(t, read)
+				}
+			}
+		})
 	}
 }
 
-// sourcesNamed lists what a piece of JSON names as sources.
-func sourcesNamed(x any) (out []any) {
+// requireListed holds that a piece of JSON lists the sources that it names.
+func requireListed(t *testing.T, of map[string]any) {
+	t.Helper()
+	listed := map[any]bool{}
+	for _, s := range of["sources"].([]any) {
+		listed[s.(map[string]any)["name"]] = true
+	}
+	named := sourcesNamed("", of)
+	require.NotEmpty(t, named)
+	for _, name := range named {
+		require.True(t, listed[name], "%s is not listed", name)
+	}
+}
+
+// sourcesNamed lists what a piece of JSON, which stands behind a key, names as sources. A
+// rule rests on the names of sources, a reason on whole reasons.
+func sourcesNamed(key string, x any) (out []any) {
 	switch x := x.(type) {
+	case string:
+		if (key == "source" || key == "rests_on") && x != "" {
+			out = append(out, x)
+		}
 	case []any:
 		for _, each := range x {
-			out = append(out, sourcesNamed(each)...)
+			out = append(out, sourcesNamed(key, each)...)
 		}
 	case map[string]any:
 		for key, each := range x {
-			switch name, isText := each.(string); {
-			case key == "source" && isText && name != "":
-				out = append(out, name)
-			case key == "rests_on":
-				out = append(out, each.([]any)...)
-			default:
-				out = append(out, sourcesNamed(each)...)
-			}
+			out = append(out, sourcesNamed(key, each)...)
 		}
 	}
 	return out

@@ -57,7 +57,7 @@ func TestOtherwise(t *testing.T) {
 			}
 			require.Empty(t, cmp.Diff(c.want, strings.Join(said, "; ")), c.why)
 			require.Equal(t, c.status, o.Status)
-			require.Equal(t, c.status == section.Refused && len(said) > 0, o.Who.US != "", "who should design it")
+			require.Equal(t, c.status == section.Refused && len(said) > 0, o.Who.US != "", "whom to take it to")
 		})
 	}
 	filled, err := site.Read("job.yaml", []byte(fill))

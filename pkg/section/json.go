@@ -103,37 +103,7 @@ func (s *Section) brief() *Section {
 	out := *s
 	out.Reasons, out.Accounts, out.NotCrossed = nil, nil, 0
 	out.Absent = slices.DeleteFunc(slices.Clone(s.Absent), func(a Absent) bool { return a.Sort == "decision" })
-	named := map[string]bool{}
-	for _, c := range s.Crossed {
-		named[c.Source] = true
-	}
-	for _, c := range s.Courses {
-		named[c.Source] = true
-		for _, a := range c.Attributes {
-			named[a.Source] = true
-			for _, on := range a.RestsOn {
-				named[on] = true
-			}
-			for _, v := range a.Amended {
-				named[v.Source] = true
-			}
-		}
-	}
-	for _, c := range s.Checks {
-		named[c.Source] = true
-	}
-	for _, c := range s.Cautions {
-		named[c.Source] = true
-	}
-	for _, r := range s.Refusals {
-		named[r.Source] = true
-	}
-	for _, q := range s.Quantities {
-		named[q.Source] = true
-	}
-	for _, w := range slices.Concat(s.Steps, s.Tolerances, s.Stops, s.Client) {
-		named[w.Source] = true
-	}
+	out.Sources = out.Cited()
 	out.Courses = slices.Clone(s.Courses)
 	for i := range out.Courses {
 		c := &out.Courses[i]
@@ -153,8 +123,54 @@ func (s *Section) brief() *Section {
 		c := &out.Cautions[i]
 		c.Short, c.Usual, c.Real, c.Place = Sentence{}, false, false, diagnostic.Place{}
 	}
-	out.Sources = slices.DeleteFunc(slices.Clone(s.Sources), func(each Source) bool { return !named[each.Name] })
 	return &out
+}
+
+// Cited returns those of the section's sources that something in it names.
+func (s *Section) Cited() []Source {
+	named := map[string]bool{}
+	name := func(source string, restsOn ...string) {
+		named[source] = true
+		for _, on := range restsOn {
+			named[on] = true
+		}
+	}
+	for _, r := range s.Reasons {
+		for _, rule := range slices.Concat(r.Taken, r.Passed) {
+			name(rule.Source, rule.RestsOn...)
+		}
+	}
+	for _, c := range s.Courses {
+		name(c.Source)
+		for _, a := range c.Attributes {
+			name(a.Source, a.RestsOn...)
+			for _, v := range a.Amended {
+				name(v.Source)
+			}
+		}
+	}
+	for _, c := range s.Crossed {
+		name(c.Source)
+	}
+	for _, c := range s.Checks {
+		name(c.Source)
+	}
+	for _, c := range s.Cautions {
+		name(c.Source)
+	}
+	for _, r := range s.Refusals {
+		name(r.Source)
+	}
+	for _, q := range s.Quantities {
+		name(q.Source)
+	}
+	for _, w := range slices.Concat(s.Steps, s.Tolerances, s.Stops, s.Client) {
+		name(w.Source)
+	}
+	for _, a := range s.Accounts {
+		name(a.Source)
+	}
+	return slices.DeleteFunc(slices.Clone(s.Sources), func(each Source) bool { return !named[each.Name] })
 }
 
 // Read reads a section in any of its forms. The error wraps [ErrForm] if it is

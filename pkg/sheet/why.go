@@ -138,16 +138,8 @@ func (r *behind) under() (out []section.Reason) {
 
 // sources are those that all of that names.
 func (r *behind) sources() []section.Source {
-	named := map[string]bool{}
-	for _, reason := range slices.Concat(r.reasons, r.under()) {
-		for _, rule := range slices.Concat(reason.Taken, reason.Passed) {
-			named[rule.Source] = true
-		}
-	}
-	for _, a := range r.rested() {
-		named[a.Source] = true
-	}
-	return slices.DeleteFunc(slices.Clone(r.s.Sources), func(s section.Source) bool { return !named[s.Name] })
+	all := section.Section{Sources: r.s.Sources, Courses: []section.Course{r.course}, Reasons: slices.Concat(r.reasons, r.under()), Accounts: r.rested()}
+	return all.Cited()
 }
 
 // rested lists what the values that the page names rest on.

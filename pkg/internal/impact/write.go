@@ -278,12 +278,7 @@ func (t *text) unreadable() {
 }
 
 // count writes a number with what it counts.
-func count(n int, what string) string {
-	if n != 1 {
-		what += "s"
-	}
-	return grouped(n) + " " + what
-}
+func count(n int, what string) string { return grouped(n) + " " + page.Noun(n, what) }
 
 // grouped sets thousands apart.
 func grouped(n int) string { return value.Number(float64(n)).Text(quantity.US) }

@@ -121,6 +121,14 @@ func unbroken(r rune) bool { return r == '\u00a0' || r == '\u202f' }
 // Breaks reports whether a line may be broken at a character.
 func Breaks(r rune) bool { return unicode.IsSpace(r) && !unbroken(r) }
 
+// Noun returns a noun as it stands behind a number: "job" behind 1, else "jobs".
+func Noun(n int, noun string) string {
+	if n == 1 {
+		return noun
+	}
+	return noun + "s"
+}
+
 // Fill returns a line of the rulebook with its holes filled: the value of x stands in
 // place of {x}.
 func Fill(line string, holes ...string) string {

@@ -23,10 +23,7 @@ func (l *laid) unit(n int) string {
 	if l.panels {
 		name = "panel"
 	}
-	if n != 1 {
-		name += "s"
-	}
-	return name
+	return page.Noun(n, name)
 }
 
 // String returns the layout in one line and US units, or "no layout".
@@ -41,11 +38,8 @@ func (l Layout) Text(system quantity.System) string {
 	if !l.exact && l.bound < l.units {
 		least = fmt.Sprintf("; these strips take at least %d", l.bound)
 	}
-	pieces := "pieces"
-	if len(l.pieces) == 1 {
-		pieces = "piece"
-	}
-	return fmt.Sprintf("%d %s from %d %s of %s by %s%s", len(l.pieces), pieces, l.units, l.unit(l.units), text(l.product.Width, system), text(l.product.Length, system), least) +
+	n := len(l.pieces)
+	return fmt.Sprintf("%d %s from %d %s of %s by %s%s", n, page.Noun(n, "piece"), l.units, l.unit(l.units), text(l.product.Width, system), text(l.product.Length, system), least) +
 		": " + strings.Join(l.Cuts(system, usually), "; ")
 }
 

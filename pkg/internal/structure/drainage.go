@@ -37,8 +37,8 @@ const drainageDocument = aashto1993 + ", Table 2.4"
 
 // drainageTable is the lower, safe end of each range of AASHTO 1993 Table 2.4, p.
 // II-25 (memory; the end points of the table relayed). Columns: near saturation
-// less than 1, 1 to 5, and 5 % of the time or more. The Guide's last column, more
-// than 25 %, is the lower end of its third.
+// less than 1, 1 to 5, and 5 % of the time or more. The Guide's fourth column, more
+// than 25 %, has the lower ends of its third.
 var drainageTable = map[DrainageQuality][3]float64{
 	ExcellentDrainage: {1.35, 1.30, 1.20},
 	GoodDrainage:      {1.25, 1.15, 1.00},

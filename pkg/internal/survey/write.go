@@ -81,12 +81,7 @@ func (t text) head() {
 }
 
 // counted writes how many things there are.
-func counted(n int, thing string) string {
-	if n != 1 {
-		thing += "s"
-	}
-	return grouped(n) + " " + thing
-}
+func counted(n int, thing string) string { return grouped(n) + " " + page.Noun(n, thing) }
 
 type text struct {
 	*page.Page

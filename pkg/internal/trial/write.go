@@ -25,11 +25,8 @@ func (r *Report) OK() bool { return r.Failed == 0 }
 
 // Summary returns the counts in one line.
 func (r *Report) Summary() string {
-	what := "trials"
-	if len(r.Results) == 1 {
-		what = "trial"
-	}
-	return fmt.Sprintf("%d %s: %d pass, %d fail", len(r.Results), what, r.Passed, r.Failed)
+	n := len(r.Results)
+	return fmt.Sprintf("%d %s: %d pass, %d fail", n, page.Noun(n, "trial"), r.Passed, r.Failed)
 }
 
 func (r *Result) tell(p *page.Page) {
