@@ -179,30 +179,22 @@ func TestShortLoadThatCostsAsMuch(t *testing.T) {
 	require.Equal(t, []string{"ordered up to 15, which costs no more than the short-load fee"}, l.Notes)
 }
 
-// TestCutToLength holds that what is left of a roll is paid only where the seller does
-// not cut: 900 sq ft of two rolls of 500.
-func TestCutToLength(t *testing.T) {
-	for _, c := range []struct{ name, why, price, want string }{
-		{"by the roll", "rolls are whole", "{price: 310.00 per roll}", "2 620.00"},
-		{"by the area", "the rolls are bought whole all the same", "{price: 0.50 per sq ft}", "1000 500.00"},
-		{"cut", "the seller keeps the rest", "{price: 0.50 per sq ft, cut: true}", "900 450.00"},
+// TestPaidAsSold holds how much of what is bought is paid, by how it is sold: of two rolls
+// of 500 sq ft for 900, and of loads of 10 yd3 for 17.3.
+func TestPaidAsSold(t *testing.T) {
+	const roll, load = "{price: 310.00 per roll}", "65.00 per load"
+	for _, c := range []struct {
+		name, why, of, price, want string
+		need                       int
+	}{
+		{"by the roll", "rolls are whole", roll, roll, "2 620.00", 3},
+		{"by the area", "the rolls are bought whole all the same", roll, "{price: 0.50 per sq ft}", "1000 500.00", 3},
+		{"cut", "the seller keeps the rest", roll, "{price: 0.50 per sq ft, cut: true}", "900 450.00", 3},
+		{"by the load", "two come", load, load, "2 130.00", 7},
+		{"by the volume", "nobody pays for the room that is left in a truck", load, "10.00 per cu yd", "17.3 173.00", 7},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			l := costOf(t, list(t, "{price: 310.00 per roll}", c.price), needs()[3:4]).Lines[0]
-			require.Equal(t, c.want, l.Bought+" "+l.Amount.String(), c.why)
-		})
-	}
-}
-
-// TestHauledAsNeeded holds that nobody pays for the room that is left in a truck, unless by
-// the load: 17.3 yd3 in loads of 10.
-func TestHauledAsNeeded(t *testing.T) {
-	for _, c := range []struct{ name, why, price, want string }{
-		{"by the load", "two come", "65.00 per load", "2 130.00"},
-		{"by the volume", "what is in them", "10.00 per cu yd", "17.3 173.00"},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			l := costOf(t, list(t, "65.00 per load", c.price), needs()[7:8]).Lines[0]
+			l := costOf(t, list(t, c.of, c.price), needs()[c.need:c.need+1]).Lines[0]
 			require.Equal(t, c.want, l.Bought+" "+l.Amount.String(), c.why)
 		})
 	}
