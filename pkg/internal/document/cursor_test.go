@@ -217,3 +217,20 @@ func TestHalfPairs(t *testing.T) {
 		})
 	}
 }
+
+// TestMended holds where a slip is told: one character, where the line as it would be
+// right first differs.
+func TestMended(t *testing.T) {
+	for _, c := range []struct{ name, data, at, repaired string }{
+		{"no space behind a colon", "x: 1\na:b\ny: 2\n", "f.yaml:2:3", "a: b"},
+		{"a tab", "x:\n  a: 1\n\tb: 2\n", "f.yaml:3:1", "  b: 2"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, faults := Read("f.yaml", []byte(c.data), Limits{})
+			require.Len(t, faults, 1)
+			require.Equal(t, c.repaired, faults[0].Repaired)
+			require.Equal(t, c.at, faults[0].Place.String())
+			require.Equal(t, 1, faults[0].Width)
+		})
+	}
+}
