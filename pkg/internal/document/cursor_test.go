@@ -78,24 +78,6 @@ func TestSeek(t *testing.T) {
 	}
 }
 
-func TestDayMeant(t *testing.T) {
-	for _, c := range []struct{ name, why, told, want string }{
-		{"slashes", "the year comes first", "2026/12/31", "2026-12-31"},
-		{"one figure each", "a nought is put before", "2026.3.1", "2026-03-01"},
-		{"two and one", "each by itself", "2026-03-1", "2026-03-01"},
-		{"one and two", "each by itself", "2026-3-01", "2026-03-01"},
-		{"the year last", "it may be March or January", "03/01/2026", ""},
-		{"month 13", "there is none", "2026/13/01", ""},
-		{"February 29", "not in 2026", "2026/2/29", ""},
-		{"February 29 of 2028", "a leap year", "2028/2/29", "2028-02-29"},
-		{"three figures", "a slip of another kind", "2026/123/1", ""},
-		{"two figures of the year", "the century is not guessed", "26/12/31", ""},
-		{"words", "no day", "soon", ""},
-	} {
-		t.Run(c.name, func(t *testing.T) { require.Equal(t, c.want, dayMeant(c.told), c.why) })
-	}
-}
-
 // TestLineSlips holds how each slip in a line is mended, whether or not that makes a file
 // that can be read, and whether it is told where the parser stopped.
 func TestLineSlips(t *testing.T) {
@@ -166,33 +148,6 @@ func TestIndents(t *testing.T) {
 	}
 }
 
-// TestRemark holds where a # begins a remark that may be meant as text.
-func TestRemark(t *testing.T) {
-	for _, c := range []struct {
-		name, data, at, text string
-		is                   bool
-	}{
-		{"a remark", "a: b # c\n", "f.yaml:1:6", `a: "b # c"`, true},
-		{"behind a tab", "a: b\t# c\n", "f.yaml:1:6", "a: \"b\t# c\"", true},
-		{"none", "a: b\n", "", "", false},
-		{"a # of the text", "a: b#c\n", "", "", false},
-		{"behind a quote", "a: 'b' # c\n", "", "", false},
-		{"behind the second line", "a: b\n  c # d\n", "f.yaml:2:5", "", true},
-		{"behind a list", "a: [b] # c\n", "", "", false},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			root, faults := Read("f.yaml", []byte(c.data), Limits{})
-			require.Empty(t, faults)
-			at, text, is := root.Fields()[0].Value.Remark()
-			require.Equal(t, c.is, is)
-			require.Equal(t, c.text, text)
-			if is {
-				require.Equal(t, c.at, at.String())
-			}
-		})
-	}
-}
-
 // TestHalfPairs holds which escapes of JSON are half of a character.
 func TestHalfPairs(t *testing.T) {
 	for _, c := range []struct{ name, text, at string }{
@@ -214,23 +169,6 @@ func TestHalfPairs(t *testing.T) {
 				return
 			}
 			require.ErrorContains(t, faults, c.at+": ")
-		})
-	}
-}
-
-// TestMended holds where a slip is told: one character, where the line as it would be
-// right first differs.
-func TestMended(t *testing.T) {
-	for _, c := range []struct{ name, data, at, repaired string }{
-		{"no space behind a colon", "x: 1\na:b\ny: 2\n", "f.yaml:2:3", "a: b"},
-		{"a tab", "x:\n  a: 1\n\tb: 2\n", "f.yaml:3:1", "  b: 2"},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			_, faults := Read("f.yaml", []byte(c.data), Limits{})
-			require.Len(t, faults, 1)
-			require.Equal(t, c.repaired, faults[0].Repaired)
-			require.Equal(t, c.at, faults[0].Place.String())
-			require.Equal(t, 1, faults[0].Width)
 		})
 	}
 }

@@ -201,6 +201,13 @@ func TestWith(t *testing.T) {
 	require.Nil(t, both.Field("five"))
 	require.Equal(t, "one=1@a.yaml:1:6 two=2@a.yaml:2:6 three=3@a.yaml:3:8", told(under), "neither is changed")
 	require.Nil(t, read("c.yaml", "one: null\n").Field("one"), "nothing stands there")
+
+	// What stands under the keys of within is laid over in the same way, if both are mappings.
+	deep := read("d.yaml", "a: {x: 1, y: 2}\nb: {x: 1}\nc: 1\nd: {x: 1}\n").With(read("e.yaml", "a: {y: 3}\nb: {y: 3}\nc: {y: 3}\nd: 4\n"), "a", "c", "d")
+	require.Equal(t, "x=1@d.yaml:1:8 y=3@e.yaml:1:8", told(deep.Field("a")))
+	require.Equal(t, "y=3@e.yaml:2:8", told(deep.Field("b")), "a key that is not of within")
+	require.Equal(t, "y=3@e.yaml:3:8", told(deep.Field("c")), "over a text")
+	require.Equal(t, "4", deep.Field("d").Text(), "a text over a mapping")
 }
 
 func TestNilNode(t *testing.T) {

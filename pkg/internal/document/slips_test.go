@@ -1,6 +1,8 @@
 package document_test
 
 import (
+	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -16,6 +18,14 @@ func TestDay(t *testing.T) {
 		{"one figure", "it is written with two", "2026-3-1", "", "2026-03-01"},
 		{"no such day", "February ends before", "2026-02-30", "", ""},
 		{"the year last", "3 January or 1 March", "03/01/2026", "", ""},
+		{"points", "one figure each", "2026.3.1", "", "2026-03-01"},
+		{"one figure of the month", "each by itself", "2026-3-01", "", "2026-03-01"},
+		{"one figure of the day", "each by itself", "2026-03-1", "", "2026-03-01"},
+		{"month 13", "there is none", "2026/13/01", "", ""},
+		{"February 29", "not in 2026", "2026/2/29", "", ""},
+		{"February 29 of a leap year", "2028 has one", "2028/2/29", "", "2028-02-29"},
+		{"three figures", "a slip of another kind", "2026/123/1", "", ""},
+		{"two figures of the year", "the century is not guessed", "26/12/31", "", ""},
 		{"a word", "nobody knows", "soon", "", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -58,6 +68,7 @@ func TestSpan(t *testing.T) {
 func TestCommaBetweenBraces(t *testing.T) {
 	for _, c := range []struct{ name, why, text, repaired string }{
 		{"a text with a comma", "its rest is taken for a key", "k: {says: Dig here, not there, at: 3}", `k: {says: "Dig here, not there", at: 3}`},
+		{"the nearest text", "another stands before it", "k: {at: 3, says: Dig here, not there}", `k: {at: 3, says: "Dig here, not there"}`},
 		{"in quotes", "what is behind it is a key", `k: {says: "Dig here", not there, at: 3}`, ""},
 		{"a key in quotes", "it is a key", `k: {says: Dig here, 'not there', at: 3}`, ""},
 		{"a key with a value", "it is a key", "k: {says: Dig here, not there: 2, at: 3}", ""},
@@ -72,7 +83,8 @@ func TestCommaBetweenBraces(t *testing.T) {
 			require.Len(t, faults, 1, c.why)
 			require.Equal(t, c.repaired, faults[0].Repaired, c.why)
 			if c.repaired != "" {
-				require.EqualError(t, faults[0], `f.yaml:1:11: a comma ends a text between { }; found "Dig here, not there"; wanted quotes around a text that has one; write k: {says: "Dig here, not there", at: 3}`)
+				column := 1 + strings.Index(c.text, "Dig")
+				require.EqualError(t, faults[0], fmt.Sprintf("f.yaml:1:%d: ", column)+`a comma ends a text between { }; found "Dig here, not there"; wanted quotes around a text that has one; write `+c.repaired)
 				require.Equal(t, len("Dig here, not there"), faults[0].Width)
 			}
 		})
@@ -85,6 +97,8 @@ func TestRemark(t *testing.T) {
 	for _, c := range []struct{ name, why, text, place, repaired string }{
 		{"a number sign", "the rest is no part of the text", "k: at pier #2\n", "f.yaml:1:12", `k: "at pier #2"`},
 		{"two spaces", "it is the sign that is told", "k: at pier  #2\n", "f.yaml:1:13", `k: "at pier  #2"`},
+		{"a tab", "it parts as a space does", "k: at pier\t#2\n", "f.yaml:1:12", "k: \"at pier\t#2\""},
+		{"no sign", "there is none to tell", "k: at pier 2\n", "", ""},
 		{"within a word", "it is part of the text", "k: pier#2\n", "", ""},
 		{"in quotes", "it is part of the text", "k: 'at pier #2'\n", "", ""},
 		{"no text", "there is nothing that goes on", "k: [a] #2\n", "", ""},
@@ -109,6 +123,8 @@ func TestSlips(t *testing.T) {
 		{"no space behind a colon", "the commonest", "a: 1\nb:2\nc: 3\n", "f.yaml:2:3: a colon behind a key needs a space behind it", "b: 2"},
 		{"no colon", "a key alone", "a: 1\nb 2\nc: 3\n", "f.yaml:2:2: the colon behind the key is missing", "b: 2"},
 		{"a tab", "spaces alone indent", "a:\n  b: 1\n\tc: 2\n", "f.yaml:3:1: a tab indents the line, where only spaces can", "  c: 2"},
+		{"spaces that are not plain", "they look like plain ones", "a:\n  b: 1\n \u00a0c: 2\n", "f.yaml:3:2: the line is indented with spaces that are not plain ones", "  c: 2"},
+		{"lines that end in CR LF", "the line alone is told", "a: 1\r\nb:2\r\nc: 3\r\n", "f.yaml:2:3: a colon behind a key needs a space behind it", "b: 2"},
 		{"too far right", "it belongs to nothing", "a: 1\n b: 2\n", "f.yaml:2:1: the line begins further right than those that it belongs to", "b: 2"},
 		{"too far left", "the lines beside it tell", "a:\n  b: 1\nc: 2\n  d: 3\n", "f.yaml:3:1: the line begins further left than those that it belongs to", "  c: 2"},
 		{"an open quote", "to the end of the line", "a: \"x\nb: 2\n", "f.yaml:1:6: the quote is not closed", `a: "x"`},
