@@ -80,6 +80,7 @@ func TestComparisonShapes(t *testing.T) {
 		{"negative", "the sign is part of the number", "cbr > -3", "cbr > -3"},
 		{"quantity", "a unit's function with a number is one operand", "cover >= inches(6)", "cover >= 6 in"},
 		{"word", "a word is an operand as a number is", "base == panel", "base == panel"},
+		{"other name of a word, turned", "it is a word as its own name is", "triaxial == grid", "grid == multiaxial"},
 		{"word, differ", "it is turned as well, though the sign stays", "panel != base", "base != panel"},
 		{"text", "a quoted text is an operand", "label == 'north'", "label == north"},
 		{"in", "one operand for each item", "base in [panel, sand]", "base in panel sand"},

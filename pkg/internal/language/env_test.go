@@ -111,7 +111,7 @@ func testBuilder() *Declarations {
 	for name, kind := range map[string]value.Kind{
 		"area": "area", "cbr": value.NumberKind, "cover": "length", "depth": "length", "force": "force",
 		"frost": "temperature", "label": value.TextKind, "load": "pressure", "mass": "mass", "net": "grid_product",
-		"readings": value.ListOf(value.NumberKind), "wet": value.BoolKind, "base": "base_type", "grid": "grid",
+		"readings": value.ListOf(value.NumberKind), "wet": value.BoolKind, "base": "base_type", "bed": "sand", "grid": "grid",
 		"soil.cbr": value.NumberKind, "soil.liquid_limit": value.NumberKind, "tire": "wheel", "zero": value.NumberKind,
 		"time": "time", "volume": "volume", "density": "density", "rain": "rate", "slope": "share",
 	} {

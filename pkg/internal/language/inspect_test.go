@@ -1,6 +1,7 @@
 package language
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -125,6 +126,45 @@ func TestBriefFrame(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, value.Number(3), v)
 	require.Equal(t, map[string]int{"cbr": 1}, asked)
+}
+
+// TestFollow holds that a frame that follows another has its values, and asks again for
+// those alone that it is told to forget.
+func TestFollow(t *testing.T) {
+	e := testEnv(t)
+	known := func(string) (bool, error) { return true, nil }
+	asked := ""
+	of := func(cbr float64) func(string) (value.Value, error) {
+		return func(name string) (value.Value, error) {
+			asked += fmt.Sprintf("%s %g; ", name, cbr)
+			return map[string]value.Value{"cbr": value.Number(cbr), "zero": value.Number(0), "soil.cbr": value.Number(cbr)}[name], nil
+		}
+	}
+	read := func(f *Frame, names ...string) (got []string) {
+		for _, name := range names {
+			v, err := f.Value(name)
+			require.NoError(t, err)
+			got = append(got, v.String())
+		}
+		return got
+	}
+	first := e.NewFrame(of(3), known)
+	require.Equal(t, []string{"3", "0"}, read(first, "cbr", "zero"))
+
+	second := e.NewFrame(of(4), known)
+	second.Follow(first)
+	require.Equal(t, []bool{true, true, false}, []bool{second.Has("cbr"), second.Has("zero"), second.Has("soil.cbr")})
+	second.Forget("cbr")
+	require.Equal(t, []bool{false, true}, []bool{second.Has("cbr"), second.Has("zero")})
+	require.Equal(t, []string{"4", "0", "4"}, read(second, "cbr", "zero", "soil.cbr"))
+
+	third := e.NewFrame(of(5), known)
+	third.Follow(second)
+	third.Forget("soil.cbr")
+	require.Equal(t, []string{"4", "0", "5"}, read(third, "cbr", "zero", "soil.cbr"), "what the second asked anew is taken over too")
+	require.Equal(t, []string{"3", "0", "3"}, read(first, "cbr", "zero", "soil.cbr"), "the first is not touched")
+	require.Equal(t, []string{"4", "4"}, read(second, "cbr", "soil.cbr"), "nor the second")
+	require.Equal(t, "cbr 3; zero 3; cbr 4; soil.cbr 4; soil.cbr 5; soil.cbr 3; ", asked, "nothing else is asked for twice")
 }
 
 // sketch writes an outline in one line.

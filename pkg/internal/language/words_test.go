@@ -119,3 +119,26 @@ func TestSignsAroundAPlace(t *testing.T) {
 		require.Equal(t, [2]int{c[2], c[3]}, [2]int{start, stop}, "the dot at %d, behind %d", c[0], c[1])
 	}
 }
+
+// TestWritten holds how an expression writes what stands as in a setting.
+func TestWritten(t *testing.T) {
+	for _, c := range []struct{ name, text, want string }{
+		{"a unit", "6 in", "inches(6)"},
+		{"its other spelling", "6 inches", "inches(6)"},
+		{"at once", `6"`, "inches(6)"},
+		{"decimals", "150.5 mm", "mm(150.5)"},
+		{"a fraction", "6-1/2 in", "inches(6.5)"},
+		{"feet with inches", "4 ft 6 in", "inches(54)"},
+		{"below 0", "-5 C", "celsius(-5)"},
+		{"a share", "12 %", "percent(12)"},
+		{"spaces around", " 6 in ", "inches(6)"},
+		{"a number", "6", "6"},
+		{"with decimals", "6.50", "6.5"},
+		{"below 0, a number", "-6", "-6"},
+		{"a word", "panel", "panel"},
+		{"a text", "at least 6 in", "at least 6 in"},
+		{"nothing", "", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) { require.Equal(t, c.want, Written(c.text)) })
+	}
+}
