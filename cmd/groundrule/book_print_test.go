@@ -42,6 +42,12 @@ func TestBookPrint(t *testing.T) {
 			require.Contains(t, got.err, c.err, c.why)
 		})
 	}
+	early := try("", "book", "diff", wrenfold, "standard", "--as-of", "2026-02-10")
+	require.Equal(t, exitDone, early.code, early.err)
+	require.NotContains(t, early.out, "NEED-WRENFOLD-TABLE", "the day holds for both rulebooks, and the rule was not in force on it")
+	late := try("", "book", "diff", wrenfold, "standard", "--as-of", "2026-06-01").out
+	require.Contains(t, late, "`NEED-WRENFOLD-TABLE` (taken away)")
+	require.Contains(t, late, "\n- [Amendment wrenfold surface](", "a chapter that was taken away has no number")
 	kept, err := os.ReadFile(there)
 	require.NoError(t, err)
 	require.Equal(t, "mine", string(kept))

@@ -100,6 +100,9 @@ func TestDesignStream(t *testing.T) {
 		{"no file", "as for any command", "", []string{filepath.Join(t.TempDir(), "nosuch")}, 2, 1},
 		{"two files", "one at a time", "", []string{lines, lines}, 2, 0},
 		{"a sheet", "a stream is JSON", "", []string{"--sheet", "crew"}, 2, 0},
+		{"what a crew found", "it is of one job", good, []string{"--found", "soil.cbr=2"}, 2, 0},
+		{"an area", "as is an area", good, []string{"--in", "walk"}, 2, 0},
+		{"a broken rulebook", "each of its faults on a line, before any job", good, []string{"--rules", data("rules"), "--amend", data("amend_broken")}, 2, 2},
 		{"indented", "a section over many lines is no line", good, []string{"--json=indented"}, 2, 0},
 	} {
 		t.Run(c.name, func(t *testing.T) {
