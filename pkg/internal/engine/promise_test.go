@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"example.com/groundrule/pkg/quantity"
 )
 
 // TestPromiseFaults holds what a promise cannot say, and what is said of it.
@@ -59,6 +61,61 @@ func TestLiftedPromise(t *testing.T) {
 				told = told || l.ID == "PROMISE-OTHER"
 			}
 			require.Equal(t, c.told, told, c.why)
+		})
+	}
+}
+
+// TestPromisesOfJobs holds which jobs break a promise, and what is compared by one that
+// speaks of two jobs.
+func TestPromisesOfJobs(t *testing.T) {
+	book := mustOpen(t, chapterOf(decisions(decision("depth", "length", "first", "", [3]string{"D1", "cbr < 5", "inches(8)"}, [3]string{"D2", "", "inches(4)"})),
+		"promises:\n"+
+			"  - {promise: KEEPS, when: wet, always: depth > inches(5), because: told, source: practice}\n"+
+			"  - {promise: AVOIDS, never: depth > inches(5), because: told, source: practice}\n"+
+			"  - {promise: FOLLOWS, when: wet, as: cbr rises, then: depth never rises, because: told, source: practice}\n"+
+			"  - {promise: BACK, as: depth falls, then: cbr never falls, because: told, source: practice}\n"))
+	promises := book.Promises()
+	for i, want := range []struct {
+		id, as, then      string
+		rises, neverRises bool
+	}{{"KEEPS", "", "", false, false}, {"AVOIDS", "", "", false, false}, {"FOLLOWS", "cbr", "depth", true, true}, {"BACK", "depth", "cbr", false, false}} {
+		as, rises := promises[i].As()
+		require.Equal(t, want.id, promises[i].ID, "in the order of the file")
+		require.Equal(t, want.as, as, want.id)
+		require.Equal(t, want.rises, rises, want.id)
+		if want.then != "" {
+			f, neverRises := book.Then(promises[i])
+			require.Equal(t, []string{want.then}, f.Names(), want.id)
+			require.Equal(t, want.neverRises, neverRises, want.id)
+		}
+	}
+	for _, c := range []struct {
+		name, why string
+		job       site
+		breaks    []string
+		reach     string // of FOLLOWS, "" for none
+	}{
+		{"soft and wet", "8 in is over 5 in", plain(), []string{"AVOIDS"}, "8 in"},
+		{"firm and wet", "4 in is not over 5 in", plain().with("cbr", 5.0), []string{"KEEPS"}, "4 in"},
+		{"firm and dry", "what is owed on wet ground is not owed here", plain().with("cbr", 5.0).with("wet", false), nil, ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			out, err := book.Run(c.job, nil)
+			require.NoError(t, err)
+			var broken []string
+			for _, p := range promises {
+				breaks, err := out.Breaks(p)
+				require.NoError(t, err)
+				if breaks {
+					broken = append(broken, p.ID)
+				}
+			}
+			require.Equal(t, c.breaks, broken, c.why)
+			v, ok := out.Reach(promises[2])
+			require.Equal(t, c.reach != "", ok, c.why)
+			if ok {
+				require.Equal(t, c.reach, v.Text(quantity.US), c.why)
+			}
 		})
 	}
 }
