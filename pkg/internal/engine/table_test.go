@@ -170,3 +170,44 @@ func TestRowsAreRules(t *testing.T) {
 	require.Equal(t, strings.Count(rowHouse[:strings.Index(rowHouse, "RULE-HAVE: ")], "\n")+1, was.Place.Line, "where the row stands")
 	require.Contains(t, was.Was, rulebook.Was{Key: "when", Text: "term_have >= inches(1)"}, "what its cells said")
 }
+
+// TestWrongTables holds where a table that cannot be read is wrong, and what is said.
+func TestWrongTables(t *testing.T) {
+	row := "A: [any, any, 1 in]"
+	for _, c := range []struct {
+		name, why, columns string
+		rows               []string
+		want               string
+	}{
+		{"column twice", "a cell would ask one thing twice; the second is shown", "cbr, cbr, answer", []string{row}, "a.yaml:10:22: two columns of one name; found cbr; wanted a column of each name; a.yaml:10:17: the other stands here"},
+		{"no answer", "the rows would answer nothing; the last column is shown", "cbr, wet", []string{row}, "a.yaml:10:22: no column has the answers; found wet; wanted a column called answer"},
+		{"too few cells", "which one is left out?", "cbr, wet, answer", []string{"A: [any, 1 in]"}, "a.yaml:14:9: the row A has fewer cells than the table has columns; found any, 1 in; wanted a cell for each of cbr, wet, answer"},
+		{"too many cells", "which one is too many?", "cbr, wet, answer", []string{"A: [any, any, any, 1 in]"}, "a.yaml:14:9: the row A has more cells than the table has columns; found any, any, any, 1 in; wanted a cell for each of cbr, wet, answer"},
+		{"no cells", "a row is a list", "cbr, wet, answer", []string{"A: 1 in"}, "a.yaml:14:12: a row is a list of its cells; found 1 in; wanted [CELL, CELL, ...]"},
+		{"ask the same", "no job tells them apart; the second is shown", "cbr, wet, answer", []string{"A: [below 3, yes, 1 in]", "B: [below 3, yes, 2 in]"}, "a.yaml:15:9: the rows A and B ask the same; found B; wanted cells that tell them apart, or one of them; a.yaml:14:9: A stands here"},
+		{"both fit", "soft and wet ground has two answers", "cbr, wet, answer", []string{"A: [any, yes, 1 in]", "B: [below 3, any, 2 in]"}, "a.yaml:15:9: the rows A and B answer differently where both fit; found B; wanted cells that tell them apart, or take: first, by which the upper one answers; a.yaml:14:9: A stands here"},
+		{"band backward", "5 to 3 lets nothing through", "cbr, answer", []string{"A: [5 to 3, 1 in]"}, `a.yaml:14:13: the band ends before it begins; found 5 to 3; wanted the smaller end first, as in 3 to 5; did you mean "3 to 5"?`},
+		{"band of nothing", "3 to 3 lets nothing through, either way round", "cbr, answer", []string{"A: [3 to 3, 1 in]"}, "a.yaml:14:13: the band ends before it begins; found 3 to 3; wanted the smaller end first, as in 3 to 5"},
+		{"setting that is not there", "the nearest of its kind is told, at its own place", "cbr, answer", []string{"A: [3 to firm_form, 1 in]"}, `a.yaml:14:18: no setting of the kind number is called so; found firm_form; wanted a value, or the name of a setting; did you mean "firm_from"?`},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			require.Equal(t, []string{c.want}, faultsOf(t, tableOf(c.columns, c.rows...)), c.why)
+		})
+	}
+	require.NotNil(t, mustOpen(t, tableOf("cbr, wet, answer", "A: [any, yes, 1 in]", "B: [below 3, any, 1 in]", "C: [3 and more, no, 1 in]")), "two rows that answer the same may both fit")
+}
+
+// TestBandMeant holds as which band a band in another writing was most likely meant.
+func TestBandMeant(t *testing.T) {
+	for _, c := range []struct{ name, why, text, want string }{
+		{"at most", "with its end", "<= 3", "up to 3"},
+		{"less", "without its end", "< 3", "below 3"},
+		{"at least", "with its end", "at least 3", "3 and more"},
+		{"more", "without its end", "> 3", "over 3"},
+		{"plus", "print has it behind the number", "3+", "3 and more"},
+		{"dash", "between two ends", "3 - 5", "3 to 5"},
+		{"word", "no band at all", "soft", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) { require.Equal(t, c.want, bandMeant(c.text), c.why) })
+	}
+}
