@@ -40,6 +40,8 @@ func TestFolders(t *testing.T) {
 		{"notes", "anything may lie beside rules", map[string]string{"a.yaml": little, "notes.txt": misspelt, "b.yaml.bak": misspelt}, nil},
 		{"no rule file", "a wrong folder", map[string]string{"notes.txt": little}, []string{"rules: no rule file (.yaml) lies here"}},
 		{"job", "one thing is said of it, not one of each key", map[string]string{"a.yaml": little, "job.yaml": "area: 400 sq ft\nuse: foot\nbase: dense\n"}, []string{"rules/job.yaml:1:1: " + notRuleFile}},
+		{"trial", "trials are kept in a folder of theirs", map[string]string{"a.yaml": little, "b.yaml": "trials: []\n"}, []string{"rules/b.yaml:1:1: this is not a rule file; found a trial; wanted chapter: NAME, as every rule file begins"}},
+		{"price list", "it is said where it belongs", map[string]string{"a.yaml": little, "b.yaml": "prices: ours\n"}, []string{"rules/b.yaml:1:1: this is not a rule file; price lists are kept in a folder prices; found a price list; wanted chapter: NAME, as every rule file begins"}},
 		{"empty file", "what it lacks is everything", map[string]string{"a.yaml": little, "b.yaml": ""}, []string{"rules/b.yaml: the file is empty"}},
 	}
 	for _, c := range cases {

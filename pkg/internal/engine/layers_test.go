@@ -84,6 +84,7 @@ func TestWhatAmendmentsCannotName(t *testing.T) {
 			`ours/a.yaml:7:28: no setting is called covr; found covr; wanted the name of a setting of the rulebook; did you mean "cover"?`},
 		{"decision to add to", "at the name", head + "add:\n  - {rule: R, answer: inches(9), because: B., source: company, to: dept}\n",
 			`ours/a.yaml:7:68: no decision is called dept; found dept; wanted the name of a decision of the rulebook; did you mean "depth"?`},
+		{"file of no amendment", "how an amendment begins is said, not how a chapter does", "- 1\n", "ours/a.yaml:1:1: this is not a rule file; found a list; wanted amendment: NAME, as every amendment begins"},
 		{"decision not told", "at the change", head + "add:\n  - {rule: R, answer: inches(9), because: B., source: company}\n", "ours/a.yaml:7:5: the change does not say where the rule goes; wanted to: the name of a decision, or before: or after: a rule"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
