@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -64,6 +65,31 @@ func TestDepthOfAmendedCourses(t *testing.T) {
 				require.Equal(t, "4 in", out.Crossed[0].Value.Text(quantity.US), "what is laid")
 				require.Equal(t, "first", out.Crossed[0].Amended[0].By.Name, "by whose doing it is so")
 			}
+		})
+	}
+}
+
+// TestSumsAreNotAmended holds that no amendment changes what only adds up others.
+func TestSumsAreNotAmended(t *testing.T) {
+	summed := strings.Replace(deepBook, "  whole_depth:\n", "  whole_depth:\n    sum: true\n", 1)
+	require.NotEqual(t, deepBook, summed)
+	for _, c := range []struct {
+		name, why, amendment string
+		refused              bool
+	}{
+		{"another rule of it", "the depth would not be that of the courses", "add:\n  - {rule: NEW, to: whole_depth, answer: inches(1), because: told, source: company}\n", true},
+		{"its rule otherwise", "as much", "replace:\n  - {rule: WHOLE, set: {answer: inches(1), because: told, source: company}}\n", true},
+		{"what it adds up", "the sum follows", "add:\n  - {rule: NEW, before: TOP, answer: inches(1), because: told, source: company}\n", false},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			setup := testSetup()
+			setup.Amendments = []rulebook.Layer{{Label: "ours", FS: filesOf(map[string]string{"a.yaml": keeper + c.amendment})}}
+			_, err := Open(filesOf(map[string]string{"a.yaml": summed, "words.yaml": wordsFile}), setup)
+			if !c.refused {
+				require.NoError(t, err, c.why)
+				return
+			}
+			require.ErrorContains(t, err, "the decision whole_depth only adds up what others answer, and no amendment changes that", c.why)
 		})
 	}
 }
