@@ -137,24 +137,43 @@ func TestWrongSetup(t *testing.T) {
 	}
 }
 
+// wordsOf lists the vocabularies of jobs, each with the labels of its words.
+func wordsOf(b *Book) (out []string) {
+	for _, v := range b.WordsOfJobs() {
+		line := v.Name + ":"
+		for _, w := range v.Words {
+			line += " " + w.Label
+		}
+		out = append(out, line)
+	}
+	return out
+}
+
 // TestBookHandsOut holds that a book hands out all that its files declare, in
 // their order, and what stands in each.
 func TestBookHandsOut(t *testing.T) {
 	book := mustOpen(t, chapterOf("settings:\n  least: {value: 4 in, because: 'at {cbr}', source: practice}\n  most: {value: 9 in, because: b, source: practice}\n",
 		terms([4]string{"x", "number", "wet", "cbr + 1"}, [4]string{"y", "bool", "", "wet"}),
-		"decisions:\n  a: {asks: what, answers: number, take: first, when: wet, rules: [{rule: A, when: wet, answer: cbr * 2, because: of it, source: practice}], limits: [{limit: L, when: cbr > 2, at_least: 1, because: at least, source: practice}]}\n",
+		"decisions:\n  a: {asks: what, answers: number, take: first, when: wet, rules: [{rule: A, when: wet, answer: cbr * 2, because: of it, source: practice}], limits: [{limit: L, when: cbr > 2, at_least: zero, because: at least, source: practice}]}\n",
 		"courses:\n  - {course: c, label: C, is: stone, when: wet && known(a), because: laid, source: practice, attributes: {depth: a}}\n",
 		"checks:\n  - {check: K, asks: q, when: wet, holds: cbr > 1, failing: stop, says: mend it, because: it must, source: practice}\n",
 		"cautions:\n  - {caution: W, when: wet, says: mind it, source: practice}\n",
 		"refusals:\n  - {refusal: R, when: cbr > 90, says: too hard, who: an engineer, source: practice}\n"))
 	d, x, y, c, k := book.Decisions()[0], book.Terms()[0], book.Terms()[1], book.Courses()[0], book.Checks()[0]
 	l, w, r := d.Limits()[0], book.Cautions()[0], book.Refusals()[0]
+	limit, compares := book.LimitFormula(l)
+	require.True(t, compares)
 	for _, each := range []struct {
 		name, why string
 		got, want any
 	}{
 		{"settings", "in their order", []string{book.Settings()[0].Name, book.Settings()[1].Name}, []string{"least", "most"}},
 		{"reason of a setting", "with its names", book.Settings()[0].Why.String(), "at {cbr}"},
+		{"reason told otherwise", "something is said in the place of each name", book.Settings()[0].Why.Telling(func(x string) string { return "<" + x + ">" }), "at <cbr>"},
+		{"formula of a name", "it reads that alone", book.NameFormula("cbr").Names(), []string{"cbr"}},
+		{"formula of a limit", "what answers are compared with", limit.Names(), []string{"zero"}},
+		{"limit", "no variance lets an answer cross it", l.Permitted(), false},
+		{"words of jobs", "as the files have them, sorted by vocabulary", wordsOf(book), []string{"base_type: open-graded dense-graded panel", "course_kind: stone", "grid: no grid biaxial grid", "net: light net heavy net"}},
 		{"terms", "in their order", []string{x.Name, y.Name}, []string{"x", "y"}},
 		{"reason of a term", "as written", x.Why.String(), "told"},
 		{"when of a term", "it has a value then alone", x.When.Text(), "wet"},
