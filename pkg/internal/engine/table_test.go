@@ -211,3 +211,13 @@ func TestBandMeant(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) { require.Equal(t, c.want, bandMeant(c.text), c.why) })
 	}
 }
+
+// TestTableOfTruths holds that a table answers yes or no in either writing of it.
+func TestTableOfTruths(t *testing.T) {
+	book := mustOpen(t, strings.Replace(tableOf("cbr, answer", "A: [below 3, yes]", "B: [3 to 4, 'true']", "C: [4 to 5, no]", "D: [5 and more, 'false']"), "answers: length", "answers: bool", 1))
+	for cbr, want := range map[float64]string{2: "d=yes by A", 3: "d=yes by B", 4: "d=no by C", 5: "d=no by D"} {
+		out, err := book.Run(plain().with("cbr", cbr), nil)
+		require.NoError(t, err)
+		require.Equal(t, want, answers(out))
+	}
+}
