@@ -11,11 +11,12 @@ import (
 
 // alikeBook has one course, and one thing of each sort by which two jobs can differ,
 // each with an end of its own.
-var alikeBook = chapterOf(terms([4]string{"soft", "bool", "", "cbr < 5"}, [4]string{"twice", "number", "", "cbr * 2"}),
+var alikeBook = chapterOf("vocabularies:\n  quantity_kind: {about: quantities, words: {material: material}, because: told, source: practice}\n", terms([4]string{"soft", "bool", "", "cbr < 5"}, [4]string{"twice", "number", "", "cbr * 2"}),
 	decisions(
 		decision("depth", "length", "first", "", [3]string{"D1", "soft", "inches(8)"}, [3]string{"D2", "", "inches(4)"}),
 		decision("hidden", "number", "first", "", [3]string{"H", "", "twice"})),
 	"courses:\n  - {course: c, label: C, is: stone, when: zero < 0.5, because: laid, source: practice, attributes: {thickness: depth}}\n",
+	"quantities:\n  - {quantity: Q, about: c, kind: material, amount: twice * inches(1), because: told, source: practice}\n",
 	"checks:\n  - {check: K, asks: q, holds: zero < 1, failing: caution, says: mend it, because: it must, source: practice}\n",
 	"cautions:\n  - {caution: W, when: known(soil.swell) && soil.swell > 5, says: mind it, source: practice}\n",
 	"refusals:\n  - {refusal: R, when: zero < 0, says: too low, who: an engineer, source: practice}\n")
@@ -76,6 +77,9 @@ func TestAlike(t *testing.T) {
 			}
 		})
 	}
+	require.True(t, first.Alike(plain().with("cbr", 4.0), nil, false), "nothing that is built differs")
+	require.False(t, first.Alike(plain().with("cbr", 4.0), nil, true), "twice as much is bought as the ground is strong")
+	require.True(t, first.Alike(plain().with("soil.swell", 5.0), nil, true), "no amount reads it")
 	taken, err := book.Run(plain(), []Override{takeOver("depth", "inches(5)", 1)})
 	require.NoError(t, err)
 	require.True(t, taken.Alike(plain(), []Override{takeOver("depth", "inches(5)", 1)}, false), "the same is taken over")

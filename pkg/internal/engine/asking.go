@@ -137,7 +137,7 @@ func (c *compiler) asInJobs(nodes []*document.Node, kind value.Kind) (out []stri
 	return out
 }
 
-// Askings lists how people are asked, the weightiest first.
+// Askings lists how people are asked, in the order of the files.
 func (b *Book) Askings() []*Asking { return slices.Clone(b.askings) }
 
 // MayBe lists what a value may be on a job that ran: nothing where it is not asked.

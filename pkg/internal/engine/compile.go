@@ -242,12 +242,12 @@ func (c *compiler) kindKnown(k value.Kind, n *document.Node, what string) bool {
 		return false
 	}
 	base := k
+	if element, ok := k.Element(); ok {
+		base = element
+	}
 	if c.in.gone[string(base)] != nil {
 		c.readsGone(string(base), placeOf(n))
 		return false
-	}
-	if element, ok := k.Element(); ok {
-		base = element
 	}
 	if _, known := c.kinds[string(base)]; known {
 		return true

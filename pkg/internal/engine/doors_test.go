@@ -325,3 +325,12 @@ func amenderOf(t *testing.T, b *Book, name string) string {
 	}
 	return ""
 }
+
+// TestListOfWhatIsRetired holds that a list of words is told to rest on their vocabulary,
+// as a word is, where an amendment takes that away.
+func TestListOfWhatIsRetired(t *testing.T) {
+	for kind, value := range map[string]string{"have_words": "word_have", "list(have_words)": "[word_have]"} {
+		_, err := openHouse(keeper + "retire:\n  - {vocabulary: have_words, because: gone}\nadd:\n  - {term: ours, is: " + kind + ", about: a, value: '" + value + "', because: told, source: company}\n")
+		require.EqualError(t, err, "ours/a.yaml:7:5: the vocabulary have_words is retired here, and others read it; found have_words; wanted changes of those, or none of it; ours/a.yaml:9:22: it is read here", kind)
+	}
+}

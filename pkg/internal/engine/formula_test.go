@@ -211,6 +211,35 @@ func TestWhyNot(t *testing.T) {
 	}
 }
 
+// TestPassedBy holds by what a value that a job tells makes no difference.
+func TestPassedBy(t *testing.T) {
+	book := mustOpen(t, chapterOf(terms([4]string{"twice", "number", "", "cbr * 2"}, [4]string{"spare", "number", "", "cbr + 1"}),
+		decisions(
+			decision("asked", "number", "first", "wet", [3]string{"A1", "zero > 1", "1.0"}, [3]string{"A2", "twice > 3", "2.0"}, [3]string{"A3", "", "3.0"}),
+			decision("by_answer", "length", "first", "", [3]string{"B1", "known(water) && zero > 5", "water"}, [3]string{"B2", "", "inches(1)"})),
+		"checks:\n  - {check: K, asks: q, when: zero > 7, holds: known(soil.swell), failing: caution, says: s, because: b, source: practice}\n"))
+	for _, c := range []struct {
+		name, why, input string
+		job              site
+		want             string
+	}{
+		{"a decision that is not asked", "that it is not asked", "cbr", plain().with("wet", false), "wet=no(wet no)"},
+		{"a rule that is not reached", "the rule that answered before it", "cbr", plain().with("zero", 2.0), "zero > 1=yes(zero 2)"},
+		{"a rule that answers", "it makes a difference", "cbr", plain(), ""},
+		{"a rule that does not hold", "another value would let it hold", "cbr", plain().with("cbr", 1.0), ""},
+		{"an answer that is not given", "by another clause than its own", "water", plain().with("water", quantity.Inches(2)), ""},
+		{"a check that is not made", "why it is not", "soil.swell", plain().with("soil.swell", 3.0), "zero > 7=no(zero 0)"},
+		{"a check that is made", "it makes a difference", "soil.swell", plain().with("soil.swell", 3.0).with("zero", 8.0), ""},
+		{"what nothing reads", "there is nothing to tell", "depth", plain(), ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			out, err := book.Run(c.job, nil)
+			require.NoError(t, err)
+			require.Equal(t, c.want, told(out.PassedBy(c.input)), c.why)
+		})
+	}
+}
+
 // TestCameAndPresumed holds what a run tells of its decisions without working
 // anything out.
 func TestCameAndPresumed(t *testing.T) {

@@ -95,7 +95,7 @@ func (o *Outcome) WhyNot(c *Condition, amended *rulebook.Amended) []ClauseTold {
 
 // PassedBy tells why what an input says makes no difference: the clauses by which
 // the first entry that reads it does not apply. Nothing is told where nothing reads
-// it, or where a rule that does answers the same.
+// it, or where what does comes to the same.
 func (o *Outcome) PassedBy(input string) []ClauseTold {
 	b := o.run.book
 	through := map[string]bool{input: true} // and the terms that rest on it
@@ -124,6 +124,9 @@ func (o *Outcome) PassedBy(input string) []ClauseTold {
 	}
 	for _, c := range b.checks {
 		if readsAny(through, c.When, c.Holds, c.value, c.limit) {
+			if made, err := o.Holds(c.When); made || err != nil {
+				return nil
+			}
 			return o.WhyNot(c.When, nil)
 		}
 	}

@@ -170,6 +170,11 @@ remedies:
 		return o
 	}
 	id := func(w *Work) string { return w.ID }
+	var as []string
+	for _, w := range book.Work() {
+		as = append(as, w.ID+": "+w.As)
+	}
+	require.Equal(t, []string{"O: ", "RISES: top rises", "FALLS: top falls", "CHANGES: depth changes", "NOT-HERE: top changes"}, as, "as it is written")
 	for _, c := range []struct {
 		name, why     string
 		before, after *Outcome
