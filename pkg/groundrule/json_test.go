@@ -52,10 +52,7 @@ func TestRoundTrip(t *testing.T) {
 		})
 	}
 	all := trialJobs(22)
-	made := make([]*site.Site, 1000)
-	if testing.Short() {
-		made = made[:200]
-	}
+	made := make([]*site.Site, fewer(1000, 60))
 	for i := range made {
 		made[i] = all[i*len(all)/len(made)]
 	}
@@ -121,6 +118,9 @@ func TestEverySourceIsListed(t *testing.T) {
 	require.NoError(t, err)
 	files, err := filepath.Glob(filepath.Join(examples, "jobs", "*.yaml"))
 	require.NoError(t, err)
+	if testing.Short() {
+		files = everyNth(files, 4)
+	}
 	every := []section.Form{section.Crew, section.Client, section.Takeoff, section.Questions}
 	for _, file := range files {
 		made, err := book.Areas(exampleJob(t, filepath.Base(file)), every...)

@@ -53,6 +53,14 @@ func many(whole, usual int) int {
 	return usual
 }
 
+// fewer is how many jobs a test tries: few of them where tests are run short.
+func fewer(usual, few int) int {
+	if testing.Short() {
+		return few
+	}
+	return usual
+}
+
 // TestOracle judges generated jobs, and TestOracleOnContradictions jobs whose
 // evidence cannot all be true. GROUNDRULE_MANY=1 judges 100,000 and 10,000.
 func TestOracle(t *testing.T) {

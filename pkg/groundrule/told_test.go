@@ -117,10 +117,7 @@ func sectionOf(t *testing.T, book *groundrule.Book, j *site.Site) *section.Secti
 func TestEveryKeyCounts(t *testing.T) {
 	book, err := groundrule.Standard()
 	require.NoError(t, err)
-	tried, count := 0, 20
-	if testing.Short() {
-		count = 5
-	}
+	tried, count := 0, fewer(20, 5)
 	for j := range jobs.Generate(nil, count, 9) {
 		before := sectionOf(t, book, j)
 		for _, f := range standardWords.Fields() {
