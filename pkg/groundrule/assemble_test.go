@@ -3,6 +3,7 @@ package groundrule_test
 import (
 	"errors"
 	"testing"
+	"testing/fstest"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
@@ -74,9 +75,20 @@ var faulty = calculation.Function{Name: "faulty", About: "Refuses.", Params: []c
 
 func plotSection(t *testing.T, text string, job *site.Site) (*section.Section, error) {
 	t.Helper()
-	book, err := groundrule.Open(small.Rulebook("plot.yaml", text), groundrule.WithFunctions(faulty))
+	return cameTo(plotBook(t, text), job)
+}
+
+// amendments is a layer of one file.
+func amendments(label, text string) rulebook.Layer {
+	return rulebook.Layer{Label: label, FS: fstest.MapFS{"a.yaml": {Data: []byte(text)}}}
+}
+
+// plotBook opens the small rulebook of the tests.
+func plotBook(t *testing.T, text string, options ...groundrule.Option) *groundrule.Book {
+	t.Helper()
+	book, err := groundrule.Open(small.Rulebook("plot.yaml", text), append(options, groundrule.WithFunctions(faulty))...)
 	require.NoError(t, err)
-	return cameTo(book, job)
+	return book
 }
 
 func path() *site.Site {

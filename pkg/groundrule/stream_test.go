@@ -21,6 +21,7 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/review"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
 )
@@ -110,6 +111,76 @@ func TestStreamBadLines(t *testing.T) {
 			require.Equal(t, 3, got[1].Line, "empty lines are counted")
 			require.Equal(t, c.code, got[1].Faults[0].Code, c.why)
 			require.Equal(t, diagnostic.Place{File: "in", Line: 3, Column: c.column}, got[1].Faults[0].Place, c.why)
+		})
+	}
+}
+
+// TestStreamLines holds what is written for jobs of each sort, one line each.
+func TestStreamLines(t *testing.T) {
+	book := plotBook(t, replaced(t, plot, "answer: inches(9)", "answer: inches(9) / (strength - 2.5)"))
+	read := func(text string) *site.Site {
+		job, err := site.Read("job.yaml", []byte(text))
+		require.NoError(t, err)
+		return job
+	}
+	yard, car := path(), path()
+	yard.Use, car.Use = "truck_yard", "car_driveway"
+	type line struct {
+		Schema, Status string
+		Job            any
+		Line           int
+		Sections       []struct{ Client []section.Work }
+		Client         []section.Work
+		Faults         []struct {
+			Code, Message string
+			Place         struct{ Line int }
+		}
+	}
+	for _, c := range []struct {
+		name, why string
+		job       *site.Site
+		wrong     int
+		holds     func(t *testing.T, l line)
+	}{
+		{"a job", "its section", path(), 0, func(t *testing.T, l line) {
+			require.Equal(t, [2]string{section.Schema, "designed"}, [2]string{l.Schema, l.Status})
+		}},
+		{"refused", "its section too", yard, 0, func(t *testing.T, l line) {
+			require.Equal(t, [2]string{section.Schema, "refused"}, [2]string{l.Schema, l.Status})
+		}},
+		{"one area", "a job of areas, if of one", read("{base: dense, areas: [{name: walk, area: 40 sq ft, use: foot}]}"), 0, func(t *testing.T, l line) {
+			require.Equal(t, section.AreasSchema, l.Schema)
+			require.Len(t, l.Sections, 1)
+			require.NotNil(t, l.Sections[0].Client, "in the form that was asked for")
+		}},
+		{"no job", "a nil", nil, 1, func(t *testing.T, l line) {
+			require.Equal(t, "groundrule/faults", l.Schema)
+			require.Zero(t, l.Line)
+		}},
+		{"a rule without an answer", "told as that, at the rule", car, 1, func(t *testing.T, l line) {
+			require.Equal(t, "groundrule/faults", l.Schema)
+			require.Equal(t, string(rulebook.CodeNoAnswer), l.Faults[0].Code)
+			require.Equal(t, 26, l.Faults[0].Place.Line)
+			require.Zero(t, l.Line, "the job stands in no file")
+			require.Contains(t, l.Faults[0].Message, "division by zero")
+		}},
+		{"an area of which a rule has no answer", "told as that", read("{base: dense, areas: [{name: walk, area: 40 sq ft, use: car_driveway}]}"), 1, func(t *testing.T, l line) {
+			require.Equal(t, string(rulebook.CodeNoAnswer), l.Faults[0].Code)
+			require.Equal(t, 1, l.Line, "of the job")
+		}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var out bytes.Buffer
+			wrong, err := book.Stream(t.Context(), &out, iter.Seq2[*site.Site, error](func(yield func(*site.Site, error) bool) { yield(c.job, nil) }), section.Client)
+			require.NoError(t, err)
+			require.Equal(t, c.wrong, wrong, c.why)
+			require.Equal(t, 1, strings.Count(out.String(), "\n"))
+			var l line
+			require.NoError(t, json.Unmarshal(out.Bytes(), &l))
+			if c.wrong > 0 {
+				require.EqualValues(t, 1, l.Job, "counted from 1")
+			}
+			c.holds(t, l)
 		})
 	}
 }
