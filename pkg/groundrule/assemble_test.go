@@ -117,6 +117,7 @@ func TestAssembled(t *testing.T) {
 	stone, soil := s.Course("stone"), s.Course("soil")
 	require.Equal(t, "course.stone", stone.Presence)
 	require.Equal(t, "COURSE-stone", stone.Rule)
+	require.Equal(t, 1, s.NotCrossed, "trucks refuse a job, and this has none")
 	require.Equal(t, section.Plain("Stone, 6 in of it.").US, stone.Because.US)
 	require.Equal(t, "Stone, 152 mm of it.", stone.Because.SI)
 	require.Equal(t, "book, page 1", stone.Source)
@@ -318,6 +319,7 @@ func TestAssembledRefusals(t *testing.T) {
 			require.NotZero(t, r.Place.Line)
 			require.NotEmpty(t, r.Clauses)
 			require.NotNil(t, r.Clauses[0].Values)
+			require.Zero(t, s.NotCrossed, "the only limit is crossed, or was not looked at")
 			for name, list := range map[string]bool{"courses": s.Courses != nil, "checks": s.Checks != nil, "cautions": s.Cautions != nil, "confirm": s.Confirm != nil,
 				"overrides": s.Overrides != nil, "absorbed": s.Absorbed != nil, "amendments": s.Amendments != nil, "variances": s.Variances != nil, "reasons": s.Reasons != nil} {
 				require.True(t, list, name)
@@ -336,6 +338,9 @@ func TestAssembledSentences(t *testing.T) {
 		{"says of a check", "whether or not it holds", "says: Dig deeper.", "says: 'Dig {faulty(1)}.'"},
 		{"because of a check", "beside what it says", "because: It is soft.", "because: 'It is {faulty(1)}.'"},
 		{"says of a caution", "of one that is given", "Mind the ground, at {strength}.", "Mind {faulty(1)}."},
+		{"whether a caution is real", "no sentence, and not to be guessed either", `says: "Mind the ground, at {strength}."`, `says: Mind., real_when: faulty(1) > 0`},
+		{"what a check that passes says", "it passes", "says: Dig deeper.", "says: Dig., passes: 'It is {faulty(1)} deep.'"},
+		{"what is short of a caution", "as a page says it", `says: "Mind the ground, at {strength}."`, `says: Mind., short: "Mind {faulty(1)}."`},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
