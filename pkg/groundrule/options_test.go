@@ -147,3 +147,94 @@ func TestOptionsOfTheJob(t *testing.T) {
 	require.Empty(t, one.Effects(other), "its own section does not know of them")
 	require.Empty(t, cmp.Diff(other.Absent, one.Absent), "nor tells that they have no effect")
 }
+
+// plotOptions is the small rulebook with an option, and a remedy for a depth that
+// rises.
+var plotOptions = strings.Replace(plot, "refusals:", `options:
+  - {option: FIRM, about: firm ground, gives: "Less stone, {depth} now.", lacks: Nothing., takes: {soil.cbr: 4}, because: Ground firms., source: practice}
+  - {option: DEEPER, when: use == foot, about: deep stone, gives: More stone., lacks: Money., leaves_out: the worry, takes: {depth: depth + inches(1)}, because: Stone is good., source: "book, page 2"}
+remedies:
+  - {remedy: DIG-ON, as: depth rises, says: "Dig on to {depth}.", because: It is deeper., source: practice}
+refusals:`, 1)
+
+// TestOptionsOfASmallRulebook holds what is told of each option beside the job as it
+// is: what comes of it, what differs, by whom, and what is to be done.
+func TestOptionsOfASmallRulebook(t *testing.T) {
+	book := plotBook(t, plotOptions)
+	type told struct{ Option, Label, Status, Depth, Differs, Effects, Remedies, Says string }
+	tell := func(o section.Otherwise) (out told) {
+		out = told{Option: o.Option, Label: o.Label, Status: string(o.Status), Depth: o.Depth.Text(quantity.US), Says: strings.Join([]string{o.Gives.US, o.Lacks.US, o.LeavesOut.US, o.Because.US, o.Source}, "|")}
+		for _, d := range o.Differs {
+			out.Differs += d.US + ";"
+		}
+		for _, e := range o.Effects {
+			out.Effects += e.What + " by " + e.RuleWith + " in place of " + e.RuleWithout + ";"
+		}
+		for _, r := range o.Remedies {
+			out.Remedies += r.ID + " " + r.Says.US + " " + r.Because.US + " " + r.Source
+		}
+		return out
+	}
+	asIs := told{Status: "designed", Depth: "6 in", Says: "||||"}
+	firm := told{"FIRM", "firm ground", "designed", "4 in", "stone 2 in thinner;", "CBR at least by READ in place of GUESS;thickness by LEAST in place of WEAK;dig by  in place of ;", "",
+		"Less stone, 6 in now.|Nothing.||Ground firms.|common practice, no published source"}
+	deep := told{"DEEPER", "deep stone", "designed", "7 in", "stone 1 in thicker;", "thickness by DEEPER in place of WEAK;dig by  in place of ;", "DIG-ON Dig on to 7 in. It is deeper. common practice, no published source",
+		"More stone.|Money.|the worry|Stone is good.|Invented Book, page 2; from memory, not verified against the document"}
+	for _, c := range []struct {
+		name, why, text, job string
+		want                 []told
+	}{
+		{"each option", "in the order of the rulebook", plotOptions, "use: foot", []told{asIs, firm, deep}},
+		{"of some jobs", "the other is offered to feet alone", plotOptions, "use: car_driveway", []told{
+			{Status: "designed", Depth: "9 in", Says: "||||"}, {Option: "FIRM", Label: "firm ground", Status: "designed", Depth: "0 in", Differs: "no stone;", Says: "Less stone, 9 in now.|Nothing.||Ground firms.|common practice, no published source",
+				Effects: "CBR at least by READ in place of GUESS;laid by  in place of COURSE-stone;dig by  in place of ;"}}},
+		{"what cannot be said", "beside what the job says", strings.Replace(plotOptions, "soil.cbr: 4", "frost.frost_free: true", 1), "use: foot\nfrost: {depth: 30 in}", []told{asIs,
+			{Option: "FIRM", Label: "firm ground", Status: "refused", Depth: "nothing", Differs: "frost.frost_free cannot be yes beside a frost depth above 0;", Says: firm.Says}, deep}},
+		{"a calculation refuses the job", "no option can be read, but the job's own alternatives can", strings.Replace(plotOptions, "answer: 2.5,", "answer: faulty(2.5),", 1), "use: foot\nalternatives: [{name: measured, soil: {cbr: 2}}]", []told{
+			{Status: "refused", Depth: "nothing", Says: "||||"}, {Option: "measured", Status: "designed", Depth: "6 in", Differs: "a section 6 in deep;", Says: "||||"}}},
+		{"an alternative that a calculation refuses", "told by which rule", strings.Replace(plotOptions, "answer: inches(9),", "answer: inches(faulty(9)),", 1), "use: foot\nalternatives: [{name: cars, use: car_driveway}]", []told{asIs, firm, deep,
+			{Option: "cars", Status: "refused", Depth: "nothing", Differs: "refused: faulty(9): out of range (CARS);", Says: "||||"}}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			options, err := plotBook(t, c.text).Options(jobOf(t, c.job+"\nbase: dense"))
+			require.NoError(t, err)
+			var got []told
+			for _, o := range options {
+				got = append(got, tell(o))
+				require.True(t, o.Section == nil || o.Section.Status == o.Status)
+			}
+			require.Empty(t, cmp.Diff(c.want, got), c.why)
+		})
+	}
+	options, err := book.Options(jobOf(t, "use: foot\nbase: dense"))
+	require.NoError(t, err)
+	by := options[2].Section.Overrides[0]
+	require.Equal(t, [4]string{"depth", "7 in", "DEEPER", "Stone is good."}, [4]string{by.Decision, by.Answer.String(), by.By, by.Because})
+	require.Nil(t, options[2].Section.Quantities)
+	bought, err := book.Options(jobOf(t, "use: truck_yard\nbase: dense"), section.Client, section.Crew)
+	require.NoError(t, err)
+	require.NotNil(t, bought[0].Section.Client, "why it is refused is told the client")
+	require.Nil(t, bought[0].Section.Steps, "nobody builds it")
+}
+
+// TestOptionsThatFail holds that an option, a remedy or an alternative that cannot be
+// told is an error, and no gap in the list.
+func TestOptionsThatFail(t *testing.T) {
+	for _, c := range []struct{ name, why, old, new, job, want string }{
+		{"whether it is offered", "its condition", "when: use == foot, about: deep", "when: 1 / (strength - 2.5) > 0, about: deep", "use: foot", "division by zero"},
+		{"whether it is offered where the job is refused", "its condition", "when: use == foot, about: deep", "when: 1 / (strength - 2.5) > 0, about: deep", "use: truck_yard", "division by zero"},
+		{"what it takes", "its value", "takes: {depth: depth + inches(1)}", "takes: {depth: depth / (strength - 2.5)}", "use: foot", "division by zero"},
+		{"what it gives", "a sentence", "{depth} now.", "{faulty(1)} now.", "use: foot", "out of range"},
+		{"why", "a sentence", "because: Ground firms.", "because: 'Ground firms, {faulty(1)}.'", "use: foot", "out of range"},
+		{"what comes of it", "a rule that has no answer then", "rule: LEAST, answer: inches(4)", "rule: LEAST, answer: inches(4) * (4 - strength) / (4 - strength)", "use: foot", "division by zero"},
+		{"what is to be done", "a sentence of a remedy", "Dig on to {depth}.", "Dig on to {faulty(1)}.", "use: foot", "out of range"},
+		{"an alternative", "a rule that has no answer then", "answer: inches(9)", "answer: inches(9) / (strength - 2.5)", "use: foot\nalternatives: [{name: cars, use: car_driveway}]", "division by zero"},
+		{"the job as it is", "a sentence of the section", "because: It carries all.", "because: 'It carries {faulty(1)}.'", "use: foot", "out of range"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			options, err := plotBook(t, replaced(t, plotOptions, c.old, c.new)).Options(jobOf(t, c.job+"\nbase: dense"))
+			require.ErrorContains(t, err, c.want, c.why)
+			require.Nil(t, options)
+		})
+	}
+}
