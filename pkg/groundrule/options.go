@@ -91,7 +91,12 @@ func (b *Book) option(first inside.Ran, asIs *section.Section, job *site.Site, w
 	wrong := new(site.Error)
 	switch {
 	case errors.As(err, &wrong):
-		out.Status, out.Differs = section.Refused, []section.Sentence{section.Plain(wrong.Faults[0].Message)}
+		made, err := begin(b, job, nil)
+		if err != nil {
+			return out, err
+		}
+		made.s.Status = section.Refused
+		out.Status, out.Section, out.Differs = section.Refused, made.s, []section.Sentence{section.Plain(wrong.Faults[0].Message)}
 	case err != nil:
 		return out, err
 	default:

@@ -201,7 +201,7 @@ func TestOptionsOfASmallRulebook(t *testing.T) {
 			var got []told
 			for _, o := range options {
 				got = append(got, tell(o))
-				require.True(t, o.Section == nil || o.Section.Status == o.Status)
+				require.Equal(t, o.Status, o.Section.Status, "each has its section, if of nothing that is built")
 			}
 			require.Empty(t, cmp.Diff(c.want, got), c.why)
 		})
