@@ -3,6 +3,7 @@ package groundrule_test
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"testing"
@@ -136,7 +137,10 @@ func TestEveryLimitIsKept(t *testing.T) {
 	require.NoError(t, err)
 	rules := book.Rules()
 	crossed := map[string]bool{}
-	for name, job := range limitJobs() {
+	jobs := limitJobs()
+	names := slices.Sorted(maps.Keys(jobs))
+	for _, name := range everyNth(names, fewer(1, 4)) {
+		job := jobs[name]
 		d, err := book.Design(job)
 		require.NoError(t, err, name)
 		for _, decision := range rules.Decisions {
@@ -168,6 +172,9 @@ func TestEveryLimitIsKept(t *testing.T) {
 				}
 			}
 		}
+	}
+	if testing.Short() {
+		return // a fourth of the jobs meets no more than some of the limits
 	}
 	var never []string
 	for _, d := range rules.Decisions {
