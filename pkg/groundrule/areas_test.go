@@ -10,6 +10,7 @@ import (
 
 	"example.com/groundrule/pkg/groundrule"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/site"
 )
@@ -148,4 +149,86 @@ func TestAreasOfOneArea(t *testing.T) {
 	require.Empty(t, a.Joints)
 	require.Empty(t, a.Sections[0].Job.Part)
 	require.NotEmpty(t, a.Sections[0].Course("joint_beside").Name)
+}
+
+// plotJoints is the small rulebook with a joint between areas.
+var plotJoints = strings.NewReplacer("course_kind:", "quantity_kind: {about: quantities, words: {material: material, labor: labor}, because: told, source: practice}\n  course_kind:",
+	"\ncourses:", `
+  joint_bottom:
+    asks: How deep is the joint?
+    answers: length
+    take: first
+    when: known(beside.depth)
+    rules: [{rule: JOINT, answer: beside.depth, because: "It goes as deep as the other, {beside.depth}.", source: "book, page 3"}]
+courses:`, "\nchecks:", `
+  - {course: joint, label: Joint, is: stone, when: known(joint_bottom), because: They meet., source: practice, attributes: {below_finish_grade: joint_bottom}}
+steps:
+  - {step: WALK, says: Walk it., because: One looks first., source: practice}
+  - {step: MEET, when: known(beside.depth), says: Join them., because: They meet., source: practice}
+quantities:
+  - {quantity: EDGE, when: known(beside.length) && known(beside.depth), about: edge, kind: material, item: "'edge'", amount: beside.length, because: told, source: practice}
+checks:`).Replace(plot)
+
+// TestJoints holds which areas of a small rulebook join, of which the joint is told,
+// and what it takes.
+func TestJoints(t *testing.T) {
+	for _, c := range []struct {
+		name, why, lane, patio string
+		want                   []string
+	}{
+		{"a lane deeper than the patio", "it is told of the deeper, to the depth of the other", "use: car_driveway", "use: foot", []string{"lane beside patio, 9 ft: joint to 6 in; MEET; joint_bottom course.joint step.MEET; lane EDGE 9 ft"}},
+		{"a patio deeper than the lane", "whichever is named first", "use: foot", "use: car_driveway", []string{"patio beside lane, 9 ft: joint to 6 in; MEET; joint_bottom course.joint step.MEET; patio EDGE 9 ft"}},
+		{"alike", "then of the first", "use: foot", "use: foot", []string{"patio beside lane, 9 ft: joint to 6 in; MEET; joint_bottom course.joint step.MEET; patio EDGE 9 ft"}},
+		{"beside other paving", "which is there already, and no part of the job; it has an edge of its own", "use: car_driveway, beside: {depth: 3 in, length: 5 ft}", "use: foot", []string{"lane beside patio, 9 ft: joint to 6 in; MEET; joint_bottom course.joint step.MEET; lane EDGE 5 ft; lane EDGE 9 ft"}},
+		{"one that is refused", "nothing is built there to join", "use: truck_yard", "use: foot", nil},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			a, err := plotBook(t, plotJoints).Areas(plotAreas(t, c.lane, c.patio), section.Crew, section.Takeoff, section.Client)
+			require.NoError(t, err)
+			var got []string
+			for _, j := range a.Joints {
+				var steps, reasons []string
+				for _, w := range j.Steps {
+					steps = append(steps, w.ID)
+				}
+				for _, r := range j.Reasons {
+					if !strings.HasPrefix(r.Decision, "quantity.") {
+						reasons = append(reasons, r.Decision)
+					}
+				}
+				require.Contains(t, sourcesOf(j.Sources), "book, page 3")
+				require.NotContains(t, sourcesOf(j.Sources), "book, page 1", "what the joint does not name is no source of it")
+				told := j.Of + " beside " + j.Beside + ", " + j.Length.Text(quantity.US) + ": " + j.Courses[0].Name + " to " + j.Courses[0].Bottom.Text(quantity.US) + "; " + strings.Join(steps, " ") + "; " + strings.Join(reasons, " ")
+				require.Len(t, j.Courses, 1)
+				for _, s := range a.Sections {
+					for _, q := range s.Quantities {
+						told += "; " + s.Job.Part + " " + q.ID + " " + q.Amount.Text(quantity.US)
+					}
+				}
+				got = append(got, told)
+			}
+			require.Empty(t, cmp.Diff(c.want, got), c.why)
+			for _, s := range a.Sections {
+				require.NotNil(t, s.Client, "each area in the forms that were asked for, refused or not")
+			}
+		})
+	}
+	for _, c := range []struct{ name, why, old, new string }{
+		{"an area", "a rule has no answer", "answer: inches(9)", "answer: inches(9) / (strength - 2.5)"},
+		{"a joint", "a rule has no answer beside the other area", "answer: beside.depth", "answer: inches(9) / (strength - 2.5)"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			a, err := plotBook(t, replaced(t, plotJoints, c.old, c.new)).Areas(plotAreas(t, "use: car_driveway", "use: foot"))
+			require.ErrorAs(t, err, new(*rulebook.RunError), c.why)
+			require.Nil(t, a)
+		})
+	}
+}
+
+// plotAreas is a job of a patio, 9 ft square, and a lane that meets one side of it.
+func plotAreas(t *testing.T, lane, patio string) *site.Site {
+	t.Helper()
+	job, err := site.Read("job.yaml", []byte("base: dense\nareas:\n  - {name: patio, shape: {length: 9 ft, width: 9 ft}, edges: [{joins: lane, side: 1}], "+patio+"}\n  - {name: lane, area: 600 sq ft, "+lane+"}\n"))
+	require.NoError(t, err)
+	return job
 }

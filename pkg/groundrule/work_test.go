@@ -17,6 +17,7 @@ import (
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
 	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/value"
 )
 
 // TestWorkOfTheCrew holds over generated jobs that every course of every section
@@ -338,4 +339,119 @@ retire:
 	var why strings.Builder
 	require.NoError(t, sheet.Sheet{System: quantity.US, Lines: book.Lines()}.Why(&why, s, "PROBE"))
 	require.Contains(t, strings.Join(strings.Fields(why.String()), " "), "company standard of Our Paving")
+}
+
+// plotWork is the small rulebook with work of each sort.
+var plotWork = strings.NewReplacer("course_kind:", "quantity_kind: {about: quantities, words: {material: material, hauled: what is hauled}, because: told, source: practice}\n  course_kind:",
+	"\nchecks:", `
+steps:
+  - {step: WALK, says: "Walk it.", because: One looks first., source: practice}
+  - {step: PLACE, course: stone, says: "Place {depth}.", sizes: "{depth} thick", hold: Look at it., because: "It is {depth}.", source: "book, page 2"}
+tolerances:
+  - {tolerance: EVEN, course: stone, says: Within an inch., measure: With a tape., because: People trip., source: practice}
+stops:
+  - {stop: SOFTER, finds: Softer ground., does: Stop., calls: The foreman., found: {soil.cbr: 2}, because: It sinks., source: practice}
+  - {stop: FIRMER, finds: Firm ground., does: Go on., calls: Nobody., found: {soil.cbr: 4}, because: It holds., source: practice}
+  - {stop: FROST, finds: No frost., does: Go on., calls: Nobody., found: {frost.frost_free: "true"}, because: It is warm., source: practice}
+  - {stop: BONES, finds: Bones., does: Stop., calls: The county., because: The law., source: practice}
+quantities:
+  - {quantity: GRAVEL, about: stone, kind: material, course: stone, item: "'gravel'", amount: area * depth, step: cu_yd(1), counted_in: scoop, weighs: pcf(150), because: told, source: practice}
+  - {quantity: SOIL, when: weak, about: soil, kind: hauled, amount: area * depth, because: told, source: practice}
+checks:`).Replace(plot)
+
+// TestWorkOfASmallRulebook holds what is told of each sort of work, in which forms, and
+// what would come of what a crew finds.
+func TestWorkOfASmallRulebook(t *testing.T) {
+	book := plotBook(t, plotWork)
+	made := func(job *site.Site, forms ...section.Form) *section.Section {
+		design, err := book.Design(job)
+		require.NoError(t, err)
+		s, err := design.Section(forms...)
+		require.NoError(t, err)
+		return s
+	}
+	s := made(path(), section.Crew)
+	require.Nil(t, s.Quantities, "nobody asked what to buy")
+	require.Nil(t, s.Client)
+	require.Equal(t, "foot", s.Job.Use)
+	require.Equal(t, []string{"WALK", "PLACE"}, []string{s.Steps[0].ID, s.Steps[1].ID})
+	require.Empty(t, s.Steps[0].Courses)
+	place := s.Steps[1]
+	require.Equal(t, []string{"stone"}, place.Courses)
+	require.Equal(t, [5]string{"Place 6 in.", "6 in thick", "Look at it.", "It is 6 in.", "book, page 2"}, [5]string{place.Says.US, place.Sizes.US, place.Hold.US, place.Because.US, place.Source})
+	require.Equal(t, [2]string{"Within an inch.", "With a tape."}, [2]string{s.Tolerances[0].Says.US, s.Tolerances[0].Measure.US})
+	why := s.Reason("step.PLACE")
+	require.Equal(t, [2]string{"PLACE", "It is 6 in."}, [2]string{why.Taken[0].ID, why.Taken[0].Because.US})
+	require.True(t, why.Answer.Equal(value.Bool(true)))
+	require.Equal(t, "depth", why.Taken[0].Used[0].Name, "what its sentences quote")
+
+	frosty := path()
+	frosty.Frost.Depth = new(quantity.Inches(30))
+	for _, c := range []struct {
+		name, why, stop string
+		job             *site.Site
+		found           string
+		want            string // "" where nothing is told
+	}{
+		{"weaker", "it is assumed weak already", "SOFTER", path(), "soil.cbr 2", "designed"},
+		{"firmer", "less stone does", "FIRMER", path(), "soil.cbr 4", "designed stone 2 in thinner"},
+		{"not said of the job", "it comes to the same", "FROST", path(), "frost.frost_free yes", "designed"},
+		{"not true beside the job", "nothing would come of it", "FROST", frosty, "frost.frost_free yes", ""},
+		{"nothing that a job says", "bones are no part of it", "BONES", path(), "", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			for _, stop := range made(c.job, section.Crew).Stops {
+				if stop.ID != c.stop {
+					continue
+				}
+				var found []string
+				for _, v := range stop.Found {
+					found = append(found, v.Name+" "+v.Value.Text(quantity.US))
+				}
+				require.Equal(t, c.found, strings.Join(found, ", "), c.why)
+				if c.want == "" {
+					require.Nil(t, stop.Then, c.why)
+					return
+				}
+				told := string(stop.Then.Status)
+				for _, d := range stop.Then.Differs {
+					told += " " + d.US
+				}
+				require.Equal(t, c.want, told, c.why)
+				return
+			}
+			t.Fatal("no such stop")
+		})
+	}
+
+	bought := made(path(), section.Takeoff)
+	require.Nil(t, bought.Steps)
+	require.Len(t, bought.Quantities, 2)
+	gravel, soil := bought.Quantities[0], bought.Quantities[1]
+	require.Equal(t, "1.852 cu yd", gravel.Amount.Text(quantity.US), "100 sq ft of 6 in are 50 cu ft, and a cubic yard has 27")
+	require.True(t, bought.Reason("quantity.GRAVEL").Answer.Equal(gravel.Amount), "its reason answers how much")
+	require.Equal(t, []string{"scoop", "scoop"}, gravel.Counted, "no sheet has a word for it")
+	require.Empty(t, gravel.KindLabel, "it is called as it is named")
+	require.Equal(t, "what is hauled", soil.KindLabel)
+	require.Nil(t, soil.Counted, "it is not counted")
+}
+
+// TestWorkThatFails holds that work that cannot be told is an error, and no gap in the
+// list.
+func TestWorkThatFails(t *testing.T) {
+	for _, c := range []struct{ name, why, old, new string }{
+		{"a step", "a sentence", "Place {depth}.", "Place {inches(1) / (strength - 2.5)}."},
+		{"what is found", "a value", "found: {soil.cbr: 4}", "found: {soil.cbr: 4 / (strength - 2.5)}"},
+		{"what comes of it", "a rule has no answer then", "rule: LEAST, answer: inches(4)", "rule: LEAST, answer: inches(4) * (4 - strength) / (4 - strength)"},
+		{"how much it is", "an amount", "step: cu_yd(1)", "step: cu_yd(1) / (strength - 2.5)"},
+		{"about a quantity", "a sentence", "about: stone, kind", "about: 'stone {1 / (strength - 2.5)}', kind"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			design, err := plotBook(t, replaced(t, plotWork, c.old, c.new)).Design(path())
+			require.NoError(t, err)
+			s, err := design.Section(section.Crew, section.Takeoff)
+			require.ErrorContains(t, err, "division by zero", c.why)
+			require.Nil(t, s)
+		})
+	}
 }
