@@ -121,6 +121,25 @@ func TestAbsent(t *testing.T) {
 	require.Equal(t, [3]string{"decision", "drain time allowed", "stores_rain"}, [3]string{s.Absent[i].Sort, s.Absent[i].Label, s.Absent[i].Clauses[0].Text}, "a question that is not asked")
 }
 
+// Of a chain of decisions each is told once, from the one that failed backward.
+func TestAbsentByAChain(t *testing.T) {
+	chained := replaced(t, plot, `"weak || use == foot"`, `"depth > inches(8) && depth < inches(20) || bed > inches(8)"`)
+	chained = replaced(t, chained, "  word:\n", `  bed:
+    asks: How thick is the bed?
+    answers: length
+    take: first
+    rules: [{rule: BED, when: depth > inches(5), answer: inches(1), because: "Under {depth}, a bed of an inch.", source: practice}, {rule: NO-BED, answer: inches(0), because: None., source: practice}]
+  word:
+`)
+	s, err := plotSection(t, chained, path())
+	require.NoError(t, err)
+	var because []string
+	for _, each := range s.Absent[0].Because {
+		because = append(because, each.US)
+	}
+	require.Equal(t, []string{"The ground, at 2.5, is weak.", "Under 6 in, a bed of an inch."}, because)
+}
+
 // What an amendment took away is told with what it would have said.
 func TestLifted(t *testing.T) {
 	s := ours(t, plot, "add:\n  - {caution: MIND, says: Mind., source: company}\nretire:\n  - {caution: SOFT, because: Everyone knows.}\n", path())
@@ -192,6 +211,17 @@ func TestEffects(t *testing.T) {
 			}
 			require.Empty(t, cmp.Diff(c.want, got), c.why)
 		})
+	}
+	needed := replaced(t, plot, "refusals:\n", "refusals:\n  - {refusal: THIN, when: depth < inches(7), says: Thin., who: An engineer., source: practice}\n")
+	dividing := replaced(t, plot, "answer: inches(4) + extra", "answer: inches(4) / (strength - 2.5)")
+	for name, without := range map[string]struct {
+		text string
+		job  *site.Site
+	}{"the job is refused": {needed, overridden("depth", "inches(9)")}, "a rule has no answer": {dividing, overridden("strength", "4.0")}} {
+		s, err := plotSection(t, without.text, without.job)
+		require.NoError(t, err)
+		require.NotNil(t, s.Overrides[0].Effects)
+		require.Empty(t, s.Overrides[0].Effects, "without it %s, so that there is nothing to set it beside", name)
 	}
 	standard, err := groundrule.Standard()
 	require.NoError(t, err)
