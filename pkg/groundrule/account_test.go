@@ -140,6 +140,46 @@ func TestAbsentByAChain(t *testing.T) {
 	require.Equal(t, []string{"The ground, at 2.5, is weak.", "Under 6 in, a bed of an inch."}, because)
 }
 
+// What a rule passes on of a material rests on the source of that property alone, not on
+// that of another whose name begins alike.
+func TestRestsOnTheProperty(t *testing.T) {
+	text := replaced(t, plot, "settings:\n", `kinds:
+  slab:
+    about: a slab
+    properties:
+      deep: {is: length, about: how deep it is}
+      deep_most: {is: length, about: how deep it may be}
+      deeper: {is: length, about: how deep it could be}
+materials:
+  flag: {kind: slab, label: flag, about: A flag., because: It is so., source: practice, properties: {deep: {value: 3 in, because: It was measured., source: "book, page 1"}, deep_most: {value: 5 in, because: It was counted., source: "book, page 2"}, deeper: {value: 7 in, because: It was weighed., source: "book, page 3"}}}
+settings:
+`)
+	text = replaced(t, text, "  word:\n", `  laid:
+    asks: Which slab?
+    answers: slab
+    take: first
+    rules: [{rule: FLAG, answer: flag, because: There is one., source: practice}]
+  word:
+`)
+	for _, c := range []struct{ name, why, answer, rests, because string }{
+		{"the short name", "alone", "laid.deep", "book, page 1", "Never less. It was measured."},
+		{"the short name before a sign", "it ends there", "laid.deep * 2 / 2", "book, page 1", "Never less. It was measured."},
+		{"a name that goes on with a line", "it is another", "laid.deep_most", "book, page 2", "Never less. It was counted."},
+		{"a name that goes on with a letter", "it is another", "laid.deeper", "book, page 3", "Never less. It was weighed."},
+		{"two", "in the order of the names", "laid.deeper - laid.deep", "book, page 1; book, page 3", "Never less. It was measured. It was weighed."},
+		{"none", "it reads no property", "inches(4)", "", "Never less."},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s, err := plotSection(t, replaced(t, replaced(t, text, `because: "Never less than {inches(4)}.", source: "book, page 1"`, "because: Never less., source: practice"), "{rule: LEAST, answer: inches(4)", "{rule: LEAST, answer: "+c.answer), overridden("strength", "5.0"))
+			require.NoError(t, err)
+			rule := s.Reason("depth").Taken[0]
+			require.Equal(t, "LEAST", rule.ID)
+			require.Equal(t, c.rests, strings.Join(rule.RestsOn, "; "), c.why)
+			require.Equal(t, c.because, rule.Because.US)
+		})
+	}
+}
+
 // What an amendment took away is told with what it would have said.
 func TestLifted(t *testing.T) {
 	s := ours(t, plot, "add:\n  - {caution: MIND, says: Mind., source: company}\nretire:\n  - {caution: SOFT, because: Everyone knows.}\n", path())
