@@ -149,8 +149,7 @@ func TestAskOfWhatFails(t *testing.T) {
 }
 
 // TestDifferences holds what is said of courses that come and go, by a rulebook of
-// meshes, of which as many are laid as the soil's number says, of stone in two courses
-// and of a sheet.
+// meshes, of stone in two courses and of a sheet, which are laid by the depth of rain.
 func TestDifferences(t *testing.T) {
 	book := plotBook(t, meshes)
 	for _, c := range []struct {
@@ -174,11 +173,16 @@ func TestDifferences(t *testing.T) {
 		{"a course that goes", "by its name", "20", "10", "no sheet"},
 		{"stone where there was none", "each course by its name", "0", "10", "lower stone added; upper stone added"},
 		{"of another kind", "and its material follows", "20", "23", "rough in place of smooth"},
+		{"how it is laid", "the course, what and how", "20", "30", "sheet: overlap 14 in"},
+		{"how it is laid, by a hair", "nobody builds to it", "20", "31", ""},
+		{"how it is laid, in two ways", "what, and not how", "20", "32", "sheet: other overlap, side"},
+		{"how many passes", "that follows from thickness", "20", "33", ""},
+		{"what says itself what it is", "it is not said twice", "20", "34", "sheet: side to the street"},
+		{"how three are laid", "two are told, and the third counted", "20", "35", "lower stone: overlap 14 in; upper stone: overlap 14 in; details of 1 more course"},
 		{"most first", "what is thicker, then what comes", "20", "25", "2 in more stone; sheet 1 in thicker; a mesh"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			job := path()
-			require.NoError(t, job.Set("soil.cbr", "50"))
 			require.NoError(t, job.Set("rain.depth", c.was+" in"))
 			o, err := book.Otherwise(job, map[string]string{"rain.depth": c.is + " in"})
 			require.NoError(t, err)
@@ -200,6 +204,12 @@ vocabularies:
   face: {about: what face it has, words: {smooth: smooth, rough: rough}, because: told, source: practice}
 decisions:
   n: {asks: "Which case?", answers: number, take: first, rules: [{rule: READ, when: known(rain.depth), answer: rain.depth / inches(1), because: told, source: practice}, {rule: NO-CASE, answer: 0, because: told, source: practice}]}
+  rained: {asks: "How much?", answers: length, take: first, rules: [{rule: RAINED, when: known(rain.depth), answer: rain.depth, because: told, source: practice, standing: measured}, {rule: DRY, answer: inches(0), because: told, source: practice, standing: presumed, confirm: look}]}
+  rain_shown: {asks: "How much?", answers: length, take: first, rules: [{rule: SHOWN, answer: rained, because: told, source: practice}]}
+  stone_lap: {asks: "How far?", answers: length, take: first, rules: [{rule: LAP-MORE, when: n == 35, answer: inches(14), because: told, source: practice}, {rule: LAP, answer: inches(12), because: told, source: practice}]}
+  lap: {asks: "How far?", answers: length, take: first, rules: [{rule: SHEET-MORE, when: n == 30 || n == 32 || n == 35, answer: inches(14), because: told, source: practice}, {rule: SHEET-HAIR, when: n == 31, answer: inches(12.02), because: told, source: practice}, {rule: SHEET-LAP, answer: inches(12), because: told, source: practice}]}
+  passes: {asks: "How often?", answers: number, take: first, rules: [{rule: TWICE, when: n == 33, answer: 2, because: told, source: practice}, {rule: ONCE, answer: 1, because: told, source: practice}]}
+  laid_to: {asks: "Where to?", answers: text, take: first, rules: [{rule: STREET, when: n == 32 || n == 34, answer: "'side to the street'", because: told, source: practice}, {rule: HOUSE, answer: "'to the house'", because: told, source: practice}]}
   other_stone: {asks: "How thick?", answers: length, take: first, rules: [{rule: OTHER, answer: inches(6), because: told, source: practice}]}
   mesh_made_of: {asks: "Of what?", answers: text, take: first, rules: [{rule: MADE, answer: "'wire'", because: told, source: practice}]}
   low: {asks: "How thick?", answers: length, take: first, rules: [{rule: LOW-MORE, when: n == 11 || n == 25, answer: inches(5), because: told, source: practice}, {rule: LOW, answer: inches(4), because: told, source: practice}]}
@@ -208,13 +218,13 @@ decisions:
   face_up: {asks: "Which face?", answers: face, take: first, rules: [{rule: ROUGH, when: n == 23, answer: rough, because: told, source: practice}, {rule: SMOOTH, answer: smooth, because: told, source: practice}]}
 courses:
   - {course: mesh_1, label: Mesh 1, is: mesh, when: n >= 1 && n <= 4 || n == 25, because: told, source: practice, attributes: {material: mesh_made_of}}
-  - {course: low, label: Lower stone, is: stone, when: n >= 10, because: told, source: practice, attributes: {thickness: low}}
+  - {course: low, label: Lower stone, is: stone, when: n >= 10, because: told, source: practice, attributes: {thickness: low, overlap: stone_lap, rain: rain_shown}}
   - {course: mesh_2, label: Mesh 2, is: mesh, when: n >= 2 && n <= 4, because: told, source: practice, attributes: {material: mesh_made_of}}
-  - {course: high, label: Upper stone, is: stone, when: n >= 10 && n != 12, because: told, source: practice, attributes: {thickness: high}}
+  - {course: high, label: Upper stone, is: stone, when: n >= 10 && n != 12, because: told, source: practice, attributes: {thickness: high, overlap: stone_lap}}
   - {course: other, label: Other stone, is: stone, when: n == 12, because: told, source: practice, attributes: {thickness: other_stone}}
   - {course: mesh_3, label: Mesh 3, is: mesh, when: n >= 3 && n <= 4, because: told, source: practice, attributes: {material: mesh_made_of}}
   - {course: mesh_4, label: Top mesh, is: mesh, when: n == 4 || n == 7, because: told, source: practice, attributes: {material: mesh_made_of}}
-  - {course: sheet, label: Sheet, is: sheet, when: n >= 20, because: told, source: practice, attributes: {thickness: thin, kind: face_up, material: face_up}}
+  - {course: sheet, label: Sheet, is: sheet, when: n >= 20, because: told, source: practice, attributes: {thickness: thin, kind: face_up, material: face_up, overlap: lap, passes: passes, side: laid_to, rain: rain_shown}}
 cautions:
   - {caution: ALWAYS, says: Mind it., source: practice}
 refusals:
