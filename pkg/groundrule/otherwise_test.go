@@ -76,3 +76,38 @@ func TestOtherwise(t *testing.T) {
 	_, err = (*groundrule.Book)(nil).Otherwise(job, nil)
 	require.ErrorAs(t, err, new(*groundrule.UseError))
 }
+
+// TestEndings holds what is said where a job comes to another end: by what it is refused
+// or stopped, whom to take it to, and that it is refused or stopped no more.
+func TestEndings(t *testing.T) {
+	stopping := replaced(t, plot, "at_least: inches(5), failing: caution, says: Dig deeper.", "at_least: inches(7), failing: stop, says: CBR is low. Dig deeper.")
+	stopping = replaced(t, stopping, "at_most: inches(8), failing: caution", "at_most: inches(5), failing: caution")
+	stopping = replaced(t, stopping, "failing: caution, says: Walk.", "failing: stop, says: Walk.")
+	twice := replaced(t, plot, "says: Trucks., who: An engineer., source: practice}", `says: "Trucks, at {strength}. Take it away.", who: An engineer., source: practice}
+  - {refusal: YARDS, when: use == truck_yard, says: A yard., who: The county., source: practice}`)
+	for _, c := range []struct{ name, why, text, was, is, status, want, who string }{
+		{"designed", "by how much", plot, "foot", "car_driveway", "designed", "stone 3 in thicker; stone: name drive", ""},
+		{"refused", "each limit in its first sentence, and whom the first names", twice, "foot", "truck_yard", "refused", "refused: trucks, at 2.5 (TRUCKS); refused: a yard (YARDS)", "An engineer."},
+		{"refused no more", "how deep it is then", twice, "truck_yard", "car_driveway", "designed", "a section 9 in deep", ""},
+		{"refused as before", "nothing differs", twice, "truck_yard", "truck_yard", "refused", "", ""},
+		{"stopped otherwise", "by each check that stops, and by none that cautions", stopping, "foot", "residential_street", "stopped", "stopped: CBR is low (DEEP); stopped: walk (WALKED)", ""},
+		{"stopped by another", "the first sentence alone", stopping, "foot", "car_driveway", "stopped", "stopped: walk (WALKED)", ""},
+		{"refused after it was stopped", "that weighs more", stopping, "foot", "truck_yard", "refused", "refused: trucks (TRUCKS)", "An engineer."},
+		{"stopped no more", "before how it differs", stopping, "residential_street", "fire_lane", "designed", "no longer stopped; stone 2 in thicker", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			text := replaced(t, c.text, "holds: use == foot", "holds: use == foot || use == fire_lane")
+			text = replaced(t, text, "      - {rule: CARS,", `      - {rule: FIRE, when: use == fire_lane, answer: inches(8), because: Heavy., source: "book, page 1"}
+      - {rule: CARS,`)
+			job := path()
+			job.Use = c.was
+			o, err := plotBook(t, text).Otherwise(job, map[string]string{"use": c.is})
+			require.NoError(t, err)
+			var said []string
+			for _, s := range o.Differs {
+				said = append(said, s.In(quantity.US))
+			}
+			require.Empty(t, cmp.Diff([3]string{c.status, c.want, c.who}, [3]string{string(o.Status), strings.Join(said, "; "), o.Who.US}), c.why)
+		})
+	}
+}
