@@ -223,6 +223,8 @@ func TestCrossed(t *testing.T) {
 		"what is permitted is not why it is stopped")
 	amended := ours(t, plot, limit+"replace:\n  - {rule: WEAK, set: {answer: inches(4.5), because: Thin., source: company}}\n", path())
 	require.Equal(t, `amendment "ours" of Ours (A. Keeper, 2026-01-05)`, amended.Crossed[0].By[0], "an amendment is held to it as a person is")
+	both := ours(t, plot, limit+"replace:\n  - {rule: WEAK, set: {answer: extra + inches(1), because: Thin., source: company}}\n  - {setting: extra, set: {value: 3 in, because: More., source: company}}\n", path())
+	require.Len(t, both.Crossed[0].By, 1, "one that had its hand in twice is named once")
 }
 
 // What a person decides is told with what differs by it, from the bottom up.

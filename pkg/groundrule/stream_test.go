@@ -200,6 +200,7 @@ func TestStreamEnds(t *testing.T) {
 
 	_, err = book.Stream(t.Context(), writerOf(func([]byte) error { return broken }), many)
 	require.ErrorIs(t, err, broken, "nobody takes what is written")
+	require.ErrorContains(t, err, "after 0 jobs: ")
 
 	ctx, cancel := context.WithCancel(t.Context())
 	n := 0
@@ -210,6 +211,7 @@ func TestStreamEnds(t *testing.T) {
 		return nil
 	}), many)
 	require.ErrorIs(t, err, context.Canceled)
+	require.ErrorContains(t, err, "after 5 jobs: ")
 	require.Equal(t, 5, n, "nothing is written behind it")
 
 	_, err = book.Stream(t.Context(), io.Discard, many, section.Indented)

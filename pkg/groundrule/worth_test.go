@@ -1,6 +1,7 @@
 package groundrule_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -118,4 +119,12 @@ func TestWorthOfTheStandard(t *testing.T) {
 		}
 	}
 	require.Positive(t, weighed)
+	at := slices.IndexFunc(questions, func(q section.Question) bool { return q.Key == "soil.boot" })
+	labels := map[string]string{}
+	for _, c := range questions[at].Choices {
+		labels[c.Answer] = c.Label
+	}
+	require.Equal(t, "no mark", labels["no_mark"], "an answer as people say it")
+	require.Contains(t, labels, "sinks")
+	require.Empty(t, labels["sinks"], "where that is another word than the answer")
 }
