@@ -62,6 +62,18 @@ func TestAccounts(t *testing.T) {
 	}, told(s)))
 	amended := told(ours(t, text, "replace:\n  - {setting: extra, set: {value: 3 in, because: More., source: company}}\n", path()))
 	require.Equal(t, "setting extra (extra): 3 in, More. company true", amended[0])
+	for _, c := range []struct{ of, changes, why string }{
+		{"extra", "replace:\n  - {setting: extra, set: {value: 3 in, because: More., source: company}}\n", "a setting"},
+		{"weak", "replace:\n  - {term: weak, set: {value: strength < 3.5 && usual == red, because: Ours yields., source: company}}\n", "a term"},
+	} {
+		rule, told := ours(t, text, c.changes, path()).Reason("depth").Taken[0], []string{}
+		for _, u := range append(rule.Used, rule.Clauses[0].Values...) {
+			if u.Amended != nil {
+				told = append(told, u.Name)
+			}
+		}
+		require.Equal(t, []string{c.of}, slices.Compact(told), "%s is told as amended where it is read, and nothing else", c.why)
+	}
 
 	standard, err := groundrule.Standard()
 	require.NoError(t, err)
