@@ -98,6 +98,7 @@ func (b *Book) joint(job *site.Site, parts []*site.Site, sections []*section.Sec
 		}
 	}
 	with.Beside = site.Beside{Use: parts[beside].Use, Base: parts[beside].Base, Depth: &depth, Length: &length}
+	with.Edges = slices.DeleteFunc(with.Edges, func(e site.Edge) bool { return e.Joins != "" }) // that is told now
 	joined, err := b.area(job, of, with, forms)
 	if err != nil {
 		return section.Joint{}, nil, err

@@ -180,6 +180,7 @@ func TestJoints(t *testing.T) {
 		{"a patio deeper than the lane", "whichever is named first", "use: foot", "use: car_driveway", []string{"patio beside lane, 9 ft: joint to 6 in; MEET; joint_bottom course.joint step.MEET; patio EDGE 9 ft"}},
 		{"alike", "then of the first", "use: foot", "use: foot", []string{"patio beside lane, 9 ft: joint to 6 in; MEET; joint_bottom course.joint step.MEET; patio EDGE 9 ft"}},
 		{"beside other paving", "which is there already, and no part of the job; it has an edge of its own", "use: car_driveway, beside: {depth: 3 in, length: 5 ft}", "use: foot", []string{"lane beside patio, 9 ft: joint to 6 in; MEET; joint_bottom course.joint step.MEET; lane EDGE 5 ft; lane EDGE 9 ft"}},
+		{"beside other paving, nobody knows how long", "how long the areas meet does not tell it", "use: car_driveway, beside: {depth: 3 in}", "use: foot", []string{"lane beside patio, 9 ft: joint to 6 in; MEET; joint_bottom course.joint step.MEET; lane EDGE 9 ft"}},
 		{"one that is refused", "nothing is built there to join", "use: truck_yard", "use: foot", nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {

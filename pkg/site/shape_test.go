@@ -129,3 +129,27 @@ areas:
 	roundTrip(t, s)
 	require.NoError(t, s.Parts()[0].Validate(), "a part may join paving that is no part of it")
 }
+
+// Paving that is no part of the job is met as long as that is told, and by no edge where
+// areas of the job join; the pavers are held along both.
+func TestBesideAndJoined(t *testing.T) {
+	for _, c := range []struct {
+		name, why, beside string
+		length, held      quantity.Length // 0 for what is not told
+	}{
+		{"areas alone", "they hold each other", "", 0, 9},
+		{"beside, for so long", "both hold", "beside: {depth: 3 in, length: 5 ft}, ", 5, 14},
+		{"beside, nobody knows how long", "the joint of the areas does not tell it", "beside: {depth: 3 in}, ", 0, 9},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			part := read(t, "use: foot\nbase: dense\nareas:\n  - {name: patio, "+c.beside+"shape: {length: 9 ft, width: 9 ft}, edges: [{joins: walk, side: 1}]}\n  - {name: walk, area: 60 sq ft}\n").Parts()[0]
+			for path, want := range map[string]quantity.Length{"beside.length": c.length, "edges.held": c.held} {
+				x, given := part.Input(path)
+				require.Equal(t, want > 0, given, path)
+				if given {
+					require.InDelta(t, float64(want), x.(quantity.Length).Feet(), 1e-9, path)
+				}
+			}
+		})
+	}
+}
