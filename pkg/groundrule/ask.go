@@ -228,16 +228,26 @@ func (b *Book) open(first inside.Ran, job *site.Site, unknown []string) ([]quest
 	case first.Outcome == nil:
 		return nil, notCalculated(b, job, first.Err) // nothing can be set beside it
 	}
+	askings := b.rules.Askings()
+	found := make([]*question, len(askings))
+	for more := true; more; { // whether a question is asked at all may rest on what nothing else reads
+		more = false
+		for i, asking := range askings {
+			if _, given := job.Input(asking.Key); given || found[i] != nil || slices.Contains(unknown, asking.Key) || !b.asks(first.Outcome, asking.Key) {
+				continue
+			}
+			q, err := b.choices(first, job, asking)
+			if err != nil {
+				return nil, err
+			}
+			found[i], more = &q, true
+		}
+	}
 	var out []question
-	for _, asking := range b.rules.Askings() {
-		if _, given := job.Input(asking.Key); given || slices.Contains(unknown, asking.Key) || !b.asks(first.Outcome, asking.Key) {
-			continue
+	for _, q := range found {
+		if q != nil {
+			out = append(out, *q)
 		}
-		q, err := b.choices(first, job, asking)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, q)
 	}
 	sortQuestions(out)
 	return out, nil

@@ -114,6 +114,7 @@ add:
 	shut := strings.Replace(questions, "asks: \"How deep?\",", "asks: \"How deep?\", when: known(rain.depth),", 1)
 	third := strings.Replace(shut, "asks: \"Any?\",", "asks: \"Any?\", when: known(soil.topsoil_depth),", 1)
 	three := strings.Replace(two, "inches(3),", "inches(3) && known(nearby.window_wells) && nearby.window_wells,", 1)
+	shutFirst := strings.Replace(two, "when: ", "when: known(nearby.window_wells) && nearby.window_wells && ", 1)
 	for _, c := range []struct {
 		name, why, text, asks, job string
 		unknown                    []string
@@ -128,6 +129,8 @@ add:
 		{"one that nobody knows", "then nothing is asked", two, questions, "{area: 400 sq ft, use: foot, base: dense}", []string{"soil.topsoil_depth"}, nil},
 		{"one that the other opens", "it is asked for the sake of that", two, shut, "{area: 400 sq ft, use: foot, base: dense}", nil,
 			[]string{"rain.depth 2 in: with soil.topsoil_depth 6 in: stone 3 in thicker"}},
+		{"three, each opened by the one before, of which the rule reads the last first", "what opens it is read for its sake", shutFirst, third, "{area: 400 sq ft, use: foot, base: dense}", nil,
+			[]string{"rain.depth 2 in: with soil.topsoil_depth 6 in, nearby.window_wells yes: stone 3 in thicker"}},
 		{"three, each opened by the one before", "all answers that it takes", three, third, "{area: 400 sq ft, use: foot, base: dense}", nil,
 			[]string{"rain.depth 2 in: with soil.topsoil_depth 6 in, nearby.window_wells yes: stone 3 in thicker"}},
 	} {
