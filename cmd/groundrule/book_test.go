@@ -247,8 +247,15 @@ func TestBookImpact(t *testing.T) {
 	require.NoError(t, json.Unmarshal([]byte(asJSON.out), &head))
 	require.Equal(t, "groundrule/impact", head.Schema)
 
-	few := tryYard(append([]string{"book", "impact", lines, "--shown", "0"}, edit...)...)
-	require.Less(t, len(few.out), len(fromFile.out))
+	shown := func(n string) string {
+		return tryYard(append([]string{"book", "impact", lines, "--shown", n}, edit...)...).out
+	}
+	require.Equal(t, shown("20"), fromFile.out, "so many are shown where nobody says")
+	require.Less(t, len(shown("19")), len(fromFile.out), "there are more than those")
+	require.Greater(t, len(shown("21")), len(fromFile.out))
+	areas := try("", "book", "impact", "../../examples/jobs/four-areas.yaml", "--amend", "../../examples/wrenfold/amendments", "--as-of", "2026-06-01")
+	require.Equal(t, exitDone, areas.code, areas.err)
+	require.Contains(t, areas.out, "tried on 4 jobs", "each area is one")
 	leave := tryYard("book", "impact", job("patio"), "--before-rules", data("rules"), "--before-amend", data("leave"), "--as-of", "2026-03-01", "--amend", data("amend"))
 	require.Equal(t, exitDone, leave.code, "one day does for both: %s", leave.err)
 }

@@ -195,11 +195,7 @@ func (c *command) helpFlags() string {
 	var b strings.Builder
 	column := 0
 	shown := func(name string) string {
-		dashes := "--"
-		if len(name) == 1 {
-			dashes = "-"
-		}
-		return strings.TrimSpace(dashes + name + " " + told.Flags[name][0])
+		return strings.TrimSpace(dashed(name) + " " + told.Flags[name][0])
 	}
 	for _, name := range c.Flags {
 		column = max(column, len(shown(name)))

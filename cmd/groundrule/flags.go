@@ -88,6 +88,14 @@ func (c *call) values() *flag.FlagSet {
 	return f
 }
 
+// dashed is a flag as people write it.
+func dashed(name string) string {
+	if len(name) == 1 {
+		return "-" + name
+	}
+	return "--" + name
+}
+
 // setFlag sets the flag of an argument, which has its value behind a = or in the
 // argument that follows; it returns the arguments that are left.
 func (c *call) setFlag(arg string, rest []string) ([]string, error) {
@@ -95,9 +103,9 @@ func (c *call) setFlag(arg string, rest []string) ([]string, error) {
 	if !slices.Contains(c.Flags, name) {
 		var shown []string
 		for _, each := range c.Flags {
-			shown = append(shown, "--"+each)
+			shown = append(shown, dashed(each))
 		}
-		text := fmt.Sprintf("there is no flag --%s%s", name, didYouMean("--"+name, shown))
+		text := fmt.Sprintf("there is no flag %s%s", dashed(name), didYouMean(dashed(name), shown))
 		if len(shown) > 0 {
 			text += "; the flags are " + strings.Join(shown, ", ")
 		}
@@ -107,19 +115,19 @@ func (c *call) setFlag(arg string, rest []string) ([]string, error) {
 	switch {
 	case takes == "" && name == "json":
 	case takes == "" && given:
-		return nil, fmt.Errorf("--%s takes no value, and %q was given", name, value)
+		return nil, fmt.Errorf("%s takes no value, and %q was given", dashed(name), value)
 	case takes == "":
 		value = "true"
 	case !given && len(rest) == 0:
-		return nil, fmt.Errorf("--%s needs a value: --%s %s", name, name, takes)
+		return nil, fmt.Errorf("%[1]s needs a value: %[1]s %[2]s", dashed(name), takes)
 	case !given:
 		value, rest = rest[0], rest[1:]
 	}
 	if takes != "" && value == "" {
-		return nil, fmt.Errorf("--%s has an empty value; it takes %s", name, takes)
+		return nil, fmt.Errorf("%s has an empty value; it takes %s", dashed(name), takes)
 	}
 	if err := c.values().Set(name, value); err != nil {
-		return nil, fmt.Errorf("--%s takes %w, and %q was given", name, err, value)
+		return nil, fmt.Errorf("%s takes %w, and %q was given", dashed(name), err, value)
 	}
 	return rest, nil
 }

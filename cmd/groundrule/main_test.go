@@ -156,9 +156,9 @@ func TestCommandLineErrors(t *testing.T) {
 		{"no word of a group", "an unset variable", []string{"book", ""}, `groundrule book: there is no command ""; the commands are help, begin, check, trials, survey, prove, impact, jobs, names, schema, print, diff`},
 		{"misspelt command", "the nearest is proposed", []string{"desing", "x"}, `groundrule: there is no command "desing"; did you mean "design"?; the commands are help, begin, design, compare, ask, why, takeoff, price, calc, book, version`},
 		{"misspelt in a group", "of those of the group", []string{"help", "book", "chek"}, `groundrule book: there is no command "chek"; did you mean "check"?; the commands are help, begin, check, trials, survey, prove, impact, jobs, names, schema, print, diff`},
-		{"misspelt flag", "the nearest is proposed", []string{"design", "x", "--unit", "si"}, `groundrule design: there is no flag --unit; did you mean "--units"?; the flags are --units, --sheet, --format, --o, --over, --prices, --json, --found, --in, --stream, --rules, --amend, --as-of, --language (put -- before an argument that begins with -)`},
-		{"a flag of another command", "each has its own", []string{"design", "-list"}, `groundrule design: there is no flag --list; the flags are --units, --sheet, --format, --o, --over, --prices, --json, --found, --in, --stream, --rules, --amend, --as-of, --language (put -- before an argument that begins with -)`},
-		{"flag of a command that has none", "there is nothing to list", []string{"version", "--x"}, `groundrule version: there is no flag --x (put -- before an argument that begins with -)`},
+		{"misspelt flag", "the nearest is proposed", []string{"design", "x", "--unit", "si"}, `groundrule design: there is no flag --unit; did you mean "--units"?; the flags are --units, --sheet, --format, -o, --over, --prices, --json, --found, --in, --stream, --rules, --amend, --as-of, --language (put -- before an argument that begins with -)`},
+		{"a flag of another command", "each has its own", []string{"design", "-list"}, `groundrule design: there is no flag --list; the flags are --units, --sheet, --format, -o, --over, --prices, --json, --found, --in, --stream, --rules, --amend, --as-of, --language (put -- before an argument that begins with -)`},
+		{"flag of a command that has none", "there is nothing to list", []string{"version", "--x"}, `groundrule version: there is no flag -x (put -- before an argument that begins with -)`},
 		{"no value", "it ends the line", []string{"design", "x", "--units"}, `groundrule design: --units needs a value: --units us|si`},
 		{"empty value", "an unset variable must not mean the standard rulebook", []string{"design", "--rules", "", "x"}, `groundrule design: --rules has an empty value; it takes DIR`},
 		{"empty value behind =", "the same", []string{"design", "--amend=", "x"}, `groundrule design: --amend has an empty value; it takes DIR`},
@@ -172,7 +172,8 @@ func TestCommandLineErrors(t *testing.T) {
 		{"a form of what has none", "a section alone has forms", []string{"book", "check", "--json=full"}, `groundrule book check: --json takes no value here, and "full" was given`},
 		{"an argument too many", "the version is of the program", []string{"version", "x"}, `groundrule version: it takes no arguments, and 1 given`},
 		{"escapes in a command", "they would act on the terminal", []string{"\x1b[31m"}, `groundrule: there is no command "\x1b[31m"; the commands are help, begin, design, compare, ask, why, takeoff, price, calc, book, version`},
-		{"escapes in a flag", "they would act on the terminal", []string{"design", "--\x1b[31m"}, `groundrule design: there is no flag --\x1b[31m; the flags are --units, --sheet, --format, --o, --over, --prices, --json, --found, --in, --stream, --rules, --amend, --as-of, --language (put -- before an argument that begins with -)`},
+		{"a flag of one letter", "with one dash", []string{"design", "x", "-o"}, "groundrule design: -o needs a value: -o FILE"},
+		{"escapes in a flag", "they would act on the terminal", []string{"design", "--\x1b[31m"}, `groundrule design: there is no flag --\x1b[31m; the flags are --units, --sheet, --format, -o, --over, --prices, --json, --found, --in, --stream, --rules, --amend, --as-of, --language (put -- before an argument that begins with -)`},
 		{"escapes in a path", "they would act on the terminal", []string{"design", "/\x1b[31m\u202e"}, `groundrule design: there is no job file /\x1b[31m\u202e`},
 		{"escapes in a folder", "they would act on the terminal", []string{"design", "--amend", "\u009b31m", "x"}, `groundrule design: --amend: there is no folder \u009b31m`},
 	} {
@@ -545,7 +546,9 @@ func (brokenPipe) Write([]byte) (int, error) { return 0, errors.New("the pipe is
 // A sheet that could not be written is not a success.
 func TestBrokenOutput(t *testing.T) {
 	for _, args := range [][]string{{"design", job("patio")}, {"design", "--json", job("patio")}, {"why", job("patio"), "base"}, {"calc", "1 + 1"}, {"calc", "--list"},
-		{"help"}, {"help", "design"}, {"book"}, {"version"}, {"design", "--json", job("faulty")}} {
+		{"help"}, {"help", "design"}, {"book"}, {"version"}, {"design", "--json", job("faulty")},
+		{"compare", job("patio")}, {"compare", job("patio"), job("thin")}, {"takeoff", job("patio")}, {"book", "check"}, {"book", "print"}, {"book", "jobs"}, {"book", "schema", "job"},
+		{"book", "impact", job("patio"), "--amend", data("amend"), "--before-rules", data("rules")}} {
 		if flags := len(args) > 1 || args[0] == "calc"; flags && args[0] != "help" {
 			args = append(args, yard...)
 		}
