@@ -352,3 +352,20 @@ func TestAssembledSentences(t *testing.T) {
 		})
 	}
 }
+
+// A section that is told to be of another depth than its courses is no section.
+func TestAnotherDepthIsNoSection(t *testing.T) {
+	told := func(depth string) error {
+		_, err := plotSection(t, replaced(t, plot, "  word:\n", `  section_depth:
+    asks: How deep is it?
+    answers: length
+    take: first
+    rules: [{rule: TOLD, answer: `+depth+`, because: told, source: practice}]
+  word:
+`), path())
+		return err
+	}
+	require.NoError(t, told("depth"))
+	require.ErrorIs(t, told("inches(1)"), groundrule.ErrUnsound)
+	require.EqualError(t, told("inches(1)"), "groundrule: this section cannot be right; please report it with the job: section_depth is 1 in, and the courses go 6 in deep")
+}
