@@ -98,7 +98,7 @@ var besideFields = []*Field{
 		Label: "Use of the paving beside", About: "load case of the paving beside"},
 	{key: "base", at: of(func(s *Site) any { return &s.Beside.Base }), words: "base_type", Rules: true, Example: "dense", Contradictions: perArea,
 		Label: "Base of the paving beside", About: "kind of base of the paving beside"},
-	{key: "length", at: of(func(s *Site) any { return &s.Beside.Length }), Rules: true, Range: above0(100e3, "ft"), Example: "12 ft", Contradictions: perArea,
+	{key: "length", at: of(func(s *Site) any { return &s.Beside.Length }), derive: func(s *Site) (any, bool) { return s.beside() }, Rules: true, Range: above0(100e3, "ft"), Example: "12 ft", Contradictions: perArea,
 		Label: "Length along the paving beside", About: "length along which this paving meets the paving beside"},
 }
 
@@ -150,17 +150,14 @@ func meeting(path, property, about string) *Field {
 		Path: path, Label: "Edge " + strings.ReplaceAll(property, "_", " "), About: about, Form: MeasuredForm, Dim: quantity.DimLength,
 		Range: upTo(100e3, "ft"), Example: "18 ft", From: []string{"edges", "beside.length"},
 		derive: func(s *Site) (any, bool) {
-			var length quantity.Length
-			if s.Beside.Length != nil {
-				length = *s.Beside.Length
-			}
+			length, beside := s.beside()
 			words := s.beyond(property)
 			for _, e := range s.Edges {
-				if e.Joins != "" || len(words) > 0 && slices.Contains(words, s.table.meets.wordOf(e.Meets)) {
+				if e.Joins != "" && s.Part() != "" || len(words) > 0 && slices.Contains(words, s.table.meets.wordOf(e.Meets)) {
 					length += s.edgeLength(e)
 				}
 			}
-			return length, s.Beside.Length != nil || len(s.Edges) > 0
+			return length, beside || len(s.Edges) > 0
 		},
 		put: func(s *Site, x float64) {
 			if words, length := s.beyond(property), quantity.Length(x); len(words) > 0 {
@@ -182,6 +179,20 @@ func (s *Site) beyond(property string) (words []string) {
 		}
 	}
 	return words
+}
+
+// beside returns how long paving that is no part of the job is met, as told of it or
+// else of the edges that join it. Those of an area join other areas of the job.
+func (s *Site) beside() (length quantity.Length, given bool) {
+	if told := s.Beside.Length; told != nil {
+		return *told, true
+	}
+	for _, e := range s.Edges {
+		if e.Joins != "" && s.Part() == "" {
+			length += s.edgeLength(e)
+		}
+	}
+	return length, length > 0
 }
 
 // outline returns the shape that is told, the zero one if none is, or what is wrong
