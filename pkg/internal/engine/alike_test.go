@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -94,4 +95,35 @@ func TestAlike(t *testing.T) {
 	}
 	require.Equal(t, [][]string{{"cbr"}, {"cbr"}, {"soft"}, {"twice"}, {"zero"}, {"zero"}, {"zero"}}, book.ReadTogether(),
 		"the terms, the decisions, the course, the check and the refusal, each with what it reads")
+}
+
+// TestOtherwiseIsARun holds that a job told otherwise comes to what it comes to alone,
+// whichever job was run first, if that is an error.
+func TestOtherwiseIsARun(t *testing.T) {
+	book := mustOpen(t, strings.Replace(wholeBook, "answer: light_net,", "when: cbr < 9, answer: light_net,", 1))
+	failed := 0
+	for i, first := range wholeSites() {
+		o, err := book.Run(first, nil)
+		if err != nil {
+			continue
+		}
+		for j, other := range wholeSites() {
+			want, wantErr := book.Run(other, nil)
+			got, gotErr := o.Otherwise(other, nil)
+			if wantErr != nil {
+				failed++
+				require.EqualError(t, gotErr, wantErr.Error(), "%d told as %d", i, j)
+				require.False(t, o.Alike(other, nil, false))
+				continue
+			}
+			require.NoError(t, gotErr)
+			require.Empty(t, cmp.Diff(namesOfAll(want), namesOfAll(got)), "%d told as %d", i, j)
+			for at, d := range want.Decided {
+				require.Equal(t, d.States, got.Decided[at].States)
+			}
+		}
+		_, err = o.Otherwise(first, []Override{takeOver("depth", "inches(", 3)})
+		require.Error(t, err, "an answer that cannot be read")
+	}
+	require.NotZero(t, failed)
 }

@@ -52,3 +52,18 @@ func TestWhatAnswersMayBe(t *testing.T) {
 		})
 	}
 }
+
+// TestAnswersInWords holds that any word of a vocabulary may be the answer where the
+// question names none, as jobs write it.
+func TestAnswersInWords(t *testing.T) {
+	text := chapterOf("questions:\n  temper: {asks: 'How is it?', because: It tells., source: practice}\n  shade: {asks: 'Which shade?', answers: tint, because: It shows., source: practice}\n")
+	book, err := Open(filesOf(map[string]string{"a.yaml": text, "words.yaml": wordsFile}), spokenSetup())
+	require.NoError(t, err)
+	out, err := book.Run(plain(), nil)
+	require.NoError(t, err)
+	for i, want := range [][]string{{"calm", "wild"}, {"pale", "d"}} {
+		got, err := out.MayBe(book.Askings()[i])
+		require.NoError(t, err)
+		require.Equal(t, want, got)
+	}
+}

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -30,17 +31,18 @@ func TestDepthOfAmendedCourses(t *testing.T) {
 	for _, c := range []struct {
 		name, why, amendment string
 		wet, dry             string
+		counted              string // the decisions by which amended courses are counted
 		crossed              bool
 	}{
-		{"none", "4 and 6", "", "10 in", "10 in", false},
-		{"added", "1 more", "add:\n  - {course: mat, after: top, label: Mat, is: stone, because: told, source: company, attributes: {thickness: spare_depth}}\n", "11 in", "11 in", false},
-		{"added on wet ground", "1 more where it is laid", "add:\n  - {course: mat, after: top, label: Mat, is: stone, when: wet, because: told, source: company, attributes: {thickness: spare_depth}}\n", "11 in", "10 in", false},
-		{"taken away", "4 alone", "retire:\n  - {course: low, because: told}\n", "4 in", "4 in", false},
-		{"thinner", "1 in place of 6", "replace:\n  - {course: low, set: {attributes: {thickness: spare_depth}, because: told, source: company}}\n", "5 in", "5 in", false},
-		{"renamed", "as thick as it was", "replace:\n  - {course: low, set: {label: Lowest, because: told, source: company}}\n", "10 in", "10 in", false},
-		{"on wet ground alone", "6 less where it is not laid any more", "replace:\n  - {course: low, set: {when: wet, because: told, source: company}}\n", "10 in", "4 in", false},
-		{"moved", "it is where it was not, and as thick", "move:\n  - {course: low, before: top, because: told}\n", "10 in", "10 in", false},
-		{"left out by a rule", "it is counted and not laid, so the job is stopped", "add:\n  - {rule: NO, before: LAID, answer: 'false', because: told, source: company}\n", "10 in", "10 in", true},
+		{"none", "4 and 6", "", "10 in", "10 in", "", false},
+		{"added", "1 more", "add:\n  - {course: mat, after: top, label: Mat, is: stone, because: told, source: company, attributes: {thickness: spare_depth}}\n", "11 in", "11 in", "depth_of_mat", false},
+		{"added on wet ground", "1 more where it is laid", "add:\n  - {course: mat, after: top, label: Mat, is: stone, when: wet, because: told, source: company, attributes: {thickness: spare_depth}}\n", "11 in", "10 in", "depth_of_mat", false},
+		{"taken away", "4 alone", "retire:\n  - {course: low, because: told}\n", "4 in", "4 in", "depth_without_low", false},
+		{"thinner", "1 in place of 6", "replace:\n  - {course: low, set: {attributes: {thickness: spare_depth}, because: told, source: company}}\n", "5 in", "5 in", "depth_of_low depth_without_low", false},
+		{"renamed", "as thick as it was", "replace:\n  - {course: low, set: {label: Lowest, because: told, source: company}}\n", "10 in", "10 in", "", false},
+		{"on wet ground alone", "6 less where it is not laid any more", "replace:\n  - {course: low, set: {when: wet, because: told, source: company}}\n", "10 in", "4 in", "depth_of_low depth_without_low", false},
+		{"moved", "it is where it was not, and as thick", "move:\n  - {course: low, before: top, because: told}\n", "10 in", "10 in", "", false},
+		{"left out by a rule", "it is counted and not laid, so the job is stopped", "add:\n  - {rule: NO, before: LAID, answer: 'false', because: told, source: company}\n", "10 in", "10 in", "", true},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			setup := testSetup()
@@ -50,6 +52,9 @@ func TestDepthOfAmendedCourses(t *testing.T) {
 			}
 			book, err := Open(filesOf(map[string]string{"a.yaml": deepBook, "words.yaml": wordsFile}), setup)
 			require.NoError(t, err, c.why)
+			counted := namesIn(book.Decisions(), func(d *Decision) string { return d.Name })
+			counted = slices.DeleteFunc(counted, func(name string) bool { return !strings.HasPrefix(name, "depth_") })
+			require.Equal(t, c.counted, strings.Join(counted, " "), "no other course is counted anew")
 			for wet, want := range map[bool]string{true: c.wet, false: c.dry} {
 				out, err := book.Run(plain().with("wet", wet), nil)
 				require.NoError(t, err)

@@ -44,6 +44,7 @@ func TestLifted(t *testing.T) {
 		{"rule that another outdoes", "6 in is more than 4", "retire:\n  - {rule: DEPTH-LEAST, because: b}\n", 5, nil},
 		{"check weakened", "it passes where the old one would not", "replace:\n  - {check: STRONG, set: {holds: known(cbr) && cbr > 2, because: Ours., source: company}}\n" + permit("STRONG"), 2.5, []string{"check STRONG: Dig deeper."}},
 		{"check weakened, and failing all the same", "the new one says so", "replace:\n  - {check: STRONG, set: {holds: known(cbr) && cbr > 9, because: Ours., source: company}}\n" + permit("STRONG"), 2.5, nil},
+		{"said again", "what is as before is no change", "replace:\n  - {check: STRONG, set: {failing: stop, says: Dig down., because: Ours., source: company}}\n", 2.5, nil},
 		{"words alone", "the caution is given in other words", "replace:\n  - {caution: MARKS, set: {says: Call., source: company}, because: b}\n", 5, nil},
 		{"caution by another name", "what it was is told where it was given", "replace:\n  - {caution: MIND, with: {caution: MUD, when: known(cbr) && cbr < 1, says: Mud., source: company}, because: b}\n", 3, []string{"caution MIND: Mind the mud."}},
 		{"course", "it would have been laid", "retire:\n  - {course: base, because: b}\n", 5, []string{"course base: It bears."}},
