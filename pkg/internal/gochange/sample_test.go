@@ -16,7 +16,7 @@ const (
 	envPackages  = "GROUNDRULE_CHANGES"           // folders such as pkg/site,pkg/sheet, or all
 	envCount     = "GROUNDRULE_CHANGES_N"         // changes to try in each package; 40
 	envSeed      = "GROUNDRULE_CHANGES_SEED"      // 1
-	envImporters = "GROUNDRULE_CHANGES_IMPORTERS" // direct (usual), none or all
+	envImporters = "GROUNDRULE_CHANGES_IMPORTERS" // direct (usual), none, all, or whole for the package's own tests, not short
 	envWorkers   = "GROUNDRULE_CHANGES_WORKERS"   // how many at a time; 2
 	envLeast     = "GROUNDRULE_CHANGES_LEAST"     // percent that must be noticed; 90
 )
@@ -34,7 +34,7 @@ func TestSingleChanges(t *testing.T) {
 	require.NoError(t, err)
 	s := sample{
 		count: number(t, envCount, 40), seed: number(t, envSeed, 1), workers: number(t, envWorkers, 2), least: 20 * time.Second, dir: t.TempDir(),
-		importers: os.Getenv(envImporters) != "none", further: os.Getenv(envImporters) == "all",
+		importers: os.Getenv(envImporters) != "none", further: os.Getenv(envImporters) == "all", whole: os.Getenv(envImporters) == "whole",
 	}
 	least := number(t, envLeast, 90)
 	folders := strings.Split(asked, ",")

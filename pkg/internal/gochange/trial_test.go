@@ -33,6 +33,7 @@ type sample struct {
 	workers     int           // how many are tried at a time
 	importers   bool          // the tests of importing packages are run where a change survives
 	further     bool          // and those of the packages that import these
+	whole       bool          // or else the package's own tests are run whole
 	least       time.Duration // that tests may take before they are taken to have no end
 	dir         string
 }
@@ -102,11 +103,16 @@ func (s sample) try(m *module, folder string, told func(string)) (*report, error
 		}
 		r.drawn, r.became = append(r.drawn, c), append(r.became, became)
 	}
-	own, err := s.suite(m, []string{p.ImportPath})
+	own, err := s.suite(m, false, p.ImportPath)
 	if err != nil {
 		return nil, err
 	}
-	others := sync.OnceValues(func() (*suite, error) { return s.suite(m, m.importers(p, s.further)) })
+	others := sync.OnceValues(func() (*suite, error) {
+		if s.whole {
+			return s.suite(m, true, p.ImportPath)
+		}
+		return s.suite(m, false, m.importers(p, s.further)...)
+	})
 	return r, s.each(len(r.drawn), func(i int) error {
 		if r.became[i] == notCompiled {
 			return nil
@@ -159,6 +165,7 @@ type suite struct {
 	m        *module
 	dir      string
 	packages []string
+	whole    bool // not short
 	most     time.Duration
 }
 
@@ -168,8 +175,8 @@ const slower = 5
 
 // suite runs the tests without a change, to see that they pass and how long
 // they take.
-func (s sample) suite(m *module, packages []string) (*suite, error) {
-	u := &suite{m: m, dir: s.dir, packages: packages, most: 10 * time.Minute}
+func (s sample) suite(m *module, whole bool, packages ...string) (*suite, error) {
+	u := &suite{m: m, dir: s.dir, packages: packages, whole: whole, most: 10 * time.Minute}
 	if len(packages) == 0 {
 		return u, nil
 	}
@@ -184,7 +191,10 @@ func (s sample) suite(m *module, packages []string) (*suite, error) {
 
 // test runs the tests with the files of an overlay, "" for none.
 func (u *suite) test(overlay string) ([]byte, error) {
-	args := []string{"test", "-vet=off", "-short", "-failfast", "-count=1", "-timeout=" + u.most.String()}
+	args := []string{"test", "-vet=off", "-failfast", "-count=1", "-timeout=" + u.most.String()}
+	if !u.whole {
+		args = append(args, "-short")
+	}
 	if runtime.GOOS == "linux" {
 		// A change may make a loop that fills the memory.
 		args = append(args, `-exec=sh -c 'ulimit -v 8000000; exec "$0" "$@"'`)
