@@ -169,6 +169,7 @@ func TestBookHandsOut(t *testing.T) {
 	}{
 		{"settings", "in their order", []string{book.Settings()[0].Name, book.Settings()[1].Name}, []string{"least", "most"}},
 		{"reason of a setting", "with its names", book.Settings()[0].Why.String(), "at {cbr}"},
+		{"names of a reason", "that it quotes", book.Settings()[0].Why.Names(), []string{"cbr"}},
 		{"reason told otherwise", "something is said in the place of each name", book.Settings()[0].Why.Telling(func(x string) string { return "<" + x + ">" }), "at <cbr>"},
 		{"formula of a name", "it reads that alone", book.NameFormula("cbr").Names(), []string{"cbr"}},
 		{"formula of a limit", "what answers are compared with", limit.Names(), []string{"zero"}},
@@ -201,5 +202,33 @@ func TestBookHandsOut(t *testing.T) {
 		origin, ok := book.OriginOf(name)
 		require.True(t, ok)
 		require.Equal(t, want, origin)
+	}
+}
+
+// TestValueOf holds what a value of a job is to the rules.
+func TestValueOf(t *testing.T) {
+	book := mustOpen(t, chapterOf())
+	for _, c := range []struct {
+		name, why string
+		x         any
+		kind      value.Kind
+		want      string
+	}{
+		{"number", "it has no unit", 3.0, value.NumberKind, "3"},
+		{"length", "with its unit", quantity.Inches(6), "length", "6 in"},
+		{"word", "by its name", "panel", "base_type", "panel"},
+		{"label", "or by what people call it", "open-graded", "base_type", "open-graded"},
+		{"text", "no vocabulary has it", "panel", value.TextKind, "panel"},
+		{"another word", "it is none of the kind", "biaxial", "base_type", "\"biaxial\" is not a word of base_type"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			v, err := book.ValueOf(c.x, c.kind)
+			if err != nil {
+				require.EqualError(t, err, c.want, c.why)
+				return
+			}
+			require.Equal(t, c.kind, v.Kind())
+			require.Equal(t, c.want, v.Text(quantity.US), c.why)
+		})
 	}
 }

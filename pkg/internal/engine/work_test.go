@@ -9,6 +9,7 @@ import (
 
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/value"
 )
 
 const crew = `chapter: a
@@ -239,4 +240,50 @@ client:
 			require.Equal(t, c.want, namesIn(out.Work, func(w *Work) string { return w.ID }), c.why)
 		})
 	}
+}
+
+// TestWorkHandsOut holds what a work tells of itself: what it is about, its sentences, and
+// by what an item is named.
+func TestWorkHandsOut(t *testing.T) {
+	setup := testSetup()
+	setup.Inputs = append(setup.Inputs, rulebook.Input{Name: "readings", Kind: value.ListOf(value.NumberKind)})
+	book, err := Open(filesOf(map[string]string{"a.yaml": crew + `steps:
+  - {step: OF-BASE, course: base, says: "Dig {depth}.", hold: Look., because: b, source: practice}
+  - {step: OF-STONE, course: stone, says: Lay., because: b, source: practice}
+  - {step: OF-NOTHING, says: Mark., because: b, source: practice}
+quantities:
+  - {quantity: BY-WORD, about: a, kind: material, item: stone, amount: cu_yd(3), because: b, source: practice}
+  - {quantity: BY-TEXT, about: a, kind: material, item: "'pins'", amount: 3.0, because: b, source: practice}
+stops:
+  - {stop: SOFT, finds: W., does: D., calls: C., found: {readings: cbr / 2}, because: b, source: practice}
+`}), setup)
+	require.NoError(t, err)
+	out, err := book.Run(plain().with("cbr", 5.0), nil)
+	require.NoError(t, err)
+	var told []string
+	for _, w := range book.Work() {
+		about, needs := w.About()
+		line := w.ID + ": " + strings.Join(namesIn(about, func(c *Course) string { return c.Name }), " ")
+		if needs {
+			line += " is needed"
+		}
+		if says := w.Says("says"); says != nil {
+			said, err := out.Say(says)
+			require.NoError(t, err)
+			line += "; " + said.Text(quantity.US)
+		}
+		if w.amount != nil {
+			m, err := out.Measured(w)
+			require.NoError(t, err)
+			line += "; " + m.Item.Text(quantity.US) + " " + m.Amount.Text(quantity.US)
+		}
+		found, _, err := out.Found(w)
+		require.NoError(t, err)
+		for _, f := range found {
+			line += "; " + f.Name + " " + f.Value.Text(quantity.US)
+		}
+		told = append(told, line)
+	}
+	require.Equal(t, []string{"BY-WORD: ; stone 3 cu yd", "BY-TEXT: ; pins 3", "OF-BASE: base is needed; Dig 4 in.", "OF-STONE: base below is needed; Lay.", "OF-NOTHING: ; Mark.", "SOFT: ; readings 2.5"}, told)
+	require.Nil(t, book.Work()[2].Says("measure"), "a step is not measured")
 }
