@@ -334,3 +334,19 @@ func TestListOfWhatIsRetired(t *testing.T) {
 		require.EqualError(t, err, "ours/a.yaml:7:5: the vocabulary have_words is retired here, and others read it; found have_words; wanted changes of those, or none of it; ours/a.yaml:9:22: it is read here", kind)
 	}
 }
+
+// TestChangesOfAnotherForm holds what is said of a change that is not written as one.
+func TestChangesOfAnotherForm(t *testing.T) {
+	const wanted = "; wanted set: with the keys that change, or with: a whole setting"
+	for _, c := range []struct{ name, why, text, want string }{
+		{"a list of a chapter", "what is to become of them?", "limits:\n  - {limit: A}\n", "ours/a.yaml:6:1: the changes of an amendment stand under what they do; found limits; wanted under add, replace, retire or move an item such as - limit: NAME"},
+		{"keys beside the name", "the first of them is told", "replace:\n  - {setting: setting_have, value: 5 in, because: b}\n", "ours/a.yaml:7:29: the keys that change stand under set; found value" + wanted},
+		{"no keys", "what changes?", "replace:\n  - {setting: setting_have, because: b}\n", "ours/a.yaml:7:5: a replacement says what changes, or what takes the whole entry's place" + wanted},
+		{"both", "which of them holds?", "replace:\n  - {setting: setting_have, set: {value: 5 in}, with: {value: 5 in}, because: b}\n", "ours/a.yaml:7:5: a replacement says what changes or gives the whole entry, not both" + wanted},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, err := openHouse(keeper + c.text)
+			require.EqualError(t, err, c.want, c.why)
+		})
+	}
+}

@@ -45,6 +45,7 @@ func TestOverrides(t *testing.T) {
 			out, err := book.Run(plain(), append(c.overrides, stiff))
 			require.NoError(t, err)
 			require.Equal(t, c.want, answers(out), c.why)
+			require.Equal(t, c.overrides[0].Decision == "drain", len(out.Unasked) == 1, "what is not asked is told, and nothing else")
 			for _, d := range out.Decided {
 				require.Equal(t, d.Asked && d.Rule == nil, d.Override != nil, d.Decision.Name)
 			}

@@ -188,6 +188,7 @@ func TestBookHandsOut(t *testing.T) {
 		{"check", "when it applies, and what it asks", k.When.Text() + ": " + k.Holds.Text(), "wet: cbr > 1"},
 		{"sentences of a check", "what to do, and why", k.Says.String() + ": " + k.Because.String(), "mend it: it must"},
 		{"caution", "when it is given, and what it says", w.When.Text() + ": " + w.Says.String(), "wet: mind it"},
+		{"caution that is not owed", "where nothing says so", w.Owed, false},
 		{"refusal", "when it holds, what it says, and who knows more", r.When.Text() + ": " + r.Says.String() + ": " + r.Who.String(), "cbr > 90: too hard: an engineer"},
 		{"materials", "in their order", []string{book.Materials()[0].Word.Name, book.Materials()[1].Word.Name}, []string{"light_net", "heavy_net"}},
 		{"chapters", "in the order of the files", []string{book.Chapters()[0].Name, book.Chapters()[1].Name}, []string{"tests", "words"}},
