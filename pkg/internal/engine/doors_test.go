@@ -350,3 +350,27 @@ func TestChangesOfAnotherForm(t *testing.T) {
 		})
 	}
 }
+
+// TestCitedAgain holds that a changed answer does not rest on the place in a document by
+// which the rulebook answers otherwise.
+func TestCitedAgain(t *testing.T) {
+	cited := strings.Replace(house, "answer: setting_have, because: told, source: practice", "answer: setting_have, because: told, source: 'have, page 2'", 1)
+	require.NotEqual(t, house, cited)
+	for _, c := range []struct{ name, why, set, want string }{
+		{"the same place", "it says setting_have", "answer: inches(5), source: 'have, page 2'", "ours/a.yaml:7:71: this place in the document says what was there before, and not the amendment's answer; wanted company, or the place that says so"},
+		{"another place", "it may say so", "answer: inches(5), source: 'have, page 3'", ""},
+		{"the company", "it says so", "answer: inches(5), source: company", ""},
+		{"the same answer", "the place says so", "answer: setting_have, source: 'have, page 2'", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			setup := testSetup()
+			setup.Amendments = []rulebook.Layer{{Label: "ours", FS: filesOf(map[string]string{"a.yaml": keeper + "replace:\n  - {rule: RULE-HAVE, set: {because: told, " + c.set + "}}\n"})}}
+			_, err := Open(filesOf(map[string]string{"house.yaml": cited}), setup)
+			if c.want == "" {
+				require.NoError(t, err, c.why)
+				return
+			}
+			require.EqualError(t, err, c.want, c.why)
+		})
+	}
+}
