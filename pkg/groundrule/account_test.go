@@ -164,6 +164,7 @@ func TestRestsOnTheProperty(t *testing.T) {
       deeper: {is: length, about: how deep it could be}
 materials:
   flag: {kind: slab, label: flag, about: A flag., because: It is so., source: practice, properties: {deep: {value: 3 in, because: It was measured., source: "book, page 1"}, deep_most: {value: 5 in, because: It was counted., source: "book, page 2"}, deeper: {value: 7 in, because: It was weighed., source: "book, page 3"}}}
+  tile: {kind: slab, label: tile, about: A tile., because: It is so., source: practice, properties: {deep: {value: 3 in, because: It was tried., source: "book, page 4"}, deep_most: 5 in, deeper: 7 in}}
 settings:
 `)
 	text = replaced(t, text, "  word:\n", `  laid:
@@ -171,6 +172,11 @@ settings:
     answers: slab
     take: first
     rules: [{rule: FLAG, answer: flag, because: There is one., source: practice}]
+  relaid:
+    asks: Which slab is laid again?
+    answers: slab
+    take: first
+    rules: [{rule: TILE, answer: tile, because: There is one., source: practice}]
   word:
 `)
 	for _, c := range []struct{ name, why, answer, rests, because string }{
@@ -178,6 +184,7 @@ settings:
 		{"the short name before a sign", "it ends there", "laid.deep * 2 / 2", "book, page 1", "Never less. It was measured."},
 		{"a name that goes on with a line", "it is another", "laid.deep_most", "book, page 2", "Never less. It was counted."},
 		{"a name that goes on with a letter", "it is another", "laid.deeper", "book, page 3", "Never less. It was weighed."},
+		{"of a name that ends alike", "it is not that of the other", "relaid.deep + laid.deeper", "book, page 4; book, page 3", "Never less. It was tried. It was weighed."},
 		{"two", "in the order of the names", "laid.deeper - laid.deep", "book, page 1; book, page 3", "Never less. It was measured. It was weighed."},
 		{"none", "it reads no property", "inches(4)", "", "Never less."},
 	} {

@@ -7,8 +7,6 @@ import (
 	"maps"
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"example.com/groundrule/pkg/internal/deep"
 	"example.com/groundrule/pkg/internal/engine"
@@ -237,7 +235,7 @@ func (t *teller) properties(r *engine.Rule) (out []rulebook.Property) {
 	for _, u := range t.o.Used(r) {
 		w, _ := u.Value.Word()
 		for _, name := range slices.Sorted(maps.Keys(w.Properties())) {
-			if !reads(r.Answer.Text, u.Name+"."+name) {
+			if !slices.Contains(r.AnswerReads(), u.Name+"."+name) {
 				continue
 			}
 			word := t.b.rules.Word(w.Name)
@@ -249,18 +247,6 @@ func (t *teller) properties(r *engine.Rule) (out []rulebook.Property) {
 		}
 	}
 	return out
-}
-
-// reads reports whether an expression reads a name, and not only others that begin with it.
-func reads(text, name string) bool {
-	for {
-		_, rest, is := strings.Cut(text, name)
-		next, _ := utf8.DecodeRuneInString(rest)
-		if !is || next != '_' && !unicode.IsLetter(next) && !unicode.IsDigit(next) {
-			return is
-		}
-		text = rest
-	}
 }
 
 // why says why a rule answers as it does, and where it passes on a property, why

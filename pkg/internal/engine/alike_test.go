@@ -78,7 +78,6 @@ func TestAlike(t *testing.T) {
 			}
 		})
 	}
-	require.True(t, first.Alike(plain().with("cbr", 4.0), nil, false), "nothing that is built differs")
 	require.False(t, first.Alike(plain().with("cbr", 4.0), nil, true), "twice as much is bought as the ground is strong")
 	require.True(t, first.Alike(plain().with("soil.swell", 5.0), nil, true), "no amount reads it")
 	taken, err := book.Run(plain(), []Override{takeOver("depth", "inches(5)", 1)})

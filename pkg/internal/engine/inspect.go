@@ -2,6 +2,7 @@ package engine
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/groundrule/pkg/internal/language"
@@ -46,6 +47,10 @@ func (b *Book) ClauseComparison(index int) (Comparison, bool) {
 
 // AnswerNames lists the names that the rule's answer reads.
 func (r *Rule) AnswerNames() []string { return r.answer.Names() }
+
+// AnswerReads lists these with the properties of each that the answer reads behind it,
+// as NAME.PROPERTY; read only.
+func (r *Rule) AnswerReads() []string { return slices.Clip(r.answer.source.Reads) }
 
 // Uses lists the terms and decisions that a term or a decision needs, directly.
 func (b *Book) Uses(name string) []string { return b.uses(b.byName[name]) }

@@ -26,6 +26,7 @@ type Expression struct {
 	Text  string
 	Kind  value.Kind
 	Names []string // the names it reads, in the order of the text
+	Reads []string // these, and behind each what is read of it, as NAME.PROPERTY
 	Calls []string // the functions it calls, in the order of the text
 	env   *Env
 	prog  cel.Program
@@ -127,7 +128,7 @@ func (e *Env) Expression(text string, want value.Kind, given Given) (*Expression
 	if err != nil {
 		return nil, notReady(err)
 	}
-	return &Expression{Text: strings.TrimSpace(text), Kind: kind, Names: names, Calls: callsIn(p.root), env: e, prog: prog,
+	return &Expression{Text: strings.TrimSpace(text), Kind: kind, Names: names, Reads: p.outline(p.root).Names(nil), Calls: callsIn(p.root), env: e, prog: prog,
 		shape: p.shapeOf(p.root)}, nil
 }
 
