@@ -176,12 +176,19 @@ func inJob(values []rulebook.NamedValue) (out [][2]string) {
 
 // written writes a value as an expression, to the last bit.
 func written(v value.Value) string {
-	if q, ok := v.Measure(); ok && q.Dim != quantity.DimRatio {
+	if q, ok := v.Measure(); ok {
+		x := strconv.FormatFloat(q.SI, 'f', -1, 64)
+		if q.Dim == quantity.DimRatio {
+			return x
+		}
 		unit, _ := quantity.UnitNamed(q.Dim.BaseUnit(), q.Dim)
-		return unit.Builder + "(" + strconv.FormatFloat(q.SI, 'f', -1, 64) + ")"
+		return unit.Builder + "(" + x + ")"
+	}
+	if is, ok := v.Bool(); ok {
+		return strconv.FormatBool(is)
 	}
 	if word, ok := v.Word(); ok {
 		return word.Name
 	}
-	return v.Text(quantity.US)
+	return strconv.Quote(v.Text(quantity.US))
 }

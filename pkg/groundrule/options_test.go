@@ -1,6 +1,7 @@
 package groundrule_test
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 
@@ -215,6 +216,26 @@ func TestOptionsOfASmallRulebook(t *testing.T) {
 	require.NoError(t, err)
 	require.NotNil(t, bought[0].Section.Client, "why it is refused is told the client")
 	require.Nil(t, bought[0].Section.Steps, "nobody builds it")
+}
+
+// An option may take over a decision of any kind.
+func TestOptionsOfEveryKind(t *testing.T) {
+	for _, c := range []struct{ kind, is, takes, want string }{
+		{"bool", "false", "true", "yes"},
+		{"text", "'none'", "'to the \"low\" side'", `to the "low" side`},
+		{"number", "1.0", "1234567.25", "1,234,567"},
+		{"length", "inches(1)", "inches(1) / 3", "0.3333 in"},
+		{"load_case", "foot", "car_driveway", "car driveway"},
+	} {
+		t.Run(c.kind, func(t *testing.T) {
+			text := replaced(t, plot, "  word:\n", "  extra_of: {asks: What, answers: "+c.kind+", take: first, rules: [{rule: NO, answer: "+strconv.Quote(c.is)+", because: told, source: practice}]}\n  word:\n")
+			text = replaced(t, text, "refusals:\n", "options:\n  - {option: TAKEN, about: another, gives: More., lacks: Less., takes: {extra_of: "+strconv.Quote(c.takes)+"}, because: told, source: practice}\nrefusals:\n")
+			options, err := plotBook(t, text).Options(path())
+			require.NoError(t, err)
+			require.Equal(t, section.Designed, options[1].Status)
+			require.Equal(t, c.want, options[1].Section.Overrides[0].Answer.Text(quantity.US))
+		})
+	}
 }
 
 // TestOptionsThatFail holds that an option, a remedy or an alternative that cannot be

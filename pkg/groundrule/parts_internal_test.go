@@ -271,7 +271,9 @@ func TestWritten(t *testing.T) {
 		{"a length", "in meters, to the last bit", "m(0.0762)", "3 in", value.Measured(quantity.Inches(3))},
 		{"a number", "bare", "2.5", "2.5", value.Number(2.5)},
 		{"a word", "by its name, not as it is shown", "dense", "dense", word},
-		{"yes", "as a rule writes it", "yes", "yes", value.Bool(true)},
+		{"a large number", "without what parts its thousands", "1234567.25", "1,234,567", value.Number(1234567.25)},
+		{"yes", "as a rule writes it, and as a job does", "true", "yes", value.Bool(true)},
+		{"a text", "in quotes", `"to the \"low\" side"`, `to the "low" side`, value.Text(`to the "low" side`)},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			require.Equal(t, c.want, written(c.v), c.why)
