@@ -92,7 +92,7 @@ func (c *call) offered(book *groundrule.Book, job *jobFile) ([]areaOptions, erro
 	}
 	var out []areaOptions
 	for _, part := range job.site.Parts() {
-		a := areaOptions{Area: part.Part()}
+		a := areaOptions{Area: part.Part}
 		if a.options, err = book.Options(part, c.forms...); err != nil {
 			return nil, &located{err: err, job: job, files: &c.files}
 		}

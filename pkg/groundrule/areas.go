@@ -78,8 +78,6 @@ func (b *Book) area(job *site.Site, at int, part *site.Site, forms []section.For
 		for _, d := range wrong.Faults { // overrides alone can be at fault in a closed job
 			d.Path = fmt.Sprintf("areas[%d].%s", at, d.Path)
 		}
-	case err == nil && len(job.Areas) > 0:
-		s.Job.Part = job.Areas[at].Job
 	}
 	return s, err
 }

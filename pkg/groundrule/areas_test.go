@@ -36,7 +36,6 @@ func TestAreasOfTheExample(t *testing.T) {
 		require.NoError(t, err)
 		same, err := alone.Section()
 		require.NoError(t, err)
-		same.Job.Part = s.Job.Part
 		require.Empty(t, cmp.Diff(jsonOf(t, same), jsonOf(t, s)), "an area is designed as a job of its own")
 	}
 	require.Equal(t, []string{"driveway", "apron", "walk", "patio"}, names)
@@ -90,6 +89,30 @@ func jsonOf(t *testing.T, s *section.Section) string {
 	text, err := s.JSON(section.Full)
 	require.NoError(t, err)
 	return string(text)
+}
+
+// The section of an area carries the job of that area, which designed alone gives the
+// same section: the edges that join other areas of the job stay apart from paving that
+// is there already, told of with its length or without.
+func TestAnAreaIsDesignedAgain(t *testing.T) {
+	b := standardBook(t)
+	jobs := map[string]*site.Site{"the example": exampleJob(t, "four-areas.yaml")}
+	for name, length := range map[string]string{"beside paving of some length": ", length: 5 ft", "beside paving": ""} {
+		job, err := b.Table().Read("job.yaml", []byte("use: foot\nbase: dense\nsoil: {word: sand}\nareas:\n"+
+			"  - {name: patio, area: 300 sq ft, perimeter: 70 ft, beside: {depth: 8 in"+length+"}, edges: [{joins: walk, length: 9 ft}]}\n  - {name: walk, area: 90 sq ft}\n"))
+		require.NoError(t, err)
+		jobs[name] = job
+	}
+	for name, job := range jobs {
+		t.Run(name, func(t *testing.T) {
+			a, err := b.Areas(job)
+			require.NoError(t, err)
+			for i, s := range a.Sections {
+				require.Equal(t, job.Areas[i].Job, s.Job.Part)
+				require.NoError(t, roundTrip(b, s))
+			}
+		})
+	}
 }
 
 func sourcesOf(list []section.Source) (names []string) {

@@ -36,7 +36,7 @@ func begin(b *Book, job *site.Site, o *engine.Outcome) (*teller, error) {
 	area, _ := job.Input("area")
 	paved, _ := area.(quantity.Area)
 	s := &section.Section{Schema: section.Schema, Version: section.Version, Library: Version, Language: rules.Texts().Language,
-		Job:   section.Job{Name: job.Job, Client: job.Client, Place: job.Place, Area: value.Measured(paved), Input: input},
+		Job:   section.Job{Name: job.Job, Part: job.Part, Client: job.Client, Place: job.Place, Area: value.Measured(paved), Input: input},
 		Files: list(rules.Files()), AsOf: rules.AsOf(), Amendments: list(deep.Copy(rules.Amendments())), Variances: list(rules.Variances()),
 		Idle: list(rules.Idle()), Lifted: []section.Lifted{}, Crossed: []section.Crossed{}, Absent: []section.Absent{}, Accounts: []section.Account{},
 		Refusals: []section.Refusal{}, Courses: []section.Course{}, Checks: []section.Check{}, Cautions: []section.Caution{},

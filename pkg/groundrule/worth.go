@@ -109,7 +109,7 @@ func (b *Book) weigh(first inside.Ran, job *site.Site, questions []question, pri
 			}
 		}
 		q.stake = stake{money: max(-least.money, most.money), mass: max(-least.mass, most.mass)}
-		q.Worth = worth(b.rules, q.test, job.Part(), least, most, thicker, ruledOut, now.cost)
+		q.Worth = worth(b.rules, q.test, job.Part, least, most, thicker, ruledOut, now.cost)
 	}
 	sortQuestions(questions)
 	return nil

@@ -123,8 +123,10 @@ func evilJob(t *testing.T, book *groundrule.Book, data string, told map[string]b
 		if f.Form != site.TextForm || f.Day || f.Path == "overrides[].decision" || f.Path == "overrides[].answer" { // a name, and the rule language
 			continue
 		}
-		tell(doc, strings.Split(f.Path, "."), f.Path)
 		areas, _ := doc["areas"].([]any)
+		if f.Path != "part" || areas == nil { // each area is a part
+			tell(doc, strings.Split(f.Path, "."), f.Path)
+		}
 		for _, area := range areas {
 			if !f.WholeJob {
 				tell(area.(map[string]any), strings.Split(f.Path, "."), f.Path)

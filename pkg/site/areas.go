@@ -68,10 +68,6 @@ func (s *Site) parts(key string) []*Site {
 	return out
 }
 
-// Part returns the name of the area that [Site.Parts] made the job of, "" for any other
-// job.
-func (s *Site) Part() string { return s.areaName }
-
 func (s *Site) part(key string, at int) *Site {
 	whole := *s
 	if whole.Areas = nil; key == alternativesKey {
@@ -100,7 +96,7 @@ func (s *Site) part(key string, at int) *Site {
 		}
 	})
 	if key == areasKey {
-		out.areaName = area.Job
+		out.Part = area.Job
 		for other, area := range s.Areas {
 			if length := s.along(other, at); length > 0 && s.along(at, other) == 0 { // that one alone says that they meet
 				out.Edges = append(out.Edges, Edge{Joins: area.Job, Length: &length})

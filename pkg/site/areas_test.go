@@ -35,9 +35,9 @@ func TestParts(t *testing.T) {
 	parts := read(t, yard).Parts()
 	require.Len(t, parts, 2)
 	for i, want := range []string{
-		`{job: "Yard, driveway", base: dense, built_in: inches, area: 600 sq ft, use: car_driveway, traffic: {trucks_over_life: 100},
+		`{job: "Yard, driveway", part: driveway, base: dense, built_in: inches, area: 600 sq ft, use: car_driveway, traffic: {trucks_over_life: 100},
   soil: {word: clay, cbr: [3, 4, 5], liquid_limit: 34}, overrides: [{decision: base_thickness, answer: inches(8), by: J. Orr, because: so}]}`,
-		`{job: "Yard, walk", base: open, built_in: inches, area: 80 sq ft, use: foot, traffic: {trucks_per_day: 2},
+		`{job: "Yard, walk", part: walk, base: open, built_in: inches, area: 80 sq ft, use: foot, traffic: {trucks_per_day: 2},
   soil: {word: clay, cbr: 6, liquid_limit: 34, plastic_limit: 20}, overrides: [{decision: stone_depth, answer: inches(9), by: J. Orr, because: so}]}`,
 	} {
 		sameSite(t, read(t, want), parts[i])

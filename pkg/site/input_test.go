@@ -79,7 +79,7 @@ func TestRulesReadWhatAJobTells(t *testing.T) {
 			unread = append(unread, f.Path)
 		}
 	}
-	require.Equal(t, []string{"job", "client", "date", "shape.length", "shape.width", "shape.diameter", "soil.dcp.mm_per_blow", "soil.passing_0_02_mm", "company", "note"}, unread)
+	require.Equal(t, []string{"job", "part", "client", "date", "shape.length", "shape.width", "shape.diameter", "soil.dcp.mm_per_blow", "soil.passing_0_02_mm", "company", "note"}, unread)
 }
 
 // TestBounds: a field without an end of its own ends where numbers can no longer be

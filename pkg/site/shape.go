@@ -153,7 +153,7 @@ func meeting(path, property, about string) *Field {
 			length, beside := s.beside()
 			words := s.beyond(property)
 			for _, e := range s.Edges {
-				if e.Joins != "" && s.Part() != "" || len(words) > 0 && slices.Contains(words, s.table.meets.wordOf(e.Meets)) {
+				if e.Joins != "" && s.Part != "" || len(words) > 0 && slices.Contains(words, s.table.meets.wordOf(e.Meets)) {
 					length += s.edgeLength(e)
 				}
 			}
@@ -188,7 +188,7 @@ func (s *Site) beside() (length quantity.Length, given bool) {
 		return *told, true
 	}
 	for _, e := range s.Edges {
-		if e.Joins != "" && s.Part() == "" {
+		if e.Joins != "" && s.Part == "" {
 			length += s.edgeLength(e)
 		}
 	}

@@ -27,7 +27,10 @@ import (
 type Site struct {
 	// Job and Client are shown on sheets and decide nothing. Within Areas, Job is the
 	// name of the area.
-	Job    string
+	Job string
+	// Part is the name of the area that this job is, if it is one area of a larger job;
+	// its edges then join the other areas.
+	Part   string
 	Client string
 	// Place is where it is built, and Region the branch, county or zone that it lies
 	// in. Date is the day of the job, such as "2026-04-20".
@@ -83,8 +86,6 @@ type Site struct {
 	table *Table
 	// nodes holds, for a site read from a file, the node of each path.
 	nodes map[string]*document.Node
-	// areaName is that of the area that a job is made of, "" for a whole job.
-	areaName string
 	// moved puts a place of the file elsewhere, nil for one that is where it says.
 	moved func(diagnostic.Place) diagnostic.Place
 }

@@ -12,6 +12,8 @@ import (
 // names the vocabulary of a rulebook.
 var rows = []*Field{
 	{key: "job", WholeJob: true, at: of(func(s *Site) any { return &s.Job }), Example: "Maple Court patio", Label: "Job", About: "name of the job"},
+	{key: "part", WholeJob: true, at: of(func(s *Site) any { return &s.Part }), Example: "patio", Contradictions: perArea,
+		Label: "Part", About: "name of the area that this job is, if it is one area of a larger job; its edges then join the other areas"},
 	{key: "client", WholeJob: true, at: of(func(s *Site) any { return &s.Client }), Example: "R. Ellery", Label: "Client", About: "for whom it is built"},
 	{key: "place", WholeJob: true, at: of(func(s *Site) any { return &s.Place }), Rules: true, Example: "14 Maple Court", Label: "Place", About: "where it is built"},
 	{key: "region", WholeJob: true, at: of(func(s *Site) any { return &s.Region }), Rules: true, Example: "Lower County", Label: "Region", About: "branch, county or zone that it lies in, as the company calls it"},
