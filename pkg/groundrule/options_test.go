@@ -99,7 +99,7 @@ func TestEffectsOfSections(t *testing.T) {
 	}
 	for _, c := range []struct{ name, why, effect, without, with, makes string }{
 		{"dig", "it is told last, of no course", " dig", "9-3/8 in", "11-3/8 in", ""},
-		{"thickness", "what makes it is the rule for the stone, however many decisions pass it on", "Base all stone", "6 in", "8 in", "grid split by SPLIT-WOVEN in place of SPLIT-NONE; stone need by NEED-OVER-WOVEN in place of NEED-GRID-COVER"},
+		{"thickness", "what makes it is the rule for the stone, however many decisions pass it on", "Base stone in all", "6 in", "8 in", "grid split by SPLIT-WOVEN in place of SPLIT-NONE; stone need by NEED-OVER-WOVEN in place of NEED-GRID-COVER"},
 		{"a value", "a measured value is what makes it", "Prepared subgrade CBR", "12", "2.5", "CBR 2.5 in place of 12"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -155,7 +155,7 @@ func TestRestsOn(t *testing.T) {
 	require.Equal(t, "NEED-PAIR-COVER", need.ID)
 	require.Equal(t, value.Memory, s.Source(need.Source).Known)
 	require.Empty(t, need.RestsOn, "a rule with a publication of its own answers for itself")
-	require.Equal(t, []string{need.Source}, s.Course("stone_top").Attribute("all_stone").RestsOn, "rounding does not make it better known")
+	require.Equal(t, []string{need.Source}, s.Course("stone_top").Attribute("stone_in_all").RestsOn, "rounding does not make it better known")
 	walk := designed(t, job("foot", "dense", 6))
 	lift := walk.Reason("lift_most").Taken[0]
 	require.Equal(t, value.Memory, walk.Source(lift.RestsOn[0]).Known, "a property is no better known than the compactor that has it")

@@ -215,7 +215,7 @@ func quotes(s *section.Section) (faults []string) {
 }
 
 // notBuiltTo are lengths of courses that follow from others, which are said.
-var notBuiltTo = []string{"all_stone", "all_stone_needed", "height"}
+var notBuiltTo = []string{"stone_in_all", "stone_needed", "height"}
 
 // stopsAgree lists the stops that tell something else than designing the job with
 // what was found.

@@ -34,6 +34,9 @@ func (l *leaf) where(c section.Course) *paper.Block {
 	if c.Top.Equal(c.Bottom) {
 		line = "full_at"
 	}
+	if depth, _ := c.Top.Length(); depth == 0 {
+		line += "_grade"
+	}
 	return paper.Text(l.line(line, "top", l.exact(c.Top), "bottom", l.exact(c.Bottom)))
 }
 
