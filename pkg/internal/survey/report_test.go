@@ -126,3 +126,12 @@ func TestPossible(t *testing.T) {
 	require.Positive(t, r.Jobs)
 	require.Equal(t, r.Jobs, r.Possible)
 }
+
+// A value that a condition compares a name with splits one cell in three, and is no
+// new name.
+func TestCellsAreCounted(t *testing.T) {
+	one := surveyed(t, opened(t, oneDecision("first", "A, when: known(frost.depth) && frost.depth < inches(10), answer: apple", "B, answer: pear")), Within{})
+	two := surveyed(t, opened(t, oneDecision("first", "A, when: 'known(frost.depth) && frost.depth in [inches(10), inches(20)]', answer: apple", "B, answer: pear")), Within{})
+	require.Equal(t, one.Names, two.Names)
+	require.Equal(t, one.Cells+2, two.Cells)
+}

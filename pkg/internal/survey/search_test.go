@@ -133,6 +133,28 @@ func TestFindUsed(t *testing.T) {
 	require.Contains(t, used(q.names(&scope{subjects: subjects(q.m.book)})...), "frost.depth", "what the rules read is used")
 }
 
+// A survey of one decision tells what it reads, and what a refusal reads: a job that
+// is refused shows nothing.
+func TestNamesOfAScope(t *testing.T) {
+	book := opened(t, frosts+`
+  juice:
+    asks: which juice?
+    answers: answer_word
+    take: first
+    rules:
+      - {rule: J, when: known(nearby.roots) && nearby.roots, answer: apple}
+      - {rule: J2, answer: pear}
+refusals:
+  - {refusal: WELL, when: known(nearby.well_distance) && nearby.well_distance < feet(3), says: no, who: nobody, source: practice}
+`)
+	scope, err := narrow(book, Within{Decisions: []string{"juice"}}, subjects(book), "")
+	require.NoError(t, err)
+	q := &asker{m: newModel(book, mostNodes)}
+	names := q.names(scope)
+	require.Subset(t, names, []string{"nearby.roots", "nearby.well_distance"})
+	require.NotContains(t, names, "frost.depth")
+}
+
 // A number is tried in few digits of the unit in which a job file shows it.
 func TestSimpler(t *testing.T) {
 	w, _ := testDrafter(t, frosts)

@@ -218,6 +218,17 @@ func TestSoundBooksAreLeftAlone(t *testing.T) {
 				"C, when: '!known(frost.depth)', answer: plum")},
 		{"same answer twice", "rules of an only decision may overlap where they agree",
 			oneDecision("only", "A, when: use == foot, answer: apple", "B, when: base == open, answer: apple", "C, when: use != foot && base != open, answer: plum")},
+		{"same answer in two units", "nor by how it is written, but by what it comes to", `
+decisions:
+  depth:
+    asks: how deep?
+    answers: length
+    take: only
+    rules:
+      - {rule: A, when: use == foot, answer: inches(12)}
+      - {rule: B, when: base == open, answer: feet(1)}
+      - {rule: C, when: use != foot && base != open, answer: inches(3)}
+`},
 		{"gap in a refused job", "what is refused needs no answer", oneDecision("first", "A, when: use != truck_yard, answer: apple") + `
 refusals:
   - {refusal: YARD, when: use == truck_yard, says: no yards, who: an engineer, source: practice}
