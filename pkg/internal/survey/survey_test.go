@@ -120,6 +120,12 @@ refusals:
 	{"idle because inputs contradict", "a soil without a plastic limit has no plasticity index",
 		oneDecision("first", "A, when: known(soil.nonplastic) && soil.nonplastic && known(soil.plasticity_index), answer: apple", "B, answer: pear"),
 		[]string{"NEVER APPLIES A"}, 0, nil, nil},
+	{"idle because inputs contradict at one value", "ground that is no fill has no inch of it, where only more than an inch is asked about apart",
+		oneDecision("first", "A, when: known(soil.uncontrolled_fill) && !soil.uncontrolled_fill && known(soil.fill_depth) && soil.fill_depth == inches(1), answer: apple", "B, answer: pear"),
+		[]string{"NEVER APPLIES A"}, 0, nil, nil},
+	{"hidden, and never seen to hold", "an earlier rule would hide it, but no rain is more and less than twice itself, which the walk leaves open",
+		oneDecision("first", "A, when: known(rain.depth), answer: apple", "B, when: known(rain.depth) && rain.depth * 2 > rain.depth * 3 + inches(1), answer: pear", "C, answer: plum"),
+		[]string{"NEVER APPLIES B < A"}, 0, nil, nil},
 	{"idle in a list", "a decision that takes all has no gap, but its rules may be idle", oneDecision("all", "A, when: base == open, answer: apple", "B, when: base == open && base == dense, answer: pear"),
 		[]string{"NEVER APPLIES B"}, 0, nil, nil},
 	{"never governs", "a minimum that another minimum always outdoes", `
