@@ -31,7 +31,7 @@ func (p *page) used(v section.Used) string {
 	if v.Amended != nil {
 		from += ", AMENDED"
 	}
-	return v.Name + " = " + p.value(v.Value) + " (" + from + ")"
+	return v.Name + " = " + p.exact(v.Value) + " (" + from + ")"
 }
 
 // siFigures are more than any measurement needs, and fewer than would show the
@@ -43,28 +43,28 @@ const siFigures = 12
 // values read, with where each comes from. The only error is that of w.
 func CalculationText(w io.Writer, c Calculation, system quantity.System) error {
 	p := &page{system: system}
-	p.put(0, "", p.value(c.Value))
+	p.Put(0, "", p.exact(c.Value))
 	if q, ok := c.Value.Quantity(); ok && q.Dim != quantity.DimShare {
-		p.put(2, "in SI: ", strconv.FormatFloat(q.SI, 'g', siFigures, 64)+" "+q.Dim.BaseUnit())
+		p.Put(2, "in SI: ", strconv.FormatFloat(q.SI, 'g', siFigures, 64)+" "+q.Dim.BaseUnit())
 	}
 	if word, ok := c.Value.Word(); ok {
-		p.put(2, "", "the word "+word.Name+" of "+string(word.Vocabulary))
+		p.Put(2, "", "the word "+word.Name+" of "+string(word.Vocabulary))
 	}
 	if len(c.Values) > 0 {
-		p.heading("READ")
+		p.Heading("READ")
 		for _, v := range c.Values {
-			p.put(2, "", p.used(v))
+			p.Put(2, "", p.used(v))
 		}
 	}
 	if len(c.Functions) > 0 {
-		p.heading("CALCULATIONS")
+		p.Heading("CALCULATIONS")
 		for _, f := range c.Functions {
-			p.put(2, f.Name+": ", fullStop(f.About))
+			p.Put(2, f.Name+": ", fullStop(f.About))
 			if f.Function.Range != "" {
-				p.put(4, "range: ", f.Function.Range)
+				p.Put(4, "range: ", f.Function.Range)
 			}
 			p.sources(4, f)
 		}
 	}
-	return p.writeTo(w)
+	return p.Write(w)
 }

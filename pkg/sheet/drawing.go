@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 
 	"example.com/groundrule/pkg/internal/drawn"
@@ -31,37 +32,24 @@ func figure(p drawn.Picture) *paper.Block {
 	return paper.Figure(p.SVG, p.Title)
 }
 
-// plans draw how what is laid out lies, of a section that was made with its take-off.
-func (l *leaf) plans() (out []drawn.Picture) {
-	for _, q := range l.s.Quantities {
-		if layout, ok := q.Layout.Data().(plan.Layout); ok && l.s.Status == section.Designed {
-			out = append(out, l.draws().Layout(layout, capital(l.value(q.Item))))
-		}
-	}
-	return out
-}
-
-// joint draws where two areas meet, nil where one is not to be built.
-func (l *leaf) joint(j section.Joint) *paper.Block { return figure(l.draws().Joint(l.job, j)) }
-
-// drawings writes the drawings of each area that can be built, and of the joints, one
-// under the other.
+// drawings writes the drawings of each area that can be built, with how what is laid out
+// lies, and of the joints, one under the other.
 func (s Sheet) drawings(w io.Writer, job *section.Areas) error {
 	l := &leaf{Sheet: s, job: job, missing: map[string]bool{}}
 	var all []drawn.Picture
 	for _, each := range job.Sections {
 		l.s, l.System = each, l.System.Writing(each.Numbers)
-		for _, p := range append([]drawn.Picture{l.draws().Section(each)}, l.plans()...) {
-			if p.SVG != "" {
-				all = append(all, p)
+		all = append(all, l.draws().Section(each))
+		for _, q := range each.Quantities {
+			if layout, ok := q.Layout.Data().(plan.Layout); ok && each.Status == section.Designed {
+				all = append(all, l.draws().Layout(layout, capital(l.value(q.Item))))
 			}
 		}
 	}
 	for _, j := range job.Joints {
-		if p := l.draws().Joint(job, j); p.SVG != "" {
-			all = append(all, p)
-		}
+		all = append(all, l.draws().Joint(job, j))
 	}
+	all = slices.DeleteFunc(all, func(p drawn.Picture) bool { return p.SVG == "" })
 	if err := l.lacks(); err != nil {
 		return err
 	}

@@ -34,37 +34,29 @@ func (e *NoCourseError) Error() string {
 	return out
 }
 
-// find finds a course by its name or its label, or else the reason of a decision
-// by its name; case, spaces and hyphens do not count. The error is a
-// [*NoCourseError].
-func find(s *section.Section, name string) (section.Course, section.Reason, error) {
+// find finds a course, a decision, or what is not there, by its name or its label; case,
+// spaces and hyphens do not count. The error is a [*NoCourseError].
+func find(s *section.Section, name string) (*behind, error) {
 	var candidates []string
 	for _, c := range s.Courses {
 		if sameName(c.Name, name) || sameName(c.Label, name) {
-			return c, section.Reason{}, nil
+			return behindCourse(s, c), nil
 		}
 		candidates = append(candidates, c.Name, c.Label)
 	}
 	for _, r := range decisions(s) {
 		if sameName(r.Decision, name) || sameName(r.Label, name) {
-			return section.Course{}, r, nil
+			return &behind{s: s, reasons: []section.Reason{r}}, nil
 		}
 		candidates = append(candidates, r.Decision)
 	}
-	for _, a := range s.Absent {
+	for i, a := range s.Absent {
+		if sameName(a.Name, name) || sameName(a.Label, name) {
+			return &behind{s: s, absent: &s.Absent[i]}, nil
+		}
 		candidates = append(candidates, a.Name)
 	}
-	return section.Course{}, section.Reason{}, &NoCourseError{Name: name, Courses: courseNames(s), Nearest: diagnostic.Nearest(name, candidates)}
-}
-
-// findAbsent finds what is not there, by its name or its label.
-func findAbsent(s *section.Section, name string) (section.Absent, bool) {
-	for _, a := range s.Absent {
-		if sameName(a.Name, name) || sameName(a.Label, name) {
-			return a, true
-		}
-	}
-	return section.Absent{}, false
+	return nil, &NoCourseError{Name: name, Courses: courseNames(s), Nearest: diagnostic.Nearest(name, candidates)}
 }
 
 // courseNames lists the courses from the top down, by name and label.
@@ -95,16 +87,16 @@ func decisions(s *section.Section) []section.Reason {
 func Asked(w io.Writer, s *section.Section, system quantity.System) error {
 	p := &page{system: system}
 	if len(s.Courses) > 0 {
-		p.heading("LAYERS, from the top down")
+		p.Heading("LAYERS, from the top down")
 	}
 	for _, name := range courseNames(s) {
-		p.put(2, "", name)
+		p.Put(2, "", name)
 	}
-	p.heading("DECISIONS")
+	p.Heading("DECISIONS")
 	for _, r := range decisions(s) {
-		p.put(2, "", r.Decision+" = "+p.value(r.Answer)+" ("+r.Asks+")")
+		p.Put(2, "", r.Decision+" = "+p.exact(r.Answer)+" ("+r.Asks+")")
 	}
-	return p.writeTo(w)
+	return p.Write(w)
 }
 
 func sameName(a, b string) bool {

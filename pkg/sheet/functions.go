@@ -26,17 +26,17 @@ func Functions(w io.Writer, rules rulebook.Contents) error {
 		}
 	}
 	p := &page{}
-	p.heading("LANGUAGE: what conditions and answers are written with")
+	p.Heading("LANGUAGE: what conditions and answers are written with")
 	for _, f := range own {
 		p.function(f)
 	}
-	p.heading("UNITS: each makes a quantity of a plain number")
+	p.Heading("UNITS: each makes a quantity of a plain number")
 	p.units(made)
-	p.heading("CALCULATIONS")
+	p.Heading("CALCULATIONS")
 	for _, f := range calculations {
 		p.function(f, rules.Vocabularies...)
 	}
-	return p.writeTo(w)
+	return p.Write(w)
 }
 
 // units writes one line for each unit.
@@ -46,35 +46,35 @@ func (p *page) units(units []rulebook.Function) {
 		column = max(column, len(strings.Join(f.Signatures, "; ")))
 	}
 	for _, f := range units {
-		p.put(2, fmt.Sprintf("%-*s  ", column, strings.Join(f.Signatures, "; ")), f.About)
+		p.Put(2, fmt.Sprintf("%-*s  ", column, strings.Join(f.Signatures, "; ")), f.About)
 	}
 }
 
 // function writes a function with all that a reader must know to call it.
 func (p *page) function(f rulebook.Function, vocabularies ...rulebook.Vocabulary) {
 	for _, signature := range f.Signatures {
-		p.put(2, "", signature)
+		p.Put(2, "", signature)
 	}
-	p.put(6, "", fullStop(capital(f.About)))
+	p.Put(6, "", fullStop(capital(f.About)))
 	if c := f.Function; c != nil {
 		sig, _ := signature.Of(*c) // without kinds if it is not described as it is written
 		for i, param := range c.Params {
-			p.put(6, param.Name+": ", param.About)
+			p.Put(6, param.Name+": ", param.About)
 			if i >= len(sig.Params) {
 				continue
 			}
 			if words := wordsOf(sig.Params[i].Value(), vocabularies); words != "" {
-				p.put(8, "one of: ", words)
+				p.Put(8, "one of: ", words)
 			}
 		}
-		p.put(6, "gives: ", c.Result.About)
+		p.Put(6, "gives: ", c.Result.About)
 		if c.Range != "" {
-			p.put(6, "range: ", c.Range)
+			p.Put(6, "range: ", c.Range)
 		}
 		p.sources(6, f)
 	}
 	if f.Example != "" {
-		p.put(6, "try: ", f.Example)
+		p.Put(6, "try: ", f.Example)
 	}
 }
 
@@ -93,9 +93,9 @@ func wordsOf(kind value.Kind, vocabularies []rulebook.Vocabulary) string {
 
 func (p *page) sources(indent int, f rulebook.Function) {
 	for _, s := range f.Function.Sources {
-		p.put(indent, "source: ", cite(s.String(), s.Known))
+		p.Put(indent, "source: ", cite(s.String(), s.Known))
 		if s.Note != "" {
-			p.put(indent+2, "note: ", fullStop(s.Note))
+			p.Put(indent+2, "note: ", fullStop(s.Note))
 		}
 	}
 }

@@ -3,6 +3,7 @@ package sheet
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	pages "example.com/groundrule/pkg/internal/page"
@@ -67,22 +68,15 @@ func (l *leaf) title() string {
 
 // about says for whom and where the job is, how large this area is, and more of it.
 func (l *leaf) about(more ...string) *paper.Block {
-	var parts []string
+	client, area := "", ""
 	if l.s.Job.Client != "" {
-		parts = append(parts, l.line("sheet_about", "client", l.s.Job.Client))
-	}
-	if l.s.Job.Place != "" {
-		parts = append(parts, l.s.Job.Place)
+		client = l.line("sheet_about", "client", l.s.Job.Client)
 	}
 	if !l.s.Job.Area.IsZero() {
-		parts = append(parts, l.value(l.s.Job.Area))
+		area = l.value(l.s.Job.Area)
 	}
-	for _, each := range more {
-		if each != "" {
-			parts = append(parts, each)
-		}
-	}
-	return paper.Text(strings.Join(parts, "; "))
+	parts := append([]string{client, l.s.Job.Place, area}, more...)
+	return paper.Text(strings.Join(slices.DeleteFunc(parts, func(part string) bool { return part == "" }), "; "))
 }
 
 // joints tell how the areas join that meet.
@@ -99,7 +93,7 @@ func (l *leaf) joints(full bool) *paper.Block {
 			}
 		}
 		if full {
-			joint.Add(l.joint(j))
+			joint.Add(figure(l.draws().Joint(l.job, j)))
 			own := *l // the sources of a joint are its own
 			own.s = &section.Section{Sources: j.Sources}
 			for _, r := range j.Reasons {

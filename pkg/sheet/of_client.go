@@ -8,6 +8,7 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/paper"
 	"example.com/groundrule/pkg/section"
+	"example.com/groundrule/pkg/takeoff"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -146,47 +147,46 @@ func (l *leaf) depths(w section.Work) string {
 // comparedAreas shows the ways to build each area, of which each begins with that as it is.
 func (l *leaf) comparedAreas() (out []*paper.Block) {
 	options, costs := l.Options, l.Costs
-	defer func() { l.Options, l.Costs = options, costs }()
-	for at, rest := 0, options; len(rest) > 0 && at < len(l.job.Sections); at++ {
+	for at := 0; len(options) > 0 && at < len(l.job.Sections); at++ {
 		n := 1
-		for n < len(rest) && rest[n].Option != "" {
+		for n < len(options) && options[n].Option != "" {
 			n++
 		}
-		l.Options, rest = rest[:n], rest[n:]
-		block := l.compared()
+		block := l.compared(options[:n], costs)
 		if part := l.job.Sections[at].Job.Part; block != nil && part != "" {
 			block.Text = capital(part) + ": " + block.Text
 		}
-		out = append(out, block)
-		if len(l.Costs) > 0 {
-			l.Costs = l.Costs[n:]
+		out, options = append(out, block), options[n:]
+		if len(costs) > 0 {
+			costs = costs[n:]
 		}
 	}
 	return out
 }
 
 // compared shows the ways to build it beside each other, the first as it is.
-func (l *leaf) compared() *paper.Block {
+func (l *leaf) compared(options []section.Otherwise, costs []*takeoff.Cost) *paper.Block {
 	built := func(o section.Otherwise) bool { return o.Status == section.Designed }
-	if len(l.Options) < 2 || !slices.ContainsFunc(l.Options, built) {
+	if len(options) < 2 || !slices.ContainsFunc(options, built) {
 		return nil
 	}
-	head, priced := []string{"", l.line("client_dig_head")}, len(l.Costs) > 0
+	head, priced := []string{"", l.line("client_dig_head")}, len(costs) > 0
 	if priced {
 		head = append(head, l.line("client_price_head"))
 	}
 	var rows [][]string
 	var about []*paper.Block
 	whole := true
-	for i, o := range l.Options {
+	for i, o := range options {
+		cost := costOf(costs, i)
 		name := capital(cmp.Or(o.Label, o.Option, l.line("client_as_is")))
 		row := []string{name, l.line("client_not_here")}
 		if built(o) {
 			row[1] = l.value(o.Depth)
 		}
 		if priced {
-			price, complete := l.price(i)
-			row, whole = append(row, price), whole && complete
+			row = append(row, priceOf(cost))
+			whole = whole && (cost == nil || cost.Complete)
 		}
 		rows = append(rows, row)
 		if i == 0 {
@@ -196,7 +196,7 @@ func (l *leaf) compared() *paper.Block {
 		if !built(o) {
 			says = l.line("client_not_because", "because", l.whyNot(o.Section)[0])
 		} else if priced {
-			says = strings.TrimSpace(says + " " + l.costs(i))
+			says = strings.TrimSpace(says + " " + l.costs(costOf(costs, 0), cost))
 		}
 		if item := paper.Item(says); item != nil {
 			about = append(about, item.Led(name))
@@ -209,21 +209,8 @@ func (l *leaf) compared() *paper.Block {
 	return out
 }
 
-// price is that of an option, marked where the list lacks prices for part of it.
-func (l *leaf) price(option int) (price string, complete bool) {
-	cost := costOf(l.Costs, option)
-	switch {
-	case cost == nil:
-		return "", true
-	case cost.Complete:
-		return cost.Price.String(), true
-	}
-	return cost.Price.String() + "*", false
-}
-
 // costs says what an option costs beside the job as it is.
-func (l *leaf) costs(option int) string {
-	now, then := costOf(l.Costs, 0), costOf(l.Costs, option)
+func (l *leaf) costs(now, then *takeoff.Cost) string {
 	switch {
 	case now == nil || then == nil || !now.Complete || !then.Complete || now.Price <= 0:
 		return ""

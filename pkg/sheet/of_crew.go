@@ -20,7 +20,7 @@ func (l *leaf) crew() []*paper.Block {
 		return append([]*paper.Block{paper.Warn(l.line("crew_none"))}, l.page()...)
 	}
 	return []*paper.Block{
-		l.about(l.s.Job.Use), l.day(), l.face(), l.toConfirm(), l.toHeed(), l.toDig(), l.steps(), l.besides(), l.toOrder(),
+		l.about(l.s.Job.Use), l.day(), l.face(), l.toConfirm(), l.toHeed(), l.toDig(), l.part("crew_steps", l.steps(l.s.Steps)...), l.besides(), l.toOrder(),
 		l.part("crew_tolerances", l.works(l.s.Tolerances, "crew_course", "crew_within", "crew_measured")),
 		l.part("crew_stops", l.works(l.s.Stops, "crew_finds", "crew_does", "crew_calls")),
 		l.part("crew_found", paper.Write(l.line("crew_readings"), 1), paper.Write(l.line("crew_depths"), 1), paper.Write(l.line("crew_who"), 1)),
@@ -80,9 +80,7 @@ func (l *leaf) toDig() *paper.Block {
 }
 
 // steps are boxes to tick, with the places at which work holds.
-func (l *leaf) steps() *paper.Block { return l.part("crew_steps", l.boxes(l.s.Steps)...) }
-
-func (l *leaf) boxes(steps []section.Work) (out []*paper.Block) {
+func (l *leaf) steps(steps []section.Work) (out []*paper.Block) {
 	for i, w := range steps {
 		box := paper.Box(strconv.Itoa(i+1), l.say(w.Says))
 		if hold := l.say(w.Hold); hold != "" {
@@ -100,7 +98,7 @@ func (l *leaf) besides() *paper.Block {
 	for _, j := range l.job.Joints {
 		if j.Of == l.s.Job.Part || j.Beside == l.s.Job.Part {
 			out.Add(paper.Text(l.line("crew_joint", "of", j.Of, "beside", j.Beside, "length", l.value(j.Length))))
-			out.Add(l.boxes(j.Steps)...)
+			out.Add(l.steps(j.Steps)...)
 		}
 	}
 	var rows [][]string

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math/big"
@@ -24,24 +25,20 @@ const (
 // by a price list, nil for one that has none; without a price list there are none at
 // all. The only error is that of w.
 func Options(w io.Writer, options []section.Otherwise, costs []*takeoff.Cost, system quantity.System) error {
-	t := &text{page: page{system: system}}
+	p := &page{system: system}
 	name := ""
 	if s := options[0].Section; s != nil {
 		name = s.Job.Name
 	}
-	t.put(0, "", strings.TrimSuffix("OPTIONS: "+name, ": "))
-	t.blank()
-	money := ""
+	p.Put(0, "", strings.TrimSuffix("OPTIONS: "+name, ": "))
+	p.Blank()
+	days, money := "", ""
 	if len(costs) > 0 {
-		money = "price"
+		days, money = "days", "price"
 	}
-	days := money
-	if days != "" {
-		days = "days"
-	}
-	t.columns("", fmt.Sprintf(cellFormat, "dig", "weight", "loads", days, money))
+	p.columns("", fmt.Sprintf(cellFormat, "dig", "weight", "loads", days, money))
 	for i, o := range options {
-		t.columns(t.named(o), t.cells(o, costOf(costs, i)))
+		p.columns(p.named(o), p.cells(o, costOf(costs, i)))
 	}
 	incomplete := false
 	for i, o := range options {
@@ -50,14 +47,14 @@ func Options(w io.Writer, options []section.Otherwise, costs []*takeoff.Cost, sy
 		if i == 0 {
 			continue
 		}
-		t.heading(strings.ToUpper(t.named(o)))
-		t.about(o, costOf(costs, 0), cost)
+		p.Heading(strings.ToUpper(p.named(o)))
+		p.about(o, costOf(costs, 0), cost)
 	}
 	if incomplete {
-		t.heading("NOT COMPLETE")
-		t.put(0, "", "A price with * is not whole: the price list lacks prices. groundrule price JOB says which.")
+		p.Heading("NOT COMPLETE")
+		p.Put(0, "", "A price with * is not whole: the price list lacks prices. groundrule price JOB says which.")
 	}
-	return t.writeTo(w)
+	return p.Write(w)
 }
 
 func costOf(costs []*takeoff.Cost, i int) *takeoff.Cost {
@@ -67,29 +64,34 @@ func costOf(costs []*takeoff.Cost, i int) *takeoff.Cost {
 	return nil
 }
 
-// named is how an option is headed.
-func (t *text) named(o section.Otherwise) string {
+// priceOf is the price of an option, marked where the list lacks prices for part of it.
+func priceOf(cost *takeoff.Cost) string {
 	switch {
-	case o.Label != "":
-		return capital(o.Label)
-	case o.Option != "":
-		return capital(o.Option)
+	case cost == nil:
+		return ""
+	case cost.Complete:
+		return cost.Price.String()
 	}
-	return "The job as it is"
+	return cost.Price.String() + "*"
+}
+
+// named is how an option is headed.
+func (p *page) named(o section.Otherwise) string {
+	return capital(cmp.Or(o.Label, o.Option, "the job as it is"))
 }
 
 // columns writes a name and what stands in the columns; a long name goes above it.
-func (t *text) columns(name, cells string) {
+func (p *page) columns(name, cells string) {
 	if utf8.RuneCountInString(name) > nameWidth {
-		t.lines.Verbatim(2, name)
+		p.Verbatim(2, name)
 		name = ""
 	}
-	t.lines.Verbatim(2, name+strings.Repeat(" ", nameWidth-utf8.RuneCountInString(name))+cells)
+	p.Verbatim(2, name+strings.Repeat(" ", nameWidth-utf8.RuneCountInString(name))+cells)
 }
 
 // cells says how deep, how heavy, how many loads and how dear an option is, or what
 // refuses or stops it.
-func (t *text) cells(o section.Otherwise, cost *takeoff.Cost) string {
+func (p *page) cells(o section.Otherwise, cost *takeoff.Cost) string {
 	if o.Status != section.Designed {
 		by := ""
 		if len(o.Why) > 0 {
@@ -100,63 +102,51 @@ func (t *text) cells(o section.Otherwise, cost *takeoff.Cost) string {
 		}
 		return "  " + string(o.Status) + by
 	}
-	weight, loads, days, price := "", "", "", ""
+	weight, loads, days := "", "", ""
 	if off, err := takeoff.Of(o.Section); err == nil {
 		if mass := off.Mass(); mass > 0 {
-			weight = t.amountOf(mass)
+			weight = p.amount(value.Measured(mass))
 		}
 		if n := off.Loads(); n > 0 {
 			loads = fmt.Sprint(n)
 		}
 	}
 	if cost != nil {
-		days, price = cost.Days, cost.Price.String()
-		if !cost.Complete {
-			price += "*"
-		}
+		days = cost.Days
 	}
-	return fmt.Sprintf(cellFormat, t.value(o.Depth), weight, loads, days, price)
+	return fmt.Sprintf(cellFormat, p.value(o.Depth), weight, loads, days, priceOf(cost))
 }
 
-// amountOf writes a mass to three figures.
-func (t *text) amountOf(m quantity.Mass) string { return t.amount(value.Measured(m)) }
-
 // about tells what an option gives and lacks, what differs, and what it costs.
-func (t *text) about(o section.Otherwise, now, then *takeoff.Cost) {
-	for _, s := range []struct {
-		mark string
-		says section.Sentence
-	}{{"Gives: ", o.Gives}, {"Lacks: ", o.Lacks}} {
-		if said := t.sentence(s.says); said != "" {
-			t.put(2, s.mark, said)
-		}
+func (p *page) about(o section.Otherwise, now, then *takeoff.Cost) {
+	if gives := p.sentence(o.Gives); gives != "" {
+		p.Put(2, "Gives: ", gives)
 	}
-	if differs := t.comes(o); differs != "" {
-		t.put(2, "Differs: ", fullStop(differs))
-	} else {
-		t.put(2, "Differs: ", "Nothing.")
+	if lacks := p.sentence(o.Lacks); lacks != "" {
+		p.Put(2, "Lacks: ", lacks)
 	}
+	p.Put(2, "Differs: ", fullStop(cmp.Or(p.comes(o), "Nothing")))
 	switch {
 	case now == nil || then == nil:
 	case now.Complete && then.Complete:
-		t.put(2, "", t.adds(o, now.Price, then.Price))
+		p.Put(2, "", p.adds(o, now.Price, then.Price))
 	default:
-		t.put(2, "", "The price list lacks prices, so that what it adds to the price is not known.")
+		p.Put(2, "", "The price list lacks prices, so that what it adds to the price is not known.")
 	}
 	if o.Option != "" {
-		because := t.sentence(o.Because)
+		because := p.sentence(o.Because)
 		if o.Source != "" {
 			because += " Source: " + fullStop(o.Source)
 		}
-		t.put(2, "", strings.TrimSpace(because+" ("+o.Option+")"))
+		p.Put(2, "", strings.TrimSpace(because+" ("+o.Option+")"))
 	}
 }
 
 // adds says in a sentence what an option adds to the price, or for one that leaves
 // something out what that adds.
-func (t *text) adds(o section.Otherwise, now, then takeoff.Money) string {
-	what, from, to := t.named(o), now, then
-	if left := t.quoted(o.LeavesOut); left != "" {
+func (p *page) adds(o section.Otherwise, now, then takeoff.Money) string {
+	what, from, to := p.named(o), now, then
+	if left := p.quoted(o.LeavesOut); left != "" {
 		what, from, to = capital(left), then, now
 	}
 	const of = " the price of this job"
@@ -184,71 +174,67 @@ func share(part, of takeoff.Money) string {
 // second is what comes of something that was found, also what to do with what is in
 // the ground already. The only error is that of w.
 func Changes(w io.Writer, was, is *section.Section, found *section.Otherwise, system quantity.System) error {
-	t := &text{page: page{system: system}}
+	p := &page{system: system}
 	titles := [2]string{"First", "Second"}
 	if found != nil {
 		titles = [2]string{"Before", "Now"}
 	}
-	t.put(0, "", "WHAT DIFFERS")
+	p.Put(0, "", "WHAT DIFFERS")
 	for i, s := range []*section.Section{was, is} {
-		t.put(2, titles[i]+": ", strings.TrimPrefix(s.Job.Name+": ", ": ")+t.came(s))
+		p.Put(2, titles[i]+": ", strings.TrimPrefix(s.Job.Name+": ", ": ")+p.came(s))
 	}
 	effects := was.Effects(is)
 	if was.Status == section.Refused || is.Status == section.Refused {
 		effects = nil
 	} else if len(effects) == 0 {
-		t.put(2, "", "Nothing differs.")
+		p.Put(2, "", "Nothing differs.")
 	}
 	course := "-"
 	for _, e := range effects {
-		heading := e.Course
+		heading := cmp.Or(e.Course, "The dig")
 		if e.Quantity != "" {
 			heading = "Quantities"
-		} else if heading == "" {
-			heading = "The dig"
 		}
 		if heading != course {
-			t.heading(strings.ToUpper(heading))
+			p.Heading(strings.ToUpper(heading))
 			course = heading
 		}
-		t.put(2, "- ", t.change(e))
+		p.Put(2, "- ", p.change(e))
 		for _, m := range e.Makes {
-			now, before := m.RuleWith, m.RuleWithout
-			if now == "" {
-				now, before = m.With.Text(t.system), m.Without.Text(t.system)
-			} else {
-				now = "by " + now
+			now, before := "by "+m.RuleWith, m.RuleWithout
+			if m.RuleWith == "" {
+				now, before = p.exact(m.With), p.exact(m.Without)
 			}
-			t.put(4, "By: ", m.What+" "+now+" in place of "+before)
+			p.Put(4, "By: ", m.What+" "+now+" in place of "+before)
 		}
 	}
 	if found != nil && len(found.Remedies) > 0 {
-		t.heading("WHAT IS IN THE GROUND ALREADY")
+		p.Heading("WHAT IS IN THE GROUND ALREADY")
 		for _, r := range found.Remedies {
-			t.put(2, "- ", t.sentence(r.Says))
-			t.put(4, "", t.sentence(r.Because)+" Source: "+fullStop(r.Source)+" ("+r.ID+")")
+			p.Put(2, "- ", p.sentence(r.Says))
+			p.Put(4, "", p.sentence(r.Because)+" Source: "+fullStop(r.Source)+" ("+r.ID+")")
 		}
 	}
-	return t.writeTo(w)
+	return p.Write(w)
 }
 
 // came says what a section came to.
-func (t *text) came(s *section.Section) string {
+func (p *page) came(s *section.Section) string {
 	switch s.Status {
 	case section.Designed:
-		return "a dig " + t.value(s.Depth) + " deep."
+		return "a dig " + p.value(s.Depth) + " deep."
 	case section.Stopped:
-		return "stopped; what was tried is " + t.value(s.Depth) + " deep."
+		return "stopped; what was tried is " + p.value(s.Depth) + " deep."
 	}
 	var says []string
 	for _, r := range s.Refusals {
-		says = append(says, t.sentence(r.Says)+" ("+r.ID+") Take it to: "+t.sentence(r.Who))
+		says = append(says, p.sentence(r.Says)+" ("+r.ID+") Take it to: "+p.sentence(r.Who))
 	}
 	return "refused. " + strings.Join(says, " ")
 }
 
 // change tells one difference, with the rules where these are others.
-func (t *text) change(e section.Effect) string {
+func (p *page) change(e section.Effect) string {
 	laid, yes := e.With.Bool()
 	switch {
 	case e.What == "laid" && yes && laid:
@@ -256,9 +242,15 @@ func (t *text) change(e section.Effect) string {
 	case e.What == "laid" && yes:
 		return "Not laid any more (" + e.RuleWithout + ")"
 	case e.Without.Equal(e.With):
-		return fmt.Sprintf("%s: %s in both, by %s in place of %s", capital(e.What), t.value(e.With), e.RuleWith, e.RuleWithout)
+		return fmt.Sprintf("%s: %s in both, by %s in place of %s", capital(e.What), p.value(e.With), e.RuleWith, e.RuleWithout)
 	}
-	out := capital(e.What) + ": " + t.orNone(section.Effect{With: e.Without}) + " -> " + t.orNone(e)
+	orNone := func(v value.Value) string {
+		if v.IsZero() {
+			return "none"
+		}
+		return p.value(v)
+	}
+	out := capital(e.What) + ": " + orNone(e.Without) + " -> " + orNone(e.With)
 	if e.Quantity != "" {
 		out += " (" + e.Quantity + ")"
 	} else if e.RuleWith != e.RuleWithout && len(e.Makes) == 0 {

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"strings"
@@ -19,11 +20,11 @@ func Price(w io.Writer, c *takeoff.Cost, system quantity.System) error {
 	if !c.Complete {
 		total = "INCOMPLETE price"
 	}
-	p.put(0, "", strings.TrimSuffix("PRICE: "+c.Job, ": "))
+	p.Put(0, "", strings.TrimSuffix("PRICE: "+c.Job, ": "))
 	l := c.List
-	p.put(0, "", fmt.Sprintf("By the price list %s of %s, dated %s, valid from %s until %s. Amounts are in %s.", l.Name, l.Company, l.Dated, l.From, l.Until, l.Currency))
+	p.Put(0, "", fmt.Sprintf("By the price list %s of %s, dated %s, valid from %s until %s. Amounts are in %s.", l.Name, l.Company, l.Dated, l.From, l.Until, l.Currency))
 	if !c.Complete {
-		p.heading("NOT COMPLETE: the price list lacks")
+		p.Heading("NOT COMPLETE: the price list lacks")
 		for _, m := range c.Missing {
 			of := fmt.Sprintf("a %s of %s", m.Wants, m.Item)
 			if m.Wants == "hours" {
@@ -35,35 +36,35 @@ func Price(w io.Writer, c *takeoff.Cost, system quantity.System) error {
 			if !m.Amount.IsZero() {
 				of += ": " + p.amount(m.Amount)
 			}
-			p.put(2, "- ", of)
+			p.Put(2, "- ", of)
 		}
 	}
 	for _, k := range c.Kinds {
-		p.heading(strings.ToUpper(k.Kind))
+		p.Heading(strings.ToUpper(k.Kind))
 		for _, line := range c.Lines {
 			if line.Kind == k.Kind {
 				p.row(line.Label+": "+line.Bought+" x "+line.Rate, line.Amount)
 				for _, note := range line.Notes {
-					p.put(4, "", note)
+					p.Put(4, "", note)
 				}
 			}
 		}
 		p.row("all "+k.Kind, k.Amount)
 	}
-	p.heading("TOTAL")
+	p.Heading("TOTAL")
 	p.row("direct cost", c.Direct)
 	p.row("overhead: "+c.Overheads, c.Overhead)
 	p.row("cost", c.Direct+c.Overhead)
 	p.row("profit: "+whole(c.Markup)+" % of cost, "+whole(c.Margin)+" % of the price", c.Profit)
 	p.row(total, c.Price)
-	p.sums("DIRECT COST BY COURSE", c.Courses, func(s takeoff.CostSum) string { return s.Course })
-	p.sums("DIRECT COST BY AREA", c.Areas, func(s takeoff.CostSum) string { return s.Area })
-	p.heading("NOTES")
-	p.put(2, "- ", fmt.Sprintf("Labor: %s hours, %s days of the crews one after the other.", whole(c.Hours), whole(c.Days)))
+	p.sums("DIRECT COST BY COURSE", c.Courses)
+	p.sums("DIRECT COST BY AREA", c.Areas)
+	p.Heading("NOTES")
+	p.Put(2, "- ", fmt.Sprintf("Labor: %s hours, %s days of the crews one after the other.", whole(c.Hours), whole(c.Days)))
 	for _, s := range c.Cautions {
-		p.put(2, "- ", s)
+		p.Put(2, "- ", s)
 	}
-	return p.writeTo(w)
+	return p.Write(w)
 }
 
 // whole writes a number of two decimals without them where they are none.
@@ -77,23 +78,19 @@ const moneyWidth = 14
 func (p *page) row(text string, amount takeoff.Money) {
 	const room = pages.Width - moneyWidth
 	if utf8.RuneCountInString(text) > room-3 {
-		p.put(2, "", text)
+		p.Put(2, "", text)
 		text = ""
 	}
-	p.lines.Verbatim(2, text+strings.Repeat(" ", room-2-utf8.RuneCountInString(text))+fmt.Sprintf("%*s", moneyWidth, amount))
+	p.Verbatim(2, text+strings.Repeat(" ", room-2-utf8.RuneCountInString(text))+fmt.Sprintf("%*s", moneyWidth, amount))
 }
 
-// sums writes sums by a name, if there are several.
-func (p *page) sums(heading string, sums []takeoff.CostSum, name func(takeoff.CostSum) string) {
+// sums writes sums by course or by area, if there are several.
+func (p *page) sums(heading string, sums []takeoff.CostSum) {
 	if len(sums) < 2 {
 		return
 	}
-	p.heading(heading)
+	p.Heading(heading)
 	for _, s := range sums {
-		label := name(s)
-		if label == "" {
-			label = "the dig and the whole job"
-		}
-		p.row(label, s.Amount)
+		p.row(cmp.Or(s.Course, s.Area, "the dig and the whole job"), s.Amount)
 	}
 }

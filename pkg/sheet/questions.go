@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -12,44 +13,40 @@ import (
 // Questions writes the first of some questions with its choices and what comes of
 // each, and how many there are. The only error is that of w.
 func Questions(w io.Writer, questions []section.Question, system quantity.System) error {
-	t := &text{page: page{system: system}}
+	p := &page{system: system}
 	if len(questions) == 0 {
-		t.put(0, "", "Nothing is left to ask: no likely answer changes the section by more than the rulebook asks for.")
-		return t.writeTo(w)
+		p.Put(0, "", "Nothing is left to ask: no likely answer changes the section by more than the rulebook asks for.")
+		return p.Write(w)
 	}
 	q := questions[0]
-	t.put(0, "", q.Asks+" ("+q.Key+")")
-	if worth := t.sentence(q.Worth); worth != "" {
-		t.put(0, "", worth)
+	p.Put(0, "", q.Asks+" ("+q.Key+")")
+	for _, s := range []section.Sentence{q.Worth, q.How} {
+		if said := p.sentence(s); said != "" {
+			p.Put(0, "", said)
+		}
 	}
-	if how := t.sentence(q.How); how != "" {
-		t.put(0, "", how)
-	}
-	t.blank()
+	p.Blank()
 	for _, c := range q.Choices {
-		name, comes := c.Answer, t.comes(c)
+		name := c.Answer
 		if c.Label != "" {
 			name += " (" + c.Label + ")"
 		}
-		if comes == "" {
-			comes = "changes nothing"
-		}
-		t.put(2, "", name+": "+fullStop(comes))
+		p.Put(2, "", name+": "+fullStop(cmp.Or(p.comes(c), "changes nothing")))
 	}
-	t.put(2, "", "unknown: what is assumed stays.")
-	t.blank()
+	p.Put(2, "", "unknown: what is assumed stays.")
+	p.Blank()
 	if n := len(questions); n == 1 {
-		t.put(0, "", "It is the only question open.")
+		p.Put(0, "", "It is the only question open.")
 	} else {
-		t.put(0, "", fmt.Sprintf("%d questions are open; an answer may settle several.", n))
+		p.Put(0, "", fmt.Sprintf("%d questions are open; an answer may settle several.", n))
 		for _, other := range questions[1:] {
 			if slices.ContainsFunc(other.Choices, func(c section.Otherwise) bool {
 				mass, _ := c.Mass.Measure()
 				return mass.SI != 0 || c.Price != "" && c.Price != "0.00"
 			}) {
-				t.put(2, "- ", other.Key+": "+t.sentence(other.Worth))
+				p.Put(2, "- ", other.Key+": "+p.sentence(other.Worth))
 			}
 		}
 	}
-	return t.writeTo(w)
+	return p.Write(w)
 }

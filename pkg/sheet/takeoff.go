@@ -19,21 +19,21 @@ import (
 // The only error is that of w.
 func Takeoff(w io.Writer, t *takeoff.Takeoff, system quantity.System) error {
 	p := &page{system: system}
-	p.put(0, "", strings.TrimSuffix("TAKE-OFF: "+t.Job, ": "))
+	p.Put(0, "", strings.TrimSuffix("TAKE-OFF: "+t.Job, ": "))
 	for at, area := range t.Areas {
 		first := ""
 		if len(t.Areas) > 1 {
 			first = area + ", "
 		}
 		of := slices.DeleteFunc(slices.Clone(t.Quantities), func(q takeoff.Quantity) bool { return q.Section != at })
-		grouped(of, func(q takeoff.Quantity) string { return first + cmp.Or(q.Course, "the dig and the whole job") }, p.heading, func(q takeoff.Quantity) {
-			p.put(2, "- ", fmt.Sprintf("%s: %s (%s)", capital(p.quoted(q.About)), p.amount(q.Amount), q.ID))
+		grouped(of, func(q takeoff.Quantity) string { return first + cmp.Or(q.Course, "the dig and the whole job") }, p.Heading, func(q takeoff.Quantity) {
+			p.Put(2, "- ", fmt.Sprintf("%s: %s (%s)", capital(p.quoted(q.About)), p.amount(q.Amount), q.ID))
 		})
 	}
-	grouped(t.Orders, func(o takeoff.Order) string { return "in all: " + cmp.Or(o.KindLabel, o.Kind) }, p.heading, func(o takeoff.Order) {
-		p.put(2, "- ", p.order(o))
+	grouped(t.Orders, func(o takeoff.Order) string { return "in all: " + cmp.Or(o.KindLabel, o.Kind) }, p.Heading, func(o takeoff.Order) {
+		p.Put(2, "- ", p.order(o))
 	})
-	return p.writeTo(w)
+	return p.Write(w)
 }
 
 // grouped shows the items of one group after the other, in the order in which the
@@ -70,18 +70,18 @@ func (p *page) amount(v value.Value) string {
 			return value.Measured(whole).Text(p.system)
 		}
 	}
-	return v.Brief(p.system)
+	return p.value(v)
 }
 
 // order tells what to order, in whole units where there are any, with the amount.
 func (p *page) order(o takeoff.Order) string {
-	amount, ordered := p.amount(o.Amount), p.ordered(o, " of "+p.value(o.Step))
-	out := capital(p.value(o.Item)) + ": " + ordered
+	amount, ordered := p.amount(o.Amount), p.ordered(o, " of "+p.exact(o.Step))
+	out := capital(p.exact(o.Item)) + ": " + ordered
 	if one, counted := o.Step.Number(); ordered != amount && !(o.CountedIn != "" && counted && one == 1) {
 		out += ", for " + amount
 	}
 	if o.Units > 0 && !o.Layout.IsZero() {
-		out += ". " + capital(fullStop(p.value(o.Layout)))
+		out += ". " + capital(fullStop(p.exact(o.Layout)))
 	}
 	return out
 }

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"io"
 	"slices"
 
@@ -30,12 +31,12 @@ func (s Sheet) Why(w io.Writer, of *section.Section, name string) error {
 }
 
 func (l *leaf) why(name string) (*paper.Block, error) {
-	r := &behind{s: l.s}
-	if err := r.find(name); err != nil {
-		if a, ok := findAbsent(l.s, name); ok {
-			return l.whyAbsent(a), nil
-		}
+	r, err := find(l.s, name)
+	switch {
+	case err != nil:
 		return nil, err
+	case r.absent != nil:
+		return l.whyAbsent(*r.absent), nil
 	}
 	var warns *paper.Block
 	if l.s.Status == section.Stopped {
@@ -86,29 +87,22 @@ type behind struct {
 	course   section.Course
 	isCourse bool             // and not a decision
 	reasons  []section.Reason // of a course its presence first, then those of its attributes
+	absent   *section.Absent  // what is not there, and then nothing else
 }
 
-// find finds the course or the decision, and what is to be told of it.
-func (r *behind) find(name string) error {
-	course, reason, err := find(r.s, name)
-	r.course, r.isCourse = course, reason.Decision == ""
-	switch {
-	case err != nil:
-		return err
-	case !r.isCourse:
-		r.reasons = []section.Reason{reason}
-		return nil
-	}
+// behindCourse is the reason of a course that is laid.
+func behindCourse(s *section.Section, course section.Course) *behind {
+	r := &behind{s: s, course: course, isCourse: true}
 	decisions := []string{course.Presence}
 	for _, a := range course.Attributes {
 		decisions = append(decisions, a.Decision)
 	}
 	for _, each := range unique(decisions) {
-		if reason := r.s.Reason(each); reason.Decision != "" {
+		if reason := s.Reason(each); reason.Decision != "" {
 			r.reasons = append(r.reasons, reason)
 		}
 	}
-	return nil
+	return r
 }
 
 // under lists the reasons of the decisions that the rules taken read, and of those that
@@ -160,13 +154,7 @@ func (r *behind) rested() []section.Account {
 			}
 		}
 	}
-	out := []section.Account{}
-	for _, a := range r.s.Accounts {
-		if named[a.Name] {
-			out = append(out, a)
-		}
-	}
-	return out
+	return slices.DeleteFunc(slices.Clone(r.s.Accounts), func(a section.Account) bool { return !named[a.Name] })
 }
 
 // readBy lists the values that a rule read, those of its clauses first.
@@ -190,10 +178,7 @@ func touched(s *section.Section, rule *section.Rule) []section.Used {
 		}
 		seen[v.Name] = true
 		a := account(s, v.Name)
-		if v.Amended == nil {
-			v.Amended = a.Amended
-		}
-		if v.Amended != nil {
+		if v.Amended = cmp.Or(v.Amended, a.Amended); v.Amended != nil {
 			out = append(out, v)
 		}
 		for _, name := range a.Reads {

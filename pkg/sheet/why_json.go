@@ -45,20 +45,13 @@ type reasonForm struct {
 // [section.Indented]; it is always in full. The error is a [*NoCourseError], or
 // that of w.
 func ReasonJSON(w io.Writer, s *section.Section, name string, forms ...section.Form) error {
-	r := &behind{s: s}
-	err := r.find(name)
-	absent, notThere := findAbsent(s, name)
-	if err != nil && !notThere {
+	r, err := find(s, name)
+	if err != nil {
 		return err
 	}
-	out := reasonForm{Schema: reasonSchema, Version: reasonVersion, Status: s.Status, Job: s.Job, AsOf: s.AsOf, Amendments: append([]rulebook.Amendment{}, s.Amendments...),
-		Variances: append([]rulebook.Variance{}, s.Variances...), Course: r.course, Reasons: []section.Reason{}, RestsOn: []section.Reason{}, Sources: []section.Source{}, Accounts: r.rested()}
-	if err != nil {
-		out.Absent = &absent
-	}
-	out.Reasons = append(out.Reasons, r.reasons...)
-	out.RestsOn = append(out.RestsOn, r.under()...)
-	out.Sources = append(out.Sources, r.sources()...)
+	out := reasonForm{Schema: reasonSchema, Version: reasonVersion, Status: s.Status, Job: s.Job, AsOf: s.AsOf,
+		Amendments: listed(s.Amendments), Variances: listed(s.Variances), Course: r.course, Reasons: listed(r.reasons), RestsOn: listed(r.under()),
+		Sources: listed(r.sources()), Accounts: listed(r.rested()), Absent: r.absent}
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)
 	if slices.Contains(forms, section.Indented) {
@@ -66,3 +59,6 @@ func ReasonJSON(w io.Writer, s *section.Section, name string, forms ...section.F
 	}
 	return enc.Encode(out)
 }
+
+// listed is a list that is written as [] where there is nothing in it.
+func listed[T any](all []T) []T { return append([]T{}, all...) }
