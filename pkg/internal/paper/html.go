@@ -79,12 +79,9 @@ func (h *hypertext) block(b *Block, depth int) {
 	case IsPart:
 		h.part(b, depth)
 		return
-	case IsText:
-		h.put("<p%s>%s</p>\n", b.id(), b.html())
-	case IsWarn:
-		h.put("<p class=\"warn\"%s>%s</p>\n", b.id(), b.html())
-	case IsNote:
-		h.put("<p class=\"note\"%s>%s</p>\n", b.id(), b.html())
+	case IsText, IsWarn, IsNote:
+		class := map[Is]string{IsWarn: ` class="warn"`, IsNote: ` class="note"`}[b.Is]
+		h.put("<p%s%s>%s</p>\n", class, b.id(), b.html())
 	case IsItem, IsBox:
 		h.item(b, depth)
 		return

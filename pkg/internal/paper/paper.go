@@ -3,7 +3,10 @@
 // terminal, Markdown, or one HTML file that needs nothing else.
 package paper
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // Is says what a block is.
 type Is int
@@ -124,13 +127,5 @@ func with(is Is, text string) *Block {
 
 // Says reports whether a block says anything: a part does if anything in it does.
 func (b *Block) Says() bool {
-	if b.Is != IsPart {
-		return true
-	}
-	for _, each := range b.Under {
-		if each.Says() {
-			return true
-		}
-	}
-	return false
+	return b.Is != IsPart || slices.ContainsFunc(b.Under, (*Block).Says)
 }

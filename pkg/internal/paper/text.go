@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -22,7 +23,8 @@ func WriteText(w io.Writer, sheet *Block, columns int) error {
 
 type texts struct{ page.Page }
 
-// block writes a block at an indent; depth is how many parts it stands in.
+// block writes a block at an indent, and what stands under it further in; depth is how
+// many parts it stands in.
 func (t *texts) block(b *Block, depth, indent int) {
 	if !b.Says() {
 		return
@@ -31,6 +33,7 @@ func (t *texts) block(b *Block, depth, indent int) {
 	if b.Lead != "" {
 		text = b.Lead + ": " + text
 	}
+	under := indent + 2
 	switch b.Is {
 	case IsPart:
 		switch {
@@ -41,28 +44,22 @@ func (t *texts) block(b *Block, depth, indent int) {
 		default:
 			t.Heading(text)
 		}
-		for _, each := range b.Under {
-			t.block(each, depth+1, 0)
-		}
-		return
+		depth, under = depth+1, 0
 	case IsText, IsNote:
 		t.Put(indent, "", text)
 	case IsWarn:
 		t.Put(indent, "! ", text)
-	case IsItem:
-		mark := "- "
+	case IsItem, IsBox:
+		mark := ""
 		if b.Mark != "" {
 			mark = fmt.Sprintf("%2s. ", b.Mark)
 		}
-		t.under(b, depth, indent, mark, text)
-		return
-	case IsBox:
-		mark := "[ ] "
-		if b.Mark != "" {
-			mark += fmt.Sprintf("%2s. ", b.Mark)
+		if b.Is == IsBox {
+			mark = "[ ] " + mark
 		}
-		t.under(b, depth, indent, mark, text)
-		return
+		mark = cmp.Or(mark, "- ")
+		t.Put(indent, mark, text)
+		under = indent + utf8.RuneCountInString(mark)
 	case IsRows:
 		t.rows(b, indent)
 	case IsWrite:
@@ -76,15 +73,7 @@ func (t *texts) block(b *Block, depth, indent int) {
 	case IsFigure: // its words are said by the rest of the sheet
 	}
 	for _, each := range b.Under {
-		t.block(each, depth, indent+2)
-	}
-}
-
-// under writes an item, and what stands under it below its text.
-func (t *texts) under(b *Block, depth, indent int, mark, text string) {
-	t.Put(indent, mark, text)
-	for _, each := range b.Under {
-		t.block(each, depth, indent+utf8.RuneCountInString(mark))
+		t.block(each, depth, under)
 	}
 }
 
