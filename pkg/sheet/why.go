@@ -38,15 +38,14 @@ func (l *leaf) why(name string) (*paper.Block, error) {
 	case r.absent != nil:
 		return l.whyAbsent(*r.absent), nil
 	}
-	var warns *paper.Block
-	if l.s.Status == section.Stopped {
-		warns = paper.Warn(l.line("sheet_stopped"))
-	}
 	what := r.course.Label
 	if !r.isCourse {
 		what = r.reasons[0].Decision
 	}
-	out := l.whyTitle("why_title", what).Add(warns)
+	out := l.whyTitle("why_title", what)
+	if l.s.Status == section.Stopped {
+		out.Add(paper.Warn(l.line("sheet_stopped")))
+	}
 	if r.isCourse {
 		out.Add(l.where(r.course))
 	}

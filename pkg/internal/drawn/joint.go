@@ -72,44 +72,37 @@ func (c *joint) y(l quantity.Length) float64 { return c.grade + inches(l)*c.scal
 
 // side draws the beds of one section, and how deep its dig is.
 func (c *joint) side(s *section.Section, left, right float64) {
+	shallow := left == jointAt
 	c.courses = downward(s)
 	for _, bed := range c.layers() {
 		material := c.shows(bed, "material")
 		hatch, top, bottom := c.hatch(material), c.y(depth(bed.Top)), c.y(depth(bed.Bottom))
-		clear := bottom - c.room(left == jointAt, depth(bed.Bottom))
+		clear := bottom - c.room(shallow, depth(bed.Bottom))
 		c.box(pen{}, hatch, left, top, right, clear)
 		c.box(middle, "", left, top, right, bottom)
 		if !material.IsZero() {
 			c.legend.add(top, "bed", hatch, s.Job.Part+", "+bed.Label, material.Text(c.System))
 		}
-		if left == jointAt && depth(bed.Bottom) == c.shallow && c.taperEnds > jointAt {
+		if shallow && depth(bed.Bottom) == c.shallow && c.taperEnds > jointAt {
 			c.shape(pen{}, hatch, []float64{jointAt, clear, c.taperEnds, clear, jointAt, c.y(c.bottom) - c.room(false, c.bottom)})
 		}
 	}
-	x, text := left-8, c.Line("drawn_dig", "depth", c.value(s.Depth))
-	ext := left
-	if left == jointAt {
-		x, ext = right+10, right
+	side, x, foot := left, left-8, left-12 // of the beds, the line, and the text beside it
+	if shallow {
+		side, x, foot = right, right+10, right+10+letter
 	}
-	bottom := c.y(depth(s.Depth))
-	c.line(thin, ext, c.grade, x, c.grade)
-	c.line(thin, ext, bottom, x, bottom)
+	bottom, text := c.y(depth(s.Depth)), c.Line("drawn_dig", "depth", c.value(s.Depth))
+	c.line(thin, side, c.grade, x, c.grade)
+	c.line(thin, side, bottom, x, bottom)
 	c.line(thin, x, c.grade, x, bottom)
-	at := x - 4
-	if left == jointAt {
-		at = x + letter
-	}
-	c.upward(at, max((c.grade+bottom)/2, textWidth(text)/2+c.grade-24), text)
+	c.upward(foot, max((c.grade+bottom)/2, textWidth(text)/2+c.grade-24), text)
 }
 
 // room is how high the sheets at a depth stand on each other, at the shallow side with
 // those of the deep one that run on over them.
 func (c *joint) room(shallow bool, at quantity.Length) (high float64) {
 	for i, s := range [2]*section.Section{c.deep, c.beside} {
-		for _, sheet := range s.Courses {
-			if !slices.Contains(sheetSymbols, c.symbol(sheet)) {
-				continue
-			}
+		for _, sheet := range c.sheetsOf(s) {
 			runsOn := i == 0 && shallow && at == c.shallow && depth(sheet.Top) > c.shallow && c.length(c.meeting, c.symbol(sheet)) > 0
 			if (i == 1) == shallow && depth(sheet.Top) == at || runsOn {
 				high += sheetHigh
@@ -126,25 +119,19 @@ func (c *joint) profile() {
 	c.ticks(jointLeft, jointAt, low)
 	c.ticks(c.taperEnds, jointRight, high)
 	taken := map[quantity.Length]float64{}
-	for _, sheet := range c.beside.Courses {
-		symbol, at := c.symbol(sheet), depth(sheet.Top)
-		if slices.Contains(sheetSymbols, symbol) {
-			left := float64(jointAt)
-			if at >= c.shallow {
-				left = c.taperEnds
-			}
-			y := c.y(at) - sheetHigh/2 - taken[at]
-			taken[at] += sheetHigh
-			c.line(sheetPens[symbol], left+2, y, jointRight, y)
-			c.legend.add(y, symbol, "", c.j.Beside+", "+sheet.Label, c.shows(sheet, "material").Text(c.System))
+	for _, sheet := range c.sheetsOf(c.beside) {
+		symbol, at, left := c.symbol(sheet), depth(sheet.Top), float64(jointAt)
+		if at >= c.shallow {
+			left = c.taperEnds
 		}
+		y := c.y(at) - sheetHigh/2 - taken[at]
+		taken[at] += sheetHigh
+		c.line(sheetPens[symbol], left+2, y, jointRight, y)
+		c.legend.add(y, symbol, "", c.j.Beside+", "+sheet.Label, c.shows(sheet, "material").Text(c.System))
 	}
 	over, taken := taken[c.shallow], map[quantity.Length]float64{}
-	for _, sheet := range c.deep.Courses {
+	for _, sheet := range c.sheetsOf(c.deep) {
 		symbol, at := c.symbol(sheet), depth(sheet.Top)
-		if !slices.Contains(sheetSymbols, symbol) {
-			continue
-		}
 		y := c.y(at) - sheetHigh/2 - taken[at]
 		taken[at] += sheetHigh
 		lap := min(inches(c.length(c.meeting, symbol))*c.scale, mostLap)
@@ -173,13 +160,6 @@ func (c *joint) told(y float64) Picture {
 			said = append(said, strings.ToUpper(a.Label[:1])+a.Label[1:]+": "+a.Value.Text(c.System))
 		}
 	}
-	note := "drawn_one_scale"
-	if c.narrowed {
-		note = "drawn_heights"
-	}
-	for _, text := range append(said, c.Line(note)) {
-		y = c.written(margin, y, wrapped(text, wide-2*margin)) + 2
-	}
-	c.height = y + margin
+	c.notes(y, append(said, c.toScale()))
 	return c.picture(c.Line("drawn_joint", "of", c.j.Of, "beside", c.j.Beside), strings.Join(said, "; "))
 }

@@ -3,6 +3,8 @@ package drawn
 import (
 	"slices"
 	"strings"
+
+	"example.com/groundrule/pkg/section"
 )
 
 // legend says what is drawn how, each way once.
@@ -82,19 +84,26 @@ func (c *cut) told() {
 			also = append(also, each.Label)
 		}
 	}
-	notes := []string{c.Line("drawn_one_scale")}
-	if c.narrowed {
-		notes[0] = c.Line("drawn_heights")
-	}
-	for _, bed := range c.layers() {
-		if c.unscaled[bed.Name] {
-			notes = append(notes, c.Line("drawn_not_to_scale"))
-			break
-		}
+	notes := []string{c.toScale()}
+	if slices.ContainsFunc(c.layers(), func(bed section.Course) bool { return c.unscaled[bed.Name] }) {
+		notes = append(notes, c.Line("drawn_not_to_scale"))
 	}
 	if len(also) > 0 {
 		notes = append(notes, c.Line("drawn_also", "courses", strings.Join(also, "; ")))
 	}
+	c.notes(y, notes)
+}
+
+// toScale says what is to scale.
+func (c *cut) toScale() string {
+	if c.narrowed {
+		return c.Line("drawn_heights")
+	}
+	return c.Line("drawn_one_scale")
+}
+
+// notes writes what stands last in the picture, from top down.
+func (c *cut) notes(y float64, notes []string) {
 	for _, note := range notes {
 		y = c.written(margin, y, wrapped(note, wide-2*margin)) + 2
 	}

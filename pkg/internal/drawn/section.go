@@ -88,7 +88,7 @@ func (c *cut) layers() []section.Course {
 func (c *cut) scale() {
 	c.depths = start(c.grade)
 	sheets := map[quantity.Length]int{}
-	for _, sheet := range c.is(sheetSymbols...) {
+	for _, sheet := range c.sheetsOf(c.s) {
 		sheets[depth(sheet.Top)]++
 	}
 	c.seat = c.bottom
@@ -258,16 +258,16 @@ var sheetPens = map[string]pen{
 	"liner":  {2.6, ""},
 }
 
-// sheetSymbols are as what a sheet is drawn.
-var sheetSymbols = []string{"grid", "fabric", "liner"}
+// sheetsOf lists what of a section is drawn as a sheet, the lowest first.
+func (d *Drawing) sheetsOf(s *section.Section) []section.Course {
+	return slices.DeleteFunc(slices.Clone(s.Courses), func(c section.Course) bool { return sheetPens[d.symbol(c)] == pen{} })
+}
 
 // sheets draws what has no thickness, the lowest first.
 func (c *cut) sheets() {
-	sheets := c.is(sheetSymbols...)
-	slices.Reverse(sheets)
 	taken := map[quantity.Length]float64{}
 	side := digSide + sheetHigh/2
-	for _, sheet := range sheets {
+	for _, sheet := range c.sheetsOf(c.s) {
 		symbol, at := c.symbol(sheet), depth(sheet.Top)
 		y := c.below(at) - sheetHigh/2 - taken[at]
 		taken[at] += sheetHigh
