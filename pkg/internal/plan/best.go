@@ -14,8 +14,9 @@ type choice struct {
 	pieces int
 }
 
-// order returns whether a is the better, by the rolls, the length cut and the
-// pieces. Lengths that differ by less than a tenth of a millimeter are the same.
+// rank is below 0 for what is better than a choice, and above for what is worse: by the
+// rolls, the length cut and the pieces. Lengths that differ by less than a tenth of a
+// millimeter are the same.
 func rank(rolls, pieces int, cut float64, than *choice) int {
 	switch {
 	case rolls != than.rolls:
@@ -37,7 +38,6 @@ func (p Product) stock() stock {
 func (p Product) best(a area) (*choice, error) {
 	type try struct {
 		field *field
-		start float64
 		runs  []run
 		need  float64
 	}
@@ -54,7 +54,7 @@ func (p Product) best(a area) (*choice, error) {
 		for _, start := range f.starts() {
 			runs := f.runs(start, 0)
 			need, _ := b.stock.need(lengthsOf(runs, 1))
-			tries = append(tries, try{f, start, runs, math.Round(need / (100 * slack))})
+			tries = append(tries, try{f, runs, math.Round(need / (100 * slack))})
 		}
 	}
 	slices.SortStableFunc(tries, func(a, b try) int {
@@ -142,7 +142,7 @@ func (s Shape) axes() []point {
 	for i, c := range s.told {
 		sides = append(sides, s.told[(i+1)%len(s.told)].minus(c))
 	}
-	slices.SortStableFunc(sides, func(a, b point) int { return order(b.length(), a.length()) })
+	slices.SortStableFunc(sides, func(a, b point) int { return cmp.Compare(b.length(), a.length()) })
 	var out []point
 	for _, side := range sides[:min(len(sides), mostSides)] {
 		u := side.unit()

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -140,7 +141,7 @@ func trapezoids(polygons [][]point, axis point) []trapezoid {
 		heights = append(heights, crossings(sides)...)
 	}
 	slices.Sort(heights)
-	slices.SortStableFunc(sides, func(s, t side) int { return order(s.a.y, t.a.y) })
+	slices.SortStableFunc(sides, func(s, t side) int { return cmp.Compare(s.a.y, t.a.y) })
 	var out []trapezoid
 	low := heights[0]
 	for _, high := range heights[1:] {
@@ -150,16 +151,6 @@ func trapezoids(polygons [][]point, axis point) []trapezoid {
 		}
 	}
 	return out
-}
-
-func order(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // crossings returns the heights at which sides cross.
@@ -197,7 +188,7 @@ func between(out []trapezoid, sides []side, low, high float64) []trapezoid {
 			cuts = append(cuts, cut{s.at(middle), s})
 		}
 	}
-	slices.SortStableFunc(cuts, func(c, d cut) int { return order(c.x, d.x) })
+	slices.SortStableFunc(cuts, func(c, d cut) int { return cmp.Compare(c.x, d.x) })
 	// Going right, a side that the polygon goes down has it to the right.
 	depth := 0
 	var from side

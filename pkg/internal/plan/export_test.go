@@ -13,3 +13,12 @@ func Grown(s Shape, d quantity.Length) (out [][]Point) {
 	}
 	return out
 }
+
+// Least returns a number of rolls or panels below which the strips of a layout cannot be
+// cut, and whether it is proven to have the fewest, and of those the fewest joints.
+func (l Layout) Least() (units int, proven bool) {
+	if l.IsZero() {
+		return 0, false
+	}
+	return l.bound, l.exact
+}

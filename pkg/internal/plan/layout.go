@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -33,7 +35,6 @@ type laid struct {
 	units   int // rolls or panels
 	bound   int
 	exact   bool
-	needed  float64 // what the areas are, grown, on all levels
 }
 
 // area is one area of a layout.
@@ -92,32 +93,24 @@ func LayRolls(s Shape, p Product, turnUp quantity.Length, onLevels float64) (Lay
 	laps, ends := laps, ends
 	laps.High, laps.Below = p.Width.Feet()/2, true
 	ends.High, ends.Below = p.Length.Feet()/2, true
-	for _, check := range []error{
+	if err := cmp.Or(
 		widths.CheckMeasure(p.Width), reels.CheckMeasure(p.Length), laps.CheckMeasure(p.Lap), ends.CheckMeasure(p.EndLap),
 		ups.CheckMeasure(turnUp), levels.Check(onLevels), shorts.CheckMeasure(p.Shortest),
-	} {
-		if check != nil {
-			return Layout{}, check
-		}
+	); err != nil {
+		return Layout{}, err
 	}
 	a := area{shape: s, turnUp: max(turnUp.Meters(), 0), levels: roundUp(onLevels)}
 	b, err := p.best(a)
 	if err != nil {
 		return Layout{}, err
 	}
-	return b.layout(p), nil
-}
-
-// layout gives every piece its place.
-func (c *choice) layout(p Product) Layout {
-	l := &laid{product: p, areas: []area{c.area}}
-	l.place(c.packing)
-	return Layout{l}
+	l := &laid{product: p, areas: []area{b.area}}
+	return l.place(b.packing), nil
 }
 
 // place lays the pieces of a packing of all strips, area by area and level by
 // level.
-func (l *laid) place(packed packing) {
+func (l *laid) place(packed packing) Layout {
 	l.units, l.bound, l.exact = packed.rolls, packed.bound, packed.exact
 	type strip struct {
 		area, level int
@@ -129,9 +122,6 @@ func (l *laid) place(packed packing) {
 			for _, r := range a.runs {
 				strips = append(strips, strip{i, level, r})
 			}
-		}
-		for _, t := range trapezoids(a.shape.grown(a.turnUp), a.axis) {
-			l.needed += t.area() * float64(a.levels)
 		}
 	}
 	at := make([]float64, len(strips)) // how far each strip is laid
@@ -148,6 +138,7 @@ func (l *laid) place(packed packing) {
 		}
 		l.pieces = append(l.pieces, piece)
 	}
+	return Layout{l}
 }
 
 // Merge lays the areas of both from rolls of one product, so that what is left
@@ -166,8 +157,7 @@ func (l Layout) Merge(others ...Layout) (Layout, error) {
 		all.product.EndLap, all.product.Shortest = max(all.product.EndLap, o.product.EndLap), max(all.product.Shortest, o.product.Shortest)
 		all.areas = append(all.areas, o.areas...)
 	}
-	all.place(all.packed())
-	return Layout{all}, nil
+	return all.place(all.packed()), nil
 }
 
 // packed cuts the strips of all areas from rolls, or shares out the panels of all.
@@ -190,7 +180,7 @@ func (l *laid) packed() packing {
 }
 
 // ErrProducts is for layouts of different products, which share no rolls.
-var ErrProducts = fmt.Errorf("layouts of different products")
+var ErrProducts = errors.New("layouts of different products")
 
 // IsZero reports whether l is no layout at all.
 func (l Layout) IsZero() bool { return l.laid == nil }
@@ -206,28 +196,13 @@ func (l Layout) Units() int {
 	return l.units
 }
 
-// Least returns a number of rolls or panels below which these strips cannot be
-// cut, and whether the layout is proven to have the fewest, and of those the
-// fewest joints.
-func (l Layout) Least() (units int, proven bool) {
-	if l.IsZero() {
-		return 0, false
-	}
-	return l.bound, l.exact
-}
-
 // Pieces returns the pieces, roll by roll and along each.
 func (l Layout) Pieces() []Piece {
 	if l.IsZero() {
 		return nil
 	}
 	pieces := slices.Clone(l.pieces)
-	slices.SortStableFunc(pieces, func(a, b Piece) int {
-		if a.Unit != b.Unit {
-			return a.Unit - b.Unit
-		}
-		return order(float64(a.At), float64(b.At))
-	})
+	slices.SortStableFunc(pieces, func(a, b Piece) int { return cmp.Or(a.Unit-b.Unit, cmp.Compare(a.At, b.At)) })
 	return pieces
 }
 
@@ -254,12 +229,4 @@ func (l Layout) of(length float64) quantity.Area {
 		return 0
 	}
 	return quantity.SquareMeters(length * l.product.Width.Meters())
-}
-
-// Waste returns the share of what is cut that laps and trimming take.
-func (l Layout) Waste() quantity.Share {
-	if l.IsZero() {
-		return 0
-	}
-	return quantity.Share(1 - l.needed/l.Cut().SquareMeters())
 }

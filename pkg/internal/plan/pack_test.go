@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -91,7 +92,7 @@ func holds(t *testing.T, s stock, items []float64, p packing) {
 	require.Equal(t, p.joints, joints)
 	for _, r := range rolls {
 		require.NotEmpty(t, r, "a roll that nothing is cut from")
-		slices.SortFunc(r, func(a, b cut) int { return order(a.at, b.at) })
+		slices.SortFunc(r, func(a, b cut) int { return cmp.Compare(a.at, b.at) })
 		end := 0.0
 		for _, c := range r {
 			require.GreaterOrEqual(t, c.at, end-1e-6)

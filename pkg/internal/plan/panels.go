@@ -35,13 +35,11 @@ func LayPanels(s Shape, p Panel) (Layout, error) {
 	offset, shortest := panelSizes.Named("offset"), panelSizes.Named("shortest")
 	offset.Low, offset.High = 0, p.Length.Feet()
 	shortest.Low, shortest.High = 0, p.Length.Feet()/2
-	for _, check := range []error{
+	if err := cmp.Or(
 		panelSizes.CheckMeasure(p.Length), panelSizes.Named("width").CheckMeasure(p.Width),
 		offset.CheckMeasure(p.Offset), shortest.CheckMeasure(p.Shortest),
-	} {
-		if check != nil {
-			return Layout{}, check
-		}
+	); err != nil {
+		return Layout{}, err
 	}
 	var best *courses
 	ground := s.grown(0)
@@ -70,8 +68,7 @@ func LayPanels(s Shape, p Panel) (Layout, error) {
 	}
 	l := &laid{product: Product{Width: p.Width, Length: p.Length}, panels: true,
 		areas: []area{{shape: s, levels: 1, axis: best.axis, runs: best.runs, cuts: best.cuts}}}
-	l.place(best.packing)
-	return Layout{l}, nil
+	return l.place(best.packing), nil
 }
 
 // courses is one way to lay panels.
@@ -151,7 +148,7 @@ func (c *courses) share(length float64) {
 			c.rolls++
 		}
 	}
-	byLength := func(a, b int) int { return cmp.Or(order(c.cuts[a].length, c.cuts[b].length), a-b) }
+	byLength := func(a, b int) int { return cmp.Or(cmp.Compare(c.cuts[a].length, c.cuts[b].length), a-b) }
 	slices.SortFunc(left, byLength)
 	slices.SortFunc(right, byLength)
 	for _, l := range left {

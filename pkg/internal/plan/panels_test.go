@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -86,7 +87,7 @@ func TestCoursesAgainstCells(t *testing.T) {
 		require.Len(t, on, got.rolls, "a piece is cut from every panel, from 0 on")
 		for roll, cuts := range on {
 			require.Less(t, roll, got.rolls)
-			slices.SortFunc(cuts, func(a, b cut) int { return order(a.at, b.at) })
+			slices.SortFunc(cuts, func(a, b cut) int { return cmp.Compare(a.at, b.at) })
 			require.LessOrEqual(t, len(cuts), 2)
 			if len(cuts) == 2 {
 				require.LessOrEqual(t, cuts[0].at+cuts[0].length, cuts[1].at+1e-6, "no piece lies on another")

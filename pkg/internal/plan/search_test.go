@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"math"
 	"math/rand/v2"
 	"os"
@@ -260,7 +261,7 @@ func TestStartsPassCorners(t *testing.T) {
 				}
 			}
 		}
-		slices.SortFunc(want, func(a, b float64) int { return order(b, a) })
+		slices.SortFunc(want, func(a, b float64) int { return cmp.Compare(b, a) })
 		require.InDeltaSlice(t, want, f.starts(), 1e-6)
 		require.InDelta(t, f.low, f.starts()[0], 1e-9, "the first is flush with the lowest point")
 	}

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -53,10 +54,8 @@ var (
 // Rectangle returns a rectangle. Lengths are above 0 to 20,000 ft, else the error
 // wraps [ErrNoArea] or [ErrShape].
 func Rectangle(length, width quantity.Length) (Shape, error) {
-	for name, l := range [2]quantity.Length{length, width} {
-		if err := size([]string{"length", "width"}[name], l); err != nil {
-			return Shape{}, err
-		}
+	if err := cmp.Or(size("length", length), size("width", width)); err != nil {
+		return Shape{}, err
 	}
 	x, y := length.Meters(), width.Meters()
 	told := []point{{0, 0}, {x, 0}, {x, y}, {0, y}}

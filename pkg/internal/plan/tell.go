@@ -218,20 +218,9 @@ func cutStep(system quantity.System) quantity.Length {
 	return quantity.Inches(1)
 }
 
-// placed is a piece as it lies in a picture.
-type placed struct {
-	mark      byte
-	low, high point
-}
-
 func (l *laid) draw(b *strings.Builder, of Lying, columns int) {
 	a := &l.areas[of.Area]
-	at := func(p Point) point { return point{p.X.Meters(), p.Y.Meters()} }
-	low, high := at(of.Low), at(of.High)
-	var pieces []placed
-	for _, p := range of.Pieces {
-		pieces = append(pieces, placed{marks[p.Unit%len(marks)], at(p.Low), at(p.High)})
-	}
+	low, high := point{of.Low.X.Meters(), of.Low.Y.Meters()}, point{of.High.X.Meters(), of.High.Y.Meters()}
 	ground := trapezoids([][]point{a.shape.corners}, a.axis)
 	wide := max((high.x-low.x)/float64(columns), (high.y-low.y)/(2*mostRows))
 	columns = max(int(math.Round((high.x-low.x)/wide)), 1)
@@ -241,7 +230,7 @@ func (l *laid) draw(b *strings.Builder, of Lying, columns int) {
 	for row := range rows {
 		line := make([]byte, columns)
 		for column := range columns {
-			line[column] = markAt(pieces, ground, point{low.x + float64((float64(column)+0.5)*wide), high.y - float64((float64(row)+0.5)*tall)}, tall)
+			line[column] = markAt(of.Pieces, ground, point{low.x + float64((float64(column)+0.5)*wide), high.y - float64((float64(row)+0.5)*tall)}, tall)
 		}
 		b.WriteString(strings.TrimRight(string(line), " ") + "\n")
 	}
@@ -249,22 +238,22 @@ func (l *laid) draw(b *strings.Builder, of Lying, columns int) {
 
 // markAt returns what a picture shows of a place in a row that is so tall, which
 // shows a lap if the place or the middle of the lap is in it.
-func markAt(pieces []placed, ground []trapezoid, p point, tall float64) byte {
+func markAt(pieces []Lain, ground []trapezoid, p point, tall float64) byte {
 	mark := byte(' ')
-	var over []placed
+	var over []Lain
 	for _, d := range pieces {
-		if d.low.x > p.x || d.high.x < p.x {
+		if d.Low.X.Meters() > p.x || d.High.X.Meters() < p.x {
 			continue
 		}
 		for _, o := range over {
-			low, high := max(d.low.y, o.low.y), min(d.high.y, o.high.y)
+			low, high := max(d.Low.Y, o.Low.Y).Meters(), min(d.High.Y, o.High.Y).Meters()
 			if low < high && (low <= p.y && p.y <= high || abs((low+high)/2-p.y) <= tall/2) {
 				mark = '='
 			}
 		}
 		over = append(over, d)
-		if mark != '=' && d.low.y <= p.y && p.y <= d.high.y {
-			mark = d.mark
+		if mark != '=' && d.Low.Y.Meters() <= p.y && p.y <= d.High.Y.Meters() {
+			mark = marks[d.Unit%len(marks)]
 		}
 	}
 	for _, t := range ground {

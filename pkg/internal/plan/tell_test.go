@@ -96,7 +96,7 @@ func TestWhichWayStripsRun(t *testing.T) {
 // lap from 3 to 4, in rows 1 high.
 func TestMarks(t *testing.T) {
 	ground := []trapezoid{{low: 0, high: 6, right: 10, rightTop: 10}}
-	pieces := []placed{{'1', point{0, 0}, point{10, 4}}, {'2', point{0, 3}, point{12, 7}}}
+	pieces := []Lain{{Piece{Unit: 0}, Point{0, 0}, Point{10, 4}}, {Piece{Unit: 1}, Point{0, 3}, Point{12, 7}}}
 	for _, c := range []struct {
 		name string
 		at   point
@@ -109,7 +109,7 @@ func TestMarks(t *testing.T) {
 	} {
 		require.Equal(t, string(c.want), string(markAt(pieces, ground, c.at, 1)), c.name)
 	}
-	narrow := []placed{{'1', point{0, 0}, point{10, 4}}, {'2', point{0, 3.8}, point{12, 7}}}
+	narrow := []Lain{{Piece{Unit: 0}, Point{0, 0}, Point{10, 4}}, {Piece{Unit: 1}, Point{0, 3.8}, Point{12, 7}}}
 	for y, want := range map[float64]string{3.3: "1", 3.5: "=", 4.3: "=", 4.45: "2"} {
 		require.Equal(t, want, string(markAt(narrow, ground, point{5, y}, 1)), "a lap of 0.2 about 3.9 at %g", y)
 	}
