@@ -36,15 +36,8 @@ type costing struct {
 // places in the price list: one that does not hold on the day, or whose unit does not
 // measure the thing.
 func (p *Prices) Cost(t *Takeoff, day rulebook.Date) (*Cost, error) {
-	out, err := p.costs(t.priced(), day)
-	if err == nil {
-		out.Job = t.Job
-	}
-	return out, err
-}
-
-func (p *Prices) costs(orders []*order, day rulebook.Date) (*Cost, error) {
-	c := &costing{Prices: p, hours: new(big.Rat), days: new(big.Rat), cost: &Cost{Schema: "groundrule/price", Version: 1, List: p.list,
+	orders := t.priced()
+	c := &costing{Prices: p, hours: new(big.Rat), days: new(big.Rat), cost: &Cost{Schema: "groundrule/price", Version: 1, Job: t.Job, List: p.list,
 		Lines: []CostLine{}, Missing: []Unpriced{}, Kinds: []CostSum{}, Courses: []CostSum{}, Areas: []CostSum{}, Cautions: slices.Clone(cautions)}}
 	c.inForce(day)
 	for _, o := range orders {

@@ -1,7 +1,6 @@
 package takeoff
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"math/big"
@@ -71,7 +70,7 @@ func split(total Money, parts []*big.Rat) []Money {
 		rest[i] = exact.Sub(exact, new(big.Rat).SetInt(whole))
 		left -= out[i]
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Or(rest[b].Cmp(rest[a])) })
+	slices.SortStableFunc(order, func(a, b int) int { return rest[b].Cmp(rest[a]) })
 	for _, i := range order[:left] {
 		out[i]++
 	}
