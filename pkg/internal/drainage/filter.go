@@ -64,9 +64,6 @@ var criteria = map[CriteriaSet][]criterion{
 	OpenGraded:               {{15, 85, "<", 5}, {50, 50, "<", 25}},
 }
 
-// upper reports whether c keeps the ratio down.
-func (c criterion) upper() bool { return c.bound[0] == '<' }
-
 func (c criterion) holds(ratio float64) bool {
 	switch c.bound {
 	case "<":
@@ -122,7 +119,7 @@ func PermeabilityRatio(filter, protected Gradation) (float64, error) {
 // soil. A size that a criterion needs and that cannot be told makes the whole an
 // error that wraps [ErrCannotTell].
 func FilterHolds(set CriteriaSet, filter, protected Gradation) (bool, error) {
-	return set.hold(filter, protected, func(criterion) (Edge, Edge) { return Mid, Mid })
+	return set.hold(filter, protected, false)
 }
 
 // FilterHoldsWorst reports whether every criterion holds on the edges that stand
@@ -131,21 +128,22 @@ func FilterHolds(set CriteriaSet, filter, protected Gradation) (bool, error) {
 // edge over the protected course's coarse edge. What holds here holds for every
 // pair of curves in the two envelopes.
 func FilterHoldsWorst(set CriteriaSet, filter, protected Gradation) (bool, error) {
-	return set.hold(filter, protected, func(c criterion) (Edge, Edge) {
-		if c.upper() {
-			return Coarse, Fine
-		}
-		return Fine, Coarse
-	})
+	return set.hold(filter, protected, true)
 }
 
-func (s CriteriaSet) hold(filter, protected Gradation, edges func(criterion) (Edge, Edge)) (bool, error) {
+func (s CriteriaSet) hold(filter, protected Gradation, worst bool) (bool, error) {
 	if err := calculation.CheckWord("set of filter criteria", s); err != nil {
 		return false, err
 	}
 	all := true
 	for _, c := range criteria[s] {
-		f, p := edges(c)
+		f, p := Mid, Mid
+		switch {
+		case worst && c.bound[0] == '<': // the ratio must stay down
+			f, p = Coarse, Fine
+		case worst:
+			f, p = Fine, Coarse
+		}
 		ratio, err := c.ratio(filter, protected, f, p)
 		if err != nil {
 			return false, err

@@ -34,34 +34,31 @@ func (FabricMaking) Vocabulary() value.Vocabulary {
 // (seen; the note prints the last row as "greater than 15", read as 50).
 // Erodible silts, gap-graded and laminated soils and dispersive clays need a
 // design of their own, by the same note.
-func drainFabric(fines quantity.Share) (permittivity, opening float64) {
+func drainFabric(fines quantity.Share) (permittivity, opening float64, err error) {
+	if err := aFines.CheckMeasure(fines); err != nil {
+		return 0, 0, err
+	}
 	switch fines := fines.Percent(); {
 	case fines < 15:
-		return 0.5, 0.43
+		return 0.5, 0.43, nil
 	case fines <= 50:
-		return 0.2, 0.25
+		return 0.2, 0.25, nil
 	}
-	return 0.1, 0.22
+	return 0.1, 0.22, nil
 }
 
 // DrainFabricPermittivity returns the least permittivity of a drainage fabric:
 // 0.5 1/s below 15 percent of fines, 0.2 to 50, 0.1 above. AASHTO M 288 Table 2
 // as quoted in UFGS 02373, seen.
 func DrainFabricPermittivity(fines quantity.Share) (quantity.Permittivity, error) {
-	if err := aFines.CheckMeasure(fines); err != nil {
-		return 0, err
-	}
-	least, _ := drainFabric(fines)
-	return quantity.Permittivity(least), nil
+	least, _, err := drainFabric(fines)
+	return quantity.Permittivity(least), err
 }
 
 // DrainFabricOpening returns the largest apparent opening size of a drainage
 // fabric: 0.43 mm below 15 percent of fines, 0.25 to 50, 0.22 above. AASHTO M
 // 288 Table 2 as quoted in UFGS 02373, seen.
 func DrainFabricOpening(fines quantity.Share) (quantity.Length, error) {
-	if err := aFines.CheckMeasure(fines); err != nil {
-		return 0, err
-	}
-	_, most := drainFabric(fines)
-	return quantity.Millimeters(most), nil
+	_, most, err := drainFabric(fines)
+	return quantity.Millimeters(most), err
 }

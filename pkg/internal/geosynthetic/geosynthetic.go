@@ -44,14 +44,10 @@ func param(name, about string) calculation.Param {
 func params(p ...calculation.Param) []calculation.Param { return p }
 func sources(s ...value.Source) []value.Source          { return s }
 
-var (
-	argCBR   = param("cbr", "CBR of the ground, percent")
-	argFines = param("fines", "share of the soil passing 0.075 mm (No. 200)")
-)
+var argFines = param("fines", "share of the soil passing 0.075 mm (No. 200)")
 
 func platformCalculations() []calculation.Function {
 	const warning = " It sizes a working platform, never the finished base of a paver surface alone."
-	wheel, contact := param("wheel_load", "load of one wheel"), param("contact_pressure", "pressure under the wheel")
 	factor := param("factor", "bearing capacity factor")
 	return []calculation.Function{
 		{Name: "platform_thickness_by", About: "Thickness of a stone working platform on soft ground by a named set of constants, at least 0.10 m." + warning,
@@ -72,7 +68,7 @@ func platformCalculations() []calculation.Function {
 			Params: params(param("cohesion", "undrained cohesion of the ground"), factor), Result: param("stress", "allowable stress on the ground"),
 			Range: "cohesion 1 to 200 kPa; factor 1 to 10", Sources: sources(armyManualBearing), Example: "allowable_stress(psi(4.2), 2.8)", Go: AllowableStress},
 		{Name: "bearing_thickness", About: "Thickness of stone that brings a wheel's stress down to what the ground may carry, after Boussinesq." + warning,
-			Params: params(wheel, contact, param("allowable", "stress that the ground may carry")), Result: param("thickness", "thickness of stone, 0 if the ground carries the wheel"),
+			Params: params(param("wheel_load", "load of one wheel"), param("contact_pressure", "pressure under the wheel"), param("allowable", "stress that the ground may carry")), Result: param("thickness", "thickness of stone, 0 if the ground carries the wheel"),
 			Range: "wheel load 1 to 200 kN; pressure 50 to 1500 kPa; allowable stress 1 to 2000 kPa", Sources: sources(armyManualBearing, boussinesqUse, boussinesqFormula),
 			Example: "bearing_thickness(kn(45), kpa(550), kpa(84))", Go: BearingThickness},
 	}
@@ -96,7 +92,7 @@ func fabricCalculations() []calculation.Function {
 }
 
 func layingCalculations() []calculation.Function {
-	ground := params(argCBR, param("set", "table of overlaps"))
+	ground := params(param("cbr", "CBR of the ground, percent"), param("set", "table of overlaps"))
 	rows := sources(fhwaOverlapRows, m288OverlapRows)
 	return []calculation.Function{
 		{Name: "fabric_overlap_least", About: "Least overlap of fabric rolls on ground of some CBR.", Params: ground, Result: param("overlap", "least overlap"),

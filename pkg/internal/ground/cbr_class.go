@@ -70,16 +70,8 @@ func CBRLowFromClass(g Group, table CBRTable) (float64, error) {
 	if err := cmp.Or(g.check(), calculation.CheckWord("table", table)); err != nil {
 		return 0, err
 	}
-	if low := table.lowEnd(g); low > 0 {
-		return low, nil
-	}
-	e := &calculation.WordError{Name: "soil group", Got: string(g), Document: string(table) + ", which gives no low end for the others; test the soil"}
-	for _, each := range Groups() {
-		if table.lowEnd(each) > 0 {
-			e.Want = append(e.Want, string(each))
-		}
-	}
-	return 0, e
+	document := string(table) + ", which gives no low end for the others; test the soil"
+	return onlyIf(table.lowEnd(g), g.among(document, func(g Group) bool { return table.lowEnd(g) > 0 }))
 }
 
 // The correlation of NCHRP 1-37A App. CC-1, as NHI-05-037 Table 5-34 has it,

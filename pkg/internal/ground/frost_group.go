@@ -67,26 +67,12 @@ func (g Group) checkFiner(finer quantity.Share) error {
 		Document: "ASTM D2487, fines of " + string(g)}.CheckMeasure(finer)
 }
 
-// inTable refuses a group that is not of the kind that a calculation is for.
-func (g Group) inTable(is func(Group) bool) error {
-	if g.check() == nil && is(g) {
-		return nil
-	}
-	e := &calculation.WordError{Name: "soil group", Got: string(g), Document: tm5_822_5}
-	for _, each := range Groups() {
-		if is(each) {
-			e.Want = append(e.Want, string(each))
-		}
-	}
-	return e
-}
-
 // FrostGroupOfGravel returns the frost group of a gravel, GW to GC, from the
 // share by mass of the whole soil that is finer than 0.02 mm, no more than the
 // group can hold. The table lists GC under F3 alone and GC-GM under nothing
 // better than F2, so less than that share makes neither better. From memory.
 func FrostGroupOfGravel(g Group, finer quantity.Share) (FrostGroup, error) {
-	if err := cmp.Or(g.inTable(Group.gravel), g.checkFiner(finer)); err != nil {
+	if err := cmp.Or(g.among(tm5_822_5, Group.gravel), g.checkFiner(finer)); err != nil {
 		return "", err
 	}
 	switch finer := finer.Percent(); {
@@ -113,7 +99,7 @@ func FrostGroupOfGravel(g Group, finer quantity.Share) (FrostGroup, error) {
 // safe side. It lists SC under F3 alone; SC-SM, which it does not list, counts as
 // SC. From memory.
 func FrostGroupOfSand(g Group, finer quantity.Share, veryFine bool) (FrostGroup, error) {
-	if err := cmp.Or(g.inTable(Group.sand), g.checkFiner(finer)); err != nil {
+	if err := cmp.Or(g.among(tm5_822_5, Group.sand), g.checkFiner(finer)); err != nil {
 		return "", err
 	}
 	switch finer := finer.Percent(); {
@@ -136,7 +122,7 @@ func (g Group) inorganicFine() bool { return !g.gravel() && !g.sand() && !g.orga
 // PI is over 12; banded (varved) soils are F4 whatever their PI. A PI of 12
 // itself, which the table leaves out, is F4, the weaker. From memory.
 func FrostGroupOfFines(g Group, pi float64, banded bool) (FrostGroup, error) {
-	if err := cmp.Or(g.inTable(Group.inorganicFine), aPI.Named("plasticity index").Check(pi)); err != nil {
+	if err := cmp.Or(g.among(tm5_822_5, Group.inorganicFine), aPI.Named("plasticity index").Check(pi)); err != nil {
 		return "", err
 	}
 	if silt := g == ML || g == MH; silt || banded || pi <= clayF3OverPI {
@@ -150,7 +136,7 @@ func FrostGroupOfFines(g Group, pi float64, banded bool) (FrostGroup, error) {
 // safe side. It takes a soil that is not banded. Organic soils are in no group.
 // Worked out from TM 5-822-5 Table 18-2, from memory.
 func FrostGroupFromClass(g Group) (FrostGroup, error) {
-	if err := g.inTable(func(g Group) bool { return !g.organic() }); err != nil {
+	if err := g.among(tm5_822_5, func(g Group) bool { return !g.organic() }); err != nil {
 		return "", err
 	}
 	switch {

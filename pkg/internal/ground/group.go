@@ -116,17 +116,6 @@ func ParseGroup(text string) (Group, error) {
 	return onlyIf(Group(symbol), Group(symbol).check())
 }
 
-// Name returns the plain name of the group's soil, without what the sieve would
-// add, and "" for anything but a group.
-func (g Group) Name() string {
-	for _, each := range groupNames {
-		if each.group == g {
-			return each.name
-		}
-	}
-	return ""
-}
-
 // parts returns the two symbols of a dual symbol, GW and GM of GW-GM, and the
 // group itself twice if it is single.
 func (g Group) parts() (Group, Group) {
@@ -143,6 +132,20 @@ func (g Group) organic() bool { return g == OL || g == OH || g == PT }
 
 func (g Group) check() error { return calculation.CheckWord("soil group", g) }
 
+// among refuses a group that is not of the kind that a document speaks of.
+func (g Group) among(document string, is func(Group) bool) error {
+	if g.check() == nil && is(g) {
+		return nil
+	}
+	e := &calculation.WordError{Name: "soil group", Got: string(g), Document: document}
+	for _, each := range Groups() {
+		if is(each) {
+			e.Want = append(e.Want, string(each))
+		}
+	}
+	return e
+}
+
 // IsFineGrained reports whether half or more of a soil passes the No. 200 sieve.
 // Peat is neither fine nor coarse.
 func IsFineGrained(g Group) (bool, error) {
@@ -153,5 +156,12 @@ func IsFineGrained(g Group) (bool, error) {
 // subgrade, subbase or base (USACE WES TM 3-357 App. B, from memory).
 func IsOrganic(g Group) (bool, error) { return onlyIf(g.organic(), g.check()) }
 
-// PlainName is [Group.Name] for the rule language.
-func PlainName(g Group) (string, error) { return onlyIf(g.Name(), g.check()) }
+// PlainName returns the plain name of a group's soil, without what the sieve would add.
+func PlainName(g Group) (string, error) {
+	for _, each := range groupNames {
+		if each.group == g {
+			return each.name, nil
+		}
+	}
+	return "", g.check()
+}

@@ -43,16 +43,14 @@ var (
 )
 
 // form returns the axle code L2 of the equation and the loads that it takes.
-func (a Axle) form() (code float64, within calculation.Range, err error) {
+func (a Axle) form() (code float64, within calculation.Range) {
 	switch a {
-	case SingleAxle:
-		return 1, singleLoads, nil
 	case TandemAxle:
-		return 2, groupLoads, nil
+		return 2, groupLoads
 	case TridemAxle:
-		return 3, groupLoads, nil
+		return 3, groupLoads
 	}
-	return 0, calculation.Range{}, calculation.UnknownWord("axle", a)
+	return 1, singleLoads
 }
 
 // AxleEquivalence returns how many 18,000 lbf single axles do the harm of one
@@ -68,11 +66,8 @@ func (a Axle) form() (code float64, within calculation.Range, err error) {
 // AASHTO 1993, Appendix MM (memory; agrees with two relayed factors); the ends
 // of the ranges from memory.
 func AxleEquivalence(load quantity.Force, axle Axle, sn, terminal float64) (float64, error) {
-	group, within, err := axle.form()
-	if err != nil {
-		return 0, err
-	}
-	if err := cmp.Or(within.CheckMeasure(load), axleSNs.Check(sn), terminals.Check(terminal)); err != nil {
+	group, within := axle.form()
+	if err := cmp.Or(calculation.CheckWord("axle", axle), within.CheckMeasure(load), axleSNs.Check(sn), terminals.Check(terminal)); err != nil {
 		return 0, err
 	}
 	const (

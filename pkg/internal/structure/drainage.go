@@ -1,6 +1,8 @@
 package structure
 
 import (
+	"cmp"
+
 	"example.com/groundrule/pkg/calculation"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
@@ -56,13 +58,10 @@ var saturations = calculation.Range{Name: "saturation", Unit: "%", Low: 0, High:
 //
 // AASHTO 1993, Table 2.4 (memory).
 func DrainageCoefficient(quality DrainageQuality, saturation quantity.Share) (float64, error) {
-	row, ok := drainageTable[quality]
-	if !ok {
-		return 0, calculation.UnknownWord("drainage quality", quality)
-	}
-	if err := saturations.CheckMeasure(saturation); err != nil {
+	if err := cmp.Or(calculation.CheckWord("drainage quality", quality), saturations.CheckMeasure(saturation)); err != nil {
 		return 0, err
 	}
+	row := drainageTable[quality]
 	switch percent := saturation.Percent(); {
 	case percent < 1:
 		return row[0], nil
