@@ -56,12 +56,10 @@ func (l *leaf) face() *paper.Block {
 	out := l.part("page_face")
 	var companies []string
 	for _, a := range l.s.Amendments {
-		if !slices.Contains(companies, a.Company) {
-			companies = append(companies, a.Company)
-		}
+		companies = append(companies, a.Company)
 	}
 	if len(companies) > 0 {
-		out.Add(paper.Item(l.line("page_amended", "who", strings.Join(companies, ", "))))
+		out.Add(paper.Item(l.line("page_amended", "who", strings.Join(unique(companies), ", "))))
 	}
 	out.Add(l.overrides()...)
 	out.Add(l.variances()...)

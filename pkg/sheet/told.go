@@ -116,15 +116,13 @@ func (l *leaf) seen(clauses []section.Clause) *paper.Block {
 	var parts []string
 	for _, c := range clauses {
 		for _, v := range c.Values {
-			if said := v.Label + " " + l.assumed(v.Value, v.Presumed); !slices.Contains(parts, said) {
-				parts = append(parts, said)
-			}
+			parts = append(parts, v.Label+" "+l.assumed(v.Value, v.Presumed))
 		}
 	}
 	if len(parts) == 0 {
 		return nil
 	}
-	return paper.Text(l.line("sheet_values", "values", strings.Join(parts, "; ")))
+	return paper.Text(l.line("sheet_values", "values", strings.Join(unique(parts), "; ")))
 }
 
 // absent tells which courses and questions of the rulebook this section does not have,
