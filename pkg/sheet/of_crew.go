@@ -23,7 +23,7 @@ func (l *leaf) crew() []*paper.Block {
 		l.about(l.s.Job.Use), l.day(), l.face(), l.toConfirm(), l.toHeed(), l.toDig(), l.part("crew_steps", l.steps(l.s.Steps)...), l.besides(), l.toOrder(),
 		l.part("crew_tolerances", l.works(l.s.Tolerances, "crew_course", "crew_within", "crew_measured")),
 		l.part("crew_stops", l.works(l.s.Stops, "crew_finds", "crew_does", "crew_calls")),
-		l.part("crew_found", paper.Write(l.line("crew_readings"), 1), paper.Write(l.line("crew_depths"), 1), paper.Write(l.line("crew_who"), 1)),
+		l.part("crew_found", paper.Write(l.line("crew_readings")), paper.Write(l.line("crew_depths")), paper.Write(l.line("crew_who"))),
 	}
 }
 

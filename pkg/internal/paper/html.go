@@ -88,13 +88,7 @@ func (h *hypertext) block(b *Block, depth int) {
 	case IsRows:
 		h.rows(b)
 	case IsWrite:
-		for i := range b.Lines {
-			label := ""
-			if i == 0 {
-				label = "<span>" + b.html() + "</span>"
-			}
-			h.put("<p class=\"write\">%s<i></i></p>\n", label)
-		}
+		h.put("<p class=\"write\"><span>%s</span><i></i></p>\n", b.html())
 	case IsFigure:
 		h.put("<figure%s>\n%s\n<figcaption>%s</figcaption>\n</figure>\n", b.id(), b.SVG, b.html())
 	}

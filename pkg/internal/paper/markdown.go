@@ -70,9 +70,6 @@ func (m *markdown) block(b *Block, depth int, indent string) {
 		m.rows(b, indent)
 	case IsWrite:
 		m.line(indent, "", text+" "+strings.Repeat("_", 40), false)
-		for range b.Lines - 1 {
-			m.line(indent, "", strings.Repeat("_", 60), false)
-		}
 	case IsFigure:
 		m.line(indent, "", "*"+text+"*", false)
 	}

@@ -48,8 +48,6 @@ type Block struct {
 	// Head and Rows are those of a table. The last column takes the width that is left.
 	Head []string
 	Rows [][]string
-	// Lines is how many there are to write on.
-	Lines int
 	// SVG is the drawing of a figure.
 	SVG   string
 	Under []*Block
@@ -112,8 +110,8 @@ func Rows(head []string, rows [][]string) *Block {
 	return &Block{Is: IsRows, Head: head, Rows: rows}
 }
 
-// Write returns a place to write, of some lines.
-func Write(label string, lines int) *Block { return &Block{Is: IsWrite, Text: label, Lines: lines} }
+// Write returns a place to write, of one line.
+func Write(label string) *Block { return &Block{Is: IsWrite, Text: label} }
 
 // Figure returns a drawing, with what it shows in words.
 func Figure(svg, shows string) *Block { return &Block{Is: IsFigure, SVG: svg, Text: shows} }

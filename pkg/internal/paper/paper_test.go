@@ -19,7 +19,7 @@ func every() *Block {
 			Box("1", "Dig", Note("To the string.")), Box("", "Sweep"),
 			Item("Loose"), Item("Read on").Leads("steps"),
 			Rows([]string{"What", "How much"}, [][]string{{"Dense-graded sand", "1 cu yd"}, {"", "2 | 3"}}),
-			Write("Found", 2),
+			Write("Found"),
 			Figure(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 1 1"><title>A</title></svg>`, "Stone under sand"),
 			Part("deep", "Deeper", Item("In it")),
 		),
@@ -63,8 +63,6 @@ By the book.
 
 Found ________________________________________
 
-____________________________________________________________
-
 *Stone under sand*
 
 <a id="deep"></a>
@@ -88,7 +86,6 @@ What               How much
 Dense-graded sand  1 cu yd
                    2 | 3
 Found __________________________________________________________________________
-      __________________________________________________________________________
 
 Deeper
 - In it
@@ -117,7 +114,6 @@ Deeper
 </tbody>
 </table>
 <p class="write"><span>Found</span><i></i></p>
-<p class="write"><i></i></p>
 <figure>
 <svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 1 1"><title>A</title></svg>
 <figcaption>Stone under sand</figcaption>
@@ -185,14 +181,14 @@ func TestText(t *testing.T) {
 			Item("Take", Rows(nil, [][]string{{"Stone", "crushed, two by thre"}})), "- Take\n  Stone  crushed, two by\n         thre\n"},
 		{"table, letters", "letters are counted, not bytes", 80,
 			Rows(nil, [][]string{{"½ in", "a"}, {"1 in", "b"}}), "½ in  a\n1 in  b\n"},
-		{"to write", "the line goes on to the edge, and so does the next, below it: 20 - 6 = 14", 20,
-			Write("Found", 2), "Found ______________\n      ______________\n"},
+		{"to write", "the line goes on to the edge: 20 - 6 = 14", 20,
+			Write("Found"), "Found ______________\n"},
 		{"to write, no room", "there are 10 columns at least to write on", 12,
-			Write("Found", 1), "Found __________\n"},
+			Write("Found"), "Found __________\n"},
 		{"to write, under an item", "the indent is taken off: 20 - 2 - 6 = 12", 20,
-			Item("Dig", Write("Found", 2)), "- Dig\n  Found ____________\n        ____________\n"},
+			Item("Dig", Write("Found")), "- Dig\n  Found ____________\n"},
 		{"to write, letters", "letters are counted, not bytes: 20 - 2 = 18", 20,
-			Write("é", 2), "é __________________\n  __________________\n"},
+			Write("é"), "é __________________\n"},
 		{"figure", "it is said by the rest of the sheet, and what stands under it is kept", 80,
 			Figure("<svg/>", "Stone").Add(Text("Dig")), "  Dig\n"},
 	} {
@@ -244,7 +240,7 @@ func TestListsInMarkdown(t *testing.T) {
 		{"a figure to go to", "the list does not go on behind it", Part("", "A", Item("a"), &Block{Is: IsFigure, ID: "x", Text: "b"}, Item("c")), "# A\n\n- a\n\n<a id=\"x\"></a>\n\n*b*\n\n- c\n"},
 		{"seven deep", "there are six depths of headings", Part("", "1", Part("", "2", Part("", "3", Part("", "4", Part("", "5", Part("", "6", Part("", "7", Text("x")))))))),
 			"# 1\n\n## 2\n\n### 3\n\n#### 4\n\n##### 5\n\n###### 6\n\n###### 7\n\nx\n"},
-		{"one line", "one place to write is one line", Write("Found", 1), "Found " + strings.Repeat("_", 40) + "\n"},
+		{"one line", "one place to write is one line", Write("Found"), "Found " + strings.Repeat("_", 40) + "\n"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var b strings.Builder

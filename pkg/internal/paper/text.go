@@ -63,13 +63,8 @@ func (t *texts) block(b *Block, depth, indent int) {
 	case IsRows:
 		t.rows(b, indent)
 	case IsWrite:
-		for i := range b.Lines {
-			label := text + " "
-			if i > 0 {
-				label = strings.Repeat(" ", utf8.RuneCountInString(label))
-			}
-			t.Verbatim(indent, label+strings.Repeat("_", max(10, t.width()-indent-utf8.RuneCountInString(label)))+"\n")
-		}
+		label := text + " "
+		t.Verbatim(indent, label+strings.Repeat("_", max(10, t.width()-indent-utf8.RuneCountInString(label)))+"\n")
 	case IsFigure: // its words are said by the rest of the sheet
 	}
 	for _, each := range b.Under {
