@@ -152,14 +152,15 @@ func (l *leaf) comparedAreas() (out []*paper.Block) {
 		for n < len(options) && options[n].Option != "" {
 			n++
 		}
-		block := l.compared(options[:n], costs)
+		var own []*takeoff.Cost
+		if len(costs) > 0 {
+			own, costs = costs[:n], costs[n:]
+		}
+		block := l.compared(options[:n], own)
 		if part := l.job.Sections[at].Job.Part; block != nil && part != "" {
 			block.Text = capital(part) + ": " + block.Text
 		}
 		out, options = append(out, block), options[n:]
-		if len(costs) > 0 {
-			costs = costs[n:]
-		}
 	}
 	return out
 }
@@ -176,7 +177,6 @@ func (l *leaf) compared(options []section.Otherwise, costs []*takeoff.Cost) *pap
 	}
 	var rows [][]string
 	var about []*paper.Block
-	whole := true
 	for i, o := range options {
 		cost := costOf(costs, i)
 		name := capital(cmp.Or(o.Label, o.Option, l.line("client_as_is")))
@@ -186,7 +186,6 @@ func (l *leaf) compared(options []section.Otherwise, costs []*takeoff.Cost) *pap
 		}
 		if priced {
 			row = append(row, priceOf(cost))
-			whole = whole && (cost == nil || cost.Complete)
 		}
 		rows = append(rows, row)
 		if i == 0 {
@@ -198,12 +197,10 @@ func (l *leaf) compared(options []section.Otherwise, costs []*takeoff.Cost) *pap
 		} else if priced {
 			says = strings.TrimSpace(says + " " + l.costs(costOf(costs, 0), cost))
 		}
-		if item := paper.Item(says); item != nil {
-			about = append(about, item.Led(name))
-		}
+		about = append(about, paper.Item(says).Led(name))
 	}
 	out := l.part("client_options", paper.Rows(head, rows)).Add(about...)
-	if !whole {
+	if slices.ContainsFunc(costs, incomplete) {
 		out.Add(paper.Note(l.line("client_incomplete")))
 	}
 	return out

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math/big"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -40,17 +41,11 @@ func Options(w io.Writer, options []section.Otherwise, costs []*takeoff.Cost, sy
 	for i, o := range options {
 		p.columns(p.named(o), p.cells(o, costOf(costs, i)))
 	}
-	incomplete := false
-	for i, o := range options {
-		cost := costOf(costs, i)
-		incomplete = incomplete || cost != nil && !cost.Complete
-		if i == 0 {
-			continue
-		}
+	for i, o := range options[1:] {
 		p.Heading(strings.ToUpper(p.named(o)))
-		p.about(o, costOf(costs, 0), cost)
+		p.about(o, costOf(costs, 0), costOf(costs, i+1))
 	}
-	if incomplete {
+	if slices.ContainsFunc(costs, incomplete) {
 		p.Heading("NOT COMPLETE")
 		p.Put(0, "", "A price with * is not whole: the price list lacks prices. groundrule price JOB says which.")
 	}
@@ -64,15 +59,18 @@ func costOf(costs []*takeoff.Cost, i int) *takeoff.Cost {
 	return nil
 }
 
-// priceOf is the price of an option, marked where the list lacks prices for part of it.
+// incomplete reports whether the list lacks prices for part of an option.
+func incomplete(cost *takeoff.Cost) bool { return cost != nil && !cost.Complete }
+
+// priceOf is the price of an option, marked where it is incomplete.
 func priceOf(cost *takeoff.Cost) string {
 	switch {
 	case cost == nil:
 		return ""
-	case cost.Complete:
-		return cost.Price.String()
+	case incomplete(cost):
+		return cost.Price.String() + "*"
 	}
-	return cost.Price.String() + "*"
+	return cost.Price.String()
 }
 
 // named is how an option is headed.

@@ -35,7 +35,6 @@ type cut struct {
 	bottom   quantity.Length // of the dig
 	over     value.Value     // how far the bed at the seat reaches beyond the edge
 	seat     quantity.Length // the top of the first bed that does, else the bottom
-	wider    map[string]bool // the beds that do
 	unscaled map[string]bool // the beds that are not to scale
 	narrowed bool            // whether widths are not
 }
@@ -45,7 +44,7 @@ func (d *Drawing) Section(s *section.Section) Picture {
 	if s.Status != section.Designed || len(d.Rules) == 0 {
 		return Picture{}
 	}
-	c := &cut{Drawing: d, s: s, courses: downward(s), wider: map[string]bool{}, unscaled: map[string]bool{}}
+	c := &cut{Drawing: d, s: s, courses: downward(s), unscaled: map[string]bool{}}
 	c.prefix = d.Prefix
 	c.bottom = depth(s.Depth)
 	c.fall()
@@ -97,7 +96,6 @@ func (c *cut) scale() {
 		if c.length(bed, "beyond") > 0 && c.over.IsZero() {
 			c.over, c.seat = c.shows(bed, "beyond"), depth(bed.Top)
 		}
-		c.wider[bed.Name] = !c.over.IsZero()
 	}
 }
 
@@ -146,7 +144,7 @@ func (c *cut) beds() {
 	for _, bed := range c.layers() {
 		top, bottom := c.below(depth(bed.Top)), c.of(depth(bed.Bottom))
 		left := c.edge
-		if c.wider[bed.Name] {
+		if !c.over.IsZero() && depth(bed.Top) >= c.seat {
 			left = c.inner
 		}
 		material := c.shows(bed, "material")

@@ -1,8 +1,6 @@
 package ground
 
-import (
-	"example.com/groundrule/pkg/calculation"
-)
+import "example.com/groundrule/pkg/calculation"
 
 // soilSupport is the frost-area soil support index, in place of CBR. UFC
 // 3-260-02 (30 Jun 2001) Table 3-5, seen.
