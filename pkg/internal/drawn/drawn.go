@@ -4,7 +4,6 @@
 package drawn
 
 import (
-	"slices"
 	"strings"
 
 	"example.com/groundrule/pkg/quantity"
@@ -65,10 +64,3 @@ func depth(v value.Value) quantity.Length { l, _ := v.Length(); return l }
 
 // high reports whether a course has a thickness.
 func high(c section.Course) bool { return depth(c.Bottom) > depth(c.Top) }
-
-// downward lists the courses of a section from the top down.
-func downward(s *section.Section) []section.Course {
-	out := slices.Clone(s.Courses)
-	slices.Reverse(out)
-	return out
-}

@@ -73,7 +73,7 @@ func (c *joint) y(l quantity.Length) float64 { return c.grade + inches(l)*c.scal
 // side draws the beds of one section, and how deep its dig is.
 func (c *joint) side(s *section.Section, left, right float64) {
 	shallow := left == jointAt
-	c.courses = downward(s)
+	c.s = s
 	for _, bed := range c.layers() {
 		material := c.shows(bed, "material")
 		hatch, top, bottom := c.hatch(material), c.y(depth(bed.Top)), c.y(depth(bed.Bottom))

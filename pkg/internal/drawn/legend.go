@@ -79,7 +79,7 @@ func (c *cut) keys(y float64) float64 {
 func (c *cut) told() {
 	y := c.keys(c.height + 6)
 	var also []string
-	for _, each := range c.courses {
+	for _, each := range slices.Backward(c.s.Courses) {
 		if symbol := c.symbol(each); symbol == "" || symbol == "meeting" {
 			also = append(also, each.Label)
 		}

@@ -22,8 +22,7 @@ const (
 type cut struct {
 	*Drawing
 	canvas
-	s       *section.Section
-	courses []section.Course // from the top down
+	s *section.Section
 	depths
 	labelled []*label
 	legend   legend
@@ -44,7 +43,7 @@ func (d *Drawing) Section(s *section.Section) Picture {
 	if s.Status != section.Designed || len(d.Rules) == 0 {
 		return Picture{}
 	}
-	c := &cut{Drawing: d, s: s, courses: downward(s), unscaled: map[string]bool{}}
+	c := &cut{Drawing: d, s: s, unscaled: map[string]bool{}}
 	c.prefix = d.Prefix
 	c.bottom = depth(s.Depth)
 	c.fall()
@@ -65,7 +64,7 @@ func (d *Drawing) Section(s *section.Section) Picture {
 
 // is lists the courses that are drawn as one of these, from the top down.
 func (c *cut) is(symbols ...string) (out []section.Course) {
-	for _, each := range c.courses {
+	for _, each := range slices.Backward(c.s.Courses) {
 		if slices.Contains(symbols, c.symbol(each)) {
 			out = append(out, each)
 		}
