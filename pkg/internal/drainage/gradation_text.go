@@ -81,20 +81,16 @@ func (g Gradation) String() string {
 	if g.IsZero() {
 		return "no gradation"
 	}
-	var b strings.Builder
-	for i, r := range g.table() {
-		if i > 0 {
-			b.WriteString(", ")
-		}
-		b.WriteString(nameOf(r.mm))
-		b.WriteString(": ")
-		b.WriteString(strconv.FormatFloat(r.low, 'f', -1, 64))
+	percent := func(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+	var parts []string
+	for _, r := range g.table() {
+		part := nameOf(r.mm) + ": " + percent(r.low)
 		if r.high != r.low {
-			b.WriteByte('-')
-			b.WriteString(strconv.FormatFloat(r.high, 'f', -1, 64))
+			part += "-" + percent(r.high)
 		}
+		parts = append(parts, part)
 	}
-	return b.String()
+	return strings.Join(parts, ", ")
 }
 
 // clip shortens text quoted in an error.
