@@ -154,12 +154,7 @@ func (l *leaf) onThisJob() *paper.Block {
 }
 
 // short is a caution in one line.
-func (l *leaf) short(c section.Caution) string {
-	if short := l.say(c.Short); short != "" {
-		return short
-	}
-	return l.say(c.Says)
-}
+func (l *leaf) short(c section.Caution) string { return cmp.Or(l.say(c.Short), l.say(c.Says)) }
 
 // courses show how deep to dig, which way it falls, and the courses from the top down.
 func (l *leaf) courses() *paper.Block {
