@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"example.com/groundrule/pkg/calculation"
-	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -78,22 +77,21 @@ func (c criterion) holds(ratio float64) bool {
 
 // ratio returns D(filter)/D(protected) on two edges.
 func (c criterion) ratio(filter, protected Gradation, filterEdge, protectedEdge Edge) (float64, error) {
-	sizes := [2]quantity.Length{}
-	for i, of := range []struct {
-		side    string
-		g       Gradation
-		edge    Edge
-		percent float64
-	}{{"filter", filter, filterEdge, c.filter}, {"protected course", protected, protectedEdge, c.protected}} {
-		var err error
-		if sizes[i], err = of.g.sizeAt(of.edge, of.percent); err != nil {
-			return 0, fmt.Errorf("D%gF/D%gB of the filter criteria, %s: %w", c.filter, c.protected, of.side, err)
-		}
+	unknown := func(side string, err error) error {
+		return fmt.Errorf("D%gF/D%gB of the filter criteria, %s: %w", c.filter, c.protected, side, err)
+	}
+	f, err := filter.sizeAt(filterEdge, c.filter)
+	if err != nil {
+		return 0, unknown("filter", err)
+	}
+	p, err := protected.sizeAt(protectedEdge, c.protected)
+	if err != nil {
+		return 0, unknown("protected course", err)
 	}
 	// Rounded to 1e-9, so that a ratio that stands at its limit is not pushed
 	// over it by the arithmetic: 3.5 mm over 0.7 mm is 5.
 	const perOne = 1e9
-	return math.Round(float64(sizes[0])/float64(sizes[1])*perOne) / perOne, nil
+	return math.Round(float64(f)/float64(p)*perOne) / perOne, nil
 }
 
 // RetentionRatio returns D15F/D85B on the mids: small enough, and the grains of
