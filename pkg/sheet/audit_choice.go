@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	pages "example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/internal/paper"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
@@ -44,7 +45,7 @@ func (l *leaf) choice(r section.Reason) *paper.Block {
 
 // chosen says what a decision answers.
 func (l *leaf) chosen(r section.Reason) string {
-	return l.line("audit_choice", "what", capital(cmp.Or(r.Label, r.Decision)), "decision", r.Decision, "answer", l.exact(r.Answer))
+	return l.line("audit_choice", "what", pages.Capital(cmp.Or(r.Label, r.Decision)), "decision", r.Decision, "answer", l.exact(r.Answer))
 }
 
 // taken tells a rule whose answer was taken, or a person who decided.

@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"example.com/groundrule/pkg/internal/drawn"
+	pages "example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/internal/paper"
 	"example.com/groundrule/pkg/internal/plan"
 	"example.com/groundrule/pkg/section"
@@ -42,7 +43,7 @@ func (s Sheet) drawings(w io.Writer, job *section.Areas) error {
 		all = append(all, l.draws().Section(each))
 		for _, q := range each.Quantities {
 			if layout, ok := q.Layout.Data().(plan.Layout); ok && each.Status == section.Designed {
-				all = append(all, l.draws().Layout(layout, capital(l.value(q.Item))))
+				all = append(all, l.draws().Layout(layout, pages.Capital(l.value(q.Item))))
 			}
 		}
 	}

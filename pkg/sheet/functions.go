@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	pages "example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/internal/signature"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
@@ -55,7 +56,7 @@ func (p *page) function(f rulebook.Function, vocabularies ...rulebook.Vocabulary
 	for _, signature := range f.Signatures {
 		p.Put(2, "", signature)
 	}
-	p.Put(6, "", fullStop(capital(f.About)))
+	p.Put(6, "", fullStop(pages.Capital(f.About)))
 	if c := f.Function; c != nil {
 		sig, _ := signature.Of(*c) // without kinds if it is not described as it is written
 		for i, param := range c.Params {

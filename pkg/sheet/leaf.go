@@ -47,7 +47,7 @@ func (l *leaf) value(v value.Value) string { return v.Brief(l.System) }
 func (l *leaf) exact(v value.Value) string { return v.Text(l.System) }
 
 // say returns a sentence of the section, and quoted a clause or a noun of it.
-func (l *leaf) say(s section.Sentence) string    { return capital(fullStop(s.In(l.System))) }
+func (l *leaf) say(s section.Sentence) string    { return pages.Capital(fullStop(s.In(l.System))) }
 func (l *leaf) quoted(s section.Sentence) string { return strings.TrimSpace(s.In(l.System)) }
 
 // assumed returns a value, marked where nobody measured it.
@@ -89,7 +89,7 @@ func (l *leaf) joints(full bool) *paper.Block {
 		}
 		for _, c := range j.Courses {
 			for _, a := range c.Attributes {
-				joint.Add(paper.Text(fullStop(capital(a.Label) + ": " + l.assumed(a.Value, a.Presumed))))
+				joint.Add(paper.Text(fullStop(pages.Capital(a.Label) + ": " + l.assumed(a.Value, a.Presumed))))
 			}
 		}
 		if full {
@@ -107,7 +107,7 @@ func (l *leaf) joints(full bool) *paper.Block {
 
 // crossedWarning tells of an answer beyond a limit.
 func (l *leaf) crossedWarning(c section.Crossed) *paper.Block {
-	holes := []string{"what", capital(c.Label), "answer", l.value(c.Answer), "wanted", strings.TrimSuffix(l.quoted(c.Wanted), "."), "because", l.say(c.Because), "limit", c.Limit, "variance", c.Variance}
+	holes := []string{"what", pages.Capital(c.Label), "answer", l.value(c.Answer), "wanted", strings.TrimSuffix(l.quoted(c.Wanted), "."), "because", l.say(c.Because), "limit", c.Limit, "variance", c.Variance}
 	if c.Variance != "" {
 		return paper.Item(l.line("sheet_crossed_by", holes...))
 	}

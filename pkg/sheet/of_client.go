@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
+	pages "example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/internal/paper"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/takeoff"
@@ -59,7 +60,7 @@ func (l *leaf) clientEnds() []*paper.Block {
 		for _, each := range lists[part] {
 			item := paper.Item(each)
 			if len(areas[each]) < of {
-				item.Led(capital(strings.Join(areas[each], ", ")))
+				item.Led(pages.Capital(strings.Join(areas[each], ", ")))
 			}
 			list.Add(item)
 		}
@@ -158,7 +159,7 @@ func (l *leaf) comparedAreas() (out []*paper.Block) {
 		}
 		block := l.compared(options[:n], own)
 		if part := l.job.Sections[at].Job.Part; block != nil && part != "" {
-			block.Text = capital(part) + ": " + block.Text
+			block.Text = pages.Capital(part) + ": " + block.Text
 		}
 		out, options = append(out, block), options[n:]
 	}
@@ -179,7 +180,7 @@ func (l *leaf) compared(options []section.Otherwise, costs []*takeoff.Cost) *pap
 	var about []*paper.Block
 	for i, o := range options {
 		cost := costOf(costs, i)
-		name := capital(cmp.Or(o.Label, o.Option, l.line("client_as_is")))
+		name := pages.Capital(cmp.Or(o.Label, o.Option, l.line("client_as_is")))
 		row := []string{name, l.line("client_not_here")}
 		if built(o) {
 			row[1] = l.value(o.Depth)

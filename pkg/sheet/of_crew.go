@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	pages "example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/internal/paper"
 	"example.com/groundrule/pkg/internal/plan"
 	"example.com/groundrule/pkg/section"
@@ -33,7 +34,7 @@ func (l *leaf) toConfirm() *paper.Block {
 	for _, p := range l.s.Confirm {
 		out = append(out, p.Label+" ("+l.value(p.Value)+")")
 	}
-	return paper.Warn(capital(fullStop(strings.Join(out, "; ")))).Led(l.line("crew_confirm"))
+	return paper.Warn(pages.Capital(fullStop(strings.Join(out, "; ")))).Led(l.line("crew_confirm"))
 }
 
 // toHeed tells every caution in short, first what this dig makes real.
@@ -108,7 +109,7 @@ func (l *leaf) besides() *paper.Block {
 		}
 		for _, a := range c.Attributes { // but for what measures nothing
 			if m, measured := a.Value.Measure(); !measured || m.SI != 0 {
-				rows = append(rows, []string{capital(a.Label), l.assumed(a.Value, a.Presumed)})
+				rows = append(rows, []string{pages.Capital(a.Label), l.assumed(a.Value, a.Presumed)})
 			}
 		}
 	}
@@ -130,9 +131,9 @@ func (l *leaf) toOrder() *paper.Block {
 		case o.Kind == material:
 			said := fullStop(item)
 			if layout, laid := o.Layout.Data().(plan.Layout); laid {
-				said += " " + capital(fullStop(strings.Join(layout.Cuts(l.System, l.line), "; ")))
+				said += " " + pages.Capital(fullStop(strings.Join(layout.Cuts(l.System, l.line), "; ")))
 			}
-			out.Add(paper.Item(capital(said)).Led(p.ordered(o, " ("+l.value(o.Step)+")")))
+			out.Add(paper.Item(pages.Capital(said)).Led(p.ordered(o, " ("+l.value(o.Step)+")")))
 		case o.Units > 0:
 			kind := cmp.Or(o.KindLabel, o.Kind)
 			if rest[kind] == nil {
@@ -142,7 +143,7 @@ func (l *leaf) toOrder() *paper.Block {
 		}
 	}
 	for _, kind := range kinds {
-		out.Add(paper.Item(capital(fullStop(strings.Join(rest[kind], "; ")))).Led(capital(kind)))
+		out.Add(paper.Item(pages.Capital(fullStop(strings.Join(rest[kind], "; ")))).Led(pages.Capital(kind)))
 	}
 	return out
 }

@@ -3,6 +3,7 @@ package sheet
 import (
 	"slices"
 
+	pages "example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/internal/paper"
 	"example.com/groundrule/pkg/section"
 )
@@ -41,7 +42,7 @@ func (l *leaf) where(c section.Course) *paper.Block {
 }
 
 func (l *leaf) attribute(a section.Attribute) *paper.Block {
-	out := paper.Item(l.line("full_attribute", "what", capital(a.Label), "value", l.assumed(a.Value, a.Presumed), "because", l.say(a.Because)))
+	out := paper.Item(l.line("full_attribute", "what", pages.Capital(a.Label), "value", l.assumed(a.Value, a.Presumed), "because", l.say(a.Because)))
 	if a.Source == "" {
 		return out.Add(paper.Note(l.line("full_person")))
 	}

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	pages "example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/internal/paper"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
@@ -84,7 +85,7 @@ func (l *leaf) overrides() (out []*paper.Block) {
 		case o.Instead.IsZero():
 			name = "sheet_override_alone"
 		}
-		out = append(out, paper.Item(l.line(name, "what", capital(o.Label), "answer", l.value(o.Answer), "by", o.By, "instead", l.value(o.Instead), "because", fullStop(capital(o.Because)))))
+		out = append(out, paper.Item(l.line(name, "what", pages.Capital(o.Label), "answer", l.value(o.Answer), "by", o.By, "instead", l.value(o.Instead), "because", fullStop(pages.Capital(o.Because)))))
 	}
 	return out
 }
@@ -265,9 +266,9 @@ func (l *leaf) confirm() *paper.Block {
 		}
 		holes := []string{"asked", a.q.Label, "answer", cmp.Or(c.Label, l.System.Write(c.Answer)), "what", a.p.Label, "value", l.value(a.p.Value)}
 		if c.Status != l.s.Status {
-			engineer = append(engineer, capital(l.line("page_engineer"+name, holes...)))
+			engineer = append(engineer, pages.Capital(l.line("page_engineer"+name, holes...)))
 		} else {
-			items = append(items, paper.Item(capital(l.line("page_confirm"+name, append(holes, "comes", fullStop(l.quoted(c.Differs[0])))...))))
+			items = append(items, paper.Item(pages.Capital(l.line("page_confirm"+name, append(holes, "comes", fullStop(l.quoted(c.Differs[0])))...))))
 		}
 	}
 	for _, p := range l.s.Confirm {
@@ -276,7 +277,7 @@ func (l *leaf) confirm() *paper.Block {
 		case len(p.Keys) > 0 && l.s.Questions != nil:
 			idle = append(idle, p.Label)
 		default:
-			items = append(items, paper.Item(l.line("page_confirm_by", "what", capital(p.Label), "value", l.value(p.Value), "confirm", fullStop(p.Confirm))))
+			items = append(items, paper.Item(l.line("page_confirm_by", "what", pages.Capital(p.Label), "value", l.value(p.Value), "confirm", fullStop(p.Confirm))))
 		}
 	}
 	more := max(0, len(engineer)-confirmMost) + max(0, len(items)-confirmMost)

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	pages "example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/takeoff"
@@ -24,8 +25,11 @@ const (
 // Options writes the options of a job side by side, the job as it is first, then what
 // each gives and lacks, and what it adds to the price. Costs are those of the options
 // by a price list, nil for one that has none; without a price list there are none at
-// all. The only error is that of w.
+// all. Of no options it writes nothing. The only error is that of w.
 func Options(w io.Writer, options []section.Otherwise, costs []*takeoff.Cost, system quantity.System) error {
+	if len(options) == 0 {
+		return nil
+	}
 	p := &page{system: system}
 	name := ""
 	if s := options[0].Section; s != nil {
@@ -75,7 +79,7 @@ func priceOf(cost *takeoff.Cost) string {
 
 // named is how an option is headed.
 func (p *page) named(o section.Otherwise) string {
-	return capital(cmp.Or(o.Label, o.Option, "the job as it is"))
+	return pages.Capital(cmp.Or(o.Label, o.Option, "the job as it is"))
 }
 
 // columns writes a name and what stands in the columns; a long name goes above it.
@@ -145,7 +149,7 @@ func (p *page) about(o section.Otherwise, now, then *takeoff.Cost) {
 func (p *page) adds(o section.Otherwise, now, then takeoff.Money) string {
 	what, from, to := p.named(o), now, then
 	if left := p.quoted(o.LeavesOut); left != "" {
-		what, from, to = capital(left), then, now
+		what, from, to = pages.Capital(left), then, now
 	}
 	const of = " the price of this job"
 	switch {
@@ -240,7 +244,7 @@ func (p *page) change(e section.Effect) string {
 	case e.What == "laid" && yes:
 		return "Not laid any more (" + e.RuleWithout + ")"
 	case e.Without.Equal(e.With):
-		return fmt.Sprintf("%s: %s in both, by %s in place of %s", capital(e.What), p.value(e.With), e.RuleWith, e.RuleWithout)
+		return fmt.Sprintf("%s: %s in both, by %s in place of %s", pages.Capital(e.What), p.value(e.With), e.RuleWith, e.RuleWithout)
 	}
 	orNone := func(v value.Value) string {
 		if v.IsZero() {
@@ -248,7 +252,7 @@ func (p *page) change(e section.Effect) string {
 		}
 		return p.value(v)
 	}
-	out := capital(e.What) + ": " + orNone(e.Without) + " -> " + orNone(e.With)
+	out := pages.Capital(e.What) + ": " + orNone(e.Without) + " -> " + orNone(e.With)
 	if e.Quantity != "" {
 		out += " (" + e.Quantity + ")"
 	} else if e.RuleWith != e.RuleWithout && len(e.Makes) == 0 {

@@ -64,6 +64,9 @@ func TestOptions(t *testing.T) {
 		}
 		return &section.Section{Status: section.Designed, Job: section.Job{Name: "Yard"}, Quantities: []section.Quantity{q}}
 	}
+	var none strings.Builder
+	require.NoError(t, sheet.Options(&none, nil, nil, quantity.US))
+	require.Empty(t, none.String(), "of no options there is nothing to say")
 	options := []section.Otherwise{
 		{Status: section.Designed, Depth: at(9), Section: stone("12 tons", "7 tons")},
 		{Status: section.Designed, Option: "CLEAN", Label: "clean stone", Depth: at(10.5), Section: stone("14.2 tons", ""), Gives: section.Plain("it stores rain"), Lacks: section.Plain("it does not lock"),

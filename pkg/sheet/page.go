@@ -20,7 +20,7 @@ func (p *page) value(v value.Value) string { return v.Brief(p.system) }
 func (p *page) exact(v value.Value) string { return v.Text(p.system) }
 
 // sentence returns a sentence, and quoted a clause or a noun.
-func (p *page) sentence(s section.Sentence) string { return capital(fullStop(s.In(p.system))) }
+func (p *page) sentence(s section.Sentence) string { return pages.Capital(fullStop(s.In(p.system))) }
 func (p *page) quoted(s section.Sentence) string   { return strings.TrimSpace(s.In(p.system)) }
 
 // comesMost is how many differences of an answer are told.

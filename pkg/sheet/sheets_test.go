@@ -20,6 +20,7 @@ import (
 	"example.com/groundrule/pkg/section"
 	"example.com/groundrule/pkg/sheet"
 	"example.com/groundrule/pkg/site"
+	"example.com/groundrule/pkg/takeoff"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -328,7 +329,8 @@ func TestEmpty(t *testing.T) {
 	require.Contains(t, sheetOf(t, "full", bare), "So it is.", "the short form of the reason serves")
 	require.NotEmpty(t, reasonOf(t, bare, "base"))
 	a := &section.Areas{Sections: []*section.Section{patio()}}
-	for name, which := range map[string]sheet.Sheet{"page_": {}, "wanted": {Of: "poster", Lines: lines(t)}, "or svg": {As: "pdf", Lines: lines(t)}} {
+	for name, which := range map[string]sheet.Sheet{"page_": {}, "wanted": {Of: "poster", Lines: lines(t)}, "or svg": {As: "pdf", Lines: lines(t)},
+		"1 costs of 2 options; wanted one for each, or none": {Of: "client", Lines: lines(t), Options: make([]section.Otherwise, 2), Costs: make([]*takeoff.Cost, 1)}} {
 		err := which.Write(&bytes.Buffer{}, a)
 		require.ErrorIs(t, err, sheet.ErrSheet)
 		require.ErrorContains(t, err, name)
@@ -346,4 +348,5 @@ func TestColumns(t *testing.T) {
 	}
 	require.Equal(t, []bool{true, true, true}, []bool{wide(40) <= 46, wide(0) <= 80, wide(100) > 80})
 	require.Empty(t, cmp.Diff(wide(0), wide(80)))
+	require.Empty(t, cmp.Diff(wide(0), wide(-5)))
 }

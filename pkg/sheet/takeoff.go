@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	pages "example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/takeoff"
 	"example.com/groundrule/pkg/value"
@@ -27,7 +28,7 @@ func Takeoff(w io.Writer, t *takeoff.Takeoff, system quantity.System) error {
 		}
 		of := slices.DeleteFunc(slices.Clone(t.Quantities), func(q takeoff.Quantity) bool { return q.Section != at })
 		grouped(of, func(q takeoff.Quantity) string { return first + cmp.Or(q.Course, "the dig and the whole job") }, p.Heading, func(q takeoff.Quantity) {
-			p.Put(2, "- ", fmt.Sprintf("%s: %s (%s)", capital(p.quoted(q.About)), p.amount(q.Amount), q.ID))
+			p.Put(2, "- ", fmt.Sprintf("%s: %s (%s)", pages.Capital(p.quoted(q.About)), p.amount(q.Amount), q.ID))
 		})
 	}
 	grouped(t.Orders, func(o takeoff.Order) string { return "in all: " + cmp.Or(o.KindLabel, o.Kind) }, p.Heading, func(o takeoff.Order) {
@@ -76,12 +77,12 @@ func (p *page) amount(v value.Value) string {
 // order tells what to order, in whole units where there are any, with the amount.
 func (p *page) order(o takeoff.Order) string {
 	amount, ordered := p.amount(o.Amount), p.ordered(o, " of "+p.exact(o.Step))
-	out := capital(p.exact(o.Item)) + ": " + ordered
+	out := pages.Capital(p.exact(o.Item)) + ": " + ordered
 	if one, counted := o.Step.Number(); ordered != amount && !(o.CountedIn != "" && counted && one == 1) {
 		out += ", for " + amount
 	}
 	if o.Units > 0 && !o.Layout.IsZero() {
-		out += ". " + capital(fullStop(p.exact(o.Layout)))
+		out += ". " + pages.Capital(fullStop(p.exact(o.Layout)))
 	}
 	return out
 }

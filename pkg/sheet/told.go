@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	pages "example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/internal/paper"
 	"example.com/groundrule/pkg/section"
 )
@@ -16,7 +17,7 @@ import (
 func (l *leaf) presumed() *paper.Block {
 	out := l.part("sheet_presumed")
 	for _, p := range l.s.Confirm {
-		told := paper.Item(l.line("sheet_presumed_value", "what", capital(p.Label), "value", l.value(p.Value), "asks", strings.TrimSpace(p.Asks)))
+		told := paper.Item(l.line("sheet_presumed_value", "what", pages.Capital(p.Label), "value", l.value(p.Value), "asks", strings.TrimSpace(p.Asks)))
 		told.Add(paper.Text(l.line("sheet_presumed_how", "how", l.say(p.How), "rule", p.Rule)))
 		if p.Confirm != "" {
 			told.Add(paper.Text(l.line("sheet_to_confirm", "confirm", fullStop(p.Confirm))))
@@ -134,7 +135,7 @@ func (l *leaf) absent() *paper.Block {
 	for _, a := range l.s.Absent {
 		why := l.missed(a)
 		if a.Sort == "input" {
-			out.Add(paper.Item(l.line("sheet_idle_input", "what", capital(a.Label))))
+			out.Add(paper.Item(l.line("sheet_idle_input", "what", pages.Capital(a.Label))))
 			continue
 		}
 		if names[why] == nil {
@@ -143,7 +144,7 @@ func (l *leaf) absent() *paper.Block {
 		names[why] = append(names[why], a.Label)
 	}
 	for _, why := range reasons {
-		out.Add(paper.Item(l.line("sheet_absent_item", "what", capital(strings.Join(names[why], ", ")), "why", why)))
+		out.Add(paper.Item(l.line("sheet_absent_item", "what", pages.Capital(strings.Join(names[why], ", ")), "why", why)))
 	}
 	return out
 }
@@ -168,7 +169,7 @@ func (l *leaf) missed(a section.Absent) string {
 		}
 	}
 	for _, v := range a.Set {
-		parts = append(parts, l.line("sheet_is", "what", capital(v.Label), "value", l.value(v.Value)))
+		parts = append(parts, l.line("sheet_is", "what", pages.Capital(v.Label), "value", l.value(v.Value)))
 		for _, b := range l.changed(v.Amended) {
 			parts = append(parts, b.Text)
 		}
@@ -186,11 +187,11 @@ func (l *leaf) failed(c section.Clause) (out []string) {
 	if len(words) == 3 && len(c.Values) == 2 {
 		how := map[string]string{">": "sheet_more_than", ">=": "sheet_less_than", "<": "sheet_not_less", "<=": "sheet_above"}[words[1]]
 		if a, b := c.Values[0], c.Values[1]; how != "" {
-			return []string{l.line(how, "what", capital(plainly(a.Label)), "value", l.value(a.Value), "other", plainly(b.Label), "limit", l.value(b.Value))}
+			return []string{l.line(how, "what", pages.Capital(plainly(a.Label)), "value", l.value(a.Value), "other", plainly(b.Label), "limit", l.value(b.Value))}
 		}
 	}
 	for _, v := range c.Values {
-		out = append(out, l.line("sheet_is", "what", capital(v.Label), "value", l.value(v.Value)))
+		out = append(out, l.line("sheet_is", "what", pages.Capital(v.Label), "value", l.value(v.Value)))
 	}
 	return out
 }

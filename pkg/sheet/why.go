@@ -5,6 +5,7 @@ import (
 	"io"
 	"slices"
 
+	pages "example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/internal/paper"
 	"example.com/groundrule/pkg/section"
 )
@@ -65,7 +66,7 @@ func (l *leaf) why(name string) (*paper.Block, error) {
 
 // whyAbsent tells why a course is not laid, or a decision not asked.
 func (l *leaf) whyAbsent(a section.Absent) *paper.Block {
-	says := l.line("why_not_"+a.Sort, "what", capital(a.Label), "why", l.missed(a))
+	says := l.line("why_not_"+a.Sort, "what", pages.Capital(a.Label), "why", l.missed(a))
 	clauses := l.part("why_clauses")
 	for _, c := range a.Clauses {
 		clauses.Add(paper.Item(l.clause(c, false)).Add(paper.Note(c.Place.String())))

@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"strings"
-	"unicode/utf8"
 
 	"example.com/groundrule/pkg/value"
 )
@@ -25,11 +24,6 @@ func fullStop(text string) string {
 		return text
 	}
 	return text + "."
-}
-
-func capital(text string) string {
-	_, n := utf8.DecodeRuneInString(text)
-	return strings.ToUpper(text[:n]) + text[n:]
 }
 
 // cite returns a source in words, with how it is known. A source's own text says

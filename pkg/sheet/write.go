@@ -41,7 +41,8 @@ type Sheet struct {
 	Drawn map[string]map[string]value.Value
 	// Options are other ways to build each area of a job, area by area, each as it is first,
 	// for the client's sheet; the sections of those that are refused must have been made with
-	// [section.Client]. Costs are theirs by a price list; without one there are none.
+	// [section.Client]. Costs are theirs by a price list, one for each, nil for one that has
+	// none; without a list there are none.
 	Options []section.Otherwise
 	Costs   []*takeoff.Cost
 }
@@ -99,8 +100,8 @@ func (s Sheet) names() []string {
 func (s Sheet) of() string { return cmp.Or(s.Of, "page") }
 func (s Sheet) as() string { return cmp.Or(s.As, "text") }
 
-// Check returns an error that wraps [ErrSheet] and lists what there is, where there is
-// no such sheet or form.
+// Check returns an error that wraps [ErrSheet] and says what there is, where there is
+// no such sheet or form, or where the costs are not those of the options.
 func (s Sheet) Check() error {
 	for _, name := range s.names() {
 		if sheets[name].says == nil {
@@ -110,11 +111,14 @@ func (s Sheet) Check() error {
 	if forms[s.as()] == nil && s.as() != svg {
 		return fmt.Errorf("%w: the form %q; wanted %s or %s", ErrSheet, s.As, strings.Join(slices.Sorted(maps.Keys(forms)), ", "), svg)
 	}
+	if len(s.Costs) > 0 && len(s.Costs) != len(s.Options) {
+		return fmt.Errorf("%w: %d costs of %d options; wanted one for each, or none", ErrSheet, len(s.Costs), len(s.Options))
+	}
 	return nil
 }
 
-// Write writes the sheet of a job. The error is that of w, or it wraps [ErrSheet] if
-// there is no such sheet or form, or no line for something that it says.
+// Write writes the sheet of a job. The error is that of w or of [Sheet.Check], or it wraps
+// [ErrSheet] if there is no line for something that it says.
 func (s Sheet) Write(w io.Writer, job *section.Areas) error {
 	if err := s.Check(); err != nil {
 		return err

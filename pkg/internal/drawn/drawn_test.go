@@ -20,6 +20,7 @@ import (
 	"example.com/groundrule/pkg/internal/drawn"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/jobs"
+	"example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/internal/plan"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
@@ -165,6 +166,23 @@ func judged(s *section.Section, p drawn.Picture, system quantity.System) []strin
 		faults = append(faults, "how deep the dig is is not said")
 	}
 	return faults
+}
+
+// A label begins with a capital in any language, and may be empty.
+func TestLabelOfAJoint(t *testing.T) {
+	book := standard(t)
+	data, err := os.ReadFile("../../../examples/jobs/four-areas.yaml")
+	require.NoError(t, err)
+	job, err := book.Table().Read("four-areas.yaml", data)
+	require.NoError(t, err)
+	areas, err := book.Areas(job)
+	require.NoError(t, err)
+	j := areas.Joints[0]
+	for _, label := range []string{"épaisseur", ""} {
+		j.Courses[0].Attributes[0].Label = label
+		p := drawing(t, quantity.US).Joint(areas, j)
+		require.Contains(t, p.SVG, page.Capital(label)+": "+j.Courses[0].Attributes[0].Value.Text(quantity.US))
+	}
 }
 
 // joined says what is wrong with the drawing of a joint.

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/section"
 )
@@ -157,7 +158,7 @@ func (c *joint) told(y float64) Picture {
 			if l, ok := a.Value.Length(); ok && l == 0 {
 				continue // there is none
 			}
-			said = append(said, strings.ToUpper(a.Label[:1])+a.Label[1:]+": "+a.Value.Text(c.System))
+			said = append(said, page.Capital(a.Label)+": "+a.Value.Text(c.System))
 		}
 	}
 	c.notes(y, append(said, c.toScale()))

@@ -11,6 +11,7 @@ import (
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/jobnode"
+	"example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
@@ -63,7 +64,7 @@ func Table(b *engine.Book) *site.Table {
 
 // asked is the field of a question of the company.
 func asked(q engine.Question, words []value.Vocabulary) site.Field {
-	f := site.Field{Path: jobnode.Company + "." + q.Name, Label: capital(strings.ReplaceAll(q.Name, "_", " ")), About: q.Asks, Form: site.WordForm, Example: "yes",
+	f := site.Field{Path: jobnode.Company + "." + q.Name, Label: page.Capital(strings.ReplaceAll(q.Name, "_", " ")), About: q.Asks, Form: site.WordForm, Example: "yes",
 		Range: calculation.Range{Unit: q.Unit, Low: math.Inf(-1), High: math.Inf(1)}}
 	dim, measured := quantity.DimensionNamed(string(q.Kind))
 	switch {
@@ -115,6 +116,3 @@ func Overrides(job *site.Site) []engine.Override {
 	}
 	return out
 }
-
-// capital writes a text with a capital letter first.
-func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }

@@ -16,7 +16,7 @@ const Width = 80
 
 // Page gathers lines of text. The zero Page is empty.
 type Page struct {
-	// Columns that a line has; 0 is Width.
+	// Columns that a line has; 0 or less is Width.
 	Columns int
 
 	out strings.Builder
@@ -61,9 +61,18 @@ func (p *Page) Verbatim(indent int, text string) {
 	}
 }
 
+// Wide returns how many columns a line has.
+func (p *Page) Wide() int { return cmp.Or(max(p.Columns, 0), Width) }
+
+// Capital returns a text with a capital for its first letter.
+func Capital(text string) string {
+	_, n := utf8.DecodeRuneInString(text)
+	return strings.ToUpper(text[:n]) + text[n:]
+}
+
 // lay breaks a text between words into lines; there is always at least one.
 func (p *Page) lay(first, under, text string) {
-	width := cmp.Or(p.Columns, Width) - utf8.RuneCountInString(first)
+	width := p.Wide() - utf8.RuneCountInString(first)
 	for _, line := range broken(text, width, width+utf8.RuneCountInString(first)-utf8.RuneCountInString(under)) {
 		p.line(first + line)
 		first = under

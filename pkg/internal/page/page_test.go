@@ -35,6 +35,7 @@ func TestPage(t *testing.T) {
 			"  aaaa bbbb cccc ddd\n      eeee ffff gggg\n      hhhh\n"},
 		{"narrow page, one column over", "one more in each line and its last word moves", func(p *Page) { p.Columns = 20; p.Line(2, "aaaa bbbb cccc dddd eeee ffff ggggg hhhh") },
 			"  aaaa bbbb cccc\n      dddd eeee ffff\n      ggggg hhhh\n"},
+		{"less than no columns", "it is as wide as one that does not say", func(p *Page) { p.Columns = -5; p.Line(1, "%s", full) }, " " + full + "\n"},
 		{"letters of two bytes", "columns are counted and not bytes", func(p *Page) { p.Columns = 12; p.Put(0, "µ ", "éééé éééé éé") }, "µ éééé éééé\n  éé\n"},
 		{"unbroken", "no line is broken at a space that joins a number to its unit", func(p *Page) { p.Columns = 10; p.Line(0, "aa 100\u00a0mm 12\u202f345") },
 			"aa 100\u00a0mm\n    12\u202f345\n"},
@@ -52,6 +53,12 @@ func TestPage(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			require.Empty(t, cmp.Diff(c.want, text(t, c.write)), c.why)
 		})
+	}
+}
+
+func TestCapital(t *testing.T) {
+	for text, want := range map[string]string{"": "", "a bed": "A bed", "épaisseur": "Épaisseur", "57 stone": "57 stone"} {
+		require.Equal(t, want, Capital(text))
 	}
 }
 

@@ -64,19 +64,12 @@ func (t *texts) block(b *Block, depth, indent int) {
 		t.rows(b, indent)
 	case IsWrite:
 		label := text + " "
-		t.Verbatim(indent, label+strings.Repeat("_", max(10, t.width()-indent-utf8.RuneCountInString(label)))+"\n")
+		t.Verbatim(indent, label+strings.Repeat("_", max(10, t.Wide()-indent-utf8.RuneCountInString(label)))+"\n")
 	case IsFigure: // its words are said by the rest of the sheet
 	}
 	for _, each := range b.Under {
 		t.block(each, depth, under)
 	}
-}
-
-func (t *texts) width() int {
-	if t.Columns > 0 {
-		return t.Columns
-	}
-	return page.Width
 }
 
 // rows writes a table in the width that there is; what is too long for its column goes
@@ -86,7 +79,7 @@ func (t *texts) rows(b *Block, indent int) {
 	if len(b.Head) > 0 {
 		all = append([][]string{b.Head}, b.Rows...)
 	}
-	wide := widths(all, t.width()-indent)
+	wide := widths(all, t.Wide()-indent)
 	for _, row := range all {
 		cells, high := make([][]string, len(row)), 0
 		for i, text := range row {
