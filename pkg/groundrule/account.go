@@ -9,16 +9,15 @@ import (
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
-	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
 )
 
 // overrides tells what persons decided, and what each makes of the section.
-func (t *teller) overrides(b *Book, job *site.Site) {
+func (t *teller) overrides() {
 	for _, d := range t.o.Decided {
 		if d.Asked && d.Override != nil {
 			t.s.Overrides = append(t.s.Overrides, section.Override{Decision: d.Decision.Name, Label: label(t.b.rules, d.Decision.Name), Answer: d.Answer, Asked: true,
-				Instead: d.Instead, By: d.Override.By, Because: d.Override.Because, Effects: t.effects(b, job, d.Decision.Name)})
+				Instead: d.Instead, By: d.Override.By, Because: d.Override.Because, Effects: t.effects(d.Decision.Name)})
 		}
 	}
 	for _, o := range t.o.Unasked {
@@ -29,13 +28,13 @@ func (t *teller) overrides(b *Book, job *site.Site) {
 
 // effects tells what differs in the section from that without one override. Where
 // that one comes to no section, nothing is told.
-func (t *teller) effects(b *Book, job *site.Site, decision string) []section.Effect {
-	rest := slices.DeleteFunc(inside.Overrides(job), func(o engine.Override) bool { return o.Decision == decision })
-	o, err := b.rules.Run(job, rest)
+func (t *teller) effects(decision string) []section.Effect {
+	rest := slices.DeleteFunc(inside.Overrides(t.job), func(o engine.Override) bool { return o.Decision == decision })
+	o, err := t.b.rules.Run(t.job, rest)
 	if err != nil || len(o.Refusals) > 0 {
 		return []section.Effect{}
 	}
-	without, err := begin(b, job, o)
+	without, err := begin(t.b, t.job, o)
 	if err != nil {
 		return []section.Effect{}
 	}

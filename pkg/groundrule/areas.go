@@ -72,9 +72,7 @@ func (b *Book) area(job *site.Site, at int, part *site.Site, forms []section.For
 		s, err = design.Section(forms...)
 	}
 	var wrong *site.Error
-	switch {
-	case job == nil: // the error says so
-	case errors.As(err, &wrong) && len(job.Areas) > 0 && len(job.Areas[at].Overrides) > 0:
+	if errors.As(err, &wrong) && job != nil && len(job.Areas) > 0 && len(job.Areas[at].Overrides) > 0 {
 		for _, d := range wrong.Faults { // overrides alone can be at fault in a closed job
 			d.Path = fmt.Sprintf("areas[%d].%s", at, d.Path)
 		}

@@ -29,14 +29,10 @@ func (b *Book) Ask(job *site.Site, unknown ...string) ([]section.Question, error
 // AskPriced is [Book.Ask], and tells what the answers may save or add in money too, by
 // a price list on a day.
 func (b *Book) AskPriced(job *site.Site, prices *takeoff.Prices, day rulebook.Date, unknown ...string) ([]section.Question, error) {
-	if b == nil || b.rules == nil {
-		return nil, errNotOpened
-	}
-	job, err := b.one(job)
+	job, first, err := b.first(job)
 	if err != nil {
 		return nil, err
 	}
-	first := inside.Run(b.rules, job)
 	open, err := b.open(first, job, unknown)
 	if err != nil {
 		return nil, err
@@ -176,11 +172,9 @@ func (b *Book) asksFor() quantity.Length {
 
 // questions tells all that the job does not say and with which its section
 // changes, by however little, and which keys would tell what is presumed.
-func (t *teller) questions(b *Book, job *site.Site) {
-	open, err := b.open(inside.Run(b.rules, job), job, nil)
-	if err != nil && t.err == nil {
-		t.err = err
-	}
+func (t *teller) questions() {
+	open, err := t.b.open(inside.Run(t.b.rules, t.job), t.job, nil)
+	t.keep(err)
 	t.s.Questions = []section.Question{}
 	for _, q := range open {
 		if q.matters(0) {
@@ -222,10 +216,7 @@ func (q *question) matters(amount quantity.Length) bool {
 // weightiest first, each with what comes of its answers. What a run never read
 // cannot change it.
 func (b *Book) open(first inside.Ran, job *site.Site, unknown []string) ([]question, error) {
-	switch {
-	case first.Status == "":
-		return nil, b.blame(job, first.Err)
-	case first.Outcome == nil:
+	if first.Outcome == nil {
 		return nil, notCalculated(b, job, first.Err) // nothing can be set beside it
 	}
 	askings := b.rules.Askings()

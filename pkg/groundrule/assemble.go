@@ -21,6 +21,7 @@ import (
 // teller makes a section from an outcome.
 type teller struct {
 	b   *Book
+	job *site.Site
 	o   *engine.Outcome // nil if a calculation refused the job
 	s   *section.Section
 	err error // the first
@@ -44,7 +45,7 @@ func begin(b *Book, job *site.Site, o *engine.Outcome) (*teller, error) {
 	if numbers := rules.Texts().Numbers; len(numbers) > 0 {
 		s.Numbers = maps.Clone(numbers)
 	}
-	return &teller{b: b, o: o, s: s}, nil
+	return &teller{b: b, job: job, o: o, s: s}, nil
 }
 
 // list returns a list that is there, if empty.
@@ -61,15 +62,15 @@ func assemble(b *Book, job *site.Site, o *engine.Outcome, forms []section.Form) 
 	t.courses()
 	t.checks()
 	t.cautions()
-	t.work(b, job, forms)
+	t.work(forms)
 	if slices.Contains(forms, section.Questions) {
-		t.questions(b, job)
+		t.questions()
 	}
 	t.crossed()
 	t.lifted()
-	t.overrides(b, job)
+	t.overrides()
 	t.absent()
-	t.withoutEffect(b.fields, job)
+	t.withoutEffect()
 	t.accounts()
 	for _, err := range o.Absorbed {
 		t.s.Absorbed = append(t.s.Absorbed, err.Error())
@@ -120,13 +121,18 @@ func (t *teller) sound() error {
 	return nil
 }
 
-// say writes a sentence and keeps the first error.
+// say writes a sentence.
 func (t *teller) say(template *engine.Template) section.Sentence {
 	said, err := t.o.Say(template)
-	if err != nil && t.err == nil {
+	t.keep(err)
+	return both(t.b.rules, said.Text)
+}
+
+// keep keeps the first error.
+func (t *teller) keep(err error) {
+	if t.err == nil {
 		t.err = err
 	}
-	return both(t.b.rules, said.Text)
 }
 
 // cite enters a source in the table, if it is not there yet, and returns its name.
@@ -409,9 +415,8 @@ func (t *teller) cautions() {
 		real := false
 		if c.RealWhen != nil {
 			var err error
-			if real, err = t.o.Holds(c.RealWhen); err != nil && t.err == nil {
-				t.err = err
-			}
+			real, err = t.o.Holds(c.RealWhen)
+			t.keep(err)
 		}
 		t.s.Cautions = append(t.s.Cautions, section.Caution{ID: c.ID, Says: t.say(c.Says), Short: t.say(c.Short), Usual: c.Owed, Real: real, Source: t.cite(c.Source), Place: c.Place, Amended: deep.Copy(c.Amended)})
 	}

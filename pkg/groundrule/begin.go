@@ -16,11 +16,7 @@ import (
 // most first, each commented out with how it is found and what it may be, and last
 // whatever else a job may say. It can be designed as it stands.
 func (b *Book) Begin() []byte {
-	w := &beginner{fields: b.fields, asks: map[string]rulebook.Question{}}
-	for _, q := range b.Rules().Questions {
-		w.asks[q.Key] = q
-		w.order = append(w.order, q.Key)
-	}
+	w := &beginner{fields: b.fields, questions: b.Rules().Questions}
 	w.comment("", "A job for groundrule. What has no # before it is read: change it. Of the rest fill in what is known and take its # away; leave out what is not. It is assumed then, and the sheet says so. Keys are set in under the key they belong to, two blanks each.")
 	w.keys("", func(f site.Field) bool { return f.Required })
 	w.keys("", func(f site.Field) bool { return !f.Required })
@@ -29,10 +25,9 @@ func (b *Book) Begin() []byte {
 
 // beginner writes a job file to begin with.
 type beginner struct {
-	out    bytes.Buffer
-	fields []site.Field
-	asks   map[string]rulebook.Question
-	order  []string // of the keys that are asked for
+	out       bytes.Buffer
+	fields    []site.Field
+	questions []rulebook.Question
 }
 
 // comment writes lines of remarks.
@@ -57,7 +52,7 @@ func (w *beginner) keys(under string, wanted func(site.Field) bool) {
 		if key, in := strings.CutPrefix(f.Path, under); !in || strings.ContainsAny(key, ".[") || !wanted(f) || f.Path == "overrides" { // who takes one knows a decision
 			continue
 		}
-		if w.rank(f.Path) < len(w.order) {
+		if w.rank(f.Path) < len(w.questions) {
 			first = append(first, f)
 		} else {
 			others = append(others, f)
@@ -85,18 +80,19 @@ func (w *beginner) keys(under string, wanted func(site.Field) bool) {
 
 // rank is the place of a key, or of the first of those under it, among the questions.
 func (w *beginner) rank(path string) int {
-	for i, key := range w.order {
-		if key == path || strings.HasPrefix(key, path+".") {
+	for i, q := range w.questions {
+		if q.Key == path || strings.HasPrefix(q.Key, path+".") {
 			return i
 		}
 	}
-	return len(w.order)
+	return len(w.questions)
 }
 
 // about says how people are asked for a value and how they find it out, or else what
 // it is, and which words may stand there.
 func (w *beginner) about(indent string, f site.Field) {
-	if q, asked := w.asks[f.Path]; asked {
+	if at := slices.IndexFunc(w.questions, func(q rulebook.Question) bool { return q.Key == f.Path }); at >= 0 {
+		q := w.questions[at]
 		how := q.How.Text
 		if strings.Contains(how, "{") {
 			how = "" // it quotes values of a job

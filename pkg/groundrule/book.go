@@ -25,6 +25,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"slices"
 	"sync"
 
 	"example.com/groundrule/pkg/calculation"
@@ -182,12 +183,9 @@ func (b *Book) Rules() rulebook.Contents {
 // the standard where it has none.
 func (b *Book) Lines() map[string]string {
 	out := map[string]string{}
-	for _, from := range []func() (*Book, error){Standard, func() (*Book, error) { return b, nil }} {
-		if book, err := from(); err == nil {
-			for _, l := range book.Rules().Lines {
-				out[l.Name] = l.Says.Text
-			}
-		}
+	usual, _ := Standard() // without lines if it cannot be opened
+	for _, l := range slices.Concat(usual.Rules().Lines, b.Rules().Lines) {
+		out[l.Name] = l.Says.Text
 	}
 	return out
 }
@@ -252,10 +250,6 @@ func setup() engine.Setup {
 
 // Calculations lists every calculation of this library that rules can call.
 func Calculations() []calculation.Function {
-	var out []calculation.Function
-	for _, list := range [][]calculation.Function{ground.Calculations(), structure.Calculations(),
-		drainage.Calculations(), geosynthetic.Calculations(), amounts.Calculations(), plan.Calculations()} {
-		out = append(out, list...)
-	}
-	return deep.Copy(out)
+	return deep.Copy(slices.Concat(ground.Calculations(), structure.Calculations(), drainage.Calculations(),
+		geosynthetic.Calculations(), amounts.Calculations(), plan.Calculations()))
 }

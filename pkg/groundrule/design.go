@@ -63,9 +63,6 @@ func (r *Refused) Error() string {
 // (whoever wrote the call), and a [*Refused] if the job gets no
 // section to build.
 func (b *Book) Design(job *site.Site) (*Design, error) {
-	if b == nil || b.rules == nil {
-		return nil, errNotOpened
-	}
 	job, err := b.one(job) // a copy: what the caller changes from here on is of no account
 	if err != nil {
 		return nil, err
@@ -90,7 +87,10 @@ func (b *Book) Design(job *site.Site) (*Design, error) {
 
 // one closes a job of one area.
 func (b *Book) one(job *site.Site) (*site.Site, error) {
-	if job != nil && len(job.Areas) > 0 {
+	switch {
+	case b == nil || b.rules == nil:
+		return nil, errNotOpened
+	case job != nil && len(job.Areas) > 0:
 		return nil, errAreas
 	}
 	return b.table.Close(job)

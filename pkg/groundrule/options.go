@@ -27,16 +27,15 @@ func (b *Book) Options(job *site.Site, forms ...section.Form) ([]section.Otherwi
 		return nil, err
 	}
 	asIs, err := b.beside(first, nil, job, forms)
-	out := []section.Otherwise{asIs}
-	switch {
-	case err != nil:
-		return nil, err
-	case first.Outcome == nil: // a calculation refused it, so that nothing is known to offer options by
-		return b.alternatives(out, first, job, forms)
-	}
-	offered, err := first.Outcome.Offered()
 	if err != nil {
-		return nil, b.blame(job, err)
+		return nil, err
+	}
+	out := []section.Otherwise{asIs}
+	var offered []*engine.Work
+	if first.Outcome != nil { // else a calculation refused it, so that nothing is known to offer options by
+		if offered, err = first.Outcome.Offered(); err != nil {
+			return nil, b.blame(job, err)
+		}
 	}
 	for _, w := range offered {
 		one, err := b.option(first, asIs.Section, job, w, forms)
@@ -45,13 +44,8 @@ func (b *Book) Options(job *site.Site, forms ...section.Form) ([]section.Otherwi
 		}
 		out = append(out, one)
 	}
-	return b.alternatives(out, first, job, forms)
-}
-
-// alternatives adds the job's own alternatives to its options.
-func (b *Book) alternatives(out []section.Otherwise, first inside.Ran, job *site.Site, forms []section.Form) ([]section.Otherwise, error) {
 	for i, other := range job.Otherwise() {
-		one, err := b.beside(first, out[0].Section, other, forms)
+		one, err := b.beside(first, asIs.Section, other, forms)
 		if err != nil {
 			return nil, err
 		}
@@ -63,9 +57,6 @@ func (b *Book) alternatives(out []section.Otherwise, first inside.Ran, job *site
 
 // first closes a job and runs it.
 func (b *Book) first(job *site.Site) (*site.Site, inside.Ran, error) {
-	if b == nil || b.rules == nil {
-		return nil, inside.Ran{}, errNotOpened
-	}
 	job, err := b.one(job)
 	if err != nil {
 		return nil, inside.Ran{}, err

@@ -228,9 +228,10 @@ func TestBeginner(t *testing.T) {
 		{"a list with an example", "as it stands", site.Field{Path: "depth", Label: "Color", About: "of it", Form: site.ListForm, Example: "[5]"}, rulebook.Question{}, "\n# Color: of it\n# depth: [5]\n"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			w := &beginner{fields: []site.Field{c.field, {Path: "depth[].a", Example: "1"}, {Path: "depth[].b", Example: "2"}}, asks: map[string]rulebook.Question{}}
+			w := &beginner{fields: []site.Field{c.field, {Path: "depth[].a", Example: "1"}, {Path: "depth[].b", Example: "2"}}}
 			if c.asked.Asks != "" {
-				w.asks["depth"] = c.asked
+				c.asked.Key = "depth"
+				w.questions = []rulebook.Question{c.asked}
 			}
 			w.keys("", func(site.Field) bool { return true })
 			require.Equal(t, c.want, w.out.String(), c.why)
@@ -242,7 +243,7 @@ func TestBeginner(t *testing.T) {
 // questions, a group with the first of its keys; overrides are for those who know a
 // decision.
 func TestBeginnerOrder(t *testing.T) {
-	w := &beginner{asks: map[string]rulebook.Question{}, order: []string{"soil.word", "water", "soil.cbr"}}
+	w := &beginner{questions: []rulebook.Question{{Key: "soil.word", Asks: "Q: a"}, {Key: "water", Asks: "Q: a"}, {Key: "soil.cbr", Asks: "Q: a"}}}
 	for _, path := range []string{"overrides", "area", "soils", "water", "soil", "soil.depth", "soil.cbr", "soil.word"} {
 		f := site.Field{Path: path, Example: "1", Label: "L", About: "a"}
 		if path == "soil" {

@@ -15,18 +15,18 @@ import (
 // withoutEffect tells each value of the job without which everything is the same:
 // the courses, what was checked, what is cautioned, and what is assumed. It is
 // found by designing the job without it.
-func (t *teller) withoutEffect(fields []site.Field, job *site.Site) {
+func (t *teller) withoutEffect() {
 	if len(t.o.Refusals) > 0 {
 		return // nothing was designed that it could have an effect on
 	}
-	for _, f := range fields {
+	for _, f := range t.b.fields {
 		if f.Required || !f.Rules || strings.Contains(f.Path, "[]") || f.Form == site.TextForm {
 			continue // a text says where the job is, for people too
 		}
-		if _, given := job.Input(f.Path); !given {
+		if _, given := t.job.Input(f.Path); !given {
 			continue
 		}
-		without := deep.Copy(job)
+		without := deep.Copy(t.job)
 		if err := without.Set(f.Path, ""); err != nil || without.Validate() != nil {
 			continue
 		}

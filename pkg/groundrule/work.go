@@ -11,17 +11,16 @@ import (
 	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/section"
-	"example.com/groundrule/pkg/site"
 	"example.com/groundrule/pkg/value"
 )
 
 // work tells what the crew works by and the client is told, as far as the forms have it, each with a reason
 // of its own.
-func (t *teller) work(b *Book, job *site.Site, forms []section.Form) {
+func (t *teller) work(forms []section.Form) {
 	lists := map[string]*[]section.Work{}
 	if slices.Contains(forms, section.Crew) {
 		t.s.Steps, t.s.Tolerances, t.s.Stops = []section.Work{}, []section.Work{}, []section.Work{}
-		t.s.Job.Use = t.b.rules.Word(string(job.Use)).Word.Label
+		t.s.Job.Use = t.b.rules.Word(t.job.Use).Word.Label
 		lists = map[string]*[]section.Work{"step": &t.s.Steps, "tolerance": &t.s.Tolerances, "stop": &t.s.Stops}
 	}
 	if slices.Contains(forms, section.Client) {
@@ -50,7 +49,7 @@ func (t *teller) work(b *Book, job *site.Site, forms []section.Form) {
 		if isQuantity {
 			answer = t.quantity(w, told)
 		} else {
-			told.Found, told.Then = t.found(b, job, w)
+			told.Found, told.Then = t.found(w)
 			*list = append(*list, told)
 		}
 		rule := section.Rule{ID: w.ID, State: rulebook.Chosen, Place: w.Place, Chapter: w.Chapter, Answer: answer, Because: told.Because, Source: told.Source,
@@ -63,9 +62,7 @@ func (t *teller) work(b *Book, job *site.Site, forms []section.Form) {
 // quantity tells one quantity, and returns its amount.
 func (t *teller) quantity(w *engine.Work, told section.Work) value.Value {
 	m, err := t.o.Measured(w)
-	if err != nil && t.err == nil {
-		t.err = err
-	}
+	t.keep(err)
 	q := section.Quantity{ID: w.ID, About: t.say(w.Says("about")), Courses: told.Courses, Kind: w.Kind, Amount: m.Amount, Item: m.Item,
 		Step: m.Step, CountedIn: w.CountedIn, Weighs: m.Weighs, Because: told.Because, Source: told.Source, Place: w.Place, Amended: told.Amended}
 	if kind := t.b.rules.Word(w.Kind).Word.Label; kind != w.Kind {
@@ -86,24 +83,20 @@ func (t *teller) quantity(w *engine.Work, told section.Work) value.Value {
 
 // found tells what the job would say if what a crew stops for were there, and what
 // would come of it.
-func (t *teller) found(b *Book, job *site.Site, w *engine.Work) ([]section.Used, *section.Otherwise) {
+func (t *teller) found(w *engine.Work) ([]section.Used, *section.Otherwise) {
 	values, _, err := t.o.Found(w)
-	if err != nil && t.err == nil {
-		t.err = err
-	}
+	t.keep(err)
 	if len(values) == 0 {
 		return nil, nil
 	}
 	told := used(t.b.rules, values)
-	other, err := b.with(job, inJob(values)...)
+	other, err := t.b.with(t.job, inJob(values)...)
 	if err != nil {
 		return told, nil // what the job says already cannot be true beside it
 	}
 	status, why := inside.Status(t.o)
-	then, err := b.otherwise(inside.Ran{Status: status, Why: why, Outcome: t.o}, other)
-	if err != nil && t.err == nil {
-		t.err = err
-	}
+	then, err := t.b.otherwise(inside.Ran{Status: status, Why: why, Outcome: t.o}, other)
+	t.keep(err)
 	if then.outcome != nil && slices.ContainsFunc(then.outcome.Refusals, func(r *engine.Refusal) bool { return r.Contradicts }) {
 		return told, nil
 	}

@@ -2,6 +2,7 @@ package groundrule
 
 import (
 	"cmp"
+	"math"
 	"strings"
 
 	"example.com/groundrule/pkg/internal/engine"
@@ -29,7 +30,7 @@ func (b *Book) weightOf(job *site.Site, o *engine.Outcome, prices *takeoff.Price
 	}
 	made.s.Status, _ = inside.Status(o)
 	made.courses()
-	made.work(b, job, []section.Form{section.Takeoff})
+	made.work([]section.Form{section.Takeoff})
 	if made.err != nil {
 		return out, made.err
 	}
@@ -59,13 +60,10 @@ const kilogram = quantity.Mass(1)
 // compare puts stakes in order by money, then by mass, then by thickness.
 func (s stake) compare(other stake) int {
 	beyond := func(x, slack float64) int {
-		switch {
-		case x > slack:
-			return 1
-		case x < -slack:
-			return -1
+		if math.Abs(x) <= slack {
+			return 0
 		}
-		return 0
+		return cmp.Compare(x, 0)
 	}
 	return cmp.Or(cmp.Compare(s.money, other.money), beyond(float64(s.mass-other.mass), float64(kilogram)), beyond(float64(s.by-other.by), float64(hair)))
 }
