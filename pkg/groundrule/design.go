@@ -206,22 +206,15 @@ func (b *Book) Calculate(text string, job *site.Site) (*Calculated, error) {
 	if b == nil || b.rules == nil {
 		return nil, errNotOpened
 	}
-	var s engine.Site = noSite{}
 	if job != nil {
-		job, err := b.one(job)
-		if err != nil {
+		var err error
+		if job, err = b.one(job); err != nil {
 			return nil, err
 		}
-		s = job
 	}
-	done, err := b.rules.Calculate(text, s)
+	done, err := b.rules.Calculate(text, job)
 	if err != nil {
 		return nil, err
 	}
 	return &Calculated{Value: done.Value, Functions: deep.Copy(done.Functions), Values: used(b.rules, done.Values)}, nil
 }
-
-// noSite tells nothing.
-type noSite struct{}
-
-func (noSite) Input(string) (any, bool) { return nil, false }

@@ -19,15 +19,11 @@ import (
 
 // differing tells in short words what differs between two sections.
 type differing struct {
-	*teller  // of what comes of it
-	before   *engine.Outcome
-	found    []difference
-	details  []detail
-	cautions []section.Sentence
-	length   quantity.Length
-	other    bool
-	by       quantity.Length // the greatest of a thickness
-	of       string
+	*teller // of what comes of it
+	before  *engine.Outcome
+	out     *otherwise
+	found   []difference
+	details []detail
 }
 
 type difference struct {
@@ -153,9 +149,9 @@ func (d *differing) thicknesses() {
 		if size < hair || before == 0 || after == 0 {
 			continue // a course that comes or goes is told as that
 		}
-		d.length = max(d.length, size)
-		if size > max(d.by, -d.by) {
-			d.by, d.of = is-was, kind.Label
+		d.out.length = max(d.out.length, size)
+		if size > max(d.out.by, -d.out.by) {
+			d.out.by, d.out.of = is-was, kind.Label
 		}
 		several := count(d.b.rules.Courses(), func(c *engine.Course) bool {
 			return c.Is.Name == kind.Name && differ.Attributed(c, inside.Thickness) != ""
@@ -199,7 +195,7 @@ func (d *differing) present() {
 		if slices.Equal(was, is) || differ.Attributed(course, inside.Thickness) != "" && slices.ContainsFunc(d.before.Courses, laysKind) && slices.ContainsFunc(d.o.Courses, laysKind) {
 			continue
 		}
-		d.other = true
+		d.out.other = true
 		var what any = small(course.Label)
 		many := count(d.b.rules.Courses(), func(c *engine.Course) bool { return group(c) == of }) > 1
 		if many {
@@ -240,7 +236,7 @@ func (d *differing) attributes() {
 	for _, c := range differ.Changes(d.b.rules.Courses(), d.before, d.o) {
 		if given, _ := c.After.Bool(); c.What == differ.Caution && given {
 			at := slices.IndexFunc(d.o.Cautions, func(each *engine.Caution) bool { return each.ID == c.Name })
-			d.cautions = append(d.cautions, d.inShort("caution", d.say(d.o.Cautions[at].Says), c.Name))
+			d.out.cautions = append(d.out.cautions, d.inShort("caution", d.say(d.o.Cautions[at].Says), c.Name))
 		}
 		if c.What != differ.Attribute || ofSite(d.before, c.Decision) || ofSite(d.o, c.Decision) {
 			continue
@@ -254,17 +250,17 @@ func (d *differing) attributes() {
 		case c.Name == inside.Material && d.kindDiffers(course):
 			continue // its kind tells it
 		case c.Name == inside.Kind || c.Name == inside.Material:
-			d.other = true
+			d.out.other = true
 			d.add(byMaterial, 0, "differs_instead", "is", d.smallValue(c.After), "was", d.smallValue(c.Before))
 			continue
 		case isLength && !c.After.IsZero() && max(is-was, was-is) < hair:
 			continue
 		case isLength && !c.After.IsZero():
-			d.length = max(d.length, is-was, was-is)
+			d.out.length = max(d.out.length, is-was, was-is)
 		case c.Before.Kind() == value.NumberKind || c.After.Kind() == value.NumberKind:
 			continue // how many lifts follows from thickness
 		default:
-			d.other = true
+			d.out.other = true
 		}
 		what := label(d.b.rules, c.Name)
 		if at := len(d.details) - 1; at >= 0 && d.details[at].course == small(course.Label) {

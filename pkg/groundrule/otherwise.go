@@ -89,7 +89,7 @@ func (b *Book) came(first, ran inside.Ran, job *site.Site) (otherwise, error) {
 		return otherwise{}, ran.Err
 	}
 	out := otherwise{Otherwise: section.Otherwise{Status: ran.Status, Why: ran.Why}, outcome: ran.Outcome, job: job}
-	d := &differing{teller: &teller{b: b, o: ran.Outcome}, before: first.Outcome}
+	d := &differing{teller: &teller{b: b, o: ran.Outcome}, before: first.Outcome, out: &out}
 	switch {
 	case ran.Status != section.Designed:
 		if first.Status == ran.Status && slices.Equal(first.Why, ran.Why) {
@@ -111,8 +111,6 @@ func (b *Book) came(first, ran inside.Ran, job *site.Site) (otherwise, error) {
 	d.thicknesses()
 	d.present()
 	d.attributes()
-	out.by, out.of = d.by, d.of
-	out.length, out.other, out.cautions = d.length, out.other || d.other, d.cautions
 	out.Differs = append(out.Differs, d.sorted()...)
 	return out, d.err
 }
