@@ -1,8 +1,6 @@
 package section
 
 import (
-	"bytes"
-	"encoding/json"
 	"fmt"
 	"slices"
 
@@ -101,12 +99,8 @@ func (a *Areas) JSON(forms ...Form) ([]byte, error) {
 func (a *Areas) UnmarshalJSON(data []byte) error {
 	type plain Areas
 	var out plain
-	var compact bytes.Buffer
-	if err := json.Compact(&compact, data); err != nil {
-		return fmt.Errorf("read areas: %w", err)
-	}
-	if err := json.Unmarshal(compact.Bytes(), &out); err != nil {
-		return fmt.Errorf("read areas: %w", err)
+	if err := decode("areas", data, &out); err != nil {
+		return err
 	}
 	if out.Schema != AreasSchema || out.Version != Version {
 		return fmt.Errorf("read areas: %w: it is %q of version %d; wanted %q of version %d", ErrForm, out.Schema, out.Version, AreasSchema, Version)

@@ -15,7 +15,8 @@ import (
 // reasons it says what makes the difference.
 func (s *Section) Effects(then *Section) []Effect {
 	out := []Effect{}
-	for _, name := range merged(names(s.Courses, courseName), names(then.Courses, courseName)) {
+	course := func(c Course) string { return c.Name }
+	for _, name := range merged(names(s.Courses, course), names(then.Courses, course)) {
 		was, is := s.Course(name), then.Course(name)
 		switch {
 		case was.Name == "":
@@ -44,8 +45,7 @@ func (s *Section) Effects(then *Section) []Effect {
 	return out
 }
 
-func courseName(c Course) string { return c.Name }
-
+// names returns the name of each, or what else it is told by.
 func names[T any](list []T, name func(T) string) (out []string) {
 	for _, each := range list {
 		out = append(out, name(each))

@@ -149,26 +149,16 @@ func (s *Section) Cited() []Source {
 			}
 		}
 	}
-	for _, c := range s.Crossed {
-		name(c.Source)
-	}
-	for _, c := range s.Checks {
-		name(c.Source)
-	}
-	for _, c := range s.Cautions {
-		name(c.Source)
-	}
-	for _, r := range s.Refusals {
-		name(r.Source)
-	}
-	for _, q := range s.Quantities {
-		name(q.Source)
-	}
-	for _, w := range slices.Concat(s.Steps, s.Tolerances, s.Stops, s.Client) {
-		name(w.Source)
-	}
-	for _, a := range s.Accounts {
-		name(a.Source)
+	others := slices.Concat(
+		names(s.Crossed, func(c Crossed) string { return c.Source }),
+		names(s.Checks, func(c Check) string { return c.Source }),
+		names(s.Cautions, func(c Caution) string { return c.Source }),
+		names(s.Refusals, func(r Refusal) string { return r.Source }),
+		names(s.Quantities, func(q Quantity) string { return q.Source }),
+		names(slices.Concat(s.Steps, s.Tolerances, s.Stops, s.Client), func(w Work) string { return w.Source }),
+		names(s.Accounts, func(a Account) string { return a.Source }))
+	for _, source := range others {
+		named[source] = true
 	}
 	return slices.DeleteFunc(slices.Clone(s.Sources), func(each Source) bool { return !named[each.Name] })
 }
@@ -180,12 +170,8 @@ func Read(data []byte) (*Section, error) {
 		Schema  string
 		Version int
 	}
-	var compact bytes.Buffer
-	if err := json.Compact(&compact, data); err != nil {
-		return nil, fmt.Errorf("read a section: %w", err)
-	}
-	if err := json.Unmarshal(compact.Bytes(), &head); err != nil {
-		return nil, fmt.Errorf("read a section: %w", err)
+	if err := decode("a section", data, &head); err != nil {
+		return nil, err
 	}
 	if head.Schema != Schema {
 		return nil, fmt.Errorf("read a section: %w: its schema is %q; wanted %q", ErrForm, head.Schema, Schema)
@@ -194,8 +180,21 @@ func Read(data []byte) (*Section, error) {
 		return nil, fmt.Errorf("read a section: %w: its version is %d; wanted %d", ErrForm, head.Version, Version)
 	}
 	var s Section
-	if err := json.Unmarshal(compact.Bytes(), &s); err != nil {
-		return nil, fmt.Errorf("read a section: %w", err)
+	if err := decode("a section", data, &s); err != nil {
+		return nil, err
 	}
 	return &s, nil
+}
+
+// decode reads JSON, the input of a job compact whether the rest is indented or not.
+func decode(what string, data []byte, into any) error {
+	var compact bytes.Buffer
+	err := json.Compact(&compact, data)
+	if err == nil {
+		err = json.Unmarshal(compact.Bytes(), into)
+	}
+	if err != nil {
+		return fmt.Errorf("read %s: %w", what, err)
+	}
+	return nil
 }
