@@ -5,6 +5,7 @@
 package diagnostic
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -42,13 +43,7 @@ func (p Place) before(message string) string {
 
 // Compare orders places by file, line and column.
 func (p Place) Compare(q Place) int {
-	if c := strings.Compare(p.File, q.File); c != 0 {
-		return c
-	}
-	if p.Line != q.Line {
-		return p.Line - q.Line
-	}
-	return p.Column - q.Column
+	return cmp.Or(strings.Compare(p.File, q.File), p.Line-q.Line, p.Column-q.Column)
 }
 
 // Code is a short stable name of a kind of fault, such as "unknown-name". Every
@@ -122,7 +117,7 @@ func (l *List) Add(d *Diagnostic) { *l = append(*l, d) }
 // Addf appends a diagnostic with a formatted message.
 func (l *List) Addf(at Place, code Code, format string, args ...any) *Diagnostic {
 	d := &Diagnostic{Place: at, Code: code, Message: fmt.Sprintf(format, args...)}
-	*l = append(*l, d)
+	l.Add(d)
 	return d
 }
 

@@ -3,6 +3,7 @@ package diagnostic
 import (
 	"encoding/json"
 	"io"
+	"slices"
 )
 
 // WriteJSONLines writes the list for a program to read: one JSON object a line,
@@ -21,12 +22,7 @@ func (l List) WriteJSONLines(w io.Writer) error {
 
 // inOrder returns the list in file order and leaves l as it is.
 func (l List) inOrder() List {
-	out := make(List, 0, len(l))
-	for _, d := range l {
-		if d != nil {
-			out = append(out, d)
-		}
-	}
+	out := slices.DeleteFunc(slices.Clone(l), func(d *Diagnostic) bool { return d == nil })
 	out.Sort()
 	return out
 }

@@ -15,13 +15,12 @@ func Nearest(name string, candidates []string) string {
 	sought := []rune(strings.ToLower(name))
 	most := (len(sought) + 1) / 3 // one slip in two to four letters, two in five to seven
 	best := ""
-	s := &slips{sought: sought}
 	for _, c := range candidates {
 		// The slips are no fewer than the difference in length.
 		if n := utf8.RuneCountInString(c) - len(sought); n > most || -n > most {
 			continue
 		}
-		if d := s.to([]rune(strings.ToLower(c)), most); d <= most {
+		if d := slips(sought, []rune(strings.ToLower(c)), most); d <= most {
 			if best, most = c, d-1; most < 0 {
 				return best
 			}
@@ -31,20 +30,11 @@ func Nearest(name string, candidates []string) string {
 }
 
 // slips counts single insertions, deletions, changes and swaps of neighbors
-// between one name and others (optimal string alignment).
-type slips struct {
-	sought []rune
-	rows   [3][]int // the last two rows of the table, and the one being made
-}
-
-// to counts the slips to a name, or returns more than most as soon as there are
-// more.
-func (s *slips) to(name []rune, most int) int {
-	x, y := s.sought, name
-	for i := range s.rows {
-		s.rows[i] = append(s.rows[i][:0], make([]int, len(y)+1)...)
-	}
-	before, last, row := s.rows[0], s.rows[1], s.rows[2]
+// between two names (optimal string alignment), or returns more than most as soon
+// as there are more.
+func slips(x, y []rune, most int) int {
+	// The last two rows of the table, and the one being made.
+	before, last, row := make([]int, len(y)+1), make([]int, len(y)+1), make([]int, len(y)+1)
 	for j := range last {
 		last[j] = j
 	}
