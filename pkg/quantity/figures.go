@@ -46,10 +46,7 @@ func fixed(x float64, decimals int) string {
 	if rounded(math.Abs(x)) >= plainTo {
 		return powered(x)
 	}
-	text := strconv.FormatFloat(x, 'f', decimals, 64)
-	if strings.Contains(text, ".") {
-		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
-	}
+	text := trimmed(strconv.FormatFloat(x, 'f', decimals, 64))
 	if text == "-0" {
 		return "0"
 	}
@@ -59,25 +56,24 @@ func fixed(x float64, decimals int) string {
 // powered writes x with a power of ten, as 1.5e-7.
 func powered(x float64) string {
 	number, power, _ := strings.Cut(strconv.FormatFloat(x, 'e', afterFirst, 64), "e")
-	if strings.Contains(number, ".") {
-		number = strings.TrimRight(strings.TrimRight(number, "0"), ".")
-	}
 	n, _ := strconv.Atoi(power)
-	return fmt.Sprintf("%se%d", number, n)
+	return fmt.Sprintf("%se%d", trimmed(number), n)
+}
+
+// trimmed takes away the noughts at the end of decimals.
+func trimmed(text string) string {
+	if !strings.Contains(text, ".") {
+		return text
+	}
+	return strings.TrimRight(strings.TrimRight(text, "0"), ".")
 }
 
 // grouped puts commas between the thousands of the whole part.
 func grouped(text string) string {
-	sign := ""
-	if strings.HasPrefix(text, "-") {
-		sign, text = "-", text[1:]
+	whole, _, _ := strings.Cut(text, ".")
+	sign := len(text) - len(strings.TrimPrefix(text, "-"))
+	for i := len(whole) - 3; i > sign; i -= 3 {
+		text = text[:i] + "," + text[i:]
 	}
-	whole, rest := text, ""
-	if i := strings.IndexByte(text, '.'); i >= 0 {
-		whole, rest = text[:i], text[i:]
-	}
-	for i := len(whole) - 3; i > 0; i -= 3 {
-		whole = whole[:i] + "," + whole[i:]
-	}
-	return sign + whole + rest
+	return text
 }

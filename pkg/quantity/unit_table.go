@@ -77,8 +77,6 @@ func per(tops, bottoms []string) []string {
 	return out
 }
 
-func join(lists ...[]string) []string { return slices.Concat(lists...) }
-
 // by is the scale of a unit that is so many SI units.
 func by(x float64) scale { return scale{x, 1, 0} }
 
@@ -87,8 +85,8 @@ func by(x float64) scale { return scale{x, 1, 0} }
 var table = sync.OnceValue(func() []Unit {
 	return slices.Concat(
 		units(DimLength,
-			us("in", "inches", "inch", inchScale, join(inches, []string{`"`})...),
-			us("ft", "feet", "foot", footScale, join(feet, []string{"'", "lf", "lin ft", "linear foot", "linear feet"})...),
+			us("in", "inches", "inch", inchScale, slices.Concat(inches, []string{`"`})...),
+			us("ft", "feet", "foot", footScale, slices.Concat(feet, []string{"'", "lf", "lin ft", "linear foot", "linear feet"})...),
 			us("yd", "yards", "yard", scale{1143, 1250, 0}, "yard", "yards", "yds"),
 			si("mm", "mm", "millimeter", millimeterScale, milli...),
 			si("cm", "cm", "centimeter", scale{1, 100, 0}, "centimetre", "centimetres", "centimeter", "centimeters"),
@@ -118,10 +116,10 @@ var table = sync.OnceValue(func() []Unit {
 		),
 		units(DimDensity,
 			us("pcf", "pcf", "pound per cubic foot", pcfScale, per(pounds, cuFt)...),
-			us("lb/cu yd", "lb_per_cu_yd", "pound per cubic yard", by(pound/cubicYard), join(per(pounds, cuYd), []string{"pcy"})...),
+			us("lb/cu yd", "lb_per_cu_yd", "pound per cubic yard", by(pound/cubicYard), slices.Concat(per(pounds, cuYd), []string{"pcy"})...),
 			us("ton/cu yd|tons/cu yd", "tons_per_cu_yd", "short ton per cubic yard", by(shortTon/cubicYard), per([]string{"ton", "tons", "t", "short ton", "short tons"}, cuYd)...),
 			si("kg/m3", "kg_per_m3", "kilogram per cubic meter", plainScale, per([]string{"kg"}, cuM)...),
-			si("t/m3", "tonnes_per_cu_m", "metric tonne per cubic meter", kiloScale, join(per([]string{"t", "tonne", "tonnes"}, cuM), []string{"Mg/m3"})...),
+			si("t/m3", "tonnes_per_cu_m", "metric tonne per cubic meter", kiloScale, slices.Concat(per([]string{"t", "tonne", "tonnes"}, cuM), []string{"Mg/m3"})...),
 			si("g/cm3", "g_per_cu_cm", "gram per cubic centimeter", kiloScale, "g/cc", "g/mL"),
 		),
 		units(DimForce,
@@ -131,18 +129,18 @@ var table = sync.OnceValue(func() []Unit {
 			si("N", "newtons", "newton", plainScale, "newton", "newtons"),
 		),
 		units(DimPressure,
-			us("psi", "psi", "pound-force per square inch", psiScale, per(join(pounds, lbf), sqIn)...),
+			us("psi", "psi", "pound-force per square inch", psiScale, per(slices.Concat(pounds, lbf), sqIn)...),
 			us("ksi", "ksi", "kip per square inch", by(1000*poundOfForce/squareInch), per([]string{"kip", "kips"}, sqIn)...),
-			us("psf", "psf", "pound-force per square foot", by(poundOfForce/foot/foot), join(per(lbf, sqFt), per(pounds, sqFt))...),
+			us("psf", "psf", "pound-force per square foot", by(poundOfForce/foot/foot), slices.Concat(per(lbf, sqFt), per(pounds, sqFt))...),
 			us("ksf", "ksf", "kip per square foot", by(1000*poundOfForce/foot/foot), per([]string{"kip", "kips"}, sqFt)...),
 			us("tsf", "tsf", "short ton-force per square foot", by(2000*poundOfForce/foot/foot), per([]string{"ton", "tons"}, sqFt)...),
-			si("kPa", "kpa", "kilopascal", kiloScale, join([]string{"kilopascal", "kilopascals"}, per([]string{"kN"}, sqM))...),
+			si("kPa", "kpa", "kilopascal", kiloScale, slices.Concat([]string{"kilopascal", "kilopascals"}, per([]string{"kN"}, sqM))...),
 			si("MPa", "mpa", "megapascal", megaScale, "megapascal", "megapascals", "N/mm2", "MN/m2"),
 			si("kg/cm2", "kg_per_sq_cm", "kilogram-force per square centimeter", by(gravity*10000), per([]string{"kg", "kgf"}, []string{"cm2", "sq cm", "square centimeter"})...),
-			si("Pa", "pascals", "pascal", plainScale, join([]string{"pascal", "pascals"}, per([]string{"N"}, sqM))...),
+			si("Pa", "pascals", "pascal", plainScale, slices.Concat([]string{"pascal", "pascals"}, per([]string{"N"}, sqM))...),
 		),
 		units(DimRate,
-			us("in/h", "in_per_hour", "inch per hour", inPerHourScale, join(per(inches, hours), []string{"iph"})...),
+			us("in/h", "in_per_hour", "inch per hour", inPerHourScale, slices.Concat(per(inches, hours), []string{"iph"})...),
 			us("ft/day", "ft_per_day", "foot per day", scale{381, 1250 * secondsDay, 0}, per(feet, days)...),
 			si("mm/h", "mm_per_hour", "millimeter per hour", mmPerHourScale, per(milli, hours)...),
 			si("m/day", "m_per_day", "meter per day", scale{1, secondsDay, 0}, per(meter, days)...),
@@ -166,16 +164,16 @@ var table = sync.OnceValue(func() []Unit {
 			si("C", "celsius", "degree Celsius on its scale", plainScale, "Celsius"),
 		),
 		units(DimLineStrength,
-			us("lb/ft", "lb_per_ft", "pound-force per foot of width", by(poundOfForce/foot), join(per(join(pounds, lbf), feet), []string{"plf"})...),
-			us("lb/in", "lb_per_in", "pound-force per inch of width", by(poundOfForce*12/foot), join(per(join(pounds, lbf), inches), []string{"pli"})...),
-			si("kN/m", "kn_per_m", "kilonewton per meter of width", kiloScale, join(per([]string{"kN"}, meter), []string{"N/mm"})...),
+			us("lb/ft", "lb_per_ft", "pound-force per foot of width", by(poundOfForce/foot), slices.Concat(per(slices.Concat(pounds, lbf), feet), []string{"plf"})...),
+			us("lb/in", "lb_per_in", "pound-force per inch of width", by(poundOfForce*12/foot), slices.Concat(per(slices.Concat(pounds, lbf), inches), []string{"pli"})...),
+			si("kN/m", "kn_per_m", "kilonewton per meter of width", kiloScale, slices.Concat(per([]string{"kN"}, meter), []string{"N/mm"})...),
 			si("N/m", "n_per_m", "newton per meter of width", plainScale),
 		),
 		units(DimArealMass,
-			us("oz/sq yd", "oz_per_sq_yd", "ounce per square yard", by(ounce/squareYard), join(per([]string{"oz", "ounce", "ounces"}, sqYd), []string{"osy"})...),
+			us("oz/sq yd", "oz_per_sq_yd", "ounce per square yard", by(ounce/squareYard), slices.Concat(per([]string{"oz", "ounce", "ounces"}, sqYd), []string{"osy"})...),
 			us("lb/sq ft", "lb_per_sq_ft", "pound mass per square foot", by(pound/foot/foot), per(pounds, sqFt)...),
 			us("lb/sq yd", "lb_per_sq_yd", "pound mass per square yard", by(pound/squareYard), per(pounds, sqYd)...),
-			si("g/m2", "g_per_sq_m", "gram per square meter", scale{1, 1000, 0}, join(per([]string{"g"}, sqM), []string{"gsm"})...),
+			si("g/m2", "g_per_sq_m", "gram per square meter", scale{1, 1000, 0}, slices.Concat(per([]string{"g"}, sqM), []string{"gsm"})...),
 			si("kg/m2", "kg_per_sq_m", "kilogram per square meter", plainScale, per([]string{"kg"}, sqM)...),
 		),
 		units(DimPermittivity,
