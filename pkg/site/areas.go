@@ -152,10 +152,8 @@ func (r *report) partsOf(s *Site, key string) {
 	for i := range s.under(key) {
 		area, within := &s.under(key)[i], index(key, i)
 		for _, f := range s.fields().fields {
-			if f.WholeJob && f.at != nil && f.key != "job" {
-				if _, given := f.get(area); given {
-					r.add(join(within, f.key), &fault{code: document.CodeUnknownKey, says: "is said of the whole job, not of one " + partNames[key]})
-				}
+			if f.WholeJob && f.at != nil && f.key != "job" && area.tells(f) {
+				r.add(join(within, f.key), &fault{code: document.CodeUnknownKey, says: "is said of the whole job, not of one " + partNames[key]})
 			}
 		}
 		name := join(within, "name")

@@ -52,7 +52,9 @@ func (r *report) values(path string, fields []*Field, holder any) {
 			continue
 		}
 		if f.question {
-			r.question(f, at, holder.(*Site).Company[f.key])
+			if text := holder.(*Site).Company[f.key]; text != "" {
+				r.text(f, at, text)
+			}
 			continue
 		}
 		x, given := f.get(holder)
@@ -85,21 +87,6 @@ func (r *report) values(path string, fields []*Field, holder any) {
 		case f.Form != NumbersForm:
 			r.verify(f, at, x)
 		}
-	}
-}
-
-// question checks the answer to a question of the company.
-func (r *report) question(f *Field, path, text string) {
-	if text == "" {
-		return
-	}
-	x, wrong := f.parse(text)
-	if wrong == nil {
-		wrong = f.verify(x)
-	}
-	if wrong != nil {
-		wrong.found, wrong.text = shown(text), text
-		r.add(path, wrong)
 	}
 }
 

@@ -66,10 +66,6 @@ func newTable(words []value.Vocabulary, company *Field) *Table {
 		company.Path, company.Label, company.About = row.Path, row.Label, row.About
 		t.fields[at] = company
 	}
-	input := func(f *Field) {
-		t.inputs[f.Path] = f
-		t.order = append(t.order, f)
-	}
 	every(t.fields, func(f *Field) {
 		for _, v := range words {
 			if v.Name == f.words {
@@ -83,11 +79,12 @@ func newTable(words []value.Vocabulary, company *Field) *Table {
 	walk(t.fields, func(f *Field) {
 		t.byPath[f.Path] = f
 		if f.Rules {
-			input(f)
+			t.order = append(t.order, f)
 		}
 	})
-	for _, f := range derived {
-		input(f)
+	t.order = append(t.order, derived...)
+	for _, f := range t.order {
+		t.inputs[f.Path] = f
 	}
 	return t
 }

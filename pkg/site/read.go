@@ -67,10 +67,7 @@ func init() {
 	jobnode.Move = func(job any, to func(diagnostic.Place) diagnostic.Place) {
 		s := job.(*Site)
 		s.moved = to
-		for i := range s.Overrides {
-			s.Overrides[i].Place = to(s.Overrides[i].Place)
-		}
-		for _, part := range slices.Concat(s.Areas, s.Alternatives) {
+		for _, part := range slices.Concat([]Site{*s}, s.Areas, s.Alternatives) {
 			for i := range part.Overrides {
 				part.Overrides[i].Place = to(part.Overrides[i].Place)
 			}
@@ -269,8 +266,7 @@ func (r *report) value(f *Field, path string, n *document.Node, holder any) {
 	case n.Shape() == document.NoShape:
 		r.failed[path] = true
 		return
-	case len(items) > r.limits.Items && (f.Form == ListForm || f.Form == NumbersForm):
-		r.add(path, &fault{code: CodeRange, says: "is too long a list", found: fmt.Sprintf("%d items", len(items)), want: fmt.Sprintf("at most %d", r.limits.Items)})
+	case (f.Form == ListForm || f.Form == NumbersForm) && !r.fits(path, len(items)):
 		return
 	case f.Form == ListForm && n.Shape() == document.Sequence:
 		for i, each := range items {

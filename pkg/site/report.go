@@ -20,12 +20,12 @@ type report struct {
 	// failed holds the paths already reported, whose value is not to be
 	// checked, or missed, a second time.
 	failed map[string]bool
-	// as is how a path is told, nil for as it is.
+	// as is how a path is told.
 	as func(path string) string
 }
 
 func newReport(l Limits) *report {
-	return &report{limits: l.filled(), nodes: map[string]*document.Node{}, failed: map[string]bool{}}
+	return &report{limits: l.filled(), nodes: map[string]*document.Node{}, failed: map[string]bool{}, as: func(path string) string { return path }}
 }
 
 // fault is one thing wrong with a value.
@@ -56,7 +56,7 @@ func (r *report) add(path string, f *fault) *diagnostic.Diagnostic {
 	if f.code != CodeContradiction {
 		r.failed[path] = true
 	}
-	told := r.told(path)
+	told := r.as(path)
 	d := r.faults.Addf(r.place(path), f.code, "%s", strings.TrimSpace(told+" "+f.says))
 	d.Path, d.Found, d.Wanted, d.Nearest = told, f.found, f.want, f.nearest
 	text := f.text
@@ -74,17 +74,22 @@ func (r *report) add(path string, f *fault) *diagnostic.Diagnostic {
 		d.Nearest = r.nearest(text, f.near)
 	}
 	for _, other := range f.also {
-		d.Related = append(d.Related, diagnostic.Related{Place: r.place(other), Path: r.told(other), Message: "see " + r.told(other)})
+		d.Related = append(d.Related, diagnostic.Related{Place: r.place(other), Path: r.as(other), Message: "see " + r.as(other)})
 	}
 	return d
 }
 
-// told is the path by which a value is called.
-func (r *report) told(path string) string {
-	if r.as == nil {
-		return path
+// text reads and checks a value that no file holds, and reports what is wrong with it.
+func (r *report) text(f *Field, path, text string) (any, bool) {
+	x, wrong := f.parse(text)
+	if wrong == nil {
+		wrong = f.verify(x)
 	}
-	return r.as(path)
+	if wrong != nil {
+		wrong.found, wrong.text = shown(text), text
+		r.add(path, wrong)
+	}
+	return x, wrong == nil
 }
 
 // verify reports an impossible value.

@@ -34,13 +34,8 @@ func (s *Site) Set(path, text string) error {
 		f.clear(holder)
 		return r.err()
 	}
-	x, wrong := f.parse(text)
-	if wrong == nil {
-		wrong = f.verify(x)
-	}
-	if wrong != nil {
-		wrong.found, wrong.text = shown(text), text
-		r.add(path, wrong)
+	x, ok := r.text(f, path, text)
+	if !ok {
 		return r.err()
 	}
 	if f.Form == NumbersForm {

@@ -270,8 +270,6 @@ func (r *report) shape(s *Site) {
 // apart reports whether two sizes differ by more than rounding to the foot explains.
 func apart(a, b float64) bool { return math.Abs(a-b) > roundedSlack*b }
 
-// Edges within an area.
-
 // edges reports edges that the shape has no room for.
 func (r *report) edges(s *Site) {
 	shape, _, err := s.Shape.outline()

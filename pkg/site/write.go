@@ -11,6 +11,7 @@ import (
 	"strconv"
 	"strings"
 
+	"example.com/groundrule/pkg/internal/portable"
 	"example.com/groundrule/pkg/internal/sieve"
 	"example.com/groundrule/pkg/quantity"
 )
@@ -256,7 +257,7 @@ const shortDigits = 9
 
 func rounded(x float64) (float64, bool) {
 	y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', shortDigits, 64), 64)
-	return y, err == nil && !math.IsNaN(y) && !math.IsInf(y, 0)
+	return y, err == nil && portable.Finite(y)
 }
 
 // writeQuantity writes q in the unit of the trade that takes the fewest
