@@ -126,11 +126,9 @@ func ReadFolder(fsys fs.FS) iter.Seq2[*site.Site, error] {
 	}
 }
 
-func extension(name string) string { return strings.ToLower(path.Ext(name)) }
-
 func readFile(fsys fs.FS, name string) iter.Seq2[*site.Site, error] {
 	return func(yield func(*site.Site, error) bool) {
-		if extension(name) == ".jsonl" {
+		if strings.EqualFold(path.Ext(name), ".jsonl") {
 			f, err := document.Open(fsys, name)
 			if err != nil {
 				yield(nil, fmt.Errorf("jobs: %w", err))

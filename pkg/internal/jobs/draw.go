@@ -58,9 +58,7 @@ func pick[T any](d draw, choices []share[T]) T {
 // oneOf draws one of the choices, each as likely.
 func oneOf[T any](d draw, choices ...T) T { return choices[d.IntN(len(choices))] }
 
-func told[T any](v T) *T { return &v }
-
 // inches returns a length in inches, rounded to a step of inches.
-func inches(x, step float64) *quantity.Length { return told(quantity.Inches(stepped(x, step))) }
+func inches(x, step float64) *quantity.Length { return new(quantity.Inches(stepped(x, step))) }
 
-func feet(x, step float64) *quantity.Length { return told(quantity.Feet(stepped(x, step))) }
+func feet(x, step float64) *quantity.Length { return new(quantity.Feet(stepped(x, step))) }

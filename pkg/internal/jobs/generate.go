@@ -137,29 +137,29 @@ func traffic(d draw, s *site.Site) {
 	switch s.Use {
 	case "car_driveway":
 		if d.chance(4) {
-			t.WheelLoad = told(quantity.PoundsForce(oneOf(d, 2000.0, 2500, 3000)))
+			t.WheelLoad = new(quantity.PoundsForce(oneOf(d, 2000.0, 2500, 3000)))
 		}
 	case "heavy_driveway", "light_parking":
 		switch {
 		case d.chance(30):
-			t.TrucksPerDay = told(oneOf(d, 0.15, 0.3, 0.5, 1, 2, 3))
+			t.TrucksPerDay = new(oneOf(d, 0.15, 0.3, 0.5, 1, 2, 3))
 		case d.chance(10):
-			t.TrucksOverLife = told(stepped(d.between(200, 15000), 100))
+			t.TrucksOverLife = new(stepped(d.between(200, 15000), 100))
 		}
 	case "fire_lane":
 		if d.chance(40) {
-			t.WheelLoad = told(quantity.PoundsForce(oneOf(d, 10000.0, 11500, 13000)))
+			t.WheelLoad = new(quantity.PoundsForce(oneOf(d, 10000.0, 11500, 13000)))
 		}
 	case "residential_street", "collector_street", "truck_yard":
 		switch {
 		case d.chance(25):
-			t.ESALOverLife = told(stepped(d.between(20000, 400000), 5000))
+			t.ESALOverLife = new(stepped(d.between(20000, 400000), 5000))
 		case d.chance(15):
-			t.ESALPerDay = told(stepped(d.between(2, 40), 1))
+			t.ESALPerDay = new(stepped(d.between(2, 40), 1))
 		}
 	}
 	if s.Use != "foot" && d.chance(8) {
-		t.Life = told(quantity.Years(oneOf(d, 15.0, 20, 25, 30, 40)))
+		t.Life = new(quantity.Years(oneOf(d, 15.0, 20, 25, 30, 40)))
 	}
 }
 
@@ -168,24 +168,24 @@ var compactors = []share[string]{{70, "plate_compactor"}, {17, "reversible_plate
 // surface draws slope, pavers, compactor and what is near.
 func surface(d draw, s *site.Site) {
 	if d.chance(75) {
-		s.SurfaceSlope = told(oneOf[quantity.Share](d, 0.01, 0.015, 0.02, 0.02, 0.02, 0.025, 0.03))
+		s.SurfaceSlope = new(oneOf[quantity.Share](d, 0.01, 0.015, 0.02, 0.02, 0.02, 0.025, 0.03))
 		if d.chance(12) {
-			s.SurfaceSlope = told(oneOf[quantity.Share](d, 0.005, 0.04, 0.05, 0.06, 0.08, 0.1))
+			s.SurfaceSlope = new(oneOf[quantity.Share](d, 0.005, 0.04, 0.05, 0.06, 0.08, 0.1))
 		} else if d.chance(1) {
-			s.SurfaceSlope = told(oneOf[quantity.Share](d, 0.13, 0.15, 0.18))
+			s.SurfaceSlope = new(oneOf[quantity.Share](d, 0.13, 0.15, 0.18))
 		}
 	}
 	if d.chance(18) {
-		s.Paver.Thickness = oneOf(d, told(quantity.Millimeters(60)), told(quantity.Inches(2.375)), told(quantity.Millimeters(80)), told(quantity.Inches(3.125)))
+		s.Paver.Thickness = oneOf(d, new(quantity.Millimeters(60)), new(quantity.Inches(2.375)), new(quantity.Millimeters(80)), new(quantity.Inches(3.125)))
 	}
 	if d.chance(10) {
-		s.Paver.Herringbone = told(d.chance(70))
+		s.Paver.Herringbone = new(d.chance(70))
 	}
 	if d.chance(45) {
 		s.Compactor = pick(d, compactors)
 	}
 	if d.chance(30) {
-		s.Nearby.Utilities = told(d.chance(60))
+		s.Nearby.Utilities = new(d.chance(60))
 	}
 	if d.chance(8) && s.Nearby.FoundationDistance == nil {
 		s.Nearby.FoundationDistance = feet(d.between(1, 40), 1)

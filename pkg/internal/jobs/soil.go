@@ -69,13 +69,13 @@ func soil(d draw, g *site.Subgrade) {
 		laboratory(d, g, e)
 	}
 	if d.chance(3) {
-		g.UncontrolledFill = told(d.chance(50))
+		g.UncontrolledFill = new(d.chance(50))
 	}
 	if e.word == "clay" && d.chance(7) {
-		g.Expansive = told(d.chance(50))
+		g.Expansive = new(d.chance(50))
 	}
 	if e.word == "topsoil" && d.chance(50) {
-		g.Organic = told(true)
+		g.Organic = new(true)
 	}
 }
 
@@ -112,9 +112,9 @@ func strength(d draw, g *site.Subgrade, cbr float64, cohesive bool) {
 				Penetration: quantity.Millimeters(stepped(min(180, max(6, 260/(cbr+1)))*d.between(0.8, 1.3), 1))})
 		}
 	case cohesive && d.chance(7):
-		g.PocketPenetrometer = told(quantity.Kilopascals(stepped(min(430, max(25, cbr*60*d.between(0.8, 1.2))), 5)))
+		g.PocketPenetrometer = new(quantity.Kilopascals(stepped(min(430, max(25, cbr*60*d.between(0.8, 1.2))), 5)))
 	case cohesive && d.chance(2):
-		g.UndrainedStrength = told(quantity.Kilopascals(stepped(cbr*30*d.between(0.8, 1.2), 5)))
+		g.UndrainedStrength = new(quantity.Kilopascals(stepped(cbr*30*d.between(0.8, 1.2), 5)))
 	}
 }
 
@@ -139,7 +139,7 @@ func laboratory(d draw, g *site.Subgrade, e earth) {
 		g.Sieves = append(g.Sieves, site.Sieve{Opening: opening, Passing: quantity.Percent(stepped(d.between(e.passing[i][0], e.passing[i][1]), 1))})
 	}
 	if finest := g.Sieves[len(g.Sieves)-1].Passing; d.chance(40) {
-		g.Passing002 = told(quantity.Percent(float64(int(finest.Percent() * d.between(0.2, 0.8)))))
+		g.Passing002 = new(quantity.Percent(float64(int(finest.Percent() * d.between(0.2, 0.8)))))
 	}
 }
 
@@ -165,11 +165,11 @@ func limits(d draw, g *site.Subgrade, group ground.Group) {
 		liquid = stepped(d.between(51, 66), 1)
 		index = aLine() - d.between(3, 9)
 	case ground.SM, ground.GM, ground.SPSM, ground.GPGM:
-		g.Nonplastic = told(true)
+		g.Nonplastic = new(true)
 		return
 	default:
 		return
 	}
-	g.LiquidLimit = told(liquid)
-	g.PlasticLimit = told(liquid - stepped(index, 1))
+	g.LiquidLimit = new(liquid)
+	g.PlasticLimit = new(liquid - stepped(index, 1))
 }

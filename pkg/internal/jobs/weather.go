@@ -7,21 +7,20 @@ import (
 
 // climate is an invented climate: how cold its winters are.
 type climate struct {
-	frost       float64 // of all jobs there, percent that are known to be free of frost
+	frost       float64 // of all jobs there, percent that are known to be free of frost; 0 where it freezes
 	depth       [2]float64
 	index       [2]float64 // F-days
 	temperature [2]float64 // F
 	season      [2]float64 // days
 	place       string
-	freezes     bool
 }
 
 var climates = []share[climate]{
 	{18, climate{place: "Palmetto Reach", frost: 80}},
-	{30, climate{place: "Marlow Valley", freezes: true, depth: [2]float64{8, 20}, index: [2]float64{20, 250}, temperature: [2]float64{55, 60}, season: [2]float64{15, 45}}},
-	{34, climate{place: "Tamarack Bend", freezes: true, depth: [2]float64{30, 44}, index: [2]float64{400, 1200}, temperature: [2]float64{46, 52}, season: [2]float64{70, 110}}},
-	{15, climate{place: "Iron Portage", freezes: true, depth: [2]float64{48, 72}, index: [2]float64{1500, 2600}, temperature: [2]float64{38, 44}, season: [2]float64{115, 150}}},
-	{0.4, climate{place: "Far Muskeg", freezes: true, depth: [2]float64{90, 120}, index: [2]float64{4000, 6500}, temperature: [2]float64{27, 33}, season: [2]float64{190, 220}}},
+	{30, climate{place: "Marlow Valley", depth: [2]float64{8, 20}, index: [2]float64{20, 250}, temperature: [2]float64{55, 60}, season: [2]float64{15, 45}}},
+	{34, climate{place: "Tamarack Bend", depth: [2]float64{30, 44}, index: [2]float64{400, 1200}, temperature: [2]float64{46, 52}, season: [2]float64{70, 110}}},
+	{15, climate{place: "Iron Portage", depth: [2]float64{48, 72}, index: [2]float64{1500, 2600}, temperature: [2]float64{38, 44}, season: [2]float64{115, 150}}},
+	{0.4, climate{place: "Far Muskeg", depth: [2]float64{90, 120}, index: [2]float64{4000, 6500}, temperature: [2]float64{27, 33}, season: [2]float64{190, 220}}},
 }
 
 // winter draws the climate, and how much of it is told.
@@ -29,9 +28,9 @@ func winter(d draw, s *site.Site) {
 	c := pick(d, climates)
 	s.Place = c.place
 	f := &s.Frost
-	if !c.freezes {
+	if c.frost > 0 {
 		if d.chance(c.frost) {
-			f.FrostFree = told(true)
+			f.FrostFree = new(true)
 		}
 		return
 	}
@@ -39,10 +38,10 @@ func winter(d draw, s *site.Site) {
 		f.Depth = inches(d.between(c.depth[0], c.depth[1]), 2)
 	}
 	if d.chance(20) {
-		f.FreezingIndex = told(quantity.FahrenheitDays(stepped(d.between(c.index[0], c.index[1]), 10)))
+		f.FreezingIndex = new(quantity.FahrenheitDays(stepped(d.between(c.index[0], c.index[1]), 10)))
 		if d.chance(60) {
-			f.MeanAnnualTemperature = told(quantity.Fahrenheit(stepped(d.between(c.temperature[0], c.temperature[1]), 1)))
-			f.FreezingSeason = told(quantity.Days(stepped(d.between(c.season[0], c.season[1]), 5)))
+			f.MeanAnnualTemperature = new(quantity.Fahrenheit(stepped(d.between(c.temperature[0], c.temperature[1]), 1)))
+			f.FreezingSeason = new(quantity.Days(stepped(d.between(c.season[0], c.season[1]), 5)))
 		}
 	}
 }
@@ -50,10 +49,10 @@ func winter(d draw, s *site.Site) {
 // water draws what is known of groundwater and of ground that stays wet.
 func water(d draw, s *site.Site) {
 	if d.chance(14) {
-		s.Water.GroundwaterDepth = told(quantity.Feet(stepped(d.among(1.5, 4, 6, 9, 14, 25), 0.5)))
+		s.Water.GroundwaterDepth = new(quantity.Feet(stepped(d.among(1.5, 4, 6, 9, 14, 25), 0.5)))
 	}
 	if d.chance(25) {
-		s.Water.WetGround = told(d.chance(35))
+		s.Water.WetGround = new(d.chance(35))
 	}
 }
 
@@ -63,29 +62,29 @@ func rain(d draw, s *site.Site) {
 	r := &s.Rain
 	if s.Base != "open" {
 		if d.chance(0.4) {
-			r.StorageWanted = told(true)
+			r.StorageWanted = new(true)
 		}
 		return
 	}
 	if !d.chance(55) {
-		r.StorageWanted = told(false)
+		r.StorageWanted = new(false)
 		return
 	}
-	r.StorageWanted = told(true)
+	r.StorageWanted = new(true)
 	if d.chance(97) {
-		r.Depth = told(quantity.Inches(stepped(d.among(0.5, 1, 1.2, 1.5, 2, 3, 4.5), 0.1)))
+		r.Depth = new(quantity.Inches(stepped(d.among(0.5, 1, 1.2, 1.5, 2, 3, 4.5), 0.1)))
 	}
 	if d.chance(70) {
-		r.InfiltrationRate = told(quantity.InchesPerHour(stepped(d.among(0.02, 0.1, 0.25, 0.5, 0.9, 2, 6), 0.02)))
+		r.InfiltrationRate = new(quantity.InchesPerHour(stepped(d.among(0.02, 0.1, 0.25, 0.5, 0.9, 2, 6), 0.02)))
 	}
 	if d.chance(25) {
-		r.RunOnArea = told(quantity.SquareFeet(stepped(s.Area.SquareFeet()*d.between(0.1, 1.4), 10)))
+		r.RunOnArea = new(quantity.SquareFeet(stepped(s.Area.SquareFeet()*d.between(0.1, 1.4), 10)))
 	}
 	if d.chance(25) {
-		r.DrainTimeLimit = told(quantity.Hours(oneOf(d, 24.0, 48, 72)))
+		r.DrainTimeLimit = new(quantity.Hours(oneOf(d, 24.0, 48, 72)))
 	}
 	if d.chance(60) {
-		s.Water.GroundwaterDepth = told(quantity.Feet(stepped(d.between(3, 25), 0.5)))
+		s.Water.GroundwaterDepth = new(quantity.Feet(stepped(d.between(3, 25), 0.5)))
 	}
 	if d.chance(50) {
 		s.Nearby.WellDistance = feet(d.among(60, 110, 150, 300, 900), 10)

@@ -113,20 +113,14 @@ func (t *Tree) Deciding(clause func(int) Truth) []int {
 
 // Clauses lists the clauses in order, each once.
 func (t *Tree) Clauses() []int {
-	var out []int
-	if t != nil && t.Op == Clause {
-		return append(out, t.Clause)
-	}
-	if t != nil {
-		for _, part := range t.Parts {
-			for _, c := range part.Clauses() {
-				if !slices.Contains(out, c) {
-					out = append(out, c)
-				}
+	return Fold(t, func(c int) []int { return []int{c} }, func(_ Op, parts [][]int) (out []int) {
+		for _, c := range slices.Concat(parts...) {
+			if !slices.Contains(out, c) {
+				out = append(out, c)
 			}
 		}
-	}
-	return out
+		return out
+	})
 }
 
 // Fold works its way up the tree: clause makes something of each clause, and
