@@ -67,11 +67,7 @@ func orNull(s *Schema) *Schema {
 func single() *Schema { return &Schema{Type: []string{"string", "number", "boolean"}} }
 
 // text is a single value that is not blank.
-func text() *Schema {
-	s := single()
-	s.Pattern = `\S`
-	return s
-}
+func text() *Schema { return pattern(`\S`, single().Type...) }
 
 // of is the name of an entry of a sort; see [Schema.Know].
 func of(sort string) *Schema {
@@ -90,10 +86,8 @@ func flag() *Schema { return &Schema{Type: []string{"boolean"}} }
 
 // oneOf is one of a closed list of words.
 func oneOf[W ~string](words ...W) *Schema {
-	s := &Schema{Type: []string{"string"}}
-	for _, w := range words {
-		s.Enum = append(s.Enum, string(w))
-	}
+	s := enum(words)
+	s.Type = []string{"string"}
 	return s
 }
 
@@ -111,11 +105,7 @@ func named(item *Schema) *Schema {
 // nameSchema is a name that expressions can write: letters, digits and _, in
 // groups joined by dots.
 func nameSchema() *Schema {
-	s := &Schema{Pattern: `^[A-Za-z_][A-Za-z0-9_]*(\.[A-Za-z_][A-Za-z0-9_]*)*$`, Not: &Schema{}}
-	for _, word := range reserved {
-		s.Not.Enum = append(s.Not.Enum, word)
-	}
-	return s
+	return &Schema{Pattern: `^[A-Za-z_][A-Za-z0-9_]*(\.[A-Za-z_][A-Za-z0-9_]*)*$`, Not: enum(reserved)}
 }
 
 // reserved are the words that the rule language keeps for itself.

@@ -42,8 +42,7 @@ func jobEntry(t *site.Table, whole bool, at string) *Schema {
 		case f.Unless == nil:
 			into.Required = append(into.Required, name)
 		default:
-			there := &Schema{Not: &Schema{Type: []string{"null"}}}
-			either := &Schema{AnyOf: []*Schema{{Required: []string{name}, Properties: Properties{{name, there}}}}}
+			either := anyOf(given(name))
 			for _, other := range f.Unless {
 				either.AnyOf = append(either.AnyOf, &Schema{Required: []string{other}})
 			}
@@ -88,9 +87,7 @@ func formSchema(f site.Field) *Schema {
 	case site.ListForm:
 		return list(mapping(f.Item, ""))
 	case site.TextForm:
-		s := single()
-		s.Pattern = `^$|\S`
-		return s
+		return pattern(`^$|\S`, single().Type...)
 	case site.WordForm:
 		if len(f.Vocabulary.Words) == 0 {
 			return text() // open

@@ -9,8 +9,6 @@ import (
 // Kind is a kind of file: one that people write, or the section as JSON.
 type Kind struct {
 	Name string
-	// About says what such a file is.
-	About string
 	// Schema makes its schema anew, with the words of a rulebook's jobs.
 	Schema func(*site.Table) *Schema
 }
@@ -18,13 +16,13 @@ type Kind struct {
 // Kinds lists the kinds of file that have a schema.
 func Kinds() []Kind {
 	return []Kind{
-		{"chapter", "a rule file of a rulebook", func(*site.Table) *Schema { return Chapter() }},
-		{"amendment", "a company's change to a rulebook", func(*site.Table) *Schema { return Amendment() }},
-		{"job", "what is known of a job", Job},
-		{"trial", "jobs, and what must come of them", Trial},
-		{"texts", "texts of a rulebook in another language", func(*site.Table) *Schema { return Texts() }},
-		{"prices", "a company's price list", func(*site.Table) *Schema { return Prices() }},
-		{"section", "the result of a design, as JSON", func(*site.Table) *Schema { return Section() }},
+		{"chapter", func(*site.Table) *Schema { return Chapter() }},
+		{"amendment", func(*site.Table) *Schema { return Amendment() }},
+		{"job", Job},
+		{"trial", Trial},
+		{"texts", func(*site.Table) *Schema { return Texts() }},
+		{"prices", func(*site.Table) *Schema { return Prices() }},
+		{"section", func(*site.Table) *Schema { return Section() }},
 	}
 }
 

@@ -131,10 +131,11 @@ func wordsOf(v rulebook.Vocabulary) []string {
 	return out
 }
 
-func enum(names []string) *Schema {
+// enum is one of some names, of whatever type.
+func enum[W ~string](names []W) *Schema {
 	out := &Schema{}
 	for _, n := range names {
-		out.Enum = append(out.Enum, n)
+		out.Enum = append(out.Enum, string(n))
 	}
 	return out
 }
