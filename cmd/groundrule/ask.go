@@ -16,7 +16,7 @@ const unknown = "unknown"
 
 func runAsk(c *call) error {
 	if len(c.args) == 0 {
-		return c.noJob("")
+		return noJob
 	}
 	book, job, _, err := c.opened(c.args[0])
 	if err != nil {

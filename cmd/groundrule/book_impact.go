@@ -15,7 +15,6 @@ import (
 )
 
 func runBookImpact(c *call) error {
-	c.before.prefix = "before-"
 	if c.before.asOf.IsZero() {
 		c.before.asOf = c.files.asOf
 	}

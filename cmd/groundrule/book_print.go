@@ -29,7 +29,6 @@ func runBookPrint(c *call) error {
 }
 
 func runBookDiff(c *call) error {
-	c.before.prefix = "before-"
 	switch len(c.args) {
 	case 0:
 		if len(c.before.amend) == 0 && c.before.rules == "" && !c.before.asOf.IsZero() {

@@ -25,8 +25,11 @@ func runDesign(c *call) error {
 	if len(c.found) > 0 {
 		return c.foundThen()
 	}
-	if len(c.args) != 1 {
-		return c.noJob("one job file at a time; %d given")
+	switch {
+	case len(c.args) == 0:
+		return noJob
+	case len(c.args) > 1:
+		return misused("one job file at a time; %d given", len(c.args))
 	}
 	if !c.json {
 		which := c.written()
@@ -45,13 +48,8 @@ func runDesign(c *call) error {
 	return c.writeAreas(book, a)
 }
 
-// noJob says that there is no job file, or too many arguments.
-func (c *call) noJob(tooMany string) error {
-	if len(c.args) == 0 {
-		return misused("no job file given")
-	}
-	return misused(tooMany, len(c.args))
-}
+// noJob is the error of a command line without a job file.
+const noJob = misuse("no job file given")
 
 // opened opens the rulebook and reads a job by its words, on its day. It reports
 // whether the flag says in which measure the job is built.

@@ -22,10 +22,10 @@ func (c *call) fail(err error) int {
 	}
 	list := faultsOf(err, c.system)
 	switch {
-	case c.json && len(list) == 0:
-		list = diagnostic.List{{Message: plain(err.Error())}}
-		fallthrough
 	case c.json:
+		if len(list) == 0 {
+			list = diagnostic.List{{Message: plain(err.Error())}}
+		}
 		_ = list.WriteJSONLines(c.out) // output keeps its error
 		return exitBadUse
 	case len(list) == 0:

@@ -47,10 +47,10 @@ func (c *call) takeoff(write func(*groundrule.Book, *takeoff.Takeoff) error) err
 		return c.writeAreas(book, a)
 	}
 	t, err := takeoff.Of(a.Sections...)
-	if err == nil {
-		err = write(book, t)
+	if err != nil {
+		return err
 	}
-	return done(a.Status(), err)
+	return write(book, t)
 }
 
 func runPrice(c *call) error {

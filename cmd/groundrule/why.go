@@ -13,7 +13,7 @@ import (
 func runWhy(c *call) error {
 	switch {
 	case len(c.args) == 0:
-		return c.noJob("")
+		return noJob
 	case len(c.args) == 1 && c.json:
 		return misused("--json needs the name of a layer or a decision; groundrule design --json has all of them")
 	}
