@@ -53,7 +53,7 @@ func Amendment() *Schema {
 			e.rules = append(slices.Clone(e.rules), anyOf(given("before"), given("after")))
 		}
 		e.rules = append(slices.Clone(e.rules), &Schema{Not: all(given("before"), given("after")), Description: "before or after, not both"})
-		e.keys = append(append(append([]key(nil), e.keys...), beside...), days()...)
+		e.keys = slices.Concat(e.keys, beside, days())
 		more = append(more, Property{"added_" + s.name, e.schema()})
 		more = append(more, Property{"set_" + s.name, entry{keys: some(body)}.schema()},
 			Property{"whole_" + s.name, entry{keys: append([]key{ifThere(s.name, text(), "its name, if it is another")}, body...), rules: s.entry.rules}.schema()})
@@ -117,7 +117,7 @@ func eachOf(does string, names []string) *Schema {
 // taken is the schema of a change that names an entry of any sort and says no
 // more than more does.
 func taken(title string, names []string, more ...key) *Schema {
-	e := entry{title: title, keys: append(append([]key{need("because", single(), "why")}, more...), days()...)}
+	e := entry{title: title, keys: slices.Concat([]key{need("because", single(), "why")}, more, days())}
 	var has []*Schema
 	for _, name := range names {
 		e.keys = append(e.keys, ifThere(name, of(name), "the "+name))

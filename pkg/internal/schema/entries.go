@@ -177,7 +177,9 @@ var shapes = map[string]func() *Schema{
 	"texts_of_entry": func() *Schema { return reference("entry") },
 	"own_or_sourced": func() *Schema { return anyOf(orNull(single()), reference("sourced")) },
 	"settings": func() *Schema {
-		return &Schema{Type: []string{"object"}, Names: &Schema{of: "setting"}, Others: anyOf(single(), list(single()), beyondSchema(), likeSchema())}
+		return &Schema{Type: []string{"object"}, Names: &Schema{of: "setting"}, Others: anyOf(single(), list(single()),
+			withKey("by_variance", "a value beyond the limits of the setting", &Schema{nothing: true}),
+			withKey("like", "the material that it is like", single()))}
 	},
 	"cases": func() *Schema { return list(reference("case")) },
 	"between": func() *Schema {
@@ -203,14 +205,8 @@ func several(sort string) *Schema {
 	return s
 }
 
-// beyondSchema is a value beyond a limit, as if by permission.
-func beyondSchema() *Schema {
-	return &Schema{Type: []string{"object"}, Required: []string{"by_variance"}, Others: &Schema{nothing: true},
-		Properties: Properties{{"by_variance", &Schema{Type: single().Type, Description: "a value beyond the limits of the setting"}}}}
-}
-
-// likeSchema is a material of the catalog with properties that differ.
-func likeSchema() *Schema {
-	return &Schema{Type: []string{"object"}, Required: []string{"like"}, Others: single(),
-		Properties: Properties{{"like", &Schema{Type: single().Type, Description: "the material that it is like"}}}}
+// withKey is a mapping with a single value under a key, and others under any other.
+func withKey(key, about string, others *Schema) *Schema {
+	return &Schema{Type: []string{"object"}, Required: []string{key}, Others: others,
+		Properties: Properties{{key, &Schema{Type: single().Type, Description: about}}}}
 }
