@@ -35,8 +35,7 @@ func (b *Book) Areas(job *site.Site, forms ...section.Form) (*section.Areas, err
 	}
 	meeting := make([][]section.Quantity, len(parts)) // what the joints take, with the area that is dug deeper
 	for i := range job.Areas {
-		for other := range job.Areas[i+1:] {
-			other += i + 1
+		for other := i + 1; other < len(job.Areas); other++ {
 			length := job.Meeting(i, other)
 			if length == 0 || out.Sections[i].Status != section.Designed || out.Sections[other].Status != section.Designed {
 				continue

@@ -1,6 +1,7 @@
 package inside
 
 import (
+	"cmp"
 	"errors"
 
 	"example.com/groundrule/pkg/internal/engine"
@@ -39,13 +40,10 @@ func came(outcome *engine.Outcome, err error) Ran {
 	if err != nil {
 		_, refuses := engine.NotCalculated(err)
 		var at *rulebook.RunError
-		switch {
-		case !refuses || !errors.As(err, &at):
+		if !refuses || !errors.As(err, &at) {
 			return Ran{Err: err}
-		case at.Rule == "":
-			return Ran{Status: section.Refused, Why: []string{NotCalculated}, Err: err}
 		}
-		return Ran{Status: section.Refused, Why: []string{at.Rule}, Err: err}
+		return Ran{Status: section.Refused, Why: []string{cmp.Or(at.Rule, NotCalculated)}, Err: err}
 	}
 	status, why := Status(outcome)
 	return Ran{Status: status, Why: why, Outcome: outcome}
