@@ -30,27 +30,23 @@ type Table struct {
 // questions of a company: fields whose paths are company.NAME, of words, flags,
 // numbers and quantities.
 func NewTable(words []value.Vocabulary, questions []Field) *Table {
-	return newTable(words, asked(questions))
+	return newTable(words, questions, false)
 }
 
-// asked is the group of the questions, nil if there are none.
-func asked(questions []Field) *Field {
-	if len(questions) == 0 {
-		return nil
-	}
-	out := &Field{key: jobnode.Company, Form: GroupForm}
+// asked are the fields of questions.
+func asked(questions []Field) (out []*Field) {
 	for _, q := range questions {
 		q.key, q.question, q.Rules = strings.TrimPrefix(q.Path, jobnode.Company+"."), true, true
 		if q.Form == WordForm {
 			q.words = q.Vocabulary.Name
 		}
-		out.kids = append(out.kids, &q)
+		out = append(out, &q)
 	}
 	return out
 }
 
-// newTable is the table whose last group but the note is company.
-func newTable(words []value.Vocabulary, company *Field) *Table {
+// newTable makes a table; in an open one any answers to a company may stand.
+func newTable(words []value.Vocabulary, questions []Field, isOpen bool) *Table {
 	t := &Table{fields: cloned(rows), byPath: map[string]*Field{}, inputs: map[string]*Field{}}
 	for _, f := range t.fields {
 		if slices.Contains(partKeys, f.key) {
@@ -60,11 +56,10 @@ func newTable(words []value.Vocabulary, company *Field) *Table {
 	complete(t.fields, "", &Site{})
 	at := slices.IndexFunc(t.fields, func(f *Field) bool { return f.key == jobnode.Company })
 	switch row := t.fields[at]; {
-	case company == nil:
+	case len(questions) > 0:
+		t.fields[at] = &Field{key: row.key, Path: row.Path, Label: row.Label, About: row.About, Form: GroupForm, kids: asked(questions)}
+	case !isOpen:
 		t.fields = slices.Delete(t.fields, at, at+1)
-	case company.kids != nil:
-		company.Path, company.Label, company.About = row.Path, row.Label, row.About
-		t.fields[at] = company
 	}
 	every(t.fields, func(f *Field) {
 		for _, v := range words {
@@ -100,7 +95,7 @@ func cloned(fields []*Field) []*Field {
 }
 
 // open is the table whose words are open.
-var open = sync.OnceValue(func() *Table { return newTable(nil, &Field{}) })
+var open = sync.OnceValue(func() *Table { return newTable(nil, nil, true) })
 
 // fields is the table by which a site is read, checked and written.
 func (s *Site) fields() *Table {
