@@ -101,7 +101,7 @@ func lastWord(name string) string { return name[strings.LastIndex(name, " ")+1:]
 
 // start reads flags, which may stand anywhere, and arguments, and runs.
 func (c *call) start(args []string) int {
-	c.count, c.seed, c.shown, c.before.prefix = 100, 1, 20, "before-"
+	c.count, c.seed, c.shown = 100, 1, 20
 	for len(args) > 0 {
 		arg := args[0]
 		args = args[1:]

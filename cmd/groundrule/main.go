@@ -58,7 +58,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) (code int) {
 	case cmd.Under != nil:
 		return noCommand(cmd, rest[0], stderr)
 	}
-	c := &call{command: cmd, in: stdin, out: out, err: stderr}
+	c := &call{command: cmd, in: stdin, out: out, err: stderr, before: rulebookFiles{prefix: "before-"}}
 	return c.start(rest)
 }
 

@@ -40,8 +40,7 @@ type Kind struct {
 
 // KindOf reads the kind from a Go type.
 func KindOf(t reflect.Type) (Kind, error) {
-	zero := reflect.Zero(t).Interface()
-	switch v := zero.(type) {
+	switch v := reflect.Zero(t).Interface().(type) {
 	case float64:
 		return Kind{Form: Number, Go: t}, nil
 	case bool:
