@@ -4,6 +4,7 @@ import (
 	"errors"
 	"slices"
 	"strconv"
+	"strings"
 
 	"example.com/groundrule/pkg/internal/deep"
 	"example.com/groundrule/pkg/internal/engine"
@@ -153,27 +154,39 @@ func (b *Book) remedies(before, after *engine.Outcome) (out []section.Work, err 
 	return out, errors.Join(err, t.err)
 }
 
-// inJob writes values under their names as a job file does.
+// inJob writes values under their names as a job file does: as a person reads them, but
+// to the last bit where that would round them.
 func inJob(values []rulebook.NamedValue) (out [][2]string) {
 	for _, v := range values {
 		text := v.Value.Text(quantity.US)
 		if word, ok := v.Value.Word(); ok {
 			text = word.Name
+		} else if q, ok := v.Value.Measure(); ok {
+			if same, err := quantity.ParseAs(q.Dim, text); err != nil || same != q {
+				number, unit := inBase(q)
+				text = strings.TrimSpace(number + " " + unit.Symbol)
+			}
 		}
 		out = append(out, [2]string{v.Name, text})
 	}
 	return out
 }
 
+// inBase writes a measure in the base unit of its dimension, to the last bit.
+func inBase(q quantity.Quantity) (string, quantity.Unit) {
+	unit, _ := quantity.UnitNamed(q.Dim.BaseUnit(), q.Dim)
+	x, _ := q.In(q.Dim.BaseUnit())
+	return strconv.FormatFloat(x, 'f', -1, 64), unit
+}
+
 // written writes a value as an expression, to the last bit.
 func written(v value.Value) string {
 	if q, ok := v.Measure(); ok {
-		x := strconv.FormatFloat(q.SI, 'f', -1, 64)
+		number, unit := inBase(q)
 		if q.Dim == quantity.DimRatio {
-			return x
+			return number
 		}
-		unit, _ := quantity.UnitNamed(q.Dim.BaseUnit(), q.Dim)
-		return unit.Builder + "(" + x + ")"
+		return unit.Builder + "(" + number + ")"
 	}
 	if is, ok := v.Bool(); ok {
 		return strconv.FormatBool(is)

@@ -226,6 +226,8 @@ func TestOptionsOfEveryKind(t *testing.T) {
 		{"number", "1.0", "1234567.25", "1,234,567"},
 		{"length", "inches(1)", "inches(1) / 3", "0.3333 in"},
 		{"load_case", "foot", "car_driveway", "car driveway"},
+		{"share", "percent(1)", "percent(12.5)", "12.5 %"},
+		{"temperature", "fahrenheit(32)", "celsius(-5)", "23 F"},
 	} {
 		t.Run(c.kind, func(t *testing.T) {
 			text := replaced(t, plot, "  word:\n", "  extra_of: {asks: What, answers: "+c.kind+", take: first, rules: [{rule: NO, answer: "+strconv.Quote(c.is)+", because: told, source: practice}]}\n  word:\n")

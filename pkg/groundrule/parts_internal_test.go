@@ -270,9 +270,13 @@ func TestWritten(t *testing.T) {
 		v                      value.Value
 	}{
 		{"a length", "in meters, to the last bit", "m(0.0762)", "3 in", value.Measured(quantity.Inches(3))},
+		{"a share", "in percent, as its builder has it", "percent(12)", "12 %", value.Measured(quantity.Percent(12))},
+		{"a share of a whole percent", "no figure comes of the percent", "percent(7)", "7 %", value.Measured(quantity.Percent(7))},
+		{"a temperature", "on the scale of its unit", "celsius(-5)", "23 F", value.Measured(quantity.Celsius(-5))},
 		{"a number", "bare", "2.5", "2.5", value.Number(2.5)},
 		{"a word", "by its name, not as it is shown", "dense", "dense", word},
-		{"a large number", "without what parts its thousands", "1234567.25", "1,234,567", value.Number(1234567.25)},
+		{"a large number", "without what parts its thousands", "1234567.25", "1234567.25", value.Number(1234567.25)},
+		{"a length that is shown rounded", "not rounded for a job", "m(0.0762001)", "0.0762001 m", value.Measured(quantity.Meters(0.0762001))},
 		{"yes", "as a rule writes it, and as a job does", "true", "yes", value.Bool(true)},
 		{"a text", "in quotes", `"to the \"low\" side"`, `to the "low" side`, value.Text(`to the "low" side`)},
 	} {
