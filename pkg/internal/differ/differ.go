@@ -72,6 +72,17 @@ func Changes(courses []*engine.Course, before, after *engine.Outcome) []Change {
 	return append(out, given(before, after)...)
 }
 
+// Either lists what is in one of two lists or in both, each name once: what the later
+// list has, in its order, then what it does not have any more.
+func Either[T any](later, earlier []T, name func(T) string) []T {
+	seen := map[string]bool{}
+	return slices.DeleteFunc(slices.Concat(later, earlier), func(x T) bool {
+		again := seen[name(x)]
+		seen[name(x)] = true
+		return again
+	})
+}
+
 func laid(o *engine.Outcome, name string) *engine.Course {
 	if i := slices.IndexFunc(o.Courses, func(c *engine.Course) bool { return c.Name == name }); i >= 0 {
 		return o.Courses[i]
@@ -92,12 +103,7 @@ func Attributed(c *engine.Course, name string) string {
 // the later one, then what it does not have any more.
 func attributes(before, after *engine.Outcome, was, is *engine.Course) []Change {
 	var out []Change
-	seen := map[string]bool{}
-	for _, a := range slices.Concat(is.Attributes, was.Attributes) {
-		if seen[a.Name] {
-			continue
-		}
-		seen[a.Name] = true
+	for _, a := range Either(is.Attributes, was.Attributes, func(a rulebook.Attribute) string { return a.Name }) {
 		change := Change{What: Attribute, Course: is.Name, Label: is.Label, Name: a.Name, Decision: a.Decision}
 		if d := Attributed(was, a.Name); d != "" {
 			change.Before, change.RuleBefore = Answer(before, d), ruleOf(before, d)
@@ -128,12 +134,10 @@ func checks(before, after *engine.Outcome) []Change {
 	fails := func(v value.Value) bool { holds, asked := v.Bool(); return asked && !holds }
 	was, is := results(before.Checks), results(after.Checks)
 	var out []Change
-	seen := map[string]bool{}
-	for _, c := range slices.Concat(after.Checks, before.Checks) {
-		if id := c.Check.ID; !seen[id] && fails(was[id]) != fails(is[id]) {
+	for _, c := range Either(after.Checks, before.Checks, func(c *engine.Checked) string { return c.Check.ID }) {
+		if id := c.Check.ID; fails(was[id]) != fails(is[id]) {
 			out = append(out, Change{What: Check, Name: id, Before: was[id], After: is[id]})
 		}
-		seen[c.Check.ID] = true
 	}
 	return out
 }
@@ -176,8 +180,8 @@ func Thickness(o *engine.Outcome, c *engine.Course) (quantity.Length, bool) {
 // Depth returns how deep the dig is, from finish grade.
 func Depth(o *engine.Outcome) quantity.Length {
 	var depth quantity.Length
-	for i := len(o.Courses) - 1; i >= 0; i-- {
-		thickness, _ := Thickness(o, o.Courses[i])
+	for _, course := range slices.Backward(o.Courses) {
+		thickness, _ := Thickness(o, course)
 		depth += thickness
 	}
 	return depth

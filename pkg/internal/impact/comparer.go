@@ -50,14 +50,9 @@ func newComparer(before, after *engine.Book) *comparer {
 	for i, e := range c.edits {
 		c.byID[e.ID] = i
 	}
-	for _, course := range slices.Concat(c.after.Courses(), c.before.Courses()) {
-		if !slices.ContainsFunc(c.courses, func(each *engine.Course) bool { return each.Name == course.Name }) {
-			c.courses = append(c.courses, course)
-		}
-		kind := CourseKind{course.Is.Name, course.Is.Label}
-		if !slices.ContainsFunc(c.kinds, func(k CourseKind) bool { return k.Name == kind.Name }) {
-			c.kinds = append(c.kinds, kind)
-		}
+	c.courses = differ.Either(after.Courses(), before.Courses(), func(course *engine.Course) string { return course.Name })
+	for _, course := range differ.Either(after.Courses(), before.Courses(), func(course *engine.Course) string { return course.Is.Name }) {
+		c.kinds = append(c.kinds, CourseKind{course.Is.Name, course.Is.Label})
 	}
 	return c
 }
@@ -123,8 +118,11 @@ type compared struct {
 // volumes are those of one kind of course, by both rulebooks, in m3.
 type volumes struct{ before, after float64 }
 
-// compare designs a job by both rulebooks.
-func (c *comparer) compare(number int, job *site.Site) compared {
+// compare designs a job by both rulebooks, unless it comes with an error.
+func (c *comparer) compare(number int, job *site.Site, err error) compared {
+	if err != nil {
+		return compared{err: err}
+	}
 	before, after := c.before.ran(job), c.after.ran(job)
 	if wrong := new(site.Error); errors.As(before.Err, &wrong) && before.Outcome == nil && errors.As(after.Err, &wrong) {
 		return compared{err: wrong} // neither takes it for a job

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
+	"example.com/groundrule/pkg/internal/differ"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -25,13 +26,8 @@ func byID(all []*entry) map[string]*entry {
 func differences(old, now []*entry) []Edit {
 	was, is := byID(old), byID(now)
 	var out []Edit
-	var sorts []Entry
-	for _, e := range slices.Concat(now, old) {
-		if !slices.Contains(sorts, e.sort) {
-			sorts = append(sorts, e.sort)
-		}
-	}
-	for _, sort := range sorts {
+	for _, one := range differ.Either(now, old, func(e *entry) string { return string(e.sort) }) {
+		sort := one.sort
 		for _, e := range now {
 			if e.sort != sort {
 				continue
@@ -80,18 +76,12 @@ func names(all []*entry, sort Entry) []string {
 // changes returns the edit of an entry that is in both.
 func changes(was, is *entry) (Edit, bool) {
 	out := Edit{ID: is.id(), Entry: is.sort, Name: is.name, In: is.in, Done: Changed, Before: placed(was.place), After: placed(is.place), WordsOnly: true}
-	var parts []string
-	for _, p := range slices.Concat(is.parts, was.parts) {
-		if !slices.Contains(parts, p.name) {
-			parts = append(parts, p.name)
-		}
-	}
-	for _, name := range parts {
-		a, b := was.part(name), is.part(name)
+	for _, p := range differ.Either(is.parts, was.parts, func(p part) string { return p.name }) {
+		a, b := was.part(p.name), is.part(p.name)
 		if a.same(b) {
 			continue
 		}
-		f := Field{Name: name, Before: a.shown(), After: b.shown(), Bears: a.bears || b.bears}
+		f := Field{Name: p.name, Before: a.shown(), After: b.shown(), Bears: a.bears || b.bears}
 		if f.Before == f.After {
 			f.Before, f.After = precisely(a.value), precisely(b.value)
 		}

@@ -1,6 +1,7 @@
 package impact
 
 import (
+	"cmp"
 	"maps"
 	"reflect"
 	"slices"
@@ -234,9 +235,7 @@ func (l *listing) course(c *engine.Course) {
 }
 
 func (l *listing) check(c *engine.Check) {
-	e := l.add("check", c.ID, c.Place, decides("when", c.When.Text()), decides("holds", c.Compares()), decides("failing", string(c.Failing)),
+	e := l.add("check", c.ID, c.Place, decides("when", c.When.Text()), decides("holds", cmp.Or(c.Compares(), c.Holds.Text())), decides("failing", string(c.Failing)),
 		says("asks", c.Asks), says("says", c.Says.String()), l.because(c.Because), l.source(c.Source))
-	if e.when, e.holds, e.compares = c.When, c.Holds, c.Compares(); e.holds != nil {
-		e.parts[1].text = e.holds.Text()
-	}
+	e.when, e.holds, e.compares = c.When, c.Holds, c.Compares()
 }

@@ -6,7 +6,9 @@ import (
 	"slices"
 
 	"example.com/groundrule/pkg/internal/differ"
+	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/quantity"
+	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
 
@@ -88,24 +90,21 @@ func exactly(v value.Value) string {
 // it is laid, then its attributes in their order, then checks and cautions.
 func (g *gatherer) groups(c *comparer) []Group {
 	whats := []differ.What{differ.Laid, differ.Attribute, differ.Reason, differ.Check, differ.Caution, differ.Quantity, differ.Step, differ.Tolerance, differ.Stop, differ.Option, differ.Remedy, differ.Client}
-	rank := func(b *building) (int, int, int) {
-		for i, course := range c.courses {
-			if course.Name != b.Course {
-				continue
-			}
-			for j, a := range course.Attributes {
-				if a.Name == b.Name {
-					return i, slices.Index(whats, b.What), j
-				}
-			}
-			return i, slices.Index(whats, b.What), len(course.Attributes)
+	rank := func(b *building) []int {
+		what := slices.Index(whats, b.What)
+		i := slices.IndexFunc(c.courses, func(course *engine.Course) bool { return course.Name == b.Course })
+		if i < 0 {
+			return []int{len(c.courses), what}
 		}
-		return len(c.courses), slices.Index(whats, b.What), 0
+		attributes := c.courses[i].Attributes
+		j := slices.IndexFunc(attributes, func(a rulebook.Attribute) bool { return a.Name == b.Name })
+		if j < 0 {
+			j = len(attributes)
+		}
+		return []int{i, what, j}
 	}
 	slices.SortStableFunc(g.order, func(a, b *building) int {
-		a1, a2, a3 := rank(a)
-		b1, b2, b3 := rank(b)
-		return cmp.Or(cmp.Compare(a1, b1), cmp.Compare(a2, b2), cmp.Compare(a3, b3), cmp.Compare(a.Name, b.Name))
+		return cmp.Or(slices.Compare(rank(a), rank(b)), cmp.Compare(a.Name, b.Name))
 	})
 	out := make([]Group, 0, len(g.order))
 	for _, b := range g.order {

@@ -24,9 +24,8 @@ type Options struct {
 // comes with an error, or does not validate, is listed as unreadable. The report
 // is in the order of the jobs.
 //
-// The error wraps the context's. Once that is done Run
-// returns at once, even while it waits for the next job: whoever is asked for it
-// is left to answer to nobody.
+// The error wraps the context's. Once that is done Run returns at once, even while
+// it waits for the next job: whoever is asked for it is left to answer to nobody.
 func Run(ctx context.Context, before, after *engine.Book, jobs iter.Seq2[*site.Site, error], o Options) (*Report, error) {
 	c := newComparer(before, after)
 	r := &Report{Schema: Schema, Version: FormVersion, Before: before.Files(), After: after.Files(),
@@ -34,7 +33,7 @@ func Run(ctx context.Context, before, after *engine.Book, jobs iter.Seq2[*site.S
 	for _, k := range c.kinds {
 		r.Volumes = append(r.Volumes, Volume{CourseKind: k})
 	}
-	for one := range inorder.Each(ctx, o.Workers, parts(jobs), c.compared) {
+	for one := range inorder.Each(ctx, o.Workers, parts(jobs), c.compare) {
 		r.count(r.Jobs.All+1, one)
 		if o.Progress != nil && r.Jobs.All%progressEvery == 0 {
 			o.Progress(r.Jobs.All)
@@ -65,10 +64,3 @@ func parts(jobs iter.Seq2[*site.Site, error]) iter.Seq2[*site.Site, error] {
 
 // progressEvery is after how many jobs progress is told.
 const progressEvery = 32
-
-func (c *comparer) compared(number int, job *site.Site, err error) compared {
-	if err != nil {
-		return compared{err: err}
-	}
-	return c.compare(number, job)
-}

@@ -146,9 +146,6 @@ func (t *trace) condition(before, after *engine.Condition) {
 // its clauses that come to the same on the values of both runs, and unknown if
 // they do not settle it.
 func (t *trace) settled(c *engine.Condition) logic.Truth {
-	if c == nil {
-		return logic.Yes
-	}
 	t.before.AskAll(c)
 	return c.Tree().Eval(func(clause int) logic.Truth {
 		now := t.clauseNow(clause)
@@ -158,10 +155,6 @@ func (t *trace) settled(c *engine.Condition) logic.Truth {
 		return now
 	})
 }
-
-// nowHolds tells what a condition of the earlier rulebook comes to on the values
-// of the later run.
-func (t *trace) nowHolds(c *engine.Condition) logic.Truth { return c.Tree().Eval(t.clauseNow) }
 
 // clauseNow works out a clause of the earlier rulebook on the values of the
 // later run.

@@ -66,13 +66,8 @@ func apply(d *engine.Decided, id string) applied {
 // taken, and those that would have answered otherwise if they had come out, or
 // stood there, as they did before.
 func (t *trace) rules(before, after *engine.Decided) {
-	var ids []string
-	for _, r := range slices.Concat(after.Decision.Rules, before.Decision.Rules) {
-		if !slices.Contains(ids, r.ID) {
-			ids = append(ids, r.ID)
-		}
-	}
-	for _, id := range ids {
+	for _, r := range differ.Either(after.Decision.Rules, before.Decision.Rules, func(r *engine.Rule) string { return r.ID }) {
+		id := r.ID
 		was, is := apply(before, id), apply(after, id)
 		switch {
 		case is.chosen():
@@ -151,7 +146,7 @@ func (t *trace) givesWay(was, is applied, after *engine.Decided) {
 // asItWas works out what a rule of the earlier rulebook would answer with the
 // values of the later run; the zero value if it would not hold.
 func (t *trace) asItWas(r *engine.Rule) value.Value {
-	if t.nowHolds(r.When) != logic.Yes {
+	if r.When.Tree().Eval(t.clauseNow) != logic.Yes {
 		return value.Value{}
 	}
 	v, err := t.c.before.AnswerFormula(r).On(t.now)
