@@ -20,15 +20,16 @@ func (w *writer) decision(d *engine.Decision) *Section {
 	if d.Question != "" {
 		out.About = append(out.About, "The job answers it, under "+d.Question+".")
 	}
+	columns := w.columns(d)
 	if d.Columns != nil {
-		out.Columns = append(w.columns(d), "Answer", "Because", "Source")
+		out.Columns = append(columns, "Answer", "Because", "Source")
 	}
 	if len(d.Rules) > 1 {
 		out.About = append(out.About, takes[d.Take])
 	}
 	for i, r := range d.Rules {
 		if len(r.Cells) > 0 {
-			out.Rows = append(out.Rows, w.row(d, r))
+			out.Rows = append(out.Rows, w.row(columns, r))
 			continue
 		}
 		main := w.conditioned("", w.formula(r.Answer.Text), r.When, "", r.Answer.Text)
@@ -67,9 +68,9 @@ func (w *writer) columns(d *engine.Decision) []string {
 }
 
 // row is a rule that is a row of such a table.
-func (w *writer) row(d *engine.Decision, r *engine.Rule) *Clause {
+func (w *writer) row(columns []string, r *engine.Rule) *Clause {
 	var lines []Line
-	for i, label := range w.columns(d) {
+	for i, label := range columns {
 		lines = append(lines, Line{Label: label, Text: w.cell(r.Cells[i].Text)})
 	}
 	return w.clause(r.ID, r.Amended, append(lines, Line{Label: "Answer", Text: w.formula(r.Answer.Text), Code: r.Answer.Text, written: r.Answer.Text}, w.reason("Because", r.Because), source(r.Source))...)
@@ -123,18 +124,18 @@ func (w *writer) limit(l *engine.Limit) Line {
 	text("at least", l.AtLeast)
 	text("at most", l.AtMost)
 	if l.OneOf != nil {
-		says = "only " + labels(l.OneOf, " or ")
+		says = "only " + labels(l.OneOf)
 	}
 	if l.NoneOf != nil {
-		says = "never " + labels(l.NoneOf, " or ")
+		says = "never " + labels(l.NoneOf)
 	}
 	return w.conditioned("", says, l.When, "", cmp.Or(code, says))
 }
 
-func labels(words []value.Word, between string) string {
+func labels(words []value.Word) string {
 	var out []string
 	for _, w := range words {
 		out = append(out, w.Label)
 	}
-	return listed(out, between)
+	return listed(out, " or ")
 }

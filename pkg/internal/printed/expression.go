@@ -25,7 +25,7 @@ func (s *speaker) expression(o *language.Outline, depth int) string {
 	case o.Property != "":
 		return "the " + s.words(o.Property) + " of " + part(0)
 	case o.Call != "":
-		return s.call(o, depth)
+		return s.call(o)
 	case o.Op == "" || o.Op == "in":
 		words := make([]string, len(o.Parts))
 		for i := range o.Parts {
@@ -72,18 +72,15 @@ var joiners = map[string]string{"+": " plus ", "-": " less ", "*": " times ", "/
 
 // call says a call: what the language itself has in words of its own, and a
 // calculation by what it gives, with what it is given.
-func (s *speaker) call(o *language.Outline, depth int) string {
-	words := make([]string, len(o.Parts))
-	for i, p := range o.Parts {
-		words[i] = s.expression(p, 0)
-	}
+func (s *speaker) call(o *language.Outline) string {
+	words := s.given(o)
 	if own, is := calls[o.Call]; is {
 		return own[0] + words[0] + own[1] + strings.Join(words[1:], "")
 	}
 	if o.Call == "larger" || o.Call == "smaller" {
 		return "the " + o.Call + " of " + listed(words, " and ")
 	}
-	return withArticle(s.calls[o.Call]) + s.with(o.Parts)
+	return withArticle(s.calls[o.Call]) + s.with(o)
 }
 
 // calls are those of the language itself, with what is said before the first of what
@@ -93,12 +90,17 @@ var calls = map[string][2]string{"round_up": {"", ", rounded up to the step of "
 	"least": {"the least of "}, "greatest": {"the greatest of "}}
 
 // with says what a calculation is given.
-func (s *speaker) with(parts []*language.Outline) string {
-	words := make([]string, len(parts))
-	for i, p := range parts {
+func (s *speaker) with(o *language.Outline) string {
+	return " (with " + listed(s.given(o), " and ") + ")"
+}
+
+// given says each of what a call is given.
+func (s *speaker) given(o *language.Outline) []string {
+	words := make([]string, len(o.Parts))
+	for i, p := range o.Parts {
 		words[i] = s.expression(p, 0)
 	}
-	return " (with " + listed(words, " and ") + ")"
+	return words
 }
 
 // formula says what an expression of the book gives.
@@ -125,13 +127,12 @@ func (s *speaker) blank(text string) string {
 	if o == nil {
 		return ""
 	}
-	if set, is := s.book.Setting(o.Name); is {
-		return shown(set.Value)
+	of, how := o, s.how(o)
+	if how != "" {
+		of, how = o.Parts[0], " "+how
 	}
-	if how := s.how(o); how != "" {
-		if set, is := s.book.Setting(o.Parts[0].Name); is {
-			return shown(set.Value) + " " + how
-		}
+	if set, is := s.book.Setting(of.Name); is {
+		return shown(set.Value) + how
 	}
 	return "[" + strings.TrimPrefix(s.expression(o, 0), "the ") + "]"
 }

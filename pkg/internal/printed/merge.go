@@ -21,11 +21,12 @@ func Merge(before, after *engine.Book, o Options) *Document {
 func merge(before, after *engine.Book, o Options) *Document {
 	// What an amendment put in another's place stands where that one stood.
 	out := newWriter(after, homes(before, after), o).document()
-	m := merger{gone: map[string]*rulebook.Amended{}, told: newSpeaker(before)}
+	old := newWriter(before, nil, o)
+	m := merger{gone: map[string]*rulebook.Amended{}, told: old.speaker}
 	for _, g := range after.Gone() {
 		m.gone[g.ID] = &g.Amended
 	}
-	out.Chapters = m.sections(newWriter(before, nil, o).document().Chapters, out.Chapters)
+	out.Chapters = m.sections(old.document().Chapters, out.Chapters)
 	return out
 }
 

@@ -32,7 +32,7 @@ var begins = regexp.MustCompile(`^(how|what|which|where|when|in|near|from|by) `)
 // newPhrases makes a phrase of what is told about each name: as much of it as no
 // other name shares. A name of which nothing is told is called by its own words.
 func newPhrases(b *engine.Book) *phrases {
-	p := &phrases{whether: map[string]string{}, called: map[string]string{}, properties: map[value.Kind]map[string]string{}, calls: map[string]string{}, capitals: capitals(b)}
+	p := &phrases{whether: map[string]string{}, called: map[string]string{}, properties: map[value.Kind]map[string]string{}, capitals: capitals(b)}
 	names, calls := map[string][]string{}, map[string][]string{}
 	for _, in := range b.Inputs() {
 		names[in.Name] = p.shorter(in.About, in.Name)
@@ -63,9 +63,7 @@ func newPhrases(b *engine.Book) *phrases {
 		}
 		p.properties[kind] = unshared(of)
 	}
-	for name, phrase := range unshared(calls) {
-		p.calls[name] = phrase
-	}
+	p.calls = unshared(calls)
 	return p
 }
 

@@ -107,7 +107,7 @@ func (s *speaker) clause(o *language.Outline, not bool) said {
 		if not {
 			out.text = refused(out.text)
 		}
-		out.text += s.with(o.Parts)
+		out.text += s.with(o)
 	default:
 		out.text = s.comparison(o, not)
 	}
@@ -236,6 +236,7 @@ func (s *speaker) kind(o *language.Outline) value.Kind {
 func (s *speaker) there(o *language.Outline, not bool) string {
 	name := nameOf(o)
 	origin, _ := s.book.OriginOf(name)
+	d, _ := s.book.Decision(name)
 	clause, is := s.whether[name]
 	noun, verb := s.expression(o, 0), "is"
 	if are(noun) {
@@ -253,10 +254,7 @@ func (s *speaker) there(o *language.Outline, not bool) string {
 		return "it is" + no + " known whether " + clause
 	case origin == rulebook.FromSite:
 		return noun + " " + verb + no + " given"
-	case origin != rulebook.FromDecision:
-		return noun + " " + verb + no + " known"
-	}
-	if d, _ := s.book.Decision(name); d.About != "" {
+	case origin != rulebook.FromDecision || d.About != "":
 		return noun + " " + verb + no + " known"
 	}
 	noun = strings.TrimPrefix(noun, "the ")
@@ -295,7 +293,7 @@ func (c said) within(inner bool) string {
 	case c.op == logic.Any && plain && !slices.ContainsFunc(words, func(w string) bool { return strings.Contains(w, " or ") }):
 		return listed(words, " or ")
 	case c.op == logic.Any:
-		return strings.Join(words[:len(words)-1], ", ") + ", or " + words[len(words)-1]
+		return listed(words, ", or ")
 	case plain && len(words) == 2 && inner:
 		return "both " + words[0] + " and " + words[1]
 	case plain && !inner:
@@ -303,7 +301,7 @@ func (c said) within(inner bool) string {
 	case inner:
 		return "all of these hold: " + strings.Join(words[:len(words)-1], "; ") + "; and " + words[len(words)-1]
 	}
-	return strings.Join(words[:len(words)-1], ", ") + ", and " + words[len(words)-1]
+	return listed(words, ", and ")
 }
 
 // clauses counts what is said.
