@@ -54,17 +54,13 @@ func (one *measured) add(read func(clause int) logic.Truth) {
 }
 
 func (c *ClauseCovered) count(is, decided bool) {
-	switch {
-	case is && decided:
-		c.True++
-		c.TrueDecides++
-	case is:
-		c.True++
-	case decided:
-		c.False++
-		c.FalseDecides++
-	default:
-		c.False++
+	seen, decides := &c.False, &c.FalseDecides
+	if is {
+		seen, decides = &c.True, &c.TrueDecides
+	}
+	*seen++
+	if decided {
+		*decides++
 	}
 }
 
@@ -94,7 +90,7 @@ func (m *measure) follow(c *engine.Condition, o *engine.Outcome, found map[*engi
 			names = append(names, shape.Name)
 		}
 		for _, name := range names {
-			if t := m.terms[name]; t != nil {
+			if t, ok := m.book.Term(name); ok {
 				m.follow(t.When, o, found)
 				m.follow(t.TermCondition, o, found)
 			}

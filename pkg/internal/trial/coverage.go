@@ -114,8 +114,8 @@ type measure struct {
 	book       *engine.Book
 	conditions []*measured
 	rules      map[*engine.Rule]*RuleCovered
-	terms      map[string]*engine.Term
-	compared   map[*engine.Check]*ClauseCovered
+
+	compared map[*engine.Check]*ClauseCovered
 }
 
 // measured is one condition with what was seen of its clauses.
@@ -130,8 +130,8 @@ type measured struct {
 }
 
 func newMeasure(book *engine.Book) *measure {
-	m := &measure{book: book, rules: map[*engine.Rule]*RuleCovered{}, terms: map[string]*engine.Term{}, compared: map[*engine.Check]*ClauseCovered{}}
-	q := newQuestions(book)
+	m := &measure{book: book, rules: map[*engine.Rule]*RuleCovered{}, compared: map[*engine.Check]*ClauseCovered{}}
+	q := &questions{book: book, done: map[string]string{}}
 	each := func(in string, c *engine.Condition, asked func(*engine.Outcome) bool) {
 		if c != nil {
 			m.conditions = append(m.conditions, m.condition(q, in, c, asked))
@@ -140,7 +140,7 @@ func newMeasure(book *engine.Book) *measure {
 	always := func(*engine.Outcome) bool { return true }
 	designed := func(o *engine.Outcome) bool { return len(o.Refusals) == 0 }
 	for _, t := range book.Terms() {
-		m.terms[t.Name] = t
+
 		each("term "+t.Name+" when", t.When, nil)
 		each("term "+t.Name, t.TermCondition, nil)
 	}
@@ -179,8 +179,7 @@ func newMeasure(book *engine.Book) *measure {
 }
 
 func (m *measure) condition(q *questions, in string, c *engine.Condition, asked func(*engine.Outcome) bool) *measured {
-	one := &measured{condition: c, asked: asked}
-	one.clauses = c.Tree().Clauses()
+	one := &measured{condition: c, asked: asked, clauses: c.Tree().Clauses()}
 	at := map[int]diagnostic.Place{}
 	for _, each := range slices.Backward(c.Clauses()) {
 		at[each.Index] = each.Place // the first, of one that stands there twice

@@ -13,24 +13,20 @@ import (
 // no job can have the one without the other, so neither can decide anything
 // alone, and both are turned together.
 type questions struct {
-	book  *engine.Book
-	whens map[string]*engine.Condition // of decisions and terms that may be missing
-	done  map[string]string
+	book *engine.Book
+	done map[string]string
 }
 
-func newQuestions(book *engine.Book) *questions {
-	q := &questions{book: book, whens: map[string]*engine.Condition{}, done: map[string]string{}}
-	for _, d := range book.Decisions() {
-		if d.When != nil {
-			q.whens[d.Name] = d.When
-		}
+// when returns the condition under which a decision or a term is given, nil of what is
+// always given.
+func (q *questions) when(name string) *engine.Condition {
+	if d, ok := q.book.Decision(name); ok {
+		return d.When
 	}
-	for _, t := range book.Terms() {
-		if t.When != nil {
-			q.whens[t.Name] = t.When
-		}
+	if t, ok := q.book.Term(name); ok {
+		return t.When
 	}
-	return q
+	return nil
 }
 
 // of returns what a clause asks: itself, or for known(a) the clauses, joined by
@@ -45,21 +41,14 @@ func (q *questions) of(clause int) string {
 }
 
 func (q *questions) givenUnder(name, text string) string {
-	when, ok := q.whens[name]
-	if !ok {
+	when := q.when(name)
+	if when == nil {
 		return text
 	}
 	if done, ok := q.done[name]; ok {
 		return done
 	}
-	var parts []string
-	for _, each := range q.conjuncts(when.Tree()) {
-		if !slices.Contains(parts, each) {
-			parts = append(parts, each)
-		}
-	}
-	slices.Sort(parts)
-	out := strings.Join(parts, " && ")
+	out := strings.Join(slices.Compact(slices.Sorted(slices.Values(q.conjuncts(when.Tree())))), " && ")
 	q.done[name] = out
 	return out
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/groundrule/pkg/internal/differ"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/inside"
 	"example.com/groundrule/pkg/quantity"
@@ -86,13 +87,7 @@ func (r *result) chosen(d *engine.Decision) []string {
 	case decided.Override != nil:
 		return []string{overrideID}
 	}
-	var out []string
-	for i, state := range decided.States {
-		if state == rulebook.Chosen {
-			out = append(out, d.Rules[i].ID)
-		}
-	}
-	return out
+	return differ.Chosen(decided)
 }
 
 // standing reports whether an answer is presumed.
