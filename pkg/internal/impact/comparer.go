@@ -108,10 +108,7 @@ func (e *edition) ran(job *site.Site) side {
 // compared is what came of one job.
 type compared struct {
 	err     error // of an entry that is not a job
-	before  section.Status
-	after   section.Status
-	kind    Kind
-	job     *Job // nil for a job that is answered the same
+	job     *Job  // nil for a job that is answered the same
 	volumes []volumes
 }
 
@@ -127,7 +124,7 @@ func (c *comparer) compare(number int, job *site.Site, err error) compared {
 	if wrong := new(site.Error); errors.As(before.Err, &wrong) && before.Outcome == nil && errors.As(after.Err, &wrong) {
 		return compared{err: wrong} // neither takes it for a job
 	}
-	out := compared{before: before.Status, after: after.Status, kind: Same}
+	var out compared
 	found := &Job{Number: number, Name: job.Job, Before: before.told, After: after.told}
 	switch {
 	case before.Status != after.Status:
@@ -148,7 +145,7 @@ func (c *comparer) compare(number int, job *site.Site, err error) compared {
 		found.Kind = heaviest(found.Changes)
 		c.traceChanges(found, before.Outcome, after.Outcome)
 	}
-	out.kind, out.job = found.Kind, found
+	out.job = found
 	return out
 }
 

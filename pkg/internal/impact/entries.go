@@ -84,13 +84,12 @@ func (p part) shown() string {
 
 // listing gathers the entries of one book.
 type listing struct {
-	book    *engine.Book
 	sources map[string]value.Source
 	entries []*entry
 }
 
 func entriesOf(b *engine.Book) []*entry {
-	l := &listing{book: b, sources: b.Sources()}
+	l := &listing{sources: b.Sources()}
 	for _, id := range slices.Sorted(maps.Keys(l.sources)) {
 		s := l.sources[id]
 		l.add("source", id, diagnostic.Place{}, says("document", s.Document), says("clause", s.Clause), says("known", string(s.Known)), says("via", s.Via), says("note", s.Note))
@@ -111,7 +110,7 @@ func entriesOf(b *engine.Book) []*entry {
 		l.word(m)
 	}
 	for _, s := range b.Settings() {
-		l.add("setting", s.Name, s.Place, says("about", s.About), holds("value", s.Value), limit("at_least", s.AtLeast), limit("at_most", s.AtMost), l.because(s.Why), l.source(s.Source))
+		l.add("setting", s.Name, s.Place, says("about", s.About), holds("value", s.Value), limit("at_least", s.AtLeast), limit("at_most", s.AtMost), because(s.Why), l.source(s.Source))
 	}
 	for _, q := range b.Askings() {
 		var mayBe []string
@@ -119,14 +118,14 @@ func entriesOf(b *engine.Book) []*entry {
 			mayBe = append(mayBe, strings.TrimPrefix(each.When.Text+": ", ": ")+strings.Join(each.Values, ", "))
 		}
 		l.add("question", q.Key, q.Place, says("asks", q.Asks), says("test", q.Test), says("how", q.How.String()), says("when", q.When.Text()), says("may_be", strings.Join(mayBe, "; ")),
-			l.because(q.Why), l.source(q.Source))
+			because(q.Why), l.source(q.Source))
 	}
 	for _, t := range b.Terms() {
 		text := t.TermCondition.Text()
 		if f, ok := b.TermFormula(t); ok {
 			text = f.Text()
 		}
-		l.add("term", t.Name, t.Place, decides("is", string(t.Kind)), decides("when", t.When.Text()), decides("value", text), says("about", t.About), l.because(t.Why), l.source(t.Source))
+		l.add("term", t.Name, t.Place, decides("is", string(t.Kind)), decides("when", t.When.Text()), decides("value", text), says("about", t.About), because(t.Why), l.source(t.Source))
 	}
 	for _, d := range b.Decisions() {
 		l.decision(d)
@@ -148,7 +147,7 @@ func entriesOf(b *engine.Book) []*entry {
 			says("because", p.Because.Text), l.source(p.Source))
 	}
 	for _, w := range b.Work() {
-		e := l.add(Entry(w.Sort), w.ID, w.Place, decides("course", w.Course), decides("when", w.When.Text()), l.because(w.Why), l.source(w.Source))
+		e := l.add(Entry(w.Sort), w.ID, w.Place, decides("course", w.Course), decides("when", w.When.Text()), because(w.Why), l.source(w.Source))
 		e.when = w.When
 		if w.Part != "" {
 			e.parts = append(e.parts, says("part", w.Part), decides("tells", strings.Join(w.Tells, ", ")))
@@ -178,7 +177,7 @@ func decides(name, text string) part        { return part{name: name, text: text
 func holds(name string, v value.Value) part { return part{name: name, value: v, bears: true} }
 func limit(name string, v value.Value) part { return part{name: name, value: v} }
 
-func (l *listing) because(t *engine.Template) part { return says("because", t.String()) }
+func because(t *engine.Template) part { return says("because", t.String()) }
 
 // source is the source as the entry names it. A clause that is the source's own
 // is left out, so that an edit of the source is not one of all that rest on it.
@@ -206,7 +205,7 @@ func (l *listing) decision(d *engine.Decision) {
 	e := l.add("decision", d.Name, d.Place, says("asks", d.Asks), says("about", d.About), decides("answers", string(d.Kind)), decides("take", string(d.Take)), decides("when", d.When.Text()))
 	for _, r := range d.Rules {
 		e.rules = append(e.rules, r.ID)
-		rule := l.add("rule", r.ID, r.Place, decides("decision", d.Name), decides("when", r.When.Text()), decides("answer", r.Answer.Text), l.because(r.Because),
+		rule := l.add("rule", r.ID, r.Place, decides("decision", d.Name), decides("when", r.When.Text()), decides("answer", r.Answer.Text), because(r.Because),
 			l.source(r.Source), says("standing", string(r.Standing)), says("confirm", r.Confirm))
 		rule.in = d.Name
 	}
@@ -219,12 +218,12 @@ func (l *listing) decision(d *engine.Decision) {
 			return strings.Join(names, ", ")
 		}
 		l.add("limit", b.ID, b.Place, decides("decision", d.Name), decides("when", b.When.Text()), decides("at_least", b.AtLeast.Text), decides("at_most", b.AtMost.Text),
-			decides("one_of", words(b.OneOf)), decides("none_of", words(b.NoneOf)), l.because(b.Because), l.source(b.Source)).in = d.Name
+			decides("one_of", words(b.OneOf)), decides("none_of", words(b.NoneOf)), because(b.Because), l.source(b.Source)).in = d.Name
 	}
 }
 
 func (l *listing) course(c *engine.Course) {
-	e := l.add("course", c.Name, c.Place, decides("is", c.Is.Name), decides("when", c.When.Text()), says("label", c.Label), l.because(c.Because), l.source(c.Source))
+	e := l.add("course", c.Name, c.Place, decides("is", c.Is.Name), decides("when", c.When.Text()), says("label", c.Label), because(c.Because), l.source(c.Source))
 	e.when = c.When
 	for _, a := range c.Attributes {
 		e.parts = append(e.parts, decides("attribute "+a.Name, a.Decision))
@@ -236,6 +235,6 @@ func (l *listing) course(c *engine.Course) {
 
 func (l *listing) check(c *engine.Check) {
 	e := l.add("check", c.ID, c.Place, decides("when", c.When.Text()), decides("holds", cmp.Or(c.Compares(), c.Holds.Text())), decides("failing", string(c.Failing)),
-		says("asks", c.Asks), says("says", c.Says.String()), l.because(c.Because), l.source(c.Source))
+		says("asks", c.Asks), says("says", c.Says.String()), because(c.Because), l.source(c.Source))
 	e.when, e.holds, e.compares = c.When, c.Holds, c.Compares()
 }

@@ -134,7 +134,6 @@ func (r *Report) count(number int, one compared) {
 		r.Unreadable = append(r.Unreadable, Unreadable{number, one.err.Error()})
 		return
 	}
-	r.tally(one)
 	if one.volumes != nil {
 		r.Jobs.DesignedByBoth++
 		for i, v := range one.volumes {
@@ -142,18 +141,21 @@ func (r *Report) count(number int, one compared) {
 			r.Volumes[i].After += quantity.Volume(v.after)
 		}
 	}
-	if one.job != nil {
-		r.Changed = append(r.Changed, one.job)
-		r.depth(one.job)
+	if one.job == nil {
+		r.Jobs.Same++
+		return
 	}
+	r.Changed = append(r.Changed, one.job)
+	r.tally(one.job)
+	r.depth(one.job)
 }
 
-func (r *Report) tally(one compared) {
-	*map[Kind]*int{Same: &r.Jobs.Same, Section: &r.Jobs.Section, Status: &r.Jobs.Status, Otherwise: &r.Jobs.Otherwise,
-		NoticesOnly: &r.Jobs.NoticesOnly, ReasonsOnly: &r.Jobs.ReasonsOnly}[one.kind]++
-	if one.kind == Status {
+func (r *Report) tally(j *Job) {
+	*map[Kind]*int{Section: &r.Jobs.Section, Status: &r.Jobs.Status, Otherwise: &r.Jobs.Otherwise,
+		NoticesOnly: &r.Jobs.NoticesOnly, ReasonsOnly: &r.Jobs.ReasonsOnly}[j.Kind]++
+	if j.Kind == Status {
 		*map[section.Status]*int{section.Designed: &r.Jobs.NewlyDesigned, section.Refused: &r.Jobs.NewlyRefused,
-			section.Stopped: &r.Jobs.NewlyStopped, Failed: &r.Jobs.NewlyFailed}[one.after]++
+			section.Stopped: &r.Jobs.NewlyStopped, Failed: &r.Jobs.NewlyFailed}[j.After.Status]++
 	}
 }
 
