@@ -43,8 +43,8 @@ type writer struct {
 }
 
 // add puts a clause under a heading, in the chapter in which its entry is written.
-func (w *writer) add(head Section, sort, name, stands string, c *Clause) {
-	in := w.into(&head, sort, name, stands)
+func (w *writer) add(head Section, sort, name, stands string, amended *rulebook.Amended, lines ...Line) {
+	in, c := w.into(&head, sort, name, stands), w.clause(name, amended, lines...)
 	if head.Columns != nil {
 		in.Rows = append(in.Rows, c)
 		return

@@ -20,7 +20,7 @@ func (w *writer) clause(name string, amended *rulebook.Amended, lines ...Line) *
 	if was == name {
 		was = ""
 	}
-	return &Clause{ID: slug("", name), Name: name, Formerly: was, Lines: slices.DeleteFunc(lines, func(l Line) bool {
+	return &Clause{ID: slug(name), Name: name, Formerly: was, Lines: slices.DeleteFunc(lines, func(l Line) bool {
 		return l.Text == "" && len(l.Parts) == 0 && l.Label != "Limits" && l.Label != "About"
 	}), Marks: w.marks(amended)}
 }
@@ -135,18 +135,14 @@ func title(text string) string {
 }
 
 // slug is an id of the page: letters, digits and hyphens.
-func slug(group, name string) string {
-	id := strings.Map(func(r rune) rune {
+func slug(names ...string) string {
+	return strings.Map(func(r rune) rune {
 		switch {
 		case r >= 'a' && r <= 'z', r >= 'A' && r <= 'Z', r >= '0' && r <= '9', r == '-':
 			return r
 		}
 		return '-'
-	}, strings.ReplaceAll(name, ".", "-"))
-	if group != "" {
-		return slug("", group) + "-" + id
-	}
-	return id
+	}, strings.Join(names, "-"))
 }
 
 // brief says once above a table why its rows are there and where they come from,

@@ -23,8 +23,8 @@ func (w *writer) settings() {
 		case !s.AtMost.IsZero():
 			limits = "at most " + atMost
 		}
-		w.add(head, "setting", s.Name, s.Chapter, w.clause(s.Name, s.Amended, Line{Text: title(w.setting(s.Name))}, Line{Label: "Value", Text: shown(s.Value)},
-			Line{Label: "Limits", Text: limits}, w.reason("Because", s.Why), source(s.Source)))
+		w.add(head, "setting", s.Name, s.Chapter, s.Amended, Line{Text: title(w.setting(s.Name))}, Line{Label: "Value", Text: shown(s.Value)},
+			Line{Label: "Limits", Text: limits}, w.reason("Because", s.Why), source(s.Source))
 	}
 }
 
@@ -39,8 +39,8 @@ func (w *writer) vocabulary(v rulebook.Vocabulary) {
 		if len(v.Properties) > 0 {
 			lines = append(lines, Line{Label: "Properties", Text: w.propertiesOf(v, word)})
 		}
-		w.add(head, word.Sort, word.Word.Name, word.Chapter, w.clause(word.Word.Name, word.Amended, append(lines, Line{Label: "About", Text: word.Word.About},
-			Line{Label: "Because", Text: word.Because.Text}, source(word.Source))...))
+		w.add(head, word.Sort, word.Word.Name, word.Chapter, word.Amended, append(lines, Line{Label: "About", Text: word.Word.About},
+			Line{Label: "Because", Text: word.Because.Text}, source(word.Source))...)
 	}
 }
 
@@ -72,8 +72,8 @@ func (w *writer) terms() {
 		if clause, whether := w.whether[t.Name]; whether {
 			main = w.conditioned("", clause, t.TermCondition, " if ", "")
 		}
-		w.add(head, "term", t.Name, t.Chapter, w.clause(t.Name, t.Amended, main, w.only("Only", t.When), Line{Label: "About", Text: sentence(t.About)},
-			w.reason("Because", t.Why), source(t.Source)))
+		w.add(head, "term", t.Name, t.Chapter, t.Amended, main, w.only("Only", t.When), Line{Label: "About", Text: sentence(t.About)},
+			w.reason("Because", t.Why), source(t.Source))
 	}
 }
 
@@ -93,8 +93,8 @@ func (w *writer) questions() {
 			}
 			mayBe = append(mayBe, strings.Join(each.Values, ", ")+when)
 		}
-		w.add(head, "question", q.Key, q.Chapter, w.clause(q.Key, q.Amended, Line{Text: q.Asks}, w.only("Asked only", q.When), w.reason("How", q.How),
-			Line{Label: "It may be", Text: full(strings.Join(mayBe, "; "))}, w.reason("Because", q.Why), source(q.Source)))
+		w.add(head, "question", q.Key, q.Chapter, q.Amended, Line{Text: q.Asks}, w.only("Asked only", q.When), w.reason("How", q.How),
+			Line{Label: "It may be", Text: full(strings.Join(mayBe, "; "))}, w.reason("Because", q.Why), source(q.Source))
 	}
 }
 
@@ -109,8 +109,8 @@ func (w *writer) courses() {
 		if drawn != "" {
 			drawn = sentence(w.words(drawn))
 		}
-		w.add(head, "course", c.Name, c.Chapter, w.clause(c.Name, c.Amended, Line{Text: c.Label + "."}, w.only("Laid only", c.When),
-			Line{Label: "Each of its values", Text: sentence(strings.Join(takes, "; "))}, Line{Label: "Drawn as", Text: drawn}, w.reason("Because", c.Because), source(c.Source)))
+		w.add(head, "course", c.Name, c.Chapter, c.Amended, Line{Text: c.Label + "."}, w.only("Laid only", c.When),
+			Line{Label: "Each of its values", Text: sentence(strings.Join(takes, "; "))}, Line{Label: "Drawn as", Text: drawn}, w.reason("Because", c.Because), source(c.Source))
 	}
 }
 
@@ -127,8 +127,8 @@ func (w *writer) checks() {
 		if c.Failing == rulebook.Stops {
 			fails = "It stops the design where it fails."
 		}
-		w.add(head, "check", c.ID, c.Chapter, w.clause(c.ID, c.Amended, Line{Text: c.Asks + " " + fails}, w.only("Made only", c.When), must,
-			w.reason("If not", c.Says), w.reason("If it passes", c.Passes), w.reason("Because", c.Because), source(c.Source)))
+		w.add(head, "check", c.ID, c.Chapter, c.Amended, Line{Text: c.Asks + " " + fails}, w.only("Made only", c.When), must,
+			w.reason("If not", c.Says), w.reason("If it passes", c.Passes), w.reason("Because", c.Because), source(c.Source))
 	}
 }
 
@@ -139,15 +139,15 @@ func (w *writer) cautions() {
 		if c.Owed {
 			owed = "Every section owes it; only a variance takes it away."
 		}
-		w.add(head, "caution", c.ID, c.Chapter, w.clause(c.ID, c.Amended, w.spoken(c.When, c.Says), w.reason("In short", c.Short), w.only("The job makes it real", c.RealWhen), Line{Label: "Owed", Text: owed}, source(c.Source)))
+		w.add(head, "caution", c.ID, c.Chapter, c.Amended, w.spoken(c.When, c.Says), w.reason("In short", c.Short), w.only("The job makes it real", c.RealWhen), Line{Label: "Owed", Text: owed}, source(c.Source))
 	}
 }
 
 func (w *writer) refusals() {
 	head := Section{ID: "refusals", Title: "Jobs that are refused"}
 	for _, r := range w.book.Refusals() {
-		w.add(head, "refusal", r.ID, r.Chapter, w.clause(r.ID, r.Amended, w.spoken(r.When, r.Says),
-			w.reason("Take it to", r.Who), source(r.Source)))
+		w.add(head, "refusal", r.ID, r.Chapter, r.Amended, w.spoken(r.When, r.Says),
+			w.reason("Take it to", r.Who), source(r.Source))
 	}
 }
 
@@ -170,7 +170,7 @@ func (w *writer) promises() {
 			says = fmt.Sprintf("%s never %s as %s %s, all else equal", w.formula(then.Text()), way(neverRises), w.name(name), way(rises))
 		}
 		main := w.conditioned(start(p.When), says, p.When, "", code)
-		w.add(head, "promise", p.ID, p.Chapter, w.clause(p.ID, p.Amended, main, w.reason("Because", p.Why), source(p.Source), Line{Label: "Proof", Text: w.proof[p.ID]}))
+		w.add(head, "promise", p.ID, p.Chapter, p.Amended, main, w.reason("Because", p.Why), source(p.Source), Line{Label: "Proof", Text: w.proof[p.ID]})
 	}
 }
 
@@ -205,7 +205,7 @@ func (w *writer) work(sort, title string) {
 		for _, key := range each.Sayings()[1:] {
 			lines = append(lines, w.reason(headings[key], each.Says(key)))
 		}
-		w.add(head, sort, each.ID, each.Chapter, w.clause(each.ID, each.Amended, append(lines, w.reason("Because", each.Why), source(each.Source))...))
+		w.add(head, sort, each.ID, each.Chapter, each.Amended, append(lines, w.reason("Because", each.Why), source(each.Source))...)
 	}
 }
 
