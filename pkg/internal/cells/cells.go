@@ -35,33 +35,22 @@ const (
 	ordered               // a cell below, at and above each point
 )
 
-// shapeOf returns how the values of a kind are split.
-func shapeOf(kind value.Kind, words []*value.Word) shape {
-	switch {
-	case kind == value.NumberKind:
-		return ordered
-	case kind == value.BoolKind || len(words) > 0:
-		return listed
-	case kind == value.TextKind:
-		return listedOr
-	}
-	if _, isDimension := quantity.DimensionNamed(string(kind)); isDimension {
-		return ordered
-	}
-	return whole
-}
-
 // New returns the cells of a kind: one for each word, or one that [Cells.Split]
 // splits.
 func New(kind value.Kind, words []*value.Word) *Cells {
-	c := &Cells{kind: kind, shape: shapeOf(kind, words)}
-	switch {
+	c := &Cells{kind: kind}
+	switch _, isDimension := quantity.DimensionNamed(string(kind)); {
 	case kind == value.BoolKind:
-		c.points = []value.Value{value.Bool(false), value.Bool(true)}
-	case c.shape == listed:
+		c.shape, c.points = listed, []value.Value{value.Bool(false), value.Bool(true)}
+	case len(words) > 0:
+		c.shape = listed
 		for _, w := range words {
 			c.points = append(c.points, value.OfWord(w))
 		}
+	case kind == value.TextKind:
+		c.shape = listedOr
+	case kind == value.NumberKind || isDimension:
+		c.shape = ordered
 	}
 	return c
 }
@@ -147,7 +136,7 @@ func (c *Cells) Single(cell int) (value.Value, bool) {
 	switch {
 	case c.shape == ordered && cell%2 == 1:
 		return c.points[cell/2], true
-	case (c.shape == listed || c.shape == listedOr) && cell < len(c.points):
+	case c.shape != ordered && cell < len(c.points):
 		return c.points[cell], true
 	}
 	return value.Value{}, false

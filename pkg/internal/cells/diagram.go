@@ -3,6 +3,7 @@ package cells
 import (
 	"encoding/binary"
 	"errors"
+	"maps"
 	"slices"
 )
 
@@ -214,7 +215,7 @@ func (d *Diagram) Move(n Node, ways map[int]Way) Node {
 // Support lists the variables that a set depends on, in rising order.
 func (d *Diagram) Support(n Node) []int {
 	seen := map[Node]bool{}
-	used := make([]bool, len(d.sizes))
+	used := map[int]bool{}
 	var walk func(Node)
 	walk = func(n Node) {
 		if n <= Always || seen[n] {
@@ -227,13 +228,7 @@ func (d *Diagram) Support(n Node) []int {
 		}
 	}
 	walk(n)
-	var out []int
-	for v, is := range used {
-		if is {
-			out = append(out, v)
-		}
-	}
-	return out
+	return slices.Sorted(maps.Keys(used))
 }
 
 // Step is one variable on a way through a diagram with its cell.
