@@ -72,17 +72,16 @@ func (a *aim) proven() bool { return a.walked && a.region == cells.Never }
 // subject is what is asked about: a decision, check, caution, course, refusal, step,
 // tolerance or stop.
 type subject struct {
-	what, name, chapter string
-	place               diagnostic.Place
-	decision            *engine.Decision // one of these five, or none
-	check               *engine.Check
-	refusal             *engine.Refusal
-	promise             *engine.Promise
-	work                *engine.Work
-	when                *engine.Condition
-	in                  func(*engine.Outcome) bool // whether it applies, but for decisions and promises
-	amended             *rulebook.Amended
-	aims                []*aim
+	About
+	decision *engine.Decision // one of these five, or none
+	check    *engine.Check
+	refusal  *engine.Refusal
+	promise  *engine.Promise
+	work     *engine.Work
+	when     *engine.Condition
+	in       func(*engine.Outcome) bool // whether it applies, but for decisions and promises
+	amended  *rulebook.Amended
+	aims     []*aim
 }
 
 func (s *subject) aim(what aimed, rule, other int) *aim {
@@ -98,29 +97,29 @@ func (s *subject) aim(what aimed, rule, other int) *aim {
 func subjects(b *engine.Book) []*subject {
 	var out []*subject
 	for _, r := range b.Refusals() {
-		out = append(out, &subject{what: "refusal", name: r.ID, chapter: r.Chapter, place: r.Place, refusal: r, when: r.When, amended: r.Amended,
+		out = append(out, &subject{About: About{"refusal", r.ID, r.Chapter, r.Place}, refusal: r, when: r.When, amended: r.Amended,
 			in: func(o *engine.Outcome) bool { return slices.Contains(o.Refusals, r) }})
 	}
 	for _, d := range b.Decisions() {
-		out = append(out, &subject{what: "decision", name: d.Name, chapter: d.Chapter, place: d.Place, decision: d, when: d.When, amended: d.Amended})
+		out = append(out, &subject{About: About{"decision", d.Name, d.Chapter, d.Place}, decision: d, when: d.When, amended: d.Amended})
 	}
 	for _, c := range b.Courses() {
-		out = append(out, &subject{what: "course", name: c.Name, chapter: c.Chapter, place: c.Place, when: c.When, amended: c.Amended,
+		out = append(out, &subject{About: About{"course", c.Name, c.Chapter, c.Place}, when: c.When, amended: c.Amended,
 			in: func(o *engine.Outcome) bool { return slices.Contains(o.Courses, c) }})
 	}
 	for _, c := range b.Checks() {
-		out = append(out, &subject{what: "check", name: c.ID, chapter: c.Chapter, place: c.Place, check: c, when: c.When, amended: c.Amended,
+		out = append(out, &subject{About: About{"check", c.ID, c.Chapter, c.Place}, check: c, when: c.When, amended: c.Amended,
 			in: func(o *engine.Outcome) bool {
 				return slices.ContainsFunc(o.Checks, func(each *engine.Checked) bool { return each.Check == c })
 			}})
 	}
 	for _, c := range b.Cautions() {
-		out = append(out, &subject{what: "caution", name: c.ID, chapter: c.Chapter, place: c.Place, when: c.When, amended: c.Amended,
+		out = append(out, &subject{About: About{"caution", c.ID, c.Chapter, c.Place}, when: c.When, amended: c.Amended,
 			in: func(o *engine.Outcome) bool { return slices.Contains(o.Cautions, c) }})
 	}
 	for _, w := range b.Work() {
 		if w.When != nil { // else it is there where its course is, which is asked of that
-			out = append(out, &subject{what: w.Sort, name: w.ID, chapter: w.Chapter, place: w.Place, work: w, when: w.When, amended: w.Amended,
+			out = append(out, &subject{About: About{w.Sort, w.ID, w.Chapter, w.Place}, work: w, when: w.When, amended: w.Amended,
 				in: func(o *engine.Outcome) bool { return slices.Contains(o.Work, w) }})
 		}
 	}
@@ -131,7 +130,7 @@ func subjects(b *engine.Book) []*subject {
 func promises(b *engine.Book) []*subject {
 	var out []*subject
 	for _, p := range b.Promises() {
-		out = append(out, &subject{what: "promise", name: p.ID, chapter: p.Chapter, place: p.Place, promise: p, when: p.When, amended: p.Amended})
+		out = append(out, &subject{About: About{"promise", p.ID, p.Chapter, p.Place}, promise: p, when: p.When, amended: p.Amended})
 	}
 	return out
 }
@@ -175,7 +174,7 @@ func (q *asker) among(s *subject) cells.Node {
 	switch {
 	case s.refusal != nil || s.promise != nil:
 		return cells.Always
-	case s.decision != nil && q.w.early[s.name]:
+	case s.decision != nil && q.w.early[s.Name]:
 		return q.m.condition(s.when)
 	case s.decision != nil:
 		return d.And(q.m.condition(s.when), designs)

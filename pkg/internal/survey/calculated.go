@@ -53,10 +53,7 @@ func (m *model) formula(f engine.Formula, owner string, target *cells.Cells, in 
 	}
 	if c, ok := f.Comparison(); ok && target.Kind() == value.BoolKind {
 		if is, ok := m.comparison(c); ok {
-			if in.Has(1) {
-				return is
-			}
-			return m.d.Not(is)
+			return m.yesOrNo(is, in)
 		}
 	}
 	c := &calculated{key: "answer " + owner + " " + f.Text(), text: owner + " = " + f.Text(), parts: []string{f.Text()}, reads: m.notSettings(f.Names()), on: f.On, places: []diagnostic.Place{f.Place()}}

@@ -11,6 +11,7 @@ import (
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/internal/logic"
 	"example.com/groundrule/pkg/rulebook"
+	"example.com/groundrule/pkg/section"
 )
 
 // conclusion makes the report of what was walked and searched.
@@ -103,7 +104,7 @@ func (c *conclusion) finish(k sketch) *Finding {
 	if k.aim == nil {
 		return &k.f
 	}
-	job, ok := c.s.witness(k.aim.best, k.aim.whole, k.aim.shows)
+	job, ok := c.s.witness(k.aim)
 	if !ok {
 		return k.instead
 	}
@@ -127,7 +128,7 @@ func (c *conclusion) finish(k sketch) *Finding {
 // none.
 func (c *conclusion) sketch(a *aim) (k sketch, ok bool) {
 	s, d := a.subject, a.subject.decision
-	f := Finding{What: s.what, Name: s.name, Chapter: s.chapter, Place: s.place}
+	f := Finding{About: s.About}
 	say := func(kind Kind, format string, args ...any) { f.Kind, f.Says = kind, fmt.Sprintf(format, args...) }
 	switch {
 	case a.what == noAnswer:
@@ -147,12 +148,12 @@ func (c *conclusion) sketch(a *aim) (k sketch, ok bool) {
 	case a.what == applies && d != nil:
 		return c.neverTaken(a, f)
 	case a.what == applies:
-		say(NeverApplies, "No job has this %s.", s.what)
+		say(NeverApplies, "No job has this %s.", s.What)
 		f.Against = c.against(s, s.when)
 	case !always:
 		return sketch{}, false
 	case a.what == lapses:
-		say(Always, "The condition of this %s holds for every job.", s.what)
+		say(Always, "The condition of this %s holds for every job.", s.What)
 	case a.what == fails:
 		say(NeverFails, "Every job to which the check applies meets it.")
 	default: // passes
@@ -224,8 +225,8 @@ func (c *conclusion) settingsBehind(a *aim) []string {
 // trouble makes the finding of a job that the engine did not answer, if it lies in what
 // the survey asks about.
 func (c *conclusion) trouble(a *aim) (sketch, bool) {
-	f, at := Finding{Kind: Breaks, What: "job", Name: "as a whole"}, a.trouble.at
-	if a.trouble.outOfRange() {
+	f, at := Finding{Kind: Breaks, About: About{What: "job", Name: "as a whole"}}, a.trouble.at
+	if a.trouble.Status == section.Refused { // a calculation does not reach the job
 		f.Kind = OutOfRange
 	}
 	if at == nil {
@@ -238,9 +239,9 @@ func (c *conclusion) trouble(a *aim) (sketch, bool) {
 	concerns := func(s *subject) bool {
 		reads := s.when.Names() // directly
 		if s.decision != nil {
-			reads = c.q.m.book.Uses(s.name)
+			reads = c.q.m.book.Uses(s.Name)
 		}
-		return s.name == at.In || s.name == at.Rule || "course "+s.name == at.In || slices.Contains(reads, at.In)
+		return s.Name == at.In || s.Name == at.Rule || "course "+s.Name == at.In || slices.Contains(reads, at.In)
 	}
 	k, shown := shownBy(f, a)
 	return k, shown && slices.ContainsFunc(c.scope.subjects, concerns)
@@ -259,7 +260,7 @@ func (c *conclusion) against(s *subject, conditions ...*engine.Condition) []Name
 		}
 	}
 	slices.Reverse(parts) // the last that is left out stands first
-	if s.refusal == nil && (s.decision == nil || !c.q.w.early[s.name]) {
+	if s.refusal == nil && (s.decision == nil || !c.q.w.early[s.Name]) {
 		for _, r := range slices.Backward(m.book.Refusals()) {
 			if n, ok := cells.Guarded(cells.Always, func() cells.Node { return m.d.Not(m.condition(r.When)) }); ok {
 				parts = append(parts, part{n, "not refused by " + r.ID, r.Place})
@@ -303,7 +304,7 @@ func placeOf(c *engine.Condition, p *logic.Tree) diagnostic.Place {
 
 // settle tells how far the questions about a subject are settled.
 func (c *conclusion) settle(s *subject) {
-	out := Settled{What: s.what, Name: s.name, Chapter: s.chapter, Place: s.place, Exactly: true}
+	out := Settled{About: s.About, Exactly: true}
 	for _, a := range s.aims {
 		if a.what == holds {
 			continue
@@ -349,7 +350,7 @@ func (m *model) leftOpen(subjects []*subject, counts func(variable) bool) []Unan
 	for _, s := range subjects {
 		for _, a := range s.aims {
 			if !a.walked {
-				out = append(out, Unanalyzed{s.what + " " + s.name + ": " + a.asks(), []diagnostic.Place{s.place}, "there are too many cells to walk"})
+				out = append(out, Unanalyzed{s.What + " " + s.Name + ": " + a.asks(), []diagnostic.Place{s.Place}, "there are too many cells to walk"})
 			}
 			for _, v := range m.d.Support(a.region) {
 				open[v] = true

@@ -341,8 +341,7 @@ func (w *drafter) mend(d draft, rng *rand.Rand) draft {
 		return d
 	}
 	out := w.start(rng)
-	order := rng.Perm(len(d))
-	for _, i := range order {
+	for _, i := range rng.Perm(len(d)) {
 		if d[i] == nil || w.isHeld(i) {
 			continue
 		}

@@ -114,7 +114,7 @@ func (m *model) notTold(name string) int { return m.cells[name].Count() }
 
 // known is the set of jobs in which a name has a value, or is asked.
 func (m *model) known(name string) cells.Node {
-	if _, isInput := m.inputs[name]; isInput {
+	if m.isInput(name) {
 		return m.name(name, m.cells[name].All())
 	}
 	if t, ok := m.book.Term(name); ok {
@@ -135,15 +135,12 @@ func (m *model) name(name string, in cells.Set) cells.Node {
 	if n, ok := m.names[k]; ok {
 		return n
 	}
-	var n cells.Node
-	switch {
-	case m.isInput(name):
-		n = m.d.In(m.input(name), in)
-	default:
-		n = m.workedOut(name, in)
+	if m.isInput(name) {
+		m.names[k] = m.d.In(m.input(name), in)
+	} else {
+		m.names[k] = m.workedOut(name, in)
 	}
-	m.names[k] = n
-	return n
+	return m.names[k]
 }
 
 func (m *model) isInput(name string) bool { _, ok := m.inputs[name]; return ok }
@@ -163,21 +160,25 @@ func (m *model) workedOut(name string, in cells.Set) cells.Node {
 
 func (m *model) term(t *engine.Term, in cells.Set) cells.Node {
 	if c := t.TermCondition; c != nil {
-		is := m.condition(c)
-		out := cells.Never
-		if in.Has(1) {
-			out = m.d.Or(out, is)
-		}
-		if in.Has(0) {
-			out = m.d.Or(out, m.d.Not(is))
-		}
-		return out
+		return m.yesOrNo(m.condition(c), in)
 	}
 	f, ok := m.book.TermFormula(t)
 	if !ok {
 		return cells.Always
 	}
 	return m.formula(f, t.Name, m.cells[t.Name], in)
+}
+
+// yesOrNo is the set of jobs in which a yes or no lies in the cells, given those in which
+// it is yes.
+func (m *model) yesOrNo(yes cells.Node, in cells.Set) cells.Node {
+	switch in {
+	case cells.One(1):
+		return yes
+	case cells.One(0):
+		return m.d.Not(yes)
+	}
+	return cells.Always
 }
 
 // condition is the set of jobs in which a condition holds.
@@ -205,12 +206,10 @@ func (m *model) tree(t *logic.Tree) cells.Node {
 
 // clause is the set of jobs in which a clause holds.
 func (m *model) clause(i int) cells.Node {
-	if n, ok := m.clauses[i]; ok {
-		return n
+	if _, ok := m.clauses[i]; !ok {
+		m.clauses[i] = m.clauseOf(i)
 	}
-	n := m.clauseOf(i)
-	m.clauses[i] = n
-	return n
+	return m.clauses[i]
 }
 
 func (m *model) clauseOf(i int) cells.Node {

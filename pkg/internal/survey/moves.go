@@ -166,7 +166,7 @@ func (g *pairing) reach(d draft, x float64) (value.Value, bool) {
 }
 
 func (g *pairing) looks(x *seen) (value.Value, bool) {
-	if !x.answered() || x.Status != section.Designed {
+	if x.Status != section.Designed {
 		return value.Value{}, false
 	}
 	return x.Outcome.Reach(g.p)

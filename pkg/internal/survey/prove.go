@@ -72,10 +72,10 @@ func (q *asker) askPromise(s *subject, p *engine.Promise) {
 		return
 	}
 	a := q.add(s, broken, 0, 0, func(x *seen) bool {
-		is, err := false, x.Err
-		if err == nil && x.Status == section.Designed {
-			is, err = x.Outcome.Breaks(p)
+		if x.Status != section.Designed {
+			return false
 		}
+		is, err := x.Outcome.Breaks(p)
 		return is && err == nil
 	}, func() []cells.Node {
 		if p.Never != nil {
@@ -153,11 +153,11 @@ func (c *conclusion) verdict(number int, move *moved, budget int) (Verdict, erro
 	a := s.aims[0]
 	out.How, out.Tried, out.Jobs = Searched, a.tried, c.s.ran
 	for _, g := range a.guards {
-		out.By = append(out.By, Guard{g.what, g.by})
+		out.By = append(out.By, g.Guard)
 	}
 	if a.proven() {
 		out.How = Proven
-	} else if job, ok := c.s.witness(a.best, a.whole, a.shows); ok {
+	} else if job, ok := c.s.witness(a); ok {
 		out.How, out.Job, out.Values = Refuted, &job, c.values(p, job.seen)
 	}
 	return out, nil
@@ -249,8 +249,7 @@ func (c *conclusion) inTheWay(s *subject) []Unanalyzed {
 // guard is what keeps a job from getting a section: a refusal, a check that
 // stops, a limit of an answer. Every section passes every guard.
 type guard struct {
-	what   string
-	by     Named
+	Guard
 	names  []string // that it reads
 	passes func() cells.Node
 }
@@ -259,11 +258,11 @@ type guard struct {
 func (m *model) guards() []guard {
 	var out []guard
 	for _, r := range m.book.Refusals() {
-		out = append(out, guard{"refusal", Named{r.ID, r.Place}, r.When.Names(), func() cells.Node { return m.d.Not(m.condition(r.When)) }})
+		out = append(out, guard{Guard{"refusal", Named{r.ID, r.Place}}, r.When.Names(), func() cells.Node { return m.d.Not(m.condition(r.When)) }})
 	}
 	for _, c := range m.book.Checks() {
 		if c.Failing == rulebook.Stops {
-			out = append(out, guard{"check", Named{c.ID, c.Place}, append(c.When.Names(), m.checked(c)...), func() cells.Node {
+			out = append(out, guard{Guard{"check", Named{c.ID, c.Place}}, append(c.When.Names(), m.checked(c)...), func() cells.Node {
 				return m.d.Or(m.d.Not(m.condition(c.When)), m.met(c))
 			}})
 		}
@@ -272,7 +271,7 @@ func (m *model) guards() []guard {
 		for _, l := range d.Limits() {
 			if !l.Permitted() {
 				limit, _ := m.book.LimitFormula(l)
-				out = append(out, guard{"limit", Named{l.ID, l.Place}, slices.Concat([]string{d.Name}, l.When.Names(), limit.Names()), func() cells.Node {
+				out = append(out, guard{Guard{"limit", Named{l.ID, l.Place}}, slices.Concat([]string{d.Name}, l.When.Names(), limit.Names()), func() cells.Node {
 					return m.d.Or(m.d.Not(m.d.And(m.condition(d.When), m.condition(l.When))), m.within(d, l))
 				}})
 			}

@@ -71,15 +71,20 @@ type Job struct {
 	seen *seen
 }
 
-// Finding is one thing that was found. A finding that a job can show has one,
-// and the engine itself came to it with that job.
-type Finding struct {
-	Kind Kind `json:"kind"`
-	// What is asked about, such as "decision", and its name and chapter.
+// About is what is asked about, such as a "decision", with its name, its chapter and
+// where it stands.
+type About struct {
 	What    string           `json:"what"`
 	Name    string           `json:"name"`
 	Chapter string           `json:"chapter"`
 	Place   diagnostic.Place `json:"place"`
+}
+
+// Finding is one thing that was found. A finding that a job can show has one,
+// and the engine itself came to it with that job.
+type Finding struct {
+	Kind Kind `json:"kind"`
+	About
 	// Rule is the rule that it is about, if it is about one.
 	Rule *Named `json:"rule,omitempty"`
 	// By are the rules that hide it, outdo it or answer otherwise.
@@ -118,10 +123,7 @@ type Point struct {
 
 // Settled tells how far the questions about one subject are settled.
 type Settled struct {
-	What    string           `json:"what"`
-	Name    string           `json:"name"`
-	Chapter string           `json:"chapter"`
-	Place   diagnostic.Place `json:"place"`
+	About
 	// Exactly reports that every point is proven or shown.
 	Exactly bool    `json:"exactly"`
 	Points  []Point `json:"points"`

@@ -136,11 +136,9 @@ const batchSize = 256
 
 // run runs the jobs of a stage.
 func (s *searcher) run(name string, total int, try func(int) shown) error {
-	for done := 0; done < total; {
-		n := min(batchSize, total-done)
-		found := make([]shown, n)
-		from := done
-		err := s.parallel(n, func(i int) { found[i] = try(from + i) })
+	for from := 0; from < total; from += batchSize {
+		found := make([]shown, min(batchSize, total-from))
+		err := s.parallel(len(found), func(i int) { found[i] = try(from + i) })
 		if err != nil {
 			return err
 		}
@@ -150,9 +148,8 @@ func (s *searcher) run(name string, total int, try func(int) shown) error {
 				s.possible++
 			}
 		}
-		done += n
-		s.ran += n
-		s.report(name, done, total)
+		s.ran += len(found)
+		s.report(name, from+len(found), total)
 	}
 	return nil
 }
@@ -179,8 +176,7 @@ func (s *searcher) hunt() error {
 		}
 		each := min(mostHunt, max(leastHunt, left/len(open)/(huntRounds-round)))
 		open = open[:min(len(open), left/each)]
-		for from := 0; from < len(open); from += huntersAtOnce {
-			part := open[from:min(len(open), from+huntersAtOnce)]
+		for part := range slices.Chunk(open, huntersAtOnce) {
 			found := make([]*hunter, len(part))
 			err := s.parallel(len(part), func(i int) { found[i] = s.huntOne(part[i], round, each) })
 			if err != nil {

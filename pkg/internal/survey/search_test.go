@@ -73,7 +73,7 @@ func TestHuntKeepsToItsBudget(t *testing.T) {
 func (q *asker) subjectAims(t *testing.T, name string) []*aim {
 	t.Helper()
 	for _, s := range subjects(q.m.book) {
-		if s.name == name {
+		if s.Name == name {
 			q.ask(s)
 			return s.aims
 		}

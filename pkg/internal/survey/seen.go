@@ -46,17 +46,11 @@ func (s *seen) answered() bool { return s.Err == nil }
 // designed reports whether the job was not refused.
 func (s *seen) designed() bool { return s.answered() && s.Status != section.Refused }
 
-// outOfRange reports whether a calculation did not reach the job, which is refused.
-func (s *seen) outOfRange() bool { return s.Err != nil && s.Status == section.Refused }
-
-// isGap reports whether the engine stopped at a gap or a clash.
-func (s *seen) isGap() bool {
-	return errors.Is(s.Err, rulebook.ErrNoAnswer) || errors.Is(s.Err, rulebook.ErrTwoAnswers)
-}
-
 // troubled reports whether the engine did not answer, for another cause than a gap or a
 // clash.
-func (s *seen) troubled() bool { return !s.answered() && !s.isGap() }
+func (s *seen) troubled() bool {
+	return !s.answered() && !errors.Is(s.Err, rulebook.ErrNoAnswer) && !errors.Is(s.Err, rulebook.ErrTwoAnswers)
+}
 
 // failsWith reports whether the engine stopped at a decision with an error.
 func (s *seen) failsWith(d *engine.Decision, cause error) bool {
@@ -274,10 +268,10 @@ func (e entry) rounded(x float64) []float64 {
 // written writes the job of a draft, or one that was given, as a job file, reads it back
 // and runs it once more; ok is false where that cannot be.
 func (s *searcher) written(d draft, given *site.Site) (out Job, ok bool) {
-	if job, ok := s.w.site(d); given == nil && ok {
-		given = job
-	} else if given == nil {
-		return Job{}, false
+	if given == nil {
+		if given, ok = s.w.site(d); !ok {
+			return Job{}, false
+		}
 	}
 	data, err := site.Write(given)
 	if err != nil {
@@ -291,25 +285,22 @@ func (s *searcher) written(d draft, given *site.Site) (out Job, ok bool) {
 	return Job{Text: string(data), Entries: d.told(), Status: string(x.Status), seen: x}, true
 }
 
-// witness returns the smallest job that shows something, as a job file. A job
-// that was given stands as it is where no draft shows it.
-func (s *searcher) witness(d draft, given *site.Site, shows func(*seen) bool) (Job, bool) {
-	var drafts []draft
-	switch {
-	case d == nil && given == nil:
-		return Job{}, false
-	case d == nil:
-		drafts = s.w.draftsOf(given)[:1]
-	default:
-		given = nil
-		test := func(d draft) bool {
-			x, ok := s.w.look(d)
-			return ok && shows(x)
+// witness returns the smallest job that shows what an aim looks for, as a job file. A
+// job that was given stands as it is where no draft shows it.
+func (s *searcher) witness(a *aim) (Job, bool) {
+	if a.best == nil {
+		if a.whole == nil {
+			return Job{}, false
 		}
-		drafts = []draft{s.first(s.smaller(d, test), test), d}
+		out, ok := s.written(s.w.draftsOf(a.whole)[0], a.whole)
+		return out, ok && a.shows(out.seen)
 	}
-	for _, each := range drafts {
-		if out, ok := s.written(each, given); ok && shows(out.seen) {
+	test := func(d draft) bool {
+		x, ok := s.w.look(d)
+		return ok && a.shows(x)
+	}
+	for _, each := range []draft{s.first(s.smaller(a.best, test), test), a.best} {
+		if out, ok := s.written(each, nil); ok && a.shows(out.seen) {
 			return out, true
 		}
 	}

@@ -75,7 +75,7 @@ func soundOn(t *testing.T, book *engine.Book, count int) (worked int) {
 		for _, a := range aims {
 			if a.shows(x) {
 				seenAims[a] = true
-				require.True(t, allows(q.m.d, a.region, at), "%s %s: %s, which the walk rules out", a.subject.what, a.subject.name, a.asks())
+				require.True(t, allows(q.m.d, a.region, at), "%s %s: %s, which the walk rules out", a.subject.What, a.subject.Name, a.asks())
 			}
 		}
 	}
@@ -114,7 +114,7 @@ func TestJobsAreSmallest(t *testing.T) {
 				jobs++
 				shows := func(x *seen) bool {
 					for _, a := range aims {
-						if a.subject.name == f.Name && (a.what == noAnswer || a.what == twoAnswers) && a.shows(x) {
+						if a.subject.Name == f.Name && (a.what == noAnswer || a.what == twoAnswers) && a.shows(x) {
 							return true
 						}
 					}

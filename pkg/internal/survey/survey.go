@@ -102,7 +102,7 @@ func look(ctx context.Context, m *model, scope *scope, o Options) (*conclusion, 
 	}
 	if len(s.disagree) > 0 {
 		a := s.disagree[0]
-		return nil, fmt.Errorf("%w: %s %s: %s, though the walk of the cells ruled it out", ErrDisagree, a.subject.what, a.subject.name, a.asks())
+		return nil, fmt.Errorf("%w: %s %s: %s, though the walk of the cells ruled it out", ErrDisagree, a.subject.What, a.subject.Name, a.asks())
 	}
 	return &conclusion{s: s, q: q, scope: scope, given: len(given)}, nil
 }
@@ -150,7 +150,7 @@ func (q *asker) names(scope *scope) []string {
 		out = append(out, s.when.Names()...)
 		switch {
 		case s.decision != nil:
-			out = append(out, q.m.book.Reads(s.name)...)
+			out = append(out, q.m.book.Reads(s.Name)...)
 		case s.promise != nil:
 			out = append(out, q.m.promised(s.promise)...)
 		case s.check != nil:
@@ -256,7 +256,7 @@ func narrow(b *engine.Book, w Within, all []*subject, sort string) (*scope, erro
 	out := &scope{}
 	var names, chapters []string
 	for _, s := range all {
-		names = append(names, s.name)
+		names = append(names, s.Name)
 	}
 	for _, c := range b.Chapters() {
 		chapters = append(chapters, c.Name)
@@ -269,7 +269,7 @@ func narrow(b *engine.Book, w Within, all []*subject, sort string) (*scope, erro
 	}
 	everything := len(w.Decisions) == 0 && len(w.Chapters) == 0
 	for _, s := range all {
-		if everything || slices.Contains(w.Decisions, s.name) || slices.Contains(w.Chapters, s.chapter) {
+		if everything || slices.Contains(w.Decisions, s.Name) || slices.Contains(w.Chapters, s.Chapter) {
 			out.subjects = append(out.subjects, s)
 		}
 	}

@@ -210,7 +210,7 @@ func conditions(b *engine.Book) []conditionOf {
 	var out []conditionOf
 	for _, s := range subjects(b) {
 		for i, c := range s.conditions() {
-			one := conditionOf{Named{s.name, s.place}, added(s.amended), c}
+			one := conditionOf{Named{s.Name, s.Place}, added(s.amended), c}
 			if s.decision != nil && i > 0 {
 				r := s.decision.Rules[i-1]
 				one.of, one.added = ruleNamed(r), one.added || added(r.Amended)
@@ -235,7 +235,7 @@ func (c *conclusion) unread() []Finding {
 	for _, d := range b.Decisions() {
 		asked := slices.ContainsFunc(c.scope.subjects, func(s *subject) bool { return s.decision == d })
 		if d.Question != "" && asked && !said[d.Name] {
-			out = append(out, Finding{Kind: Unread, What: "question", Name: d.Name, Chapter: d.Chapter, Place: d.Place,
+			out = append(out, Finding{Kind: Unread, About: About{"question", d.Name, d.Chapter, d.Place},
 				Says: "A job may answer it, and no rule, check, caution or refusal reads the answer."})
 		}
 	}
