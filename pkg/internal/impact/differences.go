@@ -10,7 +10,6 @@ import (
 	"example.com/groundrule/pkg/value"
 )
 
-// byID finds entries by their ids.
 func byID(all []*entry) map[string]*entry {
 	out := map[string]*entry{}
 	for _, e := range all {

@@ -52,7 +52,6 @@ func (c *comparer) possible(names []string) []string {
 	return c.ids(found)
 }
 
-// change follows one change.
 func (t *trace) change(change *Change) {
 	switch change.What {
 	case differ.Laid:

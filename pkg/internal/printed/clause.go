@@ -88,7 +88,6 @@ func (w *writer) only(does string, c *engine.Condition) Line {
 
 var each = map[logic.Op]string{logic.All: "all of these hold", logic.Any: "any of these holds"}
 
-// parts lists the parts of a condition.
 func parts(c said) []Part {
 	var out []Part
 	for _, p := range c.parts {
@@ -172,7 +171,6 @@ func brief(sections []*Section) {
 	}
 }
 
-// number numbers chapters, sections and clauses.
 func number(chapters []*Section) {
 	for i, c := range chapters {
 		c.Number = fmt.Sprint(i + 1)

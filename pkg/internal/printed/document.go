@@ -25,9 +25,6 @@ type Section struct {
 	Marks    []Mark
 }
 
-// Many reports whether a chapter has so many sections that it lists them.
-func (s *Section) Many() bool { return len(s.Sections) > 3 }
-
 // Clause is one entry of the rulebook, or one rule of a decision.
 type Clause struct {
 	Number, ID, Name string

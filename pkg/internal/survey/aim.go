@@ -126,7 +126,6 @@ func subjects(b *engine.Book) []*subject {
 	return out
 }
 
-// promises lists the promises that a book makes.
 func promises(b *engine.Book) []*subject {
 	var out []*subject
 	for _, p := range b.Promises() {
@@ -321,7 +320,6 @@ func (c *conclusion) where(a *aim, job *Job) []string {
 	return out
 }
 
-// conditions lists the conditions of a subject.
 func (s *subject) conditions() []*engine.Condition {
 	out := []*engine.Condition{s.when}
 	switch {

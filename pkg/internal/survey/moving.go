@@ -70,7 +70,7 @@ func newMover(q *asker, as string, when *engine.Condition) *mover {
 	for _, r := range q.m.book.Refusals() {
 		designed = v.both(designed, q.m.d.Not(q.m.condition(r.When)))
 	}
-	v.sections = []cells.Node{cells.Always, about, possible, designed}
+	v.sections = slices.Compact([]cells.Node{cells.Always, about, possible, designed})
 	return v
 }
 
@@ -89,10 +89,7 @@ const mostForPair = 20000
 // value moves.
 func (v *mover) apart(x, y cells.Node, rises bool) bool {
 	d := v.m.d
-	for i, in := range v.sections {
-		if i > 0 && in == v.sections[i-1] {
-			continue
-		}
+	for _, in := range v.sections {
 		none, _ := v.using(func() bool {
 			n, ok := d.Briefly(mostForPair, cells.Always, func() cells.Node {
 				x, y := d.And(x, in), d.And(y, in)

@@ -109,7 +109,6 @@ type formula struct {
 	take  rulebook.Take // of a decision
 }
 
-// formulas lists the formulas of a book.
 func formulas(b *engine.Book) []formula {
 	var out []formula
 	for _, d := range b.Decisions() {
@@ -205,7 +204,6 @@ type conditionOf struct {
 	condition *engine.Condition
 }
 
-// conditions lists every condition of a book.
 func conditions(b *engine.Book) []conditionOf {
 	var out []conditionOf
 	for _, s := range subjects(b) {

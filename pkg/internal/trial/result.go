@@ -131,7 +131,6 @@ func (r *result) because(f *Failure, d *engine.Decision) {
 	}
 }
 
-// ids lists the id of each of several.
 func ids[T any](all []T, id func(T) string) []string {
 	var out []string
 	for _, each := range all {
