@@ -287,15 +287,15 @@ func (d *Diagram) Briefly(more int, instead Node, work func() Node) (n Node, ok 
 	return Guarded(instead, work)
 }
 
-// Guarded works out a set; ok is false, and the set is that given, if there were
-// too many cells.
-func Guarded(instead Node, work func() Node) (n Node, ok bool) {
+// Guarded works out a set, or what follows from sets; ok is false, and the result is
+// that given, if there were too many cells.
+func Guarded[T any](instead T, work func() T) (result T, ok bool) {
 	defer func() {
 		if r := recover(); r != nil {
 			if r != any(errTooLarge) {
 				panic(r)
 			}
-			n, ok = instead, false
+			result, ok = instead, false
 		}
 	}()
 	return work(), true

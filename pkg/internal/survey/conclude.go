@@ -350,7 +350,7 @@ func (m *model) leftOpen(subjects []*subject, counts func(variable) bool) []Unan
 	for _, s := range subjects {
 		for _, a := range s.aims {
 			if !a.walked {
-				out = append(out, Unanalyzed{s.What + " " + s.Name + ": " + a.asks(), []diagnostic.Place{s.Place}, "there are too many cells to walk"})
+				out = append(out, Unanalyzed{s.What + " " + s.Name + ": " + a.asks(), []diagnostic.Place{s.Place}, tooMany})
 			}
 			for _, v := range m.d.Support(a.region) {
 				open[v] = true

@@ -177,6 +177,8 @@ func (m *model) yesOrNo(yes cells.Node, in cells.Set) cells.Node {
 		return yes
 	case cells.One(0):
 		return m.d.Not(yes)
+	case cells.Set{}:
+		return cells.Never
 	}
 	return cells.Always
 }

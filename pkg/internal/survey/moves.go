@@ -8,6 +8,7 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/cells"
 	"example.com/groundrule/pkg/internal/engine"
 	"example.com/groundrule/pkg/quantity"
@@ -47,7 +48,9 @@ func (c *conclusion) moves() ([]*moved, error) {
 			}
 		}
 		for _, n := range of[groups[i]] {
-			out[n] = proveMove(q, c.scope.subjects[n].promise)
+			p := c.scope.subjects[n].promise
+			many := &moved{inTheWay: []Unanalyzed{{Text: "promise " + p.ID, Places: []diagnostic.Place{p.Place}, Why: tooMany}}}
+			out[n], _ = cells.Guarded(many, func() *moved { return proveMove(q, p) })
 		}
 	})
 	c.s.report("following what moves", len(groups), len(groups))

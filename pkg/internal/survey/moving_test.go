@@ -42,6 +42,26 @@ func measuredAs(name, kind, take string, rules ...string) string {
 	return out
 }
 
+// A promise that takes too many cells to follow is searched, and says so.
+func TestMovesThroughTooManyCells(t *testing.T) {
+	book := promising(t, measured("length", "first", "when: known(frost.depth) && frost.depth > inches(20), answer: inches(4)", "answer: inches(2)"), "when: known(frost.depth), as: frost.depth rises, then: x never falls")
+	many := 0
+	for most := 2; ; most++ {
+		r, err := prove(t.Context(), book, Options{Budget: 60}, most)
+		require.NoError(t, err)
+		v := r.Verdicts[0]
+		if v.How == Proven {
+			break
+		}
+		require.Equal(t, Searched, v.How)
+		require.NotZero(t, v.InTheWay[0].Places[0].Line)
+		if v.InTheWay[0].Why == tooMany {
+			many++
+		}
+	}
+	require.Positive(t, many)
+}
+
 // TestPromises settles promises of each form on small rulebooks. Each that is not
 // kept has a part of the proof that would let it pass if it were left out.
 func TestPromises(t *testing.T) {

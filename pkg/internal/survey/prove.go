@@ -22,13 +22,17 @@ const UsualTries = 12000
 // refusals, the checks that stop and the limits of answers; else a job that
 // breaks it is looked for. The error is the context's if that is done.
 func Prove(ctx context.Context, rules *engine.Book, o Options) (*Proof, error) {
+	return prove(ctx, rules, o, mostNodes)
+}
+
+func prove(ctx context.Context, rules *engine.Book, o Options, most int) (*Proof, error) {
 	scope, err := narrow(rules, o.Within, promises(rules), "a promise")
 	if err != nil {
 		return nil, err
 	}
 	scope.met = subjects(rules)
 	o.Budget = cmp.Or(max(o.Budget, 0), UsualTries)
-	m := newModel(rules, mostNodes)
+	m := newModel(rules, most)
 	m.limited = true
 	c, err := look(ctx, m, scope, o)
 	if err != nil {

@@ -55,6 +55,9 @@ const UsualBudget = 60000
 // mostNodes bounds the memory of the walk to about four gigabytes.
 const mostNodes = 8000000
 
+// tooMany says why a walk that takes more was given up.
+const tooMany = "there are too many cells to walk"
+
 // Run surveys a rulebook. The error wraps [ErrWithin] if the survey is narrowed
 // to something that is not there, and is the context's if that is done.
 func Run(ctx context.Context, book *engine.Book, o Options) (*Report, error) {

@@ -114,8 +114,7 @@ type measure struct {
 	book       *engine.Book
 	conditions []*measured
 	rules      map[*engine.Rule]*RuleCovered
-
-	compared map[*engine.Check]*ClauseCovered
+	compared   map[*engine.Check]*ClauseCovered
 }
 
 // measured is one condition with what was seen of its clauses.
@@ -140,7 +139,6 @@ func newMeasure(book *engine.Book) *measure {
 	always := func(*engine.Outcome) bool { return true }
 	designed := func(o *engine.Outcome) bool { return len(o.Refusals) == 0 }
 	for _, t := range book.Terms() {
-
 		each("term "+t.Name+" when", t.When, nil)
 		each("term "+t.Name, t.TermCondition, nil)
 	}
