@@ -7,13 +7,22 @@ import (
 
 // cursor walks a file character by character and counts lines in two ways: as
 // editors do (ending in LF, CR LF or CR), which is what places use, and as the
-// YAML parser does, which also ends a line at U+0085, U+2028 and U+2029.
+// YAML parser does, which also ends a line at U+0085, U+2028 and U+2029. A new one
+// is at the start.
 type cursor struct {
 	data         string
 	offset       int
 	line, column int // as editors count, from 1
 	yamlLine     int // as the parser counts, from 0
 	yamlColumn   int
+}
+
+func newCursor(data string) cursor { return cursor{data: data, line: 1, column: 1} }
+
+// to goes on to the character that starts at the byte offset.
+func (c *cursor) to(offset int) {
+	for c.offset < offset && c.step() {
+	}
 }
 
 // step goes past one character, CR LF counting as one, and reports whether
@@ -46,7 +55,7 @@ func (c *cursor) step() bool {
 // from 0. Nodes come in the order of the file, so it hardly ever goes back.
 func (c *cursor) seek(line, column int) {
 	if line < c.yamlLine || line == c.yamlLine && column < c.yamlColumn {
-		*c = cursor{data: c.data, line: 1, column: 1}
+		*c = newCursor(c.data)
 	}
 	for c.yamlLine < line && c.step() {
 	}

@@ -16,6 +16,7 @@
 package document
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 	"sync"
@@ -61,16 +62,8 @@ const (
 )
 
 func (l Limits) filled() Limits {
-	fill := func(v *int, d int) {
-		if *v <= 0 {
-			*v = d
-		}
-	}
-	fill(&l.Bytes, DefaultBytes)
-	fill(&l.Depth, DefaultDepth)
-	fill(&l.Nodes, DefaultNodes)
-	fill(&l.Text, DefaultText)
-	return l
+	return Limits{Bytes: cmp.Or(max(l.Bytes, 0), DefaultBytes), Depth: cmp.Or(max(l.Depth, 0), DefaultDepth),
+		Nodes: cmp.Or(max(l.Nodes, 0), DefaultNodes), Text: cmp.Or(max(l.Text, 0), DefaultText)}
 }
 
 // original is the file as it was given, which every node of it shares.
@@ -86,9 +79,8 @@ func (o *original) whole() diagnostic.Place { return diagnostic.Place{File: o.fi
 // place of the character that starts at the byte offset. It reads the file
 // from its start, so it is for what is reported once.
 func (o *original) place(offset int) diagnostic.Place {
-	c := cursor{data: o.data, line: 1, column: 1}
-	for c.offset < offset && c.step() {
-	}
+	c := newCursor(o.data)
+	c.to(offset)
 	return o.at(c)
 }
 
@@ -163,11 +155,11 @@ func Read(file string, data []byte, limits Limits) (*Node, diagnostic.List) {
 		d.Found, d.Wanted = fmt.Sprintf("the byte 0x%02X", o.data[at]), "the file saved as UTF-8, as an editor offers"
 		return nil, faults
 	}
+	read := readYAML
 	if isJSON(o) {
-		root := readJSON(o, limits, &faults)
-		return root, faults
+		read = readJSON
 	}
-	root := readYAML(o, limits, &faults)
+	root := read(o, limits, &faults)
 	return root, faults
 }
 

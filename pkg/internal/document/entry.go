@@ -26,7 +26,6 @@ const (
 // The Entry of a node that is no mapping is empty, and reports nothing further.
 type Entry struct {
 	node   *Node // nil if it was no mapping
-	place  diagnostic.Place
 	what   string
 	faults *diagnostic.List
 	asked  []string
@@ -38,7 +37,7 @@ type Entry struct {
 // and of one that Read refused, nothing is reported, since that was done where
 // it went missing.
 func (n *Node) Entry(what string, faults *diagnostic.List) *Entry {
-	e := &Entry{place: n.Place(), what: what, faults: faults}
+	e := &Entry{what: what, faults: faults}
 	switch n.Shape() {
 	case Mapping:
 		e.node = n
@@ -96,7 +95,7 @@ func (e *Entry) missing(key string) {
 		d.Wanted, d.Width = "a value", f.Key.Width()
 		return
 	}
-	d := e.faults.Addf(e.place, CodeMissingKey, "%s needs the key %q", e.what, key)
+	d := e.faults.Addf(e.node.Place(), CodeMissingKey, "%s needs the key %q", e.what, key)
 	d.Wanted = key
 	if e.lacks == nil {
 		e.lacks = map[string]*diagnostic.Diagnostic{}

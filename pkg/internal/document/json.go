@@ -27,7 +27,7 @@ type jsonReader struct {
 }
 
 func readJSON(o *original, limits Limits, faults *diagnostic.List) *Node {
-	r := &jsonReader{guard: guard{origin: o, limits: limits, faults: faults}, Decoder: json.NewDecoder(strings.NewReader(o.data)), cursor: cursor{data: o.data, line: 1, column: 1}}
+	r := &jsonReader{guard: guard{origin: o, limits: limits, faults: faults}, Decoder: json.NewDecoder(strings.NewReader(o.data)), cursor: newCursor(o.data)}
 	r.UseNumber()
 	root, ok := r.value(1)
 	if !ok {
@@ -38,11 +38,6 @@ func readJSON(o *original, limits Limits, faults *diagnostic.List) *Node {
 		return nil
 	}
 	return root
-}
-
-func (r *jsonReader) to(offset int) {
-	for r.offset < offset && r.step() {
-	}
 }
 
 // wrong reports what is wrong here.

@@ -34,8 +34,7 @@ func (n *Node) findPlaces() marks {
 	c := cursor{data: n.origin.data, offset: n.offset, line: n.line, column: n.column}
 	out := make(marks, len(offsets))
 	for i, offset := range offsets {
-		for c.offset < offset && c.step() {
-		}
+		c.to(offset)
 		out[i] = mark{line: int32(c.line), column: int32(c.column)}
 	}
 	return out

@@ -104,10 +104,7 @@ func (n *Node) Text() string {
 
 // Quoted reports a scalar that was written in quotes.
 func (n *Node) Quoted() bool {
-	if n == nil {
-		return false
-	}
-	return n.style == singleQuoted || n.style == doubleQuoted || n.style == jsonText
+	return n != nil && (n.style == singleQuoted || n.style == doubleQuoted || n.style == jsonText)
 }
 
 // Fields of a mapping, in file order.

@@ -154,10 +154,9 @@ func mend(o *original, parserLine int, d *diagnostic.Diagnostic) bool {
 			}
 		}
 		d.Message, d.Repaired, d.Width = m.says, m.text, 1
-		if m.there && d.Place.Line == m.line+1 {
-			return true
+		if !m.there || d.Place.Line != m.line+1 {
+			d.Place.Line, d.Place.Column = m.line+1, 1+utf8.RuneCountInString(common(lines[m.line], m.text))
 		}
-		d.Place.Line, d.Place.Column = m.line+1, 1+utf8.RuneCountInString(common(lines[m.line], m.text))
 		return true
 	}
 	return false

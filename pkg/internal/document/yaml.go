@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
 
@@ -16,7 +17,8 @@ import (
 func readYAML(o *original, limits Limits, faults *diagnostic.List) *Node {
 	if at := forbiddenCharacter(o.data); at >= 0 {
 		d := faults.Addf(o.place(at), CodeBadCharacter, "the file holds a character that no text file should")
-		d.Found, d.Wanted = characterText(o.data[at:]), "the file without it"
+		r, _ := utf8.DecodeRuneInString(o.data[at:])
+		d.Found, d.Wanted = fmt.Sprintf("%U", r), "the file without it"
 		return nil
 	}
 	first, second, err := parseYAML([]byte(o.data))
@@ -28,7 +30,7 @@ func readYAML(o *original, limits Limits, faults *diagnostic.List) *Node {
 		faults.Addf(o.whole(), CodeEmpty, "the file is empty")
 		return nil
 	}
-	c := converter{guard: guard{origin: o, limits: limits, faults: faults}, cursor: cursor{data: o.data, line: 1, column: 1}, tagged: map[int]bool{}}
+	c := converter{guard: guard{origin: o, limits: limits, faults: faults}, cursor: newCursor(o.data), tagged: map[int]bool{}}
 	root := c.convert(first.Content[0], 1)
 	if second != nil && root != nil {
 		c.cursor.seek(second.Line-1, second.Column-1)
@@ -73,24 +75,15 @@ func parseYAML(data []byte) (first, second *yaml.Node, err error) {
 // nowhere in a file, or -1. A byte order mark may stand at the start, where it
 // has been taken off; anywhere else it is a character that nobody sees.
 func forbiddenCharacter(s string) int {
-	for i, r := range s {
+	return strings.IndexFunc(s, func(r rune) bool {
 		switch {
-		case r == 0xFEFF:
-			return i
 		case r == '\t' || r == '\n' || r == '\r' || r >= 0x20 && r <= 0x7E || r == 0x85:
+			return false
 		case r >= 0xA0 && r <= 0xFFFD || r >= 0x10000:
-		default:
-			return i
+			return r == 0xFEFF
 		}
-	}
-	return -1
-}
-
-func characterText(s string) string {
-	for _, r := range s {
-		return fmt.Sprintf("U+%04X", r)
-	}
-	return ""
+		return true
+	})
 }
 
 // converter makes nodes of the parser's nodes.
