@@ -62,24 +62,19 @@ type NamedValue struct {
 
 // Error says where, what, and with which values.
 func (e *RunError) Error() string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "%s: %s", e.Place, e.In)
+	out := fmt.Sprintf("%s: %s", e.Place, e.In)
 	if e.Rule != "" {
-		fmt.Fprintf(&b, ", rule %s", e.Rule)
+		out += ", rule " + e.Rule
 	}
-	fmt.Fprintf(&b, ": %v", e.Err)
-	for i, v := range e.Values {
-		if i == 0 {
-			b.WriteString(" (with ")
-		} else {
-			b.WriteString(", ")
-		}
-		fmt.Fprintf(&b, "%s = %s", v.Name, v.Value.Text(quantity.US))
+	out += fmt.Sprintf(": %v", e.Err)
+	var with []string
+	for _, v := range e.Values {
+		with = append(with, v.Name+" = "+v.Value.Text(quantity.US))
 	}
-	if len(e.Values) > 0 {
-		b.WriteString(")")
+	if len(with) > 0 {
+		out += " (with " + strings.Join(with, ", ") + ")"
 	}
-	return b.String()
+	return out
 }
 
 // Unwrap returns the cause.

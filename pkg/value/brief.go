@@ -21,14 +21,9 @@ func (v Value) Brief(system quantity.System) string {
 	case quantity.Quantity:
 		return system.Write(briefly(v.Text(system.Base())))
 	case *list:
-		if len(x.items) == 0 {
-			break
+		if len(x.items) > 0 {
+			return x.joined(func(each Value) string { return each.Brief(system) })
 		}
-		parts := make([]string, len(x.items))
-		for i, each := range x.items {
-			parts[i] = each.Brief(system)
-		}
-		return strings.Join(parts, ", ")
 	}
 	return v.Text(system)
 }

@@ -48,13 +48,11 @@ func (v Value) MarshalJSON() ([]byte, error) {
 			return nil, fmt.Errorf("a value of kind %s: %w", v.kind, err)
 		}
 		plain = Figures(number)
-	case float64:
-		plain = x
 	case *Word:
 		plain = x.Name
 	case *list:
 		out.Items = append([]Value{}, x.items...)
-	case bool, string:
+	case float64, bool, string:
 		plain = x
 	}
 	var err error

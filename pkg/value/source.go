@@ -1,6 +1,9 @@
 package value
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // Known says how well the source of a value is known. It stays with the value
 // wherever it goes: into a rule, a reason, a doc comment or a test. A value that
@@ -67,11 +70,7 @@ func (s Source) String() string {
 	out := joined(s.Document, ", ", s.Clause)
 	switch s.Known {
 	case Relayed:
-		via := s.Via
-		if via == "" {
-			via = "a secondary source"
-		}
-		return joined(out, ", ", "as quoted in "+via)
+		return joined(out, ", ", "as quoted in "+cmp.Or(s.Via, "a secondary source"))
 	case Memory:
 		return joined(out, "; ", "from memory, not verified against the document")
 	case Computed:

@@ -265,13 +265,18 @@ func (v Value) Text(system quantity.System) string {
 		if len(x.items) == 0 {
 			return system.Write("none")
 		}
-		parts := make([]string, len(x.items))
-		for i, each := range x.items {
-			parts[i] = each.Text(system)
-		}
-		return strings.Join(parts, ", ")
+		return x.joined(func(each Value) string { return each.Text(system) })
 	}
 	return fmt.Sprint(v.data)
+}
+
+// joined writes the items of a list.
+func (l *list) joined(text func(Value) string) string {
+	parts := make([]string, len(l.items))
+	for i, each := range l.items {
+		parts[i] = text(each)
+	}
+	return strings.Join(parts, ", ")
 }
 
 // Of makes a value of a Go value of one of the kinds that a calculation takes:

@@ -1,5 +1,7 @@
 package value
 
+import "cmp"
+
 // Worded is implemented by string types whose values are words of a vocabulary.
 type Worded interface{ Vocabulary() Vocabulary }
 
@@ -32,9 +34,4 @@ type WordEntry struct {
 }
 
 // GoValue is the Go value of the word.
-func (w WordEntry) GoValue() string {
-	if w.Go != "" {
-		return w.Go
-	}
-	return w.Label
-}
+func (w WordEntry) GoValue() string { return cmp.Or(w.Go, w.Label) }
