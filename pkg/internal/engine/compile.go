@@ -201,7 +201,7 @@ func (c *compiler) inputs() {
 		c.claim(in.Name, nil)
 		c.book.inputs[in.Name] = in
 		c.book.byName[in.Name] = in
-		c.declares.Names = append(c.declares.Names, language.Name{Name: in.Name, Kind: in.Kind, About: in.About, MayLack: !in.Required})
+		c.declares.Names = append(c.declares.Names, language.Name{Name: in.Name, Kind: in.Kind, MayLack: !in.Required})
 	}
 }
 
@@ -213,7 +213,7 @@ func (c *compiler) declareTermsAndDecisions() {
 			c.broken[t.id()] = true
 			continue
 		}
-		c.declares.Names = append(c.declares.Names, language.Name{Name: t.id(), Kind: kind, About: t.node.Field("about").Text(), MayLack: when != nil})
+		c.declares.Names = append(c.declares.Names, language.Name{Name: t.id(), Kind: kind, MayLack: when != nil})
 	}
 	for _, d := range c.in.decisions {
 		if !c.claim(d.Name, d.name) || !c.kindKnown(d.Kind, orNode(d.answers, d.name), "a decision") {
@@ -223,7 +223,7 @@ func (c *compiler) declareTermsAndDecisions() {
 		if d.Take == rulebook.All {
 			d.Kind = value.ListOf(d.Kind)
 		}
-		c.declares.Names = append(c.declares.Names, language.Name{Name: d.Name, Kind: d.Kind, About: d.Asks, MayLack: d.when != nil})
+		c.declares.Names = append(c.declares.Names, language.Name{Name: d.Name, Kind: d.Kind, MayLack: d.when != nil})
 	}
 }
 
@@ -274,7 +274,7 @@ func (c *compiler) decision(d *decisionEntry) {
 	case rulebook.All:
 		answerKind, _ = name.Kind.Element()
 	case rulebook.Largest, rulebook.Smallest:
-		if !ordered(answerKind) {
+		if !language.IsOrdered(answerKind) {
 			fault(&c.faults, d.take, codeNoOrder, "answers of this kind have no order", string(d.Take)+" of "+string(answerKind), "first, only or all")
 		}
 	default:

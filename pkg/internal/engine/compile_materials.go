@@ -6,7 +6,6 @@ import (
 
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/language"
-	"example.com/groundrule/pkg/quantity"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
@@ -19,14 +18,6 @@ func builtInKinds() map[string]*document.Node {
 		out[string(k)] = nil
 	}
 	return out
-}
-
-func ordered(k value.Kind) bool {
-	if k == value.NumberKind {
-		return true
-	}
-	d, ok := quantity.DimensionNamed(string(k))
-	return ok && d != quantity.DimRatio
 }
 
 // materials declares the kinds of material and the catalog.

@@ -141,7 +141,7 @@ func (c *compiler) check(n *entry) *Check {
 		if out.value = c.expression(of, value.NoKind, given); out.value == nil {
 			break
 		}
-		if kind := out.value.source.Kind; ordered(kind) {
+		if kind := out.value.source.Kind; language.IsOrdered(kind) {
 			out.limit = c.expression(limit, kind, given)
 		} else {
 			fault(&c.faults, of, codeNoOrder, "values of this kind have no order", string(kind), "a number or a quantity")

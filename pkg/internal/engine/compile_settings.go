@@ -34,7 +34,7 @@ func (c *compiler) settings() {
 		c.limits(out, n, is, atLeast, atMost)
 		c.book.settings = append(c.book.settings, out)
 		c.book.byName[out.Name] = out
-		c.declares.Names = append(c.declares.Names, language.Name{Name: out.Name, Kind: v.Kind(), About: "a setting"})
+		c.declares.Names = append(c.declares.Names, language.Name{Name: out.Name, Kind: v.Kind()})
 	}
 }
 
@@ -97,7 +97,7 @@ func (c *compiler) within(v, atLeast, atMost value.Value, at *document.Node, mes
 
 // limits holds a setting to its limits, but for what a variance permits.
 func (c *compiler) limits(s *Setting, n *entry, is, atLeast, atMost *document.Node) {
-	if !ordered(s.Value.Kind()) && (!s.AtLeast.IsZero() || !s.AtMost.IsZero()) {
+	if !language.IsOrdered(s.Value.Kind()) && (!s.AtLeast.IsZero() || !s.AtMost.IsZero()) {
 		fault(&c.faults, n.name, codeNoOrder, "a value of this kind has no limits", string(s.Value.Kind()), "no at_least and no at_most")
 		return
 	}

@@ -81,7 +81,7 @@ func (c *compiler) column(n *document.Node, given language.Given) column {
 // span reads a cell as its column has it, and reports what does not fit.
 func (c *compiler) span(cell *document.Node, k column) (span, bool) {
 	text := cell.Text()
-	out := span{cell: cell, any: text == anyCell, known: text == knownCell, unknown: text == unknownCell, ordered: ordered(k.kind)}
+	out := span{cell: cell, any: text == anyCell, known: text == knownCell, unknown: text == unknownCell, ordered: language.IsOrdered(k.kind)}
 	if k.kind == value.NoKind {
 		return out, false // the column is reported
 	}

@@ -57,7 +57,7 @@ func (c *compiler) limit(d *Decision, n *entry, kind value.Kind, given language.
 	}
 	e.Done()
 	if bound := orNode(atLeast, atMost); bound != nil {
-		if !ordered(kind) {
+		if !language.IsOrdered(kind) {
 			fault(&c.faults, bound, codeNoOrder, "answers of this kind have no order", string(kind), "one_of or none_of")
 		} else if bound.Text() != ByRules {
 			out.limit = c.expression(bound, kind, given)

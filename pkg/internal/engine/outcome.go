@@ -237,7 +237,7 @@ func (o *Outcome) Came(d *Decision) (*Decided, bool) {
 func (o *Outcome) DecidedBy(name string) (*Decided, error) {
 	d, ok := o.run.book.Decision(name)
 	if !ok {
-		return nil, &language.UnknownNameError{Name: name}
+		return nil, language.UnknownName(name)
 	}
 	return o.run.decide(d)
 }

@@ -104,7 +104,7 @@ func (c *compiler) moving(as, end *document.Node, out *Promise) {
 		fault(&c.faults, as, codePromise, "only an input or a decision moves by itself", name, "the name of an input or of a decision", c.book.movable()...)
 	case isDecision && d.When != nil:
 		fault(&c.faults, as, codePromise, name+" is not asked on every job", name, "an input, or a decision that is always asked")
-	case !ordered(declared.Kind) && !(isList && ordered(element)):
+	case !language.IsOrdered(declared.Kind) && !(isList && language.IsOrdered(element)):
 		fault(&c.faults, as, codeNoOrder, "values of this kind have no order", string(declared.Kind), "a number or a quantity")
 	}
 	then, neverRises, ok := c.way(end, "never ", "stone_need never falls")
@@ -117,7 +117,7 @@ func (c *compiler) moving(as, end *document.Node, out *Promise) {
 		return
 	}
 	out.then = &Expression{source: x, node: end}
-	if !ordered(x.Kind) && x.Kind != value.BoolKind {
+	if !language.IsOrdered(x.Kind) && x.Kind != value.BoolKind {
 		fault(&c.faults, end, codeNoOrder, "values of this kind have no order", string(x.Kind), "a number, a quantity, or a comparison, which never lapses")
 	}
 }
@@ -141,12 +141,12 @@ func (c *compiler) way(n *document.Node, never, sample string) (what string, ris
 func (b *Book) movable() []string {
 	var out []string
 	for _, in := range b.Inputs() {
-		if ordered(in.Kind) {
+		if language.IsOrdered(in.Kind) {
 			out = append(out, in.Name)
 		}
 	}
 	for _, d := range b.decisions {
-		if d.When == nil && ordered(d.Kind) {
+		if d.When == nil && language.IsOrdered(d.Kind) {
 			out = append(out, d.Name)
 		}
 	}

@@ -80,7 +80,7 @@ func (c *compiler) questions() {
 		out := Question{Name: n.id(), Asks: asks, Kind: kind}
 		_, list := kind.Element()
 		words := slices.ContainsFunc(c.declares.Vocabularies, func(v language.Vocabulary) bool { return v.Kind == kind })
-		if list || kind != value.BoolKind && !ordered(kind) && !words {
+		if list || kind != value.BoolKind && !language.IsOrdered(kind) && !words {
 			fault(&c.faults, answers, codeKind, "a job cannot answer with this", string(kind), "bool, number, a dimension such as length, or a vocabulary")
 			continue
 		}
@@ -91,7 +91,7 @@ func (c *compiler) questions() {
 			if each.n == nil {
 				continue
 			}
-			if each.n != presumed && !ordered(kind) {
+			if each.n != presumed && !language.IsOrdered(kind) {
 				fault(&c.faults, each.n, codeNoOrder, "answers of this kind have no order", string(kind), "no at_least and no at_most")
 				continue
 			}
@@ -107,7 +107,7 @@ func (c *compiler) questions() {
 		in := rulebook.Input{Name: n.input(), Kind: kind, About: asks}
 		c.book.inputs[in.Name] = in
 		c.book.byName[in.Name] = in
-		c.declares.Names = append(c.declares.Names, language.Name{Name: in.Name, Kind: kind, About: in.About, MayLack: true})
+		c.declares.Names = append(c.declares.Names, language.Name{Name: in.Name, Kind: kind, MayLack: true})
 	}
 }
 

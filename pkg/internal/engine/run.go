@@ -81,7 +81,7 @@ func (r *run) resolve(name string) (value.Value, error) {
 		}
 		return d.Answer, nil
 	}
-	return value.Value{}, &language.UnknownNameError{Name: name}
+	return value.Value{}, language.UnknownName(name)
 }
 
 // told returns what the site tells of an input.
@@ -116,7 +116,7 @@ func (r *run) known(name string) (bool, error) {
 	case *Decision:
 		return r.holds(e.When, place{name: name})
 	}
-	return false, &language.UnknownNameError{Name: name}
+	return false, language.UnknownName(name)
 }
 
 func (r *run) term(t *Term) (value.Value, error) {

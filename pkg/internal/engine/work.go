@@ -182,7 +182,7 @@ func (c *compiler) remedied(as *document.Node, out *Work) {
 		c.readsGone(name, as.Place())
 	case !known:
 		fault(&c.faults, as, codePromise, "nothing is called "+name, name, "the name of a decision, a term or an input", namesIn(c.book.decisions, func(d *Decision) string { return d.Name })...)
-	case !slices.Contains([]string{rises, falls, changes}, way) || way != changes && !ordered(declared.Kind):
+	case !slices.Contains([]string{rises, falls, changes}, way) || way != changes && !language.IsOrdered(declared.Kind):
 		fault(&c.faults, as, codePromise, "this does not say how it differs", as.Text(), "section_depth rises, section_depth falls or fabric_kind changes")
 	default:
 		out.moves, out.way = name, way

@@ -52,13 +52,9 @@ func (p *parsed) wrongArguments(n ast.Expr, name string, kinds []value.Kind) []F
 }
 
 func (p *parsed) wrongArgument(arg ast.Expr, function string, found value.Kind, want argument) Fault {
-	f := p.wrongKind(arg, found, want.kind)
-	f.Code, f.Message = rulebook.CodeWrongArguments, "the number of "+function+" is of the wrong kind"
+	message := "the number of " + function + " is of the wrong kind"
 	if want.name != "" {
-		f.Message = fmt.Sprintf("argument %s of %s is of the wrong kind", want.name, function)
+		message = fmt.Sprintf("argument %s of %s is of the wrong kind", want.name, function)
 	}
-	if len(p.env.vocab[want.kind]) > 0 {
-		p.notOf(&f, arg, want.kind)
-	}
-	return f
+	return p.wrongPart(arg, found, want.kind, rulebook.CodeWrongArguments, message)
 }

@@ -13,7 +13,7 @@ import (
 // job to job.
 type Shape struct {
 	Name     string
-	Op       string // ==, !=, <, <=, >, >=, in, known, or "" for a plain yes or no
+	Op       string // ==, !=, <, <=, >, >=, in or known; a plain yes or no is == true
 	Operands []Operand
 }
 

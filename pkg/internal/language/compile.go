@@ -76,15 +76,6 @@ type parsed struct {
 	layout *layout // made when a place is first asked for
 }
 
-// parse reads the text and makes the language's own changes to what CEL read.
-func (e *Env) parse(text string) *parsed {
-	p := e.read(text)
-	if len(p.faults) == 0 {
-		p.prepare()
-	}
-	return p
-}
-
 // read parses the text as CEL reads it.
 func (e *Env) read(text string) *parsed {
 	p := &parsed{env: e, text: text, parent: map[int64]ast.Expr{}, asked: map[int64]string{}}
@@ -106,7 +97,10 @@ func (e *Env) read(text string) *parsed {
 // if want is empty. given lists the names that are known to have a value where
 // the expression is used.
 func (e *Env) Expression(text string, want value.Kind, given Given) (*Expression, []Fault) {
-	p := e.parse(text)
+	p := e.read(text)
+	if len(p.faults) == 0 {
+		p.prepare()
+	}
 	if len(p.faults) > 0 {
 		return nil, p.faults
 	}
@@ -170,10 +164,7 @@ func (e *Env) IsJoined(text string) bool {
 }
 
 func isJoined(n ast.Expr) bool {
-	if n.Kind() != ast.CallKind {
-		return false
-	}
-	_, joined := joins[n.AsCall().FunctionName()]
+	_, joined := joins[n.AsCall().FunctionName()] // "" of what is no call
 	return joined
 }
 

@@ -97,29 +97,24 @@ var joins = map[string]logic.Op{operators.LogicalAnd: logic.All, operators.Logic
 // split makes the tree of clauses. The nodes' expressions are kept in
 // p.leaves until they are planned.
 func (p *parsed) split(n ast.Expr, c *Condition) *logic.Tree {
-	if n.Kind() == ast.CallKind {
-		call := n.AsCall()
-		op, joined := joins[call.FunctionName()]
-		if joined {
-			tree := &logic.Tree{Op: op}
-			for _, arg := range call.Args() {
-				kid := p.split(arg, c)
-				if kid.Op == op && op != logic.Not {
-					tree.Parts = append(tree.Parts, kid.Parts...) // CEL balances chains; a reader sees one
-				} else {
-					tree.Parts = append(tree.Parts, kid)
-				}
+	call := n.AsCall()
+	if op, joined := joins[call.FunctionName()]; joined {
+		tree := &logic.Tree{Op: op}
+		for _, arg := range call.Args() {
+			kid := p.split(arg, c)
+			if kid.Op == op && op != logic.Not {
+				tree.Parts = append(tree.Parts, kid.Parts...) // CEL balances chains; a reader sees one
+			} else {
+				tree.Parts = append(tree.Parts, kid)
 			}
-			return tree
 		}
+		return tree
 	}
 	p.refuseLogic(n)
 	start, stop := p.span(n)
 	clause := &Clause{Expression: Expression{Text: p.written(n), Kind: value.BoolKind, env: p.env}, Offset: start, Width: stop - start}
-	if n.Kind() == ast.CallKind && len(n.AsCall().Args()) == 2 {
-		if op := symbols[n.AsCall().FunctionName()]; turned[op] != "" {
-			clause.Left, clause.Op, clause.Right = p.written(n.AsCall().Args()[0]), op, p.written(n.AsCall().Args()[1])
-		}
+	if op := symbols[call.FunctionName()]; turned[op] != "" {
+		clause.Left, clause.Op, clause.Right = p.written(call.Args()[0]), op, p.written(call.Args()[1])
 	}
 	c.Clauses = append(c.Clauses, clause)
 	p.leaves = append(p.leaves, n)
@@ -155,21 +150,19 @@ func (p *parsed) plan(c *Condition, checked *ast.AST) error {
 // It gives the names that surely have a value if the part holds, and if it does
 // not.
 func (p *parsed) settle(n ast.Expr, checked *ast.AST, given Given) (ifTrue, ifFalse Given) {
-	if n.Kind() == ast.CallKind {
-		call := n.AsCall()
-		switch call.FunctionName() {
-		case operators.LogicalAnd:
-			lt, lf := p.settle(call.Args()[0], checked, given)
-			rt, rf := p.settle(call.Args()[1], checked, given.And(lt))
-			return lt.And(rt), lf.or(rf.And(lt))
-		case operators.LogicalOr:
-			lt, lf := p.settle(call.Args()[0], checked, given)
-			rt, rf := p.settle(call.Args()[1], checked, given.And(lf))
-			return lt.or(rt.And(lf)), lf.And(rf)
-		case operators.LogicalNot:
-			t, f := p.settle(call.Args()[0], checked, given)
-			return f, t
-		}
+	call := n.AsCall()
+	switch call.FunctionName() {
+	case operators.LogicalAnd:
+		lt, lf := p.settle(call.Args()[0], checked, given)
+		rt, rf := p.settle(call.Args()[1], checked, given.And(lt))
+		return lt.And(rt), lf.or(rf.And(lt))
+	case operators.LogicalOr:
+		lt, lf := p.settle(call.Args()[0], checked, given)
+		rt, rf := p.settle(call.Args()[1], checked, given.And(lf))
+		return lt.or(rt.And(lf)), lf.And(rf)
+	case operators.LogicalNot:
+		t, f := p.settle(call.Args()[0], checked, given)
+		return f, t
 	}
 	p.needAsked(n, checked, given)
 	if name, ok := p.asked[n.ID()]; ok {

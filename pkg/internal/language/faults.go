@@ -31,6 +31,17 @@ func (p *parsed) wrongKind(n ast.Expr, found, want value.Kind) Fault {
 	return f
 }
 
+// wrongPart is wrongKind of a part, such as an argument or an item of a list, with a
+// message of its own unless it is a word of another vocabulary.
+func (p *parsed) wrongPart(n ast.Expr, found, want value.Kind, code diagnostic.Code, message string) Fault {
+	f := p.wrongKind(n, found, want)
+	f.Code, f.Message = code, message
+	if len(p.env.vocab[want]) > 0 {
+		p.notOf(&f, n, want)
+	}
+	return f
+}
+
 // nearestWord names the word of a vocabulary that a name or a text most likely
 // stands for.
 func (p *parsed) nearestWord(f *Fault, n ast.Expr, vocabulary value.Kind) {
@@ -46,9 +57,6 @@ func (p *parsed) nearestWord(f *Fault, n ast.Expr, vocabulary value.Kind) {
 }
 
 func textLiteral(n ast.Expr) (string, bool) {
-	if n.Kind() != ast.LiteralKind {
-		return "", false
-	}
 	s, ok := n.AsLiteral().(types.String)
 	return string(s), ok
 }

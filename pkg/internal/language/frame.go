@@ -1,8 +1,10 @@
 package language
 
 import (
+	"errors"
 	"fmt"
 	"maps"
+	"strings"
 
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/types"
@@ -77,14 +79,10 @@ func (f *Frame) cell(i int) *cell {
 // ResolveName implements CEL's activation.
 func (f *Frame) ResolveName(name string) (any, bool) {
 	if i, ok := f.env.names[name]; ok {
-		c := f.cell(i)
-		if c.val == nil {
-			f.fill(c, name)
-		}
-		return c.val, true
+		return f.filled(i, name).val, true
 	}
-	if len(name) > len(knownPrefix) && name[:len(knownPrefix)] == knownPrefix {
-		is, err := f.known(name[len(knownPrefix):])
+	if asked, ok := strings.CutPrefix(name, knownPrefix); ok {
+		is, err := f.known(asked)
 		if err != nil {
 			return types.WrapErr(err), true
 		}
@@ -93,16 +91,22 @@ func (f *Frame) ResolveName(name string) (any, bool) {
 	return nil, false
 }
 
-func (f *Frame) fill(c *cell, name string) {
+// filled returns the place of a name's value, with the value.
+func (f *Frame) filled(i int, name string) *cell {
+	c := f.cell(i)
+	if c.val != nil {
+		return c
+	}
 	c.got, c.err = f.resolve(name)
 	if x, ok := finite(c.got); c.err == nil && !ok {
 		c.err = fmt.Errorf("%s is %g: %w", name, x, quantity.ErrNotFinite)
 	}
 	if c.err != nil {
 		c.val = types.WrapErr(c.err)
-		return
+	} else {
+		c.val = f.env.toCEL(c.got)
 	}
-	c.val = f.env.toCEL(c.got)
+	return c
 }
 
 // Parent implements CEL's activation.
@@ -112,16 +116,11 @@ func (f *Frame) Parent() cel.Activation { return nil }
 func (f *Frame) Value(name string) (value.Value, error) {
 	i, ok := f.env.names[name]
 	if !ok {
-		return value.Value{}, &UnknownNameError{Name: name}
+		return value.Value{}, UnknownName(name)
 	}
-	c := f.cell(i)
-	if c.val == nil {
-		f.fill(c, name)
-	}
+	c := f.filled(i, name)
 	return c.got, c.err
 }
 
-// UnknownNameError is the error for a name that was never declared.
-type UnknownNameError struct{ Name string }
-
-func (e *UnknownNameError) Error() string { return "no value is called " + e.Name }
+// UnknownName is the error for a name that was never declared.
+func UnknownName(name string) error { return errors.New("no value is called " + name) }

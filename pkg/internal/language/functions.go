@@ -45,7 +45,7 @@ func (e *CallError) Call(system quantity.System) string {
 func (e *CallError) Unwrap() error { return e.Err }
 
 func (e *Env) functionOptions() ([]cel.EnvOption, error) {
-	opts := e.operatorOptions()
+	opts := operatorOptions()
 	for _, u := range quantity.Units() {
 		opts = append(opts, e.unitBuilder(u))
 	}
@@ -62,7 +62,7 @@ func (e *Env) functionOptions() ([]cel.EnvOption, error) {
 
 // unitBuilder declares the function that gives a number a unit, such as inches.
 func (e *Env) unitBuilder(u quantity.Unit) cel.EnvOption {
-	result := celDimension(u.Dim)
+	result := dimensionTypes[u.Dim]
 	e.arguments[u.Builder] = []argument{{kind: value.NumberKind}}
 	e.signatures[u.Builder] = []string{fmt.Sprintf("%s(number) %s", u.Builder, e.kindOf(result))}
 	return cel.Function(u.Builder, cel.Overload("unit "+u.Builder, []*cel.Type{cel.DoubleType}, result,
@@ -74,7 +74,7 @@ func (e *Env) unitBuilder(u quantity.Unit) cel.EnvOption {
 // languageFunctions declares the few functions that the language itself has.
 func (e *Env) languageFunctions() []cel.EnvOption {
 	var larger, smaller []cel.FunctionOpt
-	for _, t := range e.ordered() {
+	for _, t := range ordered() {
 		pick := func(name string, keep func(int) bool) cel.FunctionOpt {
 			return cel.Overload(name+" "+t.TypeName(), []*cel.Type{t, t}, t, cel.BinaryBinding(func(a, b ref.Val) ref.Val {
 				if keep(compare(a, b)) {
@@ -92,7 +92,10 @@ func (e *Env) languageFunctions() []cel.EnvOption {
 		return cel.Function(name, cel.Overload(name+" length", []*cel.Type{length, length}, length,
 			cel.BinaryBinding(func(a, step ref.Val) ref.Val { return fromQuantity(round(asQuantity(a), asQuantity(step))) })))
 	}
-	opts := []cel.EnvOption{
+	for _, d := range builtins {
+		e.signatures[d.Name] = d.Signatures
+	}
+	return []cel.EnvOption{
 		cel.Function("larger", larger...),
 		cel.Function("smaller", smaller...),
 		rounding("round_up", quantity.Quantity.RoundUp),
@@ -105,10 +108,6 @@ func (e *Env) languageFunctions() []cel.EnvOption {
 		cel.Function("least", cel.Overload("least numbers", []*cel.Type{numbers}, cel.DoubleType, extreme(slices.Min[[]float64]))),
 		cel.Function("greatest", cel.Overload("greatest numbers", []*cel.Type{numbers}, cel.DoubleType, extreme(slices.Max[[]float64]))),
 	}
-	for _, d := range builtins {
-		e.signatures[d.Name] = d.Signatures
-	}
-	return opts
 }
 
 // builtins describes what the language itself has, apart from units.

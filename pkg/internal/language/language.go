@@ -34,9 +34,8 @@ const (
 
 // Name is a name that expressions can read.
 type Name struct {
-	Name  string
-	Kind  value.Kind
-	About string
+	Name string
+	Kind value.Kind
 	// MayLack reports whether the value can be missing; an expression must then ask
 	// known(name) before it reads it.
 	MayLack bool
@@ -102,7 +101,7 @@ func New(d Declarations) (*Env, error) {
 		cel.ParserRecursionLimit(MaxNesting),
 	}
 	for _, dim := range dimensions() {
-		e.types[value.DimensionKind(dim)] = types.NewObjectType(string(value.DimensionKind(dim)))
+		e.types[value.DimensionKind(dim)] = dimensionTypes[dim]
 	}
 	for _, k := range d.Objects {
 		if err := e.declareKind(k); err != nil {
@@ -241,11 +240,14 @@ func (e *Env) wantedFor(k value.Kind) string {
 	if words := e.vocab[k]; len(words) > 0 {
 		return fmt.Sprintf("a word of %s (%s)", k, Listed(wordNames(words)))
 	}
-	if k == value.BoolKind {
+	switch k {
+	case value.BoolKind:
 		return "a bool: a comparison such as cbr < 3, or a name that is true or false"
+	case value.NumberKind:
+		return "a number, such as 6"
 	}
-	if sample, ok := sampleOf(k); ok {
-		return fmt.Sprintf("%s, such as %s", e.aKind(k), sample)
+	if d, ok := dimensionOf(k); ok {
+		return fmt.Sprintf("%s, such as %s(6)", e.aKind(k), d.Units()[0].Builder)
 	}
 	return e.aKind(k)
 }
@@ -258,14 +260,11 @@ func (e *Env) aKind(k value.Kind) string {
 	if e.vocab[k] != nil {
 		return "a word of " + string(k)
 	}
-	return withArticle(spoken(k))
-}
-
-func withArticle(noun string) string {
-	if noun == "" {
+	noun := spoken(k)
+	switch {
+	case noun == "":
 		return "of no kind that a rule can have"
-	}
-	if strings.ContainsRune("aeiou", rune(noun[0])) {
+	case strings.ContainsRune("aeiou", rune(noun[0])):
 		return "an " + noun
 	}
 	return "a " + noun

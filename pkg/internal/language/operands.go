@@ -38,7 +38,13 @@ func (p *parsed) wrongOperands(n ast.Expr, op string, kinds []value.Kind) Fault 
 		}
 		right = element
 	}
-	p.repairOperands(&f, args, op, left, right)
+	ops, l, r := sortOfOp(op), p.sortOf(left), p.sortOf(right)
+	for _, each := range repairs {
+		if each.ops&ops != 0 && each.left&l != 0 && each.right&r != 0 {
+			f.Wanted = each.wanted(misfit{p, &f, args, left, right})
+			break
+		}
+	}
 	return f
 }
 
@@ -133,16 +139,6 @@ var repairs = []struct {
 
 func says(text string) func(misfit) string { return func(misfit) string { return text } }
 
-func (p *parsed) repairOperands(f *Fault, args []ast.Expr, op string, left, right value.Kind) {
-	ops, l, r := sortOfOp(op), p.sortOf(left), p.sortOf(right)
-	for _, each := range repairs {
-		if each.ops&ops != 0 && each.left&l != 0 && each.right&r != 0 {
-			f.Wanted = each.wanted(misfit{p, f, args, left, right})
-			return
-		}
-	}
-}
-
 // wordFor names the word of a vocabulary that a text most likely stands for.
 func (m misfit) wordFor(text ast.Expr, vocabulary value.Kind) string {
 	start, stop := m.p.span(text)
@@ -152,28 +148,35 @@ func (m misfit) wordFor(text ast.Expr, vocabulary value.Kind) string {
 	return m.f.Wanted
 }
 
-func isDimension(k value.Kind) bool {
+// dimensionOf returns the dimension of a kind that is one; a ratio is a number.
+func dimensionOf(k value.Kind) (quantity.Dimension, bool) {
 	d, ok := quantity.DimensionNamed(string(k))
-	return ok && d != quantity.DimRatio
+	return d, ok && d != quantity.DimRatio
 }
+
+func isDimension(k value.Kind) bool {
+	_, is := dimensionOf(k)
+	return is
+}
+
+// IsOrdered reports whether values of a kind have an order.
+func IsOrdered(k value.Kind) bool { return k == value.NumberKind || isDimension(k) }
 
 // repair tells how to write a bare number as a quantity.
 func (p *parsed) repair(number ast.Expr, k value.Kind) string {
 	if items := number.AsList().Elements(); len(items) > 0 {
 		number = items[0]
 	}
-	if number.Kind() == ast.LiteralKind {
-		if x, ok := number.AsLiteral().(types.Double); ok {
-			if d, ok := quantity.DimensionNamed(string(k)); ok && d != quantity.DimRatio {
-				text := fmt.Sprintf("%s, such as %s(%g)", p.env.aKind(k), d.Units()[0].Builder, float64(x))
-				if d == quantity.DimShare { // 0.02 is often written for 2 %
-					text += fmt.Sprintf(", which is %g %%", float64(x))
-				}
-				return text
-			}
-		}
+	x, isNumber := number.AsLiteral().(types.Double)
+	d, measured := dimensionOf(k)
+	if !isNumber || !measured {
+		return p.env.wantedFor(k)
 	}
-	return p.env.wantedFor(k)
+	text := fmt.Sprintf("%s, such as %s(%g)", p.env.aKind(k), d.Units()[0].Builder, float64(x))
+	if d == quantity.DimShare { // 0.02 is often written for 2 %
+		text += fmt.Sprintf(", which is %g %%", float64(x))
+	}
+	return text
 }
 
 // otherWord reports a word compared with a word of another vocabulary.
@@ -227,17 +230,8 @@ func (p *parsed) lists(checked *ast.AST) {
 		}
 		for _, item := range items {
 			if kind := p.env.kindOf(checked.GetType(item.ID())); kind != want && kind != value.NoKind {
-				p.mixed(item, kind, want)
+				p.faults = append(p.faults, p.wrongPart(item, kind, want, codeMixedList, "the items of a list are of one kind"))
 			}
 		}
 	}))
-}
-
-func (p *parsed) mixed(item ast.Expr, kind, want value.Kind) {
-	f := p.wrongKind(item, kind, want)
-	f.Code, f.Message = codeMixedList, "the items of a list are of one kind"
-	if len(p.env.vocab[want]) > 0 {
-		p.notOf(&f, item, want)
-	}
-	p.faults = append(p.faults, f)
 }

@@ -13,7 +13,6 @@ import (
 	"github.com/google/cel-go/common/types/traits"
 
 	"example.com/groundrule/pkg/quantity"
-	"example.com/groundrule/pkg/value"
 )
 
 // ErrArithmetic is wrapped by division by zero and by a result beyond all
@@ -21,7 +20,7 @@ import (
 var ErrArithmetic = errors.New("arithmetic without a result")
 
 // operatorOptions declares CEL's operators for numbers, dimensions and words.
-func (e *Env) operatorOptions() []cel.EnvOption {
+func operatorOptions() []cel.EnvOption {
 	a := cel.TypeParamType("A")
 	boolean := func(name, id string, args ...*cel.Type) cel.EnvOption {
 		return cel.Function(name, cel.Overload(id, args, cel.BoolType))
@@ -38,8 +37,8 @@ func (e *Env) operatorOptions() []cel.EnvOption {
 		cel.Function(operators.In, cel.Overload("among", []*cel.Type{a, cel.ListType(a)}, cel.BoolType,
 			cel.BinaryBinding(among))),
 	}
-	opts = append(opts, e.comparisons()...)
-	return append(opts, e.arithmetic()...)
+	opts = append(opts, comparisons()...)
+	return append(opts, arithmetic()...)
 }
 
 // CEL works out == and != in a way of its own that no binding changes, and by
@@ -73,7 +72,7 @@ func among(x, list ref.Val) ref.Val {
 }
 
 // ordered lists the types whose values have an order.
-func (e *Env) ordered() []*cel.Type {
+func ordered() []*cel.Type {
 	out := []*cel.Type{cel.DoubleType}
 	for _, d := range dimensions() {
 		out = append(out, dimensionTypes[d])
@@ -81,21 +80,23 @@ func (e *Env) ordered() []*cel.Type {
 	return out
 }
 
-func (e *Env) comparisons() []cel.EnvOption {
-	holds := map[string]func(int) bool{
-		operators.Less:          func(c int) bool { return c < 0 },
-		operators.LessEquals:    func(c int) bool { return c <= 0 },
-		operators.Greater:       func(c int) bool { return c > 0 },
-		operators.GreaterEquals: func(c int) bool { return c >= 0 },
-	}
+func comparisons() []cel.EnvOption {
 	var opts []cel.EnvOption
-	for _, op := range []string{operators.Less, operators.LessEquals, operators.Greater, operators.GreaterEquals} {
+	for _, op := range []struct {
+		name  string
+		holds func(order int) bool
+	}{
+		{operators.Less, func(order int) bool { return order < 0 }},
+		{operators.LessEquals, func(order int) bool { return order <= 0 }},
+		{operators.Greater, func(order int) bool { return order > 0 }},
+		{operators.GreaterEquals, func(order int) bool { return order >= 0 }},
+	} {
 		var overloads []cel.FunctionOpt
-		for _, t := range e.ordered() {
-			overloads = append(overloads, cel.Overload(op+" "+t.TypeName(), []*cel.Type{t, t}, cel.BoolType,
-				cel.BinaryBinding(func(a, b ref.Val) ref.Val { return types.Bool(holds[op](compare(a, b))) })))
+		for _, t := range ordered() {
+			overloads = append(overloads, cel.Overload(op.name+" "+t.TypeName(), []*cel.Type{t, t}, cel.BoolType,
+				cel.BinaryBinding(func(a, b ref.Val) ref.Val { return types.Bool(op.holds(compare(a, b))) })))
 		}
-		opts = append(opts, cel.Function(op, overloads...))
+		opts = append(opts, cel.Function(op.name, overloads...))
 	}
 	return opts
 }
@@ -120,14 +121,11 @@ func asQuantity(v ref.Val) quantity.Quantity {
 
 // fromQuantity returns a ratio as a number and refuses what is not a number.
 func fromQuantity(q quantity.Quantity, err error) ref.Val {
-	if errors.Is(err, quantity.ErrNotFinite) {
+	if errors.Is(err, quantity.ErrNotFinite) || err == nil && (math.IsNaN(q.SI) || math.IsInf(q.SI, 0)) {
 		err = errors.New("the result is beyond all numbers")
 	}
 	if err != nil {
 		return types.WrapErr(fmt.Errorf("%w: %w", ErrArithmetic, err))
-	}
-	if math.IsNaN(q.SI) || math.IsInf(q.SI, 0) {
-		return types.WrapErr(fmt.Errorf("%w: the result is beyond all numbers", ErrArithmetic))
 	}
 	if q.Dim == quantity.DimRatio {
 		return types.Double(q.SI)
@@ -135,12 +133,12 @@ func fromQuantity(q quantity.Quantity, err error) ref.Val {
 	return quantityValue{q: q}
 }
 
-func (e *Env) arithmetic() []cel.EnvOption {
+func arithmetic() []cel.EnvOption {
 	sums := map[string][]cel.FunctionOpt{}
 	binary := func(op string, a, b, result quantity.Dimension, work func(a, b quantity.Quantity) (quantity.Quantity, error)) {
-		ta, tb, tr := celDimension(a), celDimension(b), celDimension(result)
+		ta, tb := dimensionTypes[a], dimensionTypes[b]
 		id := fmt.Sprintf("%s %s %s", op, ta.TypeName(), tb.TypeName())
-		sums[op] = append(sums[op], cel.Overload(id, []*cel.Type{ta, tb}, tr,
+		sums[op] = append(sums[op], cel.Overload(id, []*cel.Type{ta, tb}, dimensionTypes[result],
 			cel.BinaryBinding(func(x, y ref.Val) ref.Val {
 				return fromQuantity(work(asQuantity(x), asQuantity(y)))
 			})))
@@ -152,14 +150,13 @@ func (e *Env) arithmetic() []cel.EnvOption {
 		return quantity.Quantity{Dim: a.Dim, SI: a.SI - b.SI}, nil
 	}
 	var negate []cel.FunctionOpt
-	all := append([]quantity.Dimension{quantity.DimRatio}, dimensions()...)
+	all := slices.DeleteFunc(quantity.Dimensions(), func(d quantity.Dimension) bool {
+		return d == quantity.DimTemperature // a scale, not a difference: it can only be compared
+	})
 	for _, a := range all {
-		if a == quantity.DimTemperature {
-			continue // a scale, not a difference: it can only be compared
-		}
 		binary(operators.Add, a, a, a, add)
 		binary(operators.Subtract, a, a, a, subtract)
-		t := celDimension(a)
+		t := dimensionTypes[a]
 		negate = append(negate, cel.Overload("negate "+t.TypeName(), []*cel.Type{t}, t,
 			cel.UnaryBinding(func(x ref.Val) ref.Val {
 				q := asQuantity(x)
@@ -167,9 +164,6 @@ func (e *Env) arithmetic() []cel.EnvOption {
 				return fromQuantity(q, nil)
 			})))
 		for _, b := range all {
-			if b == quantity.DimTemperature {
-				continue
-			}
 			if r, ok := a.Product(b); ok {
 				binary(operators.Multiply, a, b, r, quantity.Quantity.Multiply)
 			}
@@ -191,22 +185,4 @@ func divide(a, b quantity.Quantity) (quantity.Quantity, error) {
 		return quantity.Quantity{}, errors.New("division by zero")
 	}
 	return a.Divide(b)
-}
-
-func celDimension(d quantity.Dimension) *cel.Type {
-	if d == quantity.DimRatio {
-		return cel.DoubleType
-	}
-	return dimensionTypes[d]
-}
-
-// sampleOf returns a literal of a dimension for messages.
-func sampleOf(k value.Kind) (string, bool) {
-	if k == value.NumberKind {
-		return "6", true
-	}
-	if d, ok := quantity.DimensionNamed(string(k)); ok && d != quantity.DimRatio {
-		return d.Units()[0].Builder + "(6)", true
-	}
-	return "", false
 }

@@ -95,7 +95,7 @@ func (p *parsed) hyphened(n ast.Expr) {
 
 // isWord reports whether a part of an expression is a word.
 func (p *parsed) isWord(n ast.Expr) bool {
-	return n.Kind() == ast.IdentKind && p.env.words[n.AsIdent()] != nil
+	return p.env.words[n.AsIdent()] != nil
 }
 
 func (p *parsed) prepareKnown(n, arg ast.Expr, factory ast.ExprFactory) {
@@ -104,28 +104,22 @@ func (p *parsed) prepareKnown(n, arg ast.Expr, factory ast.ExprFactory) {
 		p.refuse(arg, codeKnownOf, "known takes the name of a value", "known(name)")
 		return
 	}
-	if i, declared := p.env.names[name]; declared {
-		if !p.env.list[i].MayLack {
-			p.refuse(arg, codeKnown, name+" always has a value", "a condition without known("+name+")")
-			return
-		}
-		p.asked[n.ID()] = name
-		n.SetKindCase(factory.NewIdent(n.ID(), knownPrefix+name))
-		return
-	}
+	declared, isName := p.env.NameOf(name)
 	base, field, isSelect := cutLast(name)
-	if kind := p.env.kindNamed(base); isSelect && kind != value.NoKind {
-		if property, has := p.env.properties[kind][field]; has {
-			if !property.Optional {
-				p.refuse(arg, codeKnown, name+" always has a value", "a condition without known("+name+")")
-				return
-			}
-			p.asked[n.ID()] = name
-			n.SetKindCase(factory.NewPresenceTest(n.ID(), arg.AsSelect().Operand(), field))
-			return
-		}
+	property, has := p.env.properties[p.env.kindNamed(base)][field]
+	switch {
+	case !isName && !(isSelect && has):
+		p.faults = append(p.faults, p.knownOfNothing(arg, name))
+		return
+	case isName && !declared.MayLack, !isName && !property.Optional:
+		p.refuse(arg, codeKnown, name+" always has a value", "a condition without known("+name+")")
+		return
+	case isName:
+		n.SetKindCase(factory.NewIdent(n.ID(), knownPrefix+name))
+	default:
+		n.SetKindCase(factory.NewPresenceTest(n.ID(), arg.AsSelect().Operand(), field))
 	}
-	p.faults = append(p.faults, p.knownOfNothing(arg, name))
+	p.asked[n.ID()] = name
 }
 
 // knownOfNothing reports known(...) of what is no value that may be missing.

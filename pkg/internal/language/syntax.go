@@ -22,7 +22,8 @@ func (e *Env) syntaxFaults(text string, issues *cel.Issues) []Fault {
 	for i, each := range issues.Errors() {
 		for _, limit := range []string{"recursion", "code point", "size exceeds", "recovery attempt limit", "nesting depth"} {
 			if strings.Contains(each.Message, limit) {
-				return []Fault{tooLarge()}
+				return []Fault{{Code: codeTooLarge, Message: "the expression is too long or too deeply nested",
+					Wanted: fmt.Sprintf("at most %d characters and %d levels; name a part of it as a term", MaxCharacters, MaxNesting)}}
 			}
 		}
 		if i == 0 && each.Location.Line() > 0 {
@@ -34,11 +35,6 @@ func (e *Env) syntaxFaults(text string, issues *cel.Issues) []Fault {
 		return slips
 	}
 	return []Fault{unexpected(tokens, place)}
-}
-
-func tooLarge() Fault {
-	return Fault{Code: codeTooLarge, Message: "the expression is too long or too deeply nested",
-		Wanted: fmt.Sprintf("at most %d characters and %d levels; name a part of it as a term", MaxCharacters, MaxNesting)}
 }
 
 const unreadable = "this cannot be read as an expression"

@@ -37,18 +37,17 @@ func (v quantityValue) Equal(other ref.Val) ref.Val {
 	c, err := v.q.Compare(o.q)
 	return types.Bool(err == nil && c == 0)
 }
-func (v quantityValue) Type() ref.Type { return dimensionType(v.q.Dim) }
+func (v quantityValue) Type() ref.Type { return dimensionTypes[v.q.Dim] }
 func (v quantityValue) Value() any     { return v.q }
 
+// dimensionTypes are the CEL types of the dimensions: a ratio is a number.
 var dimensionTypes = func() map[quantity.Dimension]*types.Type {
-	out := map[quantity.Dimension]*types.Type{}
+	out := map[quantity.Dimension]*types.Type{quantity.DimRatio: types.DoubleType}
 	for _, d := range dimensions() {
 		out[d] = types.NewObjectType(string(value.DimensionKind(d)))
 	}
 	return out
 }()
-
-func dimensionType(d quantity.Dimension) ref.Type { return dimensionTypes[d] }
 
 // dimensions lists the dimensions that are kinds of their own: all but the
 // plain ratio, which is a number.
