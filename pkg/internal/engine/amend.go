@@ -12,6 +12,7 @@ import (
 
 // amender lays amendments over the entries of a rulebook.
 type amender struct {
+	r       *reader // of what amendments add
 	entries []*entry
 	asOf    rulebook.Date
 	faults  diagnostic.List
@@ -21,7 +22,6 @@ type amender struct {
 	// variances are those of the amendments in force, and idle what is not in force
 	// on the day.
 	variances []*varianceEntry
-	builtIn   []string // vocabularies of the library
 	idle      []rulebook.Idle
 }
 
@@ -34,7 +34,7 @@ type touch struct {
 // amend lays the amendments over the entries in the order in which they build on
 // each other; of those that do not, in the order of the files.
 func (r *reader) amend(asOf rulebook.Date) *amender {
-	a := &amender{entries: r.entries, asOf: asOf, builtIn: r.builtIn, byName: map[string]*amendment{}, touched: map[*entry]touch{}}
+	a := &amender{r: r, entries: r.entries, asOf: asOf, byName: map[string]*amendment{}, touched: map[*entry]touch{}}
 	for _, each := range r.amendments {
 		if first, taken := a.byName[each.Name]; taken {
 			twice(&a.faults, each.node, first.node, "an amendment of this name is there already", each.Name, "", "it stands here first")
@@ -44,7 +44,7 @@ func (r *reader) amend(asOf rulebook.Date) *amender {
 	}
 	for _, each := range a.ordered(r.amendments) {
 		if a.inForce(each.node, "the amendment "+each.Name, each.Name, each.From, each.Until, each.When) {
-			a.apply(r, each)
+			a.apply(each)
 			a.applied = append(a.applied, each)
 		}
 	}
@@ -118,10 +118,10 @@ func (a *amender) inForce(n *document.Node, what, name string, from, until, made
 	return false
 }
 
-func (a *amender) apply(r *reader, e *amendment) {
+func (a *amender) apply(e *amendment) {
 	for _, c := range e.changes {
 		if a.inForce(c.name, string(c.sort)+" "+c.name.Text()+" of the amendment "+e.Name, c.name.Text(), c.from, c.until, e.When) {
-			a.change(r, e, c)
+			a.change(e, c)
 		}
 	}
 	for _, v := range e.variances {
@@ -129,9 +129,9 @@ func (a *amender) apply(r *reader, e *amendment) {
 	}
 }
 
-func (a *amender) change(r *reader, e *amendment, c *change) {
+func (a *amender) change(e *amendment, c *change) {
 	if c.does == adds {
-		a.add(r, e, c)
+		a.add(e, c)
 		return
 	}
 	old := a.find(c.sort, c.name)
@@ -142,10 +142,10 @@ func (a *amender) change(r *reader, e *amendment, c *change) {
 	case replaces:
 		a.replace(e, c, old)
 	case retires:
-		old.lifted = a.trail(e, c, nil)
+		old.lifted = trail(e, c, nil)
 	case moves:
 		if at := a.place(c, old.of); at >= 0 {
-			old.amended = a.trail(e, c, old)
+			old.amended = trail(e, c, old)
 			i := slices.Index(a.entries, old)
 			a.entries = slices.Delete(a.entries, i, i+1)
 			if i < at {
@@ -209,10 +209,11 @@ func (a *amender) find(s sort, name *document.Node) *entry {
 		}
 	}
 	message, wanted := "no "+string(s)+" is called "+name.Text(), "the name of a "+string(s)+" of the rulebook"
-	if slices.Contains(a.builtIn, name.Text()) {
+	builtIn := slices.Contains(a.r.builtIn, name.Text())
+	if builtIn {
 		message, wanted = "the words of "+name.Text()+" are built into the library, and no amendment adds to them", "a vocabulary that rule files declare"
 	}
-	if d := fault(&a.faults, name, codeEntry, message, name.Text(), wanted, names...); d.Nearest == "" && !slices.Contains(a.builtIn, name.Text()) {
+	if d := fault(&a.faults, name, codeEntry, message, name.Text(), wanted, names...); d.Nearest == "" && !builtIn {
 		d.Wanted += ", or an item under add if it is new"
 	}
 	return nil
@@ -226,16 +227,13 @@ func (a *amender) place(c *change, of string) int {
 		anchor, behind = c.after, 1
 	}
 	if anchor == nil {
-		last := -1
+		at := len(a.entries)
 		for i, e := range a.entries {
 			if e.sort == c.sort && e.of == of {
-				last = i
+				at = i + 1
 			}
 		}
-		if last < 0 {
-			return len(a.entries)
-		}
-		return last + 1
+		return at
 	}
 	beside := a.find(c.sort, anchor)
 	switch {
@@ -249,7 +247,7 @@ func (a *amender) place(c *change, of string) int {
 }
 
 // add lays an entry of its own into the rulebook, with all that stands in it.
-func (a *amender) add(r *reader, e *amendment, c *change) {
+func (a *amender) add(e *amendment, c *change) {
 	for _, have := range a.entries {
 		if have.sort == c.sort && have.id() == c.name.Text() && have.instead == nil {
 			wanted := "another name, or a change under replace"
@@ -262,9 +260,9 @@ func (a *amender) add(r *reader, e *amendment, c *change) {
 	}
 	of := ""
 	if c.to != nil {
-		in := map[sort]sort{wordSort: vocabularySort}[c.sort]
-		if in == "" {
-			in = decisionSort
+		in := decisionSort
+		if c.sort == wordSort {
+			in = vocabularySort
 		}
 		if a.find(in, c.to) == nil {
 			return
@@ -285,10 +283,10 @@ func (a *amender) add(r *reader, e *amendment, c *change) {
 	if a.ofSum(&entry{of: of}, c.name) {
 		return
 	}
-	r.chapter = "amendment " + e.Name
-	added := r.within(&entry{sort: c.sort, name: c.name, node: c.with, of: of, chapter: r.chapter, keys: c.keys})
+	a.r.chapter = "amendment " + e.Name
+	added := a.r.within(&entry{sort: c.sort, name: c.name, node: c.with, of: of, chapter: a.r.chapter, keys: c.keys})
 	for _, each := range added {
-		each.amended = a.trail(e, c, nil)
+		each.amended = trail(e, c, nil)
 		a.touched[each] = touch{by: e, node: c.name}
 	}
 	a.entries = slices.Insert(a.entries, at, added...)

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -34,14 +35,14 @@ const properties = "properties"
 
 func (a *amender) replace(e *amendment, c *change, old *entry) {
 	next := *old
-	next.amended, next.chapter = a.trail(e, c, old), "amendment "+e.Name
+	next.amended, next.chapter = trail(e, c, old), "amendment "+e.Name
 	if next.first == nil {
 		next.first = old
 	}
 	listed := old.node.Field(string(old.sort)) == old.name
 	switch {
 	case c.with != nil && c.with.Shape() != document.Mapping, c.set != nil && c.set.Shape() != document.Mapping:
-		orNode(c.set, c.with).Entry("a "+string(c.sort), &a.faults)
+		cmp.Or(c.set, c.with).Entry("a "+string(c.sort), &a.faults)
 		return
 	case c.set != nil:
 		next.node = old.node.With(c.set, properties)
@@ -62,7 +63,7 @@ func (a *amender) replace(e *amendment, c *change, old *entry) {
 	a.touched[&next] = a.touched[old]
 	if slices.Contains([]sort{limitSort, checkSort, cautionSort, refusalSort, promiseSort}, old.sort) || old.sort.isWork() {
 		lifted := *old
-		lifted.lifted, lifted.instead = a.trail(e, c, nil), &next
+		lifted.lifted, lifted.instead = trail(e, c, nil), &next
 		a.entries = slices.Insert(a.entries, i, &lifted)
 	}
 }
@@ -74,7 +75,7 @@ func (a *amender) mayReplace(c *change, old *entry, next *document.Node) bool {
 		fault(&a.faults, n, code, message, "", wanted)
 		ok = false
 	}
-	said := orNode(c.set, c.with)
+	said := cmp.Or(c.set, c.with)
 	for _, key := range fixed[c.sort] {
 		now := said.Field(key)
 		if now == nil && c.with != nil && old.node.Field(key) != nil {

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -9,13 +10,10 @@ import (
 )
 
 // trail tells who changed an entry, why, and what it was.
-func (a *amender) trail(e *amendment, c *change, old *entry) *rulebook.Amended {
+func trail(e *amendment, c *change, old *entry) *rulebook.Amended {
 	out := &rulebook.Amended{By: e.Amendment, Because: e.Why, Place: c.node.Place()}
-	for _, n := range []*document.Node{c.because, c.with.Field("because"), c.set.Field("because")} {
-		if n != nil {
-			out.Because = n.Text()
-			break
-		}
+	if because := cmp.Or(c.because, c.with.Field("because"), c.set.Field("because")); because != nil {
+		out.Because = because.Text()
 	}
 	if old == nil {
 		return out

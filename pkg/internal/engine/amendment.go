@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -60,7 +61,7 @@ func holdsOn(from, until, day rulebook.Date) bool {
 func (r *reader) amendment(root *document.Node) *amendment {
 	e := root.Entry("an amendment", &r.faults)
 	a := &amendment{node: e.Get("amendment")}
-	a.Name, a.Who, a.Why, a.Company, a.Place = e.NeedText("amendment"), e.NeedText("who"), e.NeedText("why"), e.NeedText("company"), orNode(a.node, root).Place()
+	a.Name, a.Who, a.Why, a.Company, a.Place = e.NeedText("amendment"), e.NeedText("who"), e.NeedText("why"), e.NeedText("company"), cmp.Or(a.node, root).Place()
 	r.chapter = "amendment " + a.Name
 	unseen(&r.faults, e.Get("why"))
 	a.When = r.date(e.Need("when"))

@@ -78,7 +78,6 @@ type Setting struct {
 // Term is a named value worked out from the site, for rules to use.
 type Term struct {
 	rulebook.Term
-	index         int
 	When          *Condition
 	TermCondition *Condition // for a yes or no, else nil
 	expr          *Expression

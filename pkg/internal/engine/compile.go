@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"maps"
 	"slices"
 	"strings"
@@ -78,13 +79,16 @@ func compile(r *reader, in *written, setup Setup) (*Book, diagnostic.List, error
 		book: &Book{chapters: in.chapters, inputs: map[string]rulebook.Input{}, files: r.files, sources: map[string]value.Source{}, byName: map[string]any{},
 			words: map[string]rulebook.Word{}, declared: map[string]rulebook.Source{}, kinds: map[value.Kind]kindTold{}},
 		declared:     map[string]*document.Node{},
-		kinds:        builtInKinds(),
+		kinds:        map[string]*document.Node{},
 		properties:   map[value.Kind][]rulebook.Property{},
 		literals:     &literals{words: map[string]*value.Word{}, labels: map[*value.Word][]string{}, objects: setup.Objects},
 		clauseByText: map[string]int{},
 		rules:        map[string]*document.Node{},
 		broken:       map[string]bool{},
 		stillRead:    map[string][]diagnostic.Related{},
+	}
+	for _, k := range language.OwnKinds() {
+		c.kinds[string(k)] = nil // no vocabulary can take its name
 	}
 	c.sources()
 	c.vocabularies()
@@ -104,7 +108,9 @@ func compile(r *reader, in *written, setup Setup) (*Book, diagnostic.List, error
 	c.book.env, c.book.literals, c.book.thickness, c.book.depth = env, c.literals, setup.Thickness, setup.Depth
 	c.settingReasons()
 	c.terms()
-	c.decisions()
+	for _, d := range c.in.decisions {
+		c.decision(d)
+	}
 	c.askings()
 	c.courses()
 	c.spoken()
@@ -178,8 +184,7 @@ func (c *compiler) grouped() {
 			continue
 		}
 		group, tail := name[:i], name[i+1:]
-		hides := slices.ContainsFunc(c.properties[kinds[group]], func(p rulebook.Property) bool { return p.Name == tail })
-		if hides {
+		if slices.ContainsFunc(c.properties[kinds[group]], func(p rulebook.Property) bool { return p.Name == tail }) {
 			twice(&c.faults, c.declared[name], c.declared[group], "this name would hide a property of "+group, name, "another name", group+" is declared here")
 		}
 	}
@@ -190,9 +195,8 @@ func (c *compiler) grouped() {
 func (c *compiler) goneAndRead() {
 	for _, name := range slices.Sorted(maps.Keys(c.stillRead)) {
 		e := c.in.gone[name]
-		d := &diagnostic.Diagnostic{Place: e.lifted.Place, Width: 1, Code: codeGone, Message: "the " + string(e.sort) + " " + name + " is retired here, and others read it",
-			Found: name, Wanted: "changes of those, or none of it", Related: c.stillRead[name]}
-		c.faults.Add(d)
+		c.faults.Add(&diagnostic.Diagnostic{Place: e.lifted.Place, Width: 1, Code: codeGone, Message: "the " + string(e.sort) + " " + name + " is retired here, and others read it",
+			Found: name, Wanted: "changes of those, or none of it", Related: c.stillRead[name]})
 	}
 }
 
@@ -216,7 +220,7 @@ func (c *compiler) declareTermsAndDecisions() {
 		c.declares.Names = append(c.declares.Names, language.Name{Name: t.id(), Kind: kind, MayLack: when != nil})
 	}
 	for _, d := range c.in.decisions {
-		if !c.claim(d.Name, d.name) || !c.kindKnown(d.Kind, orNode(d.answers, d.name), "a decision") {
+		if !c.claim(d.Name, d.name) || !c.kindKnown(d.Kind, cmp.Or(d.answers, d.name), "a decision") {
 			c.broken[d.Name] = true
 			continue
 		}
@@ -225,14 +229,6 @@ func (c *compiler) declareTermsAndDecisions() {
 		}
 		c.declares.Names = append(c.declares.Names, language.Name{Name: d.Name, Kind: d.Kind, MayLack: d.when != nil})
 	}
-}
-
-// orNode returns a node, and another if it is not there.
-func orNode(n, otherwise *document.Node) *document.Node {
-	if n == nil {
-		return otherwise
-	}
-	return n
 }
 
 // kindKnown checks a kind before the language is built. One that is missing is
@@ -256,12 +252,6 @@ func (c *compiler) kindKnown(k value.Kind, n *document.Node, what string) bool {
 	return false
 }
 
-func (c *compiler) decisions() {
-	for _, d := range c.in.decisions {
-		c.decision(d)
-	}
-}
-
 func (c *compiler) decision(d *decisionEntry) {
 	name, ok := c.book.env.NameOf(d.Name)
 	if !ok || c.declared[d.Name] != d.name {
@@ -281,7 +271,7 @@ func (c *compiler) decision(d *decisionEntry) {
 		c.notOneOf(d.take, codeTake, "this is not a way of taking an answer", "first", "only", "largest", "smallest", "all")
 	}
 	left := slices.DeleteFunc(slices.Clone(d.rules), func(r *entry) bool { return r.lifted != nil })
-	if len(left) == 0 && (d.list != nil || len(d.rules) > 0) {
+	if len(left) == 0 && (d.node.Field("rules") != nil || len(d.rules) > 0) {
 		none := fault(&c.faults, d.name, codeNoRules, "the decision "+d.Name+" has no rules", "", "at least one rule, or it would come to no answer on any job")
 		if n := len(d.rules); n > 0 {
 			none.Place, none.Width, none.Message = d.rules[n-1].lifted.Place, 1, none.Message+" left"
@@ -423,7 +413,7 @@ func (c *compiler) terms() {
 			continue // its name or its kind was reported
 		}
 		t.Kind, t.Value, t.Source = name.Kind, text(of), c.sourceOf(source)
-		out := &Term{index: len(c.book.terms)}
+		out := &Term{}
 		var given language.Given
 		t.When, out.When, given = c.when(when, nil)
 		t.Because, out.Why = c.sentence(because, given)

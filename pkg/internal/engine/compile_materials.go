@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -9,16 +10,6 @@ import (
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
-
-// builtInKinds are the kinds that every rulebook has; no vocabulary can take
-// their names.
-func builtInKinds() map[string]*document.Node {
-	out := map[string]*document.Node{}
-	for _, k := range language.OwnKinds() {
-		out[string(k)] = nil
-	}
-	return out
-}
 
 // materials declares the kinds of material and the catalog.
 func (c *compiler) materials() {
@@ -36,11 +27,11 @@ func (c *compiler) materials() {
 			continue // reported when it was read
 		}
 		if c.in.gone[kind] != nil {
-			c.readsGone(kind, placeOf(orNode(m.kind, m.name)))
+			c.readsGone(kind, placeOf(cmp.Or(m.kind, m.name)))
 			continue
 		}
 		if !slices.Contains(kinds, kind) {
-			fault(&c.faults, orNode(m.kind, m.name), codeKind, "no kind is called "+kind, kind, strings.Join(kinds, ", "), kinds...)
+			fault(&c.faults, cmp.Or(m.kind, m.name), codeKind, "no kind is called "+kind, kind, strings.Join(kinds, ", "), kinds...)
 			continue
 		}
 		if w := c.word(m.in, m); w != nil {
@@ -78,14 +69,9 @@ func (c *compiler) kindProperties(k *entry) []rulebook.Property {
 		if !c.kindKnown(p.Kind, is, "a property") {
 			return
 		}
-		for _, said := range []struct {
-			node *document.Node
-			is   *value.Value
-		}{{usual, &p.Usual}, {atLeast, &p.AtLeast}, {atMost, &p.AtMost}} {
-			if said.node != nil {
-				*said.is, _ = c.literal(said.node, p.Kind)
-			}
-		}
+		p.Usual, _ = c.literal(usual, p.Kind)
+		p.AtLeast, _ = c.literal(atLeast, p.Kind)
+		p.AtMost, _ = c.literal(atMost, p.Kind)
 		p.Source = c.sourceOf(source)
 		out = append(out, p)
 	})
@@ -132,7 +118,7 @@ func (c *compiler) materialProperties(m *wordEntry, kind value.Kind) map[string]
 		}
 		given[names[i]] = true
 		is := c.owned(m, f, declared[i])
-		if v, ok := c.literal(is, declared[i].Kind); is != nil && ok {
+		if v, ok := c.literal(is, declared[i].Kind); ok {
 			out[names[i]] = v
 			c.within(v, declared[i].AtLeast, declared[i].AtMost, is, names[i]+" is beyond its bound")
 		}

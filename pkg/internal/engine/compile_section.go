@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -30,11 +31,8 @@ func (c *compiler) course(n *entry) *Course {
 	e := c.r.open(n, "a course")
 	out := &Course{Course: rulebook.Course{Name: n.id(), Label: e.NeedText("label"), Place: n.place(), Chapter: n.chapter, Amended: n.amended}}
 	t := &out.Course
-	if is := e.Need("is"); is != nil {
-		if v, ok := c.literal(is, "course_kind"); ok {
-			t.Is, _ = v.Word()
-		}
-	}
+	is, _ := c.literal(e.Need("is"), "course_kind")
+	t.Is = wordOf(is)
 	var given language.Given
 	t.When, out.When, given = c.when(e.Get("when"), nil)
 	t.Because, out.Because = c.sentence(e.Need("because"), given)
@@ -45,14 +43,14 @@ func (c *compiler) course(n *entry) *Course {
 	t.Drawn = c.drawn(c.r.fields(e.Get("drawn"), "how it is drawn"), names)
 	e.Done()
 	for _, a := range attributes {
-		name, ok := c.attribute(a, given)
-		if !ok {
+		d := c.attribute(a, given)
+		if d == nil {
 			continue
 		}
-		t.Attributes = append(t.Attributes, rulebook.Attribute{Name: a.Key.Text(), Decision: name,
+		t.Attributes = append(t.Attributes, rulebook.Attribute{Name: a.Key.Text(), Decision: d.Name,
 			Shown: slices.ContainsFunc(shows, func(n *document.Node) bool { return n.Text() == a.Key.Text() })})
 		if n.first != nil {
-			c.keepLimits(n.first, a.Key.Text(), c.book.byName[name].(*Decision))
+			c.keepLimits(n.first, a.Key.Text(), d)
 		}
 	}
 	for _, n := range shows {
@@ -63,20 +61,20 @@ func (c *compiler) course(n *entry) *Course {
 	return out
 }
 
-// attribute finds the decision that an attribute is taken from. Nothing but a
-// decision will do: that is what gives every attribute a reason.
-func (c *compiler) attribute(a document.Field, given language.Given) (decision string, ok bool) {
+// attribute finds the decision that an attribute is taken from, nil if that is
+// reported. Nothing but a decision will do: that is what gives every attribute a reason.
+func (c *compiler) attribute(a document.Field, given language.Given) *Decision {
 	n := a.Value
 	name := strings.TrimSpace(n.Text())
 	d, ok := c.book.byName[name].(*Decision)
 	if !ok && c.in.gone[name] != nil {
 		c.readsGone(name, n.Place())
-		return name, false
+		return nil
 	}
 	if !ok {
 		fault(&c.faults, n, codeDecision, "an attribute is taken from a decision", name, "the name of a decision",
 			namesIn(c.book.decisions, func(d *Decision) string { return d.Name })...)
-		return name, false
+		return nil
 	}
 	if d.When != nil && !given[name] {
 		fault(&c.faults, n, language.CodeMayBeMissing, name+" may be missing here", name, "known("+name+") in the course's when")
@@ -84,7 +82,7 @@ func (c *compiler) attribute(a document.Field, given language.Given) (decision s
 	if a.Key.Text() == c.setup.Thickness && d.Kind != value.DimensionKind(quantity.DimLength) {
 		fault(&c.faults, n, language.CodeWrongKind, "a "+c.setup.Thickness+" is a length", name+", which is "+string(d.Kind), "a decision that answers a length")
 	}
-	return name, true
+	return d
 }
 
 // spoken compiles what a section says beside its courses.
@@ -132,7 +130,7 @@ func (c *compiler) check(n *entry) *Check {
 		c.notOneOf(failing, codeFailing, "this is not what a failing check does", "stop", "caution")
 	}
 	// It asks one thing: holds, or value with one limit.
-	limit := orNode(atMost, atLeast)
+	limit := cmp.Or(atMost, atLeast)
 	switch {
 	case holds != nil && of == nil && limit == nil:
 		out.Holds = c.condition(holds, given)

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/language"
@@ -25,12 +26,8 @@ func (c *compiler) settings() {
 			continue
 		}
 		out.Value, out.Source = v, c.sourceOf(source)
-		if atLeast != nil {
-			out.AtLeast, _ = c.literal(atLeast, v.Kind())
-		}
-		if atMost != nil {
-			out.AtMost, _ = c.literal(atMost, v.Kind())
-		}
+		out.AtLeast, _ = c.literal(atLeast, v.Kind())
+		out.AtMost, _ = c.literal(atMost, v.Kind())
 		c.limits(out, n, is, atLeast, atMost)
 		c.book.settings = append(c.book.settings, out)
 		c.book.byName[out.Name] = out
@@ -41,20 +38,15 @@ func (c *compiler) settings() {
 // settingValue reads the value of a setting. An amendment changes the value and
 // never the kind: rules read it as what it was.
 func (c *compiler) settingValue(n *entry, is *document.Node) (value.Value, bool) {
-	switch {
-	case n.first == nil && is == nil:
-		return value.Value{}, false // reported when it was read
-	case n.first == nil:
+	if n.first == nil {
 		return c.anyLiteral(is)
 	}
 	first, ok := c.anyLiteral(n.first.node.Field("value"))
 	if !ok {
 		return value.Value{}, false
 	}
-	if is != nil {
-		if v, ok := c.literal(is, first.Kind()); ok {
-			return v, true
-		}
+	if v, ok := c.literal(is, first.Kind()); ok {
+		return v, true
 	}
 	return first, true // the fault is reported; those who read the setting are not at fault
 }
@@ -107,7 +99,7 @@ func (c *compiler) limits(s *Setting, n *entry, is, atLeast, atMost *document.No
 			continue
 		}
 		at := []*document.Node{atLeast, atMost}[i]
-		d := fault(&c.faults, orNode(is, n.name), CodeCrossed, s.Name+" crosses its limit", is.Text(), b.words+at.Text())
+		d := fault(&c.faults, cmp.Or(is, n.name), CodeCrossed, s.Name+" crosses its limit", is.Text(), b.words+at.Text())
 		d.Related = []diagnostic.Related{{Place: at.Place(), Message: "the limit is set here"}}
 		switch {
 		case v == nil:

@@ -68,7 +68,7 @@ func (c *compiler) vocabularies() {
 		for _, w := range entries {
 			if out := c.word(value.Kind(name), w); out != nil {
 				words = append(words, out)
-				c.book.words[out.Name] = c.wordTold(out, w, orNode(w.because, because), orNode(w.source, source))
+				c.book.words[out.Name] = c.wordTold(out, w, cmp.Or(w.because, because), cmp.Or(w.source, source))
 			}
 		}
 		c.kindsOf(entries)

@@ -39,12 +39,9 @@ func (r *run) askClause(clause int) logic.Truth {
 // absorb keeps an error that did not decide the matter, once: a condition may
 // be asked several times in a run.
 func (r *run) absorb(err error) {
-	for _, each := range r.absorbed {
-		if each.Error() == err.Error() {
-			return
-		}
+	if !slices.ContainsFunc(r.absorbed, func(each error) bool { return each.Error() == err.Error() }) {
+		r.absorbed = append(r.absorbed, err)
 	}
-	r.absorbed = append(r.absorbed, err)
 }
 
 // clause works out a clause, if it was not yet.

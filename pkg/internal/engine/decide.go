@@ -35,16 +35,13 @@ func (r *run) decide(d *Decision) (*Decided, error) {
 	if done := r.decided[d.index]; done != nil {
 		return done, nil
 	}
-	out := &Decided{Decision: d}
 	asked, err := r.holds(d.When, place{name: d.Name})
+	out := &Decided{Decision: d, Asked: asked}
+	if err == nil && asked {
+		err = r.answer(d, out)
+	}
 	if err != nil {
 		return nil, err
-	}
-	out.Asked = asked
-	if asked {
-		if err := r.answer(d, out); err != nil {
-			return nil, err
-		}
 	}
 	r.decided[d.index] = out
 	return out, nil
@@ -109,8 +106,6 @@ func (r *run) byRules(d *Decision, out *Decided) error {
 			return err
 		}
 		switch {
-		case d.Take == rulebook.First:
-			best = i
 		case best < 0:
 			best = i
 		case d.Take == rulebook.Largest || d.Take == rulebook.Smallest:

@@ -2,7 +2,6 @@ package engine
 
 import (
 	"slices"
-	"strings"
 
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/rulebook"
@@ -59,30 +58,17 @@ func thickAlike(n, other *document.Node, thickness string) bool {
 
 // depthOf is the decision that answers how much a course counts for the depth.
 func depthOf(n *entry, prefix string, thickness *document.Node, by *rulebook.Amended) *decisionEntry {
-	name := document.Key(prefix+n.id(), n.name)
-	made := func(s string) *document.Node { return document.Join([]document.Piece{{Text: s, At: n.name}}, "") }
-	e := &entry{sort: decisionSort, name: name, node: n.node, chapter: n.chapter, amended: by}
-	d := &decisionEntry{entry: e, answers: made("length"), take: made(string(rulebook.First)), list: n.node}
+	e := &entry{sort: decisionSort, name: document.Key(prefix+n.id(), n.name), node: n.node, chapter: n.chapter, amended: by}
+	d := &decisionEntry{entry: e, answers: n.made("length"), take: n.made(string(rulebook.First))}
 	d.Decision = rulebook.Decision{Name: e.id(), Asks: "How much does the course " + n.node.Field("label").Text() + " count for the depth?", Kind: value.Kind("length"),
 		Take: rulebook.First, Place: n.place(), Chapter: n.chapter, Amended: by}
-	field := func(key string, value *document.Node) document.Field {
-		return document.Field{Key: document.Key(key, n.name), Value: value}
-	}
-	under := func(sort sort, key, suffix string, fields ...document.Field) *entry {
-		id := document.Key(strings.ToUpper(strings.ReplaceAll(e.id(), "_", "-"))+suffix, n.name)
-		node := document.Gather(append(fields, field(key, id), field("source", n.node.Field("source")))...)
-		return &entry{sort: sort, name: id, node: node, of: e.id(), chapter: n.chapter, amended: by}
-	}
-	rule := func(suffix string, answer, because, when *document.Node) {
-		d.rules = append(d.rules, under(ruleSort, "rule", suffix, field("answer", answer), field("because", because), field("when", when)))
-	}
 	for _, bound := range [][2]string{{"-NOT-LESS", "at_least"}, {"-NOT-MORE", "at_most"}} {
-		d.limits = append(d.limits, under(limitSort, "limit", bound[0], field(bound[1], made(ByRules)), field("because", made("It counts as thick as it is laid."))))
+		d.limits = append(d.limits, e.part(limitSort, bound[0], n.field(bound[1], n.made(ByRules)), n.field("because", n.made("It counts as thick as it is laid."))))
 	}
 	when := n.node.Field("when")
-	rule("-LAID", thickness, n.node.Field("because"), when)
+	d.rules = append(d.rules, e.part(ruleSort, "-LAID", n.field("answer", thickness), n.field("because", n.node.Field("because")), n.field("when", when)))
 	if when != nil {
-		rule("-NOT", made("inches(0)"), made("It is not laid here."), nil)
+		d.rules = append(d.rules, e.part(ruleSort, "-NOT", n.field("answer", n.made("inches(0)")), n.field("because", n.made("It is not laid here."))))
 	}
 	return d
 }

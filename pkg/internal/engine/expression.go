@@ -1,9 +1,8 @@
 package engine
 
 import (
-	"strings"
-
 	"slices"
+	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
@@ -42,7 +41,7 @@ func (c *Condition) Clauses() []ClauseAt {
 	if c == nil {
 		return nil
 	}
-	return append([]ClauseAt(nil), c.clauses...)
+	return slices.Clone(c.clauses)
 }
 
 // settles returns the names that surely have a value where the condition holds.
@@ -79,12 +78,7 @@ type Expression struct {
 func (x *Expression) Text() string { return x.source.Text }
 
 // Place is where the expression stands.
-func (x *Expression) Place() diagnostic.Place {
-	if x.node == nil {
-		return diagnostic.Place{}
-	}
-	return x.node.Place()
-}
+func (x *Expression) Place() diagnostic.Place { return x.node.Place() }
 
 // condition compiles a condition; a nil node is no condition, which holds.
 func (c *compiler) condition(n *document.Node, given language.Given) *Condition {

@@ -57,25 +57,25 @@ var ofJobs = map[sort]value.Kind{loadCaseSort: "load_case", baseTypeSort: "base_
 
 // section is where the entries of a sort stand in a chapter.
 type section struct {
-	key, what string
-	sort      sort
-	listed    bool // in a list, each with its name under the key of its sort; else under their names
+	key    string
+	sort   sort
+	listed bool // in a list, each with its name under the key of its sort; else under their names
 }
 
 // sections are the sections of a chapter. Words, rules and limits stand within
 // others.
 var sections = []section{
-	{"settings", "the settings", settingSort, false}, {"sources", "the sources", sourceSort, false}, {"vocabularies", "the vocabularies", vocabularySort, false},
-	{"kinds", "the kinds", kindSort, false}, {"materials", "the materials", materialSort, false},
-	{"load_cases", "the load cases", loadCaseSort, false}, {"base_types", "the base types", baseTypeSort, false},
-	{"soil_names", "the soil names", soilNameSort, false}, {"compactors", "the compactors", compactorSort, false},
-	{"edge_kinds", "the edge kinds", edgeKindSort, false},
-	{"questions", "the questions", questionSort, false},
-	{"terms", "the terms", termSort, false}, {"decisions", "the decisions", decisionSort, false},
-	{"courses", "", courseSort, true}, {"checks", "", checkSort, true}, {"cautions", "", cautionSort, true}, {"refusals", "", refusalSort, true},
-	{"promises", "", promiseSort, true}, {"quantities", "", quantitySort, true}, {"steps", "", stepSort, true}, {"tolerances", "", toleranceSort, true}, {"stops", "", stopSort, true},
-	{"options", "", optionSort, true}, {"remedies", "", remedySort, true}, {"client", "", clientSort, true},
-	{"lines", "the lines", lineSort, false},
+	{"settings", settingSort, false}, {"sources", sourceSort, false}, {"vocabularies", vocabularySort, false},
+	{"kinds", kindSort, false}, {"materials", materialSort, false},
+	{"load_cases", loadCaseSort, false}, {"base_types", baseTypeSort, false},
+	{"soil_names", soilNameSort, false}, {"compactors", compactorSort, false},
+	{"edge_kinds", edgeKindSort, false},
+	{"questions", questionSort, false},
+	{"terms", termSort, false}, {"decisions", decisionSort, false},
+	{"courses", courseSort, true}, {"checks", checkSort, true}, {"cautions", cautionSort, true}, {"refusals", refusalSort, true},
+	{"promises", promiseSort, true}, {"quantities", quantitySort, true}, {"steps", stepSort, true}, {"tolerances", toleranceSort, true}, {"stops", stopSort, true},
+	{"options", optionSort, true}, {"remedies", remedySort, true}, {"client", clientSort, true},
+	{"lines", lineSort, false},
 }
 
 // entry is one entry as it stands in its file.
@@ -142,8 +142,7 @@ type decisionEntry struct {
 	*entry
 	rulebook.Decision
 	when, answers, take *document.Node
-	rules, limits       []*entry       // those that an amendment took away among them
-	list                *document.Node // of the rules, as written
+	rules, limits       []*entry // those that an amendment took away among them
 }
 
 // text returns what is written in a node; zero for none.

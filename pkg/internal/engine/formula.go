@@ -41,12 +41,7 @@ func (b *Book) NameFormula(name string) Formula { f, _ := b.formula(name); retur
 
 // LimitFormula returns the expression of a limit of answers, and false for one
 // that compares with none.
-func (b *Book) LimitFormula(l *Limit) (Formula, bool) {
-	if l.limit == nil {
-		return Formula{}, false
-	}
-	return Formula{b, l.limit}, true
-}
+func (b *Book) LimitFormula(l *Limit) (Formula, bool) { return Formula{b, l.limit}, l.limit != nil }
 
 // ClauseSides returns the two sides of a clause that compares calculated values,
 // and how it compares them; ok is false for a clause of another form.

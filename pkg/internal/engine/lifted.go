@@ -28,7 +28,6 @@ type Lifted struct {
 	rulebook.Lifted
 	// Says what it would have said; nil if it cannot be worked out any more.
 	Says *Template
-	Rule *Rule // set for a rule that would have decided
 	// Decision of a rule or a limit.
 	Decision string
 	// Unknown reports that it cannot be worked out any more.
@@ -85,7 +84,7 @@ func (o *Outcome) Lifted() []Lifted {
 		if len(o.Refusals) > 0 && (l.entry.sort != refusalSort || l.speaks == nil) {
 			continue // nothing else is asked of a refused job
 		}
-		told := Lifted{Lifted: l.told(), Decision: l.entry.of, Says: l.says, Rule: l.rule}
+		told := Lifted{Lifted: l.told(), Decision: l.entry.of, Says: l.says}
 		speaks, err := true, error(nil)
 		if l.speaks != nil {
 			speaks, err = l.speaks(o)
@@ -100,17 +99,25 @@ func (o *Outcome) Lifted() []Lifted {
 	return out
 }
 
+// askedOf returns what the decision of a rule or a limit that was taken away came to,
+// and whether it is asked on this job.
+func (o *Outcome) askedOf(l *lifted) (*Decided, bool) {
+	d, ok := o.run.book.Decision(l.entry.of)
+	if !ok {
+		return nil, false
+	}
+	done, came := o.Came(d)
+	return done, came && done.Asked
+}
+
 // wouldDecide reports whether a rule that was taken away would have answered its
 // decision.
 func (o *Outcome) wouldDecide(l *lifted) bool {
-	d, ok := o.run.book.Decision(l.entry.of)
-	if !ok {
+	done, asked := o.askedOf(l)
+	if !asked {
 		return false
 	}
-	done := o.run.decided[d.index]
-	if done == nil || !done.Asked {
-		return false
-	}
+	d := done.Decision
 	whole := *d
 	whole.Rules = nil
 	for i := 0; i <= len(d.Rules); i++ {
@@ -134,11 +141,11 @@ func (o *Outcome) wouldDecide(l *lifted) bool {
 // wouldCross reports whether an answer is beyond a limit that was taken away,
 // and within the one that took its place.
 func (o *Outcome) wouldCross(l *lifted, limit *Limit) (bool, error) {
-	d, ok := o.run.book.Decision(l.entry.of)
-	if !ok || o.run.decided[d.index] == nil || !o.run.decided[d.index].Asked {
+	done, asked := o.askedOf(l)
+	if !asked {
 		return false, nil
 	}
-	crossed, err := o.run.crosses(o.run.decided[d.index], limit)
+	crossed, err := o.run.crosses(done, limit)
 	again := slices.ContainsFunc(o.Crossed, func(c *Crossed) bool { return l.isNow(c.Limit.ID) })
 	return crossed != nil && !again, err
 }

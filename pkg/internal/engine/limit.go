@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -53,10 +54,10 @@ func (c *compiler) limit(d *Decision, n *entry, kind value.Kind, given language.
 	t.Because, out.Because = c.sentence(e.Need("because"), given)
 	t.Source = c.sourceOf(e.Need("source"))
 	if len(present(atLeast, atMost, oneOf, noneOf)) != 1 && n.node.Shape() == document.Mapping {
-		fault(&c.r.faults, orNode(n.name, n.node), codeCheck, "a limit says one thing", "", "one of at_least, at_most, one_of and none_of")
+		fault(&c.r.faults, cmp.Or(n.name, n.node), codeCheck, "a limit says one thing", "", "one of at_least, at_most, one_of and none_of")
 	}
 	e.Done()
-	if bound := orNode(atLeast, atMost); bound != nil {
+	if bound := cmp.Or(atLeast, atMost); bound != nil {
 		if !language.IsOrdered(kind) {
 			fault(&c.faults, bound, codeNoOrder, "answers of this kind have no order", string(kind), "one_of or none_of")
 		} else if bound.Text() != ByRules {

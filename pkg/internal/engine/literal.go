@@ -127,7 +127,8 @@ func (l *literals) readAny(n *document.Node) (value.Value, *diagnostic.Diagnosti
 		Wanted: "a number, a quantity such as 4 in, true or false, a word, or a quoted text", Nearest: diagnostic.Nearest(text, slices.Sorted(maps.Keys(l.words)))}
 }
 
-// literal reads the value of a wanted kind that is written in a node.
+// literal reads the value of a wanted kind that is written in a node; there is none in
+// a nil node, and nothing to report.
 func (c *compiler) literal(n *document.Node, kind value.Kind) (value.Value, bool) {
 	return c.readIn(n, func() (value.Value, *diagnostic.Diagnostic) { return c.literals.read(n.Text(), kind) })
 }

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"slices"
 
 	"example.com/groundrule/pkg/internal/document"
@@ -30,9 +31,7 @@ func (c *compiler) measured(e *document.Entry, out *Work, given language.Given) 
 	if amount == nil {
 		return // it is reported
 	}
-	if of != nil {
-		c.literal(of, quantityKind)
-	}
+	c.literal(of, quantityKind)
 	if out.item = c.expression(item, value.NoKind, given); out.item != nil {
 		kind := out.item.source.Kind
 		if !(kind == value.TextKind || len(c.book.env.Words(kind)) > 0) {
@@ -59,7 +58,7 @@ func (c *compiler) measured(e *document.Entry, out *Work, given language.Given) 
 	}
 	out.weighs = c.expression(weighs, by, given)
 	if kind == LayoutKind && out.CountedIn == "" || item == nil && (step != nil || out.CountedIn != "") {
-		fault(&c.faults, orNode(step, amount), codeEntry, "what is ordered in whole units is an item, and rolls and panels have a name", "", "item, and counted_in of a layout, such as roll")
+		fault(&c.faults, cmp.Or(step, amount), codeEntry, "what is ordered in whole units is an item, and rolls and panels have a name", "", "item, and counted_in of a layout, such as roll")
 	}
 }
 

@@ -141,12 +141,12 @@ func (r *run) thick(c *Course) (float64, error) {
 			continue
 		}
 		v, err := r.frame.Value(a.Decision)
+		q, _ := v.Quantity()
+		if err == nil && q.SI < 0 {
+			err = ErrThickness
+		}
 		if err != nil {
 			return 0, r.fail(place{name: "course " + c.Name}, c.Place, a.Decision, []string{a.Decision}, err)
-		}
-		q, _ := v.Quantity()
-		if q.SI < 0 {
-			return 0, r.fail(place{name: "course " + c.Name}, c.Place, a.Decision, []string{a.Decision}, ErrThickness)
 		}
 		return q.SI, nil
 	}

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -71,14 +72,8 @@ func (c *compiler) promise(n *entry) *Promise {
 	t.Because, out.Why = c.sentence(e.Need("because"), given)
 	t.Source = c.sourceOf(e.Need("source"))
 	e.Done()
-	said := 0
-	for _, is := range []bool{always != nil, never != nil, as != nil && then != nil} {
-		if is {
-			said++
-		}
-	}
-	if said != 1 || (as == nil) != (then == nil) {
-		fault(&c.faults, orNode(n.name, n.node), codePromise, "a promise says one thing", "", "always, or never, with a condition; or as with then")
+	if len(present(always, never, as)) != 1 || (as == nil) != (then == nil) {
+		fault(&c.faults, cmp.Or(n.name, n.node), codePromise, "a promise says one thing", "", "always, or never, with a condition; or as with then")
 		return out
 	}
 	out.Always, out.Never = c.condition(always, given), c.condition(never, given)

@@ -31,41 +31,49 @@ type Question struct {
 // input is the name of what a job tells of a question of the company.
 func (e *entry) input() string { return jobnode.Company + "." + e.id() }
 
-// question makes the decision of a question of the company, nil for one of a key of
+// decisionOf makes the decision of a question of the company, nil for one of a key of
 // the job and for one that lacks what is reported when it is compiled.
-func (r *reader) question(n *entry) *decisionEntry {
-	answers, because, source := n.node.Field("answers"), n.node.Field("because"), n.node.Field("source")
-	if n.name == nil || answers == nil || because == nil || source == nil {
+func decisionOf(n *entry) *decisionEntry {
+	answers, because := n.node.Field("answers"), n.node.Field("because")
+	if n.name == nil || answers == nil || because == nil || n.node.Field("source") == nil {
 		return nil
 	}
-	presumed := n.node.Field("presumed")
-	told := "known(" + n.input() + ")"
-	field := func(key string, value *document.Node) document.Field {
-		return document.Field{Key: document.Key(key, n.name), Value: value}
-	}
-	within := func(s sort, suffix string, fields ...document.Field) *entry {
-		id := document.Key(strings.ToUpper(strings.ReplaceAll(n.id(), "_", "-"))+suffix, n.name) // POOL-DISTANCE of pool_distance
-		node := document.Gather(append([]document.Field{field(string(s), id), field("source", source)}, fields...)...)
-		return &entry{sort: s, name: id, node: node, of: n.id(), chapter: n.chapter, amended: n.amended}
-	}
-	made := func(s string) *document.Node { return document.Join([]document.Piece{{Text: s, At: n.name}}, "") }
-	d := &decisionEntry{entry: n, answers: answers, take: made(string(rulebook.First)), list: n.node}
-	measured := []document.Field{field("answer", made(n.input())), field("because", made("The job gives {"+n.input()+"}.")), field("standing", made(string(rulebook.Measured)))}
+	presumed, told := n.node.Field("presumed"), n.made("known("+n.input()+")")
+	d := &decisionEntry{entry: n, answers: answers, take: n.made(string(rulebook.First))}
+	measured := []document.Field{n.field("answer", n.made(n.input())), n.field("because", n.made("The job gives {"+n.input()+"}.")), n.field("standing", n.made(string(rulebook.Measured)))}
 	if is := presumed.Field("value"); is == nil {
-		d.when = made(told)
-		d.rules = append(d.rules, within(ruleSort, "-TOLD", measured...))
+		d.when = told
+		d.rules = append(d.rules, n.part(ruleSort, "-TOLD", measured...))
 	} else {
-		d.rules = append(d.rules, within(ruleSort, "-TOLD", append(measured, field("when", made(told)))...), within(ruleSort, "-PRESUMED", field("answer", answerOf(is)),
-			field("because", presumed.Field("because")), field("standing", made(string(rulebook.Presumed))), field("confirm", presumed.Field("confirm"))))
+		d.rules = append(d.rules, n.part(ruleSort, "-TOLD", append(measured, n.field("when", told))...), n.part(ruleSort, "-PRESUMED", n.field("answer", answerOf(is)),
+			n.field("because", presumed.Field("because")), n.field("standing", n.made(string(rulebook.Presumed))), n.field("confirm", presumed.Field("confirm"))))
 	}
 	d.Decision = rulebook.Decision{Name: n.id(), Asks: n.node.Field("asks").Text(), Kind: value.Kind(answers.Text()), Take: rulebook.First, Question: n.input(),
 		When: text(d.when), Place: n.place(), Chapter: n.chapter, Amended: n.amended}
 	for _, key := range []string{"at_least", "at_most"} {
 		if is := n.node.Field(key); is != nil {
-			d.limits = append(d.limits, within(limitSort, strings.ToUpper("-"+strings.TrimPrefix(key, "at_")), field(key, answerOf(is)), field("because", because)))
+			d.limits = append(d.limits, n.part(limitSort, strings.ToUpper("-"+strings.TrimPrefix(key, "at_")), n.field(key, answerOf(is)), n.field("because", because)))
 		}
 	}
 	return d
+}
+
+// made is a text that the library writes in the place of an entry's name.
+func (e *entry) made(text string) *document.Node {
+	return document.Join([]document.Piece{{Text: text, At: e.name}}, "")
+}
+
+// field is a key, in the place of an entry's name, with what stands under it.
+func (e *entry) field(key string, value *document.Node) document.Field {
+	return document.Field{Key: document.Key(key, e.name), Value: value}
+}
+
+// part is a rule or a limit that the library makes of an entry, with the entry's source
+// and an id of its name: POOL-DISTANCE-TOLD of pool_distance.
+func (e *entry) part(s sort, suffix string, fields ...document.Field) *entry {
+	id := document.Key(strings.ToUpper(strings.ReplaceAll(e.id(), "_", "-"))+suffix, e.name)
+	node := document.Gather(append(fields, e.field(string(s), id), e.field("source", e.node.Field("source")))...)
+	return &entry{sort: s, name: id, node: node, of: e.id(), chapter: e.chapter, amended: e.amended}
 }
 
 // questions declares what jobs tell of the questions of the files.
@@ -74,7 +82,7 @@ func (c *compiler) questions() {
 		said := n.node.Field
 		answers, asks, presumed := said("answers"), said("asks").Text(), said("presumed").Field("value")
 		kind := value.Kind(answers.Text())
-		if c.r.question(n) == nil || !c.claim(n.input(), n.name) || !c.kindKnown(kind, answers, "a question") {
+		if decisionOf(n) == nil || !c.claim(n.input(), n.name) || !c.kindKnown(kind, answers, "a question") {
 			continue
 		}
 		out := Question{Name: n.id(), Asks: asks, Kind: kind}

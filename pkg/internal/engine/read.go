@@ -3,6 +3,7 @@ package engine
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
@@ -37,14 +38,8 @@ func (r *reader) file(name string, data []byte, amends bool) {
 	if root == nil || slices.ContainsFunc(faults, func(d *diagnostic.Diagnostic) bool { return d.Code == document.CodeSyntax }) {
 		r.unread = true
 	}
-	if root == nil {
-		if len(faults) == 0 {
-			r.faults.Addf(diagnostic.Place{File: name}, document.CodeEmpty, "the file says nothing")
-		}
-		return
-	}
 	if root.Shape() == document.NoShape {
-		return // refused when it was read
+		return // what is wrong was reported when it was read
 	}
 	keys := namesIn(root.Fields(), func(f document.Field) string { return f.Key.Text() })
 	isChapter, isAmendment := slices.Contains(keys, "chapter"), slices.Contains(keys, "amendment")
@@ -76,7 +71,7 @@ func (r *reader) file(name string, data []byte, amends bool) {
 			}
 			continue
 		}
-		r.each(e.Get(s.key), s.what, func(key, n *document.Node) {
+		r.each(e.Get(s.key), "the "+strings.ReplaceAll(s.key, "_", " "), func(key, n *document.Node) {
 			r.entries = append(r.entries, r.within(&entry{sort: s.sort, name: key, node: n, chapter: r.chapter})...)
 		})
 	}
@@ -92,7 +87,7 @@ func (r *reader) notRules(root *document.Node, keys []string, amends bool) {
 	}
 	at, message, found := root, "this is not a rule file", ""
 	for _, f := range root.Fields() {
-		if nearly(root, first) && diagnostic.Nearest(f.Key.Text(), []string{first}) != "" {
+		if diagnostic.Nearest(f.Key.Text(), []string{first}) != "" {
 			at, message, found = f.Key, "unknown key "+f.Key.Text()+" in a file of rules", f.Key.Text()
 		}
 	}
@@ -200,7 +195,7 @@ func (r *reader) written(a *amender) *written {
 			w.materials = append(w.materials, r.material(e))
 		case questionSort:
 			w.of[e.sort] = append(w.of[e.sort], e)
-			if d := r.question(e); d != nil {
+			if d := decisionOf(e); d != nil {
 				w.decisions = append(w.decisions, d)
 			}
 		case decisionSort:
@@ -265,7 +260,7 @@ func (r *reader) decision(n *entry) *decisionEntry {
 		d.Take = rulebook.Take(cmp.Or(e.Text("take"), string(rulebook.Only)))
 	} else {
 		d.Take = rulebook.Take(e.NeedText("take"))
-		d.list = e.Need("rules")
+		e.Need("rules")
 	}
 	if table != nil {
 		for _, column := range table.Field("columns").Items() {

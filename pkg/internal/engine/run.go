@@ -144,9 +144,7 @@ func (r *run) fail(in place, at diagnostic.Place, text string, names []string, e
 	if errors.As(err, &dressed) {
 		return dressed
 	}
-	out := &rulebook.RunError{In: in.name, Rule: in.rule, Place: at, Text: text, Err: err}
-	out.Values = r.values(names)
-	return out
+	return &rulebook.RunError{In: in.name, Rule: in.rule, Place: at, Text: text, Err: err, Values: r.values(names)}
 }
 
 // values returns the values of names that can be had, in the given order.

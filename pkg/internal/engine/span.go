@@ -77,23 +77,19 @@ func (s span) with(t span) span {
 
 // but is what is in the span and not in the other, in parts.
 func (s span) but(t span) []span {
-	var out []span
-	part := func(p span) {
-		p.any = false
-		out = append(out, p)
-	}
 	if !s.ordered {
-		s.words = slices.DeleteFunc(slices.Clone(s.words), func(w string) bool { return slices.Contains(t.words, w) })
-		if len(s.words) > 0 {
-			part(s)
+		s.any, s.words = false, slices.DeleteFunc(slices.Clone(s.words), func(w string) bool { return slices.Contains(t.words, w) })
+		if len(s.words) == 0 {
+			return nil
 		}
-		return out
+		return []span{s}
 	}
+	var out []span
 	if !t.from.IsZero() && (s.from.IsZero() || s.from.below(t.from)) {
-		part(span{ordered: true, from: s.from, to: t.from})
+		out = append(out, span{ordered: true, from: s.from, to: t.from})
 	}
 	if !t.to.IsZero() && (s.to.IsZero() || t.to.below(s.to)) {
-		part(span{ordered: true, from: t.to, to: s.to})
+		out = append(out, span{ordered: true, from: t.to, to: s.to})
 	}
 	return out
 }

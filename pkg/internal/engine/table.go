@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"regexp"
 	"slices"
 	"strings"
@@ -80,21 +81,18 @@ func (r *reader) table(e *entry) []*entry {
 				strings.Join(namesIn(cells, asWritten), ", "), "a cell for each of "+names)
 			continue
 		}
-		out = append(out, &entry{sort: ruleSort, name: f.Key, of: e.id(), chapter: r.chapter,
-			row: &row{columns: except(columns, at), cells: except(cells, at)}})
-		made := out[len(out)-1]
-		made.row.when = made.row.condition(func(int) []string { return nil })
-		made.row.asks = made.row.when
+		line := &row{columns: except(columns, at), cells: except(cells, at)}
+		line.when = line.condition(func(int) []string { return nil })
+		line.asks = line.when
 		confirms := confirm
 		if said.Field("standing") != nil {
 			confirms = nil // it belongs to the standing of the table
 		}
-		key := func(name string, n, otherwise *document.Node) document.Field {
-			return document.Field{Key: document.Key(name, f.Key), Value: orNode(n, otherwise)}
-		}
-		made.node = document.Gather(key("rule", f.Key, nil), key("when", made.row.when, nil), key("answer", answerOf(cells[at]), nil),
-			key("because", said.Field("because"), because), key("source", said.Field("source"), source),
-			key("standing", said.Field("standing"), standing), key("confirm", said.Field("confirm"), confirms))
+		made := &entry{sort: ruleSort, name: f.Key, of: e.id(), chapter: r.chapter, row: line}
+		made.node = document.Gather(made.field("rule", f.Key), made.field("when", line.when), made.field("answer", answerOf(cells[at])),
+			made.field("because", cmp.Or(said.Field("because"), because)), made.field("source", cmp.Or(said.Field("source"), source)),
+			made.field("standing", cmp.Or(said.Field("standing"), standing)), made.field("confirm", cmp.Or(said.Field("confirm"), confirms)))
+		out = append(out, made)
 	}
 	return out
 }
@@ -123,7 +121,7 @@ func (r *reader) columns(columns []*document.Node) ([]*document.Node, int) {
 }
 
 func except(nodes []*document.Node, at int) []*document.Node {
-	return append(append([]*document.Node{}, nodes[:at]...), nodes[at+1:]...)
+	return slices.Concat(nodes[:at], nodes[at+1:])
 }
 
 // answerOf is the answer in a cell, as the rule language writes it.

@@ -44,10 +44,7 @@ func (o *Outcome) Clauses(c *Condition) []ClauseTold {
 // made it hold, or those that made it fail. Of a condition that was not asked,
 // or that came to an error, nothing is told.
 func (o *Outcome) Deciding(c *Condition) []ClauseTold {
-	if c == nil {
-		return nil
-	}
-	if c.root.Eval(o.run.state) == logic.Failed {
+	if c == nil || c.root.Eval(o.run.state) == logic.Failed {
 		return nil
 	}
 	marks := c.root.Deciding(o.run.state)
@@ -61,7 +58,8 @@ func (o *Outcome) Deciding(c *Condition) []ClauseTold {
 }
 
 // WhyNot tells the clauses by which a condition does not hold. Where that is for
-// want of a value, it tells those by which the value is not there. The entry whose condition it is was changed so, if at all.
+// want of a value, it tells those by which the value is not there. amended is how the
+// entry was changed whose condition it is, nil if it was not.
 func (o *Outcome) WhyNot(c *Condition, amended *rulebook.Amended) []ClauseTold {
 	var out []ClauseTold
 	seen := map[string]bool{}
@@ -169,12 +167,10 @@ func (o *Outcome) Say(t *Template) (Said, error) {
 // Used lists the values that a rule read: in its condition and in its answer.
 func (o *Outcome) Used(r *Rule) []rulebook.NamedValue {
 	var names []string
-	if r.When != nil {
-		for _, told := range o.Clauses(r.When) {
-			for _, v := range told.Values {
-				if told.Reached && !slices.Contains(names, v.Name) {
-					names = append(names, v.Name)
-				}
+	for _, told := range o.Clauses(r.When) {
+		for _, v := range told.Values {
+			if told.Reached && !slices.Contains(names, v.Name) {
+				names = append(names, v.Name)
 			}
 		}
 	}
@@ -194,9 +190,6 @@ func (o *Outcome) Value(name string) (value.Value, error) {
 	return o.run.frame.Value(name)
 }
 
-// Known reports whether a name has a value in this run.
-func (o *Outcome) Known(name string) bool { return o.run.isKnown(name) }
-
 // Presumed reports whether the value under a name was presumed and not measured:
 // a decision answered by a rule that presumes, or a term that reads one.
 func (o *Outcome) Presumed(name string) bool {
@@ -204,11 +197,7 @@ func (o *Outcome) Presumed(name string) bool {
 	case *Decision:
 		return o.run.decided[e.index].presumed()
 	case *Term:
-		for _, used := range o.run.book.uses(e) {
-			if o.Presumed(used) {
-				return true
-			}
-		}
+		return slices.ContainsFunc(o.run.book.uses(e), o.Presumed)
 	}
 	return false
 }
@@ -225,18 +214,12 @@ func (o *Outcome) Clause(index int) logic.Truth { return o.run.states[index] }
 // coverage measure sees what each would have come to. A clause that reads a
 // value that is missing here stays unasked; known(name) is answered with no.
 func (o *Outcome) AskAll(c *Condition) {
-	if c == nil {
-		return
-	}
-	for _, at := range c.clauses {
+	lacks := func(name string) bool { return !o.run.isKnown(name) }
+	for _, at := range c.Clauses() {
 		clause := o.run.book.clauses[at.Index]
 		shape, _ := clause.Comparison()
-		if o.run.states[at.Index] == logic.Unknown && (shape.Op == "known" || o.run.allKnown(clause.Names)) {
+		if o.run.states[at.Index] == logic.Unknown && (shape.Op == "known" || !slices.ContainsFunc(clause.Names, lacks)) {
 			o.run.clause(at.Index)
 		}
 	}
-}
-
-func (r *run) allKnown(names []string) bool {
-	return !slices.ContainsFunc(names, func(n string) bool { return !r.isKnown(n) })
 }

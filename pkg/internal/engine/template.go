@@ -37,9 +37,6 @@ type SaidPart struct {
 // Text writes the sentence in one system of units, its values as a person says
 // them to another.
 func (s Said) Text(system quantity.System) string {
-	if len(s.Parts) == 1 && s.Parts[0].Value.IsZero() {
-		return s.Parts[0].Text
-	}
 	var b strings.Builder
 	for _, p := range s.Parts {
 		if p.Value.IsZero() {

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -123,11 +124,10 @@ func (c *compiler) work(n *entry) *Work {
 			c.remedied(as, out)
 		}
 	case clientSort:
-		if part := e.Need("part"); part != nil {
-			t.Part = part.Text()
-			c.literal(part, clientPart)
-		}
-		c.telling(e.Items("tells"), orNode(when, course), out)
+		part := e.Need("part")
+		t.Part = part.Text()
+		c.literal(part, clientPart)
+		c.telling(e.Items("tells"), cmp.Or(when, course), out)
 	case stopSort:
 		c.finds(c.r.fields(e.Get("found"), jobSays), out, given)
 	case optionSort:

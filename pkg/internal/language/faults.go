@@ -161,16 +161,11 @@ func (p *parsed) undeclared(n ast.Expr, name string) Fault {
 func (p *parsed) unknownFunction(n ast.Expr, name string) Fault {
 	f := p.fault(n, rulebook.CodeUnknownFunction, "no function is called "+name)
 	f.Found, f.Nearest = name, p.env.nearestFunction(name)
-	if !n.AsCall().IsMemberFunction() && symbols[name] == "" {
+	if !n.AsCall().IsMemberFunction() {
 		f.Width = len([]rune(name))
 	}
 	if strings.EqualFold(name, "not") {
 		f.Wanted = "! before the bracket; a text that begins with ! stands in quotes"
-	}
-	if symbol, isOperator := symbols[name]; isOperator {
-		f.Code, f.Message, f.Nearest = codeNoForm, symbol+" is not part of the rule language", ""
-		f.Found = p.textOf(n)
-		return f
 	}
 	if _, declared := p.env.names[name]; declared {
 		f.Message, f.Nearest = name+" is a value, not a function", ""

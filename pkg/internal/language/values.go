@@ -143,19 +143,16 @@ func (e *Env) fromCEL(v ref.Val, kind value.Kind) (value.Value, error) {
 	return value.Value{}, fmt.Errorf("unexpected value %v (%T)", v, v)
 }
 
-// adapter hands CEL the values that are its own already; nothing else enters.
+// adapter hands CEL the values that are its own already, and whether a property is
+// there; nothing else enters.
 type adapter struct{}
 
 func (adapter) NativeToValue(x any) ref.Val {
 	switch v := x.(type) {
 	case ref.Val:
 		return v
-	case float64:
-		return types.Double(v)
 	case bool:
 		return types.Bool(v)
-	case string:
-		return types.String(v)
 	}
 	return types.WrapErr(fmt.Errorf("a Go value of type %T cannot stand in a rule", x))
 }
