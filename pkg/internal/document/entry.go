@@ -110,20 +110,14 @@ func (e *Entry) wrong(key string, n *Node, code diagnostic.Code, what, wanted st
 	return d
 }
 
-// scalar returns the scalar under key, or nil, reporting anything else.
-func (e *Entry) scalar(key string) *Node {
+// Text returns the scalar text under key, "" if absent; not a scalar is reported.
+func (e *Entry) Text(key string) string {
 	n := e.Get(key)
-	switch n.Shape() {
-	case Scalar:
-		return n
-	case Mapping, Sequence:
+	if shape := n.Shape(); shape == Mapping || shape == Sequence {
 		e.wrong(key, n, CodeNotSingle, "a single value", "")
 	}
-	return nil
+	return n.Text()
 }
-
-// Text returns the scalar text under key, "" if absent; not a scalar is reported.
-func (e *Entry) Text(key string) string { return e.scalar(key).Text() }
 
 // NeedText is Text, and reports it if absent or empty.
 func (e *Entry) NeedText(key string) string {

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"maps"
 	"slices"
 	"strings"
@@ -111,7 +112,7 @@ func (a *amender) inForce(n *document.Node, what, name string, from, until, made
 	if from.IsZero() {
 		from = made
 	}
-	if holdsOn(from, until, a.asOf) {
+	if !a.asOf.Before(from) && (until.IsZero() || !until.Before(a.asOf)) {
 		return true
 	}
 	a.idle = append(a.idle, rulebook.Idle{What: what, Name: name, From: from, Until: until, Place: placeOf(n)})
@@ -332,7 +333,7 @@ func (a *amender) unpermitted() {
 			if e.instead != nil {
 				does = "changes"
 			}
-			d := fault(&a.faults, a.touchedNode(e), codeUnpermitted, "amendment "+e.lifted.By.Name+" "+does+" the "+string(e.sort)+" "+e.id()+" without permission", "",
+			d := fault(&a.faults, a.touched[cmp.Or(e.instead, e)].node, codeUnpermitted, "amendment "+e.lifted.By.Name+" "+does+" the "+string(e.sort)+" "+e.id()+" without permission", "",
 				"under variances: {variance: NAME, retires: "+e.id()+", who: WHO GIVES PERMISSION, why: WHY, until: LAST DAY}")
 			d.Related = []diagnostic.Related{{Place: e.place(), Message: "it stands here"}}
 			continue
@@ -357,14 +358,6 @@ func varies(all []*varianceEntry, is func(*varianceEntry) bool) *varianceEntry {
 		return all[i]
 	}
 	return nil
-}
-
-// touchedNode is where an entry was last changed.
-func (a *amender) touchedNode(e *entry) *document.Node {
-	if e.instead != nil {
-		e = e.instead
-	}
-	return a.touched[e].node
 }
 
 // owed reports whether every job is owed an entry, so that only a variance takes

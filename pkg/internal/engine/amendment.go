@@ -52,11 +52,6 @@ const (
 	moves    = "move"
 )
 
-// holdsOn reports whether a span of days holds a day.
-func holdsOn(from, until, day rulebook.Date) bool {
-	return !day.Before(from) && (until.IsZero() || !until.Before(day))
-}
-
 // amendment reads one amendment file.
 func (r *reader) amendment(root *document.Node) *amendment {
 	e := root.Entry("an amendment", &r.faults)

@@ -178,16 +178,13 @@ func (c *compiler) end(cell *document.Node, text string, kind value.Kind) (value
 	if at := strings.Index(cell.Text(), text); at >= 0 {
 		d.Place, d.Width = cell.At(len([]rune(cell.Text()[:at]))), len([]rune(text))
 	}
-	if near := diagnostic.Nearest(text, c.settingsOf(kind)); near != "" && d.Nearest == "" && language.IsName(text) {
+	settings := slices.DeleteFunc(slices.Clone(c.book.settings), func(s *Setting) bool { return s.Value.Kind() != kind })
+	names := namesIn(settings, func(s *Setting) string { return s.Name })
+	if near := diagnostic.Nearest(text, names); near != "" && d.Nearest == "" && language.IsName(text) {
 		d.Message, d.Wanted, d.Nearest = "no setting of the kind "+string(kind)+" is called so", "a value, or the name of a setting", near
 	}
 	c.faults.Add(d)
 	return v, false
-}
-
-func (c *compiler) settingsOf(kind value.Kind) []string {
-	of := slices.DeleteFunc(slices.Clone(c.book.settings), func(s *Setting) bool { return s.Value.Kind() != kind })
-	return namesIn(of, func(s *Setting) string { return s.Name })
 }
 
 // apart reports rows that ask the same, and bands of a column that overlap or leave
@@ -200,7 +197,7 @@ func (c *compiler) apart(d *decisionEntry, columns []column, rows []*entry, span
 			if !meet(first, second, -1) {
 				continue
 			}
-			if alike(first, second) {
+			if slices.EqualFunc(first, second, sameSpan) {
 				c.unclear(rows[i], rows[j], "ask the same", "cells that tell them apart, or one of them")
 				break
 			}

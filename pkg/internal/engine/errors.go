@@ -45,12 +45,8 @@ type CallError = language.CallError
 // calculation that is itself at fault does not count.
 func NotCalculated(err error) (*CallError, bool) {
 	var call *CallError
-	if !errors.As(err, &call) || errors.Is(err, ErrCalculation) {
+	if !errors.As(err, &call) || errors.Is(err, language.ErrCalculation) {
 		return nil, false
 	}
 	return call, true
 }
-
-// ErrCalculation is wrapped when a calculation itself is at fault: it panicked,
-// or gave another kind than it was described with.
-var ErrCalculation = language.ErrCalculation

@@ -3,7 +3,6 @@ package engine
 import (
 	"fmt"
 
-	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/language"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
@@ -20,7 +19,7 @@ func (b *Book) NameKind(name string) (kind value.Kind, mayLack, ok bool) {
 // worked out on given values apart from any job. The zero Formula is none.
 type Formula struct {
 	book *Book
-	x    *Expression
+	*Expression
 }
 
 // AnswerFormula returns the expression of a rule's answer.
@@ -59,27 +58,18 @@ func (b *Book) formula(text string) (Formula, bool) {
 }
 
 // Kind is the kind of value that the expression gives.
-func (f Formula) Kind() value.Kind { return f.x.source.Kind }
-
-// Text is the expression as written.
-func (f Formula) Text() string { return f.x.Text() }
-
-// Place is where the expression stands.
-func (f Formula) Place() diagnostic.Place { return f.x.Place() }
-
-// Names lists the names that the expression reads, in the order of the text.
-func (f Formula) Names() []string { return f.x.Names() }
+func (f Formula) Kind() value.Kind { return f.source.Kind }
 
 // On works the expression out on given values. Settings have their own value
 // unless another is given; any other name that the expression reads and that is
 // not given is an error that wraps [rulebook.ErrMissing].
 func (f Formula) On(values func(name string) (value.Value, bool)) (value.Value, error) {
-	return f.x.source.Eval(f.book.frameOn(values))
+	return f.source.Eval(f.book.frameOn(values))
 }
 
 // Comparison returns the comparison that a yes-or-no expression makes, and false
 // for one that makes none.
-func (f Formula) Comparison() (Comparison, bool) { return f.book.comparison(f.x.source) }
+func (f Formula) Comparison() (Comparison, bool) { return f.book.comparison(f.source) }
 
 // ClauseOn reports whether a clause holds on given values, as [Formula.On] works
 // out an expression.
@@ -94,11 +84,11 @@ func (b *Book) comparison(x *language.Expression) (Comparison, bool) {
 	}
 	out := Comparison{Name: shape.Name, Op: shape.Op}
 	for _, operand := range shape.Operands {
-		if operand.Setting == "" {
+		if operand.Name == "" {
 			out.Values = append(out.Values, operand.Value)
 			continue
 		}
-		s, isSetting := b.byName[operand.Setting].(*Setting)
+		s, isSetting := b.byName[operand.Name].(*Setting)
 		if !isSetting {
 			return Comparison{}, false
 		}

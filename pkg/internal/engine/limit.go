@@ -106,15 +106,13 @@ func (c *compiler) limitWords(list *document.Node, kind value.Kind) []value.Word
 // keepLimits holds a decision that an amendment puts in another's place in a
 // course to the limits of that other, so that no limit is got around.
 func (c *compiler) keepLimits(first *entry, attribute string, now *Decision) {
-	for _, f := range first.node.Field("attributes").Fields() {
-		was, ok := c.book.byName[strings.TrimSpace(f.Value.Text())].(*Decision)
-		if !ok || f.Key.Text() != attribute || was == now || was.Kind != now.Kind {
-			continue
-		}
-		for _, l := range was.limits {
-			if !slices.Contains(now.limits, l) {
-				now.limits = append(now.limits, l)
-			}
+	was, ok := c.book.byName[strings.TrimSpace(first.node.Field("attributes").Field(attribute).Text())].(*Decision)
+	if !ok || was == now || was.Kind != now.Kind {
+		return
+	}
+	for _, l := range was.limits {
+		if !slices.Contains(now.limits, l) {
+			now.limits = append(now.limits, l)
 		}
 	}
 }

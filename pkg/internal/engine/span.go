@@ -40,8 +40,6 @@ func meet(a, b []span, but int) bool {
 	return true
 }
 
-func alike(a, b []span) bool { return slices.EqualFunc(a, b, sameSpan) }
-
 func sameSpan(a, b span) bool {
 	return a.unknown == b.unknown && a.any == b.any && a.known == b.known && a.from.same(b.from) && a.to.same(b.to) && slices.Equal(slices.Sorted(slices.Values(a.words)), slices.Sorted(slices.Values(b.words)))
 }

@@ -228,30 +228,25 @@ func (t *translator) names(n *document.Node, language string) {
 	t.words(n, known, "names", language, t.Names)
 }
 
-// words reads what a language says for names.
+// words reads what a language says for names, for each once.
 func (t *translator) words(n *document.Node, known []string, under, language string, into map[string]string) {
 	if n != nil && n.Shape() != document.Mapping {
 		fault(&t.r.faults, n, document.CodeNotMapping, under+" are given as names with what they are called", "", "NAME: what it is called, such as "+append(known, "lean clay")[0])
 	}
 	for _, f := range n.Fields() {
-		t.word(f, known, under, language, into)
-	}
-}
-
-// word reads what a language says for a name, once.
-func (t *translator) word(f document.Field, known []string, under, language string, into map[string]string) {
-	name, as := f.Key.Text(), f.Value.Text()
-	switch at := language + " " + under + " " + name; {
-	case known != nil && !slices.Contains(known, name):
-		fault(&t.r.faults, f.Key, codeEntry, "nothing under "+under+" is called "+name, name, wordsUnder[under], known...)
-	case t.first[at] != nil:
-		twice(&t.r.faults, f.Key, t.first[at], name+" is given in "+language+" already", name, "", "it is given here first")
-	case as == "" || strings.ContainsAny(as, "\t\n") || under == "numbers" && (utf8.RuneCountInString(as) != 1 || digits.MatchString(as)):
-		fault(&t.r.faults, f.Value, CodeWrong, "this cannot be written for "+name, as, "a mark of one character under numbers, or else words")
-	default:
-		t.first[at] = f.Key
-		if language == t.Language {
-			into[name] = as
+		name, as := f.Key.Text(), f.Value.Text()
+		switch at := language + " " + under + " " + name; {
+		case known != nil && !slices.Contains(known, name):
+			fault(&t.r.faults, f.Key, codeEntry, "nothing under "+under+" is called "+name, name, wordsUnder[under], known...)
+		case t.first[at] != nil:
+			twice(&t.r.faults, f.Key, t.first[at], name+" is given in "+language+" already", name, "", "it is given here first")
+		case as == "" || strings.ContainsAny(as, "\t\n") || under == "numbers" && (utf8.RuneCountInString(as) != 1 || digits.MatchString(as)):
+			fault(&t.r.faults, f.Value, CodeWrong, "this cannot be written for "+name, as, "a mark of one character under numbers, or else words")
+		default:
+			t.first[at] = f.Key
+			if language == t.Language {
+				into[name] = as
+			}
 		}
 	}
 }

@@ -2,6 +2,7 @@ package engine
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 	"strings"
 
@@ -129,9 +130,9 @@ func (c *compiler) work(n *entry) *Work {
 		c.literal(part, clientPart)
 		c.telling(e.Items("tells"), cmp.Or(when, course), out)
 	case stopSort:
-		c.finds(c.r.fields(e.Get("found"), jobSays), out, given)
+		c.finds(e.Get("found"), out, given)
 	case optionSort:
-		c.finds(c.r.fields(e.Get("takes"), jobSays), out, given)
+		c.finds(e.Get("takes"), out, given)
 	}
 	t.Because, out.Why = c.sentence(e.Need("because"), given)
 	t.Source = c.sourceOf(e.Need("source"))
@@ -139,12 +140,10 @@ func (c *compiler) work(n *entry) *Work {
 	return out
 }
 
-// jobSays is under found of a stop and takes of an option.
-const jobSays = "what the job would say"
-
-// finds compiles what the job would say, and which decisions an option takes over.
-func (c *compiler) finds(said []document.Field, out *Work, given language.Given) {
-	for _, f := range said {
+// finds compiles what the job would say by a stop or an option, and which decisions an
+// option takes over.
+func (c *compiler) finds(said *document.Node, out *Work, given language.Given) {
+	for _, f := range c.r.fields(said, "what the job would say") {
 		name := f.Key.Text()
 		in, ok := c.book.inputs[name]
 		kind := in.Kind
@@ -202,15 +201,10 @@ func (c *compiler) about(n *document.Node) (courses []*Course, given language.Gi
 			all = append(all, l.course)
 		}
 	}
-	names := namesIn(all, func(course *Course) string { return course.Name })
 	for _, course := range all {
 		if course.Name == called || course.Is.Name == called {
 			settles := course.When.settles(nil)
-			for name := range given {
-				if !settles[name] {
-					delete(given, name)
-				}
-			}
+			maps.DeleteFunc(given, func(name string, _ bool) bool { return !settles[name] })
 			if courses == nil {
 				given = settles
 			}
@@ -218,7 +212,8 @@ func (c *compiler) about(n *document.Node) (courses []*Course, given language.Gi
 		}
 	}
 	if word := c.literals.words[called]; len(courses) == 0 && (word == nil || word.Vocabulary != "course_kind") {
-		fault(&c.faults, n, codeEntry, "no course is called "+called, called, "the name of a course, or a word of course_kind", names...)
+		fault(&c.faults, n, codeEntry, "no course is called "+called, called, "the name of a course, or a word of course_kind",
+			namesIn(all, func(course *Course) string { return course.Name })...)
 	}
 	return courses, given
 }

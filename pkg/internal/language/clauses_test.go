@@ -116,9 +116,9 @@ func TestComparisonShapes(t *testing.T) {
 	}
 }
 
-func operandText(o Operand) string {
-	if o.Setting != "" {
-		return o.Setting
+func operandText(o *Outline) string {
+	if o.Name != "" {
+		return o.Name
 	}
 	return o.Value.Text(quantity.US)
 }

@@ -1,6 +1,7 @@
 package language
 
 import (
+	"slices"
 	"sync"
 
 	"github.com/google/cel-go/common/ast"
@@ -13,14 +14,8 @@ import (
 // job to job.
 type Shape struct {
 	Name     string
-	Op       string // ==, !=, <, <=, >, >=, in or known; a plain yes or no is == true
-	Operands []Operand
-}
-
-// Operand is a literal or word, or another name, which may be a setting.
-type Operand struct {
-	Value   value.Value
-	Setting string
+	Op       string     // ==, !=, <, <=, >, >=, in or known; a plain yes or no is == true
+	Operands []*Outline // each a literal, a word, or another name, which may be a setting
 }
 
 // Comparison returns the shape of a clause, or of an expression of the same
@@ -38,7 +33,7 @@ func (p *parsed) shapeOf(n ast.Expr) Shape {
 	}
 	o := p.outline(n)
 	if o.Name != "" {
-		return Shape{Name: o.Name, Op: "==", Operands: []Operand{{Value: value.Bool(true)}}}
+		return Shape{Name: o.Name, Op: "==", Operands: []*Outline{{Value: value.Bool(true)}}}
 	}
 	if len(o.Parts) != 2 || o.Op != "in" && turned[o.Op] == "" {
 		return Shape{}
@@ -57,17 +52,13 @@ func (p *parsed) shapeOf(n ast.Expr) Shape {
 	return out
 }
 
-// operands reads literals, words, quantities that are built of a literal, and names;
+// operands returns literals, words, quantities that are built of a literal, and names;
 // nil if one of them is none of these.
-func operands(items []*Outline) []Operand {
-	var out []Operand
-	for _, o := range items {
-		if o.Name == "" && o.Value.IsZero() {
-			return nil
-		}
-		out = append(out, Operand{Value: o.Value, Setting: o.Name})
+func operands(items []*Outline) []*Outline {
+	if slices.ContainsFunc(items, func(o *Outline) bool { return o.Name == "" && o.Value.IsZero() }) {
+		return nil
 	}
-	return out
+	return items
 }
 
 // builders returns the units by the functions that build them.
