@@ -106,7 +106,7 @@ func (r *priceReader) item(f document.Field, crews map[string]*crew, names []str
 	if out.hours != nil {
 		out.hours.hours = true
 	}
-	out.cut = e.Bool("cut", false)
+	out.cut = e.Bool("cut")
 	least, short := e.Get("least"), e.Get("short_load")
 	if e.Get("hours") == nil || least != nil || short != nil {
 		e.Need("price")

@@ -98,11 +98,7 @@ func breakText(s string, i int) string {
 	return "\n"
 }
 
-func isBlank(s string, i int) bool {
-	return i < len(s) && (s[i] == ' ' || s[i] == '\t')
-}
-
 // isGap reports a blank, a line break or the end of the file at i.
 func isGap(s string, i int) bool {
-	return i >= len(s) || isBlank(s, i) || breakWidth(s, i) > 0
+	return i >= len(s) || s[i] == ' ' || s[i] == '\t' || breakWidth(s, i) > 0
 }

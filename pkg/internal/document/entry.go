@@ -129,20 +129,20 @@ func (e *Entry) NeedText(key string) string {
 	return e.Text(key)
 }
 
-// Bool returns true or false under key, reporting anything else; absent is the
-// fallback, and so is what was reported. Only the plain words true and false
-// will do: yes, on and "true" are reported.
-func (e *Entry) Bool(key string, fallback bool) bool {
+// Bool reports whether true stands under key. Only the plain words true and false will
+// do: yes, on and "true" are reported.
+func (e *Entry) Bool(key string) bool {
 	n := e.Get(key)
+	plainly := n.Shape() == Scalar && n.style == plain
 	switch {
-	case n.Shape() == NoShape:
-		return fallback
-	case n.shape == Scalar && n.style == plain && (n.text == "true" || n.text == "false"):
-		return n.text == "true"
+	case n.Shape() == NoShape, plainly && n.text == "false":
+		return false
+	case plainly && n.text == "true":
+		return true
 	}
 	d := e.wrong(key, n, CodeNotBool, "true or false", "true or false")
 	d.Nearest = diagnostic.Nearest(n.text, []string{"true", "false"})
-	return fallback
+	return false
 }
 
 // Items returns the items of the sequence under key, nil if absent; a single

@@ -36,13 +36,14 @@ func TestEntry(t *testing.T) {
 			[]string{`f.yaml:1:1: "k" of a thing has no value; wanted a value`}},
 		{"need text, a mapping", "said once", "k: {a: 1}\n", func(e *document.Entry) any { return e.NeedText("k") }, "",
 			[]string{`f.yaml:1:4: "k" of a thing must be a single value; found a mapping`}},
-		{"bool", "the common case", "k: true\n", func(e *document.Entry) any { return e.Bool("k", false) }, true, nil},
-		{"bool, absent", "the fallback", "{}\n", func(e *document.Entry) any { return e.Bool("k", true) }, true, nil},
-		{"bool, yes", "not YAML's many words for it", "k: yes\n", func(e *document.Entry) any { return e.Bool("k", false) }, false,
+		{"bool", "the common case", "k: true\n", func(e *document.Entry) any { return e.Bool("k") }, true, nil},
+		{"bool, false", "as plain as true", "k: false\n", func(e *document.Entry) any { return e.Bool("k") }, false, nil},
+		{"bool, absent", "what is not there is not so", "{}\n", func(e *document.Entry) any { return e.Bool("k") }, false, nil},
+		{"bool, yes", "not YAML's many words for it", "k: yes\n", func(e *document.Entry) any { return e.Bool("k") }, false,
 			[]string{`f.yaml:1:4: "k" of a thing must be true or false; found "yes"; wanted true or false`}},
-		{"bool, True", "the nearest is named", "k: True\n", func(e *document.Entry) any { return e.Bool("k", false) }, false,
+		{"bool, True", "the nearest is named", "k: True\n", func(e *document.Entry) any { return e.Bool("k") }, false,
 			[]string{`f.yaml:1:4: "k" of a thing must be true or false; found "True"; wanted true or false; did you mean "true"?`}},
-		{"bool, in quotes", "is text", "k: 'true'\n", func(e *document.Entry) any { return e.Bool("k", false) }, false,
+		{"bool, in quotes", "is text", "k: 'true'\n", func(e *document.Entry) any { return e.Bool("k") }, false,
 			[]string{`f.yaml:1:4: "k" of a thing must be true or false; found "true"; wanted true or false; did you mean "true"?`}},
 		{"items", "the common case", "k: [a, b]\n", func(e *document.Entry) any { return len(e.Items("k")) }, 2, nil},
 		{"items, absent", "what is not there is no fault", "{}\n", func(e *document.Entry) any { return len(e.Items("k")) }, 0, nil},
@@ -120,7 +121,7 @@ func TestRefusedNodeIsQuiet(t *testing.T) {
 	require.NotNil(t, e.Need("k"))
 	e.Text("k")
 	e.NeedText("k")
-	e.Bool("k", true)
+	e.Bool("k")
 	e.Items("k")
 	inner := e.Get("k").Entry("another", &faults)
 	inner.Need("b")

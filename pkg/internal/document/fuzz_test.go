@@ -162,7 +162,7 @@ func useTree(root *Node) {
 		for _, key := range []string{"a", "b", "absent"} {
 			e.Need(key)
 			e.NeedText(key)
-			e.Bool(key, true)
+			e.Bool(key)
 			e.Items(key)
 		}
 		n.Entry("a thing", &faults).Done()

@@ -166,7 +166,7 @@ func (r *reader) change(does string, n *document.Node) *change {
 	switch {
 	case does == retires || does == moves:
 		e.NeedText("because")
-	case c.because == nil && !nearly(c.with, "because") && !nearly(c.set, "because") && !nearly(n, "because"):
+	case c.because == nil && !slices.ContainsFunc([]*document.Node{c.with, c.set, n}, saysWhy):
 		fault(&r.faults, n, codeChange, "the change does not say why", "", "because: WHY, of the change or of what it sets")
 	}
 	e.Done()
@@ -190,11 +190,11 @@ func (r *reader) unclearReplacement(c *change) {
 	fault(&r.faults, at, codeChange, message, found, "set: with the keys that change, or with: a whole "+string(c.sort))
 }
 
-// nearly reports whether a mapping has a key, or one that is most likely meant as
+// saysWhy reports whether a mapping has a because, or a key that is most likely meant as
 // that and is reported as unknown.
-func nearly(n *document.Node, key string) bool {
+func saysWhy(n *document.Node) bool {
 	return slices.ContainsFunc(n.Fields(), func(f document.Field) bool {
-		return f.Key.Text() == key || diagnostic.Nearest(f.Key.Text(), []string{key}) != ""
+		return f.Key.Text() == "because" || diagnostic.Nearest(f.Key.Text(), []string{"because"}) != ""
 	})
 }
 

@@ -402,7 +402,7 @@ func (c *compiler) expression(n *document.Node, kind value.Kind, given language.
 func (c *compiler) terms() {
 	for _, n := range c.in.of[termSort] {
 		e := c.r.open(n, "a term")
-		e.Bool("sum", false)
+		e.Bool("sum")
 		e.Get("is")
 		of, because, source, when := e.Need("value"), e.Need("because"), e.Need("source"), e.Get("when")
 		e.NeedText("is")

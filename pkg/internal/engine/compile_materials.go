@@ -63,7 +63,7 @@ func (c *compiler) kindProperties(k *entry) []rulebook.Property {
 	c.r.each(e.Get("properties"), "the properties", func(key, n *document.Node) {
 		pe := n.Entry("a property", &c.r.faults)
 		is, usual, atLeast, atMost := pe.Get("is"), pe.Get("usual"), pe.Get("at_least"), pe.Get("at_most")
-		p := rulebook.Property{Name: key.Text(), Kind: value.Kind(pe.NeedText("is")), About: pe.NeedText("about"), Optional: pe.Bool("optional", false), Because: text(pe.Get("because"))}
+		p := rulebook.Property{Name: key.Text(), Kind: value.Kind(pe.NeedText("is")), About: pe.NeedText("about"), Optional: pe.Bool("optional"), Because: text(pe.Get("because"))}
 		source := pe.Get("source")
 		pe.Done()
 		if !c.kindKnown(p.Kind, is, "a property") {

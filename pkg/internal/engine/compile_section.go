@@ -163,7 +163,7 @@ func (c *compiler) caution(n *entry) *Caution {
 	t.Says, out.Says = c.sentence(says, given)
 	t.Short, out.Short = c.sentence(short, given)
 	t.RealWhen, out.RealWhen = text(realWhen), c.condition(realWhen, given)
-	t.Source, t.Owed = c.sourceOf(e.Need("source")), e.Bool("owed", false)
+	t.Source, t.Owed = c.sourceOf(e.Need("source")), e.Bool("owed")
 	e.Done()
 	return out
 }
@@ -176,7 +176,7 @@ func (c *compiler) refusal(n *entry) *Refusal {
 	t.When, out.When, given = c.when(e.Need("when"), nil)
 	t.Says, out.Says = c.sentence(e.Need("says"), given)
 	t.Who, out.Who = c.sentence(e.Need("who"), given)
-	t.Source, t.Contradicts = c.sourceOf(e.Need("source")), e.Bool("contradicts", false)
+	t.Source, t.Contradicts = c.sourceOf(e.Need("source")), e.Bool("contradicts")
 	e.Done()
 	return out
 }

@@ -182,28 +182,23 @@ func (r *run) check(c *Check) (*Checked, error) {
 	checked := &Checked{Check: c}
 	if c.Holds != nil {
 		checked.Holds, err = r.holds(c.Holds, in)
-	} else {
-		err = r.compared(c, checked, in)
+		return checked, err
 	}
-	return checked, err
-}
-
-func (r *run) compared(c *Check, checked *Checked, in place) (err error) {
 	if checked.Value, err = r.eval(c.value, in); err != nil {
-		return err
+		return nil, err
 	}
 	if checked.Limit, err = r.eval(c.limit, in); err != nil {
-		return err
+		return nil, err
 	}
 	order, ok := checked.Value.Compare(checked.Limit)
 	if !ok {
-		return r.fail(in, c.value.Place(), c.value.Text(), c.value.source.Names, noOrder(checked.Value, checked.Limit))
+		return nil, r.fail(in, c.value.Place(), c.value.Text(), c.value.source.Names, noOrder(checked.Value, checked.Limit))
 	}
 	checked.Holds = order >= 0
 	if c.AtMost {
 		checked.Holds = order <= 0
 	}
-	return nil
+	return checked, nil
 }
 
 func (r *run) allCautions(out *Outcome) (err error) {

@@ -94,11 +94,11 @@ func (r *reader) notRules(root *document.Node, keys []string, amends bool) {
 	switch {
 	case found != "":
 	case root.Shape() == document.Sequence:
-		message, found = "this is not a rule file", "a list"
+		found = "a list"
 	case slices.Contains(keys, "area") && slices.Contains(keys, "use"):
-		message, found = "this is not a rule file", "a job"
+		found = "a job"
 	case slices.Contains(keys, "trials"):
-		message, found = "this is not a rule file", "a trial"
+		found = "a trial"
 	case slices.Contains(keys, "prices"):
 		message, found = "this is not a rule file; price lists are kept in a folder "+pricesFolder, "a price list"
 	}
@@ -269,7 +269,7 @@ func (r *reader) decision(n *entry) *decisionEntry {
 			}
 		}
 	}
-	e.Bool("sum", false)
+	e.Bool("sum")
 	e.Items("rules")
 	e.Items("limits")
 	e.Done()

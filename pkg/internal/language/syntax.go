@@ -10,7 +10,6 @@ import (
 
 	"github.com/google/cel-go/cel"
 
-	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/quantity"
 )
 
@@ -87,7 +86,7 @@ func (e *Env) slips(tokens []token, runes []rune) []Fault {
 	}
 	if _, lone := partners(tokens); closed {
 		for _, t := range lone {
-			f := tokenFault(t, codeSyntax, "this bracket closes nothing", "its opening bracket, or none")
+			f := tokenFault(t, "this bracket closes nothing", "its opening bracket, or none")
 			if wanted := closers[t.text]; wanted != "" {
 				f.Message, f.Wanted = "this bracket is not closed", wanted
 			}
@@ -98,8 +97,8 @@ func (e *Env) slips(tokens []token, runes []rune) []Fault {
 	return out
 }
 
-func tokenFault(t token, code diagnostic.Code, message, wanted string) Fault {
-	return Fault{Offset: t.start, Width: t.stop - t.start, Code: code, Message: message, Found: shortened(t.text), Wanted: wanted}
+func tokenFault(t token, message, wanted string) Fault {
+	return Fault{Offset: t.start, Width: t.stop - t.start, Code: codeSyntax, Message: message, Found: shortened(t.text), Wanted: wanted}
 }
 
 // meant are signs and words of other languages with what they are here.
@@ -144,21 +143,21 @@ func (e *Env) slip(tokens []token) (Fault, int) {
 // no expression has, and how many tokens it takes.
 func signSlip(tokens []token) (Fault, int) {
 	t, n := tokens[0], 1
-	for i := 2; i > 0; i-- {
-		if len(tokens) > i && tokens[i].stop-t.start == i+len([]rune(tokens[0].text)) && meant[join(tokens[:i+1])] != "" {
-			t.text, t.stop, n = join(tokens[:i+1]), tokens[i].stop, i+1
-			return tokenFault(t, codeSyntax, unreadable, meant[t.text]), n
+	for i := min(3, len(tokens)); i > 1; i-- {
+		whole := joined(tokens[:i])
+		if wanted := meant[whole.text]; wanted != "" && whole.stop-whole.start == i-1+len([]rune(t.text)) {
+			return tokenFault(whole, unreadable, wanted), i
 		}
 	}
 	if len(tokens) > 1 && t.text+tokens[1].text == "/*" {
-		for n < len(tokens) && tokens[n-1].text+tokens[min(n, len(tokens)-1)].text != "*/" {
+		for n < len(tokens) && tokens[n-1].text+tokens[n].text != "*/" {
 			n++
 		}
-		t.text, t.stop, n = join(tokens[:min(n+1, len(tokens))]), tokens[min(n, len(tokens)-1)].stop, min(n+1, len(tokens))
-		return tokenFault(t, codeSyntax, "a remark is not written so in an expression", "// before a remark at the end, or none"), n
+		n = min(n+1, len(tokens))
+		return tokenFault(joined(tokens[:n]), "a remark is not written so in an expression", "// before a remark at the end, or none"), n
 	}
 	if wanted := meant[t.text]; t.kind == signToken || wanted != "" {
-		f := tokenFault(t, codeSyntax, unreadable, wanted)
+		f := tokenFault(t, unreadable, wanted)
 		switch wanted {
 		case "":
 			n = 0
@@ -168,9 +167,9 @@ func signSlip(tokens []token) (Fault, int) {
 		return f, n
 	}
 	for n < len(tokens) && tokens[n].kind == strangeToken && tokens[n].start == t.stop && (likeLetter(t.text) != "") == (likeLetter(tokens[n].text) != "") {
-		t.text, t.stop, n = t.text+tokens[n].text, tokens[n].stop, n+1
+		t, n = joined([]token{t, tokens[n]}), n+1
 	}
-	f := tokenFault(t, codeSyntax, unreadable, "letters, digits and the signs of the rule language")
+	f := tokenFault(t, unreadable, "letters, digits and the signs of the rule language")
 	if like := likeLetter(t.text); like != "" {
 		f.Wanted, f.Nearest, f.Message = "the letter or sign of the keyboard", like, "this only looks like a letter or sign of the keyboard"
 	} else if strings.TrimFunc(t.text, func(r rune) bool { return unicode.Is(unicode.Cf, r) || unicode.IsSpace(r) }) == "" {
@@ -180,12 +179,13 @@ func signSlip(tokens []token) (Fault, int) {
 	return f, n
 }
 
-func join(tokens []token) string {
-	text := ""
-	for _, t := range tokens {
-		text += t.text
+// joined returns several signs as one of the sort of the first.
+func joined(tokens []token) token {
+	out := tokens[0]
+	for _, t := range tokens[1:] {
+		out.text, out.stop = out.text+t.text, t.stop
 	}
-	return text
+	return out
 }
 
 // numbered adds to characters that no keyboard of the trade has their numbers, for
@@ -233,16 +233,16 @@ func (e *Env) plainSlip(tokens []token) (Fault, bool) {
 	switch t.kind {
 	case nameToken:
 		if slices.Contains(reservedNames, t.text) {
-			return tokenFault(t, codeSyntax, t.text+" is a word that the rule language keeps for itself", "another name, or two rules instead of a choice"), true
+			return tokenFault(t, t.text+" is a word that the rule language keeps for itself", "another name, or two rules instead of a choice"), true
 		}
 		wanted := meant[strings.ToLower(t.text)]
 		_, declared := e.names[t.text]
 		_, isWord := e.words[t.text]
-		return tokenFault(t, codeSyntax, unreadable, wanted), wanted != "" && !declared && !isWord
+		return tokenFault(t, unreadable, wanted), wanted != "" && !declared && !isWord
 	case numberToken:
 		return numberSlip(t, next)
 	case openText:
-		return tokenFault(t, codeSyntax, "the quote is not closed", "a text between two quotes, such as "+string([]rune(t.text)[:1])+"north"+string([]rune(t.text)[:1])), true
+		return tokenFault(t, "the quote is not closed", "a text between two quotes, such as "+string([]rune(t.text)[:1])+"north"+string([]rune(t.text)[:1])), true
 	}
 	return Fault{}, false
 }
@@ -252,19 +252,19 @@ var plainNumber = regexp.MustCompile(`^(?:[0-9]+|[0-9]*\.[0-9]+)(?:[eE][-+]?[0-9
 func numberSlip(t, next token) (Fault, bool) {
 	switch {
 	case next.text == "." && next.start == t.stop:
-		return tokenFault(t, codeSyntax, "a number has digits behind its point", t.text+" or "+t.text+".0"), true
+		return tokenFault(t, "a number has digits behind its point", t.text+" or "+t.text+".0"), true
 	case next.text == "," && next.start == t.stop && plainNumber.MatchString(t.text):
 		return Fault{}, false
 	case !plainNumber.MatchString(t.text):
 		if _, err := strconv.ParseInt(t.text, 0, 64); err == nil {
 			return Fault{}, false // 0x10 is a number to CEL
 		}
-		return tokenFault(t, codeSyntax, "this is not a number", "a number such as 6, 0.5 or 1.5e6"), true
+		return tokenFault(t, "this is not a number", "a number such as 6, 0.5 or 1.5e6"), true
 	}
 	_, wholeErr := strconv.ParseInt(t.text, 10, 64)
 	_, err := strconv.ParseFloat(t.text, 64)
 	isWhole := !strings.ContainsAny(t.text, ".eE")
-	return tokenFault(t, codeSyntax, "the number is too large to be read", "a number below 9e18, or one with an exponent such as 1e20"),
+	return tokenFault(t, "the number is too large to be read", "a number below 9e18, or one with an exponent such as 1e20"),
 		err != nil || isWhole && wholeErr != nil
 }
 
