@@ -7,6 +7,7 @@ import (
 
 	"github.com/google/cel-go/common/ast"
 
+	"example.com/groundrule/pkg/internal/page"
 	"example.com/groundrule/pkg/rulebook"
 	"example.com/groundrule/pkg/value"
 )
@@ -42,7 +43,7 @@ func (p *parsed) wrongArguments(n ast.Expr, name string, kinds []value.Kind) []F
 	}
 	f := p.fault(n, rulebook.CodeWrongArguments, name+" does not take these")
 	if known {
-		f.Message = fmt.Sprintf("%s takes %s, not %d", name, count(len(takes), "argument"), len(args))
+		f.Message = fmt.Sprintf("%s takes %d %s, not %d", name, len(takes), page.Noun(len(takes), "argument"), len(args))
 	}
 	f.Found, f.Wanted = name+"("+strings.Join(spoke, ", ")+")", strings.Join(p.env.signatures[name], " or ")
 	if len(takes) == 1 && decimalComma.MatchString(p.textOf(n)) {

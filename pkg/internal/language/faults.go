@@ -337,10 +337,3 @@ func spoken(k value.Kind) string {
 	}
 	return string(k)
 }
-
-func count(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
-}

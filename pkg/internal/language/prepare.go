@@ -42,8 +42,8 @@ func (p *parsed) prepare() {
 		}
 	}))
 	if nodes > MaxNodes {
-		p.faults = append(p.faults, Fault{Code: codeTooLarge,
-			Message: "the expression has too many parts", Found: count(nodes, "part"), Wanted: count(MaxNodes, "part") + " at most; name a part of it as a term"})
+		p.faults = append(p.faults, Fault{Code: codeTooLarge, Message: "the expression has too many parts",
+			Found: fmt.Sprintf("%d parts", nodes), Wanted: fmt.Sprintf("%d parts at most; name a part of it as a term", MaxNodes)})
 	}
 }
 

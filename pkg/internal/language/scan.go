@@ -1,6 +1,9 @@
 package language
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // The scan splits an expression into the signs that a writer sees. CEL's own
 // parser decides what an expression is; the scan is for saying where a part of
@@ -123,10 +126,10 @@ func isQuote(r rune) bool { return r == '"' || r == '\'' }
 // textPrefix reports whether letters before a quote belong to the text, and
 // whether backslashes in it are plain.
 func textPrefix(s string) (raw, isPrefix bool) {
-	switch s {
-	case "r", "R", "br", "bR", "Br", "BR", "rb", "rB", "Rb", "RB":
+	switch strings.ToLower(s) {
+	case "r", "br", "rb":
 		return true, true
-	case "b", "B":
+	case "b":
 		return false, true
 	}
 	return false, false
