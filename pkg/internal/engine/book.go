@@ -27,10 +27,10 @@ type Book struct {
 	chapters         []rulebook.Chapter
 	files            []rulebook.File
 	sources          map[string]value.Source
-	declared         map[string]rulebook.Source // of the files, by id
-	kinds            map[value.Kind]kindTold    // vocabularies and kinds of the files
-	materials        []rulebook.Word            // and words of jobs that have properties
-	words            map[string]rulebook.Word   // of the files, materials among them, by name
+	declared         map[string]rulebook.Source         // of the files, by id
+	kinds            map[value.Kind]rulebook.Vocabulary // what the files say of vocabularies and kinds
+	materials        []rulebook.Word                    // and words of jobs that have properties
+	words            map[string]rulebook.Word           // of the files, materials among them, by name
 	settings         []*Setting
 	questions        []Question
 	askings          []*Asking
@@ -58,12 +58,6 @@ type Book struct {
 	lifted     []*lifted         // all that amendments took away
 	gone       []rulebook.Lifted // what of that is not worked out
 	asOf       rulebook.Date
-}
-
-// kindTold is what the files say of a vocabulary or a kind.
-type kindTold struct {
-	about   string
-	amended *rulebook.Amended
 }
 
 // Of the entries of a book, whatever is exported is for reading alone. A condition that is
@@ -263,7 +257,7 @@ func (b *Book) Vocabularies() []value.Kind { return b.env.Vocabularies() }
 func (b *Book) WordsOfJobs() []value.Vocabulary {
 	var out []value.Vocabulary
 	for _, kind := range b.Vocabularies() {
-		v := value.Vocabulary{Name: string(kind), About: b.kinds[kind].about}
+		v := value.Vocabulary{Name: string(kind), About: b.kinds[kind].About}
 		for _, w := range b.env.Words(kind) {
 			told := b.words[w.Name]
 			var has []string

@@ -77,7 +77,7 @@ type compiler struct {
 func compile(r *reader, in *written, setup Setup) (*Book, diagnostic.List, error) {
 	c := &compiler{setup: setup, r: r, in: in,
 		book: &Book{chapters: in.chapters, inputs: map[string]rulebook.Input{}, files: r.files, sources: map[string]value.Source{}, byName: map[string]any{},
-			words: map[string]rulebook.Word{}, declared: map[string]rulebook.Source{}, kinds: map[value.Kind]kindTold{}},
+			words: map[string]rulebook.Word{}, declared: map[string]rulebook.Source{}, kinds: map[value.Kind]rulebook.Vocabulary{}},
 		declared:     map[string]*document.Node{},
 		kinds:        map[string]*document.Node{},
 		properties:   map[value.Kind][]rulebook.Property{},

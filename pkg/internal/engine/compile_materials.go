@@ -16,7 +16,7 @@ func (c *compiler) materials() {
 	var kinds []string
 	for _, k := range c.in.of[kindSort] {
 		if c.claimKind(k.id(), k.name) {
-			c.book.kinds[value.Kind(k.id())] = kindTold{k.node.Field("about").Text(), k.amended}
+			c.book.kinds[value.Kind(k.id())] = rulebook.Vocabulary{About: k.node.Field("about").Text(), Amended: k.amended}
 			kinds = append(kinds, k.id())
 		}
 	}

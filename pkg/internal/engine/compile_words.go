@@ -63,7 +63,7 @@ func (c *compiler) vocabularies() {
 		if !c.claimKind(name, v.name) {
 			continue
 		}
-		c.book.kinds[value.Kind(name)] = kindTold{about, v.amended}
+		c.book.kinds[value.Kind(name)] = rulebook.Vocabulary{About: about, Amended: v.amended}
 		var words []*value.Word
 		for _, w := range entries {
 			if out := c.word(value.Kind(name), w); out != nil {

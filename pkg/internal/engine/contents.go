@@ -23,7 +23,8 @@ func (b *Book) Contents() rulebook.Contents {
 		out.Sources = append(out.Sources, told)
 	}
 	for _, kind := range b.Vocabularies() {
-		v := rulebook.Vocabulary{Kind: kind, About: b.kinds[kind].about, Properties: b.Properties(kind), Amended: b.kinds[kind].amended}
+		v := b.kinds[kind]
+		v.Kind, v.Properties = kind, b.Properties(kind)
 		for _, w := range b.Words(kind) {
 			told := b.words[w.Name]
 			told.Word = *w

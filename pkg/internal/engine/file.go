@@ -100,7 +100,6 @@ type entry struct {
 	row *row
 }
 
-// id is the name of the entry.
 func (e *entry) id() string { return e.name.Text() }
 
 // written is everything that the files of a rulebook say, amended and read.
