@@ -99,6 +99,7 @@ func TestComparisonShapes(t *testing.T) {
 		{"every sign turned", "less than is more than from the other side", "3 > cbr", "cbr < 3"},
 		{"unit of a sum", "a quantity is written outright or not at all", "cover > inches(1 + 2)", ""},
 		{"in a list of readings", "the list is a name, whose items change from job to job", "cbr in readings", ""},
+		{"in a list that is worked out", "what a calculation is given is no item of what it returns", "cbr in several(3)", ""},
 		{"a sum in a list", "its left side is no name", "cbr + 1 in [2]", ""},
 		{"in a list of sums", "each item must be written outright", "cbr in [1 + 1]", ""},
 	} {

@@ -40,6 +40,9 @@ func (p *parsed) shapeOf(n ast.Expr) Shape {
 	}
 	left, right, items := o.Parts[0], o.Parts[1], o.Parts[1:]
 	if o.Op == "in" {
+		if right.Call+right.Op+right.Property != "" {
+			return Shape{} // a list that is worked out, and not written
+		}
 		items = right.Parts
 	}
 	out := Shape{Name: left.Name, Op: o.Op, Operands: operands(items)}

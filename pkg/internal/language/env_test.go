@@ -72,6 +72,7 @@ func testFunctions() []calculation.Function {
 			}
 			return sum / float64(len(xs)), nil
 		}),
+		described("several", cbr, func(cbr float64) []float64 { return []float64{cbr, 2 * cbr} }),
 	}
 }
 
