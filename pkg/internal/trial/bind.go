@@ -3,6 +3,7 @@ package trial
 import (
 	"errors"
 	"slices"
+	"strings"
 
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
@@ -22,14 +23,16 @@ type binder struct {
 	given  map[string]string // the sort of each entry that is given or not
 }
 
-// givenSorts are the sorts of entries that are given on a job, or not.
-const givenSorts = "caution, step, tolerance or stop"
+// given are the sorts of entries that are given on a job, or not.
+var given = []string{"caution", "quantity", "step", "tolerance", "stop", "option", "remedy", "client"}
+
+var givenSorts = strings.Join(given[:len(given)-1], ", ") + " or " + given[len(given)-1]
 
 func newBinder(book *engine.Book) *binder {
 	b := &binder{book: book, table: inside.Table(book), names: map[string][]string{}, ruleOf: map[string]*engine.Decision{}, given: map[string]string{}}
 	book.Contents().Each(func(sort, name, _ string, _ *rulebook.Amended) {
 		b.names[sort] = append(b.names[sort], name)
-		if slices.Contains([]string{"caution", "quantity", "step", "tolerance", "stop", "option", "remedy", "client"}, sort) {
+		if slices.Contains(given, sort) {
 			b.given[name] = sort
 			b.names[givenSorts] = append(b.names[givenSorts], name)
 		}

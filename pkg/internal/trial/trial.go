@@ -50,8 +50,11 @@
 //	steps: [ID]           # these are taken
 //	tolerances: [ID]      # these are given
 //	stops: [ID]           # these are given
-//	without: [ID]         # these cautions, quantities, steps, tolerances and stops are not given
-//	says: {ID: TEXT}      # this caution, step, tolerance or stop says this text, or these, of a list, in US units; and what a stop finds as NAME: VALUE
+//	options: [ID]         # these are offered
+//	remedies: [ID]        # these are told for what the dig showed
+//	client: [ID]          # this the client is told
+//	without: [ID]         # none of these is given, of whichever sort
+//	says: {ID: TEXT}      # this entry says this text, or these, of a list, in US units; and what a stop finds as NAME: VALUE
 //	quantities: {ID: TEXT} # this quantity comes to this amount, or is of this item, order or weight: one of them or a list, in US units
 //	refusals: [ID]        # the refusals given: these and no others
 //	crossed: [LIMIT]      # the limits that answers are beyond: these and no others
