@@ -2,6 +2,7 @@ package survey
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"strings"
 	"testing"
@@ -118,6 +119,7 @@ func TestPromises(t *testing.T) {
 		{"given", "a decision by hand", measured("length", "first", "answer: inches(5)") + measuredAs("y", "length", "first", "when: x > inches(7), answer: inches(4)", "answer: inches(3)"), "as: x rises, then: y never falls", Proven},
 		{"given, with less", "a decision by hand", measured("length", "first", "answer: inches(5)") + measuredAs("y", "length", "first", "when: x > inches(7), answer: inches(2)", "answer: inches(3)"), "as: x rises, then: y never falls", Refuted},
 		{"readings", "each of them", measured("number", "first", "when: known(soil.cbr), answer: least(soil.cbr)", "answer: 3"), "when: known(soil.cbr), as: soil.cbr rises, then: x never falls", Proven},
+		{"times a reading", "none is below zero", measured("length", "first", "when: known(frost.depth) && known(soil.cbr), answer: frost.depth * least(soil.cbr)", else0), depth, Proven},
 		{"readings, counted", "there are as many", measured("number", "first", "when: known(soil.cbr), answer: count(soil.cbr) - greatest(soil.cbr)", "answer: 3"), "when: known(soil.cbr), as: soil.cbr rises, then: x never rises", Proven},
 		{"by a calculation", "which says how it goes", measured("length", "first", "when: known(frost.depth), answer: barrier_height_denver(frost.depth)", else0), depth, Proven},
 		{"by a calculation that does not say", "nothing is taken for granted", measured("number", "first", "when: known(soil.cbr), answer: 'count(firm_readings(soil.cbr, 0.5))'", "answer: 1"), "when: known(soil.cbr), as: soil.cbr rises, then: x never falls", Searched},
@@ -220,4 +222,118 @@ func TestAmendmentsAreHeldToPromises(t *testing.T) {
 	got := proven(t, inside.Rules(amended))
 	require.Equal(t, Refuted, got.How)
 	require.Equal(t, []string{"rule X1 ours/a.yaml:7:5"}, []string{got.Changed[0].Name + " " + got.Changed[0].Place.String()})
+}
+
+// moverOf follows frost.depth through a rulebook with a setting, terms and decisions.
+func moverOf(t *testing.T) *mover {
+	t.Helper()
+	_, q := testDrafter(t, `
+settings:
+  cover: {value: 4 in}
+terms:
+  wheels:
+    is: number
+    about: wheels
+    value: 3 + 4
+    because: told
+    source: practice
+  on_foot:
+    is: bool
+    about: whether people walk there
+    value: use == foot
+    because: told
+    source: practice
+`+"decisions:\n"+measuredAs("size", "number", "largest", "answer: 2", "when: on_foot, answer: 5")+measuredAs("deep", "length", "all", "answer: inches(1)"))
+	return newMover(q, "frost.depth", nil)
+}
+
+// TestSpan bounds expressions, whatever the job is.
+func TestSpan(t *testing.T) {
+	v := moverOf(t)
+	least, most := v.q.w.inputs["soil.cbr"].Bounds()
+	require.True(t, 0 <= least && least < most)
+	for _, c := range []struct {
+		text, why string
+		want      span
+	}{
+		{"3", "a number is itself", span{3, 3}},
+		{"inches(2)", "a length in meters", span{0.0508, 0.0508}},
+		{"true", "yes is 1", span{1, 1}},
+		{"false", "and no is 0", span{0, 0}},
+		{"'a'", "a text has no bounds", anything},
+		{"soil.cbr", "of a list each reading is bounded", span{least, most}},
+		{"least(soil.cbr)", "and so is one of them", span{least, most}},
+		{"count(soil.cbr)", "there are some", positive},
+		{"cover", "a setting is its value", span{0.1016, 0.1016}},
+		{"wheels", "a term is what it stands for", span{7, 7}},
+		{"on_foot", "a condition may be either, and is not bounded", anything},
+		{"size", "a decision is one of its answers", span{2, 5}},
+		{"deep", "one that takes all is a list", anything},
+		{"use", "a word has no order", anything},
+		{"known(frost.depth)", "nor has what is told", anything},
+		{"2 + size", "the least and the most of both", span{4, 7}},
+		{"size - wheels", "the least less the most", span{-5, -2}},
+		{"wheels - size", "and the other way about", span{2, 5}},
+		{"-size", "its sign turned", span{-5, -2}},
+		{"size * wheels", "of two above zero", span{14, 35}},
+		{"(size - 3) * (size - 4)", "of ends on both sides of zero", span{-4, 2}},
+		{"wheels / size", "the least by the most", span{1.4, 3.5}},
+		{"wheels / (size - 2)", "by zero at the least", positive},
+		{"(size - 3) / (size - 2)", "from below zero", anything},
+		{"wheels / (size - 3)", "by what may be below zero", anything},
+		{"1 / (size - 3) * 0", "nothing of what has no end", span{0, 0}},
+		{"larger(size, 3)", "one of the two", span{2, 5}},
+		{"smaller(size, 9)", "one of the two", span{2, 9}},
+		{"round_up(cover, inches(3))", "a step from what is above zero", positive},
+		{"round_up(cover - inches(6), inches(3))", "from below zero", anything},
+		{"whole_up(size)", "as rounding is", positive},
+		{"whole_up(size - 4)", "as rounding is", anything},
+		{"barrier_height_denver(cover)", "a calculation that says so", positive},
+	} {
+		got := v.span(v.tree(c.text))
+		require.InDelta(t, 0, difference(c.want.low, got.low)+difference(c.want.high, got.high), 1e-12, "%s: %s: %v", c.text, c.why, got)
+	}
+	require.Equal(t, map[string]bool{"barrier_height_denver": true}, v.calls, "on what it says the bounds rest")
+	v.as, v.bounds = "size", map[string]span{}
+	require.Equal(t, anything, v.span(v.tree("size")), "what moves may be anything")
+}
+
+func difference(a, b float64) float64 {
+	if a == b {
+		return 0 // without end, too
+	}
+	return math.Abs(a - b)
+}
+
+// TestWay holds which way an expression goes as each of its parts rises.
+func TestWay(t *testing.T) {
+	v := moverOf(t)
+	for _, c := range []struct{ text, why, want string }{
+		{"size + 1", "with both", "++"},
+		{"size - 1", "with the first", "+-"},
+		{"-size", "against it", "-"},
+		{"size * wheels", "with both, of which none is below zero", "++"},
+		{"size * (size - 3)", "anywhere with what is multiplied by less than zero", ".+"},
+		{"wheels / size", "against the second", "+-"},
+		{"(size - 3) / size", "anywhere with it, from below zero", "+."},
+		{"wheels / (size - 3)", "anywhere, by what may be below zero", ".."},
+		{"size < 3", "to no", "-+"},
+		{"size <= 3", "to no", "-+"},
+		{"size > 3", "to yes", "+-"},
+		{"size >= 3", "to yes", "+-"},
+		{"size == 3", "to either", ".."},
+		{"larger(size, 3)", "with both", "++"},
+		{"least(soil.cbr)", "with each reading", "+"},
+		{"whole_up(size)", "in steps", "+"},
+		{"round_up(cover, inches(2))", "with the first; another step may go anywhere", "+."},
+		{"inches(size)", "a unit is a number of it", "+"},
+		{"barrier_height_denver(cover)", "as the calculation says", "+"},
+		{"firm_readings(soil.cbr, 0.5)", "one that says nothing may go anywhere", ".."},
+	} {
+		got, n := "", v.tree(c.text)
+		for i := range n.Parts {
+			got += string(v.way(n, i))
+		}
+		require.Equal(t, c.want, got, "%s: %s", c.text, c.why)
+	}
 }
