@@ -109,3 +109,13 @@ func TestJobsThatWereGiven(t *testing.T) {
 		})
 	}
 }
+
+// A job that was given is tried as the survey holds it: of dense bases alone an open one
+// shows nothing, as it is and as a draft.
+func TestGivenJobsAreHeld(t *testing.T) {
+	book := opened(t, oneDecision("first", "A, when: base == dense, answer: apple", "B, when: base == open && use == foot, answer: pear", "C, answer: plum"))
+	within := Within{Fixed: map[string]string{"base": "dense"}}
+	r, err := Run(t.Context(), book, Options{Budget: 60, Within: within, Jobs: jobsOf(t, "use: foot\nbase: open\nsoil: {cbr: [3]}\n")})
+	require.NoError(t, err)
+	require.Equal(t, []string{"NEVER APPLIES B", "ALWAYS HIDDEN C < A"}, briefs(r))
+}
