@@ -185,3 +185,47 @@ func TestLookAtAJobThatCannotBe(t *testing.T) {
 	require.NotNil(t, x)
 	require.Equal(t, []int{2, 1}, []int{h.ran, h.valid})
 }
+
+// What is asked for no job in particular takes a third of the budget and a tenth at
+// most, and what is still open after that the rest of it, in six rounds. Jobs that were
+// given, and their drafts, are run beside the budget.
+func TestStages(t *testing.T) {
+	left := oneDecision("first", "A, when: known(rain.depth) && rain.depth * 2 > rain.depth * 3 + inches(1), answer: apple", "B, answer: pear") // A is never shown
+	for _, c := range []struct {
+		name, why, book string
+		budget          int
+		want            []string
+	}{
+		{"one left open", "each round takes its part of what is left", left, 1000, []string{"walking the cells 0 of 1", "walking the cells 1 of 1", "the jobs of trials and examples 1 of 1",
+			"the values of trials and examples 1 of 1", "jobs at the values where conditions meet 1 of 1", "random jobs 256 of 350", "random jobs 350 of 350",
+			"looking for what was not shown 461 of 1002", "looking for what was not shown 569 of 1002", "looking for what was not shown 677 of 1002",
+			"looking for what was not shown 785 of 1002", "looking for what was not shown 893 of 1002", "looking for what was not shown 1002 of 1002", "making the jobs smaller 0 of 0"}},
+		{"one left open, of few jobs", "a round takes forty at least", left, 100, []string{"walking the cells 0 of 1", "walking the cells 1 of 1", "the jobs of trials and examples 1 of 1",
+			"the values of trials and examples 1 of 1", "jobs at the values where conditions meet 1 of 1", "random jobs 35 of 35", "looking for what was not shown 78 of 102", "making the jobs smaller 0 of 0"}},
+		{"none left open", "then nothing is looked for", frosts, 60, []string{"walking the cells 0 of 1", "walking the cells 1 of 1", "the jobs of trials and examples 1 of 1",
+			"the values of trials and examples 1 of 1", "jobs at the values where conditions meet 6 of 6", "random jobs 21 of 21", "making the jobs smaller 0 of 0"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var got []string
+			_, err := Run(t.Context(), opened(t, c.book), Options{Budget: c.budget, Jobs: jobsOf(t, "use: foot\nbase: open\nsoil: {cbr: [3]}\n"), Progress: func(stage string, done, total int) {
+				got = append(got, fmt.Sprintf("%s %d of %d", stage, done, total))
+			}})
+			require.NoError(t, err)
+			require.Equal(t, c.want, got, c.why)
+		})
+	}
+}
+
+// Each part of the search has a random source of its own, which follows from the seed.
+func TestSourcesOfChance(t *testing.T) {
+	first := map[uint64]string{}
+	for seed := range uint64(3) {
+		s := &searcher{seed: seed}
+		for _, part := range [][]uint64{nil, {1}, {2}, {1, 2}, {2, 1}, {1, 2, 3}} {
+			x, name := s.rng(part...).Uint64(), fmt.Sprint(seed, part)
+			require.Empty(t, first[x], name)
+			require.Equal(t, x, s.rng(part...).Uint64(), name)
+			first[x] = name
+		}
+	}
+}
