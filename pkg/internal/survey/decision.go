@@ -123,7 +123,7 @@ func (dm *decisionModel) differ(a, b int) cells.Node {
 		return cells.Never
 	}
 	d, same := dm.m.d, cells.Never
-	if dm.cells.Whole() || dm.cells.Count() > cells.Most {
+	if dm.cells.Count() > cells.Most {
 		return cells.Always
 	}
 	for cell := range dm.cells.Count() {
