@@ -43,6 +43,22 @@ func measuredAs(name, kind, take string, rules ...string) string {
 	return out
 }
 
+// What keeps a promise from being proven is told from what it is about to what that
+// rests on, each once.
+func TestInTheWay(t *testing.T) {
+	const seldom = "when: known(soil.cbr), answer: 'count(firm_readings(soil.cbr, 0.5))'"
+	book := promising(t, measured("number", "first", seldom, "answer: 1")+measuredAs("y", "number", "first", "when: base == open, answer: x", "answer: x * 2"),
+		"when: known(soil.cbr), as: soil.cbr rises, then: y + y never falls")
+	var got []string
+	for _, u := range proven(t, book).InTheWay {
+		got = append(got, u.Text+": "+u.Why)
+	}
+	require.Equal(t, []string{
+		"y: Y1: its answer, x, may fall as soil.cbr rises",
+		"x: X1: its answer, count(firm_readings(soil.cbr, 0.5)), may fall as soil.cbr rises",
+	}, got)
+}
+
 // A promise that takes too many cells to follow is searched, and says so.
 func TestMovesThroughTooManyCells(t *testing.T) {
 	book := promising(t, measured("length", "first", "when: known(frost.depth) && frost.depth > inches(20), answer: inches(4)", "answer: inches(2)"), "when: known(frost.depth), as: frost.depth rises, then: x never falls")
