@@ -43,6 +43,24 @@ func measuredAs(name, kind, take string, rules ...string) string {
 	return out
 }
 
+// What moves is tried at several values, each once, in the order in which it moves.
+func TestValuesThatMove(t *testing.T) {
+	for _, way := range []string{"rises", "falls"} {
+		book := promising(t, measured("length", "first", "when: known(frost.depth) && frost.depth == inches(10), answer: inches(4)", "answer: inches(2)"), "when: known(frost.depth), as: frost.depth "+way+", then: x never falls")
+		q, err := walk(t.Context(), newModel(book, mostNodes), &scope{met: subjects(book)}, func(string, int, int) {})
+		require.NoError(t, err)
+		g := (&searcher{ctx: t.Context(), w: q.w, m: q.m}).pairing(book.Promises()[0], 0)
+		for range 20 {
+			got := g.values(q.w.plain())
+			require.Greater(t, len(got), 1)
+			for i, x := range got[1:] {
+				require.Equal(t, way == "rises", x > got[i])
+				require.NotEqual(t, got[i], x)
+			}
+		}
+	}
+}
+
 // What keeps a promise from being proven is told from what it is about to what that
 // rests on, each once.
 func TestInTheWay(t *testing.T) {

@@ -93,6 +93,23 @@ terms:
       - {rule: J1, when: fruit == plum, answer: plum}
       - {rule: J2, answer: apple}
 `, []string{"NEVER APPLIES J1"}, 0, nil, nil},
+	{"idle by a yes or no that a decision compares", "whether it is deep is no other question than how deep it is", `
+decisions:
+  deep:
+    asks: is it deep?
+    answers: bool
+    take: first
+    rules:
+      - {rule: D1, when: known(frost.depth), answer: frost.depth > inches(10)}
+      - {rule: D2, answer: "false"}
+  fruit:
+    asks: which fruit?
+    answers: answer_word
+    take: first
+    rules:
+      - {rule: A, when: known(frost.depth) && frost.depth < inches(10) && deep, answer: apple}
+      - {rule: B, answer: pear}
+`, []string{"NEVER APPLIES A"}, 0, nil, nil},
 	{"idle by a number handed on", "the decision hands on a percentage, which is never below zero", `
 decisions:
   finer:
