@@ -1,11 +1,9 @@
 package survey
 
 import (
-	"os"
 	"strings"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
 
 	"example.com/groundrule/pkg/internal/page"
@@ -43,11 +41,5 @@ func TestProofs(t *testing.T) {
 	p.Tell(&text)
 	var b strings.Builder
 	require.NoError(t, text.Write(&b))
-	const golden = "testdata/proofs.txt"
-	if *update {
-		require.NoError(t, os.WriteFile(golden, []byte(b.String()), 0o644))
-	}
-	want, err := os.ReadFile(golden)
-	require.NoError(t, err)
-	require.Empty(t, cmp.Diff(string(want), b.String()))
+	keptIn(t, "proofs", b.String())
 }

@@ -82,6 +82,18 @@ decisions:
 `},
 }
 
+// keptIn holds a text to its golden file.
+func keptIn(t *testing.T, name, got string) {
+	t.Helper()
+	golden := "testdata/" + name + ".txt"
+	if *update {
+		require.NoError(t, os.WriteFile(golden, []byte(got), 0o644))
+	}
+	want, err := os.ReadFile(golden)
+	require.NoError(t, err)
+	require.Empty(t, cmp.Diff(string(want), got))
+}
+
 func TestReports(t *testing.T) {
 	var all strings.Builder
 	jobs := 0
@@ -100,13 +112,7 @@ func TestReports(t *testing.T) {
 		jobs += shown
 	}
 	require.Equal(t, 8, jobs, "findings that a job shows")
-	const golden = "testdata/reports.txt"
-	if *update {
-		require.NoError(t, os.WriteFile(golden, []byte(all.String()), 0o644))
-	}
-	want, err := os.ReadFile(golden)
-	require.NoError(t, err)
-	require.Empty(t, cmp.Diff(string(want), all.String()))
+	keptIn(t, "reports", all.String())
 }
 
 // What a rulebook says cannot act on the terminal.
