@@ -2,6 +2,7 @@ package engine
 
 import (
 	"cmp"
+
 	"example.com/groundrule/pkg/diagnostic"
 	"example.com/groundrule/pkg/internal/document"
 	"example.com/groundrule/pkg/internal/language"
