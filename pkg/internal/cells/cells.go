@@ -272,8 +272,12 @@ func cellWithin(source *Cells, cell int, target *Cells) (int, bool) {
 	return 0, true // the target has no point below the first of the source
 }
 
-// Reaches reports whether a cell has a value from low to high.
+// Reaches reports whether a cell has a value from low to high. What has no order has no
+// such bounds.
 func (c *Cells) Reaches(cell int, low, high float64) bool {
+	if !c.Ordered() {
+		return true
+	}
 	if v, one := c.Single(cell); one {
 		return NumberOf(v) >= low && NumberOf(v) <= high
 	}

@@ -215,6 +215,7 @@ func TestCellsReach(t *testing.T) {
 	require.True(t, lengthCells(1).Reaches(2, 0, inch*1.001))
 	require.True(t, lengthCells(1).Reaches(0, inch*0.999, 10*inch))
 	require.False(t, lengthCells(1).Reaches(0, inch, 10*inch), "nothing below the least")
+	require.True(t, New(value.BoolKind, nil).Reaches(0, 1, 2), "a yes or no has no order")
 }
 
 func TestSet(t *testing.T) {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -156,5 +157,29 @@ func written(t testing.TB, r *Report) string {
 	r.Tell(&p)
 	var b bytes.Buffer
 	require.NoError(t, p.Write(&b))
+	return b.String()
+}
+
+// course tells in a few lines how a survey went: what was walked and tried, and what came
+// of it.
+func course(r *Report) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%d names, %d cells; %d jobs, %d possible; %d proven, %d shown, %d searched by %d\n",
+		r.Names, r.Cells, r.Jobs, r.Possible, r.Questions[Proven], r.Questions[Shown], r.Questions[Searched], r.Aimed)
+	for _, f := range r.Findings {
+		fmt.Fprintf(&b, "  %s: %s\n", brief(f), f.Says)
+		for _, a := range f.Against {
+			fmt.Fprintf(&b, "    against %s\n", a.Name)
+		}
+		if len(f.Cell) > 0 {
+			fmt.Fprintf(&b, "    where %s\n", strings.Join(f.Cell, "; "))
+		}
+		if f.Job != nil {
+			fmt.Fprintf(&b, "    job %s", f.Job.flowed())
+		}
+	}
+	for _, u := range r.Unanalyzed {
+		fmt.Fprintf(&b, "  open %s: %s\n", u.Text, u.Why)
+	}
 	return b.String()
 }

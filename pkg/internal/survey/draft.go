@@ -290,7 +290,7 @@ func (w *drafter) choices(i int) []int {
 	}
 	cs, e := w.cellsOf(i), w.entries[i]
 	for cell := range cs.Count() {
-		if !cs.Ordered() || cs.Reaches(cell, e.low, e.high) {
+		if cs.Reaches(cell, e.low, e.high) {
 			out = append(out, cell)
 		}
 	}

@@ -237,11 +237,12 @@ terms:
 }
 
 func TestPlantedFaults(t *testing.T) {
-	sound := 0
+	sound, how := 0, ""
 	for _, c := range plantedFaults {
 		t.Run(c.name, func(t *testing.T) {
 			book := opened(t, c.book)
 			r := surveyedWith(t, book, plantedBudget)
+			how += "=== " + c.name + "\n" + course(r)
 			var faults []string
 			for _, f := range r.Findings {
 				if f.Fault() {
@@ -261,6 +262,7 @@ func TestPlantedFaults(t *testing.T) {
 		sound++
 		t.Run(c.name+", mended", func(t *testing.T) {
 			r := surveyedWith(t, opened(t, c.sound), plantedBudget)
+			how += "=== " + c.name + ", mended\n" + course(r)
 			for _, f := range r.Findings {
 				require.False(t, f.Fault(), "%s\n%s", c.why, written(t, r))
 			}
@@ -269,6 +271,7 @@ func TestPlantedFaults(t *testing.T) {
 	}
 	require.GreaterOrEqual(t, len(plantedFaults)+len(withoutRules), 60, "planted faults")
 	require.GreaterOrEqual(t, sound, 20, "sound rulebooks beside them")
+	keptIn(t, "planted", how)
 }
 
 // A finding says in which cells its job lies of the values that its conditions ask

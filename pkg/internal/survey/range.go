@@ -212,7 +212,7 @@ func (m *model) telling(w *drafter) cells.Node {
 			if isEntry && w.entries[i].Form == site.TextForm && len(w.entries[i].words) > 0 {
 				_, spoken = w.entries[i].textIn(cs, cell)
 			}
-			return spoken && (f.Path == "" || !cs.Ordered() || cs.Reaches(cell, low, high))
+			return spoken && (f.Path == "" || cs.Reaches(cell, low, high))
 		})
 		out = m.d.And(out, m.d.Or(may, m.d.Not(m.known(input.Name))))
 	}
