@@ -63,8 +63,8 @@ const (
 	broken                  // the promise is
 )
 
-// open reports whether a job is still looked for.
-func (a *aim) open() bool { return a.region != cells.Never && a.hits == 0 }
+// open reports whether jobs are still to be aimed at it, which takes a region.
+func (a *aim) open() bool { return a.walked && a.region != cells.Never && a.hits == 0 }
 
 // proven reports whether no job can show it.
 func (a *aim) proven() bool { return a.walked && a.region == cells.Never }

@@ -112,8 +112,7 @@ func (m *model) table(f *calculated, target *cells.Cells) *table {
 	m.tables[f.key] = t
 	rows := 1
 	for _, name := range f.reads {
-		singles := m.singles(name)
-		if rows *= len(singles); rows == 0 || rows > mostRows {
+		if rows *= len(m.singles(name)); rows > mostRows {
 			return t
 		}
 	}

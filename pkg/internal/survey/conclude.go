@@ -21,6 +21,7 @@ type conclusion struct {
 	scope  *scope
 	given  int // jobs of trials and examples
 	report *Report
+	aimed  []int // jobs at each question that could be walked and was only searched
 }
 
 func (c *conclusion) conclude() error {
@@ -57,6 +58,9 @@ func (c *conclusion) conclude() error {
 	slices.SortStableFunc(c.report.Findings, func(a, b Finding) int { return slices.Index(kindOrder, a.Kind) - slices.Index(kindOrder, b.Kind) })
 	for _, s := range c.scope.subjects {
 		c.settle(s)
+	}
+	if len(c.aimed) > 0 {
+		c.report.Aimed = slices.Min(c.aimed)
 	}
 	c.report.Unanalyzed = c.q.m.leftOpen(c.scope.subjects, func(variable) bool { return true })
 	return nil
@@ -320,8 +324,8 @@ func (c *conclusion) settle(s *subject) {
 		c.report.Questions[how]++
 		if how == Searched {
 			out.Exactly = false
-			if c.report.Questions[Searched] == 1 || a.tried < c.report.Aimed {
-				c.report.Aimed = a.tried
+			if a.walked {
+				c.aimed = append(c.aimed, a.tried)
 			}
 		}
 	}

@@ -155,7 +155,7 @@ type Report struct {
 	// Questions are how many questions were settled, in each way.
 	Questions map[How]int `json:"questions"`
 	// Aimed is how many jobs at least were aimed at each question that was only
-	// searched.
+	// searched, but for those of too many cells to walk, at which none can be.
 	Aimed int `json:"aimed"`
 	// NotLookedAt says what no part of the survey looks at.
 	NotLookedAt []string `json:"not_looked_at"`

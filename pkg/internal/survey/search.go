@@ -198,9 +198,7 @@ const huntersAtOnce = 32
 
 func (s *searcher) huntOne(i, round, budget int) *hunter {
 	h := &hunter{searcher: s, aim: s.aims[i], number: i, budget: budget, rng: s.rng(2, uint64(i), uint64(round))}
-	if h.aim.walked {
-		h.hunt()
-	}
+	h.hunt()
 	return h
 }
 

@@ -2,6 +2,7 @@ package survey
 
 import (
 	"context"
+	"fmt"
 	"runtime"
 	"strings"
 	"testing"
@@ -252,17 +253,17 @@ decisions:
   one:
     asks: how much?
     answers: number
-    take: first
+    take: only
     rules:
       - {rule: O1, when: use == foot, answer: 1}
-      - {rule: O2, answer: 3}
+      - {rule: O2, when: use != foot, answer: 3}
   two:
     asks: how much?
     answers: number
-    take: first
+    take: only
     rules:
       - {rule: T1, when: base == open, answer: 2}
-      - {rule: T2, answer: 5}
+      - {rule: T2, when: base != open, answer: 5}
 ` + strings.TrimPrefix(oneDecision("first", "A, when: one + two == 8, answer: apple", "B, when: one == 3, answer: pear", "C, answer: plum"), "decisions:\n")},
 		{"same answer in two units", "nor by how it is written, but by what it comes to", `
 decisions:
@@ -407,6 +408,30 @@ func TestSameSeedSameReport(t *testing.T) {
 	require.Empty(t, cmp.Diff(first, written(t, surveyed(t, book, Within{}))))
 }
 
+// What is calculated from few values is worked out row by row; where there are over 2,000
+// rows it is left open, and searched.
+func TestRowsOfATable(t *testing.T) {
+	for _, c := range []struct {
+		each int
+		why  string
+		open int
+	}{
+		{12, "1,728 rows are worked out: no three of them come to a half", 0},
+		{13, "2,197 are not", 1},
+	} {
+		book := "decisions:\n"
+		for _, name := range []string{"x", "y", "z"} {
+			var rules []string
+			for i := range c.each - 1 {
+				rules = append(rules, fmt.Sprintf("when: known(frost.depth) && frost.depth == inches(%d), answer: %d", i, i))
+			}
+			book += measuredAs(name, "number", "smallest", append(rules, fmt.Sprintf("answer: %d", c.each))...)
+		}
+		r := surveyedWith(t, opened(t, book+strings.TrimPrefix(oneDecision("first", "A, when: x + y + z == 0.5, answer: apple", "B, answer: pear"), "decisions:\n")), 60)
+		require.Len(t, r.Unanalyzed, c.open, "%s\n%s", c.why, written(t, r))
+	}
+}
+
 // A walk that outgrows its memory says so, and the search goes on without it.
 func TestTooManyCells(t *testing.T) {
 	for _, c := range faultCases[:7] {
@@ -422,6 +447,26 @@ func TestTooManyCells(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Where the cells of a question are too many no job can be aimed at it: the others have
+// the whole budget, and the report says at which jobs were aimed.
+func TestAimedWhereWalked(t *testing.T) {
+	const never = "known(rain.depth) && rain.depth * 2 > rain.depth * 3 + inches(1)"
+	book := opened(t, oneDecision("first", "A, when: "+never+", answer: apple", "B, answer: pear")+
+		"cautions:\n  - {caution: CARE, when: 'base == open && use == foot && "+never+"', says: no, source: practice}\n")
+	ways := map[string]bool{}
+	for most := 8; most < 1000; most *= 2 {
+		r, err := run(t.Context(), book, Options{Budget: 400}, most)
+		require.NoError(t, err)
+		text := strings.Join(strings.Fields(written(t, r)), " ")
+		_, searched, _ := strings.Cut(text, "Only searched: ")
+		searched, _, _ = strings.Cut(searched, "; whether")
+		ways[searched] = true
+		require.Equal(t, r.Aimed > 0, strings.Contains(searched, "aimed"))
+	}
+	require.Equal(t, map[string]bool{"3 questions": true, "3 questions, with at least 260 jobs aimed at each whose cells could be walked": true,
+		"2 questions, with at least 120 jobs aimed at each": true}, ways)
 }
 
 func TestStopsWithItsContext(t *testing.T) {

@@ -70,7 +70,14 @@ func (t text) head() {
 	t.Line(0, "Proven for every job: %s. Shown by a job: %s.", counted(r.Questions[Proven], "question"), grouped(r.Questions[Shown]))
 	searched := ""
 	if n := r.Questions[Searched]; n > 0 {
-		searched = fmt.Sprintf("%s, with at least %s aimed at each; ", counted(n, "question"), counted(r.Aimed, "job"))
+		searched = counted(n, "question")
+		if r.Aimed > 0 {
+			searched += fmt.Sprintf(", with at least %s aimed at each", counted(r.Aimed, "job"))
+			if slices.ContainsFunc(r.Unanalyzed, func(u Unanalyzed) bool { return u.Why == tooMany }) {
+				searched += " whose cells could be walked"
+			}
+		}
+		searched += "; "
 	}
 	given := "none of them from trials or examples"
 	if r.Given > 0 {
@@ -157,15 +164,13 @@ func (t text) notes() {
 // flowed writes the job on one line, which a job file may do too.
 func (j *Job) flowed() string {
 	var n yaml.Node
-	if err := yaml.Unmarshal([]byte(j.Text), &n); err != nil || len(n.Content) == 0 {
-		return j.Text
+	if err := yaml.Unmarshal([]byte(j.Text), &n); err == nil && len(n.Content) > 0 {
+		n.Content[0].Style = yaml.FlowStyle
+		if out, err := yaml.Marshal(n.Content[0]); err == nil {
+			return string(out)
+		}
 	}
-	n.Content[0].Style = yaml.FlowStyle
-	out, err := yaml.Marshal(n.Content[0])
-	if err != nil {
-		return j.Text
-	}
-	return string(out)
+	return j.Text
 }
 
 // words writes what is to be said of words, which is no fault.
