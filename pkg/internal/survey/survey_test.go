@@ -165,6 +165,24 @@ settings:
   turned_on: {value: false}
 ` + oneDecision("first", "A, when: turned_on, answer: apple", "B, answer: pear"),
 		[]string{"NEVER APPLIES A (turned_on)"}, 0, nil, nil},
+	{"by each of two settings", "either would make it apply", `
+settings:
+  here: {value: false}
+  there: {value: false}
+` + oneDecision("first", "A, when: here || there, answer: apple", "B, answer: pear"),
+		[]string{"NEVER APPLIES A (here, there)"}, 0, nil, nil},
+	{"by two settings together", "neither alone would make it apply, so both are named", `
+settings:
+  here: {value: false}
+  there: {value: false}
+` + oneDecision("first", "A, when: here && there, answer: apple", "B, answer: pear"),
+		[]string{"NEVER APPLIES A (here, there)"}, 0, nil, nil},
+	{"by one of two settings", "the other would change nothing", `
+settings:
+  here: {value: false}
+  there: {value: true}
+` + oneDecision("first", "A, when: here && there, answer: apple", "B, answer: pear"),
+		[]string{"NEVER APPLIES A (here)"}, 0, nil, nil},
 	{"sides of the finished section", "a caution, course and refusal that never come, a check that is never met, one that always is", oneDecision("first", "A, answer: apple") + `
   thickness:
     asks: how thick?
@@ -370,6 +388,55 @@ func TestWithin(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// A job that a calculation breaks on is told where the survey asks about what breaks, or
+// about what reads it, and nowhere else.
+func TestTroublesOfAScope(t *testing.T) {
+	book := opened(t, `
+decisions:
+  size:
+    asks: how large?
+    answers: number
+    take: first
+    rules:
+      - {rule: S, when: known(soil.liquid_limit), answer: 1 / (soil.liquid_limit - 40)}
+      - {rule: S2, answer: 1}
+  double:
+    asks: how large?
+    answers: number
+    take: first
+    rules:
+      - {rule: D, answer: size * 2}
+  fruit:
+    asks: which fruit?
+    answers: answer_word
+    take: first
+    rules:
+      - {rule: A, when: known(soil.liquid_limit) && soil.liquid_limit > 40, answer: apple}
+      - {rule: B, answer: pear}
+cautions:
+  - {caution: CARE, when: size > 3, says: no, source: practice}
+  - {caution: BARE, when: known(soil.liquid_limit) && soil.liquid_limit == 40, says: no, source: practice}
+refusals:
+  - {refusal: FAR, when: known(soil.liquid_limit) && soil.liquid_limit > 90 && size > 1, says: no, who: nobody, source: practice}
+`)
+	for _, c := range []struct{ asks, why, want string }{
+		{"size", "the rule is its own", "BREAKS S"},
+		{"double", "it uses the size", "BREAKS S"},
+		{"CARE", "it reads the size", "BREAKS S"},
+		{"FAR", "it reads the size", "BREAKS S"},
+		{"fruit", "it reads the limit alone", ""},
+		{"BARE", "it reads the limit alone", ""},
+	} {
+		got := ""
+		for _, f := range surveyed(t, book, Within{Decisions: []string{c.asks}}).Findings {
+			if f.Kind == Breaks {
+				got += brief(f)
+			}
+		}
+		require.Equal(t, c.want, got, "%s: %s", c.asks, c.why)
 	}
 }
 
