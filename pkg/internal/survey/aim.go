@@ -21,8 +21,8 @@ type aim struct {
 	// region holds every abstract job that may show it; free is the same with
 	// the clauses that read settings alone left open.
 	region, free cells.Node
-	// walked is false where the cells were too many to walk; region is then
-	// every job.
+	// walked is false where the cells were too many to walk; region then says
+	// nothing.
 	walked bool
 	shows  func(*seen) bool
 
@@ -220,17 +220,16 @@ func (q *asker) ask(s *subject) {
 // that lie in every set.
 func (q *asker) add(s *subject, what aimed, rule, other int, shows func(*seen) bool, sets func() []cells.Node) *aim {
 	a := &aim{subject: s, what: what, rule: rule, other: other, shows: shows}
-	a.free, a.walked = q.m.d.Briefly(mostNodes/4, cells.Always, func() cells.Node {
+	var walked bool
+	a.free, walked = q.m.d.Briefly(mostNodes/4, cells.Always, func() cells.Node {
 		set := q.m.d.And(sets()...)
 		if set == cells.Never {
 			return set
 		}
 		return q.m.d.And(set, q.m.d.And(q.among(s), q.domain))
 	})
-	a.region = a.free
-	if a.walked {
-		a.region, a.walked = cells.Guarded(cells.Always, func() cells.Node { return q.m.d.And(a.free, q.m.settingsStand()) })
-	}
+	a.region, a.walked = cells.Guarded(cells.Always, func() cells.Node { return q.m.d.And(a.free, q.m.settingsStand()) })
+	a.walked = a.walked && walked
 	s.aims = append(s.aims, a)
 	return a
 }

@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"errors"
 	"slices"
 
 	"example.com/groundrule/pkg/diagnostic"
@@ -253,14 +254,8 @@ func (m *model) orderOf(a, b engine.Formula) *calculated {
 	return &calculated{key: text, text: text, parts: []string{a.Text(), b.Text()}, reads: m.notSettings(append(a.Names(), b.Names()...)),
 		on: func(values values) (value.Value, error) {
 			x, err := a.On(values)
-			if err != nil {
-				return value.Value{}, err
-			}
-			y, err := b.On(values)
-			if err != nil {
-				return value.Value{}, err
-			}
+			y, other := b.On(values)
 			order, _ := x.Compare(y)
-			return value.Number(float64(order)), nil
+			return value.Number(float64(order)), errors.Join(err, other)
 		}}
 }

@@ -295,7 +295,7 @@ func topParts(c *engine.Condition) []*logic.Tree {
 
 // placeOf returns where the first clause of a part stands.
 func placeOf(c *engine.Condition, p *logic.Tree) diagnostic.Place {
-	for p.Op != logic.Clause && len(p.Parts) > 0 {
+	for len(p.Parts) > 0 {
 		p = p.Parts[0]
 	}
 	for _, at := range c.Clauses() {

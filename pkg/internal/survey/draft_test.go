@@ -174,6 +174,11 @@ func TestDrafts(t *testing.T) {
 		tell(w.randomDraft(rng))
 		text.WriteString("\n")
 	}
+	text.WriteString("told by others:")
+	for range 150 {
+		fmt.Fprint(&text, " ", w.randomDraft(rng).told())
+	}
+	text.WriteString("\n")
 	for _, in := range w.m.book.Inputs() {
 		for cell := range w.m.cells[in.Name].Count() + 1 {
 			fmt.Fprintf(&text, "%s, %d:", in.Name, cell)

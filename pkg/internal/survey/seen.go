@@ -2,7 +2,6 @@ package survey
 
 import (
 	"errors"
-	"math"
 	"slices"
 	"strconv"
 
@@ -243,22 +242,19 @@ func (e entry) simpler(now any) []any {
 // a job file would be read, so that it is written as short.
 func (e entry) rounded(x float64) []float64 {
 	in := func(x float64) (float64, error) { return x, nil }
-	read := func(text string) (float64, error) { return strconv.ParseFloat(text, 64) }
+	read := in
 	if e.unit != "" {
 		in = func(x float64) (float64, error) { return quantity.Quantity{Dim: e.Dim, SI: x}.In(e.unit) }
-		read = func(text string) (float64, error) {
-			y, err := strconv.ParseFloat(text, 64)
-			if err != nil {
-				return 0, err
-			}
-			q, err := quantity.ParseAs(e.Dim, strconv.FormatFloat(y, 'f', -1, 64)+" "+e.unit)
+		read = func(x float64) (float64, error) {
+			q, err := quantity.ParseAs(e.Dim, strconv.FormatFloat(x, 'f', -1, 64)+" "+e.unit)
 			return q.SI, err
 		}
 	}
 	var out []float64
 	told, err := in(x)
 	for digits := 1; digits <= 6 && err == nil; digits++ {
-		if y, err := read(strconv.FormatFloat(told, 'g', digits, 64)); err == nil && !math.IsInf(y, 0) {
+		y, _ := strconv.ParseFloat(strconv.FormatFloat(told, 'g', digits, 64), 64)
+		if y, err := read(y); err == nil {
 			out = append(out, y)
 		}
 	}
@@ -274,11 +270,8 @@ func (s *searcher) written(d draft, given *site.Site) (out Job, ok bool) {
 		}
 	}
 	data, err := site.Write(given)
-	if err != nil {
-		return Job{}, false
-	}
-	back, err := s.w.table.Read("job.yaml", data)
-	if err != nil {
+	back, unread := s.w.table.Read("job.yaml", data)
+	if errors.Join(err, unread) != nil {
 		return Job{}, false
 	}
 	x := s.w.lookAt(d, back)
