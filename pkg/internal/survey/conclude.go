@@ -236,16 +236,26 @@ func (c *conclusion) trouble(a *aim) (sketch, bool) {
 	if at == nil {
 		return shownBy(f, a)
 	}
-	f.What, f.Name, f.Place = "rule", at.In, at.Place
-	if at.Rule != "" {
-		f.Rule = &Named{at.Rule, at.Place}
+	d, isDecision := c.q.m.book.Decision(at.In)
+	switch what, name, isCourse := strings.Cut(at.In, " "); {
+	case isDecision:
+		f.About = About{"decision", d.Name, d.Chapter, at.Place}
+		if at.Rule != "" {
+			f.Rule = &Named{at.Rule, at.Place}
+		}
+	case at.Rule != "": // of a check, a caution
+		f.About = About{What: at.In, Name: at.Rule, Place: at.Place}
+	case isCourse:
+		f.About = About{What: what, Name: name, Place: at.Place}
+	default:
+		f.About = About{What: "term", Name: at.In, Place: at.Place}
 	}
 	concerns := func(s *subject) bool {
 		reads := s.when.Names() // directly
 		if s.decision != nil {
 			reads = c.q.m.book.Uses(s.Name)
 		}
-		return s.Name == at.In || s.Name == at.Rule || "course "+s.Name == at.In || slices.Contains(reads, at.In)
+		return s.Name == f.Name || slices.Contains(reads, at.In)
 	}
 	k, shown := shownBy(f, a)
 	return k, shown && slices.ContainsFunc(c.scope.subjects, concerns)

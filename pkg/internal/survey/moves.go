@@ -188,7 +188,7 @@ func (g *pairing) breaks(was, is value.Value) bool {
 
 // holds reports whether a pair breaks the promise.
 func (g *pairing) holds(p pair) bool {
-	if p.was == p.is || (p.is > p.was) != g.rises {
+	if (p.is > p.was) != g.rises {
 		return false
 	}
 	was, before := g.reach(p.draft, p.was)

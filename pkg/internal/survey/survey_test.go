@@ -431,13 +431,58 @@ refusals:
 		{"BARE", "it reads the limit alone", ""},
 	} {
 		got := ""
-		for _, f := range surveyed(t, book, Within{Decisions: []string{c.asks}}).Findings {
+		for _, f := range surveyedWithin(t, book, c.asks).Findings {
 			if f.Kind == Breaks {
 				got += brief(f)
 			}
 		}
 		require.Equal(t, c.want, got, "%s: %s", c.asks, c.why)
 	}
+}
+
+// What breaks is told as what it is, in a survey of the whole rulebook and of it alone,
+// and not in one of something else.
+func TestWhatBreaks(t *testing.T) {
+	const (
+		broken = "known(soil.liquid_limit) && 1 / (soil.liquid_limit - 40) > 3"
+		met    = "known(soil.liquid_limit) && soil.liquid_limit == 40"
+	)
+	fruit := oneDecision("first", "A, when: "+met+", answer: apple", "B, answer: pear")
+	for _, c := range []struct{ is, name, why, book string }{
+		{"term", "part", "its value", "terms:\n  part:\n    is: number\n    about: a part\n    when: known(soil.liquid_limit)\n    value: 1 / (soil.liquid_limit - 40)\n    because: told\n    source: practice\n" +
+			fruit + "cautions:\n  - {caution: CARE, when: known(part) && part > 3, says: no, source: practice}\n"},
+		{"course", "one", "its condition", fruit + "  thickness:\n    asks: how thick?\n    answers: length\n    take: first\n    rules:\n      - {rule: T, answer: inches(4)}\n" +
+			"courses:\n  - {course: one, label: One, is: stone_course, when: '" + broken + "', because: x, source: practice, attributes: {thickness: thickness}}\n"},
+		{"check", "DEEP", "what it compares", fruit + "checks:\n  - {check: DEEP, asks: is it, when: known(soil.liquid_limit), value: 1 / (soil.liquid_limit - 40), at_most: 9, failing: caution, says: no, because: x, source: practice}\n"},
+		{"check", "WHEN", "its condition", fruit + "checks:\n  - {check: WHEN, asks: is it, when: '" + broken + "', holds: base == dense, failing: caution, says: no, because: x, source: practice}\n"},
+		{"caution", "CARE", "its condition", fruit + "cautions:\n  - {caution: CARE, when: '" + broken + "', says: no, source: practice}\n"},
+		{"refusal", "NO", "its condition", fruit + "refusals:\n  - {refusal: NO, when: '" + broken + "', says: no, who: nobody, source: practice}\n"},
+		{"decision", "size", "its condition", fruit + "  size:\n    asks: how large?\n    answers: number\n    when: " + broken + "\n    take: first\n    rules:\n      - {rule: S, answer: 1}\n"},
+	} {
+		book := opened(t, c.book)
+		breaks := func(within ...string) []string {
+			out := []string{}
+			for _, f := range surveyedWithin(t, book, within...).Findings {
+				if f.Kind == Breaks {
+					require.NotZero(t, f.Place.Line)
+					out = append(out, f.title())
+				}
+			}
+			return out
+		}
+		require.Equal(t, []string{c.is + " " + c.name}, breaks(), c.why)
+		require.Empty(t, breaks("fruit"), c.why)
+		if c.is != "term" {
+			require.Equal(t, []string{c.is + " " + c.name}, breaks(c.name), c.why)
+		}
+	}
+}
+
+func surveyedWithin(t *testing.T, book *engine.Book, asks ...string) *Report {
+	t.Helper()
+	r, err := Run(t.Context(), book, Options{Budget: 400, Within: Within{Decisions: asks}})
+	require.NoError(t, err)
+	return r
 }
 
 func TestWithinWhatIsNotThere(t *testing.T) {
@@ -556,5 +601,19 @@ func TestStopsWithItsContext(t *testing.T) {
 			require.ErrorIs(t, err, context.Canceled, c.why)
 			require.Equal(t, 1, calls, c.why)
 		})
+	}
+}
+
+// A proof stops too, before what moves is followed and after.
+func TestProofsStopWithTheirContext(t *testing.T) {
+	book := promising(t, measured("length", "first", "when: known(frost.depth), answer: frost.depth", "answer: inches(0)"), "when: known(frost.depth), as: frost.depth rises, then: x never falls")
+	for _, at := range []int{0, 1} {
+		ctx, cancel := context.WithCancel(t.Context())
+		_, err := Prove(ctx, book, Options{Budget: 60, Progress: func(stage string, done, total int) {
+			if stage == "following what moves" && done == at {
+				cancel()
+			}
+		}})
+		require.ErrorIs(t, err, context.Canceled, "after %d of 1", at)
 	}
 }
