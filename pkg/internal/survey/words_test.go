@@ -82,6 +82,7 @@ cautions:
 		{"none", "nothing is added", head, nil},
 		{"a word", "!= holds for it, and == and in do not", ours,
 			[]string{"quince ours", "juice apple,plum", "J1 apple", "SOUR pear"}},
+		{"a word that nothing passes by", "no entry asks for a word of its vocabulary", head + "add:\n  - {word: sand_course, to: course_kind, label: sand, because: x, source: company}\n", nil},
 		{"a word with a rule of its own", "the company's own rule is not told", ours + "  - {rule: J0, when: fruit == quince, answer: plum, because: x, source: company, before: J1}\n  - {rule: J4, when: fruit == pear, answer: plum, because: x, source: company, before: J1}\n",
 			[]string{"quince ours", "juice apple,plum", "J1 apple", "SOUR pear"}},
 		{"a word in a rule amended", "a rule that asks for both does not pass it by", ours + "replace:\n  - {rule: J1, because: x, set: {when: 'fruit in [apple, quince]', because: x, source: company}}\n",
