@@ -17,11 +17,13 @@ import (
 
 // TestStandardWithoutAFallback takes the last rule out of each decision of the
 // standard rulebook that ends in one without a condition. Where the other rules
-// leave a gap the survey must find it, or say that it could not rule one out; it
-// may be silent only where it proves that there is none.
+// leave a gap the survey must find it, or prove that there is none. In one it can do
+// neither, and says so: check dams closer than a foot would stand on a slope that is
+// refused, and the walk does not bound what their spacing is calculated to be.
 func TestStandardWithoutAFallback(t *testing.T) {
-	book := standardAsked(t)
+	book, jobs := standardAsked(t), standardJobs(t)
 	found, none := 0, 0
+	var open []string
 	for _, d := range book.Decisions() {
 		last := d.Rules[len(d.Rules)-1]
 		if d.Take != rulebook.First || last.When != nil || len(d.Rules) < 2 {
@@ -31,7 +33,7 @@ func TestStandardWithoutAFallback(t *testing.T) {
 			changed, err := groundrule.Open(without(t, last.ID))
 			require.NoError(t, err)
 			mutant := inside.Rules(changed)
-			r, err := Run(context.Background(), mutant, Options{Within: Within{Decisions: []string{d.Name}}, Budget: 6000})
+			r, err := Run(context.Background(), mutant, Options{Within: Within{Decisions: []string{d.Name}}, Budget: 6000, Jobs: jobs})
 			require.NoError(t, err)
 			for _, f := range r.Findings {
 				if f.Kind == NoAnswer {
@@ -40,15 +42,22 @@ func TestStandardWithoutAFallback(t *testing.T) {
 					return
 				}
 			}
-			require.Equal(t, Point{"a job without an answer", Proven}, r.Settled[0].Points[0], "neither found nor ruled out")
+			point := r.Settled[0].Points[0]
+			require.Equal(t, "a job without an answer", point.Asks)
+			if point.How != Proven {
+				open = append(open, d.Name)
+				return
+			}
 			none++
 		})
 	}
 	t.Logf("%d gaps found, %d proven not to be there", found, none)
 	require.Positive(t, found)
+	require.Equal(t, []string{"barrier_spacing"}, open, "neither found nor ruled out")
 }
 
-// without returns the standard rule files less one rule.
+// without returns the standard rule files less one rule, and less what a client is told,
+// which names rules.
 func without(t *testing.T, rule string) fs.FS {
 	t.Helper()
 	out := fstest.MapFS{}
@@ -59,6 +68,9 @@ func without(t *testing.T, rule string) fs.FS {
 		require.NoError(t, err)
 		var n yaml.Node
 		require.NoError(t, yaml.Unmarshal(data, &n))
+		if name == "97-client.yaml" {
+			continue
+		}
 		drop(&n, rule)
 		data, err = yaml.Marshal(&n)
 		require.NoError(t, err)

@@ -34,6 +34,18 @@ func standardBook(t *testing.T) *engine.Book {
 	return inside.Rules(book)
 }
 
+// standardJobs returns the jobs of the trials of the standard.
+func standardJobs(t *testing.T) []*site.Site {
+	t.Helper()
+	trials, err := trial.Load(rulebook.Layer{FS: rules.Files()})
+	require.NoError(t, err)
+	var out []*site.Site
+	for _, each := range trials {
+		out = append(out, each.Job)
+	}
+	return out
+}
+
 // kept returns the verdicts as they are kept, by promise.
 func kept(t *testing.T) map[string]How {
 	t.Helper()
@@ -204,13 +216,7 @@ func TestPlantedPromisesAreRefuted(t *testing.T) {
 	opened, err := groundrule.Open(files)
 	require.NoError(t, err)
 	book := inside.Rules(opened)
-	trials, err := trial.Load(rulebook.Layer{FS: rules.Files()})
-	require.NoError(t, err)
-	o := Options{Within: Within{Decisions: names}}
-	for _, each := range trials {
-		o.Jobs = append(o.Jobs, each.Job)
-	}
-	r, err := Prove(t.Context(), book, o)
+	r, err := Prove(t.Context(), book, Options{Within: Within{Decisions: names}, Jobs: standardJobs(t)})
 	require.NoError(t, err)
 	require.GreaterOrEqual(t, len(r.Verdicts), 20)
 	for _, v := range r.Verdicts {
