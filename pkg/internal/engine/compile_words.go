@@ -56,6 +56,7 @@ func (c *compiler) vocabularies() {
 	for _, v := range c.in.vocabularies {
 		name := v.id()
 		e := c.r.open(v.entry, "a vocabulary")
+		e.Text("because")
 		about, because, source := e.NeedText("about"), e.Need("because"), e.Need("source")
 		e.Need("words")
 		e.Done()

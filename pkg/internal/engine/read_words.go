@@ -14,6 +14,7 @@ func (r *reader) word(n *entry) *wordEntry {
 		w.label = n.node.Text()
 	} else {
 		e := r.open(n, "a word")
+		e.Text("because")
 		w.label, w.about, w.because, w.source, w.kind = e.NeedText("label"), e.Text("about"), e.Get("because"), e.Get("source"), e.Get("kind_of")
 		r.calls(w, e)
 		e.Done()
