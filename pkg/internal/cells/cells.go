@@ -272,8 +272,8 @@ func cellWithin(source *Cells, cell int, target *Cells) (int, bool) {
 	return 0, true // the target has no point below the first of the source
 }
 
-// Reaches reports whether a cell has a value from low to high. What has no order has no
-// such bounds.
+// Reaches reports whether a cell has a value from low to high; a cell of what has no order
+// always does.
 func (c *Cells) Reaches(cell int, low, high float64) bool {
 	if !c.Ordered() {
 		return true

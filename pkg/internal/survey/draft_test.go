@@ -150,7 +150,7 @@ func valueOf(t *testing.T, m *model, x any, kind value.Kind) value.Value {
 
 // TestDrafts holds to the letter which jobs are drafted, so that the same seed tries the
 // same jobs on every machine: some at random, and one for each cell of each input. A change
-// of how jobs are drafted shows here; they should stay such as come in.
+// of how jobs are drafted shows here.
 func TestDrafts(t *testing.T) {
 	w, _ := testDrafter(t, contradicting)
 	for i := range w.used {

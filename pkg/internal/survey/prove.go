@@ -90,7 +90,7 @@ func (q *asker) askPromise(s *subject, p *engine.Promise) {
 	var with []guard
 	size := m.d.Size()
 	for _, g := range q.relevant(append(m.promised(p), p.When.Names()...)) {
-		if a.region == cells.Never || m.d.Size() > size+mostForPromise {
+		if !a.open() || m.d.Size() > size+mostForPromise {
 			break
 		}
 		n, ok := m.d.Briefly(mostForGuard, a.region, func() cells.Node { return m.d.And(a.region, g.passes()) })
