@@ -110,19 +110,25 @@ func (e *Entry) wrong(key string, n *Node, code diagnostic.Code, what, wanted st
 	return d
 }
 
-// Text returns the scalar text under key, "" if absent; not a scalar is reported.
+// Text returns the scalar text under key, "" if absent; one that is blank, or is not
+// a scalar, is reported.
 func (e *Entry) Text(key string) string {
 	n := e.Get(key)
-	if shape := n.Shape(); shape == Mapping || shape == Sequence {
+	switch n.Shape() {
+	case Mapping, Sequence:
 		e.wrong(key, n, CodeNotSingle, "a single value", "")
+	case Scalar:
+		if strings.TrimSpace(n.text) == "" {
+			e.missing(key)
+			return ""
+		}
 	}
 	return n.Text()
 }
 
-// NeedText is Text, and reports it if absent or empty.
+// NeedText is Text, and reports it if absent.
 func (e *Entry) NeedText(key string) string {
-	n := e.Get(key)
-	if n == nil || n.shape == Scalar && strings.TrimSpace(n.text) == "" {
+	if e.Get(key) == nil {
 		e.missing(key)
 		return ""
 	}

@@ -26,6 +26,8 @@ func TestEntry(t *testing.T) {
 		{"text, absent", "what is not there is no fault", "x: 1\n", func(e *document.Entry) any { e.Get("x"); return e.Text("k") }, "", nil},
 		{"text, null", "as if absent", "k: ~\n", func(e *document.Entry) any { return e.Text("k") }, "", nil},
 		{"text, null in quotes", "is text", "k: 'null'\n", func(e *document.Entry) any { return e.Text("k") }, "null", nil},
+		{"text, blank", "who leaves it so has not said what to say", "k: ''\n", func(e *document.Entry) any { return e.Text("k") }, "",
+			[]string{`f.yaml:1:1: "k" of a thing has no value; wanted a value`}},
 		{"text, a list", "a list has no text, and is not taken for its first item", "k: [a]\n", func(e *document.Entry) any { return e.Text("k") }, "",
 			[]string{`f.yaml:1:4: "k" of a thing must be a single value; found a list`}},
 		{"need, absent", "at the mapping", "x: 1\n", func(e *document.Entry) any { e.Get("x"); return e.Need("k") == nil }, true,

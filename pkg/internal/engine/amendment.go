@@ -166,7 +166,7 @@ func (r *reader) change(does string, n *document.Node) *change {
 	switch {
 	case does == retires || does == moves:
 		e.NeedText("because")
-	case c.because == nil && !slices.ContainsFunc([]*document.Node{c.with, c.set, n}, saysWhy):
+	case c.because == nil && !saysWhy(c.with, true) && !saysWhy(c.set, false) && !saysWhy(n, false):
 		fault(&r.faults, n, codeChange, "the change does not say why", "", "because: WHY, of the change or of what it sets")
 	}
 	e.Done()
@@ -191,10 +191,14 @@ func (r *reader) unclearReplacement(c *change) {
 }
 
 // saysWhy reports whether a mapping has a because, or a key that is most likely meant as
-// that and is reported as unknown.
-func saysWhy(n *document.Node) bool {
+// that and is reported as unknown; one left empty is none, but is reported of a whole
+// entry.
+func saysWhy(n *document.Node, isWhole bool) bool {
 	return slices.ContainsFunc(n.Fields(), func(f document.Field) bool {
-		return f.Key.Text() == "because" || diagnostic.Nearest(f.Key.Text(), []string{"because"}) != ""
+		if f.Key.Text() == "because" {
+			return isWhole || !f.Value.Null()
+		}
+		return diagnostic.Nearest(f.Key.Text(), []string{"because"}) != ""
 	})
 }
 

@@ -239,6 +239,7 @@ func TestNoDoorIsOpen(t *testing.T) {
 				refused(t, change("replace", ", set: {"+d.set+", because: told, source: own}")+weakens, "own is the rulebook's own choice")
 				if d.noBecause == "" {
 					refused(t, change("replace", ", set: {"+d.set+", source: company}")+weakens, "the change does not say why")
+					refused(t, change("replace", ", set: {"+d.set+", source: company}, because: ")+weakens, "the change does not say why")
 				}
 				rest := ", set: {" + d.set + ", source: company}, because: thought over"
 				book, err := openHouse(change("replace", rest) + weakens)

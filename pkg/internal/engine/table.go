@@ -40,10 +40,12 @@ func (r *reader) table(e *entry) []*entry {
 		return nil
 	}
 	t := n.Entry("a table", &r.faults)
-	t.Need("columns")
-	columns, at := r.columns(t.Items("columns"))
+	columns, at := r.columns(t.Need("columns"), t.Items("columns"))
 	rows := t.Need("rows")
 	because, source, standing, confirm := t.Get("because"), t.Get("source"), t.Get("standing"), t.Get("confirm")
+	if !saidInTexts(t) {
+		columns = nil
+	}
 	for _, key := range []string{"because", "source"} {
 		if t.Get(key) == nil && !slices.ContainsFunc(rows.Fields(), func(f document.Field) bool { return f.Value.Field(key) != nil }) {
 			t.Need(key)
@@ -54,8 +56,8 @@ func (r *reader) table(e *entry) []*entry {
 	if len(columns) == 0 || rows == nil {
 		return nil
 	}
-	if rows.Shape() != document.Mapping || len(rows.Fields()) > mostRows {
-		fault(&r.faults, rows, codeTable, "the rows of a table are its ids with their cells", "", "ID: [CELL, CELL, ...], one a line, 300 at most")
+	if rows.Shape() != document.Mapping || len(rows.Fields()) == 0 || len(rows.Fields()) > mostRows {
+		fault(&r.faults, rows, codeTable, "the rows of a table are its ids with their cells", "", "ID: [CELL, CELL, ...], one a line, 1 to 300 of them")
 		return nil
 	}
 	var out []*entry
@@ -65,10 +67,11 @@ func (r *reader) table(e *entry) []*entry {
 			opened := said.Entry("a row", &r.faults)
 			opened.Need("cells")
 			cells = opened.Items("cells")
-			for _, key := range []string{"because", "source", "standing", "confirm"} {
-				opened.Get(key)
-			}
+			spoken := saidInTexts(opened)
 			opened.Done()
+			if !spoken {
+				continue
+			}
 		}
 		if said.Shape() == document.Scalar {
 			fault(&r.faults, said, document.CodeNotList, "a row is a list of its cells", said.Text(), "[CELL, CELL, ...]")
@@ -97,9 +100,19 @@ func (r *reader) table(e *entry) []*entry {
 	return out
 }
 
+// saidInTexts reports whether what a table or a row says beside its cells is in texts, as a
+// rule says it.
+func saidInTexts(e *document.Entry) bool {
+	is := true
+	for _, key := range []string{"because", "source", "standing", "confirm"} {
+		is = (e.Text(key) != "" || e.Get(key) == nil) && is
+	}
+	return is
+}
+
 // columns checks the head of a table, and returns it with the place of the answer;
 // nil if it is reported.
-func (r *reader) columns(columns []*document.Node) ([]*document.Node, int) {
+func (r *reader) columns(head *document.Node, columns []*document.Node) ([]*document.Node, int) {
 	at := -1
 	for i, n := range columns {
 		for _, first := range columns[:i] {
@@ -112,8 +125,11 @@ func (r *reader) columns(columns []*document.Node) ([]*document.Node, int) {
 			at = i
 		}
 	}
-	if at < 0 && len(columns) > 0 {
-		last := columns[len(columns)-1]
+	if at < 0 && head.Shape() == document.Sequence {
+		last := head
+		if len(columns) > 0 {
+			last = columns[len(columns)-1]
+		}
 		fault(&r.faults, last, codeTable, "no column has the answers", last.Text(), "a column called answer", answerCell)
 		return nil, 0
 	}

@@ -181,6 +181,10 @@ func TestWrongTables(t *testing.T) {
 	}{
 		{"column twice", "a cell would ask one thing twice; the second is shown", "cbr, cbr, answer", []string{row}, "a.yaml:10:22: two columns of one name; found cbr; wanted a column of each name; a.yaml:10:17: the other stands here"},
 		{"no answer", "the rows would answer nothing; the last column is shown", "cbr, wet", []string{row}, "a.yaml:10:22: no column has the answers; found wet; wanted a column called answer"},
+		{"no columns", "the rows would be lost", "", []string{row}, "a.yaml:10:16: no column has the answers; wanted a column called answer"},
+		{"no rows", "nothing would be answered", "cbr, wet, answer", []string{"{}"}, "a.yaml:14:9: the rows of a table are its ids with their cells; wanted ID: [CELL, CELL, ...], one a line, 1 to 300 of them"},
+		{"blank standing", "said once, at the row", "cbr, wet, answer", []string{"A: [any, yes, 1 in]", "B: {cells: [any, no, 2 in], standing: ''}"}, `a.yaml:15:37: "standing" of a row has no value; wanted a value`},
+		{"blank because", "at the row, whose rule is not made", "cbr, wet, answer", []string{"A: {cells: [any, any, 1 in], because: ' '}"}, `a.yaml:14:38: "because" of a row has no value; wanted a value`},
 		{"too few cells", "which one is left out?", "cbr, wet, answer", []string{"A: [any, 1 in]"}, "a.yaml:14:9: the row A has fewer cells than the table has columns; found any, 1 in; wanted a cell for each of cbr, wet, answer"},
 		{"too many cells", "which one is too many?", "cbr, wet, answer", []string{"A: [any, any, any, 1 in]"}, "a.yaml:14:9: the row A has more cells than the table has columns; found any, any, any, 1 in; wanted a cell for each of cbr, wet, answer"},
 		{"no cells", "a row is a list", "cbr, wet, answer", []string{"A: 1 in"}, "a.yaml:14:12: a row is a list of its cells; found 1 in; wanted [CELL, CELL, ...]"},

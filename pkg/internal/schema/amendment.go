@@ -20,7 +20,7 @@ func added(sort string) []key {
 	case "word":
 		return []key{need("to", of("vocabulary"), "the vocabulary that it is a word of")}
 	case "caution", "refusal", "decision", "source", "kind", "line":
-		return []key{may("because", single(), "why it is added, if not for the reason of the whole amendment")}
+		return []key{may("because", text(), "why it is added, if not for the reason of the whole amendment")}
 	}
 	return nil
 }
@@ -35,16 +35,16 @@ func Amendment() *Schema {
 			es.get("word").keys[i].use = needed
 		}
 	}
-	for _, name := range changed {
-		s := es.get(name)
-		beside := append(added(name), beside(name)...)
+	for _, sort := range changed {
+		s := es.get(sort)
+		beside := append(added(sort), beside(sort)...)
 		e := s.entry
 		e.about = ""
 		body := e.keys
 		if body[0].name == s.name {
 			body = body[1:]
 		} else {
-			e.keys = append([]key{need(s.name, text(), "its name")}, e.keys...)
+			e.keys = append([]key{need(s.name, name(), "its name")}, e.keys...)
 		}
 		switch s.name {
 		case "rule", "limit":
@@ -117,7 +117,7 @@ func eachOf(does string, names []string) *Schema {
 // taken is the schema of a change that names an entry of any sort and says no
 // more than more does.
 func taken(title string, names []string, more ...key) *Schema {
-	e := entry{title: title, keys: slices.Concat([]key{need("because", single(), "why")}, more, days())}
+	e := entry{title: title, keys: slices.Concat([]key{need("because", text(), "why")}, more, days())}
 	var has []*Schema
 	for _, name := range names {
 		e.keys = append(e.keys, ifThere(name, of(name), "the "+name))
@@ -137,5 +137,5 @@ func days() []key {
 }
 
 func mayBecause() key {
-	return may("because", single(), "why this change is made; where what it sets has a because, that will do")
+	return may("because", text(), "why this change is made; where what it sets has a because, that will do")
 }

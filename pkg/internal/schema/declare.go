@@ -108,6 +108,13 @@ func nameSchema() *Schema {
 	return &Schema{Pattern: `^[A-Za-z_][A-Za-z0-9_]*(\.[A-Za-z_][A-Za-z0-9_]*)*$`, Not: enum(reserved)}
 }
 
+// name is such a name as a value.
+func name() *Schema {
+	s := nameSchema()
+	s.Type = []string{"string"}
+	return s
+}
+
 // reserved are the words that the rule language keeps for itself.
 var reserved = []string{"true", "false", "null", "in", "as", "break", "const", "continue", "else", "for", "function", "if",
 	"import", "let", "loop", "package", "namespace", "return", "var", "void", "while"}

@@ -42,7 +42,7 @@ func declare() (es entries) {
 		}
 	}
 	accounted := func(key string) *Schema {
-		rows := &Schema{Others: &Schema{Type: []string{"object"}, Required: []string{key}}}
+		rows := &Schema{Others: all(&Schema{Type: []string{"object"}}, given(key))}
 		return anyOf(given(key), &Schema{Properties: Properties{{"rows", rows}}})
 	}
 	es.get("table").rules = []*Schema{accounted("because"), accounted("source")} // of the table, or of each row
@@ -69,12 +69,9 @@ func (es entries) declareKey(e *declared, fields []string) {
 		e.rules = append(e.rules, rule)
 		return
 	}
-	k := key{strings.TrimRight(first, "!?"), optional, es.shape(strings.Fields(fields[1])), fields[2]}
-	switch first[len(first)-1] {
-	case '!':
+	k := key{strings.TrimSuffix(first, "!"), optional, es.shape(strings.Fields(fields[1])), fields[2]}
+	if strings.HasSuffix(first, "!") {
 		k.use = needed
-	case '?':
-		k.use = filled
 	}
 	e.keys = append(e.keys, k)
 }
@@ -154,7 +151,7 @@ func (es entries) shape(words []string) *Schema {
 // shapes are the shapes that are not made of others. An expression and a condition are
 // in the rule language; a sentence may quote values of it.
 var shapes = map[string]func() *Schema{
-	"single": single, "sentence": single, "text": text, "expression": text, "condition": text, "day": day, "flag": flag,
+	"single": single, "sentence": text, "text": text, "expression": text, "condition": text, "day": day, "flag": flag,
 	"known": func() *Schema { return oneOf(value.AllKnown()...) },
 	"take": func() *Schema {
 		return oneOf(rulebook.First, rulebook.Only, rulebook.Largest, rulebook.Smallest, rulebook.All)
@@ -166,11 +163,7 @@ var shapes = map[string]func() *Schema{
 	"rows_of_cells": func() *Schema {
 		return &Schema{Type: []string{"object"}, Fewest: 1, Others: anyOf(cells(), reference("row"))}
 	},
-	"name": func() *Schema {
-		s := nameSchema()
-		s.Type = []string{"string"}
-		return s
-	},
+	"name":           name,
 	"currency":       func() *Schema { return pattern("^[A-Z]{3}$", single().Type...) },
 	"mark":           func() *Schema { return pattern("^[^0-9]$", single().Type...) },
 	"language":       func() *Schema { return pattern("^[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*$", "string") },

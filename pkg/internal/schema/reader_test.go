@@ -39,7 +39,7 @@ type sample struct {
 }
 
 // everyChange is the environment variable that asks for every change; without
-// it, a twentieth of the replaced values is tried where reading is slow.
+// it, a fifth of the replaced values is tried where reading is slow.
 const everyChange = "GROUNDRULE_EVERY_CHANGE"
 
 func samples(t *testing.T) []sample {
@@ -216,7 +216,7 @@ func TestSchemaAgreesWithReader(t *testing.T) {
 			t.Parallel()
 			refused, faulty := 0, 0
 			for i, c := range changes(t, sampleFile(t, s.file)) {
-				if s.slow && os.Getenv(everyChange) == "" && !c.added && c.without == "" && i%20 != 0 {
+				if s.slow && os.Getenv(everyChange) == "" && !c.added && c.without == "" && i%5 != 0 {
 					continue
 				}
 				err := s.read(c.data)
@@ -250,10 +250,8 @@ func TestSchemaAgreesWithReader(t *testing.T) {
 
 // excepted are the changes on which a schema and its reader differ, and why.
 var excepted = map[string]string{
-	"/decisions/base_thickness/rules/0/standing is blank": "the reader takes a blank word for none",
-	"/rules/0/with/standing is blank":                     "the same",
-	"/trials/0/expect/status is blank":                    "the same",
-	"/trials/0/cases/0/expect/status is blank":            "the same",
+	"/decisions/base_lift/table/rows/LIFT-THIN/1 is a list":        "the schema does not know which column answers",
+	"/decisions/base_lift/table/rows/LIFT-THICK/cells/1 is a list": "the same",
 }
 
 // agreeOnKeys holds the keys that a schema declares for a mapping to those that
