@@ -221,6 +221,8 @@ func (c *Cells) Says(cell int) string {
 	case ordered:
 		low, lowOK, high, highOK := c.Ends(cell)
 		switch {
+		case lowOK && highOK && Text(low) == Text(high): // nearer than is printed
+			return "about " + Text(low)
 		case lowOK && highOK:
 			return fmt.Sprintf("between %s and %s", Text(low), Text(high))
 		case lowOK:

@@ -67,6 +67,7 @@ func TestCellsOfLengths(t *testing.T) {
 	_, ok := c.Of(value.Number(3))
 	require.False(t, ok, "a value of another kind has no cell")
 	require.Equal(t, "any", lengthCells().Says(0), "where nothing is compared all values are alike")
+	require.Equal(t, "about 4 in", lengthCells(4, 4.001).Says(2), "a stretch whose ends are printed alike is not between them")
 }
 
 func TestEnds(t *testing.T) {
