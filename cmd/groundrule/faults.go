@@ -90,12 +90,9 @@ func faultsOf(err error, system quantity.System) diagnostic.List {
 	for _, v := range run.Values {
 		values = append(values, v.Name+" = "+v.Value.Text(system))
 	}
-	in := run.In + ", rule " + run.Rule
-	switch {
-	case run.Place.File == expressionName:
+	in := run.Asked()
+	if run.Place.File == expressionName {
 		in = "" // it is quoted and marked
-	case run.Rule == "":
-		in = run.In
 	}
 	return diagnostic.List{{Place: run.Place, Width: len([]rune(run.Text)), Code: rulebook.CodeNoAnswer,
 		Message: strings.TrimPrefix(in+": "+said, ": "), Found: strings.Join(values, ", ")}}

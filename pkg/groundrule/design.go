@@ -117,14 +117,14 @@ func (b *Book) blame(job *site.Site, err error) error {
 		if !own {
 			_, without := b.rules.Run(job, slices.Delete(slices.Clone(overrides), i, i+1))
 			var same *rulebook.RunError
-			if errors.As(without, &same) && same.In == run.In && same.Rule == run.Rule {
+			if errors.As(without, &same) && same.Asked() == run.Asked() {
 				continue // it fails without this override too
 			}
 		}
 		d := &diagnostic.Diagnostic{Path: fmt.Sprintf("overrides[%d].answer", i), Width: len([]rune(o.Answer)), Code: codeOverride, Found: o.Answer}
 		d.Place = o.At(d.Path, 0)
 		if d.Message = "the override comes to no answer: " + run.Err.Error(); !own {
-			d.Message = fmt.Sprintf("with this override %s comes to no answer: %v", strings.TrimSuffix(run.In+", rule "+run.Rule, ", rule "), run.Err)
+			d.Message = fmt.Sprintf("with this override %s comes to no answer: %v", run.Asked(), run.Err)
 			d.Related = []diagnostic.Related{{Place: run.Place, Message: "it stands here"}}
 		}
 		return &site.Error{Faults: diagnostic.List{d}}
@@ -145,10 +145,6 @@ func notCalculated(b *Book, job *site.Site, err error) *Refused {
 	if broken != nil {
 		return nil
 	}
-	id, asked := inside.NotCalculated, at.In
-	if at.Rule != "" {
-		id, asked = at.Rule, at.In+", rule "+at.Rule
-	}
 	var source value.Source
 	for _, f := range b.rules.Functions() {
 		if f.Function != nil && f.Name == call.Function {
@@ -156,8 +152,8 @@ func notCalculated(b *Book, job *site.Site, err error) *Refused {
 		}
 	}
 	t.s.Status = section.Refused
-	t.s.Refusals = append(t.s.Refusals, section.Refusal{ID: id, Source: t.cite(source), Place: at.Place,
-		Says:    b.told("refused_calculated", "why", call.Error(), "asked", asked),
+	t.s.Refusals = append(t.s.Refusals, section.Refusal{ID: inside.RefusedBy(at), Source: t.cite(source), Place: at.Place,
+		Says:    b.told("refused_calculated", "why", call.Error(), "asked", at.Asked()),
 		Who:     b.told("refused_engineer"),
 		Clauses: []section.Clause{{Text: at.Text, Place: at.Place, Values: t.used(at.Values)}}})
 	return &Refused{Section: t.s}

@@ -41,10 +41,11 @@ func (e *Error) Unwrap() error { return e.Faults }
 
 // RunError is a rule that came to no answer for one site.
 type RunError struct {
-	// In names the decision, term, check, caution or refusal; Rule the rule, if
-	// it was one.
-	In, Rule string
-	Place    diagnostic.Place
+	// In names what was worked out, such as a decision or a check; Rule the rule of
+	// a decision, if it was one. Sort is check, course, caution and so on, "" of a
+	// decision or a term.
+	Sort, In, Rule string
+	Place          diagnostic.Place
 	// Text is the expression or clause, Values the values that it read.
 	Text   string
 	Values []NamedValue
@@ -60,13 +61,19 @@ type NamedValue struct {
 	Value value.Value
 }
 
-// Error says where, what, and with which values.
-func (e *RunError) Error() string {
-	out := fmt.Sprintf("%s: %s", e.Place, e.In)
+// Asked names what was worked out with its sort or its rule: base_thickness, rule
+// THIN; check DEEP.
+func (e *RunError) Asked() string {
+	out := strings.TrimSpace(e.Sort + " " + e.In)
 	if e.Rule != "" {
 		out += ", rule " + e.Rule
 	}
-	out += fmt.Sprintf(": %v", e.Err)
+	return out
+}
+
+// Error says where, what, and with which values.
+func (e *RunError) Error() string {
+	out := fmt.Sprintf("%s: %s: %v", e.Place, e.Asked(), e.Err)
 	var with []string
 	for _, v := range e.Values {
 		with = append(with, v.Name+" = "+v.Value.Text(quantity.US))

@@ -72,7 +72,7 @@ func TestAbsorbedByRefusal(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, out.Refusals, 1)
 	require.Len(t, out.Absorbed, 1)
-	require.ErrorContains(t, out.Absorbed[0], "refusal, rule R: 1 / zero > 3")
+	require.ErrorContains(t, out.Absorbed[0], "refusal R: 1 / zero > 3")
 }
 
 // TestSiteOfAnotherKind holds that what a site gives is checked before it is

@@ -142,7 +142,7 @@ func (b *Book) Askings() []*Asking { return slices.Clone(b.askings) }
 
 // MayBe lists what a value may be on a job that ran: nothing where it is not asked.
 func (o *Outcome) MayBe(a *Asking) ([]string, error) {
-	in := place{name: "question", rule: a.Key}
+	in := place{sort: "question", name: a.Key}
 	if asked, err := o.run.holds(a.When, in); err != nil || !asked {
 		return nil, err
 	}

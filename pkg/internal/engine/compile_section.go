@@ -23,7 +23,7 @@ func (c *compiler) courses() {
 		}
 		return c.course(n)
 	}, func(l *lifted, x *Course) {
-		l.course, l.says, l.speaks = x, x.Because, func(o *Outcome) (bool, error) { return o.run.holds(x.When, place{name: "course " + x.Name}) }
+		l.course, l.says, l.speaks = x, x.Because, func(o *Outcome) (bool, error) { return o.run.holds(x.When, place{sort: "course", name: x.Name}) }
 	})
 }
 
@@ -92,12 +92,12 @@ func (c *compiler) spoken() {
 	})
 	c.book.cautions = standing(c, c.in.of[cautionSort], c.caution, func(l *lifted, x *Caution) {
 		l.says, l.speaks = x.Says, func(o *Outcome) (bool, error) {
-			holds, err := o.run.holds(x.When, place{name: "caution", rule: x.ID})
+			holds, err := o.run.holds(x.When, place{sort: "caution", name: x.ID})
 			return holds && !slices.ContainsFunc(o.Cautions, func(c *Caution) bool { return l.isNow(c.ID) }), err
 		}
 	})
 	c.book.refusals = standing(c, c.in.of[refusalSort], c.refusal, func(l *lifted, x *Refusal) {
-		l.says, l.speaks = x.Says, func(o *Outcome) (bool, error) { return o.run.holds(x.When, place{name: "refusal", rule: x.ID}) }
+		l.says, l.speaks = x.Says, func(o *Outcome) (bool, error) { return o.run.holds(x.When, place{sort: "refusal", name: x.ID}) }
 	})
 	c.book.promises = standing(c, c.in.of[promiseSort], c.promise, func(l *lifted, x *Promise) {
 		l.says, l.speaks = x.Why, func(o *Outcome) (bool, error) { return o.Breaks(x) }

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -107,13 +108,13 @@ func TestErrorsTellWhere(t *testing.T) {
 		return "decisions:\n  a: {asks: what, answers: number, take: first, rules: [{rule: A, answer: 1, because: b, source: practice}], limits: [{limit: L, because: b, source: practice, " + rest + "}]}\n"
 	}
 	for _, c := range []struct{ name, why, file, in, rule string }{
-		{"refusal", "a job that cannot be judged is not built", "refusals:\n  - {refusal: R, when: " + wrong + ", says: s, who: w, source: practice}\n", "refusal", "R"},
+		{"refusal", "a job that cannot be judged is not built", "refusals:\n  - {refusal: R, when: " + wrong + ", says: s, who: w, source: practice}\n", "refusal R", ""},
 		{"when of a course", "whether it is laid is not known", "courses:\n  - {course: c, label: C, is: stone, when: " + wrong + ", because: b, source: practice, attributes: {}}\n", "course c", ""},
-		{"when of a check", "what is not asked has not passed", check("when: " + wrong + ", holds: wet"), "check", "K"},
-		{"check that holds", "an error is no pass", check("holds: " + wrong), "check", "K"},
-		{"value of a check", "nothing can be compared with a limit", check("value: 1 / zero, at_most: 3"), "check", "K"},
-		{"limit of a check", "nor with nothing", check("value: cbr, at_most: 1 / zero"), "check", "K"},
-		{"caution", "whether it must be given is not known", "cautions:\n  - {caution: W, when: " + wrong + ", says: s, source: practice}\n", "caution", "W"},
+		{"when of a check", "what is not asked has not passed", check("when: " + wrong + ", holds: wet"), "check K", ""},
+		{"check that holds", "an error is no pass", check("holds: " + wrong), "check K", ""},
+		{"value of a check", "nothing can be compared with a limit", check("value: 1 / zero, at_most: 3"), "check K", ""},
+		{"limit of a check", "nor with nothing", check("value: cbr, at_most: 1 / zero"), "check K", ""},
+		{"caution", "whether it must be given is not known", "cautions:\n  - {caution: W, when: " + wrong + ", says: s, source: practice}\n", "caution W", ""},
 		{"when of a limit", "whether it holds is not known", limit("when: " + wrong + ", at_least: 0"), "a", "L"},
 		{"value of a limit", "the answer is held to nothing", limit("at_least: 1 / zero"), "a", "L"},
 		{"term", "it is told as the term's own, not as the reader's", terms([4]string{"x", "bool", "", wrong}) + "cautions:\n  - {caution: W, when: x, says: s, source: practice}\n", "x", ""},
@@ -123,7 +124,7 @@ func TestErrorsTellWhere(t *testing.T) {
 			require.Nil(t, out)
 			var at *rulebook.RunError
 			require.ErrorAs(t, err, &at, c.why)
-			require.Equal(t, c.in+"/"+c.rule, at.In+"/"+at.Rule, c.why)
+			require.Equal(t, c.in+"/"+c.rule, strings.TrimSpace(at.Sort+" "+at.In)+"/"+at.Rule, c.why)
 			require.ErrorContains(t, err, "division by zero")
 		})
 	}

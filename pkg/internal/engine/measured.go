@@ -114,7 +114,7 @@ func (o *Outcome) Measured(w *Work) (out Measured, err error) {
 		into *value.Value
 	}{{w.amount, &out.Amount}, {w.item, &out.Item}, {w.step, &out.Step}, {w.weighs, &out.Weighs}} {
 		if each.x != nil && err == nil {
-			*each.into, err = o.run.eval(each.x, place{name: w.Sort, rule: w.ID})
+			*each.into, err = o.run.eval(each.x, place{sort: w.Sort, name: w.ID})
 		}
 	}
 	return out, err

@@ -54,7 +54,7 @@ func (b *Book) Run(site Site, overrides []Override) (*Outcome, error) {
 func (r *run) outcome(overrides []Override) (*Outcome, error) {
 	b, out := r.book, &Outcome{run: r}
 	var err error
-	out.Refusals, err = holding(r, b.refusals, func(x *Refusal) (*Condition, place) { return x.When, place{name: "refusal", rule: x.ID} })
+	out.Refusals, err = holding(r, b.refusals, func(x *Refusal) (*Condition, place) { return x.When, place{sort: "refusal", name: x.ID} })
 	if err != nil {
 		return nil, err
 	}
@@ -94,7 +94,7 @@ func (r *run) allDecisions(out *Outcome) error {
 func (r *run) allCourses(out *Outcome) error {
 	deep := 0.0
 	for _, c := range r.book.courses {
-		laid, err := r.holds(c.When, place{name: "course " + c.Name})
+		laid, err := r.holds(c.When, place{sort: "course", name: c.Name})
 		if err != nil {
 			return err
 		}
@@ -146,7 +146,7 @@ func (r *run) thick(c *Course) (float64, error) {
 			err = ErrThickness
 		}
 		if err != nil {
-			return 0, r.fail(place{name: "course " + c.Name}, c.Place, a.Decision, []string{a.Decision}, err)
+			return 0, r.fail(place{sort: "course", name: c.Name}, c.Place, a.Decision, []string{a.Decision}, err)
 		}
 		return q.SI, nil
 	}
@@ -174,7 +174,7 @@ func (r *run) allChecks(out *Outcome) error {
 
 // check works a check out; nil if it does not apply.
 func (r *run) check(c *Check) (*Checked, error) {
-	in := place{name: "check", rule: c.ID}
+	in := place{sort: "check", name: c.ID}
 	applies, err := r.holds(c.When, in)
 	if err != nil || !applies {
 		return nil, err
@@ -202,7 +202,7 @@ func (r *run) check(c *Check) (*Checked, error) {
 }
 
 func (r *run) allCautions(out *Outcome) (err error) {
-	out.Cautions, err = holding(r, r.book.cautions, func(x *Caution) (*Condition, place) { return x.When, place{name: "caution", rule: x.ID} })
+	out.Cautions, err = holding(r, r.book.cautions, func(x *Caution) (*Condition, place) { return x.When, place{sort: "caution", name: x.ID} })
 	return err
 }
 

@@ -34,7 +34,7 @@ func (b *Book) Then(p *Promise) (f Formula, neverRises bool) { return Formula{b,
 
 // Breaks reports whether the job breaks a promise about one job at a time.
 func (o *Outcome) Breaks(p *Promise) (bool, error) {
-	in := place{name: "promise", rule: p.ID}
+	in := place{sort: "promise", name: p.ID}
 	if about, err := o.run.holds(p.When, in); err != nil || !about || p.as != "" {
 		return false, err
 	}
@@ -49,7 +49,7 @@ func (o *Outcome) Breaks(p *Promise) (bool, error) {
 // falls or rises. ok is false where the job is not among those that it is about, or
 // has no such value.
 func (o *Outcome) Reach(p *Promise) (v value.Value, ok bool) {
-	in := place{name: "promise", rule: p.ID}
+	in := place{sort: "promise", name: p.ID}
 	if about, err := o.run.holds(p.When, in); err != nil || !about {
 		return value.Value{}, false
 	}

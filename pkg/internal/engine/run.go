@@ -53,7 +53,7 @@ type override struct {
 
 // place names what is being worked out, for errors.
 type place struct {
-	name, rule string
+	sort, name, rule string
 }
 
 func (b *Book) newRun(site Site) *run {
@@ -144,7 +144,7 @@ func (r *run) fail(in place, at diagnostic.Place, text string, names []string, e
 	if errors.As(err, &dressed) {
 		return dressed
 	}
-	return &rulebook.RunError{In: in.name, Rule: in.rule, Place: at, Text: text, Err: err, Values: r.values(names)}
+	return &rulebook.RunError{Sort: in.sort, In: in.name, Rule: in.rule, Place: at, Text: text, Err: err, Values: r.values(names)}
 }
 
 // values returns the values of names that can be had, in the given order.

@@ -224,7 +224,7 @@ func (o *Outcome) applies(w *Work) (bool, error) {
 	if len(w.Tells) > 0 || !w.CanBe(o.Courses) {
 		return slices.ContainsFunc(w.tells, func(speaks func(*Outcome) bool) bool { return speaks(o) }), nil
 	}
-	return o.run.holds(w.When, place{name: w.Sort, rule: w.ID})
+	return o.run.holds(w.When, place{sort: w.Sort, name: w.ID})
 }
 
 func (r *run) allWork(out *Outcome) error {
@@ -256,7 +256,7 @@ func (o *Outcome) Quoted(w *Work) []rulebook.NamedValue {
 // decisions it would take over.
 func (o *Outcome) Found(w *Work) (says, decides []rulebook.NamedValue, err error) {
 	for _, f := range w.found {
-		v, err := o.run.eval(f.value, place{name: w.Sort, rule: w.ID})
+		v, err := o.run.eval(f.value, place{sort: w.Sort, name: w.ID})
 		if err != nil {
 			return nil, nil, err
 		}

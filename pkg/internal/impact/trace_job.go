@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"errors"
 	"slices"
-	"strings"
 
 	"example.com/groundrule/pkg/internal/differ"
 	"example.com/groundrule/pkg/internal/engine"
@@ -124,7 +123,7 @@ func (t *trace) limits(one, other side) {
 func failing(s side) []string {
 	var at *rulebook.RunError
 	if errors.As(s.Err, &at) {
-		return []string{strings.TrimPrefix(at.In, "course "), at.Rule}
+		return []string{at.In, at.Rule}
 	}
 	return s.Why
 }

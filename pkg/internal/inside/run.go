@@ -43,7 +43,7 @@ func came(outcome *engine.Outcome, err error) Ran {
 		if !refuses || !errors.As(err, &at) {
 			return Ran{Err: err}
 		}
-		return Ran{Status: section.Refused, Why: []string{cmp.Or(at.Rule, NotCalculated)}, Err: err}
+		return Ran{Status: section.Refused, Why: []string{RefusedBy(at)}, Err: err}
 	}
 	status, why := Status(outcome)
 	return Ran{Status: status, Why: why, Outcome: outcome}
@@ -72,4 +72,13 @@ func Status(o *engine.Outcome) (status section.Status, why []string) {
 		return section.Stopped, why
 	}
 	return section.Designed, nil
+}
+
+// RefusedBy returns the id of the refusal of a job that a calculation does not reach:
+// that of what asked for it, if it has one.
+func RefusedBy(at *rulebook.RunError) string {
+	if at.Sort != "" && at.Sort != "course" { // a course has a name, and no id
+		return at.In
+	}
+	return cmp.Or(at.Rule, NotCalculated)
 }

@@ -237,16 +237,14 @@ func (c *conclusion) trouble(a *aim) (sketch, bool) {
 		return shownBy(f, a)
 	}
 	d, isDecision := c.q.m.book.Decision(at.In)
-	switch what, name, isCourse := strings.Cut(at.In, " "); {
+	switch {
+	case at.Sort != "":
+		f.About = About{What: at.Sort, Name: at.In, Place: at.Place}
 	case isDecision:
 		f.About = About{"decision", d.Name, d.Chapter, at.Place}
 		if at.Rule != "" {
 			f.Rule = &Named{at.Rule, at.Place}
 		}
-	case at.Rule != "": // of a check, a caution
-		f.About = About{What: at.In, Name: at.Rule, Place: at.Place}
-	case isCourse:
-		f.About = About{What: what, Name: name, Place: at.Place}
 	default:
 		f.About = About{What: "term", Name: at.In, Place: at.Place}
 	}
