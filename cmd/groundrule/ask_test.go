@@ -58,14 +58,26 @@ func TestAsk(t *testing.T) {
 // Where a calculation does not reach a job, no answer can be weighed, and the end of
 // the questions would be told for a job that has no section.
 func TestAskWhereNothingCanBeWeighed(t *testing.T) {
+	ours := t.TempDir()
+	require.NoError(t, os.WriteFile(filepath.Join(ours, "firm.yaml"), []byte(`amendment: firm
+company: The Mill
+who: R. Tansy
+when: 2026-02-03
+why: Firm ground.
+replace:
+  - rule: CBR-HAND
+    set: {answer: "cbr_high_from_consistency(soil.consistency, strength_to_cbr)", source: company}
+    because: The high edge of hard clay is nowhere published.
+`), 0o600))
+	flags := []string{"--amend", ours, "--as-of", "2026-06-01"}
 	into := filepath.Join(t.TempDir(), "answered.yaml")
-	job := "job: Soft corner\narea: 400 sq ft\nuse: foot\nbase: dense\nsoil: {uscs: CL, dcp: {hammer: 8 kg, mm_per_blow: [20, 100, 30]}}\n"
-	got := try(job, "ask", "-", "joints=open", "-o", into)
+	job := "job: Hard corner\narea: 400 sq ft\nuse: foot\nbase: dense\nsoil: {uscs: CL, consistency: hard}\n"
+	got := try(job, append([]string{"ask", "-", "joints=open", "-o", into}, flags...)...)
 	require.Equal(t, exitNo, got.code, got.err)
 	require.Empty(t, got.out)
-	require.Contains(t, got.err, "A calculation that this section needs does not reach this job: cbrs_from_dcp(20, 100, 30, CL, 8 kg)")
+	require.Contains(t, got.err, "A calculation that this section needs does not reach this job: cbr_high_from_consistency(hard,")
 	require.FileExists(t, into, "what was answered is kept")
-	got = try(job, "ask", "-", "--json")
+	got = try(job, append([]string{"ask", "-", "--json"}, flags...)...)
 	require.Equal(t, exitNo, got.code, got.err)
 	var told struct{ Questions, Refusals []struct{ ID string } }
 	require.NoError(t, json.Unmarshal([]byte(got.out), &told), "a screen is told as much as a person")

@@ -143,11 +143,11 @@ var coursesAtLeast = []sentence{
 			group, said := x.answer("frost_class")
 			return when(said && x.ground.fine && group != "F3" && group != "F4", "a clay or silt of frost group %s", group)
 		})},
-	{"soft ground left alone", "below CBR 3 a clay, a silt or a soil that nobody named is shaped, not compacted to a density", "UFC 3-250-01 19-9.1, relayed; Maryland 211, seen; facts 4, practice; review A8",
+	{"soft ground left alone", "below CBR 3 a clay, a silt or a soil that nobody named or sieved is shaped, not compacted to a density", "UFC 3-250-01 19-9.1, relayed; Maryland 211, seen; facts 4, practice; review A8",
 		never(func(x *look) string {
 			for _, c := range x.of("subgrade_course") {
 				asked := c.Attribute("compaction").Value.String()
-				return when(strings.Contains(asked, "98 %") && (x.ground.fine || x.ground.class == "") && x.ground.least < 2.99 && !x.spotTold(), "%s asked of ground that reads CBR %.2g", asked, x.ground.least)
+				return when(strings.Contains(asked, "98 %") && (x.ground.fine || x.ground.class == "" && x.ground.sieve != "coarse") && x.ground.least < 2.99 && !x.spotTold(), "%s asked of ground that reads CBR %.2g", asked, x.ground.least)
 			}
 			return ""
 		})},

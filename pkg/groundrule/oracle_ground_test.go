@@ -17,8 +17,9 @@ type evidence struct {
 	least float64
 	// readings are the measured CBR, or those that the cone gives, ascending.
 	readings []float64
-	// hand is the most that the hand test allows, +Inf without one.
-	hand float64
+	// hand is the most that the hand test allows, +Inf without one; beside is that
+	// without what reads as hard, the band that has no upper edge.
+	hand, beside float64
 	// tested reports whether strength was measured, by the hand test too.
 	tested bool
 	// class is the USCS symbol that was told or that the word stands for, "" for
@@ -79,7 +80,7 @@ func yes(b *bool) bool { return b != nil && *b }
 
 func read(j *site.Site) evidence {
 	g := j.Soil
-	e := evidence{hand: math.Inf(1), least: math.Inf(1), fines: inputOf(j, "soil.passing_no200"), index: inputOf(j, "soil.plasticity_index")}
+	e := evidence{hand: math.Inf(1), beside: math.Inf(1), least: math.Inf(1), fines: inputOf(j, "soil.passing_no200"), index: inputOf(j, "soil.plasticity_index")}
 	e.class = string(g.Group)
 	if e.class == "" {
 		e.class = wordClass[g.Word]
@@ -114,16 +115,16 @@ func (e *evidence) strengths(j *site.Site) {
 		}
 	}
 	if g.UndrainedStrength != nil {
-		e.hand = min(e.hand, g.UndrainedStrength.Kilopascals()/23)
+		e.pressed(2 * g.UndrainedStrength.Kilopascals())
 	}
 	hard := false
 	// What was found at one of several points counts as what was found of the whole.
 	for _, p := range append(slices.Clone(g.Points), site.Point{Consistency: g.Consistency, PocketPenetrometer: g.PocketPenetrometer}) {
 		if most, told := handMost[p.Consistency]; told {
-			e.hand = min(e.hand, most)
+			e.hand, e.beside = min(e.hand, most), min(e.beside, most)
 		}
 		if p.PocketPenetrometer != nil {
-			e.hand = min(e.hand, p.PocketPenetrometer.Kilopascals()/46)
+			e.pressed(p.PocketPenetrometer.Kilopascals())
 		}
 		if p.CBR != nil {
 			e.readings = append(e.readings, *p.CBR)
@@ -136,6 +137,18 @@ func (e *evidence) strengths(j *site.Site) {
 		e.least = min(e.least, e.readings[0])
 	}
 	e.tested = !math.IsInf(e.least, 1) || hard
+}
+
+// hardFrom is the low edge of the band of hard clay, in kPa unconfined: 4 tsf by
+// TM 5-818-1, Table 2-2 (seen).
+const hardFrom = 4 * 95.7605
+
+// pressed counts an unconfined strength in kPa, of which 46 are a point of CBR.
+func (e *evidence) pressed(kilopascals float64) {
+	e.hand = min(e.hand, kilopascals/46)
+	if kilopascals < hardFrom {
+		e.beside = min(e.beside, kilopascals/46)
+	}
 }
 
 // lowest is the least that a reading may stand for. For the cone that is the curve for lean
@@ -179,13 +192,10 @@ func (e *evidence) most(dugOut bool) (float64, string) {
 	default:
 		lower(readings[int(math.Ceil(0.4*float64(n-1)))], "60 % of the readings or more are equal or greater")
 	}
-	if e.hand < math.Inf(1) {
-		// a reading twice what the hand test allows contradicts it
-		if slack := 2.0; len(e.readings) > 0 {
-			lower(e.hand*slack, "the hand test says that it is far weaker than the reading")
-		} else {
-			lower(e.hand, "the hand test allows no more")
-		}
+	if len(e.readings) > 0 {
+		lower(2*e.beside, "a reading twice what the hand test allows contradicts it")
+	} else {
+		lower(e.hand, "the hand test allows no more")
 	}
 	if !e.tested { // a hard soil was tested by hand, and nothing bounds it
 		e.untested(lower)
