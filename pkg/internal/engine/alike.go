@@ -46,7 +46,8 @@ func (o *Outcome) Alike(site Site, overrides []Override, takenOff bool) bool {
 }
 
 // Otherwise is [Book.Run] for another job, and works out no more of it than what the
-// other job changes.
+// other job changes. A clause that the first run asked may be known in it that a run
+// alone would not ask, so no section is told of it.
 func (o *Outcome) Otherwise(site Site, overrides []Override) (*Outcome, error) {
 	r, err := o.follow(site, overrides, o.changed(site), func(was, is *Decided) bool { return false })
 	if err != nil {
