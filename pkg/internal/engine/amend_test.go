@@ -166,6 +166,8 @@ func TestAmendmentFaults(t *testing.T) {
 			"ours/a.yaml:1:12: the amendment first holds on some days only, and no day was told; wanted the day as of which the design is made; it is never taken from the clock"},
 		{"no such rule", "nothing would be retired, and nobody would notice", "", []string{head + "retire:\n  - {rule: GRID-NONNE, because: Gone.}\n"},
 			`ours/a.yaml:7:12: no rule is called GRID-NONNE; found GRID-NONNE; wanted the name of a rule of the rulebook; did you mean "GRID-NONE"?`},
+		{"blank place", "said once, and not that no rule is called so", "", []string{head + "move:\n  - {rule: GRID-WEAK, after: '', because: Late.}\n"},
+			`ours/a.yaml:7:23: "after" of a change has no value; wanted a value`},
 		{"no such setting", "a setting of a new name is added, not replaced", "", []string{head + "replace:\n  - {setting: covers, set: {value: 8 in, because: Deeper., source: company}}\n"},
 			`ours/a.yaml:7:15: no setting is called covers; found covers; wanted the name of a setting of the rulebook; did you mean "cover"?`},
 		{"no such decision", "a rule must answer some question", "", []string{head + "add:\n  - {rule: OURS, answer: inches(9), because: More., source: company, to: depht}\n"},
@@ -224,6 +226,7 @@ func TestAmendmentFaults(t *testing.T) {
 			var faults *rulebook.Error
 			require.ErrorAs(t, err, &faults, c.why)
 			require.Contains(t, err.Error(), c.want, c.why)
+			require.Len(t, faults.Faults, 1, c.why)
 		})
 	}
 }

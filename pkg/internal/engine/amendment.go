@@ -136,10 +136,7 @@ func (r *reader) change(does string, n *document.Node) *change {
 	e.NeedText(string(c.sort))
 	c.from, c.until = r.span(e)
 	if does == adds || does == moves {
-		for _, key := range []string{"before", "after"} {
-			e.Text(key) // which reports what is no text
-		}
-		c.before, c.after = e.Get("before"), e.Get("after")
+		c.before, c.after = oneText(e, "before"), oneText(e, "after")
 	}
 	if c.before != nil && c.after != nil {
 		fault(&r.faults, c.after, codeChange, "an entry goes before another or after one, not both", "", "before or after")
@@ -150,7 +147,7 @@ func (r *reader) change(does string, n *document.Node) *change {
 		}
 		return c
 	}
-	c.because = reason(e)
+	c.because = oneText(e, "because")
 	switch does {
 	case replaces:
 		c.set, c.with = e.Get("set"), e.Get("with")
@@ -159,7 +156,7 @@ func (r *reader) change(does string, n *document.Node) *change {
 			return nil
 		}
 	case moves:
-		if c.before == nil && c.after == nil {
+		if e.Get("before") == nil && e.Get("after") == nil {
 			fault(&r.faults, n, codeChange, "the change does not say where the "+string(c.sort)+" goes", "", "before: or after: another "+string(c.sort))
 		}
 	}
@@ -202,12 +199,13 @@ func saysWhy(n *document.Node, isWhole bool) bool {
 	})
 }
 
-// reason returns the node of a because that is one text, nil if there is none.
-func reason(e *document.Entry) *document.Node {
-	if e.Text("because") == "" {
+// oneText returns the node of a key that has one text, nil if there is none; what is no
+// text is reported.
+func oneText(e *document.Entry, key string) *document.Node {
+	if e.Text(key) == "" {
 		return nil
 	}
-	return e.Get("because")
+	return e.Get(key)
 }
 
 // addition reads what an added entry says beside what it would say in a chapter, and
@@ -216,7 +214,7 @@ func (r *reader) addition(c *change, e *document.Entry) bool {
 	c.with = c.node
 	c.keys = []string{"before", "after", "from", "until"}
 	where := func(what, wanted string) {
-		if c.to == nil && c.before == nil && c.after == nil {
+		if c.to == nil && e.Get("before") == nil && e.Get("after") == nil {
 			fault(&r.faults, c.node, codeChange, "the change does not say where the "+what+" goes", "", wanted)
 		}
 	}
@@ -233,7 +231,7 @@ func (r *reader) addition(c *change, e *document.Entry) bool {
 		c.to = e.Need("to")
 		c.keys = append(c.keys, "to")
 	case decisionSort, cautionSort, refusalSort, sourceSort, kindSort:
-		c.because = reason(e) // these have no because of their own
+		c.because = oneText(e, "because") // these have no because of their own
 		c.keys = append(c.keys, "because")
 	}
 	if !slices.ContainsFunc(sections, func(s section) bool { return s.sort == c.sort && s.listed }) && c.sort != ruleSort && c.sort != limitSort {
