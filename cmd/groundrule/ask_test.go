@@ -72,7 +72,7 @@ replace:
 	flags := []string{"--amend", ours, "--as-of", "2026-06-01"}
 	into := filepath.Join(t.TempDir(), "answered.yaml")
 	job := "job: Hard corner\narea: 400 sq ft\nuse: foot\nbase: dense\nsoil: {uscs: CL, consistency: hard}\n"
-	got := try(job, append([]string{"ask", "-", "joints=open", "-o", into}, flags...)...)
+	got := try(job, append([]string{"ask", "-", "nearby.utilities=yes", "-o", into}, flags...)...)
 	require.Equal(t, exitNo, got.code, got.err)
 	require.Empty(t, got.out)
 	require.Contains(t, got.err, "A calculation that this section needs does not reach this job: cbr_high_from_consistency(hard,")

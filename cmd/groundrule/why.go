@@ -24,10 +24,7 @@ func runWhy(c *call) error {
 	if err != nil {
 		return err
 	}
-	switch {
-	case s.Status == section.Refused:
-		return c.writeAreas(book, &section.Areas{Sections: []*section.Section{s}})
-	case len(c.args) == 1:
+	if len(c.args) == 1 {
 		return done(s.Status, sheet.Asked(c.out, s, c.system))
 	}
 	name := c.args[1]
@@ -36,7 +33,10 @@ func runWhy(c *call) error {
 	}
 	err = c.reason(book, s, name)
 	var missing *sheet.NoCourseError
-	if errors.As(err, &missing) {
+	switch {
+	case errors.As(err, &missing) && s.Status == section.Refused: // there are no layers, and this is why
+		return c.writeAreas(book, &section.Areas{Sections: []*section.Section{s}})
+	case errors.As(err, &missing):
 		err = fmt.Errorf("%w%s", err, elsewhere(book.Rules(), name, c.args[0]))
 	}
 	return done(s.Status, err)

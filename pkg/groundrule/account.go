@@ -82,6 +82,9 @@ func (t *teller) lifted() {
 // absent tells the courses that are not laid, and the questions that are not
 // asked, each with what failed.
 func (t *teller) absent() {
+	if t.s.Status == section.Refused {
+		return // there is nothing for it to be absent from
+	}
 	for _, c := range t.b.rules.Courses() {
 		if !slices.Contains(t.o.Courses, c) {
 			t.notThere("course", c.Name, c.Label, t.o.WhyNot(c.When, c.Amended))
@@ -178,6 +181,11 @@ func (t *teller) accounts() {
 		for _, v := range values {
 			name(v.Name)
 			word(v.Value)
+		}
+	}
+	for _, r := range t.s.Refusals {
+		for _, c := range r.Clauses {
+			used(c.Values)
 		}
 	}
 	for _, r := range t.s.Reasons {

@@ -160,7 +160,11 @@ func (t *teller) refusals() {
 
 func (t *teller) reasons() {
 	t.s.Reasons = slices.Grow(t.s.Reasons, len(t.o.Decided)+len(t.o.Courses)+len(t.o.Work))
-	for _, d := range t.o.Decided {
+	decided := t.o.Decided
+	if t.s.Status == section.Refused {
+		decided = t.behindRefusals()
+	}
+	for _, d := range decided {
 		if !d.Asked {
 			continue
 		}
@@ -171,6 +175,48 @@ func (t *teller) reasons() {
 				How: t.why(d.Rule), Confirm: t.say(d.Rule.ToConfirm).US, Rule: d.Rule.ID})
 		}
 	}
+}
+
+// behindRefusals lists the decisions on which the refusals rest, each behind those that
+// it rests on.
+func (t *teller) behindRefusals() (out []*engine.Decided) {
+	seen := map[string]bool{}
+	var visit func(names []string)
+	clauses := func(told []engine.ClauseTold) {
+		for _, c := range told {
+			for _, v := range c.Values {
+				visit([]string{v.Name})
+			}
+		}
+	}
+	visit = func(names []string) {
+		for _, name := range names {
+			if seen[name] {
+				continue
+			}
+			seen[name] = true
+			d, isDecision := t.b.rules.Decision(name)
+			if !isDecision {
+				visit(t.b.rules.Reads(name)) // of a term
+				continue
+			}
+			decided, came := t.o.Came(d)
+			if !came || !decided.Asked {
+				continue
+			}
+			for i, rule := range d.Rules {
+				if decided.States[i] == rulebook.Chosen {
+					clauses(t.o.Clauses(rule.When))
+					visit(rule.AnswerNames())
+				}
+			}
+			out = append(out, decided)
+		}
+	}
+	for _, r := range t.o.Refusals {
+		clauses(t.o.Deciding(r.When))
+	}
+	return out
 }
 
 func (t *teller) reason(d *engine.Decided) section.Reason {

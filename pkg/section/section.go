@@ -108,7 +108,7 @@ type Section struct {
 	// stopped job, why. Only the form client has it.
 	Client []Work `json:"client,omitzero"`
 	// Confirm lists what was presumed and not measured, in the order in which
-	// it was needed.
+	// it was needed; of a refused job, what its refusals rest on.
 	Confirm []Presumed `json:"confirm"`
 	// Questions are what the job does not say and would change the section, the
 	// weightiest first. Only the form questions has them, an empty list if there are
@@ -117,8 +117,8 @@ type Section struct {
 	// Overrides are the decisions that a person took over, in the order of use;
 	// those that are not asked come last.
 	Overrides []Override `json:"overrides"`
-	// Absent are the courses of the rulebook that are not laid, from the bottom up,
-	// the values of the job without which the section is the same, in the order of
+	// Absent are the courses of the rulebook that are not laid, from the bottom up, unless
+	// the job is refused, the values of the job without which the section is the same, in the order of
 	// the job file, and, in the full form, the questions that are not asked.
 	Absent []Absent `json:"absent"`
 	// Absorbed are errors in part of a condition whose other part settled it.
@@ -127,10 +127,11 @@ type Section struct {
 	// named.
 	Sources []Source `json:"sources"`
 	// Reasons has one reason for each decision that was asked and for the
-	// presence of each course, in the order of use. Only the full form has them.
+	// presence of each course, in the order of use; of a refused job, for each
+	// decision on which its refusals rest. Only the full form has them.
 	Reasons []Reason `json:"reasons,omitzero"`
-	// Accounts has what each setting, term, word and material that the reasons name
-	// rests on, in the order of their names. Only the full form has them.
+	// Accounts has what each setting, term, word and material that the reasons and the
+	// refusals name rests on, in the order of their names. Only the full form has them.
 	Accounts []Account `json:"accounts,omitzero"`
 }
 

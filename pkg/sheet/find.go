@@ -34,7 +34,7 @@ func (e *NoCourseError) Error() string {
 	return out
 }
 
-// find finds a course, a decision, or what is not there, by its name or its label; case,
+// find finds a course, a refusal, a decision, or what is not there, by its name or its label; case,
 // spaces and hyphens do not count. The error is a [*NoCourseError].
 func find(s *section.Section, name string) (*behind, error) {
 	var candidates []string
@@ -43,6 +43,12 @@ func find(s *section.Section, name string) (*behind, error) {
 			return behindCourse(s, c), nil
 		}
 		candidates = append(candidates, c.Name, c.Label)
+	}
+	for _, r := range s.Refusals {
+		if sameName(r.ID, name) {
+			return &behind{s: s, refusals: []section.Refusal{r}}, nil
+		}
+		candidates = append(candidates, r.ID)
 	}
 	for _, r := range decisions(s) {
 		if sameName(r.Decision, name) || sameName(r.Label, name) {
@@ -82,8 +88,8 @@ func decisions(s *section.Section) []section.Reason {
 	return slices.DeleteFunc(slices.Clone(s.Reasons), func(r section.Reason) bool { return slices.Contains(presences, r.Decision) })
 }
 
-// Asked lists what [Reason] can be asked about a section: its courses, from the
-// top down, and its decisions with their answers. The only error is that of w.
+// Asked lists what [Sheet.Why] can be asked about a section: its courses, from the
+// top down, what refuses it, and its decisions with their answers. The only error is that of w.
 func Asked(w io.Writer, s *section.Section, system quantity.System) error {
 	p := &page{system: system}
 	if len(s.Courses) > 0 {
@@ -92,8 +98,17 @@ func Asked(w io.Writer, s *section.Section, system quantity.System) error {
 	for _, name := range courseNames(s) {
 		p.Put(2, "", name)
 	}
-	p.Heading("DECISIONS")
-	for _, r := range decisions(s) {
+	if len(s.Refusals) > 0 {
+		p.Heading("REFUSALS")
+	}
+	for _, r := range s.Refusals {
+		p.Put(2, "", r.ID+" ("+r.Says.In(system)+")")
+	}
+	asked := decisions(s)
+	if len(asked) > 0 {
+		p.Heading("DECISIONS")
+	}
+	for _, r := range asked {
 		p.Put(2, "", r.Decision+" = "+p.exact(r.Answer)+" ("+r.Asks+")")
 	}
 	return p.Write(w)

@@ -139,16 +139,21 @@ func (l *leaf) effect(e section.Effect) string {
 func (l *leaf) refusals() *paper.Block {
 	out := l.part("audit_refusals")
 	for _, r := range l.s.Refusals {
-		told := paper.Warn(l.say(r.Says))
-		if who := l.say(r.Who); who != "" {
-			told.Add(paper.Text(l.line("sheet_who", "who", who)))
-		}
-		out.Add(told.Add(l.seen(r.Clauses), l.named(r.ID, r.Place.String(), r.Source)).Add(l.changed(r.Amended)...))
+		out.Add(l.refusal(r))
 	}
 	if l.s.NotCrossed > 0 {
 		out.Add(paper.Text(l.line("audit_not_crossed", "count", strconv.Itoa(l.s.NotCrossed))))
 	}
 	return out
+}
+
+// refusal tells a limit that the job crossed, and what made it so.
+func (l *leaf) refusal(r section.Refusal) *paper.Block {
+	told := paper.Warn(l.say(r.Says))
+	if who := l.say(r.Who); who != "" {
+		told.Add(paper.Text(l.line("sheet_who", "who", who)))
+	}
+	return told.Add(l.seen(r.Clauses), l.named(r.ID, r.Place.String(), r.Source)).Add(l.changed(r.Amended)...)
 }
 
 // rests tells what the values rest on that the choices read.

@@ -17,7 +17,7 @@ import (
 // or, of a job without a section, why there is none.
 func (l *leaf) client() []*paper.Block {
 	if l.s.Status != section.Designed {
-		return []*paper.Block{l.about(), paper.Warn(l.line("client_" + string(l.s.Status))), paper.Text(strings.Join(l.whyNot(l.s), " "))}
+		return []*paper.Block{l.about(), paper.Warn(l.line("client_" + string(l.s.Status))), paper.Text(strings.Join(l.whyNot(l.s), " ")), l.refusedAssuming()}
 	}
 	says := append(l.told("client_what"), l.line("client_dig", "depth", l.value(l.s.Depth)))
 	if why := l.told("client_why"); len(why) > 0 {
@@ -114,6 +114,18 @@ func (l *leaf) whyNot(s *section.Section) []string {
 		return says
 	}
 	return []string{l.line("client_" + string(s.Status) + "_other")}
+}
+
+// refusedAssuming tells what was assumed of what refuses the job.
+func (l *leaf) refusedAssuming() *paper.Block {
+	out := l.part("client_presumed")
+	for _, w := range l.s.Client {
+		assumed := func(p section.Presumed) bool { return slices.Contains(w.Tells, p.Rule) }
+		if l.s.Status == section.Refused && w.Part == "client_presumed" && slices.ContainsFunc(l.s.Confirm, assumed) {
+			out.Add(paper.Item(l.say(w.Says)))
+		}
+	}
+	return out
 }
 
 // depths says how deep the dig may come out with the answers to what was assumed, where

@@ -20,6 +20,8 @@ const confirmMost = 3
 func (l *leaf) page() []*paper.Block {
 	out := []*paper.Block{l.about(), l.outcome(), l.day(), l.face(), l.onThisJob()}
 	switch l.s.Status {
+	case section.Refused:
+		out = append(out, l.assumptions())
 	case section.Designed:
 		out = append(out, l.courses(), l.confirm(), l.usual(), l.checked())
 	case section.Stopped:
@@ -277,7 +279,7 @@ func (l *leaf) confirm() *paper.Block {
 		case len(p.Keys) > 0 && l.s.Questions != nil:
 			idle = append(idle, p.Label)
 		default:
-			items = append(items, paper.Item(l.line("page_confirm_by", "what", pages.Capital(p.Label), "value", l.value(p.Value), "confirm", fullStop(p.Confirm))))
+			items = append(items, l.assumption(p))
 		}
 	}
 	more := max(0, len(engineer)-confirmMost) + max(0, len(items)-confirmMost)
@@ -292,6 +294,19 @@ func (l *leaf) confirm() *paper.Block {
 		out.Add(paper.Item(l.line("page_idle", "what", strings.Join(idle, ", "))))
 	}
 	return out
+}
+
+// assumptions tell in short what was assumed, of a job that has no section.
+func (l *leaf) assumptions() *paper.Block {
+	out := l.part("page_assumed")
+	for _, p := range l.s.Confirm {
+		out.Add(l.assumption(p))
+	}
+	return out
+}
+
+func (l *leaf) assumption(p section.Presumed) *paper.Block {
+	return paper.Item(l.line("page_confirm_by", "what", pages.Capital(p.Label), "value", l.value(p.Value), "confirm", fullStop(p.Confirm)))
 }
 
 // asked is a question with what was presumed where it was not answered, if anything was.

@@ -112,8 +112,7 @@ func patio() *section.Section {
 				Says: section.Plain("Lay the surface to a fall of 1 % at least"), Because: section.Plain("Standing water freezes."), Source: "practice"},
 		},
 		Cautions: []section.Caution{{ID: "CALL-FIRST", Says: section.Plain("Have buried lines marked before digging"), Source: "practice"}},
-		Confirm: []section.Presumed{{Name: "design_cbr", Label: "design CBR", Asks: "How strong is the ground?", Value: value.Number(3), How: section.Plain("Silt that nobody tested is taken as weak"),
-			Confirm: "drive a cone penetrometer at three places", Rule: "CBR-SILT"}},
+		Confirm:  untested(),
 		Overrides: []section.Override{{Decision: "paver_thickness", Label: "paver thickness", Answer: inches(2.375), Asked: true, Instead: inches(3.125), By: "J. Orr", Because: "The client bought them already",
 			Effects: []section.Effect{{Course: "Pavers", What: "thickness", Without: inches(3.125), With: inches(2.375)}}}},
 		Absorbed: []string{"base.yaml:80:7: depth of water is missing"},
@@ -179,10 +178,16 @@ func stopped() *section.Section {
 	return s
 }
 
+// untested is a strength that nobody measured.
+func untested() []section.Presumed {
+	return []section.Presumed{{Name: "design_cbr", Label: "design CBR", Asks: "How strong is the ground?", Value: value.Number(3), How: section.Plain("Silt that nobody tested is taken as weak"),
+		Confirm: "drive a cone penetrometer at three places", Rule: "CBR-SILT"}}
+}
+
 // refused is a job outside what the rules cover.
 func refused() *section.Section {
 	return &section.Section{Schema: section.Schema, Version: section.Version, Status: section.Refused,
-		Job: section.Job{Name: "Mill Yard"}, Sources: sources(),
+		Job: section.Job{Name: "Mill Yard"}, Sources: sources(), Confirm: untested(),
 		Refusals: []section.Refusal{{ID: "TRUCKS", Says: section.Sentence{US: "Trucks stand here, with wheels of 9,000 lbf", SI: "Trucks stand here, with wheels of 40 kN"},
 			Who: section.Plain("A licensed civil engineer."), Source: "recalled", Place: at("limits.yaml", 4),
 			Clauses: []section.Clause{{Text: "use == truck_yard", Holds: true, Values: []section.Used{{Name: "use", Label: "use", Value: word("load_case", "truck_yard"), Origin: "site"}, groundIs3}}}}}}

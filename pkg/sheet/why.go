@@ -39,18 +39,17 @@ func (l *leaf) why(name string) (*paper.Block, error) {
 	case r.absent != nil:
 		return l.whyAbsent(*r.absent), nil
 	}
-	what := r.course.Label
-	if !r.isCourse {
-		what = r.reasons[0].Decision
-	}
-	out := l.whyTitle("why_title", what)
+	out := l.whyTitle("why_title", r.what())
 	if l.s.Status == section.Stopped {
 		out.Add(paper.Warn(l.line("sheet_stopped")))
 	}
 	if r.isCourse {
 		out.Add(l.where(r.course))
 	}
-	choices, under := l.part("audit_choices"), l.part("why_under")
+	refusals, choices, under := l.part("audit_refusals"), l.part("audit_choices"), l.part("why_under")
+	for _, each := range r.refusals {
+		refusals.Add(l.refusal(each))
+	}
 	for _, each := range r.reasons {
 		choices.Add(l.choice(each))
 	}
@@ -61,7 +60,7 @@ func (l *leaf) why(name string) (*paper.Block, error) {
 		}
 		under.Add(told)
 	}
-	return out.Add(l.part("audit_limits", l.variances()...), choices, under, l.rests(r.rested()), l.sources(r.sources(), nil), l.inForce(), l.day()), nil
+	return out.Add(refusals, l.part("audit_limits", l.variances()...), choices, under, l.rests(r.rested()), l.sources(r.sources(), nil), l.inForce(), l.day()), nil
 }
 
 // whyAbsent tells why a course is not laid, or a decision not asked.
@@ -81,13 +80,25 @@ func (l *leaf) whyTitle(line, what string) *paper.Block {
 	return paper.Part("", l.line(line, "what", what))
 }
 
-// behind is the reason of one course or decision with all that it rests on.
+// behind is the reason of one course, decision or refusal with all that it rests on.
 type behind struct {
 	s        *section.Section
 	course   section.Course
-	isCourse bool             // and not a decision
-	reasons  []section.Reason // of a course its presence first, then those of its attributes
-	absent   *section.Absent  // what is not there, and then nothing else
+	isCourse bool              // and not a decision
+	reasons  []section.Reason  // of a course its presence first, then those of its attributes
+	absent   *section.Absent   // what is not there, and then nothing else
+	refusals []section.Refusal // why there is no section: one, and then no course and no decision
+}
+
+// what names it.
+func (r *behind) what() string {
+	switch {
+	case r.isCourse:
+		return r.course.Label
+	case len(r.refusals) > 0:
+		return r.refusals[0].ID
+	}
+	return r.reasons[0].Decision
 }
 
 // behindCourse is the reason of a course that is laid.
@@ -112,41 +123,57 @@ func (r *behind) under() (out []section.Reason) {
 	for _, each := range r.reasons {
 		seen[each.Decision] = true
 	}
-	var visit func(reason section.Reason)
-	visit = func(reason section.Reason) {
-		for _, rule := range reason.Taken {
-			for _, v := range readBy(&rule) {
-				if next := r.s.Reason(v.Name); next.Decision != "" && !seen[v.Name] {
-					seen[v.Name] = true
-					out = append(out, next)
-					visit(next)
-				}
-			}
+	var visit func(names []string)
+	reason := func(of section.Reason) {
+		for _, rule := range of.Taken {
+			visit(namesOf(readBy(&rule)))
 		}
 	}
+	visit = func(names []string) {
+		for _, name := range names {
+			if seen[name] {
+				continue
+			}
+			seen[name] = true
+			if next := r.s.Reason(name); next.Decision != "" {
+				out = append(out, next)
+				reason(next)
+			}
+			visit(account(r.s, name).Reads)
+		}
+	}
+	for _, each := range r.refusals {
+		visit(namesOf(inClauses(each.Clauses)))
+	}
 	for _, each := range r.reasons {
-		visit(each)
+		reason(each)
 	}
 	return out
 }
 
 // sources are those that all of that names.
 func (r *behind) sources() []section.Source {
-	all := section.Section{Sources: r.s.Sources, Courses: []section.Course{r.course}, Reasons: slices.Concat(r.reasons, r.under()), Accounts: r.rested()}
+	all := section.Section{Sources: r.s.Sources, Refusals: r.refusals, Courses: []section.Course{r.course}, Reasons: slices.Concat(r.reasons, r.under()), Accounts: r.rested()}
 	return all.Cited()
 }
 
 // rested lists what the values that the page names rest on.
 func (r *behind) rested() []section.Account {
 	named := map[string]bool{}
+	note := func(values ...section.Used) {
+		for _, v := range values {
+			named[v.Name] = true
+			if w, ok := v.Value.Word(); ok {
+				named[w.Name] = true
+			}
+		}
+	}
+	for _, each := range r.refusals {
+		note(inClauses(each.Clauses)...)
+	}
 	for _, reason := range slices.Concat(r.reasons, r.under()) {
 		for _, rule := range reason.Taken {
-			for _, v := range append(readBy(&rule), section.Used{Value: rule.Answer}, section.Used{Value: reason.Answer}) {
-				named[v.Name] = true
-				if w, ok := v.Value.Word(); ok {
-					named[w.Name] = true
-				}
-			}
+			note(append(readBy(&rule), section.Used{Value: rule.Answer}, section.Used{Value: reason.Answer})...)
 		}
 		for _, rule := range slices.Concat(reason.Taken, reason.Passed) {
 			for _, v := range touched(r.s, &rule) {
@@ -159,11 +186,21 @@ func (r *behind) rested() []section.Account {
 
 // readBy lists the values that a rule read, those of its clauses first.
 func readBy(rule *section.Rule) []section.Used {
-	var out []section.Used
-	for _, c := range rule.Clauses {
+	return append(inClauses(rule.Clauses), rule.Used...)
+}
+
+func inClauses(clauses []section.Clause) (out []section.Used) {
+	for _, c := range clauses {
 		out = append(out, c.Values...)
 	}
-	return append(out, rule.Used...)
+	return out
+}
+
+func namesOf(values []section.Used) (out []string) {
+	for _, v := range values {
+		out = append(out, v.Name)
+	}
+	return out
 }
 
 // touched lists what a rule rests on and amendments changed: the settings and terms

@@ -15,7 +15,7 @@ const (
 	reasonVersion = 2
 )
 
-// reasonForm is the JSON form of the reason of one course or decision.
+// reasonForm is the JSON form of the reason of one course, decision or refusal.
 type reasonForm struct {
 	Schema  string         `json:"schema"`
 	Version int            `json:"version"`
@@ -27,6 +27,8 @@ type reasonForm struct {
 	Variances  []rulebook.Variance  `json:"variances"`
 	// Course is left out for the reason of a decision.
 	Course section.Course `json:"course,omitzero"`
+	// Refusals has the one that was asked for, and is left out else.
+	Refusals []section.Refusal `json:"refusals,omitempty"`
 	// Reasons has the presence of the course first, then one for each decision
 	// behind its attributes, or the one decision; RestsOn the decisions that
 	// these read.
@@ -50,7 +52,7 @@ func ReasonJSON(w io.Writer, s *section.Section, name string, forms ...section.F
 		return err
 	}
 	out := reasonForm{Schema: reasonSchema, Version: reasonVersion, Status: s.Status, Job: s.Job, AsOf: s.AsOf,
-		Amendments: listed(s.Amendments), Variances: listed(s.Variances), Course: r.course, Reasons: listed(r.reasons), RestsOn: listed(r.under()),
+		Amendments: listed(s.Amendments), Variances: listed(s.Variances), Course: r.course, Refusals: r.refusals, Reasons: listed(r.reasons), RestsOn: listed(r.under()),
 		Sources: listed(r.sources()), Accounts: listed(r.rested()), Absent: r.absent}
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)

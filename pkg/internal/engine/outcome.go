@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"slices"
 
 	"example.com/groundrule/pkg/internal/language"
@@ -53,9 +54,7 @@ func (b *Book) Run(site Site, overrides []Override) (*Outcome, error) {
 
 func (r *run) outcome(overrides []Override) (*Outcome, error) {
 	b, out := r.book, &Outcome{run: r}
-	var err error
-	out.Refusals, err = holding(r, b.refusals, func(x *Refusal) (*Condition, place) { return x.When, place{sort: "refusal", name: x.ID} })
-	if err != nil {
+	if err := r.allRefusals(out); err != nil {
 		return nil, err
 	}
 	if len(out.Refusals) > 0 {
@@ -77,6 +76,36 @@ func (r *run) outcome(overrides []Override) (*Outcome, error) {
 	}
 	out.Absorbed = r.absorbed
 	return out, nil
+}
+
+// allRefusals finds the refusals that hold. Beside one that does, a calculation that
+// does not reach the job no longer matters, unless its sentences quote what that would
+// have come to.
+func (r *run) allRefusals(out *Outcome) error {
+	var beyond error
+	for _, x := range r.book.refusals {
+		holds, err := r.holds(x.When, place{sort: "refusal", name: x.ID})
+		if _, refuses := NotCalculated(err); refuses {
+			beyond = cmp.Or(beyond, err)
+		} else if err != nil {
+			return cmp.Or(beyond, err)
+		}
+		if holds {
+			out.Refusals = append(out.Refusals, x)
+		}
+	}
+	if beyond == nil {
+		return nil
+	}
+	out.Refusals = slices.DeleteFunc(out.Refusals, func(x *Refusal) bool {
+		_, says := out.Say(x.Says)
+		_, who := out.Say(x.Who)
+		return says != nil || who != nil
+	})
+	if len(out.Refusals) == 0 {
+		return beyond
+	}
+	return nil
 }
 
 func (r *run) allDecisions(out *Outcome) error {
@@ -201,23 +230,17 @@ func (r *run) check(c *Check) (*Checked, error) {
 	return checked, nil
 }
 
-func (r *run) allCautions(out *Outcome) (err error) {
-	out.Cautions, err = holding(r, r.book.cautions, func(x *Caution) (*Condition, place) { return x.When, place{sort: "caution", name: x.ID} })
-	return err
-}
-
-// holding returns those of a list whose condition holds.
-func holding[T any](r *run, list []T, when func(T) (*Condition, place)) (out []T, err error) {
-	for _, each := range list {
-		holds, err := r.holds(when(each))
+func (r *run) allCautions(out *Outcome) error {
+	for _, x := range r.book.cautions {
+		holds, err := r.holds(x.When, place{sort: "caution", name: x.ID})
 		if err != nil {
-			return nil, err
+			return err
 		}
 		if holds {
-			out = append(out, each)
+			out.Cautions = append(out.Cautions, x)
 		}
 	}
-	return out, nil
+	return nil
 }
 
 // Came returns what a decision came to in this run, and false if the run had no

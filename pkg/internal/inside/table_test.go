@@ -94,6 +94,28 @@ func TestRunOtherwise(t *testing.T) {
 	}
 }
 
+// TestNotCalculatedBesideARefusal holds that a refusal that holds is what a job is refused
+// by, wherever it stands among those that a calculation does not reach.
+func TestNotCalculatedBesideARefusal(t *testing.T) {
+	job := &site.Site{Area: quantity.SquareFeet(100), Use: "foot", Base: "dense"}
+	const beyond = "  - {refusal: DEEP, when: \"wheel_cover(lbf(9000), psi(80), 99) > feet(1)\", says: Deep., who: Someone., source: company}\n"
+	const told = "  - {refusal: SMALL, when: area < sq_ft(200), says: Small., who: Someone., source: company}\n"
+	for _, c := range []struct{ name, adds, id string }{
+		{"behind it", beyond + told, "SMALL"},
+		{"before it", told + beyond, "SMALL"},
+		{"alone", beyond, "DEEP"},
+		{"which quotes it", "  - {term: cover_tried, is: length, about: cover, value: \"wheel_cover(lbf(9000), psi(80), 99)\", because: tried, source: company}\n" +
+			"  - {refusal: QUOTES, when: area < sq_ft(200) || cover_tried > feet(1), says: \"It is {cover_tried}.\", who: Someone., source: company}\n" + beyond, "DEEP"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			ran := inside.Run(inside.Rules(amended(t, c.adds)), job)
+			require.Equal(t, section.Refused, ran.Status, "%v", ran.Err)
+			require.Equal(t, []string{c.id}, ran.Why)
+			require.Equal(t, c.id == "DEEP", ran.Err != nil)
+		})
+	}
+}
+
 // TestNotCalculated holds that a calculation that does not reach a job refuses it, under
 // the rule that called it, or where no rule did under an id of its own.
 func TestNotCalculated(t *testing.T) {
