@@ -25,7 +25,7 @@ func (l *leaf) page() []*paper.Block {
 	case section.Designed:
 		out = append(out, l.courses(), l.confirm(), l.usual(), l.checked())
 	case section.Stopped:
-		out = append(out, l.courses(), l.checked())
+		out = append(out, l.courses(), l.assumptions(), l.checked())
 	}
 	return out
 }
@@ -296,7 +296,7 @@ func (l *leaf) confirm() *paper.Block {
 	return out
 }
 
-// assumptions tell in short what was assumed, of a job that has no section.
+// assumptions tell in short what was assumed, of a job that has no section to build.
 func (l *leaf) assumptions() *paper.Block {
 	out := l.part("page_assumed")
 	for _, p := range l.s.Confirm {
