@@ -36,7 +36,8 @@ func briefly(text string) string {
 	if err != nil || !strings.Contains(number, ".") {
 		return text
 	}
-	return Number(toFigures(x, max(3, len(strconv.Itoa(int(math.Abs(x))))))).Text(quantity.US) + " " + unit
+	whole := len(strconv.FormatFloat(math.Trunc(math.Abs(x)), 'f', 0, 64))
+	return Number(toFigures(x, max(3, whole))).Text(quantity.US) + " " + unit
 }
 
 func brief(x float64) string {

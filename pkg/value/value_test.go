@@ -50,6 +50,12 @@ func TestString(t *testing.T) {
 		value.Measured(quantity.Inches(6)), value.Number(8), value.OfWord(biaxial), value.Value{}), "no log shows how a value is held")
 }
 
+// TestBriefOfMany holds that a number of more figures than a whole number of 32 bits has
+// is told with all before the point, on whatever processor.
+func TestBriefOfMany(t *testing.T) {
+	require.Equal(t, "312,345,678,912 %", value.Measured(quantity.Percent(312345678912.4)).Brief(quantity.US))
+}
+
 func TestBrief(t *testing.T) {
 	cases := []struct {
 		name, why string

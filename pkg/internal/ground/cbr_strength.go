@@ -53,7 +53,7 @@ func (d StrengthDivisor) cbr(cu quantity.Pressure) float64 {
 		return float64(cu / perStiffPoint)
 	}
 	low, high := float64(stiffFrom/perWeakPoint), float64(middleOfStiff/perStiffPoint)
-	return low + float64((high-low)*float64((cu-stiffFrom)/(middleOfStiff-stiffFrom)))
+	return low + float64((high-low)*float64((quantity.Pressure(cu)-stiffFrom)/(middleOfStiff-stiffFrom)))
 }
 
 // Unconfined strength is twice the undrained strength.

@@ -100,7 +100,7 @@ func tipAt(a, from, to point, d float64) []point {
 type trapezoid struct{ low, high, left, leftTop, right, rightTop float64 }
 
 func (t trapezoid) area() float64 {
-	return (t.high - t.low) * (t.right - t.left + t.rightTop - t.leftTop) / 2
+	return float64((t.high - t.low) * (t.right - t.left + t.rightTop - t.leftTop) / 2)
 }
 
 // side is a side of a polygon that rises from a to b; up is -1 where the polygon,
@@ -117,7 +117,7 @@ func (s side) at(y float64) float64 {
 	case y >= s.b.y:
 		return s.b.x
 	}
-	return s.a.x + float64((s.b.x-s.a.x)*((y-s.a.y)/(s.b.y-s.a.y)))
+	return s.a.x + float64((s.b.x-s.a.x)*((float64(y)-s.a.y)/(s.b.y-s.a.y)))
 }
 
 // trapezoids cuts what polygons cover together into trapezoids that do not

@@ -247,7 +247,7 @@ func (s stock) search(items []float64, order []int, most int) (best packing, fou
 	weight, length := make([]int, len(kinds)), make([]float64, len(kinds))
 	for k, of := range kinds {
 		weight[k], length[k] = states, items[of[0]]
-		left += length[k] * float64(len(of))
+		left += float64(length[k] * float64(len(of)))
 		if states *= len(of) + 1; states > mostStates {
 			return packing{}, false, false
 		}
@@ -270,7 +270,7 @@ func (s stock) search(items []float64, order []int, most int) (best packing, fou
 					if ok {
 						n := steps[w].after(lengths, fresh)
 						n.kind, n.join, n.before = k, join, w
-						if used := float64(float64(n.rolls-1)*s.length) + n.fill; used+rest[next] <= float64(most)*s.length+slack {
+						if used := float64(float64(n.rolls-1)*s.length) + n.fill; used+rest[next] <= float64(float64(most)*s.length)+slack {
 							steps, first[next] = enter(steps, first[next], n)
 						}
 						if n.rolls == steps[w].rolls {

@@ -108,7 +108,7 @@ func (p Panel) course(runs []run, joint float64) *courses {
 	c := &courses{}
 	for i, r := range runs {
 		next := joint + float64(float64(r.strip)*p.Offset.Meters())
-		next += length * (math.Floor((r.from+slack-next)/length) + 1) // the first joint beyond the start
+		next += float64(length * (math.Floor((r.from+slack-next)/length) + 1)) // the first joint beyond the start
 		for from := r.from; from < r.to-slack; from, next = next, next+length {
 			piece := cut{item: i, length: min(next, r.to) - from}
 			begins, ends := next-from >= length-slack, next <= r.to+slack // at a joint

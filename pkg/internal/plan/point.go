@@ -7,7 +7,7 @@ type point struct{ x, y float64 }
 
 func (p point) plus(q point) point           { return point{p.x + q.x, p.y + q.y} }
 func (p point) minus(q point) point          { return point{p.x - q.x, p.y - q.y} }
-func (p point) times(k float64) point        { return point{p.x * k, p.y * k} }
+func (p point) times(k float64) point        { return point{float64(p.x * k), float64(p.y * k)} }
 func (p point) dot(q point) float64          { return float64(p.x*q.x) + float64(p.y*q.y) }
 func (p point) cross(q point) float64        { return float64(p.x*q.y) - float64(p.y*q.x) }
 func (p point) length() float64              { return math.Sqrt(p.dot(p)) }

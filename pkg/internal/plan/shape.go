@@ -105,8 +105,8 @@ func RectangleOf(area quantity.Area, perimeter quantity.Length) (Shape, error) {
 	if err := around.CheckMeasure(perimeter); err != nil {
 		return Shape{}, fmt.Errorf("%w: %w", ErrPerimeter, err)
 	}
-	half := perimeter.Meters() / 2
-	root := float64(half*half) - 4*area.SquareMeters()
+	half := float64(perimeter.Meters() / 2)
+	root := float64(half*half) - float64(4*area.SquareMeters())
 	if root < 1e-8*half*half { // a square, but for rounding
 		root = 0
 	}
@@ -252,7 +252,7 @@ func Sides(sides []quantity.Length, angles []float64) (Shape, error) {
 		turned += 180 - a
 	}
 	if len(angles) == n && math.Abs(turned-360) > 2 {
-		return Shape{}, fmt.Errorf("%w: the angles add up to %g degrees; inside %d sides they make %d", ErrOpen, 180*float64(n)-turned, n, 180*(n-2))
+		return Shape{}, fmt.Errorf("%w: the angles add up to %g degrees; inside %d sides they make %d", ErrOpen, float64(180*float64(n))-turned, n, 180*(n-2))
 	}
 	told := make([]point, n)
 	var at point

@@ -207,7 +207,7 @@ func (l Layout) Lying() (out []Lying) {
 // Reach is how long a piece is as it is cut: to the next inch or centimeter.
 func (p Piece) Reach(system quantity.System) quantity.Length {
 	step := cutStep(system)
-	return step * quantity.Length(math.Ceil(float64((p.Length-slack)/step)))
+	return quantity.Length(step * quantity.Length(math.Ceil(float64((p.Length-slack)/step))))
 }
 
 // cutStep is to what a piece is cut.
@@ -247,7 +247,7 @@ func markAt(pieces []Lain, ground []trapezoid, p point, tall float64) byte {
 		}
 		for _, o := range over {
 			low, high := max(d.Low.Y, o.Low.Y).Meters(), min(d.High.Y, o.High.Y).Meters()
-			if low < high && (low <= p.y && p.y <= high || abs((low+high)/2-p.y) <= tall/2) {
+			if low < high && (low <= p.y && p.y <= high || abs(float64((low+high)/2)-p.y) <= tall/2) {
 				mark = '='
 			}
 		}
