@@ -34,8 +34,7 @@ func (b *Book) Options(job *site.Site, forms ...section.Form) ([]section.Otherwi
 	out := []section.Otherwise{asIs}
 	var offered []*engine.Work
 	if first.Outcome != nil { // else a calculation refused it, so that nothing is known to offer options by
-		offered, err = first.Outcome.Offered()
-		if _, refuses := engine.NotCalculated(err); err != nil && !refuses { // so do some of a job that is refused
+		if offered, err = first.Outcome.Offered(); err != nil {
 			return nil, b.blame(job, err)
 		}
 	}

@@ -29,6 +29,8 @@ func TestOptions(t *testing.T) {
 		{"firm and free of frost", "the minimum may be built where nothing asks for more", "use: foot\nbase: dense\nsoil: {cbr: 12}\nwater: {wet_ground: no}\nfrost: {frost_free: yes}", []string{
 			" designed 9-3/8 in", "OPEN-BASE designed 10-3/8 in", "PANEL-BASE designed 4-1/8 in", "NO-GRID designed 7-3/8 in", "WITH-TWO-GRIDS designed 15-3/8 in",
 			"MULTIAXIAL-GRID designed 9-3/8 in", "MINIMUM-FOOT designed 7-3/8 in"}},
+		{"beyond a table", "an option whose condition a calculation does not reach is not offered, and the others are", "use: foot\nbase: dense\nsoil: {uscs: CL, dcp: {hammer: 8 kg, mm_per_blow: [96]}}", []string{
+			" refused", "OPEN-BASE refused", "PANEL-BASE refused"}},
 		{"weak driveway", "the grid that the ground calls for cannot be left out", "use: car_driveway\nbase: dense\nsoil: {cbr: 2.5}\nfrost: {frost_free: yes}", []string{
 			" designed", "OPEN-BASE designed", "NO-GRID stopped", "WITH-ONE-GRID designed", "MULTIAXIAL-GRID designed", "MINIMUM-DRIVEWAY stopped"}},
 		{"outside of the rules", "what refuses the job refuses its options too", "use: truck_yard\nbase: dense", []string{

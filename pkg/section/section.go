@@ -117,9 +117,10 @@ type Section struct {
 	// Overrides are the decisions that a person took over, in the order of use;
 	// those that are not asked come last.
 	Overrides []Override `json:"overrides"`
-	// Absent are the courses of the rulebook that are not laid, from the bottom up, unless
-	// the job is refused, the values of the job without which the section is the same, in the order of
-	// the job file, and, in the full form, the questions that are not asked.
+	// Absent are the courses of the rulebook that are not laid, from the bottom up,
+	// the values of the job without which the section is the same, in the order of
+	// the job file, and, in the full form, the questions that are not asked. A refused
+	// job has none.
 	Absent []Absent `json:"absent"`
 	// Absorbed are errors in part of a condition whose other part settled it.
 	Absorbed []string `json:"absorbed"`

@@ -56,8 +56,8 @@ func TestRefusedOnAssumptions(t *testing.T) {
 	require.Equal(t, "ground_freezes frost_depth", strings.Join(on[:2], " "))
 }
 
-// TestRefusedOnWhatWasTold holds that nothing is said to be assumed of what refuses a job
-// by what it says.
+// TestRefusedOnWhatWasTold holds what is said to be assumed where a job is refused by
+// what it says: no more than what the refusal rests on.
 func TestRefusedOnWhatWasTold(t *testing.T) {
 	book, err := groundrule.Standard()
 	require.NoError(t, err)

@@ -97,11 +97,12 @@ func (r *run) allRefusals(out *Outcome) error {
 	if beyond == nil {
 		return nil
 	}
-	out.Refusals = slices.DeleteFunc(out.Refusals, func(x *Refusal) bool {
-		_, says := out.Say(x.Says)
-		_, who := out.Say(x.Who)
-		return says != nil || who != nil
-	})
+	quotes := func(sentence *Template) bool {
+		_, err := out.Say(sentence)
+		_, refuses := NotCalculated(err)
+		return refuses
+	}
+	out.Refusals = slices.DeleteFunc(out.Refusals, func(x *Refusal) bool { return quotes(x.Says) || quotes(x.Who) })
 	if len(out.Refusals) == 0 {
 		return beyond
 	}

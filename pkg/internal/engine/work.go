@@ -288,6 +288,9 @@ func (o *Outcome) applying(s sort, and func(*Work) bool) (out []*Work, err error
 			continue
 		}
 		applies, err := o.applies(w)
+		if _, refuses := NotCalculated(err); refuses && len(o.Refusals) > 0 {
+			continue // beside the point, as among the refusals
+		}
 		if err != nil {
 			return nil, err
 		}

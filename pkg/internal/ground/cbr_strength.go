@@ -53,7 +53,7 @@ func (d StrengthDivisor) cbr(cu quantity.Pressure) float64 {
 		return float64(cu / perStiffPoint)
 	}
 	low, high := float64(stiffFrom/perWeakPoint), float64(middleOfStiff/perStiffPoint)
-	return low + float64((high-low)*float64((quantity.Pressure(cu)-stiffFrom)/(middleOfStiff-stiffFrom)))
+	return low + float64((high-low)*float64((cu-stiffFrom)/(middleOfStiff-stiffFrom)))
 }
 
 // Unconfined strength is twice the undrained strength.
@@ -81,6 +81,6 @@ func CBRFromUndrainedStrength(cu quantity.Pressure, divisor StrengthDivisor) (fl
 // half of it is the undrained strength, which the divisor turns into CBR. A
 // reading off the scale has no number; use the consistency "hard" for it.
 func CBRFromPocketPenetrometer(qu quantity.Pressure, divisor StrengthDivisor) (float64, error) {
-	return onlyIf(divisor.cbr(qu/unconfinedOverUndrained),
+	return onlyIf(divisor.cbr(quantity.Pressure(qu/unconfinedOverUndrained)),
 		cmp.Or(calculation.CheckWord("divisor", divisor), anUnconfined.CheckMeasure(qu)))
 }

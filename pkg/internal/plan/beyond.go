@@ -117,7 +117,7 @@ func (s side) at(y float64) float64 {
 	case y >= s.b.y:
 		return s.b.x
 	}
-	return s.a.x + float64((s.b.x-s.a.x)*((float64(y)-s.a.y)/(s.b.y-s.a.y)))
+	return s.a.x + float64((s.b.x-s.a.x)*((y-s.a.y)/(s.b.y-s.a.y)))
 }
 
 // trapezoids cuts what polygons cover together into trapezoids that do not
@@ -174,7 +174,7 @@ func crossings(sides []side) []float64 {
 // between appends the trapezoids between two heights, among which no two sides
 // cross and none begins or ends. Sides are sorted by where they begin.
 func between(out []trapezoid, sides []side, low, high float64) []trapezoid {
-	middle := (low + high) / 2
+	middle := float64((low + high) / 2)
 	type cut struct {
 		x  float64
 		on side
